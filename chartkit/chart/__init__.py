@@ -1,0 +1,1 @@
+"""The chart as a frozen value: what the writer wrote, with the place of each part."""

@@ -1,0 +1,110 @@
+"""Which words stand under which music.
+
+A system is one row of music with the words under it.  In a section of its own music, words
+rows belong to the music row above them.  In a section that is the *same as* another, words
+rows go under the other's music rows in order; a numbered row that follows a lower number
+with nothing between stacks under the same music.
+"""
+
+from dataclasses import dataclass
+
+from chartkit.chart.model import (
+    Chart,
+    CommentRow,
+    CueRow,
+    MusicRow,
+    Row,
+    Section,
+    SettingRow,
+    WordsRow,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class System:
+    """A music row, the rows that announce something above it, and the words under it.
+
+    ``music`` is None for cues and changes after the last music row of a section.
+    """
+
+    music: MusicRow | None
+    words: tuple[WordsRow, ...] = ()
+    above: tuple[CueRow | SettingRow, ...] = ()
+
+
+def section_index(chart: Chart, name: str, before: int) -> int | None:
+    """Where the last section of that name stands among the first ``before``, case aside."""
+    for index in range(before - 1, -1, -1):
+        if chart.sections[index].name.casefold() == name.casefold():
+            return index
+    return None
+
+
+def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
+    """The rows that hold the music of a section, another section's when it shares them."""
+    found: int | None = index
+    while found is not None and chart.sections[found].same_as:
+        found = section_index(chart, chart.sections[found].same_as, found)
+    return () if found is None else chart.sections[found].rows
+
+
+def _own_systems(rows: tuple[Row, ...]) -> list[System]:
+    systems: list[System] = []
+    above: list[CueRow | SettingRow] = []
+    for row in rows:
+        if isinstance(row, MusicRow):
+            systems.append(System(row, (), tuple(above)))
+            above = []
+        elif isinstance(row, WordsRow) and systems:
+            last = systems[-1]
+            systems[-1] = System(last.music, (*last.words, row), last.above)
+        elif isinstance(row, CueRow | SettingRow):
+            above.append(row)
+    if above:
+        systems.append(System(None, (), tuple(above)))
+    return systems
+
+
+def words_stacks(rows: tuple[Row, ...]) -> list[tuple[WordsRow, ...]]:
+    """The words rows of a section without music, gathered into stacks."""
+    stacks: list[tuple[WordsRow, ...]] = []
+    below: WordsRow | None = None
+    for row in rows:
+        if isinstance(row, CommentRow):
+            continue
+        if not isinstance(row, WordsRow):
+            below = None
+        elif _stacks_under(below, row):
+            stacks[-1] = (*stacks[-1], row)
+            below = row
+        else:
+            stacks.append((row,))
+            below = row
+    return stacks
+
+
+def _stacks_under(above: WordsRow | None, row: WordsRow) -> bool:
+    return (
+        above is not None
+        and above.verse is not None
+        and row.verse is not None
+        and row.verse > above.verse
+    )
+
+
+def section_systems(chart: Chart, index: int) -> tuple[System, ...]:
+    """The systems of a section, those of a shared section with this one's words."""
+    section = chart.sections[index]
+    if not section.same_as:
+        return tuple(_own_systems(section.rows))
+    shared = [s for s in _own_systems(music_rows(chart, index)) if s.music is not None]
+    own = _own_systems(tuple(r for r in section.rows if isinstance(r, CueRow)))
+    stacks = words_stacks(section.rows)
+    systems = [
+        System(system.music, stacks[i] if i < len(stacks) else (), system.above)
+        for i, system in enumerate(shared)
+    ]
+    if own and systems:
+        first = systems[0]
+        systems[0] = System(first.music, first.words, (*own[0].above, *first.above))
+    return tuple(systems)

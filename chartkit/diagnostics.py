@@ -1,0 +1,130 @@
+"""Mistakes in a chart as values: what is wrong, where it stands, what would mend it.
+
+A mistake in a chart is data and travels beside the chart; an exception means a mistake in
+this program.  Places are offsets into the text, turned into lines and columns only when a
+diagnostic is shown.
+"""
+
+import unicodedata
+from bisect import bisect_right
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal, NamedTuple
+
+Severity = Literal["error", "warning"]
+
+_WINDOW = 100
+"""How many characters of a long line a diagnostic shows."""
+
+
+class Span(NamedTuple):
+    """A stretch of the source text: offsets in characters, the end not included."""
+
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnostic:
+    """One mistake: a stable code, how bad it is, where, in plain words, and hints."""
+
+    code: str
+    severity: Severity
+    span: Span
+    message: str
+    hints: tuple[str, ...] = ()
+
+
+class Source:
+    """A text and the name it goes by in messages."""
+
+    def __init__(self, text: str, name: str = "chart") -> None:
+        self.text = text
+        self.name = name
+
+    @cached_property
+    def _line_starts(self) -> list[int]:
+        starts = [0]
+        at = self.text.find("\n")
+        while at >= 0:
+            starts.append(at + 1)
+            at = self.text.find("\n", at + 1)
+        return starts
+
+    def place(self, offset: int) -> tuple[int, int]:
+        """The line and the column of an offset, both counted from 1."""
+        line = bisect_right(self._line_starts, offset)
+        return line, offset - self._line_starts[line - 1] + 1
+
+    def line(self, number: int) -> str:
+        """The text of a line, counted from 1, without its line end."""
+        start = self._line_starts[number - 1]
+        end = self.text.find("\n", start)
+        return self.text[start:] if end < 0 else self.text[start:end]
+
+
+def has_errors(diagnostics: tuple[Diagnostic, ...]) -> bool:
+    """Whether any of them is an error rather than a warning."""
+    return any(diagnostic.severity == "error" for diagnostic in diagnostics)
+
+
+def shown(diagnostic: Diagnostic, source: Source) -> str:
+    """The diagnostic as lines for a terminal: place, message, the line, a caret, hints."""
+    line, column = source.place(diagnostic.span.start)
+    text, start = _excerpt(source.line(line), column - 1)
+    length = max(1, min(diagnostic.span.end - diagnostic.span.start, len(text) - start))
+    margin = f"  {line} | "
+    blank = " " * (len(margin) - 2) + "| "
+    caret = " " * _columns(text[:start]) + "^" * max(1, _columns(text[start : start + length]))
+    lines = [
+        f"{source.name}:{line}:{column}: "
+        f"{diagnostic.severity}[{diagnostic.code}]: {_visible(diagnostic.message)}",
+        (margin + text).rstrip(),
+        blank + caret,
+        *(f"  hint: {_visible(hint)}" for hint in diagnostic.hints),
+    ]
+    return "\n".join(lines)
+
+
+def as_json(diagnostic: Diagnostic, source: Source) -> dict[str, object]:
+    """The diagnostic as plain values for an editor; lines and columns count from 1."""
+    line, column = source.place(diagnostic.span.start)
+    end_line, end_column = source.place(max(diagnostic.span.start, diagnostic.span.end))
+    return {
+        "file": source.name,
+        "line": line,
+        "column": column,
+        "end_line": end_line,
+        "end_column": end_column,
+        "severity": diagnostic.severity,
+        "code": diagnostic.code,
+        "message": diagnostic.message,
+        "hints": list(diagnostic.hints),
+    }
+
+
+def _visible(text: str) -> str:
+    """The text with control characters, lone surrogates and direction marks shown as �."""
+    return "".join(
+        " " if c == "\t" else "\N{REPLACEMENT CHARACTER}" if unicodedata.category(c) in _HIDDEN else c
+        for c in text
+    )
+
+
+_HIDDEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+
+
+def _excerpt(line: str, column: int) -> tuple[str, int]:
+    """A window of the line around a column (from 0), and the column within the window."""
+    if len(line) <= _WINDOW:
+        return _visible(line), min(column, len(line))
+    start = max(0, min(column - _WINDOW // 2, len(line) - _WINDOW))
+    lead = "… " if start else ""
+    tail = " …" if start + _WINDOW < len(line) else ""
+    return lead + _visible(line[start : start + _WINDOW]) + tail, column - start + len(lead)
+
+
+def _columns(text: str) -> int:
+    """How many terminal columns the text takes."""
+    wide = sum(unicodedata.east_asian_width(c) in "WF" for c in text)
+    return len(text) + wide - sum(unicodedata.combining(c) > 0 for c in text)

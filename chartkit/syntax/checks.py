@@ -1,0 +1,70 @@
+"""What can only be said of a whole chart: marks that lead nowhere, repeats left open."""
+
+from collections.abc import Iterator
+
+from chartkit.chart.model import Chart, Mark, MusicRow, SettingRow
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+
+
+def check_whole(chart: Chart, length: int, report: Report) -> None:
+    """Reports what the rows cannot tell one by one."""
+    music = [row for section in chart.sections for row in section.rows if isinstance(row, MusicRow)]
+    if not music:
+        if not report.found:
+            end = max(0, length - 1)
+            report.add(
+                "no-music", end, end + 1, "there is no music in this chart",
+                "write bars between bar lines: | C | F | G7 | C |",
+            )  # fmt: skip
+        return
+    _check_marks(list(_marks(music)), report)
+    _check_repeats(music, report)
+    _check_shapes(chart, report)
+
+
+def _marks(music: list[MusicRow]) -> Iterator[Mark]:
+    for row in music:
+        for bar in row.bars:
+            yield from bar.marks
+
+
+def _check_marks(marks: list[Mark], report: Report) -> None:
+    kinds = {mark.kind for mark in marks}
+    for mark in marks:
+        if mark.kind == "D.S." and "segno" not in kinds:
+            report.warn("no-segno", *mark.span, "D.S. leads to a segno, and there is none",
+                        "write @segno in the bar to go back to")  # fmt: skip
+        if mark.until == "coda" and not {"coda", "to-coda"} <= kinds:
+            missing = "@coda" if "coda" not in kinds else "@to-coda"
+            report.warn("no-coda", *mark.span, f'"al coda" needs {missing}, and there is none',
+                        "@to-coda is where to leave, @coda where to go on")  # fmt: skip
+        if mark.until == "fine" and "fine" not in kinds:
+            report.warn("no-fine", *mark.span, '"al fine" needs a fine, and there is none',
+                        "write @fine at the end of the last bar")  # fmt: skip
+
+
+def _check_repeats(music: list[MusicRow], report: Report) -> None:
+    open_at: Span | None = None
+    for row in music:
+        for line in row.lines:
+            if line.kind in ("repeat-end", "repeat-both"):
+                open_at = None
+            if line.kind in ("repeat-start", "repeat-both"):
+                if open_at is not None:
+                    _warn_open(open_at, report)
+                open_at = line.span
+    if open_at is not None:
+        _warn_open(open_at, report)
+
+
+def _warn_open(span: Span, report: Report) -> None:
+    report.warn("repeat-left-open", *span, "this repeat is never closed",
+                'write ":|" after the last bar that is played again')  # fmt: skip
+
+
+def _check_shapes(chart: Chart, report: Report) -> None:
+    if chart.written_as_shapes and not chart.capo:
+        row = next(r for r in chart.top if isinstance(r, SettingRow) and r.name == "chords")
+        report.warn("shapes-without-capo", *row.span, "the chords are shapes, but no capo is given",
+                    "write capo: and the fret, so that the sounding chords can be told")  # fmt: skip

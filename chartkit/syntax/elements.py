@@ -1,0 +1,132 @@
+"""What the grammar makes of one row: flat elements with their places in the row.
+
+The transformer runs while Lark parses, so no tree is ever built.
+"""
+
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from lark import Token, Transformer
+
+
+class Element(NamedTuple):
+    """One thing in a music row: a bar line, a group of strikes, a slash, a mark ..."""
+
+    kind: str
+    start: int
+    end: int
+    value: Any = None
+
+
+@dataclass(slots=True)
+class StrikeText:
+    """A strike as written: ``kind`` is chord, new_bass or no_chord."""
+
+    kind: str
+    text: str
+    start: int
+    end: int
+    pushed: bool = False
+    stopped: bool = False
+    ringing: bool = False
+    optional: bool = False
+
+
+def _place(token: Token) -> tuple[int, int]:
+    return token.start_pos or 0, token.end_pos or 0
+
+
+class ToElements(Transformer[Token, Any]):
+    """Rows of every kind, as the reader wants them."""
+
+    # ---- music
+    def music(self, parts: list[Any]) -> list[Element]:
+        return [
+            Element("comment", *_place(p), str(p)) if isinstance(p, Token) else p for p in parts
+        ]
+
+    def bar_line(self, parts: list[Token]) -> Element:
+        return Element("line", *_place(parts[0]), str(parts[0]))
+
+    def beat(self, parts: list[Token]) -> Element:
+        return Element("beat", *_place(parts[0]))
+
+    def simile(self, parts: list[Token]) -> Element:
+        return Element("simile", *_place(parts[0]), len(parts[0]))
+
+    def cue(self, parts: list[Token]) -> Element:
+        return Element("cue", *_place(parts[0]), str(parts[0])[1:-1])
+
+    def unclosed_cue(self, parts: list[Token]) -> Element:
+        return Element("unclosed_cue", *_place(parts[0]), str(parts[0]))
+
+    def unknown(self, parts: list[Token]) -> Element:
+        return Element("unknown", *_place(parts[0]), str(parts[0]))
+
+    def mark(self, parts: list[Token]) -> Element:
+        start, end = _place(parts[0])[0], _place(parts[-1])[1]
+        until = str(parts[1]).lower().split()[1] if len(parts) > 1 else ""
+        return Element("mark", start, end, (str(parts[0]), until))
+
+    def group(self, parts: list[Any]) -> Element:
+        strikes = [part for part in parts if isinstance(part, StrikeText)]
+        return Element("group", strikes[0].start, strikes[-1].end, strikes)
+
+    def strike(self, parts: list[Any]) -> StrikeText:
+        return _with_articulation(parts)
+
+    def optional(self, parts: list[Any]) -> StrikeText:
+        strike = _with_articulation(parts)
+        strike.optional = True
+        return strike
+
+    def chord(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("chord", str(parts[0]), *_place(parts[0]))
+
+    def new_bass(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("new_bass", str(parts[0])[1:], *_place(parts[0]))
+
+    def no_chord(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("no_chord", "N.C.", *_place(parts[0]))
+
+    def sounded(self, parts: list[StrikeText]) -> StrikeText:
+        return parts[0]
+
+    # ---- words
+    def words(self, parts: list[Any]) -> tuple[Token, list[Any], Token | None]:
+        comment = parts[-1] if isinstance(parts[-1], Token) and len(parts) > 1 else None
+        return parts[0], parts[1 : -1 if comment is not None else None], comment
+
+    def segment(self, parts: list[Token]) -> tuple[str, Token | None]:
+        return "sung", parts[0] if parts else None
+
+    def bar_place(self, parts: list[Token]) -> tuple[str, Token | None]:
+        return "bar", parts[0]
+
+    def strike_place(self, parts: list[Token]) -> tuple[str, Token | None]:
+        return "strike", parts[0]
+
+    # ---- settings and sections
+    def setting(self, parts: list[Token]) -> list[Token]:
+        return parts
+
+    def section(self, parts: list[Any]) -> list[Any]:
+        return parts
+
+    def name(self, parts: list[Token]) -> tuple[str, list[Token]]:
+        return "name", parts
+
+    def same_as(self, parts: list[Token]) -> tuple[str, list[Token]]:
+        return "same_as", parts[1:]
+
+
+def _with_articulation(parts: list[Any]) -> StrikeText:
+    strike: StrikeText = next(part for part in parts if isinstance(part, StrikeText))
+    for part in parts:
+        if isinstance(part, Token):
+            start, end = _place(part)
+            strike.start, strike.end = min(strike.start, start), max(strike.end, end)
+            strike.pushed = strike.pushed or part.type == "PUSH"
+            strike.stopped = strike.stopped or part.type == "STOP"
+            strike.ringing = strike.ringing or part.type == "RING"
+    return strike

@@ -1,0 +1,441 @@
+"""A music row: elements to bars, with every chord on its beat."""
+
+from dataclasses import dataclass, replace
+
+from lark import Token
+
+from chartkit.chart.model import (
+    OPENING_MARKS,
+    TICKS_PER_BEAT,
+    Bar,
+    BarLine,
+    BarLineKind,
+    Cue,
+    Mark,
+    MarkKind,
+    Meter,
+    MusicRow,
+    Strike,
+)
+from chartkit.diagnostics import Span
+from chartkit.syntax.elements import Element, StrikeText
+from chartkit.syntax.report import Report
+from chartkit.syntax.symbol import NotAChord, looks_like, read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import parse_note
+
+_MOST_IN_A_BEAT = 4
+_MARKS: dict[str, MarkKind] = {
+    "segno": "segno", "coda": "coda", "to-coda": "to-coda", "tocoda": "to-coda",
+    "fine": "fine", "d.c.": "D.C.", "dc": "D.C.", "d.c": "D.C.",
+    "d.s.": "D.S.", "ds": "D.S.", "d.s": "D.S.",
+}  # fmt: skip
+
+
+@dataclass(slots=True)
+class MusicContext:
+    """What a music row needs to know of what came before it in the text."""
+
+    meter: Meter = Meter(4, 4)
+    chord: Chord | None = None
+    bars_before: int = 0
+    first_in_section: bool = True
+
+
+@dataclass(slots=True)
+class _Cell:
+    """What stands between two bar lines."""
+
+    elements: list[Element]
+    opening: BarLine
+    start: int
+    end: int
+
+
+def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
+    """The kind of a bar line as typed, and the endings it begins: ``:|2.`` → repeat-end, (2,)."""
+    sign = text.rstrip("0123456789.")
+    endings = tuple(int(number) for number in text[len(sign) :].split(".") if number)
+    kinds: dict[tuple[bool, bool], BarLineKind] = {
+        (True, True): "repeat-both",
+        (True, False): "repeat-end",
+        (False, True): "repeat-start",
+        (False, False): "double" if "||" in sign else "single",
+    }
+    return kinds[sign.startswith(":"), sign.endswith(":")], endings
+
+
+def read_music(
+    elements: list[Element], end: int, context: MusicContext, report: Report
+) -> MusicRow | None:
+    """The row of bars that the elements make; None when the row holds none.
+
+    ``context`` is moved on past the row.  Mistakes go to the report, and the row is read to
+    its end all the same.
+    """
+    comment = ""
+    if elements and elements[-1].kind == "comment":
+        comment = elements[-1].value
+        elements = elements[:-1]
+    if not any(element.kind == "line" for element in elements):
+        bar = _free_bar(elements, context, report)
+        row = None if bar is None else MusicRow((bar,), (), comment)
+    else:
+        cells, closing = _cells(elements, end)
+        row = _barred_row(cells, closing, comment, context, report)
+    context.first_in_section = False
+    return row
+
+
+def _cells(elements: list[Element], end: int) -> tuple[list[_Cell], BarLine]:
+    """The row cut at its bar lines, and the line that closes it."""
+    cells: list[_Cell] = []
+    opening, content, start = BarLine("none"), list[Element](), elements[0].start
+    for element in elements:
+        if element.kind != "line":
+            content.append(element)
+            continue
+        kind, endings = bar_line(element.value)
+        line = BarLine(kind, endings, Span(element.start, element.end))
+        if content or opening.kind != "none":
+            if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
+                line = BarLine("repeat-both", endings, line.span)
+            else:
+                cells.append(_Cell(content, opening, start, element.start))
+        opening, content, start = line, [], element.end
+    if content:
+        cells.append(_Cell(content, opening, start, end))
+        opening = BarLine()
+    return cells, opening
+
+
+def _barred_row(
+    cells: list[_Cell], closing: BarLine, comment: str, context: MusicContext, report: Report
+) -> MusicRow | None:
+    bars: list[Bar] = []
+    lines: list[BarLine] = []
+    waiting: list[Mark] = []
+    for cell in cells:
+        marks = [_mark(e, report) for e in cell.elements if e.kind == "mark"]
+        if cell.elements and len(marks) == len(cell.elements):
+            waiting += _attached(marks, bars, report)
+            continue
+        bar = _bar(cell, context, report)
+        if waiting:
+            bar = replace(bar, marks=(*waiting, *bar.marks))
+            waiting = []
+        bars.append(bar)
+        lines.append(cell.opening)
+        context.bars_before += max(1, bar.simile)
+    for mark in waiting:
+        report.add(
+            "mark-without-bar", *_local(mark.span, report), f'"@{mark.kind}" has no bar after it',
+            "write it inside the bar it belongs to",
+        )  # fmt: skip
+    if not bars:
+        return None
+    return MusicRow(tuple(bars), (*lines, closing), comment)
+
+
+def _local(span: Span, report: Report) -> Span:
+    return Span(span.start - report.offset, span.end - report.offset)
+
+
+def _attached(marks: list[Mark | None], bars: list[Bar], report: Report) -> list[Mark]:
+    """Marks that stand alone between bar lines go to the bar before, or wait for the next.
+
+    Returns those that wait.
+    """
+    waiting: list[Mark] = []
+    for mark in marks:
+        if mark is None:
+            continue
+        if mark.kind in OPENING_MARKS:
+            waiting.append(mark)
+        elif bars:
+            bars[-1] = replace(bars[-1], marks=(*bars[-1].marks, mark))
+        else:
+            report.add(
+                "mark-without-bar", *_local(mark.span, report),
+                f'"@{mark.kind}" has no bar before it in this row',
+                "write it at the end of the bar it belongs to",
+            )  # fmt: skip
+    return waiting
+
+
+def _mark(element: Element, report: Report) -> Mark | None:
+    name, until = element.value
+    kind = _MARKS.get(name[1:].lower().rstrip(",;"))
+    span = Span(element.start + report.offset, element.end + report.offset)
+    if kind is None:
+        report.add(
+            "unknown-mark", element.start, element.start + len(name), f'"{name}" is not a mark',
+            "the marks are @segno @coda @to-coda @fine @D.C. @D.S., the last two with "
+            "al fine or al coda",
+        )  # fmt: skip
+        return None
+    if until and kind not in ("D.C.", "D.S."):
+        report.add(
+            "misplaced-al", element.start, element.end, f'"al {until}" does not go with {name}',
+            f"write @D.C. al {until} or @D.S. al {until}",
+        )  # fmt: skip
+        until = ""
+    return Mark(kind, until, span)
+
+
+def _slots(elements: list[Element]) -> list[Element]:
+    return [element for element in elements if element.kind in ("group", "beat")]
+
+
+def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
+    """One bar: strikes on their beats, cues and marks in their places."""
+    slots = _slots(cell.elements)
+    similes = [element for element in cell.elements if element.kind == "simile"]
+    span = Span(cell.start + report.offset, cell.end + report.offset)
+    marks = tuple(m for e in cell.elements if e.kind == "mark" and (m := _mark(e, report)))
+    beats = context.meter.beats
+    pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
+    _report_strays(cell.elements, report)
+    if similes:
+        _check_simile(similes, slots, context, report)
+    elif not slots:
+        _report_empty(cell, report)
+    written = any(e.kind == "beat" or len(e.value) > 1 for e in slots)
+    if pickup and not similes:
+        starts = [i * TICKS_PER_BEAT for i in range(len(slots))]
+        length = len(slots) * TICKS_PER_BEAT
+        written = True
+        _warn_pickup(cell, len(slots), report)
+    else:
+        starts, length = _starts(slots, written, context.meter, report), beats * TICKS_PER_BEAT
+    starts = [*starts, length]
+    strikes = _strikes(slots, starts, context, report)
+    return Bar(
+        strikes, length * (2 if similes and similes[0].value == 2 else 1), written,
+        similes[0].value if similes else 0, pickup and not similes,
+        _cues(cell.elements, starts, report), marks, span,
+    )  # fmt: skip
+
+
+def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
+    if cell.elements and not any(element.kind == "beat" for element in cell.elements):
+        report.warn(
+            "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
+            f"this stands before the first bar line and is read as a pick-up of "
+            f"{beats} beat{'s' if beats > 1 else ''}",
+            'if it is a whole bar, write "|" before it; if not, give its beats slashes',
+        )  # fmt: skip
+
+
+def _report_empty(cell: _Cell, report: Report) -> None:
+    if any(element.kind in ("unknown", "unclosed_cue") for element in cell.elements):
+        return
+    report.add(
+        "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
+        cell.end, "this bar is empty",
+        "write % to play the bar before again, / for each beat the chord goes on, or N.C.",
+    )  # fmt: skip
+
+
+def _check_simile(
+    similes: list[Element], slots: list[Element], context: MusicContext, report: Report
+) -> None:
+    sign = similes[0]
+    if slots or len(similes) > 1:
+        report.add(
+            "simile-not-alone", sign.start, sign.end, "a simile sign stands alone in its bar",
+            "one sign says that the whole bar before is played again",
+        )  # fmt: skip
+    elif context.bars_before < sign.value:
+        report.add(
+            "nothing-to-repeat", sign.start, sign.end,
+            "there is no bar before this one to play again" if sign.value == 1
+            else "there are no two bars before this one to play again",
+        )  # fmt: skip
+
+
+def _starts(slots: list[Element], written: bool, meter: Meter, report: Report) -> list[int]:
+    """The onset of each slot in ticks."""
+    beats, count = meter.beats, len(slots)
+    if not written and count and beats % count == 0:
+        share = beats // count * TICKS_PER_BEAT
+        return [i * share for i in range(count)]
+    if written and count != beats:
+        report.add(
+            "beats-do-not-fit", slots[0].start, slots[-1].end,
+            f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}",
+            _one_way(slots, meter),
+        )  # fmt: skip
+    elif not written and count:
+        report.add(
+            "beats-unclear", slots[0].start, slots[-1].end,
+            f"{count} chords do not share the {beats} beats of {meter} equally",
+            _one_way(slots, meter),
+        )  # fmt: skip
+    return [i * TICKS_PER_BEAT for i in range(count)]
+
+
+def _one_way(slots: list[Element], meter: Meter) -> str:
+    """A hint that shows one way to write the bar so that its beats come out."""
+    groups = ["/" if e.kind == "beat" else ",".join(_text(s) for s in e.value) for e in slots]
+    beats = meter.beats
+    if all(group == "/" for group in groups):
+        return f"write one slash for each beat: {' '.join('/' * beats)}"
+    chords = [group for i, group in enumerate(groups) if group != "/" or i == 0]
+    while len(chords) > beats:
+        pairs = zip(chords[::2], [*chords[1::2], ""], strict=False)
+        chords = [",".join(filter(None, pair)) for pair in pairs]
+    shares = [beats // len(chords) + (i < beats % len(chords)) for i in range(len(chords))]
+    shown = " ".join(
+        " ".join([chord, *"/" * (share - 1)]) for chord, share in zip(chords, shares, strict=True)
+    )
+    return f"give each beat a chord or a slash, for example: {shown}"
+
+
+def _text(strike: StrikeText) -> str:
+    return f"/{strike.text}" if strike.kind == "new_bass" else strike.text
+
+
+def _strikes(
+    slots: list[Element], starts: list[int], context: MusicContext, report: Report
+) -> tuple[Strike, ...]:
+    found: list[Strike] = []
+    for slot, start, end in zip(slots, starts, starts[1:], strict=False):
+        if slot.kind == "beat":
+            if found:
+                found[-1] = replace(found[-1], length=end - found[-1].onset)
+            continue
+        if len(slot.value) > _MOST_IN_A_BEAT:
+            report.add(
+                "crowded-beat", slot.start, slot.end,
+                f"{len(slot.value)} chords in one beat: at most {_MOST_IN_A_BEAT} fit",
+            )  # fmt: skip
+        share = (end - start) // len(slot.value)
+        for i, written in enumerate(slot.value):
+            found.append(_strike(written, start + i * share, share, context, report))
+    return tuple(found)
+
+
+def _strike(
+    written: StrikeText, onset: int, length: int, context: MusicContext, report: Report
+) -> Strike:
+    chord: Chord | None = None
+    if written.kind == "chord":
+        chord = _chord(written, report)
+    elif written.kind == "new_bass":
+        chord = _over_new_bass(written, context, report)
+    if chord is not None:
+        context.chord = chord
+    return Strike(
+        chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
+        written.ringing, written.optional,
+        Span(written.start + report.offset, written.end + report.offset),
+    )  # fmt: skip
+
+
+def _chord(written: StrikeText, report: Report) -> Chord | None:
+    found = read_symbol(written.text)
+    at = written.start + written.pushed + written.optional
+    if isinstance(found, NotAChord):
+        report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
+        return None
+    if written.text.startswith("Do"):
+        report.warn(
+            "reads-as-diminished", at, at + len(written.text),
+            f'"{written.text}" is read as D with a diminished quality, not as a syllable',
+            f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
+        )  # fmt: skip
+    return found
+
+
+def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
+    if context.chord is None:
+        report.add(
+            "bass-without-chord", written.start, written.end,
+            f'"/{written.text}" is a new bass under the chord before, and there is none',
+            f'write the whole chord, such as "C/{written.text}"',
+        )  # fmt: skip
+        return None
+    return replace(context.chord, bass=parse_note(written.text))
+
+
+def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[Cue, ...]:
+    cues, passed = [], 0
+    for element in elements:
+        if element.kind in ("group", "beat"):
+            passed += 1
+        elif element.kind == "cue":
+            text = " ".join(element.value.split())
+            span = Span(element.start + report.offset, element.end + report.offset)
+            cues.append(Cue(text, starts[min(passed, len(starts) - 1)], span))
+    return tuple(cues)
+
+
+def _free_bar(elements: list[Element], context: MusicContext, report: Report) -> Bar | None:
+    """A row without bar lines: chords in order, without beats."""
+    _report_strays(elements, report)
+    marks = tuple(m for e in elements if e.kind == "mark" and (m := _mark(e, report)))
+    strikes: list[Strike] = []
+    cues: list[Cue] = []
+    for element in elements:
+        span = Span(element.start + report.offset, element.end + report.offset)
+        if element.kind == "group":
+            if len(element.value) > 1:
+                report.add(
+                    "no-beats", element.start, element.end,
+                    "chords that share a beat need bar lines around them",
+                )  # fmt: skip
+            strikes += [_strike(written, 0, 0, context, report) for written in element.value]
+        elif element.kind == "cue":
+            cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
+        elif element.kind in ("beat", "simile"):
+            report.add(
+                "no-beats", element.start, element.end,
+                "this row has no bar lines, so it has no beats either",
+                'put "|" around the bars',
+            )  # fmt: skip
+    if not strikes:
+        if marks:
+            report.add(
+                "mark-without-bar", elements[0].start, elements[-1].end,
+                "a mark needs a bar to stand in",
+                "write it inside the bar it belongs to: | Db @fine ||",
+            )  # fmt: skip
+        return None
+    return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
+
+
+_MOVES = {"!": "stop", "~": "let ring", "<": "push"}
+
+
+def _report_strays(elements: list[Element], report: Report) -> None:
+    """Reports the words of a music row that are nothing the language knows."""
+    for element in elements:
+        if element.kind == "unknown":
+            found = looks_like(element.value)
+            report.add(found.code, element.start, element.end, found.message, *found.hints)
+        elif element.kind == "unclosed_cue":
+            report.add(
+                "unclosed-cue", element.start, element.end, "this cue has no closing quote",
+                'a cue stands between quotes: "half time"',
+            )  # fmt: skip
+
+
+def report_unexpected(token: Token, report: Report) -> None:
+    """Reports a token that the grammar has no place for."""
+    start, end = token.start_pos or 0, token.end_pos or 0
+    if token.type == "$END":
+        return
+    text = str(token)
+    if text in _MOVES:
+        message = f'"{text}" ({_MOVES[text]}) has no chord beside it'
+        hint = 'push before the chord ("<C"), stop and let ring after it ("C!", "C~")'
+        report.add("stray-articulation", start, end, message, hint)
+    elif token.type == "BAR_LINE":
+        message = "the bar line comes in the middle of a chord"
+        report.add("unfinished-chord", start, end, message, 'close the parenthesis first: "(C7)"')
+    elif text in ("(", ")"):
+        message = "this parenthesis does not close around one chord"
+        report.add("stray-parenthesis", start, end, message, 'an optional chord: "(C7)"')
+    else:
+        report.add("out-of-place", start, end, f'"{text}" is out of place here')

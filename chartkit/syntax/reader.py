@@ -1,0 +1,353 @@
+"""A whole text to a chart: rows are told apart, read one by one and gathered.
+
+Reading is one pass over the text.  Each row is parsed on its own, so a mistake in one never
+keeps the others from being read.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cache
+from typing import Any, cast
+
+from lark import Token
+
+from chartkit.chart.model import (
+    BlankRow,
+    Chart,
+    CommentRow,
+    CueRow,
+    Meter,
+    MusicRow,
+    Row,
+    Section,
+    SettingName,
+    SettingRow,
+    TopRow,
+    WordsRow,
+)
+from chartkit.chart.systems import music_rows, section_index, words_stacks
+from chartkit.diagnostics import Diagnostic, Source, Span
+from chartkit.syntax.checks import check_whole
+from chartkit.syntax.elements import Element, ToElements
+from chartkit.syntax.grammar import parse_row, row_parser
+from chartkit.syntax.music import MusicContext, read_music, report_unexpected
+from chartkit.syntax.report import Report
+from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
+from chartkit.syntax.words import comment_text, fitted, read_words
+
+_SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
+_WORDS = re.compile(r"\d*:(?!\|)")
+_UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What came of reading a text: the chart, whole as far as it could be read, and every
+    mistake in the order of the text."""
+
+    chart: Chart
+    diagnostics: tuple[Diagnostic, ...]
+
+
+@cache
+def _transformer() -> ToElements:
+    return ToElements()
+
+
+@dataclass(slots=True)
+class _Reader:
+    report: Report
+    context: MusicContext = field(default_factory=MusicContext)
+    top: list[TopRow] = field(default_factory=list)
+    sections: list[Section] = field(default_factory=list)
+    rows: list[Row] = field(default_factory=list)
+    opened: Section | None = None
+    music_row: MusicRow | None = None
+
+    # ---- rows
+    def read_row(self, text: str) -> None:
+        stripped = text.lstrip()
+        if not stripped:
+            self._blank()
+        elif stripped.startswith("#"):
+            self._keep(CommentRow(stripped[1:].strip(), self._span(text)))
+        elif stripped.startswith("=="):
+            self._section(text)
+        elif _WORDS.match(stripped):
+            self._words(text)
+        elif _SETTING.match(stripped) and not stripped.startswith("N.C"):
+            self._setting(text)
+        else:
+            self._music(text)
+
+    def _span(self, text: str) -> Span:
+        start = self.report.offset + len(text) - len(text.lstrip())
+        return Span(start, self.report.offset + len(text.rstrip()))
+
+    def _parsed(self, kind: str, text: str) -> Any | None:
+        def unexpected(token: Token) -> None:
+            report_unexpected(token, self.report)
+
+        before = len(self.report.found)
+        parsed = parse_row(row_parser(_transformer()), kind, text, unexpected)
+        if parsed is None and len(self.report.found) == before:
+            self.report.add(
+                "unfinished-row", len(text.rstrip()) - 1, len(text.rstrip()),
+                "the row breaks off here",
+            )  # fmt: skip
+        return parsed
+
+    def _keep(self, row: Row) -> None:
+        if self.opened is None and isinstance(row, SettingRow | CommentRow | BlankRow):
+            self.top.append(row)
+            return
+        if self.opened is None:
+            self.opened = Section("", span=Span(self.report.offset, self.report.offset))
+        self.rows.append(row)
+
+    def _blank(self) -> None:
+        rows = self.top if self.opened is None else self.rows
+        if rows and not isinstance(rows[-1], BlankRow):
+            self._keep(BlankRow(Span(self.report.offset, self.report.offset)))
+
+    def _setting(self, text: str) -> None:
+        parts = self._parsed("setting", text)
+        if not parts:
+            return
+        value = next((t for t in parts[1:] if t.type == "PLAIN"), None)
+        comment = next((t for t in parts[1:] if t.type == "COMMENT"), None)
+        name = parts[0][:-1].strip()
+        start = parts[0].start_pos or 0
+        known = _setting_name(name)
+        if known is None:
+            self._unknown_setting(name, start)
+            return
+        if self.opened is not None and known not in BODY_NAMES:
+            self.report.add(
+                "setting-too-late", start, start + len(name),
+                f'"{known}" belongs at the top, before the first section',
+                f"inside the song only {', '.join(BODY_NAMES)} may change",
+            )  # fmt: skip
+            return
+        self._known_setting(known, value, comment, text, start + len(name) + 1)
+
+    def _unknown_setting(self, name: str, start: int) -> None:
+        near = nearest_name(name)
+        hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
+        self.report.add(
+            "unknown-setting", start, start + len(name), f'"{name}" is not a setting', hint,
+            'if these are words to be sung, begin the row with ":"; a cue stands in quotes',
+        )  # fmt: skip
+
+    def _known_setting(
+        self, name: SettingName, value: Token | None, comment: Token | None, text: str, at: int
+    ) -> None:
+        if value is None:
+            self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
+            return
+        start = value.start_pos or 0
+        if self.opened is None and name != "note" and any(
+            isinstance(row, SettingRow) and row.name == name for row in self.top
+        ):
+            self.report.add(
+                "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
+            )
+            return
+        plain = " ".join(re.sub(r"\\([#\\])", r"\1", value).split())
+        try:
+            meaning = setting_value(name, plain)
+        except ValueError as reason:
+            self.report.add(f"bad-{name}", start, start + len(value.rstrip()), str(reason))
+            return
+        if isinstance(meaning, Meter):
+            self.context.meter = meaning
+        self._keep(SettingRow(name, meaning, comment_text(comment), self._span(text)))
+
+    def _section(self, text: str) -> None:
+        parts = self._parsed("section", text)
+        self._close_section()
+        name, same_as, times, comment = "", "", 1, ""
+        for part in parts or ():
+            if isinstance(part, Token):
+                if part.type == "TIMES":
+                    times = max(1, int(part[1:][:4]))
+                else:
+                    comment = comment_text(part)
+            elif part[0] == "name":
+                name = " ".join(part[1])
+            else:
+                same_as = " ".join(part[1])
+        span = self._span(text)
+        if not name and parts is not None:
+            self.report.add(
+                "section-without-name", *self._local(span), "this section has no name",
+                "write one after the signs: == Verse 1",
+            )  # fmt: skip
+        if same_as and section_index(Chart((), tuple(self.sections)), same_as, len(self.sections)) is None:
+            self._unknown_section(same_as, text)
+            same_as = ""
+        self.opened = Section(name, (), times, same_as, comment, span)
+        self.context.first_in_section = True
+
+    def _unknown_section(self, name: str, text: str) -> None:
+        earlier = [section.name for section in self.sections if section.name]
+        at = text.rfind(name.split()[0], 0, text.rfind(name.split()[-1]) + 1)
+        hint = (
+            f"sections so far: {', '.join(dict.fromkeys(earlier))}" if earlier
+            else 'only a section that comes earlier can be named after "as"'
+        )  # fmt: skip
+        self.report.add(
+            "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
+        )
+
+    def _local(self, span: Span) -> tuple[int, int]:
+        return span.start - self.report.offset, span.end - self.report.offset
+
+    def _words(self, text: str) -> None:
+        parsed = self._parsed("words", text)
+        if parsed is None:
+            return
+        row = replace(read_words(parsed, self.report), span=self._span(text))
+        shared = self.opened is not None and self.opened.same_as
+        if self.music_row is not None:
+            row = fitted(row, self.music_row, self.report)
+        elif not shared:
+            self.report.add(
+                "words-without-music", *self._local(row.span), "there is no music above these words",
+                "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
+            )  # fmt: skip
+        self._keep(row)
+
+    def _music(self, text: str) -> None:
+        elements: list[Element] | None = self._parsed("music", text)
+        if elements is None:
+            return
+        if self._report_prose(elements, text):
+            return
+        cue = _lone_cue(elements)
+        if cue is not None:
+            self._keep(CueRow(cue, _comment(elements), self._span(text)))
+            return
+        row = read_music(elements, len(text.rstrip()), self.context, self.report)
+        if row is None:
+            return
+        if self.opened is not None and self.opened.same_as:
+            self.report.add(
+                "music-in-shared-section", *self._local(self._span(text)),
+                f'this section has the music of "{self.opened.same_as}", so its rows hold words only',
+                'for music of its own, take out "as" and the name after it',
+            )  # fmt: skip
+        row = replace(row, comment=comment_text(row.comment or None), span=self._span(text))
+        self.music_row = row
+        self._keep(row)
+
+    def _report_prose(self, elements: list[Element], text: str) -> bool:
+        """Reports a row of words that lacks its colon, once, rather than word by word."""
+        kinds = [element.kind for element in elements]
+        unknown = kinds.count("unknown")
+        if unknown < 2 or unknown <= kinds.count("group") or "line" in kinds and unknown < 4:
+            return False
+        hints = [h for e in elements if e.kind == "unknown" for h in _note_name_hints(e.value)]
+        if len(hints) * 2 >= unknown:
+            return False
+        self.report.add(
+            "words-without-colon", *self._local(self._span(text)),
+            "this row looks like words, not like chords",
+            'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"',
+        )  # fmt: skip
+        return True
+
+    # ---- sections
+    def _close_section(self) -> None:
+        if self.opened is not None:
+            section = replace(self.opened, rows=tuple(self.rows))
+            self.sections.append(section)
+            if section.same_as:
+                self._fit_shared()
+        self.opened, self.rows, self.music_row = None, [], None
+
+    def _fit_shared(self) -> None:
+        """Fits the words of a section to the music it shares."""
+        chart = Chart((), tuple(self.sections))
+        index = len(self.sections) - 1
+        section = self.sections[index]
+        music = [row for row in music_rows(chart, index) if isinstance(row, MusicRow)]
+        stacks = words_stacks(section.rows)
+        report = Report(self.report.found)
+        fits: dict[int, WordsRow] = {}
+        for i, stack in enumerate(stacks):
+            for row in stack:
+                if i < len(music):
+                    fits[id(row)] = fitted(row, music[i], report)
+                else:
+                    report.add(
+                        "words-without-music", *row.span,
+                        f'"{section.same_as}" has {len(music)} rows of music, '
+                        "and these words come after the last",
+                        'verses that stack under the same row are numbered: "1:" then "2:"',
+                    )  # fmt: skip
+        rows = tuple(fits.get(id(row), row) for row in section.rows)
+        self.sections[index] = replace(section, rows=rows)
+
+    def chart(self) -> Chart:
+        self._close_section()
+        return Chart(_without_edges(self.top), tuple(self.sections))
+
+
+def _without_edges(rows: list[TopRow]) -> tuple[TopRow, ...]:
+    return tuple(rows)
+
+
+def _setting_name(name: str) -> SettingName | None:
+    lowered = name.lower()
+    return cast(SettingName, lowered) if lowered in NAMES else None
+
+
+def _note_name_hints(word: str) -> Iterator[str]:
+    from chartkit.syntax.symbol import looks_like
+
+    yield from looks_like(word).hints
+
+
+def _lone_cue(elements: list[Element]) -> str | None:
+    kept = [element for element in elements if element.kind != "comment"]
+    if len(kept) == 1 and kept[0].kind == "cue":
+        return " ".join(str(kept[0].value).split())
+    return None
+
+
+def _comment(elements: list[Element]) -> str:
+    return comment_text(elements[-1].value) if elements[-1].kind == "comment" else ""
+
+
+def _rows(text: str) -> Iterator[tuple[int, str]]:
+    start = 0
+    while start <= len(text):
+        end = text.find("\n", start)
+        if end < 0:
+            end = len(text)
+        yield start, text[start:end]
+        start = end + 1
+
+
+def read_chart(source: Source) -> Reading:
+    """The chart that a text holds, and everything wrong with it.
+
+    The chart is fit for use when no diagnostic is an error.
+    """
+    report = Report()
+    reader = _Reader(report)
+    for start, row in _rows(source.text):
+        report.offset = start
+        if (unsafe := _UNSAFE.search(row)) is not None:
+            report.add(
+                "control-character", unsafe.start(), unsafe.end(),
+                f"this character (U+{ord(unsafe[0]):04X}) cannot stand in a chart", "delete it",
+            )  # fmt: skip
+            row = _UNSAFE.sub(" ", row)
+        reader.read_row(row)
+    report.offset = 0
+    chart = reader.chart()
+    check_whole(chart, len(source.text), report)
+    return Reading(chart, report.ordered())

@@ -1,0 +1,81 @@
+"""The values of settings: what each name may hold and what it means."""
+
+import re
+from collections.abc import Callable
+from difflib import get_close_matches
+from typing import get_args
+
+from chartkit.chart.model import Meter, SettingName, SettingValue
+from chartkit.theory.key import parse_key
+from chartkit.theory.pitch import parse_range
+
+NAMES: tuple[SettingName, ...] = get_args(SettingName)
+BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel")
+"""The settings that may change inside the song."""
+
+LOWEST_CAPO, HIGHEST_CAPO = -5, 11
+"""The capos the program works with; below zero is the whole guitar tuned down."""
+
+_METER = re.compile(r"(\d{1,2})\s*/\s*(\d{1,2})")
+_MOST_BEATS = 32
+
+
+def _meter(text: str) -> Meter:
+    found = _METER.fullmatch(text)
+    if found is None:
+        raise ValueError(f'"{text}" is not a meter: write one like 4/4 or 6/8')
+    count, unit = int(found[1]), int(found[2])
+    if unit not in (1, 2, 4, 8, 16, 32) or not 0 < count <= _MOST_BEATS:
+        raise ValueError(f'"{text}" is not a meter: the lower number is 2, 4, 8 or 16')
+    return Meter(count, unit)
+
+
+def _tempo(text: str) -> int:
+    if not text.isdecimal() or not 10 <= int(text[:6]) <= 400:
+        raise ValueError(f'"{text}" is not a tempo: give the beats a minute, from 10 to 400')
+    return int(text)
+
+
+def capo_number(text: str) -> int:
+    """A capo fret, or how many half steps down with a minus.  Raises ValueError."""
+    plain = text.replace("−", "-").replace("+", "")
+    if re.fullmatch(r"-?\d{1,3}", plain) is None:
+        raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
+    number = int(plain)
+    if not LOWEST_CAPO <= number <= HIGHEST_CAPO:
+        raise ValueError(f"capo {number} is out of reach: from {LOWEST_CAPO} to {HIGHEST_CAPO}")
+    return number
+
+
+def _chords(text: str) -> str:
+    if text.lower() not in ("sounding", "shapes"):
+        raise ValueError(f'chords are "sounding" or "shapes", not "{text}"')
+    return text.lower()
+
+
+def _language(text: str) -> str:
+    if re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*", text) is None:
+        raise ValueError(f'"{text}" is not a language tag such as en, de or pt-BR')
+    return text
+
+
+_READERS: dict[SettingName, Callable[[str], SettingValue]] = {
+    "key": parse_key,
+    "meter": _meter,
+    "tempo": _tempo,
+    "range": parse_range,
+    "capo": capo_number,
+    "chords": _chords,
+    "language": _language,
+}
+
+
+def setting_value(name: SettingName, text: str) -> SettingValue:
+    """The value a setting's text means.  Raises ValueError with plain words."""
+    return _READERS.get(name, str)(text)
+
+
+def nearest_name(name: str) -> str | None:
+    """The setting whose name is closest to a misspelt one, or None."""
+    close = get_close_matches(name.lower(), NAMES, n=1, cutoff=0.55)
+    return close[0] if close else None

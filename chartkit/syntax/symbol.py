@@ -1,0 +1,147 @@
+"""One chord symbol: text to chord.  Each distinct symbol is parsed once a process."""
+
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache, lru_cache
+from typing import Any
+
+from lark import Token, Transformer, UnexpectedInput
+
+from chartkit.syntax.grammar import chord_parser
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import NOTE_NAME, ascii_accidentals, parse_note
+from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING, altered_quality
+
+_LONGEST_SYMBOL = 40
+
+
+@dataclass(frozen=True, slots=True)
+class NotAChord:
+    """Why a symbol is not a chord: a code, the faulty stretch, plain words and hints."""
+
+    code: str
+    start: int
+    end: int
+    message: str
+    hints: tuple[str, ...] = ()
+
+
+class _ToChord(Transformer[Token, Any]):
+    """Builds the chord while the symbol is parsed."""
+
+    def chord(self, parts: list[Any]) -> Chord:
+        root, base, changes, bass = parse_note(parts[0]), "", (), None
+        for part in parts[1:]:
+            if isinstance(part, int):
+                bass = part
+            else:
+                base, changes = part
+        return Chord(root, altered_quality(BY_SPELLING[base], changes), bass)
+
+    def quality(self, parts: list[Any]) -> tuple[str, tuple[str, ...]]:
+        base = ""
+        if isinstance(parts[0], Token):
+            base = ascii_accidentals(parts.pop(0))
+        return base, tuple(change for part in parts for change in part)
+
+    def change(self, parts: list[str]) -> list[str]:
+        return parts
+
+    def bass(self, parts: list[Token]) -> int:
+        return parse_note(parts[0])
+
+    def alteration(self, parts: list[Token]) -> str:
+        return ALTERATIONS[ascii_accidentals(parts[0])]
+
+    def tension(self, parts: list[Token]) -> str:
+        return str(parts[0])
+
+    def added(self, parts: list[Token]) -> str:
+        return "add" + ADDED[ascii_accidentals(parts[0][3:])]
+
+    def suspended(self, parts: list[Token]) -> str:
+        return "sus2" if parts[0].endswith("2") else "sus4"
+
+    def left_out(self, parts: list[Token]) -> str:
+        return "no" + parts[0].removeprefix("no").removeprefix("omit")
+
+
+@cache
+def _builder() -> _ToChord:
+    return _ToChord()
+
+
+@lru_cache(maxsize=8192)
+def read_symbol(text: str) -> Chord | NotAChord:
+    """The chord that a symbol such as ``F#m7b5/C`` names, or why it names none."""
+    if len(text) > _LONGEST_SYMBOL:
+        return NotAChord("unknown-quality", 0, len(text), "this is too long to be a chord symbol")
+    try:
+        return chord_parser(_builder()).parse(text)  # type: ignore[return-value]
+    except UnexpectedInput:
+        return _explained(text)
+
+
+_SYLLABLES = {"Do": "C", "Re": "D", "Ré": "D", "Mi": "E", "Fa": "F", "Sol": "G", "La": "A", "Si": "B"}
+_PARTS = re.compile(rf"({NOTE_NAME.pattern})(.*?)(?:/([^/]*))?", re.DOTALL)
+
+
+def _explained(text: str) -> NotAChord:
+    """Which part of a symbol the table does not know, and what may have been meant."""
+    for syllable in _SYLLABLES:
+        if re.match(rf"{syllable}(?![a-z])", text) and syllable != "Do":
+            return looks_like(text)
+    found = _PARTS.fullmatch(text)
+    if found is None:
+        return looks_like(text)
+    root, quality, bass = found.groups()
+    start = len(root)
+    base_text = root + quality
+    if bass is not None and quality in BY_SPELLING and not NOTE_NAME.fullmatch(bass):
+        at = len(base_text) + 1
+        hint = _bass_hint(bass)
+        return NotAChord("unknown-bass", at, len(text), f'"{bass}" is not a bass note', hint)
+    if bass is not None and not NOTE_NAME.fullmatch(bass):
+        quality = text[start:]
+    return NotAChord(
+        "unknown-quality", start, start + max(1, len(quality)),
+        f'"{quality}" is not a chord quality', _quality_hint(quality),
+    )  # fmt: skip
+
+
+def _bass_hint(bass: str) -> tuple[str, ...]:
+    capital = bass[:1].upper() + bass[1:]
+    if NOTE_NAME.fullmatch(capital):
+        return (f'bass notes are capitals: "/{capital}"',)
+    return ("a bass is a note from A to G, with # or b: C/E, Db/Ab",)
+
+
+def _quality_hint(quality: str) -> tuple[str, ...]:
+    close = get_close_matches(quality, [s for s in BY_SPELLING if s], n=1, cutoff=0.6)
+    return (f'did you mean "{close[0]}"?',) if close else ()
+
+
+def looks_like(text: str) -> NotAChord:
+    """What a word that cannot be a chord symbol was most likely meant to be."""
+    whole = (0, len(text))
+    first, rest = text[:1], text[1:]
+    if first == "H" and isinstance(read_symbol("B" + rest), Chord):
+        return NotAChord(
+            "german-note-name", *whole, f'"{text}" is not a chord here',
+            (f'H is B natural: write "B{rest}" (and Bb for the German B)',),
+        )  # fmt: skip
+    for syllable, letter in _SYLLABLES.items():
+        if re.match(rf"{syllable}(?![a-z])", text):
+            after = text[len(syllable) :]
+            return NotAChord(
+                "syllable-note-name", *whole, f'"{text}" names its root by a syllable',
+                (f'write the root as a letter: "{letter}{after}"',),
+            )  # fmt: skip
+    if first in "abcdefg" and isinstance(read_symbol(first.upper() + rest), Chord):
+        minor = "" if rest else f', or "{first.upper()}m" for a minor chord'
+        return NotAChord(
+            "lowercase-root", *whole, f'"{text}" starts with a small letter',
+            (f'roots are capitals: "{first.upper()}{rest}"{minor}',),
+        )  # fmt: skip
+    return NotAChord("not-a-chord", *whole, f'"{text}" is not a chord, a mark or a bar line')

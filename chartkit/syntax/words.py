@@ -1,0 +1,144 @@
+"""A words row: text and dividers to segments, and whether it fits its music."""
+
+import re
+from dataclasses import replace
+
+from lark import Token
+
+from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+
+_ESCAPED = re.compile(r"\\([|/#\\_\-])")
+
+Parsed = tuple[Token, list[tuple[str, Token | None]], Token | None]
+
+
+def read_words(parsed: Parsed, report: Report) -> WordsRow:
+    """The row of words that the grammar found: cells between bar lines, segments in them."""
+    verse, pieces, comment = parsed
+    cells: list[list[Segment]] = [[]]
+    for kind, token in pieces:
+        if kind == "sung":
+            cells[-1].append(_segment(token, report))
+        elif kind == "bar":
+            cells.append([])
+    number = verse[:-1]
+    return WordsRow(
+        tuple(tuple(cell) for cell in cells),
+        int(number) if number else None,
+        comment_text(comment),
+    )
+
+
+def comment_text(token: Token | str | None) -> str:
+    """A comment without its sign and the white space around it."""
+    return "" if token is None else token[1:].strip()
+
+
+def _segment(token: Token | None, report: Report) -> Segment:
+    if token is None:
+        return Segment()
+    start = (token.start_pos or 0) + report.offset
+    span = Span(start, start + len(token))
+    raw = token.strip()
+    if raw == "_":
+        return Segment(held=True, span=span)
+    split = raw.endswith("-") and not raw.endswith("\\-") and raw != "-"
+    text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
+    return Segment(text, split, False, span)
+
+
+def places_in(bar: Bar, free: bool) -> int:
+    """How many segments of words a bar can hold: one a strike, and one for a held start."""
+    held = not bar.strikes or (not free and bar.strikes[0].onset > 0)
+    return len(bar.strikes) + held
+
+
+def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
+    """The words with just one cell for each place of the music.
+
+    Reports bars that have too many dividers or none; the row is returned all the same.
+    """
+    if music.free:
+        return _fitted_free(words, music, report)
+    first = 0 if music.lines[0].kind == "none" else 1
+    needed = first + len(music.bars)
+    cells = words.cells
+    extra = cells[needed:]
+    if any(segment.text or segment.held for cell in extra for segment in cell):
+        _report_extra(words, extra, len(music.bars), report)
+    if len(cells) < needed:
+        _report_missing(words, len(cells) - first, len(music.bars), report)
+        cells = (*cells, *[(Segment(),)] * (needed - len(cells)))
+    cells = cells[:needed]
+    if first and len(cells[0]) > 1:
+        report.add(
+            "divider-in-pickup", *_place(cells[0][1], words, report),
+            'a "/" stands before the first bar line, where no chord is struck',
+            'the row begins at a "|": ": pick-up | words / words | ..."',
+        )  # fmt: skip
+    for number, (cell, bar) in enumerate(zip(cells[first:], music.bars, strict=True), 1):
+        _check_places(cell, places_in(bar, False), number, words, report)
+    return replace(words, cells=cells)
+
+
+def _fitted_free(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
+    """Words under free time: a cell for the pick-up, a cell for the chords."""
+    strikes = len(music.bars[0].strikes)
+    if len(words.cells) > 1:
+        report.add(
+            "bars-in-free-time", *_place(words.cells[1][0], words, report),
+            'the music above has no bar lines, so its words have no "|" either',
+            'put "/" where the next chord is struck',
+        )  # fmt: skip
+    cell = tuple(segment for cell in words.cells for segment in cell)
+    if len(cell) == strikes + 1:
+        return replace(words, cells=((cell[0],), cell[1:]))
+    _check_places(cell, strikes, 0, words, report)
+    return replace(words, cells=((Segment(),), cell))
+
+
+def _place(segment: Segment, words: WordsRow, report: Report) -> tuple[int, int]:
+    span = segment.span if segment.span.end else words.span
+    return span.start - report.offset, span.end - report.offset
+
+
+def _check_places(
+    cell: tuple[Segment, ...], places: int, number: int, words: WordsRow, report: Report
+) -> None:
+    if len(cell) <= places:
+        return
+    where = f"bar {number}" if number else "the row above"
+    over = next((s for s in cell[places:] if s.text), cell[-1])
+    report.add(
+        "too-many-strikes", *_place(over, words, report),
+        f'{where} has {_count(places, "place")} for words, one for each chord; '
+        f"this row has {len(cell)}",
+        'leave out a "/": it stands only where the next chord of the bar is struck',
+    )  # fmt: skip
+
+
+def _report_extra(
+    words: WordsRow, extra: tuple[tuple[Segment, ...], ...], bars: int, report: Report
+) -> None:
+    over = next(s for cell in extra for s in cell if s.text or s.held)
+    report.add(
+        "too-many-bars", *_place(over, words, report),
+        f'the music above has {_count(bars, "bar")}; these words stand in bar {bars + 1}',
+        'take out a "|", or write the missing bar of music',
+    )  # fmt: skip
+
+
+def _report_missing(words: WordsRow, have: int, bars: int, report: Report) -> None:
+    start, end = words.span.start - report.offset, words.span.end - report.offset
+    report.add(
+        "too-few-bars", start, end,
+        f'the music above has {_count(bars, "bar")}, this row has words for '
+        f'{max(have, 0)}: bar {max(have, 0) + 1} is missing',
+        'put a "|" where each bar line stands; a bar without words is left empty',
+    )  # fmt: skip
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"

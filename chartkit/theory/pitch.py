@@ -1,0 +1,76 @@
+"""Sounding pitches with an octave, as a range header names them: ``Ab3-F5``.
+
+Octaves follow scientific pitch notation: C4 is middle C, and the octave number belongs to
+the letter (B#3 sounds as C4 does).
+"""
+
+import re
+from dataclasses import dataclass
+
+from chartkit.theory.note import NOTE_NAME, accidentals_of, letter_of, note_name, parse_note
+
+_STEPS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
+_PITCH = re.compile(rf"({NOTE_NAME.pattern})(-?\d)")
+
+
+@dataclass(frozen=True, slots=True)
+class Pitch:
+    """A spelled note in an octave.
+
+    ``note`` is a place on the line of fifths, ``octave`` a scientific octave number.
+    """
+
+    note: int
+    octave: int
+
+    @property
+    def midi(self) -> int:
+        """The MIDI note number; middle C is 60."""
+        return 12 * (self.octave + 1) + _STEPS[letter_of(self.note)] + accidentals_of(self.note)
+
+    def __str__(self) -> str:
+        return f"{note_name(self.note)}{self.octave}"
+
+
+@dataclass(frozen=True, slots=True)
+class PitchRange:
+    """The lowest and the highest sung note."""
+
+    lowest: Pitch
+    highest: Pitch
+
+    def __str__(self) -> str:
+        return f"{self.lowest}-{self.highest}"
+
+
+def parse_pitch(text: str) -> Pitch:
+    """The pitch written as ``Ab3`` or ``F♯5``.  Raises ValueError for anything else."""
+    found = _PITCH.fullmatch(text)
+    if found is None:
+        raise ValueError(f'"{text}" is not a note with an octave, such as Ab3')
+    return Pitch(parse_note(found[1]), int(found[2]))
+
+
+def parse_range(text: str) -> PitchRange:
+    """The range written as ``Ab3-F5``.
+
+    Raises ValueError when a note is misspelt or the first is above the second.
+    """
+    low, dash, high = text.replace("–", "-").partition("-")
+    if not dash:
+        raise ValueError(f'"{text}" is not a range, such as Ab3-F5')
+    found = PitchRange(parse_pitch(low.strip()), parse_pitch(high.strip()))
+    if found.lowest.midi > found.highest.midi:
+        raise ValueError(f"{found.lowest} is above {found.highest}: the lowest note comes first")
+    return found
+
+
+def transposed_pitch(pitch: Pitch, interval: int, semitones: int) -> Pitch:
+    """The pitch moved by an interval.
+
+    ``interval`` is the interval's place on the line of fifths and ``semitones`` its signed
+    size; together they fix the octave.
+    """
+    note = pitch.note + interval
+    size = pitch.midi + semitones - _STEPS[letter_of(note)] - accidentals_of(note)
+    return Pitch(note, size // 12 - 1)

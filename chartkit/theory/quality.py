@@ -1,0 +1,224 @@
+"""The one table of chord qualities.
+
+Conventions
+-----------
+A tone is written as a scale degree above the root: ``1 b3 5 b7 9 #11``.  Ninths,
+elevenths and thirteenths keep those names even where a symbol says 2, 4 or 6 ("sus4" holds
+an 11), but for the sixth of a sixth chord.  ``DEGREE_PLACES`` gives each degree's place on
+the line of fifths relative to the root, so a spelled tone is ``root + place``.
+
+Eleventh and thirteenth chords keep their third and their eleventh in the tone list, as the
+MusicXML 4.0 schema defines the kinds dominant-11th and dominant-13th; players leave them
+out, so they are listed as omissible.  Which tones may be left out is common practice, no
+source: the natural fifth of any chord of four tones or more, the third of an eleventh, the
+ninth below an eleventh or thirteenth.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+DEGREE_PLACES = {
+    "1": 0,
+    "b9": -5,
+    "9": 2,
+    "#9": 9,
+    "b3": -3,
+    "3": 4,
+    "11": -1,
+    "#11": 6,
+    "b5": -6,
+    "5": 1,
+    "#5": 8,
+    "6": 3,
+    "b13": -4,
+    "13": 3,
+    "bb7": -9,
+    "b7": -2,
+    "7": 5,
+}
+"""Degree to place on the line of fifths above the root."""
+
+_ORDER = ("1", "b3", "3", "b5", "5", "#5", "6", "bb7", "b7", "7",
+          "b9", "9", "#9", "11", "#11", "b13", "13")  # fmt: skip
+
+MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN")
+MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA")
+TRIANGLE = ("△", "Δ", "∆")
+
+
+@dataclass(frozen=True, slots=True)
+class Quality:
+    """A chord quality.
+
+    ``text`` is its one printed form in ASCII (``m7``, ``7(b9,#11)``), ``degrees`` its tones
+    in the order root, third, fifth, seventh, tensions, ``omissible`` those a player may
+    leave out.
+    """
+
+    text: str
+    degrees: tuple[str, ...]
+    omissible: tuple[str, ...] = ()
+
+    @property
+    def places(self) -> tuple[int, ...]:
+        """The tones as places on the line of fifths above the root."""
+        return tuple(DEGREE_PLACES[degree] for degree in self.degrees)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the table: a quality and every way players write it."""
+
+    quality: Quality
+    spellings: tuple[str, ...]
+
+
+def _each(prefixes: tuple[str, ...], *rests: str) -> tuple[str, ...]:
+    return tuple(prefix + rest for rest in rests for prefix in prefixes)
+
+
+def _row(text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...] = ()) -> Row:
+    written = tuple(dict.fromkeys((text, *spellings)))
+    return Row(Quality(text, tuple(degrees.split()), tuple(omissible.split())), written)
+
+
+TABLE: tuple[Row, ...] = (
+    _row("", "1 3 5", "", MAJOR + ("major",)),
+    _row("m", "1 b3 5", "", MINOR + ("minor",)),
+    _row("5", "1 5", "", ("(no3)", "no3", "omit3")),
+    _row("dim", "1 b3 b5", "", ("°", "o", "º", "Dim", "DIM", *_each(MINOR, "b5", "(b5)"))),
+    _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5")),
+    _row("sus4", "1 11 5", "", ("sus", "Sus", "Sus4", "SUS", "4")),
+    _row("sus2", "1 9 5", "", ("Sus2",)),
+    _row("sus2sus4", "1 5 9 11", "", ("sus24", "sus42", "sus4sus2")),
+    _row("6", "1 3 5 6", "5", _each(MAJOR, "6")),
+    _row("m6", "1 b3 5 6", "5", _each(MINOR, "6")),
+    _row("6/9", "1 3 5 6 9", "5", ("69", "6(9)", "6add9", *_each(MAJOR, "6/9", "69"))),
+    _row("m6/9", "1 b3 5 6 9", "5", _each(MINOR, "6/9", "69", "6(9)", "6add9")),
+    _row("7", "1 3 5 b7", "5", ("dom7",)),
+    _row("9", "1 3 5 b7 9", "5", ("7add9",)),
+    _row("11", "1 3 5 b7 9 11", "3 5 9"),
+    _row("13", "1 3 5 b7 9 11 13", "5 9 11"),
+    _row("maj7", "1 3 5 7", "5", (*_each(MAJOR, "7"), *TRIANGLE, *_each(TRIANGLE, "7"))),
+    _row("maj9", "1 3 5 7 9", "5", (*_each(MAJOR, "9"), *_each(TRIANGLE, "9"))),
+    _row("maj11", "1 3 5 7 9 11", "3 5 9", (*_each(MAJOR, "11"), *_each(TRIANGLE, "11"))),
+    _row("maj13", "1 3 5 7 9 11 13", "5 9 11", (*_each(MAJOR, "13"), *_each(TRIANGLE, "13"))),
+    _row("m7", "1 b3 5 b7", "5", _each(MINOR, "7")),
+    _row("m9", "1 b3 5 b7 9", "5", _each(MINOR, "9")),
+    _row("m11", "1 b3 5 b7 9 11", "5 9", _each(MINOR, "11")),
+    _row("m13", "1 b3 5 b7 9 11 13", "5 9 11", _each(MINOR, "13")),
+    _row("m(maj7)", "1 b3 5 7", "5", tuple(
+        minor + joined
+        for minor in MINOR
+        for major in MAJOR + TRIANGLE
+        for joined in (f"({major}7)", f"/{major}7", f"{major}7", f" {major}7".strip())
+    ) + _each(MINOR, *TRIANGLE)),
+    _row("m(maj9)", "1 b3 5 7 9", "5", tuple(
+        minor + joined
+        for minor in MINOR
+        for major in MAJOR + TRIANGLE
+        for joined in (f"({major}9)", f"/{major}9", f"{major}9")
+    )),
+    _row("dim7", "1 b3 b5 bb7", "", ("°7", "o7", "º7", "Dim7", "DIM7")),
+    _row("m7(b5)", "1 b3 b5 b7", "", (
+        "ø", "ø7", "Ø", "Ø7", "dimb7", *_each(MINOR, "7b5", "7(b5)", "7-5"),
+    )),
+    _row("7(#5)", "1 3 #5 b7", "", ("7#5", "7+", "+7", "aug7", "7aug", "7+5")),
+    _row("9(#5)", "1 3 #5 b7 9", "", ("9#5", "9+", "+9", "aug9", "9+5")),
+    _row("maj7(#5)", "1 3 #5 7", "", (*_each(MAJOR, "7#5", "7+"), "+maj7", "+M7", "augmaj7")),
+    _row("7sus4", "1 11 5 b7", "5", ("7sus", "sus7", "sus47", "7Sus", "7Sus4")),
+    _row("7sus2", "1 9 5 b7", "5"),
+    _row("9sus4", "1 11 5 b7 9", "5", ("9sus", "sus9")),
+    _row("13sus4", "1 11 5 b7 9 13", "5 9", ("13sus", "sus13")),
+    _row("maj7sus4", "1 11 5 7", "5", _each(MAJOR, "7sus4", "7sus")),
+    _row("add9", "1 3 5 9", "5", ("(add9)", "Add9")),
+    _row("add11", "1 3 5 11", "5", ("(add11)", "add4", "(add4)")),
+    _row("m(add9)", "1 b3 5 9", "5", _each(MINOR, "add9", "(add9)", "add2", "(add2)")),
+    _row("m(add11)", "1 b3 5 11", "5", _each(MINOR, "add11", "(add11)", "add4", "(add4)")),
+    _row("add2", "1 3 5 9", "5", ("(add2)",)),
+    _row("2", "1 3 5 9", "3 5"),
+    _row("7alt", "1 3 b5 #5 b7 b9 #9", "b5 #5 b9 #9", ("alt", "7(alt)", "Alt")),
+)  # fmt: skip
+"""Every base quality.  The first row with given degrees is their printed form."""
+
+ALTERATIONS = {
+    **{degree: degree for degree in ("b5", "#5", "b9", "#9", "#11", "b13", "9", "11", "13")},
+    "-5": "b5", "+5": "#5", "-9": "b9", "+9": "#9", "#4": "#11", "+11": "#11",
+    "b6": "b13", "-13": "b13",
+}  # fmt: skip
+"""An alteration as written to the degree it means."""
+
+ADDED = {
+    "2": "9", "4": "11", "6": "6", "b9": "b9", "9": "9", "#9": "#9",
+    "11": "11", "#11": "#11", "#4": "#11", "b13": "b13", "13": "13",
+}  # fmt: skip
+"""The degree that ``add`` and a number adds."""
+
+BY_SPELLING: dict[str, Quality] = {}
+for _table_row in TABLE:
+    for _spelling in _table_row.spellings:
+        BY_SPELLING.setdefault(_spelling, _table_row.quality)
+
+_BY_DEGREES: dict[frozenset[str], Quality] = {}
+for _table_row in TABLE:
+    _BY_DEGREES.setdefault(frozenset(_table_row.quality.degrees), _table_row.quality)
+
+
+def _number(degree: str) -> str:
+    return degree.lstrip("b#")
+
+
+def _altered_degrees(degrees: frozenset[str], change: str) -> frozenset[str]:
+    """The degree set after one change: an alteration, ``add9``, ``no3``, ``sus4`` ..."""
+    if change.startswith("no"):
+        return frozenset(d for d in degrees if _number(d) != change[2:])
+    if change.startswith("sus"):
+        return (degrees - {"3", "b3"}) | {"9" if change == "sus2" else "11"}
+    if change.startswith("add"):
+        return degrees | {change[3:]}
+    return (degrees - {_number(change)}) | {change}
+
+
+def _apply_order(change: str) -> tuple[int, int]:
+    kind = ("sus", "no", "add").index(change.rstrip("#b0123456789")) if change[0] in "sna" else 3
+    return kind, int("".join(c for c in change if c.isdigit()))
+
+
+def _print_order(change: str) -> tuple[int, int]:
+    kind, number = _apply_order(change)
+    return 3 - kind, number
+
+
+def _text(base: Quality, changes: tuple[str, ...]) -> str:
+    """The printed form: changes in parentheses, joined with those the base already has."""
+    stem, parenthesis, inner = base.text.partition("(")
+    if not parenthesis or "maj" in inner:
+        stem, inner = base.text, ""
+    every = {*changes, *filter(None, inner.rstrip(")").split(","))}
+    return f"{stem}({','.join(sorted(every, key=_print_order))})"
+
+
+@lru_cache(maxsize=4096)
+def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
+    """A base quality with changes applied, in its one printed form.
+
+    ``changes`` holds degrees (``b9``: replaces the natural ninth or is added), ``add9``,
+    ``no5``, ``sus4``.  Where the tones are those of a table row, that row stands for them,
+    so m7 with a flat fifth and the half-diminished chord are one quality, and so are
+    7(b9,sus4) and 7sus4(b9).  Other changes follow the base in parentheses.
+    """
+    degrees = frozenset(base.degrees)
+    left: list[str] = []
+    for change in sorted(set(changes), key=_apply_order):
+        changed = _altered_degrees(degrees, change)
+        if changed == degrees:
+            continue
+        degrees = changed
+        left.append(change)
+        known = _BY_DEGREES.get(degrees)
+        if known is not None:
+            base, left = known, []
+    if not left:
+        return base
+    omissible = tuple(d for d in base.omissible if d in degrees)
+    return Quality(_text(base, tuple(left)), tuple(sorted(degrees, key=_ORDER.index)), omissible)
