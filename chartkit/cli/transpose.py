@@ -30,9 +30,7 @@ ShapesFor = Annotated[
 ]  # fmt: skip
 
 
-def transpose(
-    file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None
-) -> None:
+def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:
     """Prints a chart's text in another key, or as shapes for a capo.
 
     With --capo the result says "chords: shapes", so it still tells what sounds.

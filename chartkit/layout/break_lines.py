@@ -49,7 +49,9 @@ def fitted_section(
     section: SectionBox, collector: Collector, style: Style, indent: float
 ) -> FittedSection:
     """The section with its long rows cut into parts that fit the line."""
-    rows = tuple(part for row in section.rows for part in _fitting_rows(row, collector, style, indent))
+    rows = tuple(
+        part for row in section.rows for part in _fitting_rows(row, collector, style, indent)
+    )
     return FittedSection(rows, len(rows) > len(section.rows))
 
 
@@ -69,7 +71,9 @@ def section_lines(section: FittedSection, style: Style, typical: int, indent: fl
         room = style.line_width - own_indent
         least = [bar.width for bar in row.bars]
         if row.free or not row.bars:
-            lines.append(Line(row, own_indent if row.pickup_width else 0.0, _free_widths(row, style)))
+            lines.append(
+                Line(row, own_indent if row.pickup_width else 0.0, _free_widths(row, style))
+            )
         elif shared is not None and own_indent == indent:
             lines.append(Line(row, indent, tuple(shared[: len(row.bars)])))
         else:
@@ -94,9 +98,7 @@ def _shared_widths(
     columns = max((len(row.bars) for row in barred), default=0)
     if not columns:
         return None
-    least = [
-        max(row.bars[i].width for row in barred if i < len(row.bars)) for i in range(columns)
-    ]
+    least = [max(row.bars[i].width for row in barred if i < len(row.bars)) for i in range(columns)]
     room = style.line_width - indent
     if sum(least) > room:
         return None

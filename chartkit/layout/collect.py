@@ -186,9 +186,7 @@ class Collector:
         return lines
 
     def _width(self, text: str) -> float:
-        return self._typesetter.width(
-            self._typesetter.pieces(text, "words", self._style.words)
-        )
+        return self._typesetter.width(self._typesetter.pieces(text, "words", self._style.words))
 
     def _cut(self, token: str, room: float) -> list[str]:
         """A single word cut into stretches that fit."""

@@ -43,8 +43,6 @@ def _blocks(
     barred = [line for lines in by_section for line in lines if line.row.bars]
     blocks = []
     for section, lines in zip(sections, by_section, strict=True):
-        systems = tuple(
-            placer.system(line, bool(barred) and line is barred[-1]) for line in lines
-        )
+        systems = tuple(placer.system(line, bool(barred) and line is barred[-1]) for line in lines)
         blocks.append(Block(section.name, framer.heading(section), systems))
     return blocks

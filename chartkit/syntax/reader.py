@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache
-from typing import Any, cast
+from typing import Any
 
 from lark import Token
 
@@ -147,8 +147,10 @@ class _Reader:
             self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
             return
         start = value.start_pos or 0
-        if self.opened is None and name != "note" and any(
-            isinstance(row, SettingRow) and row.name == name for row in self.top
+        if (
+            self.opened is None
+            and name != "note"
+            and any(isinstance(row, SettingRow) and row.name == name for row in self.top)
         ):
             self.report.add(
                 "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
@@ -184,7 +186,10 @@ class _Reader:
                 "section-without-name", *self._local(span), "this section has no name",
                 "write one after the signs: == Verse 1",
             )  # fmt: skip
-        if same_as and section_index(Chart((), tuple(self.sections)), same_as, len(self.sections)) is None:
+        if (
+            same_as
+            and section_index(Chart((), tuple(self.sections)), same_as, len(self.sections)) is None
+        ):
             self._unknown_section(same_as, text)
             same_as = ""
         self.opened = Section(name, (), times, same_as, comment, span)
@@ -246,7 +251,7 @@ class _Reader:
         """Reports a row of words that lacks its colon, once, rather than word by word."""
         kinds = [element.kind for element in elements]
         unknown = kinds.count("unknown")
-        if unknown < 2 or unknown <= kinds.count("group") or "line" in kinds and unknown < 4:
+        if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
             return False
         hints = [h for e in elements if e.kind == "unknown" for h in _note_name_hints(e.value)]
         if len(hints) * 2 >= unknown:
@@ -300,7 +305,7 @@ class _Reader:
 
 def _setting_name(name: str) -> SettingName | None:
     lowered = name.lower()
-    return cast(SettingName, lowered) if lowered in NAMES else None
+    return next((known for known in NAMES if known == lowered), None)
 
 
 def _note_name_hints(word: str) -> Iterator[str]:

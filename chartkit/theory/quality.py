@@ -83,8 +83,8 @@ def _row(text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...
 
 
 TABLE: tuple[Row, ...] = (
-    _row("", "1 3 5", "", MAJOR + ("major",)),
-    _row("m", "1 b3 5", "", MINOR + ("minor",)),
+    _row("", "1 3 5", "", (*MAJOR, "major")),
+    _row("m", "1 b3 5", "", (*MINOR, "minor")),
     _row("5", "1 5", "", ("(no3)", "no3", "omit3")),
     _row("dim", "1 b3 b5", "", ("°", "o", "º", "Dim", "DIM", *_each(MINOR, "b5", "(b5)"))),
     _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5")),
