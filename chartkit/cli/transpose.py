@@ -5,8 +5,7 @@ from typing import Annotated
 import typer
 
 from chartkit.arrange.rewrite import rewritten
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
-from chartkit.cli.options import KeyOption, view_for
+from chartkit.cli.options import KeyOption, fret, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.syntax.write import chart_text
 
@@ -24,7 +23,7 @@ By = Annotated[
 ShapesFor = Annotated[
     int | None,
     typer.Option(
-        "--capo", metavar="FRET", min=LOWEST_CAPO, max=HIGHEST_CAPO, show_default=False,
+        "--capo", metavar="FRET", parser=fret, show_default=False,
         help="Write the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]  # fmt: skip

@@ -37,7 +37,8 @@ from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_va
 from chartkit.syntax.words import comment_text, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
-_WORDS = re.compile(r"\d*:(?!\|)")
+_WORDS = re.compile(r"\d*:(?!\|\||\|\d+\.)")
+# ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
 
 
