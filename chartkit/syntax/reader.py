@@ -291,12 +291,11 @@ class _Reader:
         self.sections[index] = replace(section, rows=rows)
 
     def chart(self) -> Chart:
+        ending = self.top if self.opened is None else self.rows
+        if ending and isinstance(ending[-1], BlankRow):
+            ending.pop()
         self._close_section()
-        return Chart(_without_edges(self.top), tuple(self.sections))
-
-
-def _without_edges(rows: list[TopRow]) -> tuple[TopRow, ...]:
-    return tuple(rows)
+        return Chart(tuple(self.top), tuple(self.sections))
 
 
 def _setting_name(name: str) -> SettingName | None:
