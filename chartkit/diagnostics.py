@@ -106,7 +106,11 @@ def as_json(diagnostic: Diagnostic, source: Source) -> dict[str, object]:
 def _visible(text: str) -> str:
     """The text with control characters, lone surrogates and direction marks shown as �."""
     return "".join(
-        " " if c == "\t" else "\N{REPLACEMENT CHARACTER}" if unicodedata.category(c) in _HIDDEN else c
+        " "
+        if c == "\t"
+        else "\N{REPLACEMENT CHARACTER}"
+        if unicodedata.category(c) in _HIDDEN
+        else c
         for c in text
     )
 

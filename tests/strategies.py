@@ -32,9 +32,7 @@ from chartkit.theory.pitch import Pitch, PitchRange
 from chartkit.theory.quality import ADDED, ALTERATIONS, TABLE, Quality, altered_quality
 
 ALL_KEYS = tuple(
-    Key(tonic, mode)
-    for mode, offset in MODES.items()
-    for tonic in range(-7 - offset, 8 - offset)
+    Key(tonic, mode) for mode, offset in MODES.items() for tonic in range(-7 - offset, 8 - offset)
 )
 """The 15 keys of every mode."""
 
@@ -150,7 +148,9 @@ def bars(draw: st.DrawFn, meter: Meter, bars_before: int = 0, pickup: bool = Fal
             Cue(draw(cue_texts()), i * share) for i in range(count) if draw(st.integers(0, 9)) == 0
         )
         return Bar(struck, beats * TICKS_PER_BEAT, False, 0, False, cues, ending)
-    return draw(_bar_with_beats(draw(st.integers(1, beats - 1)) if pickup else beats, pickup, ending))
+    return draw(
+        _bar_with_beats(draw(st.integers(1, beats - 1)) if pickup else beats, pickup, ending)
+    )
 
 
 @st.composite

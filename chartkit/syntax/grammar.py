@@ -66,8 +66,9 @@ def _alternatives(spellings: list[str]) -> str:
 
 def _one_spelling(spelling: str) -> str:
     pattern = re.escape(spelling).replace("b", "[b♭]").replace(r"\#", "[#♯]")
-    # "7+" is an augmented seventh, but "7+9" is a seventh with a sharp ninth.
-    return pattern + r"(?!\d)" if spelling[-1] in "+-" else pattern
+    # "7+" is an augmented seventh, but "7+9" is a seventh with a sharp ninth, and the "sus" of
+    # "maj7sus2" is not the one of "maj7sus".
+    return pattern + r"(?!\d)" if spelling.endswith(("+", "-", "sus", "Sus", "SUS")) else pattern
 
 
 def _fill_from_table(terminal: TerminalDef) -> None:

@@ -147,8 +147,10 @@ class _Reader:
             self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
             return
         start = value.start_pos or 0
-        if self.opened is None and name != "note" and any(
-            isinstance(row, SettingRow) and row.name == name for row in self.top
+        if (
+            self.opened is None
+            and name != "note"
+            and any(isinstance(row, SettingRow) and row.name == name for row in self.top)
         ):
             self.report.add(
                 "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
@@ -184,7 +186,10 @@ class _Reader:
                 "section-without-name", *self._local(span), "this section has no name",
                 "write one after the signs: == Verse 1",
             )  # fmt: skip
-        if same_as and section_index(Chart((), tuple(self.sections)), same_as, len(self.sections)) is None:
+        if (
+            same_as
+            and section_index(Chart((), tuple(self.sections)), same_as, len(self.sections)) is None
+        ):
             self._unknown_section(same_as, text)
             same_as = ""
         self.opened = Section(name, (), times, same_as, comment, span)

@@ -14,7 +14,13 @@ class Report:
     offset: int = 0
 
     def add(
-        self, code: str, start: int, end: int, message: str, *hints: str, severity: Severity = "error"
+        self,
+        code: str,
+        start: int,
+        end: int,
+        message: str,
+        *hints: str,
+        severity: Severity = "error",
     ) -> None:
         """Notes one mistake between two offsets of the row being read."""
         span = Span(start + self.offset, end + self.offset)

@@ -83,7 +83,16 @@ def read_symbol(text: str) -> Chord | NotAChord:
         return _explained(text)
 
 
-_SYLLABLES = {"Do": "C", "Re": "D", "Ré": "D", "Mi": "E", "Fa": "F", "Sol": "G", "La": "A", "Si": "B"}
+_SYLLABLES = {
+    "Do": "C",
+    "Re": "D",
+    "Ré": "D",
+    "Mi": "E",
+    "Fa": "F",
+    "Sol": "G",
+    "La": "A",
+    "Si": "B",
+}
 _PARTS = re.compile(rf"({NOTE_NAME.pattern})(.*?)(?:/([^/]*))?", re.DOTALL)
 
 

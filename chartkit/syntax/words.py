@@ -39,9 +39,9 @@ def comment_text(token: Token | str | None) -> str:
 def _segment(token: Token | None, report: Report) -> Segment:
     if token is None:
         return Segment()
-    start = (token.start_pos or 0) + report.offset
-    span = Span(start, start + len(token))
     raw = token.strip()
+    start = (token.start_pos or 0) + report.offset + len(token) - len(token.lstrip())
+    span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
     split = raw.endswith("-") and not raw.endswith("\\-") and raw != "-"

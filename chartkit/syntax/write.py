@@ -152,7 +152,9 @@ def _words_only(rows: list[WordsRow]) -> list[str]:
     return [
         _commented(
             _joined(
-                head.ljust(indent), ["|"] * len(row.cells), [columns[j][i] for j in range(len(row.cells) - 1)]
+                head.ljust(indent),
+                ["|"] * len(row.cells),
+                [columns[j][i] for j in range(len(row.cells) - 1)],
             ).rstrip(),
             row.comment,
         )

@@ -1,5 +1,7 @@
 """Places on the line of fifths against themselves and against music21."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -87,7 +89,7 @@ def test_spellings_of_a_pitch_class_are_twelve_fifths_apart(pitch_class: int) ->
     """Every spelling in a stretch is found, flattest first, and sounds that pitch class."""
     found = notes_of_pitch_class(pitch_class, -15, 19)
     assert {pitch_class_of(note) for note in found} == {pitch_class}
-    assert {b - a for a, b in zip(found, found[1:], strict=False)} == {12}
+    assert {b - a for a, b in pairwise(found)} == {12}
     assert len(found) == len([n for n in every_root() if pitch_class_of(n) == pitch_class])
 
 
@@ -142,7 +144,7 @@ def test_octaves_belong_to_the_letter(text: str, midi: int) -> None:
 @pytest.mark.parametrize("text", ["Ab3", "Ab3-", "-F5", "F5-Ab3", "Ab3-H4", "Ab3 to F5", "Ab-F"])
 def test_what_is_not_a_range_is_refused(text: str) -> None:
     """A range is two notes with octaves, the lower first."""
-    with pytest.raises(ValueError, match="[a-z]"):
+    with pytest.raises(ValueError, match=r"not a|above"):
         parse_range(text)
 
 
