@@ -1,3 +1,4 @@
+# ruff: noqa: D102  (each method of the transformer is named after the rule it builds)
 """What the grammar makes of one row: flat elements with their places in the row.
 
 The transformer runs while Lark parses, so no tree is ever built.
@@ -20,7 +21,8 @@ class Element(NamedTuple):
 
 @dataclass(slots=True)
 class StrikeText:
-    """A strike as written: ``kind`` is chord, new_bass or no_chord."""
+    """A strike as written: ``kind`` is chord, new_bass, no_chord, or missing where
+    a sign waits for a chord in vain."""
 
     kind: str
     text: str
@@ -87,7 +89,7 @@ class ToElements(Transformer[Token, Any]):
         return StrikeText("new_bass", str(parts[0])[1:], *_place(parts[0]))
 
     def no_chord(self, parts: list[Token]) -> StrikeText:
-        return StrikeText("no_chord", "N.C.", *_place(parts[0]))
+        return StrikeText("no_chord" if parts[0] else "missing", "N.C.", *_place(parts[0]))
 
     def sounded(self, parts: list[StrikeText]) -> StrikeText:
         return parts[0]
