@@ -5,7 +5,7 @@ bar too long for the line breaks at a chord, and words too long for one chord at
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from statistics import mode
 
 from chartkit.chart.model import BarLine
