@@ -1,4 +1,3 @@
-
 """What the grammar makes of one row: flat elements with their places in the row.
 
 The transformer runs while Lark parses, so no tree is ever built.
