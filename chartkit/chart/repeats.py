@@ -3,8 +3,8 @@
 Common practice, no source: ``:|`` goes back to the last ``|:`` that is still open, without
 one to the bar after the last repeat or to the start of the section, whichever is later.
 Endings follow one another; how often the repeat is played is the highest ending number, at
-least twice; a time that has no ending of its own passes over them.  Endings with no ``:|`` among them belong to the times the whole
-section is played.
+least twice; a time that has no ending of its own passes over them.  Endings with no ``:|``
+among them belong to the times the whole section is played.
 """
 
 from collections.abc import Sequence
@@ -30,7 +30,7 @@ class Repeat:
     def times(self) -> int:
         """How often it is played when nothing else is said."""
         numbers = [number for _, numbers in self.endings for number in numbers]
-        return max(numbers + [2] if self.backs else numbers, default=2)
+        return max([*numbers, 2] if self.backs else numbers, default=2)
 
     def ending_for(self, number: int) -> int | None:
         """The first bar of the ending with that number; None where there is none."""

@@ -71,6 +71,20 @@ class Fretboard:
             found = self._found[tones] = self._cheapest(tones)
         return found
 
+    def voicing_of(self, chord: Chord, frets: Frets) -> Voicing:
+        """The voicing of a shape chord that a player fingers in their own way.
+
+        Where the hand model finds no fingering the fingers are all 0 and only the pattern
+        is priced.  Check the frets with ``own_shape.shape_problems`` first.
+        """
+        tones = tones_of(chord)
+        features_of = pattern_features(
+            self.instrument, tones, self.hand.window_frets, self.capo - self.down
+        )
+        sound = features_of(frets, frets in self._movable_forms(tones))
+        fingering = self._fingerer.cheapest(frets) or Fingering((), (), (0.0,) * _FINGERED, 0.0)
+        return self._voicing(frets, fingering, sound)
+
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
         window = self.hand.window_frets
         patterns = chord_patterns(self.instrument, tones, self.capo, window)

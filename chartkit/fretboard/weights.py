@@ -41,9 +41,9 @@ class Weights:
     """Strings under them."""
     crowded_barre: float = 1.77
     """1 when another finger shares a barre's fret, or a string is damped under it."""
+    # ---- how far it lies from what players know
     span: float = 1.52
     """Frets from the lowest finger to the highest."""
-    # ---- how far it lies from what players know
     position: float = 1.62
     """Frets by which the lowest finger lies above the first."""
     past_fourth: float = 0.63
@@ -87,7 +87,7 @@ class Weights:
 FEATURES: tuple[str, ...] = tuple(field.name for field in fields(Weights))
 """The names of the features in order."""
 
-EFFORT_FEATURES = FEATURES[: FEATURES.index("position")]
+EFFORT_FEATURES = FEATURES[: FEATURES.index("span")]
 """Those that make up a voicing's effort."""
 
 FINGERING_FEATURES = FEATURES[: FEATURES.index("span")]

@@ -7,13 +7,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from chartkit.chart.model import Chart
 from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.note import note_name
 
 
-def chart_of(text: str):
+def chart_of(text: str) -> Chart:
+    """The chart of a text that has no mistakes."""
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics), reading.diagnostics
     return reading.chart

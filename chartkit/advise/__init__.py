@@ -1,0 +1,1 @@
+"""Advice from computed fingerings: where the capo goes."""
