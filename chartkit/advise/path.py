@@ -8,6 +8,10 @@ its usual shape unless another one gains more along the way than its oddness cos
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TypeVar
+
+Name = TypeVar("Name", bound=Hashable)
+"""What a place of the sequence goes by, a chord in a song."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,9 +23,9 @@ class Path:
 
 
 def shortest_path(
-    sequence: Sequence[Hashable],
+    sequence: Sequence[Name],
     node_costs: Callable[[int], Sequence[float]],
-    edge_costs: Callable[[Hashable, Hashable], Sequence[Sequence[float]]],
+    edge_costs: Callable[[Name, Name], Sequence[Sequence[float]]],
 ) -> Path:
     """The cheapest choice of one candidate at each place.
 
@@ -33,7 +37,7 @@ def shortest_path(
         return Path((), 0.0)
     reached = list(node_costs(0))
     came_from: list[list[int]] = []
-    edges: dict[tuple[Hashable, Hashable], list[tuple[float, ...]]] = {}
+    edges: dict[tuple[Name, Name], list[tuple[float, ...]]] = {}
     for place, pair in enumerate(pairwise(sequence), start=1):
         columns = edges.get(pair)
         if columns is None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
+from itertools import pairwise
 
 from chartkit.advise.grip import Grip, grip_of
 from chartkit.advise.measures import (
@@ -52,7 +53,8 @@ def play_through(
     given there.  ``cost`` is the negative of what the measures add to the score.
     """
     chords = [stretch.chord for stretch in shapes.stretches]
-    found = {chord: _candidates(chord, board, settings, own or {}) for chord in dict.fromkeys(chords)}
+    own = own or {}
+    found = {chord: _candidates(chord, board, settings, own) for chord in dict.fromkeys(chords)}
     strings = len(board.instrument.strings)
     weights = asdict(settings.score)
     changes = max(1, shapes.changes)
@@ -88,7 +90,9 @@ def _candidates(
     else:
         voicings = board.voicings(chord)[: settings.candidates]
     best = voicings[0].cost if voicings else 0.0
-    close = [voicing for voicing in voicings if voicing.cost <= best + settings.widest_gap]
+    close: list[Voicing | None] = [
+        voicing for voicing in voicings if voicing.cost <= best + settings.widest_gap
+    ]
     candidates = []
     for voicing in close or [None]:
         moment = voicing_measures(voicing, best)
@@ -104,6 +108,6 @@ def _measured(
     moments = [(beat, candidate.moment) for beat, candidate in zip(beats, chosen, strict=True)]
     changes = [
         change_measures(one.grip, other.grip, strings, settings.movement)
-        for one, other in zip(chosen, chosen[1:], strict=False)
+        for one, other in pairwise(chosen)
     ]
     return mean_measures(moments, changes)

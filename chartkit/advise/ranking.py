@@ -157,9 +157,7 @@ def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float,
     for stretch, voicing in zip(song.stretches, voicings, strict=True):
         if voicing is not None and voicing.in_open_position:
             opened[stretch.area] += stretch.beats
-    return tuple(
-        beats / (song.area_beats(area) or 1.0) for area, beats in enumerate(opened)
-    )
+    return tuple(beats / (song.area_beats(area) or 1.0) for area, beats in enumerate(opened))
 
 
 def _drones(voicings: Sequence[Voicing | None]) -> int:

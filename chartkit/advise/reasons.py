@@ -34,7 +34,7 @@ def reason_for(option: "RankedOption", best: "RankedOption", settings: AdviceSet
         return _praise(option)
     losses = _losses_against(option, best, settings)
     named = [_loss_text(name, option) for name, loss in losses[:2] if loss > losses[0][1] / 2]
-    return f"Behind {best.option}: {' and '.join(named)}."
+    return f"{shape_key_name(option)} shapes, behind {best.option}: {' and '.join(named)}."
 
 
 def _praise(option: "RankedOption") -> str:

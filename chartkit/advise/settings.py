@@ -13,17 +13,22 @@ Place = Literal["live", "studio"]
 
 @dataclass(frozen=True, slots=True)
 class ScoreWeights:
-    """How the measures add up to the score; a plus is wanted, a minus is not."""
+    """How the measures add up to the score; a plus is wanted, a minus is not.
+
+    ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply, and
+    ``barres`` so that a minor key of barres at the nut (B minor shapes) does not pass open
+    A minor shapes two frets higher.
+    """
 
     open_share: float = 1.0
     ring: float = 0.8
     kept: float = 1.0
     held: float = 0.5
-    barres: float = -0.7
+    barres: float = -1.1
     mutes: float = -0.7
     effort: float = -0.25
     movement: float = -0.25
-    oddness: float = -1.2
+    oddness: float = -1.6
     unplayable: float = -6.0
 
 

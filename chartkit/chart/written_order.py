@@ -119,9 +119,7 @@ def _row_bars(
     return bars
 
 
-def _contents(
-    bar: Bar, earlier: list[tuple[Strike, ...]]
-) -> tuple[tuple[Strike, ...], ...]:
+def _contents(bar: Bar, earlier: list[tuple[Strike, ...]]) -> tuple[tuple[Strike, ...], ...]:
     """What the bar stands for: its own strikes, or those of the bars before it.
 
     A simile sign means the bars before it on the page (common practice, no source).  With

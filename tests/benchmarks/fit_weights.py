@@ -22,7 +22,7 @@ LOWEST = {"fingers": 0.12, "four_fingers": 0.2, "little_finger": 0.4, "open_betw
           "doubled_third": 0.1, "crowded_barre": 0.4}  # fmt: skip
 """Bounds by reason: what is known to be harder is never priced as easier."""
 HIGHEST = {"open_strings": -0.1, "movable_form": 0.0}
-CORE = "C A G E D F Am Em Dm Bm A7 B7 C7 D7 E7 G7".split()
+CORE = {"C", "A", "G", "E", "D", "F", "Am", "Em", "Dm", "Bm", "A7", "B7", "C7", "D7", "E7", "G7"}
 """The first shapes of every beginner: a miss here counts four times."""
 PULL = 0.5
 ROUNDS = 7
@@ -48,6 +48,7 @@ def problems(weights: Weights) -> list[Problem]:
 
 
 def step_gradient(problem: Problem, w: np.ndarray) -> np.ndarray:
+    """The gradient of one chord's loss, the soft regret over the shapes that beat the accepted."""
     _, features, accepted = problem
     costs = features @ w
     best = np.flatnonzero(accepted)[costs[accepted].argmin()]
@@ -59,6 +60,7 @@ def step_gradient(problem: Problem, w: np.ndarray) -> np.ndarray:
 
 
 def fitted(data: list[Problem], start: np.ndarray) -> np.ndarray:
+    """The weights after gradient steps from ``start`` with adapted rates, within their bounds."""
     w, momentum, spread = start.copy(), np.zeros_like(start), np.zeros_like(start)
     free = np.array([name not in FIXED for name in FEATURES])
     floor = np.array([LOWEST.get(name, 0.02) for name in FEATURES])
@@ -86,12 +88,14 @@ def ranks(data: list[Problem], w: np.ndarray) -> dict[str, int]:
 
 
 def summary(found: dict[str, int]) -> str:
+    """Ranks in a few words."""
     first = sum(rank == 0 for rank in found.values())
     third = sum(rank < 3 for rank in found.values())
     return f"{first} first, {third} in the first three, of {len(found)}"
 
 
 def held_out(data: list[Problem], start: np.ndarray) -> dict[str, int]:
+    """The rank of each chord with weights fitted to the four folds it is not in."""
     found: dict[str, int] = {}
     for fold in range(5):
         w = fitted([p for i, p in enumerate(data) if i % 5 != fold], start)
@@ -100,6 +104,7 @@ def held_out(data: list[Problem], start: np.ndarray) -> dict[str, int]:
 
 
 def main() -> None:
+    """Fits, refingers and fits again, then prints everything."""
     weights = Weights()
     start = np.array(weight_tuple(weights))
     for _ in range(ROUNDS):
