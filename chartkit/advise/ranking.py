@@ -11,9 +11,9 @@ from chartkit.advise.reasons import reason_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
 from chartkit.chart.model import Chart
-from chartkit.fretboard.board import fretboard
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord, simple_chord
 from chartkit.theory.key import Key
@@ -86,10 +86,15 @@ def rank_options(
     instrument: Instrument = GUITAR,
     settings: AdviceSettings | None = None,
     own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
 ) -> Advice:
-    """Every option for a chart, best first.  ``own`` holds the player's own shapes."""
+    """Every option for a chart, best first.
+
+    ``own`` holds the player's own shapes: chords as fingered above the capo and their
+    frets.  ``boards`` finds and keeps voicings; without it they are kept for this run only.
+    """
     settings = settings or AdviceSettings()
-    return rank_song(song_of(chart, settings.free_beats), instrument, settings, own)
+    return rank_song(song_of(chart, settings.free_beats), instrument, settings, own, boards)
 
 
 def rank_song(
@@ -97,12 +102,18 @@ def rank_song(
     instrument: Instrument = GUITAR,
     settings: AdviceSettings | None = None,
     own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
 ) -> Advice:
     """The same for a song whose chords are already in playing order."""
     settings = settings or AdviceSettings()
     if not song.stretches:
         return Advice(song, instrument, (), "There are no chords in this chart.", False, None)
-    unordered = [played_option(song, o, instrument, settings, own) for o in options(settings)]
+    boards = boards or shared_boards()
+    unordered = [
+        played_option(song, option, instrument, settings, own, boards)
+        for option in options(settings)
+    ]
+    boards.save()
     ranked = sorted(unordered, key=lambda o: (-round(o.score, 9), o.option.down, o.option.capo))
     best = ranked[0]
     explained = tuple(
@@ -118,11 +129,12 @@ def played_option(
     instrument: Instrument = GUITAR,
     settings: AdviceSettings | None = None,
     own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
 ) -> RankedOption:
     """One option of a song played through, without a reason for its place."""
     settings = settings or AdviceSettings()
     shapes = moved_song(song, -option.raised)
-    board = fretboard(instrument, option.capo, option.down)
+    board = (boards or shared_boards()).board(instrument, option.capo, option.down)
     played = play_through(shapes, board, settings, own)
     price = settings.prices.capo(option.capo) + settings.prices.tuning_down(
         option.down, settings.place

@@ -1,7 +1,6 @@
 """An instrument under a capo, asked for the ways to play a chord."""
 
-from collections.abc import Iterable, Sequence
-from functools import cache
+from collections.abc import Iterable, Mapping, Sequence
 from heapq import heappush, heappushpop
 
 from chartkit.fretboard.fingering import Fingerer, Fingering
@@ -57,6 +56,7 @@ class Fretboard:
         self._fingerer = Fingerer(instrument, capo, self.hand, self._weights[:_FINGERED])
         self._prunable = min(self._weights[:_FINGERED]) >= 0
         self._found: dict[Tones, tuple[Voicing, ...]] = {}
+        self._news: dict[Tones, tuple[Voicing, ...]] = {}
         self._forms: dict[Tones, frozenset[Frets]] = {}
 
     def voicings(self, chord: Chord) -> tuple[Voicing, ...]:
@@ -68,8 +68,17 @@ class Fretboard:
         tones = tones_of(chord)
         found = self._found.get(tones)
         if found is None:
-            found = self._found[tones] = self._cheapest(tones)
+            found = self._found[tones] = self._news[tones] = self._cheapest(tones)
         return found
+
+    def remember(self, known: Mapping[Tones, tuple[Voicing, ...]]) -> None:
+        """Takes voicings found earlier on an equal fretboard, to answer with them."""
+        self._found.update(known)
+
+    def news(self) -> dict[Tones, tuple[Voicing, ...]]:
+        """What has been worked out since this was last asked."""
+        news, self._news = self._news, {}
+        return news
 
     def voicing_of(self, chord: Chord, frets: Frets) -> Voicing:
         """The voicing of a shape chord that a player fingers in their own way.
@@ -186,9 +195,3 @@ def _index_barre(fingering: Fingering) -> tuple[int, int, int] | None:
     if fingering.fingers[:1] == (1,) and fingering.presses[0][2] > fingering.presses[0][1]:
         return fingering.presses[0]
     return None
-
-
-@cache
-def fretboard(instrument: Instrument, capo: int = 0, down: int = 0) -> Fretboard:
-    """The fretboard with our own weights, one for each instrument, capo and tuning."""
-    return Fretboard(instrument, capo, down)
