@@ -97,6 +97,9 @@ class Fretboard:
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
         window = self.hand.window_frets
         patterns = chord_patterns(self.instrument, tones, self.capo, window)
+        if not patterns and not self.instrument.bass_counts:
+            tones = tones.without_root()
+            patterns = chord_patterns(self.instrument, tones, self.capo, window)
         priced = self._priced(tones, patterns, self._movable_forms(tones))
         best: list[tuple[float, tuple[int, ...], Frets, Fingering, tuple[float, ...]]] = []
         for cost, frets, features in priced:
@@ -177,8 +180,8 @@ class Fretboard:
 
 
 def _reversed_order(frets: Frets) -> tuple[int, ...]:
-    """Sorts equal costs the same way on every run."""
-    return tuple(-1 if fret is None else -fret for fret in frets)
+    """Sorts equal costs the same way on every run, and no two patterns alike."""
+    return tuple(1 if fret is None else -fret for fret in frets)
 
 
 def fingers_on_strings(frets: Sequence[int | None], fingering: Fingering) -> tuple[int, ...]:

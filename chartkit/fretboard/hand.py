@@ -31,7 +31,7 @@ class Hand:
     reaches_mm: tuple[Reach, ...] = (
         (40.0, 72.0), (72.0, 100.0), (98.0, 122.0), (38.0, 60.0), (70.0, 96.0), (38.0, 58.0),
     )  # fmt: skip
-    widest: tuple[int, ...] = (12, 2, 4, 3)
+    widest: tuple[int, ...] = (12, 2, 4, 2)
     window_frets: int = 4
     finger_width_mm: float = 13.0
 

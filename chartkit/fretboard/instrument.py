@@ -53,8 +53,8 @@ class Instrument:
 
     @property
     def fewest_strings(self) -> int:
-        """How many strings a chord must sound on: four, three on a small instrument."""
-        return 4 if len(self.strings) > 4 else 3
+        """How many strings a chord must sound on: four, or all where there are fewer."""
+        return min(4, len(self.strings))
 
 
 def strings_tuned(tuning: str) -> tuple[String, ...]:

@@ -4,7 +4,7 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.patterns import Frets
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import SEMITONE_PLACES, note_name, pitch_class_of
+from chartkit.theory.note import SEMITONE_PLACES, folded, note_name, pitch_class_of
 
 
 def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
@@ -65,4 +65,4 @@ def _name(pitch: int, chord: Chord) -> str:
         if pitch_class_of(place) == pitch % 12:
             return note_name(place)
     above = (pitch - pitch_class_of(chord.root)) % 12
-    return note_name(chord.root + SEMITONE_PLACES[above])
+    return note_name(folded(chord.root + SEMITONE_PLACES[above]))

@@ -42,6 +42,19 @@ class Tones:
         """Whether this is a fifth chord, which players sound on three strings."""
         return len(self.required) == 2 and not self.optional and not self.foreign_bass
 
+    def without_root(self) -> "Tones":
+        """The same chord with its root left to another player, where strings are few.
+
+        Common practice on small instruments, no source; a bass that is the root goes too.
+        """
+        bass = min(self.required - {self.root}, default=self.bass)
+        return replace(
+            self,
+            required=self.required - {self.root},
+            optional=tuple(sorted({*self.optional, (self.root, 1.0)})),
+            bass=bass if self.bass == self.root else self.bass,
+        )
+
     def moved(self, semitones: int) -> "Tones":
         """The same chord that many half steps up."""
 
