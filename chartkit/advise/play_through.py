@@ -17,6 +17,7 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.patterns import Frets
+from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
 
@@ -50,11 +51,12 @@ def play_through(
     """The way through the song's shapes that scores highest on this fretboard.
 
     ``shapes`` is the song as fingered above the capo.  A chord in ``own`` is played as
-    given there.  ``cost`` is the negative of what the measures add to the score.
+    given there, however it is spelled; ValueError where that does not sound it.  ``cost``
+    is the negative of what the measures add to the score.
     """
     chords = [stretch.chord for stretch in shapes.stretches]
-    own = own or {}
-    found = {chord: _candidates(chord, board, settings, own) for chord in dict.fromkeys(chords)}
+    given = {tones_of(chord): frets for chord, frets in (own or {}).items()}
+    found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
     strings = len(board.instrument.strings)
     weights = asdict(settings.score)
     changes = max(1, shapes.changes)
@@ -81,12 +83,13 @@ def play_through(
 
 
 def _candidates(
-    chord: Chord, board: Fretboard, settings: AdviceSettings, own: OwnShapes
+    chord: Chord, board: Fretboard, settings: AdviceSettings, given: Mapping[Tones, Frets]
 ) -> list[_Candidate]:
     weights = asdict(settings.score)
     voicings: Sequence[Voicing]
-    if chord in own:
-        voicings = [board.voicing_of(chord, own[chord])]
+    frets = given.get(tones_of(chord))
+    if frets is not None:
+        voicings = [board.voicing_of(chord, frets)]
     else:
         voicings = board.voicings(chord)[: settings.candidates]
     best = voicings[0].cost if voicings else 0.0

@@ -7,7 +7,9 @@ from chartkit.fretboard.fingering import Fingerer, Fingering
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.movable import open_forms, slid
+from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.patterns import Frets, chord_patterns
+from chartkit.fretboard.shape_text import shape_text
 from chartkit.fretboard.sounding import pattern_features
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
@@ -84,8 +86,11 @@ class Fretboard:
         """The voicing of a shape chord that a player fingers in their own way.
 
         Where the hand model finds no fingering the fingers are all 0 and only the pattern
-        is priced.  Check the frets with ``own_shape.shape_problems`` first.
+        is priced.  Raises ValueError, in plain words, where the frets do not sound it.
         """
+        problems = shape_problems(self.instrument, chord, frets)
+        if problems:
+            raise ValueError(f"{shape_text(frets)} is no {chord}: {'; '.join(problems)}")
         tones = tones_of(chord)
         features_of = pattern_features(
             self.instrument, tones, self.hand.window_frets, self.capo - self.down

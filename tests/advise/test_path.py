@@ -127,6 +127,20 @@ def test_own_shapes_are_played() -> None:
     assert shapes["C"] == "x32010"
 
 
+def test_own_shapes_are_found_however_spelled() -> None:
+    """A shape given for G flat is played where the shapes say F sharp."""
+    own = {read_symbol("Gb"): parse_shape("xx4322")}
+    played = play_through(song("| B | F# |"), shared_boards().board(GUITAR), AdviceSettings(), own)
+    assert str(played.voicings[1]) == "xx4322"
+
+
+def test_own_shapes_must_sound_the_chord() -> None:
+    """A shape that sounds another chord is refused, with the string that is wrong."""
+    own = {read_symbol("G"): parse_shape("320002")}
+    with pytest.raises(ValueError, match="320002 is no G: string 1 sounds F#"):
+        played_option(song("| G |"), Option(), own=own)
+
+
 def test_an_odd_shape_is_used_where_it_pays() -> None:
     """A second shape of a chord is taken where the way from chord to chord rewards it."""
     chords = [read_symbol(name) for name in ("Cadd9", "G", "Cadd9", "G")]

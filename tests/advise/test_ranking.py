@@ -188,7 +188,7 @@ def test_reasons_are_one_sentence_each() -> None:
         assert option.reason.count(". ") == 0
         assert ("behind" in option.reason) == (option is not advice.best)
     reasons = {key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.down}
-    assert "barres 100% of the time" in reasons["Ab"] or "open shapes" in reasons["Ab"]
+    assert "barres 75% of the time" in reasons["Ab"]
     assert "as high as fret 9" in reasons["D"]
 
 

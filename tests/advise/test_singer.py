@@ -104,12 +104,14 @@ def test_best_option_is_near_the_full_ranking(key: str) -> None:
     assert mine.best.option == rank_song(home).options[0].option
 
 
-def test_an_octave_away_suits_another_voice() -> None:
-    """A tenor's song for a soprano goes up about an octave, whatever its key."""
+def test_keys_lie_in_another_voice() -> None:
+    """A song from low D for a soprano goes up in every key that she can sing."""
     high = voice_of(VOICES["soprano"])
-    best = rank_keys(progression("I-IV-V-vi", "G"), parse_range("D3-E4"), high)[0]
-    assert 9 <= best.semitones <= 11 or best.semitones == 0 or best.load is not None
-    assert best.sung.lowest.midi >= high.lowest - 3
+    found = rank_keys(progression("I-IV-V-vi", "G"), parse_range("D3-E4"), high)
+    possible = [key for key in found if key.load is not None]
+    assert possible
+    assert all(key.semitones >= 7 for key in possible)
+    assert all(key.sung.lowest.midi >= high.lowest - 3 for key in possible)
 
 
 def test_named_voices() -> None:
