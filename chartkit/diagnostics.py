@@ -5,14 +5,17 @@ this program.  Places are offsets into the text, turned into lines and columns o
 diagnostic is shown.
 """
 
+import re
 import unicodedata
 from bisect import bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, NamedTuple
 
 Severity = Literal["error", "warning"]
 
+_LINE_END = re.compile(r"\r\n?|\n")
 _WINDOW = 100
 """How many characters of a long line a diagnostic shows."""
 
@@ -43,24 +46,33 @@ class Source:
         self.name = name
 
     @cached_property
+    def _line_ends(self) -> list[tuple[int, int]]:
+        """Where each line ends, without and with its line end."""
+        ends = [found.span() for found in _LINE_END.finditer(self.text)]
+        return [*ends, (len(self.text), len(self.text))]
+
+    @cached_property
     def _line_starts(self) -> list[int]:
-        starts = [0]
-        at = self.text.find("\n")
-        while at >= 0:
-            starts.append(at + 1)
-            at = self.text.find("\n", at + 1)
-        return starts
+        return [0, *(end for _, end in self._line_ends[:-1])]
+
+    def lines(self) -> Iterator[tuple[int, str]]:
+        """Each line without its line end, and the offset at which it starts."""
+        for start, (end, _) in zip(self._line_starts, self._line_ends, strict=True):
+            yield start, self.text[start:end]
 
     def place(self, offset: int) -> tuple[int, int]:
         """The line and the column of an offset, both counted from 1."""
         line = bisect_right(self._line_starts, offset)
         return line, offset - self._line_starts[line - 1] + 1
 
+    def line_span(self, number: int) -> Span:
+        """Where a line, counted from 1, stands, without its line end."""
+        return Span(self._line_starts[number - 1], self._line_ends[number - 1][0])
+
     def line(self, number: int) -> str:
         """The text of a line, counted from 1, without its line end."""
-        start = self._line_starts[number - 1]
-        end = self.text.find("\n", start)
-        return self.text[start:] if end < 0 else self.text[start:end]
+        start, end = self.line_span(number)
+        return self.text[start:end]
 
 
 def has_errors(diagnostics: tuple[Diagnostic, ...]) -> bool:
@@ -71,7 +83,7 @@ def has_errors(diagnostics: tuple[Diagnostic, ...]) -> bool:
 def shown(diagnostic: Diagnostic, source: Source) -> str:
     """The diagnostic as lines for a terminal: place, message, the line, a caret, hints."""
     line, column = source.place(diagnostic.span.start)
-    text, start = _excerpt(source.line(line), column - 1)
+    text, start = _excerpt(source, source.line_span(line), diagnostic.span.start)
     length = max(1, min(diagnostic.span.end - diagnostic.span.start, len(text) - start))
     margin = f"  {line} | "
     blank = " " * (len(margin) - 2) + "| "
@@ -106,7 +118,11 @@ def as_json(diagnostic: Diagnostic, source: Source) -> dict[str, object]:
 def _visible(text: str) -> str:
     """The text with control characters, lone surrogates and direction marks shown as �."""
     return "".join(
-        " " if c == "\t" else "\N{REPLACEMENT CHARACTER}" if unicodedata.category(c) in _HIDDEN else c
+        " "
+        if c == "\t"
+        else "\N{REPLACEMENT CHARACTER}"
+        if unicodedata.category(c) in _HIDDEN
+        else c
         for c in text
     )
 
@@ -114,14 +130,18 @@ def _visible(text: str) -> str:
 _HIDDEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 
 
-def _excerpt(line: str, column: int) -> tuple[str, int]:
-    """A window of the line around a column (from 0), and the column within the window."""
-    if len(line) <= _WINDOW:
-        return _visible(line), min(column, len(line))
-    start = max(0, min(column - _WINDOW // 2, len(line) - _WINDOW))
-    lead = "… " if start else ""
-    tail = " …" if start + _WINDOW < len(line) else ""
-    return lead + _visible(line[start : start + _WINDOW]) + tail, column - start + len(lead)
+def _excerpt(source: Source, line: Span, offset: int) -> tuple[str, int]:
+    """A window of a line around an offset, and the offset's place in the window.
+
+    It costs the same however long the line is.
+    """
+    if line.end - line.start <= _WINDOW:
+        text = source.text[line.start : line.end]
+        return _visible(text), min(offset - line.start, len(text))
+    start = max(line.start, min(offset - _WINDOW // 2, line.end - _WINDOW))
+    lead = "… " if start > line.start else ""
+    tail = " …" if start + _WINDOW < line.end else ""
+    return lead + _visible(source.text[start : start + _WINDOW]) + tail, offset - start + len(lead)
 
 
 def _columns(text: str) -> int:

@@ -1,1 +1,1 @@
-"""The tests: each docstring is a claim about the program."""
+"""The tests of chartkit."""

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.theory.chord import Chord, moved_chord
-from chartkit.theory.key import Key, spellings
-from chartkit.theory.note import folded, pitch_class_of
+from chartkit.theory.key import Key
 from chartkit.theory.transposition import key_moved_by
 
 
@@ -56,14 +56,12 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
 
     Chords of a chart written as shapes are raised by its capo.  Strikes that repeat the
     chord are one stretch; silence (N.C.) is left out.  Stopped strikes count one beat at
-    most; a chord in free time counts ``free_beats``.  A chart without a key is taken to be
-    in the key of its first chord.
+    most; a chord in free time counts ``free_beats``.
     """
     timed = list(_timed(chart, free_beats))
-    first = next((chord for chord, _, _ in timed), None)
-    if first is None:
+    if not timed:
         return Song((), ())
-    guessed = chart.key or guessed_key(first)
+    guessed = written_key(chart)
     keyed = [(chord, beats, key or guessed) for chord, beats, key in timed]
     keys = tuple(dict.fromkeys(key for _, _, key in keyed))
     stretches: list[Stretch] = []
@@ -76,15 +74,6 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
     tempo = chart.setting("tempo")
     song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None)
     return moved_song(song, chart.capo) if chart.written_as_shapes else song
-
-
-def guessed_key(chord: Chord) -> Key:
-    """The key whose tonic chord this is, in a spelling that has a signature."""
-    mode = "minor" if "b3" in chord.quality.degrees else "major"
-    key = Key(folded(chord.root), mode)
-    if abs(key.signature) <= 7:
-        return key
-    return min(spellings(pitch_class_of(chord.root), mode), key=lambda k: abs(k.signature))
 
 
 def moved_song(song: Song, semitones: int) -> Song:

@@ -19,6 +19,9 @@ from chartkit.theory.pitch import PitchRange
 TICKS_PER_BEAT = 12
 """Divisible by 2, 3 and 4, the most strikes that share one beat."""
 
+LOWEST_CAPO, HIGHEST_CAPO = -5, 11
+"""The capos the program works with; below zero is the whole guitar tuned down."""
+
 NOWHERE = Span(0, 0)
 
 

@@ -14,7 +14,6 @@ from chartkit.chart.model import (
     CueRow,
     MusicRow,
     Row,
-    Section,
     SettingRow,
     WordsRow,
 )

@@ -14,7 +14,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
         if not report.found:
             end = max(0, length - 1)
             report.add(
-                "no-music", end, end + 1, "there is no music in this chart",
+                "no-music", end, min(end + 1, length), "there is no music in this chart",
                 "write bars between bar lines: | C | F | G7 | C |",
             )  # fmt: skip
         return
@@ -66,5 +66,6 @@ def _warn_open(span: Span, report: Report) -> None:
 def _check_shapes(chart: Chart, report: Report) -> None:
     if chart.written_as_shapes and not chart.capo:
         row = next(r for r in chart.top if isinstance(r, SettingRow) and r.name == "chords")
-        report.warn("shapes-without-capo", *row.span, "the chords are shapes, but no capo is given",
-                    "write capo: and the fret, so that the sounding chords can be told")  # fmt: skip
+        report.warn("shapes-without-capo", *row.span,
+                    "the chords are shapes, but no capo is given",
+                    "write capo: and the fret: then the sounding chords are known")  # fmt: skip

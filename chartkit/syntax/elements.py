@@ -20,7 +20,8 @@ class Element(NamedTuple):
 
 @dataclass(slots=True)
 class StrikeText:
-    """A strike as written: ``kind`` is chord, new_bass or no_chord."""
+    """A strike as written: ``kind`` is chord, new_bass, no_chord, or missing where
+    a sign waits for a chord in vain."""
 
     kind: str
     text: str
@@ -87,7 +88,7 @@ class ToElements(Transformer[Token, Any]):
         return StrikeText("new_bass", str(parts[0])[1:], *_place(parts[0]))
 
     def no_chord(self, parts: list[Token]) -> StrikeText:
-        return StrikeText("no_chord", "N.C.", *_place(parts[0]))
+        return StrikeText("no_chord" if parts[0] else "missing", "N.C.", *_place(parts[0]))
 
     def sounded(self, parts: list[StrikeText]) -> StrikeText:
         return parts[0]

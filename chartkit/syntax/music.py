@@ -1,8 +1,8 @@
 """A music row: elements to bars, with every chord on its beat."""
 
+import re
+from bisect import bisect_left
 from dataclasses import dataclass, replace
-
-from lark import Token
 
 from chartkit.chart.model import (
     OPENING_MARKS,
@@ -19,6 +19,7 @@ from chartkit.chart.model import (
 )
 from chartkit.diagnostics import Span
 from chartkit.syntax.elements import Element, StrikeText
+from chartkit.syntax.grammar import Misfit
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import NotAChord, looks_like, read_symbol
 from chartkit.theory.chord import Chord
@@ -50,6 +51,7 @@ class _Cell:
     opening: BarLine
     start: int
     end: int
+    faulty: bool = False
 
 
 def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
@@ -115,18 +117,23 @@ def _barred_row(
     bars: list[Bar] = []
     lines: list[BarLine] = []
     waiting: list[Mark] = []
+    passed: BarLine | None = None
+    marks_of: list[list[Mark]] = []
+    faults = report.places_in_row()
     for cell in cells:
-        marks = [_mark(e, report) for e in cell.elements if e.kind == "mark"]
-        if cell.elements and len(marks) == len(cell.elements):
-            waiting += _attached(marks, bars, report)
+        opening = cell.opening if passed is None else _joined_lines(passed, cell.opening)
+        marks = _marks(cell.elements, report)
+        if cell.elements and all(element.kind == "mark" for element in cell.elements):
+            waiting += (mark for mark in marks if mark.kind in OPENING_MARKS)
+            _attach(marks, marks_of, report)
+            passed = opening
             continue
-        bar = _bar(cell, context, report)
-        if waiting:
-            bar = replace(bar, marks=(*waiting, *bar.marks))
-            waiting = []
-        bars.append(bar)
-        lines.append(cell.opening)
-        context.bars_before += max(1, bar.simile)
+        cell.faulty = bisect_left(faults, cell.start) < bisect_left(faults, cell.end + 1)
+        bars.append(_bar(cell, context, report))
+        marks_of.append([*waiting, *marks])
+        lines.append(opening)
+        waiting, passed = [], None
+        context.bars_before += max(1, bars[-1].simile)
     for mark in waiting:
         report.add(
             "mark-without-bar", *_local(mark.span, report), f'"@{mark.kind}" has no bar after it',
@@ -134,33 +141,46 @@ def _barred_row(
         )  # fmt: skip
     if not bars:
         return None
-    return MusicRow(tuple(bars), (*lines, closing), comment)
+    if passed is not None:
+        closing = _joined_lines(passed, closing)
+    marked = (replace(b, marks=tuple(m)) if m else b for b, m in zip(bars, marks_of, strict=True))
+    return MusicRow(tuple(marked), (*lines, closing), comment)
+
+
+def _joined_lines(first: BarLine, second: BarLine) -> BarLine:
+    """The one line that stands for the two around a mark: the plain one gives way."""
+    kinds = {first.kind, second.kind}
+    if kinds == {"repeat-end", "repeat-start"}:
+        return BarLine("repeat-both", first.endings + second.endings, second.span)
+    telling = first if second.kind in ("none", "single") else second
+    if telling.kind == "none":
+        telling = second
+    return replace(telling, endings=first.endings + second.endings)
 
 
 def _local(span: Span, report: Report) -> Span:
     return Span(span.start - report.offset, span.end - report.offset)
 
 
-def _attached(marks: list[Mark | None], bars: list[Bar], report: Report) -> list[Mark]:
-    """Marks that stand alone between bar lines go to the bar before, or wait for the next.
-
-    Returns those that wait.
-    """
-    waiting: list[Mark] = []
+def _attach(marks: tuple[Mark, ...], bars: list[list[Mark]], report: Report) -> None:
+    """Gives marks that stand alone between bar lines, but for segno and coda, to the bar
+    before; ``bars`` holds the marks of each bar so far."""
     for mark in marks:
-        if mark is None:
-            continue
         if mark.kind in OPENING_MARKS:
-            waiting.append(mark)
-        elif bars:
-            bars[-1] = replace(bars[-1], marks=(*bars[-1].marks, mark))
+            continue
+        if bars:
+            bars[-1].append(mark)
         else:
             report.add(
                 "mark-without-bar", *_local(mark.span, report),
                 f'"@{mark.kind}" has no bar before it in this row',
                 "write it at the end of the bar it belongs to",
             )  # fmt: skip
-    return waiting
+
+
+def _marks(elements: list[Element], report: Report) -> tuple[Mark, ...]:
+    found = (_mark(element, report) for element in elements if element.kind == "mark")
+    return tuple(mark for mark in found if mark is not None)
 
 
 def _mark(element: Element, report: Report) -> Mark | None:
@@ -184,15 +204,18 @@ def _mark(element: Element, report: Report) -> Mark | None:
 
 
 def _slots(elements: list[Element]) -> list[Element]:
-    return [element for element in elements if element.kind in ("group", "beat")]
+    return [e for e in elements if e.kind == "beat" or (e.kind == "group" and not _missing(e))]
+
+
+def _missing(group: Element) -> bool:
+    return all(strike.kind == "missing" for strike in group.value)
 
 
 def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
-    """One bar: strikes on their beats, cues and marks in their places."""
+    """One bar without its marks: strikes on their beats, cues in their places."""
     slots = _slots(cell.elements)
     similes = [element for element in cell.elements if element.kind == "simile"]
     span = Span(cell.start + report.offset, cell.end + report.offset)
-    marks = tuple(m for e in cell.elements if e.kind == "mark" and (m := _mark(e, report)))
     beats = context.meter.beats
     pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
     _report_strays(cell.elements, report)
@@ -207,18 +230,20 @@ def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
         written = True
         _warn_pickup(cell, len(slots), report)
     else:
-        starts, length = _starts(slots, written, context.meter, report), beats * TICKS_PER_BEAT
+        if not _faulty(cell):
+            _check_beats(slots, written, context.meter, report)
+        starts, length = _starts(slots, written, context.meter), beats * TICKS_PER_BEAT
     starts = [*starts, length]
     strikes = _strikes(slots, starts, context, report)
     return Bar(
         strikes, length * (2 if similes and similes[0].value == 2 else 1), written,
         similes[0].value if similes else 0, pickup and not similes,
-        _cues(cell.elements, starts, report), marks, span,
+        _cues(cell.elements, starts, report), span=span,
     )  # fmt: skip
 
 
 def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
-    if cell.elements and not any(element.kind == "beat" for element in cell.elements):
+    if beats and not _faulty(cell) and not any(e.kind == "beat" for e in cell.elements):
         report.warn(
             "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
             f"this stands before the first bar line and is read as a pick-up of "
@@ -227,8 +252,13 @@ def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
         )  # fmt: skip
 
 
+def _faulty(cell: _Cell) -> bool:
+    """Whether something in the bar was already reported, so that its beats cannot be told."""
+    return cell.faulty or any(e.kind in ("unknown", "unclosed_cue") for e in cell.elements)
+
+
 def _report_empty(cell: _Cell, report: Report) -> None:
-    if any(element.kind in ("unknown", "unclosed_cue") for element in cell.elements):
+    if _faulty(cell):
         return
     report.add(
         "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
@@ -254,25 +284,24 @@ def _check_simile(
         )  # fmt: skip
 
 
-def _starts(slots: list[Element], written: bool, meter: Meter, report: Report) -> list[int]:
-    """The onset of each slot in ticks."""
+def _check_beats(slots: list[Element], written: bool, meter: Meter, report: Report) -> None:
     beats, count = meter.beats, len(slots)
-    if not written and count and beats % count == 0:
-        share = beats // count * TICKS_PER_BEAT
-        return [i * share for i in range(count)]
-    if written and count != beats:
-        report.add(
-            "beats-do-not-fit", slots[0].start, slots[-1].end,
-            f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}",
-            _one_way(slots, meter),
-        )  # fmt: skip
-    elif not written and count:
-        report.add(
-            "beats-unclear", slots[0].start, slots[-1].end,
-            f"{count} chords do not share the {beats} beats of {meter} equally",
-            _one_way(slots, meter),
-        )  # fmt: skip
-    return [i * TICKS_PER_BEAT for i in range(count)]
+    if not count or (beats % count == 0 and not written) or count == beats:
+        return
+    report.add(
+        "beats-do-not-fit" if written else "beats-unclear", slots[0].start, slots[-1].end,
+        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}" if written
+        else f"{count} chords do not share the {beats} beats of {meter} equally",
+        _one_way(slots, meter),
+    )  # fmt: skip
+
+
+def _starts(slots: list[Element], written: bool, meter: Meter) -> list[int]:
+    """The onset of each slot in ticks."""
+    count = len(slots)
+    even = not written and count and meter.beats % count == 0
+    share = meter.beats // count * TICKS_PER_BEAT if even else TICKS_PER_BEAT
+    return [i * share for i in range(count)]
 
 
 def _one_way(slots: list[Element], meter: Meter) -> str:
@@ -374,7 +403,7 @@ def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[C
 def _free_bar(elements: list[Element], context: MusicContext, report: Report) -> Bar | None:
     """A row without bar lines: chords in order, without beats."""
     _report_strays(elements, report)
-    marks = tuple(m for e in elements if e.kind == "mark" and (m := _mark(e, report)))
+    marks = _marks(elements, report)
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:
@@ -405,15 +434,11 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
 
 
-_MOVES = {"!": "stop", "~": "let ring", "<": "push"}
-
-
 def _report_strays(elements: list[Element], report: Report) -> None:
     """Reports the words of a music row that are nothing the language knows."""
     for element in elements:
         if element.kind == "unknown":
-            found = looks_like(element.value)
-            report.add(found.code, element.start, element.end, found.message, *found.hints)
+            _report_unknown(element.value, element.start, element.end, report)
         elif element.kind == "unclosed_cue":
             report.add(
                 "unclosed-cue", element.start, element.end, "this cue has no closing quote",
@@ -421,21 +446,61 @@ def _report_strays(elements: list[Element], report: Report) -> None:
             )  # fmt: skip
 
 
-def report_unexpected(token: Token, report: Report) -> None:
-    """Reports a token that the grammar has no place for."""
-    start, end = token.start_pos or 0, token.end_pos or 0
-    if token.type == "$END":
+_WAITING = {
+    "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
+    ",": ("missing-chord", 'the comma has no chord after it',
+          'two chords in one beat: "C,D", without a blank'),
+    "(": ("missing-chord", "there is no chord in this parenthesis", 'an optional chord: "(C7)"'),
+}  # fmt: skip
+_STRAY = {
+    "!": ("stray-articulation", '"!" (stop) has no chord before it', 'a chord stopped short: "C!"'),
+    "~": ("stray-articulation", '"~" (let ring) has no chord before it', 'let it ring: "C~"'),
+    "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
+    "(": ("stray-parenthesis", "parentheses do not go around parentheses",
+          'an optional chord: "(C7)"'),
+    ")": ("stray-parenthesis", "no parenthesis was opened before this one closes",
+          'an optional chord: "(C7)"'),
+    ",": ("missing-chord", "a comma stands between two chords of one beat",
+          'two chords in one beat: "C,D", without a blank'),
+    ">": ("stray-articulation", '">" is not a mark', 'a chord struck early, before its beat: "<C"'),
+    ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
+          'a repeat: "|: C | F :|"'),
+}  # fmt: skip
+_MEANT = (
+    (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
+     'after @D.C. or @D.S.: "al fine" or "al coda"'),
+    (re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
+     'how often a section is played stands after its name: "== Chorus x2"; '
+     'bars are repeated between "|:" and ":|"'),
+    (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
+    (re.compile(r"-+|\.+|_+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
+)  # fmt: skip
+"""What some words in a row of music were most likely meant to be."""
+
+
+def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
+    if word in _STRAY:
+        code, message, hint = _STRAY[word]
+        report.add(code, start, end, message, hint)
         return
-    text = str(token)
-    if text in _MOVES:
-        message = f'"{text}" ({_MOVES[text]}) has no chord beside it'
-        hint = 'push before the chord ("<C"), stop and let ring after it ("C!", "C~")'
-        report.add("stray-articulation", start, end, message, hint)
-    elif token.type == "BAR_LINE":
-        message = "the bar line comes in the middle of a chord"
-        report.add("unfinished-chord", start, end, message, 'close the parenthesis first: "(C7)"')
-    elif text in ("(", ")"):
-        message = "this parenthesis does not close around one chord"
-        report.add("stray-parenthesis", start, end, message, 'an optional chord: "(C7)"')
-    else:
-        report.add("out-of-place", start, end, f'"{text}" is out of place here')
+    found = looks_like(word)
+    hints = found.hints or tuple(hint for pattern, hint in _MEANT if pattern.fullmatch(word))
+    report.add(found.code, start, end, found.message, *hints)
+
+
+def report_misfit(misfit: Misfit, text: str, report: Report) -> None:
+    """Reports a stretch of a row that the grammar has no place for."""
+    start, end = misfit.start, misfit.end
+    written = text[start:end]
+    if misfit.kind == "unclosed":
+        report.add(
+            "unclosed-parenthesis", start, end, "this parenthesis is not closed after the chord",
+            "parentheses go around one chord, (C7) (F), or around changes to it, C7(b9)",
+        )  # fmt: skip
+        return
+    signs = _WAITING if misfit.kind == "no-chord" else _STRAY
+    if written[:1] in signs:
+        code, message, hint = signs[written[0]]
+        report.add(code, start, end, message, hint)
+        return
+    _report_unknown(written, start, end, report)

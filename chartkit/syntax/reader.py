@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache
-from typing import Any, cast
+from typing import Any
 
 from lark import Token
 
@@ -26,19 +26,26 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.systems import music_rows, section_index, words_stacks
+from chartkit.chart.systems import words_stacks
 from chartkit.diagnostics import Diagnostic, Source, Span
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
-from chartkit.syntax.grammar import parse_row, row_parser
-from chartkit.syntax.music import MusicContext, read_music, report_unexpected
+from chartkit.syntax.grammar import Misfit, parse_row, row_parser
+from chartkit.syntax.music import MusicContext, read_music, report_misfit
 from chartkit.syntax.report import Report
 from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
-from chartkit.syntax.words import comment_text, fitted, read_words
+from chartkit.syntax.symbol import looks_like
+from chartkit.syntax.words import comment_text, count_of, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
-_WORDS = re.compile(r"\d*:(?!\|)")
-_UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
+_SECTION_WORD = re.compile(
+    r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
+    r"coda|ending|vamp|turnaround|instrumental)\b",
+    re.IGNORECASE,
+)
+_WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
+# ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
+_UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +71,8 @@ class _Reader:
     rows: list[Row] = field(default_factory=list)
     opened: Section | None = None
     music_row: MusicRow | None = None
+    given: set[SettingName] = field(default_factory=set)
+    music_of: dict[str, tuple[MusicRow, ...]] = field(default_factory=dict)
 
     # ---- rows
     def read_row(self, text: str) -> None:
@@ -86,17 +95,28 @@ class _Reader:
         return Span(start, self.report.offset + len(text.rstrip()))
 
     def _parsed(self, kind: str, text: str) -> Any | None:
-        def unexpected(token: Token) -> None:
-            report_unexpected(token, self.report)
+        def misfit(found: Misfit) -> None:
+            if kind == "music":
+                report_misfit(found, text, self.report)
+            else:
+                self._out_of_place(found, text)
 
         before = len(self.report.found)
-        parsed = parse_row(row_parser(_transformer()), kind, text, unexpected)
+        parsed = parse_row(row_parser(_transformer(), kind), kind, text, misfit)
         if parsed is None and len(self.report.found) == before:
             self.report.add(
                 "unfinished-row", len(text.rstrip()) - 1, len(text.rstrip()),
                 "the row breaks off here",
+                'after "as" comes the name of an earlier section: == Verse 2 as Verse 1',
             )  # fmt: skip
         return parsed
+
+    def _out_of_place(self, found: Misfit, text: str) -> None:
+        self.report.add(
+            "out-of-place", found.start, found.end,
+            f'"{text[found.start : found.end]}" is out of place here',
+            'a section row is "== Name", then "x2" or "as" and another section\'s name',
+        )  # fmt: skip
 
     def _keep(self, row: Row) -> None:
         if self.opened is None and isinstance(row, SettingRow | CommentRow | BlankRow):
@@ -134,6 +154,12 @@ class _Reader:
 
     def _unknown_setting(self, name: str, start: int) -> None:
         near = nearest_name(name)
+        if _SECTION_WORD.match(name):
+            self.report.add(
+                "unknown-setting", start, start + len(name), f'"{name}" is not a setting',
+                f'a section row begins with two equals signs: "== {name}"',
+            )  # fmt: skip
+            return
         hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
         self.report.add(
             "unknown-setting", start, start + len(name), f'"{name}" is not a setting', hint,
@@ -147,9 +173,7 @@ class _Reader:
             self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
             return
         start = value.start_pos or 0
-        if self.opened is None and name != "note" and any(
-            isinstance(row, SettingRow) and row.name == name for row in self.top
-        ):
+        if self.opened is None and name != "note" and name in self.given:
             self.report.add(
                 "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
             )
@@ -158,8 +182,10 @@ class _Reader:
         try:
             meaning = setting_value(name, plain)
         except ValueError as reason:
-            self.report.add(f"bad-{name}", start, start + len(value.rstrip()), str(reason))
+            hints = looks_like(plain.split()[0]).hints if name == "key" else ()
+            self.report.add(f"bad-{name}", start, start + len(value.strip()), str(reason), *hints)
             return
+        self.given.add(name)
         if isinstance(meaning, Meter):
             self.context.meter = meaning
         self._keep(SettingRow(name, meaning, comment_text(comment), self._span(text)))
@@ -171,7 +197,7 @@ class _Reader:
         for part in parts or ():
             if isinstance(part, Token):
                 if part.type == "TIMES":
-                    times = max(1, int(part[1:][:4]))
+                    times = self._times(part)
                 else:
                     comment = comment_text(part)
             elif part[0] == "name":
@@ -184,11 +210,22 @@ class _Reader:
                 "section-without-name", *self._local(span), "this section has no name",
                 "write one after the signs: == Verse 1",
             )  # fmt: skip
-        if same_as and section_index(Chart((), tuple(self.sections)), same_as, len(self.sections)) is None:
+        if same_as and same_as.casefold() not in self.music_of:
             self._unknown_section(same_as, text)
             same_as = ""
         self.opened = Section(name, (), times, same_as, comment, span)
         self.context.first_in_section = True
+
+    def _times(self, token: Token) -> int:
+        times = int(token[1:4])
+        if len(token) > len("x99") or not times:
+            start = token.start_pos or 0
+            self.report.add(
+                "bad-times", start, start + len(token),
+                f'a section cannot be played "{token[1:]}" times',
+                "write x2 for twice, up to x99",
+            )  # fmt: skip
+        return max(1, times)
 
     def _unknown_section(self, name: str, text: str) -> None:
         earlier = [section.name for section in self.sections if section.name]
@@ -214,7 +251,8 @@ class _Reader:
             row = fitted(row, self.music_row, self.report)
         elif not shared:
             self.report.add(
-                "words-without-music", *self._local(row.span), "there is no music above these words",
+                "words-without-music", *self._local(row.span),
+                "there is no music above these words",
                 "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
             )  # fmt: skip
         self._keep(row)
@@ -235,7 +273,8 @@ class _Reader:
         if self.opened is not None and self.opened.same_as:
             self.report.add(
                 "music-in-shared-section", *self._local(self._span(text)),
-                f'this section has the music of "{self.opened.same_as}", so its rows hold words only',
+                f'this section has the music of "{self.opened.same_as}", '
+                "so its rows hold words only",
                 'for music of its own, take out "as" and the name after it',
             )  # fmt: skip
         row = replace(row, comment=comment_text(row.comment or None), span=self._span(text))
@@ -246,7 +285,7 @@ class _Reader:
         """Reports a row of words that lacks its colon, once, rather than word by word."""
         kinds = [element.kind for element in elements]
         unknown = kinds.count("unknown")
-        if unknown < 2 or unknown <= kinds.count("group") or "line" in kinds and unknown < 4:
+        if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
             return False
         hints = [h for e in elements if e.kind == "unknown" for h in _note_name_hints(e.value)]
         if len(hints) * 2 >= unknown:
@@ -254,7 +293,7 @@ class _Reader:
         self.report.add(
             "words-without-colon", *self._local(self._span(text)),
             "this row looks like words, not like chords",
-            'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"',
+            *_prose_hints(text.strip()),
         )  # fmt: skip
         return True
 
@@ -262,52 +301,58 @@ class _Reader:
     def _close_section(self) -> None:
         if self.opened is not None:
             section = replace(self.opened, rows=tuple(self.rows))
-            self.sections.append(section)
             if section.same_as:
-                self._fit_shared()
+                music = self.music_of[section.same_as.casefold()]
+                section = self._fitted_to(section, music)
+            else:
+                music = tuple(row for row in self.rows if isinstance(row, MusicRow))
+            self.sections.append(section)
+            self.music_of[section.name.casefold()] = music
         self.opened, self.rows, self.music_row = None, [], None
 
-    def _fit_shared(self) -> None:
-        """Fits the words of a section to the music it shares."""
-        chart = Chart((), tuple(self.sections))
-        index = len(self.sections) - 1
-        section = self.sections[index]
-        music = [row for row in music_rows(chart, index) if isinstance(row, MusicRow)]
-        stacks = words_stacks(section.rows)
+    def _fitted_to(self, section: Section, music: tuple[MusicRow, ...]) -> Section:
+        """The section with its words fitted to the music it shares."""
         report = Report(self.report.found)
         fits: dict[int, WordsRow] = {}
-        for i, stack in enumerate(stacks):
+        for i, stack in enumerate(words_stacks(section.rows)):
             for row in stack:
                 if i < len(music):
                     fits[id(row)] = fitted(row, music[i], report)
                 else:
                     report.add(
                         "words-without-music", *row.span,
-                        f'"{section.same_as}" has {len(music)} rows of music, '
+                        f'"{section.same_as}" has {count_of(len(music), "row")} of music, '
                         "and these words come after the last",
                         'verses that stack under the same row are numbered: "1:" then "2:"',
                     )  # fmt: skip
-        rows = tuple(fits.get(id(row), row) for row in section.rows)
-        self.sections[index] = replace(section, rows=rows)
+        return replace(section, rows=tuple(fits.get(id(row), row) for row in section.rows))
 
     def chart(self) -> Chart:
+        ending = self.top if self.opened is None else self.rows
+        if ending and isinstance(ending[-1], BlankRow):
+            ending.pop()
         self._close_section()
-        return Chart(_without_edges(self.top), tuple(self.sections))
-
-
-def _without_edges(rows: list[TopRow]) -> tuple[TopRow, ...]:
-    return tuple(rows)
+        return Chart(tuple(self.top), tuple(self.sections))
 
 
 def _setting_name(name: str) -> SettingName | None:
     lowered = name.lower()
-    return cast(SettingName, lowered) if lowered in NAMES else None
+    return next((known for known in NAMES if known == lowered), None)
 
 
 def _note_name_hints(word: str) -> Iterator[str]:
-    from chartkit.syntax.symbol import looks_like
-
     yield from looks_like(word).hints
+
+
+def _prose_hints(text: str) -> Iterator[str]:
+    """What a row that looks like words was most likely meant to be."""
+    name, equals, value = text.partition("=")
+    plain = text.strip("[](){}<>*=-_:. ")
+    if equals and _setting_name(name.strip()):
+        yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
+    elif _SECTION_WORD.match(plain):
+        yield f'a section row begins with two equals signs: "== {plain}"'
+    yield 'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"'
 
 
 def _lone_cue(elements: list[Element]) -> str | None:
@@ -321,16 +366,6 @@ def _comment(elements: list[Element]) -> str:
     return comment_text(elements[-1].value) if elements[-1].kind == "comment" else ""
 
 
-def _rows(text: str) -> Iterator[tuple[int, str]]:
-    start = 0
-    while start <= len(text):
-        end = text.find("\n", start)
-        if end < 0:
-            end = len(text)
-        yield start, text[start:end]
-        start = end + 1
-
-
 def read_chart(source: Source) -> Reading:
     """The chart that a text holds, and everything wrong with it.
 
@@ -338,8 +373,10 @@ def read_chart(source: Source) -> Reading:
     """
     report = Report()
     reader = _Reader(report)
-    for start, row in _rows(source.text):
-        report.offset = start
+    for start, row in source.lines():
+        report.begin_row(start)
+        if not start and row.startswith("\ufeff"):
+            row = " " + row[1:]  # the byte order mark that some editors write
         if (unsafe := _UNSAFE.search(row)) is not None:
             report.add(
                 "control-character", unsafe.start(), unsafe.end(),
@@ -347,7 +384,7 @@ def read_chart(source: Source) -> Reading:
             )  # fmt: skip
             row = _UNSAFE.sub(" ", row)
         reader.read_row(row)
-    report.offset = 0
+    report.begin_row(0)
     chart = reader.chart()
     check_whole(chart, len(source.text), report)
     return Reading(chart, report.ordered())

@@ -4,6 +4,17 @@ from dataclasses import dataclass, field
 
 from chartkit.diagnostics import Diagnostic, Severity, Span
 
+_LONGEST_QUOTE = 40
+
+
+def _readable(text: str) -> str:
+    """The text with overlong quotations cut."""
+    pieces = text.split('"')
+    for i in range(1, len(pieces), 2):
+        if len(pieces[i]) > _LONGEST_QUOTE:
+            pieces[i] = pieces[i][:_LONGEST_QUOTE] + "…"
+    return '"'.join(pieces)
+
 
 @dataclass(slots=True)
 class Report:
@@ -12,13 +23,30 @@ class Report:
 
     found: list[Diagnostic] = field(default_factory=list)
     offset: int = 0
+    _row_from: int = 0
+
+    def begin_row(self, offset: int) -> None:
+        """Counts places from the start of the next row."""
+        self.offset = offset
+        self._row_from = len(self.found)
+
+    def places_in_row(self) -> list[int]:
+        """Where in this row something was reported so far, in order."""
+        return sorted(d.span.start - self.offset for d in self.found[self._row_from :])
 
     def add(
-        self, code: str, start: int, end: int, message: str, *hints: str, severity: Severity = "error"
+        self,
+        code: str,
+        start: int,
+        end: int,
+        message: str,
+        *hints: str,
+        severity: Severity = "error",
     ) -> None:
         """Notes one mistake between two offsets of the row being read."""
         span = Span(start + self.offset, end + self.offset)
-        self.found.append(Diagnostic(code, severity, span, message, hints))
+        readable = tuple(map(_readable, hints))
+        self.found.append(Diagnostic(code, severity, span, _readable(message), readable))
 
     def warn(self, code: str, start: int, end: int, message: str, *hints: str) -> None:
         """Notes something that looks like a slip but can be read all the same."""

@@ -5,16 +5,13 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import get_args
 
-from chartkit.chart.model import Meter, SettingName, SettingValue
+from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO, Meter, SettingName, SettingValue
 from chartkit.theory.key import parse_key
 from chartkit.theory.pitch import parse_range
 
 NAMES: tuple[SettingName, ...] = get_args(SettingName)
 BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel")
 """The settings that may change inside the song."""
-
-LOWEST_CAPO, HIGHEST_CAPO = -5, 11
-"""The capos the program works with; below zero is the whole guitar tuned down."""
 
 _METER = re.compile(r"(\d{1,2})\s*/\s*(\d{1,2})")
 _MOST_BEATS = 32

@@ -1,8 +1,8 @@
 """One chord symbol: text to chord.  Each distinct symbol is parsed once a process."""
 
 import re
+import unicodedata
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache, lru_cache
 from typing import Any
 
@@ -14,6 +14,7 @@ from chartkit.theory.note import NOTE_NAME, ascii_accidentals, parse_note
 from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING, altered_quality
 
 _LONGEST_SYMBOL = 40
+_LONGEST_QUALITY = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,31 +84,66 @@ def read_symbol(text: str) -> Chord | NotAChord:
         return _explained(text)
 
 
-_SYLLABLES = {"Do": "C", "Re": "D", "Ré": "D", "Mi": "E", "Fa": "F", "Sol": "G", "La": "A", "Si": "B"}
+_SYLLABLES = {
+    "Do": "C",
+    "Re": "D",
+    "Ré": "D",
+    "Mi": "E",
+    "Fa": "F",
+    "Sol": "G",
+    "La": "A",
+    "Si": "B",
+}
 _PARTS = re.compile(rf"({NOTE_NAME.pattern})(.*?)(?:/([^/]*))?", re.DOTALL)
 
 
 def _explained(text: str) -> NotAChord:
     """Which part of a symbol the table does not know, and what may have been meant."""
-    for syllable in _SYLLABLES:
-        if re.match(rf"{syllable}(?![a-z])", text) and syllable != "Do":
-            return looks_like(text)
+    spoken = _syllable(text)
+    if spoken is not None:
+        return spoken
     found = _PARTS.fullmatch(text)
-    if found is None:
+    if found is None or _has_invisible(text):
         return looks_like(text)
     root, quality, bass = found.groups()
     start = len(root)
-    base_text = root + quality
-    if bass is not None and quality in BY_SPELLING and not NOTE_NAME.fullmatch(bass):
-        at = len(base_text) + 1
-        hint = _bass_hint(bass)
-        return NotAChord("unknown-bass", at, len(text), f'"{bass}" is not a bass note', hint)
-    if bass is not None and not NOTE_NAME.fullmatch(bass):
-        quality = text[start:]
+    if bass is not None:
+        before = text.rpartition("/")[0]
+        over = read_symbol(before) if before else None
+        if isinstance(over, Chord):
+            at = len(before) + 1
+            if over.bass is not None:
+                return NotAChord(
+                    "two-basses", at - 1, len(text), "a chord has one bass, and this has two",
+                    ("leave one of them out",),
+                )  # fmt: skip
+            return NotAChord(
+                "unknown-bass", at, max(at + 1, len(text)), f'"{bass}" is not a bass note',
+                _bass_hint(bass),
+            )  # fmt: skip
+        if not NOTE_NAME.fullmatch(bass):
+            quality = text[start:]
     return NotAChord(
         "unknown-quality", start, start + max(1, len(quality)),
         f'"{quality}" is not a chord quality', _quality_hint(quality),
     )  # fmt: skip
+
+
+def _syllable(text: str) -> NotAChord | None:
+    """A root named by its syllable, as in Sol7 or lam; None when it is none."""
+    for syllable, letter in _SYLLABLES.items():
+        if text[: len(syllable)].capitalize() == syllable:
+            meant = letter + text[len(syllable) :]
+            if isinstance(read_symbol(meant), Chord):
+                return NotAChord(
+                    "syllable-note-name", 0, len(text), f'"{text}" names its root by a syllable',
+                    (f'write the root as a letter: "{meant}"',),
+                )  # fmt: skip
+    return None
+
+
+def _has_invisible(text: str) -> bool:
+    return any(unicodedata.category(character) == "Cf" for character in text)
 
 
 def _bass_hint(bass: str) -> tuple[str, ...]:
@@ -117,9 +153,30 @@ def _bass_hint(bass: str) -> tuple[str, ...]:
     return ("a bass is a note from A to G, with # or b: C/E, Db/Ab",)
 
 
+@cache
+def _one_letter_less() -> dict[str, str]:
+    """Each spelling of the table with one character left out, and what it came from."""
+    found: dict[str, str] = {}
+    for spelling in sorted(filter(None, BY_SPELLING), key=len):
+        for i in range(len(spelling)):
+            found.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
+    return found
+
+
 def _quality_hint(quality: str) -> tuple[str, ...]:
-    close = get_close_matches(quality, [s for s in BY_SPELLING if s], n=1, cutoff=0.6)
-    return (f'did you mean "{close[0]}"?',) if close else ()
+    """The spelling that is one slip of the pen away, or the longest one it begins with.
+
+    Looking up what is left without one character costs the same for every word, where
+    comparing with the whole table would not.
+    """
+    slips = [quality[:i] + quality[i + 1 :] for i in range(min(len(quality), _LONGEST_QUALITY))]
+    near = next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
+    less = _one_letter_less()
+    near = near or less.get(quality)
+    near = near or next((less[slip] for slip in slips if len(slip) > 1 and slip in less), None)
+    starts = (quality[:end] for end in range(min(len(quality), _LONGEST_QUALITY), 1, -1))
+    near = near or next((start for start in starts if start in BY_SPELLING), None)
+    return (f'did you mean "{near}"?',) if near else ()
 
 
 def looks_like(text: str) -> NotAChord:
@@ -131,13 +188,14 @@ def looks_like(text: str) -> NotAChord:
             "german-note-name", *whole, f'"{text}" is not a chord here',
             (f'H is B natural: write "B{rest}" (and Bb for the German B)',),
         )  # fmt: skip
-    for syllable, letter in _SYLLABLES.items():
-        if re.match(rf"{syllable}(?![a-z])", text):
-            after = text[len(syllable) :]
-            return NotAChord(
-                "syllable-note-name", *whole, f'"{text}" names its root by a syllable',
-                (f'write the root as a letter: "{letter}{after}"',),
-            )  # fmt: skip
+    spoken = _syllable(text)
+    if spoken is not None:
+        return spoken
+    if _has_invisible(text):
+        return NotAChord(
+            "invisible-character", *whole, "there is an invisible character here",
+            ("delete the word and type it again",),
+        )  # fmt: skip
     if first in "abcdefg" and isinstance(read_symbol(first.upper() + rest), Chord):
         minor = "" if rest else f', or "{first.upper()}m" for a minor chord'
         return NotAChord(

@@ -39,9 +39,9 @@ def comment_text(token: Token | str | None) -> str:
 def _segment(token: Token | None, report: Report) -> Segment:
     if token is None:
         return Segment()
-    start = (token.start_pos or 0) + report.offset
-    span = Span(start, start + len(token))
     raw = token.strip()
+    start = (token.start_pos or 0) + report.offset + len(token) - len(token.lstrip())
+    span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
     split = raw.endswith("-") and not raw.endswith("\\-") and raw != "-"
@@ -65,6 +65,9 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     first = 0 if music.lines[0].kind == "none" else 1
     needed = first + len(music.bars)
     cells = words.cells
+    if len(cells) > 1 and cells[-1] == (Segment(),):
+        # The last divider stands where the closing bar line does.
+        cells = cells[:-1]
     extra = cells[needed:]
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, len(music.bars), report)
@@ -113,7 +116,7 @@ def _check_places(
     over = next((s for s in cell[places:] if s.text), cell[-1])
     report.add(
         "too-many-strikes", *_place(over, words, report),
-        f'{where} has {_count(places, "place")} for words, one for each chord; '
+        f'{where} has {count_of(places, "place")} for words, one for each chord; '
         f"this row has {len(cell)}",
         'leave out a "/": it stands only where the next chord of the bar is struck',
     )  # fmt: skip
@@ -125,7 +128,7 @@ def _report_extra(
     over = next(s for cell in extra for s in cell if s.text or s.held)
     report.add(
         "too-many-bars", *_place(over, words, report),
-        f'the music above has {_count(bars, "bar")}; these words stand in bar {bars + 1}',
+        f'the music above has {count_of(bars, "bar")}; these words stand in bar {bars + 1}',
         'take out a "|", or write the missing bar of music',
     )  # fmt: skip
 
@@ -134,11 +137,12 @@ def _report_missing(words: WordsRow, have: int, bars: int, report: Report) -> No
     start, end = words.span.start - report.offset, words.span.end - report.offset
     report.add(
         "too-few-bars", start, end,
-        f'the music above has {_count(bars, "bar")}, this row has words for '
+        f'the music above has {count_of(bars, "bar")}, this row has words for '
         f'{max(have, 0)}: bar {max(have, 0) + 1} is missing',
         'put a "|" where each bar line stands; a bar without words is left empty',
     )  # fmt: skip
 
 
-def _count(number: int, noun: str) -> str:
+def count_of(number: int, noun: str) -> str:
+    """A number with its noun: 1 bar, 2 bars."""
     return f"{number} {noun}{'' if number == 1 else 's'}"

@@ -83,8 +83,8 @@ def _row(text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...
 
 
 TABLE: tuple[Row, ...] = (
-    _row("", "1 3 5", "", MAJOR + ("major",)),
-    _row("m", "1 b3 5", "", MINOR + ("minor",)),
+    _row("", "1 3 5", "", (*MAJOR, "major")),
+    _row("m", "1 b3 5", "", (*MINOR, "minor")),
     _row("5", "1 5", "", ("(no3)", "no3", "omit3")),
     _row("dim", "1 b3 b5", "", ("°", "o", "º", "Dim", "DIM", *_each(MINOR, "b5", "(b5)"))),
     _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5")),
@@ -189,13 +189,66 @@ def _print_order(change: str) -> tuple[int, int]:
     return 3 - kind, number
 
 
-def _text(base: Quality, changes: tuple[str, ...]) -> str:
-    """The printed form: changes in parentheses, joined with those the base already has."""
-    stem, parenthesis, inner = base.text.partition("(")
-    if not parenthesis or "maj" in inner:
-        stem, inner = base.text, ""
-    every = {*changes, *filter(None, inner.rstrip(")").split(","))}
-    return f"{stem}({','.join(sorted(every, key=_print_order))})"
+def _changes_to(base: frozenset[str], wanted: frozenset[str]) -> tuple[str, ...]:
+    """The changes that, written after a base, are meant to give the wanted tones."""
+    removed, added = base - wanted, wanted - base
+    changes: list[str] = []
+    if removed & {"3", "b3"} and not wanted & {"3", "b3"}:
+        sus = next((n for n in ("11", "9") if n in added), "")
+        changes.append({"11": "sus4", "9": "sus2", "": "no3"}[sus])
+        added -= {sus}
+    numbers = {_number(degree) for degree in added}
+    replaced = {degree for degree in removed if degree in numbers}
+    left_out = {_number(degree) for degree in removed - replaced} - {"3"}
+    changes += (f"no{number}" for number in left_out)
+    seventh = bool(wanted & {"b7", "7", "bb7"})
+    for degree in added:
+        number = _number(degree)
+        alone = not any(_number(other) == number and other != degree for other in wanted)
+        natural = degree == number
+        plain = (seventh and alone and degree != "6") if natural else number not in wanted
+        changes.append(degree if plain else f"add{degree}")
+    return tuple(changes)
+
+
+def _changed(degrees: frozenset[str], changes: tuple[str, ...]) -> frozenset[str]:
+    for change in sorted(set(changes), key=_apply_order):
+        degrees = _altered_degrees(degrees, change)
+    return degrees
+
+
+_STEMS = tuple(
+    row.quality
+    for row in TABLE
+    if ("(" not in row.quality.text or "maj" in row.quality.text)
+    and _BY_DEGREES[frozenset(row.quality.degrees)] is row.quality
+    and row.quality.text != "7alt"
+)
+"""The qualities that changes may follow in print; a row such as 7(#5) is a stem and a change."""
+
+
+_ADDABLE = {*ALTERATIONS.values(), *ADDED.values()}
+
+
+@lru_cache(maxsize=4096)
+def _quality_of(degrees: frozenset[str]) -> Quality:
+    """The one quality with these tones: a row of the table, or the stem that needs the fewest
+    changes, and among those the one that keeps most of its own tones."""
+    known = _BY_DEGREES.get(degrees)
+    if known is not None:
+        return known
+    found: list[tuple[int, int, int, Quality, tuple[str, ...]]] = []
+    for place, stem in enumerate(_STEMS):
+        own = frozenset(stem.degrees)
+        if not degrees - own <= _ADDABLE:
+            continue
+        changes = _changes_to(own, degrees)
+        if _changed(own, changes) == degrees:
+            found.append((len(changes), len(own - degrees), place, stem, changes))
+    *_, stem, changes = min(found, key=lambda candidate: candidate[:3])
+    text = f"{stem.text}({','.join(sorted(changes, key=_print_order))})"
+    omissible = tuple(d for d in stem.omissible if d in degrees)
+    return Quality(text, tuple(sorted(degrees, key=_ORDER.index)), omissible)
 
 
 @lru_cache(maxsize=4096)
@@ -203,22 +256,10 @@ def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
     """A base quality with changes applied, in its one printed form.
 
     ``changes`` holds degrees (``b9``: replaces the natural ninth or is added), ``add9``,
-    ``no5``, ``sus4``.  Where the tones are those of a table row, that row stands for them,
-    so m7 with a flat fifth and the half-diminished chord are one quality, and so are
-    7(b9,sus4) and 7sus4(b9).  Other changes follow the base in parentheses.
+    ``no5``, ``sus4``.  The printed form depends on the tones alone, so m7 with a flat fifth
+    and the half-diminished chord are one quality, and so are 7(b9,sus4) and 7sus4(b9).
+    Changes that make no row of the table follow a base in parentheses.
     """
-    degrees = frozenset(base.degrees)
-    left: list[str] = []
-    for change in sorted(set(changes), key=_apply_order):
-        changed = _altered_degrees(degrees, change)
-        if changed == degrees:
-            continue
-        degrees = changed
-        left.append(change)
-        known = _BY_DEGREES.get(degrees)
-        if known is not None:
-            base, left = known, []
-    if not left:
-        return base
-    omissible = tuple(d for d in base.omissible if d in degrees)
-    return Quality(_text(base, tuple(left)), tuple(sorted(degrees, key=_ORDER.index)), omissible)
+    before = frozenset(base.degrees)
+    degrees = _changed(before, changes)
+    return base if degrees == before else _quality_of(degrees)

@@ -1,0 +1,1 @@
+"""A chart and a player's view of it make an arrangement: shape and sounding side by side."""

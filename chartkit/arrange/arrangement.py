@@ -1,0 +1,95 @@
+"""The values of an arrangement: the song as one player reads it, not yet laid out."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from chartkit.arrange.view import Line
+from chartkit.chart.model import Bar, BarLine, Meter, Segment
+from chartkit.theory.key import Key
+from chartkit.theory.printed import PrintedChord
+
+
+@dataclass(frozen=True, slots=True)
+class ArrangedStrike:
+    """A struck chord: its name on each line shown, None for N.C., and how it is played."""
+
+    names: tuple[PrintedChord | None, ...]
+    onset: int
+    length: int
+    pushed: bool
+    stopped: bool
+    ringing: bool
+    optional: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ArrangedBar:
+    """A bar with its strikes named; ``bar`` holds its cues, marks and simile."""
+
+    bar: Bar
+    strikes: tuple[ArrangedStrike, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WordsLine:
+    """One verse under a system.
+
+    ``pickup`` is sung before the first bar; ``bars`` has a tuple of segments a bar.
+    """
+
+    verse: int | None
+    pickup: Segment
+    bars: tuple[tuple[Segment, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Announcement:
+    """Something said above a system: a cue, or a change of key, meter, tempo or feel."""
+
+    kind: Literal["cue", "key", "meter", "tempo", "feel"]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class ArrangedSystem:
+    """A row of bars with its words; ``lines`` is empty in free time.
+
+    ``bars`` is empty where only announcements are left at the end of a section.
+    """
+
+    bars: tuple[ArrangedBar, ...]
+    lines: tuple[BarLine, ...]
+    words: tuple[WordsLine, ...]
+    above: tuple[Announcement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ArrangedSection:
+    """A section: its heading, how often it is played, its systems."""
+
+    name: str
+    times: int
+    systems: tuple[ArrangedSystem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """A whole song for one player.
+
+    ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
+    tuned down that many half steps.
+    """
+
+    title: str
+    writer: str
+    language: str
+    instrument: str
+    notes: tuple[str, ...]
+    capo: int
+    shape_key: Key
+    sounding_key: Key
+    meter: Meter
+    tempo: int | None
+    feel: str
+    lines: tuple[Line, ...]
+    sections: tuple[ArrangedSection, ...]

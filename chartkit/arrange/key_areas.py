@@ -1,0 +1,116 @@
+"""The keys a song goes through, each as written, as it sounds and as the hand plays it.
+
+An interval is chosen once for each key area, so a change of key inside the song is followed
+and every chord of an area moves alike.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart, MusicRow, SettingRow
+from chartkit.chart.systems import section_index
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+from chartkit.theory.key_estimate import likely_key
+from chartkit.theory.transposition import key_moved_by, semitones_between
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """One key area: its key as the chart has it, as it sounds, and in shapes."""
+
+    written: Key
+    sounding: Key
+    shape: Key
+
+    @property
+    def to_sounding(self) -> int:
+        """The interval from a written chord to what sounds, as a place."""
+        return self.sounding.tonic - self.written.tonic
+
+    @property
+    def to_shape(self) -> int:
+        """The interval from a written chord to its shape, as a place."""
+        return self.shape.tonic - self.written.tonic
+
+
+def row_chords(row: MusicRow) -> Iterator[Chord]:
+    """The chords of a music row, N.C. left out."""
+    for bar in row.bars:
+        for strike in bar.strikes:
+            if strike.chord is not None:
+                yield strike.chord
+
+
+def written_key(chart: Chart) -> Key:
+    """The key of the chart as written; where none is given, the likeliest by its chords."""
+    if chart.key is not None:
+        return chart.key
+    rows = (row for section in chart.sections for row in section.rows if isinstance(row, MusicRow))
+    return likely_key([chord for row in rows for chord in row_chords(row)])
+
+
+def keys_at_start(chart: Chart) -> tuple[Key, ...]:
+    """The written key in which each section's music begins.
+
+    A section with the music of another has that other's key.
+    """
+    keys: list[Key] = []
+    key = written_key(chart)
+    for index, section in enumerate(chart.sections):
+        source = section_index(chart, section.same_as, index) if section.same_as else None
+        keys.append(key if source is None else keys[source])
+        for row in section.rows:
+            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+                key = row.value
+    return tuple(keys)
+
+
+def chords_by_key(chart: Chart) -> dict[Key, list[Chord]]:
+    """The written chords of every key area, areas of one key taken together."""
+    key = written_key(chart)
+    found: dict[Key, list[Chord]] = {key: []}
+    for section in chart.sections:
+        for row in section.rows:
+            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+                key = row.value
+            elif isinstance(row, MusicRow):
+                found.setdefault(key, []).extend(row_chords(row))
+    return found
+
+
+def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
+    """Every key area of the song, by its written key."""
+    by_key = chords_by_key(chart)
+    own_capo = chart.capo
+    capo = own_capo if view.capo is None else view.capo
+    lift = own_capo if chart.written_as_shapes else 0
+    first = written_key(chart)
+    sounding_first = key_moved_by(first, lift, by_key[first])
+    shift = _shift(sounding_first, view)
+    areas: dict[Key, Area] = {}
+    for written, chords in by_key.items():
+        sounding = key_moved_by(written, lift + shift, chords)
+        if written == first and view.key is not None:
+            sounding = view.key
+        keeps_shapes = lift == capo and shift == 0 and view.key is None
+        shape = (
+            written
+            if keeps_shapes
+            else key_moved_by(sounding, -capo, _moved(chords, written, sounding))
+        )
+        areas[written] = Area(written, sounding, shape)
+    return areas
+
+
+def _moved(chords: list[Chord], old: Key, new: Key) -> list[Chord]:
+    from chartkit.theory.chord import moved_chord
+
+    return [moved_chord(chord, new.tonic - old.tonic) for chord in dict.fromkeys(chords)]
+
+
+def _shift(sounding: Key, view: View) -> int:
+    if view.key is not None:
+        return semitones_between(sounding, view.key)
+    return view.by or 0

@@ -1,0 +1,1 @@
+"""The command line: arguments, files, exit codes, and how diagnostics are shown."""

@@ -1,0 +1,42 @@
+"""``chartkit check``: every mistake in a chart, at once."""
+
+import json
+from typing import Annotated
+
+import typer
+
+from chartkit.cli.options import Files
+from chartkit.cli.telling import Outcome, say
+from chartkit.diagnostics import as_json, has_errors, shown
+
+Json = Annotated[bool, typer.Option("--json", help="Print the mistakes as JSON, for editors.")]
+
+
+def check(files: Files, as_json_list: Json = False) -> None:
+    """Reports every mistake in charts at once.
+
+    Each comes with its place, plain words and a hint. Warnings are slips that can be read all
+    the same; only errors make the exit code 1.
+    """
+    outcome = Outcome()
+    found: list[dict[str, object]] = []
+    errors = warnings = charts = 0
+    for source, reading in outcome.readings(files):
+        charts += 1
+        outcome.failed |= has_errors(reading.diagnostics)
+        for diagnostic in reading.diagnostics:
+            errors += diagnostic.severity == "error"
+            warnings += diagnostic.severity == "warning"
+            if as_json_list:
+                found.append(as_json(diagnostic, source))
+            else:
+                say(shown(diagnostic, source))
+    if as_json_list:
+        typer.echo(json.dumps(found, ensure_ascii=True, indent=2))
+    elif charts:
+        say(f"{_count(charts, 'chart')}, {_count(errors, 'error')}, {_count(warnings, 'warning')}")
+    outcome.finish()
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"

@@ -1,0 +1,75 @@
+"""Reading charts and writing results: whole files or none."""
+
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+from chartkit.diagnostics import Source
+
+STANDARD_INPUT = "-"
+
+
+class Unusable(Exception):
+    """A file that cannot be read or written, said in one line."""
+
+
+def read_source(name: str) -> Source:
+    """The text of a file, or of standard input for ``-``.
+
+    Line ends become plain ones and a byte order mark goes.  Raises Unusable.
+    """
+    if name == STANDARD_INPUT:
+        return Source(_decoded(sys.stdin.buffer.read(), "standard input"), "standard input")
+    try:
+        raw = Path(name).read_bytes()
+    except (OSError, ValueError) as reason:
+        raise Unusable(f"{name}: cannot be read: {_plain(reason)}") from None
+    return Source(_decoded(raw, name), name)
+
+
+def _decoded(raw: bytes, name: str) -> str:
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as reason:
+        line = raw.count(b"\n", 0, reason.start) + 1
+        raise Unusable(f"{name}:{line}: this is not UTF-8 text; save the chart as UTF-8") from None
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _plain(reason: Exception) -> str:
+    known: dict[type[Exception], str] = {
+        FileNotFoundError: "there is no such file",
+        IsADirectoryError: "it is a folder",
+        PermissionError: "permission denied",
+        NotADirectoryError: "a part of its path is not a folder",
+    }
+    words = reason.strerror if isinstance(reason, OSError) else str(reason)
+    return known.get(type(reason), (words or "unknown reason").lower())
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Writes a file beside its place and moves it there, so that it is never half there.
+
+    An existing file keeps its permissions.  Raises Unusable, leaving what was there.
+    """
+    target = path.resolve() if path.is_symlink() else path
+    temporary = ""
+    try:
+        handle, temporary = tempfile.mkstemp(prefix=f".{target.name[:40]}.", dir=target.parent)
+        with os.fdopen(handle, "wb") as out:
+            out.write(content)
+        Path(temporary).chmod(_mode(target))
+        Path(temporary).replace(target)
+    except (OSError, ValueError) as reason:
+        if temporary:
+            Path(temporary).unlink(missing_ok=True)
+        raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
+
+
+def _mode(target: Path) -> int:
+    if target.exists():
+        return target.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask

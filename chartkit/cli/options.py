@@ -1,0 +1,56 @@
+"""The arguments that several commands share, and how their values are read."""
+
+from typing import Annotated
+
+import typer
+
+from chartkit.arrange.key_areas import song_areas, written_key
+from chartkit.arrange.view import Show, View, target_key
+from chartkit.chart.model import Chart
+from chartkit.cli.telling import wrong_usage
+from chartkit.syntax.settings import capo_number
+
+Files = Annotated[
+    list[str],
+    typer.Argument(
+        metavar="FILES", help="Charts to read; - is standard input.", show_default=False
+    ),
+]
+KeyOption = Annotated[
+    str | None,
+    typer.Option(
+        "--key", metavar="KEY", show_default=False,
+        help="The key it shall sound in, such as B or Bb. The song stays major, minor or modal.",
+    ),
+]  # fmt: skip
+
+
+def fret(text: str) -> int:
+    """A capo option's number; what is none ends the run with its reason."""
+    try:
+        return capo_number(text)
+    except ValueError as reason:
+        raise typer.BadParameter(str(reason)) from None
+
+
+CapoOption = Annotated[
+    int | None,
+    typer.Option(
+        "--capo", metavar="FRET", show_default=False, parser=fret,
+        help="Where the capo sits, instead of the chart's own; 0 is none, "
+        "-1 the whole guitar tuned down a half step.",
+    ),
+]  # fmt: skip
+
+
+def view_for(
+    chart: Chart, capo: int | None, key: str | None, by: int | None = None, show: Show = "both"
+) -> View:
+    """The view that the options ask for.  Ends the run when the key is no key."""
+    if key is None:
+        return View(capo, None, by, show)
+    sounding = song_areas(chart, View())[written_key(chart)].sounding
+    try:
+        return View(capo, target_key(key, sounding), None, show)
+    except ValueError as reason:
+        raise wrong_usage(f"--key: {reason}") from None

@@ -1,0 +1,12 @@
+"""``chartkit schema``: the JSON Schema of a chart."""
+
+import json
+
+import typer
+
+
+def schema() -> None:
+    """Prints the JSON Schema of a chart."""
+    from chartkit.interchange.schema import chart_schema
+
+    typer.echo(json.dumps(chart_schema(), indent=2, ensure_ascii=True))

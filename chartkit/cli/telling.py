@@ -1,0 +1,67 @@
+"""What is said on standard error, and how a run ends.
+
+Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be read or written,
+2 the command was called wrongly.
+"""
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+import typer
+
+from chartkit.chart.model import Chart
+from chartkit.cli.files import Unusable, read_source
+from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.syntax.reader import Reading, read_chart
+
+
+def say(text: str) -> None:
+    """Prints a line on standard error, whatever its encoding."""
+    encoding = sys.stderr.encoding or "utf-8"
+    typer.echo(text.encode(encoding, "replace").decode(encoding), err=True)
+
+
+def wrong_usage(message: str) -> typer.Exit:
+    """Says why the call makes no sense; raise what comes back."""
+    say(f"chartkit: {message}")
+    return typer.Exit(2)
+
+
+@dataclass(slots=True)
+class Outcome:
+    """Whether anything has gone wrong so far."""
+
+    failed: bool = False
+
+    def finish(self) -> None:
+        """Ends the run with its exit code."""
+        if self.failed:
+            raise typer.Exit(1)
+
+    @contextmanager
+    def guarded(self) -> Iterator[None]:
+        """Turns a file that cannot be used into one line, and lets the run go on."""
+        try:
+            yield
+        except Unusable as reason:
+            say(f"chartkit: {reason}")
+            self.failed = True
+
+    def readings(self, names: list[str]) -> Iterator[tuple[Source, Reading]]:
+        """Each file that can be read, with what came of reading it."""
+        for name in names:
+            with self.guarded():
+                source = read_source(name)
+                yield source, read_chart(source)
+
+    def charts(self, names: list[str]) -> Iterator[tuple[Source, Chart]]:
+        """Each chart without errors; mistakes are shown, and count."""
+        for source, reading in self.readings(names):
+            for diagnostic in reading.diagnostics:
+                say(shown(diagnostic, source))
+            if has_errors(reading.diagnostics):
+                self.failed = True
+            else:
+                yield source, reading.chart

@@ -1,0 +1,38 @@
+"""``chartkit tidy``: charts rewritten in canonical columns."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from chartkit.cli.files import STANDARD_INPUT, write_whole
+from chartkit.cli.options import Files
+from chartkit.cli.telling import Outcome, say
+from chartkit.syntax.write import chart_text
+
+CheckOnly = Annotated[
+    bool, typer.Option("--check", help="Only tell which charts are not tidy; change nothing.")
+]
+
+
+def tidy(files: Files, check: CheckOnly = False) -> None:
+    """Rewrites charts with bars and words lined up in columns.
+
+    Comments stay, and so does the music; chord names get their canonical spelling. A chart
+    with mistakes is left alone. Standard input goes to standard output.
+    """
+    outcome = Outcome()
+    for source, chart in outcome.charts(files):
+        text = chart_text(chart)
+        from_input = source.name == "standard input" and STANDARD_INPUT in files
+        if check:
+            if text != source.text:
+                say(f"{source.name}: not tidy")
+                outcome.failed = True
+        elif from_input:
+            typer.echo(text, nl=False)
+        elif text != source.text:
+            with outcome.guarded():
+                write_whole(Path(source.name), text.encode())
+                say(f"{source.name}: tidied")
+    outcome.finish()

@@ -1,0 +1,45 @@
+"""``chartkit transpose``: a chart's text in another key, or as shapes."""
+
+from typing import Annotated
+
+import typer
+
+from chartkit.arrange.rewrite import rewritten
+from chartkit.cli.options import KeyOption, fret, view_for
+from chartkit.cli.telling import Outcome, wrong_usage
+from chartkit.syntax.write import chart_text
+
+OneFile = Annotated[
+    str,
+    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
+]
+By = Annotated[
+    int | None,
+    typer.Option(
+        "--by", metavar="STEPS", min=-24, max=24, show_default=False,
+        help="How many half steps up; with a minus, down.",
+    ),
+]  # fmt: skip
+ShapesFor = Annotated[
+    int | None,
+    typer.Option(
+        "--capo", metavar="FRET", parser=fret, show_default=False,
+        help="Write the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
+    ),
+]  # fmt: skip
+
+
+def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:
+    """Prints a chart's text in another key, or as shapes for a capo.
+
+    With --capo the result says "chords: shapes", so it still tells what sounds.
+    """
+    if key is not None and by is not None:
+        raise wrong_usage("give --key or --by, not both")
+    if key is None and by is None and capo is None:
+        raise wrong_usage("say where to: --key B, --by 2, or --capo 1 for shapes")
+    outcome = Outcome()
+    for _, chart in outcome.charts([file]):
+        view = view_for(chart, capo, key, by)
+        typer.echo(chart_text(rewritten(chart, view, capo is not None)), nl=False)
+    outcome.finish()

@@ -1,0 +1,1 @@
+"""Charts in forms that other programs read."""

@@ -1,0 +1,1 @@
+"""An arrangement to pages of placed, already measured runs; nothing here draws."""

@@ -1,0 +1,182 @@
+"""What stands above the chords: changes, cues, endings, signs and where they lead.
+
+Annotations of one system are stacked: each takes the lowest level on which it touches no
+other, and is shifted left where it would run off the line.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from chartkit.arrange.arrangement import Announcement
+from chartkit.chart.model import OPENING_MARKS, Bar, Mark
+from chartkit.layout.boxes import BarBox, Line
+from chartkit.layout.frames import FontName, Glyph, GlyphName, Item, Piece, Stroke, Text, moved
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import Style
+
+_SIGNS: dict[str, GlyphName] = {"segno": "segno", "coda": "coda"}
+_DIRECTIONS = {"to-coda": "To Coda", "fine": "Fine", "D.C.": "D.C.", "D.S.": "D.S."}
+_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
+GLYPH_ASPECT: dict[GlyphName, float] = {
+    "segno": 515 / 666, "coda": 443 / 508, "simile": 540 / 472, "simile2": 790 / 472,
+}  # fmt: skip
+"""Width over height of each sign's outline."""
+_APART = 6.0
+"""Least room between two annotations on one level, at scale 1."""
+
+
+class Annotation(NamedTuple):
+    """Items around a baseline at y = 0, and the stretch of the line they take."""
+
+    start: float
+    end: float
+    items: tuple[Item, ...]
+
+
+@dataclass(slots=True)
+class Annotator:
+    """Makes and stacks the annotations of a system."""
+
+    typesetter: Typesetter
+    style: Style
+
+    # ---- making
+    def of_line(self, line: Line, bar_places: list[float]) -> list[Annotation]:
+        """Every annotation of a system; ``bar_places`` has each bar's left edge."""
+        edges = [*bar_places, bar_places[-1] + line.widths[-1]] if bar_places else [0.0]
+        found = self._endings(line.row.bars, edges)
+        for i, box in enumerate(line.row.bars):
+            if box.continued:
+                continue
+            found += self._marks(box.bar, edges[i], edges[i + 1])
+            found += self._cues(box.bar, edges[i], edges[i + 1])
+        # The first announcement of the text comes out on top.
+        return found + [self._announcement(a, line.indent) for a in reversed(line.row.above)]
+
+    def _announcement(self, announcement: Announcement, x: float) -> Annotation:
+        style = self.style
+        if announcement.kind == "key":
+            return self.text(f"Key: {announcement.text}", x, "strong", style.cue, "change")
+        if announcement.kind == "meter":
+            return self.text(announcement.text, x, "strong", style.cue * 1.15, "change")
+        if announcement.kind == "tempo":
+            return self.text(f"♩ = {announcement.text}", x, "strong", style.cue, "change")
+        return self.text(announcement.text, x, "italic", style.cue, announcement.kind)
+
+    def text(self, text: str, x: float, font: FontName, size: float, role: str) -> Annotation:
+        """A text annotation that begins at x."""
+        pieces = self.fitted(text, font, size)
+        width = self.typesetter.width(pieces)
+        return Annotation(x, x + width, (Text(x, 0, width, pieces, role),))
+
+    def fitted(self, text: str, font: FontName, size: float) -> tuple[Piece, ...]:
+        """The text, smaller where it would be wider than the line."""
+        pieces = self.typesetter.pieces(text, font, size)
+        width = self.typesetter.width(pieces)
+        if width <= self.style.line_width:
+            return pieces
+        return self.typesetter.pieces(text, font, size * self.style.line_width / width * 0.99)
+
+    def _cues(self, bar: Bar, start: float, end: float) -> list[Annotation]:
+        share = max(1, bar.length or len(bar.strikes))
+        return [
+            self.text(
+                cue.text, start + self.style.pt(5) + (end - start) * min(cue.onset / share, 0.9),
+                "italic", self.style.cue, "cue",
+            )
+            for cue in bar.cues
+        ]  # fmt: skip
+
+    def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
+        return [
+            self._sign(mark, start) if mark.kind in OPENING_MARKS else self._direction(mark, end)
+            for mark in bar.marks
+        ]
+
+    def _sign(self, mark: Mark, x: float) -> Annotation:
+        height = self.style.cue * 1.5
+        name = _SIGNS[mark.kind]
+        width = height * GLYPH_ASPECT[name]
+        return Annotation(x, x + width, (Glyph(x, self.style.cue * 0.3, height, name),))
+
+    def _direction(self, mark: Mark, end: float) -> Annotation:
+        """Words that lead elsewhere, set flush with the end of their bar."""
+        size = self.style.cue
+        pieces = self.typesetter.pieces(_DIRECTIONS[mark.kind] + _UNTIL[mark.until], "strong", size)
+        width = self.typesetter.width(pieces)
+        sign = size * 1.3 if mark.kind == "to-coda" else 0.0
+        sign_width = sign * GLYPH_ASPECT["coda"] + size * 0.3 if sign else 0.0
+        x = end - width - sign_width
+        items: tuple[Item, ...] = (Text(x, 0, width, pieces, "direction"),)
+        if sign:
+            items = (*items, Glyph(x + width + size * 0.3, size * 0.25, sign, "coda"))
+        return Annotation(x, end, items)
+
+    def _endings(self, bars: tuple[BarBox, ...], edges: list[float]) -> list[Annotation]:
+        """Brackets over numbered endings."""
+        found = []
+        for i, box in enumerate(bars):
+            if box.opening.endings and not box.continued:
+                last, closed = _ending_stretch(bars, i)
+                found.append(self._bracket(box.opening.endings, edges[i], edges[last + 1], closed))
+        return found
+
+    def _bracket(
+        self, endings: tuple[int, ...], start: float, end: float, closed: bool
+    ) -> Annotation:
+        style = self.style
+        end -= style.pt(2)
+        top, foot, thin = -style.cue * 0.95, style.cue * 0.35, style.pt(0.7)
+        pieces = self.typesetter.pieces(", ".join(map(str, endings)) + ".", "plain", style.small)
+        width = self.typesetter.width(pieces)
+        items: list[Item] = [
+            Text(start + style.pt(3.5), -style.cue * 0.08, width, pieces, "ending"),
+            Stroke(start, foot, start, top, thin),
+            Stroke(start, top, end, top, thin),
+        ]
+        if closed:
+            items.append(Stroke(end, top, end, foot, thin))
+        # Brackets that meet stand on one level.
+        return Annotation(start, end - style.pt(_APART), tuple(items))
+
+    # ---- stacking
+    def stacked(self, annotations: list[Annotation]) -> tuple[float, list[Item]]:
+        """The height they take and their items, baselines counted from the top of it."""
+        gap, level_height = self.style.pt(_APART), self.style.cue * 1.5
+        levels: list[list[tuple[float, float]]] = []
+        placed: list[tuple[int, Annotation]] = []
+        for annotation in annotations:
+            shift = min(0.0, self.style.line_width - annotation.end)
+            start = max(0.0, annotation.start + shift)
+            shift = start - annotation.start
+            end = annotation.end + shift
+            level = next(
+                (
+                    n
+                    for n, taken in enumerate(levels)
+                    if all(end + gap <= a or start >= b + gap for a, b in taken)
+                ),
+                len(levels),
+            )
+            if level == len(levels):
+                levels.append([])
+            levels[level].append((start, end))
+            items = tuple(moved(item, shift, 0) for item in annotation.items)
+            placed.append((level, Annotation(start, end, items)))
+        height = len(levels) * level_height
+        out: list[Item] = []
+        for level, annotation in sorted(placed, key=lambda p: (-p[0], p[1].start)):
+            baseline = height - level * level_height - self.style.cue * 0.4
+            out += (moved(item, 0, baseline) for item in annotation.items)
+        return height, out
+
+
+def _ending_stretch(bars: tuple[BarBox, ...], first: int) -> tuple[int, bool]:
+    """The last bar of an ending that starts at ``first``, and whether its bracket closes."""
+    for i in range(first, len(bars)):
+        closing = bars[i].closing
+        if closing.kind in ("repeat-end", "repeat-both"):
+            return i, True
+        if closing.endings or closing.kind in ("double", "repeat-start"):
+            return i, False
+    return len(bars) - 1, False

@@ -1,0 +1,116 @@
+"""Measured but unplaced parts of a page: words, slots, bars, rows.
+
+A slot is a place in a bar where something begins: a struck chord or a slash, with the words
+sung from there.  ``needs`` of a bar holds, for every slot, which later slot has to stand how
+far to its right; the number of slots stands for the end of the bar.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from chartkit.arrange.arrangement import Announcement, ArrangedStrike
+from chartkit.chart.model import Bar, BarLine
+from chartkit.layout.frames import Piece
+from chartkit.layout.labels import Label
+
+
+class Word(NamedTuple):
+    """The words sung from one strike on.  ``split``: the last goes on; ``held``: none new."""
+
+    text: str
+    pieces: tuple[Piece, ...]
+    width: float
+    split: bool = False
+    held: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A place in a bar.
+
+    ``share`` is where it would stand by its beat, from 0 to 1 of the bar.  ``labels`` has
+    one chord name a line, or none for a slash or a held start.  ``lead`` is the room that a
+    push mark takes before the chord, ``tail`` that of stop and let-ring marks after it.
+    """
+
+    share: float
+    labels: tuple[Label | None, ...] = ()
+    words: tuple[Word | None, ...] = ()
+    slash: bool = False
+    strike: ArrangedStrike | None = None
+    lead: float = 0.0
+    tail: float = 0.0
+
+
+Needs = tuple[tuple[tuple[int, float], ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BarBox:
+    """A bar: its slots, the least room they need, its lines.
+
+    ``width`` is the least width with the padding beside the bar lines.  A bar broken over
+    two rows is ``broken`` at its end.
+    """
+
+    slots: tuple[Slot, ...]
+    needs: Needs
+    bar: Bar
+    opening: BarLine
+    closing: BarLine
+    left_pad: float
+    right_pad: float
+    width: float
+    broken: bool = False
+    continued: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowBox:
+    """A row of bars.
+
+    ``pickups`` has what each verse sings before the first bar line.  A row that is part of a
+    longer one was ``cut``: the number of bars in the fullest of its parts, else 0.
+    """
+
+    bars: tuple[BarBox, ...]
+    pickups: tuple[Word | None, ...]
+    verses: int
+    above: tuple[Announcement, ...]
+    free: bool = False
+    cut: int = 0
+
+    @property
+    def pickup_width(self) -> float:
+        """The room the widest pick-up takes."""
+        return max((word.width for word in self.pickups if word is not None), default=0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class SectionBox:
+    """A section: its heading and its rows."""
+
+    name: str
+    times: int
+    rows: tuple[RowBox, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row with room given to each bar: where the first bar line stands, and the widths."""
+
+    row: RowBox
+    indent: float
+    widths: tuple[float, ...]
+
+
+def tight_positions(slots: tuple[Slot, ...], needs: Needs) -> tuple[list[float], float]:
+    """The leftmost places of the slots, and where the bar's content then ends."""
+    places = [0.0] * (len(slots) + 1)
+    if slots:
+        places[0] = slots[0].lead
+    for i, wants in enumerate(needs):
+        for later, room in wants:
+            places[later] = max(places[later], places[i] + room)
+        places[i + 1] = max(places[i + 1], places[i])
+    return places[:-1], places[-1]

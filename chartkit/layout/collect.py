@@ -1,0 +1,207 @@
+"""Step one: an arrangement to measured boxes."""
+
+import re
+
+from chartkit.arrange.arrangement import (
+    ArrangedBar,
+    ArrangedSection,
+    ArrangedStrike,
+    ArrangedSystem,
+    Arrangement,
+    WordsLine,
+)
+from chartkit.arrange.view import Line as LineName
+from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Segment
+from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import FontName
+from chartkit.layout.labels import Label, Labeller
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import Style
+
+_LINE_FONTS: dict[LineName, FontName] = {"shape": "strong", "sounding": "plain", "number": "strong"}
+_SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
+"""A split between syllables of one strike: the word is printed whole, since without notes a
+hyphen only helps where a chord changes."""
+
+CHORD_GAP, WORD_GAP, HYPHEN_ROOM = 6.0, 4.0, 9.0
+"""Least room after a chord name, a word, and a syllable that goes on, at scale 1."""
+PAD, DOTS_PAD = 5.0, 9.0
+"""Room between a bar line and what follows, and what repeat dots add to it."""
+MARK_ROOM = 6.0
+"""Room for one push, stop or let-ring mark beside a chord."""
+SLASH_WIDTH = 6.0
+
+
+class Collector:
+    """Measures an arrangement for one style."""
+
+    def __init__(self, typesetter: Typesetter, style: Style, lines: tuple[LineName, ...]) -> None:
+        self._typesetter = typesetter
+        self._style = style
+        widest = style.line_width * 0.8
+        sizes = (style.strong, style.second)
+        fonts = [_LINE_FONTS[line] for line in lines]
+        if len(lines) == 1:
+            fonts = ["strong"]
+        self._labellers = [
+            Labeller(typesetter, font, size, widest)
+            for font, size in zip(fonts, sizes, strict=False)
+        ]
+
+    def sections(self, arrangement: Arrangement) -> tuple[SectionBox, ...]:
+        """Every section with its rows measured."""
+        return tuple(self._section(section) for section in arrangement.sections)
+
+    def _section(self, section: ArrangedSection) -> SectionBox:
+        rows = tuple(self._row(system) for system in section.systems)
+        return SectionBox(section.name, section.times, rows)
+
+    def _row(self, system: ArrangedSystem) -> RowBox:
+        free = not system.lines
+        lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
+        stacked = len(system.words) > 1
+        bars = tuple(
+            self._bar(bar, lines[i], lines[i + 1], tuple(w.bars[i] for w in system.words), free)
+            for i, bar in enumerate(system.bars)
+        )
+        pickups = tuple(self._pickup(words, stacked) for words in system.words)
+        return RowBox(bars, pickups, len(system.words), system.above, free)
+
+    def _pickup(self, words: WordsLine, stacked: bool) -> Word | None:
+        number = f"{words.verse}. " if stacked and words.verse is not None else ""
+        if not number and not words.pickup.text:
+            return None
+        return self.word(number + words.pickup.text, words.pickup.split)
+
+    def word(self, text: str, split: bool = False, held: bool = False) -> Word:
+        """A stretch of words, measured."""
+        shown = _SPLIT_INSIDE.sub("", text)
+        pieces = self._typesetter.pieces(shown, "words", self._style.words)
+        return Word(shown, pieces, self._typesetter.width(pieces), split, held)
+
+    # ---- bars
+    def _bar(
+        self,
+        arranged: ArrangedBar,
+        opening: BarLine,
+        closing: BarLine,
+        words: tuple[tuple[Segment, ...], ...],
+        free: bool,
+    ) -> BarBox:
+        slots = self._slots(arranged, free)
+        slots = self._with_words(slots, words)
+        left = self._style.pt(PAD + DOTS_PAD * (opening.kind in ("repeat-start", "repeat-both")))
+        right = self._style.pt(PAD + DOTS_PAD * (closing.kind in ("repeat-end", "repeat-both")))
+        if free:
+            left = right = 0.0
+        return self.bar_box(
+            BarBox(slots, (), arranged.bar, opening, closing, left, right, 0.0), slots
+        )
+
+    def bar_box(self, like: BarBox, slots: tuple[Slot, ...], **ends: bool) -> BarBox:
+        """A bar like another one with these slots, its least width worked out."""
+        needs = self.needs(slots)
+        content = tight_positions(slots, needs)[1]
+        least = self._style.pt(26) if like.bar.simile else self._style.pt(14)
+        return BarBox(
+            slots, needs, like.bar, like.opening, like.closing, like.left_pad, like.right_pad,
+            like.left_pad + max(content, least) + like.right_pad, **ends,
+        )  # fmt: skip
+
+    def _slots(self, arranged: ArrangedBar, free: bool) -> tuple[Slot, ...]:
+        bar, strikes = arranged.bar, arranged.strikes
+        if free:
+            count = max(1, len(strikes))
+            return tuple(self._struck(strike, i / count) for i, strike in enumerate(strikes))
+        struck = [self._struck(strike, strike.onset / bar.length) for strike in strikes]
+        if not bar.beats_written:
+            return tuple(struck) or (Slot(0.0),)
+        beats = {strike.onset // TICKS_PER_BEAT for strike in strikes}
+        slashes = [
+            Slot(at * TICKS_PER_BEAT / bar.length, slash=True)
+            for at in range(bar.length // TICKS_PER_BEAT)
+            if at not in beats
+        ]
+        return tuple(sorted((*struck, *slashes), key=lambda slot: slot.share))
+
+    def _struck(self, strike: ArrangedStrike, share: float) -> Slot:
+        first: Label | None
+        first, *others = (
+            labeller.label(name, strike.optional)
+            for labeller, name in zip(self._labellers, strike.names, strict=True)
+        )
+        silent = strike.names[0] is None
+        labels = (first, *(None if silent else other for other in others))
+        room = self._style.pt(MARK_ROOM)
+        tail = room * (strike.stopped + strike.ringing)
+        return Slot(share, labels, (), False, strike, room * strike.pushed, tail)
+
+    def _with_words(
+        self, slots: tuple[Slot, ...], words: tuple[tuple[Segment, ...], ...]
+    ) -> tuple[Slot, ...]:
+        """The slots with the words sung from each: first a held start, then each strike."""
+        if not words:
+            return slots
+        places = [i for i, slot in enumerate(slots) if slot.strike is not None]
+        if not places or places[0] > 0:
+            places.insert(0, 0)
+        filled = list(slots)
+        for i, slot in enumerate(slots):
+            sung: list[Word | None] = [None] * len(words)
+            if i in places:
+                at = places.index(i)
+                sung = [self._sung(cell[at]) if at < len(cell) else None for cell in words]
+            filled[i] = Slot(
+                slot.share, slot.labels, tuple(sung), slot.slash, slot.strike, slot.lead, slot.tail
+            )
+        return tuple(filled)
+
+    def _sung(self, segment: Segment) -> Word | None:
+        if segment.held:
+            return Word("", (), self._style.pt(8), False, True)
+        if not segment.text:
+            return None
+        return self.word(segment.text, segment.split)
+
+    def wrapped(self, word: Word, room: float) -> list[Word]:
+        """The words in parts no wider than the room, broken at spaces, else anywhere."""
+        room -= self._style.pt(HYPHEN_ROOM)
+        if word.width <= room or word.held:
+            return [word]
+        lines = Fitter(self._typesetter).wrapped(word.text, "words", self._style.words, room)
+        parts = [self.word(line) for line in lines]
+        parts[-1] = parts[-1]._replace(split=word.split)
+        return parts
+
+    # ---- room
+    def needs(self, slots: tuple[Slot, ...]) -> Needs:
+        """For every slot, how far each line's next occupant has to stand away."""
+        needs: list[list[tuple[int, float]]] = [[] for _ in slots]
+        last: dict[tuple[str, int], tuple[int, float]] = {}
+        for i, slot in enumerate(slots):
+            for line, room in self._rooms(slot):
+                before = last.get(line)
+                if before is not None:
+                    lead = slot.lead if line[0] == "chord" else 0.0
+                    needs[before[0]].append((i, before[1] + lead))
+                last[line] = (i, room)
+        for at, room in last.values():
+            needs[at].append((len(slots), room))
+        return tuple(map(tuple, needs))
+
+    def _rooms(self, slot: Slot) -> list[tuple[tuple[str, int], float]]:
+        """Which lines a slot occupies and how much of each, gap included."""
+        pt = self._style.pt
+        rooms: list[tuple[tuple[str, int], float]] = []
+        if slot.slash:
+            rooms.append((("chord", 0), pt(SLASH_WIDTH + CHORD_GAP)))
+        for line, label in enumerate(slot.labels):
+            tail = slot.tail if line == 0 else 0.0
+            width = 0.0 if label is None else label.width
+            rooms.append((("chord", line), width + tail + pt(CHORD_GAP)))
+        for verse, word in enumerate(slot.words):
+            if word is not None:
+                gap = HYPHEN_ROOM if word.split else WORD_GAP
+                rooms.append((("words", verse), word.width + pt(gap)))
+        return rooms

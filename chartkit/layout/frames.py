@@ -1,0 +1,127 @@
+"""What layout hands to whoever draws: pages of placed things, all measured already.
+
+Conventions
+-----------
+Lengths are points (1/72 inch).  ``x`` grows to the right from the page's left edge, ``y``
+downwards from its top edge; a text's ``y`` is its baseline.  ``ink`` is how dark a thing is,
+from 0 (paper) to 1 (full).  Items stand in reading order.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+FontName = Literal["strong", "plain", "words", "italic", "title", "music"]
+"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs."""
+
+GlyphName = Literal["segno", "coda", "simile", "simile2"]
+
+
+class Piece(NamedTuple):
+    """A stretch of text in one font; ``rise`` lifts it above the baseline."""
+
+    text: str
+    font: FontName
+    size: float
+    rise: float = 0.0
+
+
+class Text(NamedTuple):
+    """A line of pieces that follow one another, ``width`` points long altogether.
+
+    ``role`` says what the text is, for whoever reads a dump of the page.
+    """
+
+    x: float
+    y: float
+    width: float
+    pieces: tuple[Piece, ...]
+    role: str = ""
+    ink: float = 1.0
+
+    @property
+    def plain(self) -> str:
+        """The text without its type."""
+        return "".join(piece.text for piece in self.pieces)
+
+
+class Stroke(NamedTuple):
+    """A straight line of a given thickness."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+    thickness: float
+    ink: float = 1.0
+
+
+class Shape(NamedTuple):
+    """A polygon, filled or outlined (``thickness`` above 0)."""
+
+    points: tuple[tuple[float, float], ...]
+    thickness: float = 0.0
+    ink: float = 1.0
+
+
+class Dot(NamedTuple):
+    """A filled circle around a point."""
+
+    x: float
+    y: float
+    radius: float
+    ink: float = 1.0
+
+
+class Glyph(NamedTuple):
+    """A musical sign drawn as an outline: ``x`` its left edge, ``y`` its lowest point."""
+
+    x: float
+    y: float
+    height: float
+    name: GlyphName
+    ink: float = 1.0
+
+
+Item = Text | Stroke | Shape | Dot | Glyph
+
+
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """An entry of the document outline: a name and how far down its page it points."""
+
+    name: str
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of a given size with everything on it."""
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    bookmarks: tuple[Bookmark, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """All pages of a song and what is said about it inside the file.
+
+    ``missing`` holds the characters that no font of ours can draw.
+    """
+
+    title: str
+    author: str
+    language: str
+    subject: str
+    pages: tuple[Page, ...]
+    missing: frozenset[str] = frozenset()
+
+
+def moved(item: Item, dx: float, dy: float) -> Item:
+    """The same thing elsewhere."""
+    if isinstance(item, Stroke):
+        return item._replace(x0=item.x0 + dx, y0=item.y0 + dy, x1=item.x1 + dx, y1=item.y1 + dy)
+    if isinstance(item, Shape):
+        return item._replace(points=tuple((x + dx, y + dy) for x, y in item.points))
+    return item._replace(x=item.x + dx, y=item.y + dy)

@@ -1,0 +1,224 @@
+"""Step three: a line of boxes to placed items, one system of the page."""
+
+from dataclasses import dataclass
+
+from chartkit.arrange.view import Line as LineName
+from chartkit.layout.annotate import GLYPH_ASPECT, Annotator
+from chartkit.layout.bar_lines import bar_line_items
+from chartkit.layout.boxes import BarBox, Line, Slot, Word
+from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP
+from chartkit.layout.frames import Glyph, GlyphName, Item, Shape, Stroke, Text
+from chartkit.layout.style import Style
+
+SECOND_INK = 0.72
+"""How dark the second line of chords is: lighter, still well above the contrast of 7 to 1
+that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA)."""
+_SLASH_INK = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedSystem:
+    """A system's items around its own origin: left margin, top edge; and its height."""
+
+    items: tuple[Item, ...]
+    height: float
+
+
+@dataclass(slots=True)
+class _Heights:
+    """Baselines of a system, from its top."""
+
+    chords: list[float]
+    words: list[float]
+    top: float
+    foot: float
+    bottom: float
+
+
+class Placer:
+    """Places lines for one style."""
+
+    def __init__(self, annotator: Annotator, style: Style, lines: tuple[LineName, ...]) -> None:
+        self._annotator = annotator
+        self._style = style
+        self._lines = lines
+
+    def system(self, line: Line, last: bool) -> PlacedSystem:
+        """The line as a system; ``last`` marks the end of the song."""
+        edges = _edges(line)
+        annotations = self._annotator.of_line(line, edges[:-1])
+        above, items = self._annotator.stacked(annotations)
+        if not line.row.bars:
+            return PlacedSystem(tuple(items), above)
+        heights = self._heights(above, line.row.verses)
+        places = [
+            _slot_places(box, width, edge)
+            for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
+        ]
+        if not line.row.free:
+            items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
+        items += self._chords(line, places, edges, heights)
+        for verse in range(line.row.verses):
+            items += self._verse(line, verse, places, edges, heights.words[verse])
+        return PlacedSystem(tuple(items), heights.bottom)
+
+    def _heights(self, above: float, verses: int) -> _Heights:
+        style = self._style
+        first = above + style.strong * 0.98
+        chords = [first]
+        if len(self._lines) > 1:
+            chords.append(first + style.second * 1.32)
+        foot = chords[-1] + style.pt(3)
+        words = [
+            chords[-1] + style.words * 1.42 + verse * style.words * 1.28 for verse in range(verses)
+        ]
+        bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
+        return _Heights(chords, words, first - style.strong * 0.78, foot, bottom)
+
+    # ---- chords
+    def _chords(
+        self, line: Line, places: list[list[float]], edges: list[float], heights: _Heights
+    ) -> list[Item]:
+        items: list[Item] = []
+        for number, name in enumerate(self._lines):
+            for box, xs, edge, width in zip(
+                line.row.bars, places, edges, line.widths, strict=False
+            ):
+                if number == 0 and box.bar.simile and not box.continued:
+                    items.append(self._simile(box, edge, width, heights))
+                for slot, x in zip(box.slots, xs, strict=True):
+                    items += self._slot_line(slot, x, number, name, heights.chords[number])
+        return items
+
+    def _slot_line(
+        self, slot: Slot, x: float, number: int, name: LineName, baseline: float
+    ) -> list[Item]:
+        if slot.slash and number == 0:
+            return [self._slash(x, baseline)]
+        label = slot.labels[number] if number < len(slot.labels) else None
+        if label is None:
+            return []
+        ink = 1.0 if number == 0 else SECOND_INK
+        items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink)]
+        if number == 0 and slot.strike is not None:
+            items += self._articulation(slot, x, x + label.width, baseline)
+        return items
+
+    def _slash(self, x: float, baseline: float) -> Stroke:
+        size = self._style.strong
+        width = self._style.pt(SLASH_WIDTH) * 0.8
+        return Stroke(
+            x, baseline, x + width, baseline - size * 0.62, self._style.pt(1.5), _SLASH_INK
+        )
+
+    def _articulation(self, slot: Slot, start: float, end: float, baseline: float) -> list[Item]:
+        pt, size, items = self._style.pt, self._style.strong, list[Item]()
+        middle = baseline - size * 0.34
+        strike = slot.strike
+        if strike is None:
+            return items
+        if strike.pushed:
+            tip, back = start - pt(5.4), start - pt(1.4)
+            items.append(Shape(((tip, middle), (back, middle - pt(2.8)), (back, middle + pt(2.8)))))
+        x = end + pt(1.5)
+        if strike.stopped:
+            top = baseline - size * 0.74
+            items.append(Shape(((x, top), (x + pt(3.6), top), (x + pt(1.8), top + pt(6)))))
+            x += pt(5)
+        if strike.ringing:
+            half = pt(2.7)
+            diamond = ((x, middle), (x + half, middle - half), (x + 2 * half, middle),
+                       (x + half, middle + half))  # fmt: skip
+            items.append(Shape(diamond, pt(0.9)))
+        return items
+
+    def _simile(self, box: BarBox, edge: float, width: float, heights: _Heights) -> Glyph:
+        name: GlyphName = "simile" if box.bar.simile == 1 else "simile2"
+        height = self._style.strong * 0.78
+        middle = edge + (width + box.left_pad - box.right_pad) / 2
+        return Glyph(
+            middle - height * GLYPH_ASPECT[name] / 2, heights.chords[0] + self._style.pt(0.5),
+            height, name,
+        )  # fmt: skip
+
+    # ---- words
+    def _verse(
+        self, line: Line, verse: int, places: list[list[float]], edges: list[float], baseline: float
+    ) -> list[Item]:
+        """One verse: words under their strikes, hyphens and holds between them."""
+        sung = _sung(line, verse, places)
+        pickup = line.row.pickups[verse] if verse < len(line.row.pickups) else None
+        if pickup is not None:
+            sung.insert(0, (line.indent - pickup.width - self._style.pt(WORD_GAP), pickup))
+        items: list[Item] = []
+        for i, (x, word) in enumerate(sung):
+            end = sung[i + 1][0] if i + 1 < len(sung) else None
+            items += self._word(word, x, end, edges[-1], baseline)
+            if word.held:
+                start = sung[i - 1][0] + sung[i - 1][1].width if i else x
+                items += self._hold(
+                    start, end or edges[-1], baseline, bool(i and sung[i - 1][1].split)
+                )
+        return items
+
+    def _word(
+        self, word: Word, x: float, following: float | None, edge: float, baseline: float
+    ) -> list[Item]:
+        if word.held:
+            return []
+        items: list[Item] = [Text(x, baseline, word.width, word.pieces, "words")]
+        if word.split:
+            pieces = self._annotator.typesetter.pieces("-", "words", self._style.words)
+            width = self._annotator.typesetter.width(pieces)
+            start = x + word.width
+            middle = (start + following) / 2 if following is not None else start + width * 1.2
+            place = (
+                min(middle - width / 2, edge - width) if following is None else middle - width / 2
+            )
+            items.append(Text(max(place, start), baseline, width, pieces, "hyphen"))
+        return items
+
+    def _hold(self, start: float, end: float, baseline: float, split: bool) -> list[Item]:
+        """The line that carries a held syllable on."""
+        gap = self._style.pt(2.5)
+        if split or end - start < 3 * gap:
+            return []
+        y = baseline + self._style.pt(0.6)
+        return [Stroke(start + gap, y, end - 2 * gap, y, self._style.pt(0.6))]
+
+
+def _edges(line: Line) -> list[float]:
+    """The left edge of every bar, and the right edge of the last."""
+    edges = [line.indent]
+    for width in line.widths:
+        edges.append(edges[-1] + width)
+    return edges
+
+
+def _sung(line: Line, verse: int, places: list[list[float]]) -> list[tuple[float, Word]]:
+    return [
+        (x, word)
+        for box, xs in zip(line.row.bars, places, strict=True)
+        for slot, x in zip(box.slots, xs, strict=True)
+        if verse < len(slot.words) and (word := slot.words[verse]) is not None
+    ]
+
+
+def _slot_places(box: BarBox, width: float, edge: float) -> list[float]:
+    """Where each slot of a bar stands: by its beat, unless what is beside it needs the room."""
+    inner = width - box.left_pad - box.right_pad
+    count = len(box.slots)
+    latest = [inner] * (count + 1)
+    for i in range(count - 1, -1, -1):
+        latest[i] = min((latest[later] - room for later, room in box.needs[i]), default=inner)
+        latest[i] = min(latest[i], latest[i + 1])
+    earliest = [0.0] * (count + 1)
+    if count:
+        earliest[0] = box.slots[0].lead
+    places: list[float] = []
+    for i, slot in enumerate(box.slots):
+        x = min(max(slot.share * inner, earliest[i]), latest[i])
+        places.append(edge + box.left_pad + x)
+        for later, room in box.needs[i]:
+            earliest[later] = max(earliest[later], x + room)
+    return places

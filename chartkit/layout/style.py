@@ -1,0 +1,98 @@
+"""Sizes: papers, type, and the distances that follow from the type.
+
+Every distance is given in points at scale 1 and multiplied by the scale.  The proportions
+are ours, chosen by looking at proofs on A4, Letter and a screen; a music stand is read from
+about half a metre to a metre, so words are no smaller than a book's and shapes a third
+larger, bold.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+PaperName = Literal["a4", "letter", "tablet"]
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A page size in points, its margins, and the type scale that suits it."""
+
+    width: float
+    height: float
+    side: float
+    top: float
+    bottom: float
+    scale: float = 1.0
+
+
+PAPERS: dict[PaperName, Paper] = {
+    "a4": Paper(595.28, 841.89, 45, 42, 40),
+    "letter": Paper(612, 792, 48, 40, 38),
+    "tablet": Paper(576, 768, 24, 24, 26, 1.12),
+}
+"""A4 by ISO 216, US Letter (8.5 x 11 in), and a screen page of three by four."""
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A paper with every size of type, already scaled.  All lengths in points."""
+
+    paper: Paper
+    scale: float
+
+    def _scaled(self, points: float) -> float:
+        return points * self.scale
+
+    @property
+    def words(self) -> float:
+        """Sung words."""
+        return self._scaled(11.5)
+
+    @property
+    def strong(self) -> float:
+        """The first line of chords."""
+        return self._scaled(14)
+
+    @property
+    def second(self) -> float:
+        """The line of chords under it."""
+        return self._scaled(11.5)
+
+    @property
+    def cue(self) -> float:
+        """Cues, changes of key and navigation words."""
+        return self._scaled(10)
+
+    @property
+    def heading(self) -> float:
+        """Section headings."""
+        return self._scaled(10.5)
+
+    @property
+    def title(self) -> float:
+        """The song's title."""
+        return self._scaled(22)
+
+    @property
+    def band(self) -> float:
+        """The line under the title that tells capo, keys, meter and tempo."""
+        return self._scaled(11)
+
+    @property
+    def small(self) -> float:
+        """Foot lines and ending numbers."""
+        return self._scaled(8.5)
+
+    @property
+    def line_width(self) -> float:
+        """The length of a full line."""
+        return self.paper.width - 2 * self.paper.side
+
+    def pt(self, points: float) -> float:
+        """A distance at this style's scale."""
+        return self._scaled(points)
+
+
+def style_for(paper: PaperName, size: float = 1.0) -> Style:
+    """The style of a paper with its type scaled by ``size``."""
+    found = PAPERS[paper]
+    return Style(found, found.scale * size)

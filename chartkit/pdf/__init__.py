@@ -1,0 +1,1 @@
+"""Frames to PDF: this room only draws what layout has placed."""

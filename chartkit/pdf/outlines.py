@@ -1,0 +1,103 @@
+"""Outlines of musical signs, in thousandths of an em, y upwards.
+
+Taken from the glyphs U+1D10B, U+1D10C, U+1D10E and U+1D10F of Noto Music (SIL Open Font
+License 1.1).  They are drawn as paths, because signs beyond U+FFFF come out wrong when text
+is taken from a PDF.  Quadratic curves, as SVG path data writes them.
+"""
+
+import re
+from functools import cache
+
+from chartkit.layout.frames import GlyphName
+
+_PATHS: dict[GlyphName, str] = {
+    "segno": (
+        "M238 462Q147 507 99.5 560.5Q52 614 52 677Q52 718 72.5 755.0Q93 792 127.5 "
+        "815.5Q162 839 204 839Q252 839 285.0 811.0Q318 783 318 739Q318 717 301.5 "
+        "704.0Q285 691 265 691Q242 691 229.5 700.0Q217 709 212 724L203 752Q198 768 190.0 "
+        "778.0Q182 788 165 788Q143 788 128.0 766.5Q113 745 113 720Q113 678 150 642Q187 "
+        "607 300 560L482 833H536L343 540Q441 490 483.0 436.5Q525 383 525 323Q525 280 "
+        "505.0 243.5Q485 207 450.0 185.0Q415 163 371 163Q320 163 290.5 191.5Q261 220 261 "
+        "257Q261 280 275.0 294.0Q289 308 314 308Q343 308 354.5 293.5Q366 279 369 261Q372 "
+        "243 380.0 228.5Q388 214 407 214Q434 214 450.0 233.0Q466 252 466 282Q466 345 384 "
+        "388Q343 409 317.0 422.5Q291 436 280 442L103 167H50ZM516 636Q536 636 550.5 "
+        "621.5Q565 607 565 587Q565 567 550.5 552.5Q536 538 516 538Q496 538 481.5 "
+        "552.5Q467 567 467 587Q467 607 481.5 621.5Q496 636 516 636ZM103 462Q123 462 137.5 "
+        "447.5Q152 433 152 413Q152 393 137.5 378.5Q123 364 103 364Q83 364 68.5 378.5Q54 "
+        "393 54 413Q54 433 68.5 447.5Q83 462 103 462Z "
+    ),
+    "coda": (
+        "M255 246V303Q194 311 155.5 358.0Q117 405 108 484H50V516H108Q117 594 154.0 "
+        "641.0Q191 688 255 697V754H288V697Q353 688 389.5 640.5Q426 593 435 "
+        "516H493V484H435Q426 405 388.0 358.0Q350 311 288 303V246ZM255 516V668Q228 667 212 "
+        "646Q198 627 192.5 600.0Q187 573 187 516ZM288 516H356Q356 545 355.0 566.0Q354 587 "
+        "351 600Q345 626 331.0 646.5Q317 667 288 668ZM288 484V332Q317 334 331 354Q345 374 "
+        "350.5 400.5Q356 427 356 484ZM255 484H187Q187 456 188.0 435.5Q189 415 192 402Q198 "
+        "376 212.0 354.5Q226 333 255 332Z "
+    ),
+    "simile": (
+        "M430 736H590L210 264H50ZM154 670Q180 670 199.0 651.0Q218 632 218 606Q218 580 "
+        "199.0 561.5Q180 543 154 543Q128 543 109.5 561.5Q91 580 91 606Q91 632 109.5 "
+        "651.0Q128 670 154 670ZM486 457Q512 457 531.0 438.0Q550 419 550 393Q550 367 531.0 "
+        "348.5Q512 330 486 330Q460 330 441.5 348.5Q423 367 423 393Q423 419 441.5 "
+        "438.0Q460 457 486 457Z "
+    ),
+    "simile2": (
+        "M430 736H590L210 264H50ZM680 736H840L460 264H300ZM154 670Q180 670 199.0 "
+        "651.0Q218 632 218 606Q218 580 199.0 561.5Q180 543 154 543Q128 543 109.5 561.5Q91 "
+        "580 91 606Q91 632 109.5 651.0Q128 670 154 670ZM736 457Q762 457 781.0 438.0Q800 "
+        "419 800 393Q800 367 781.0 348.5Q762 330 736 330Q710 330 691.5 348.5Q673 367 673 "
+        "393Q673 419 691.5 438.0Q710 457 736 457Z "
+    ),
+}
+
+Segment = tuple[str, tuple[float, ...]]
+"""A path command of PDF: ``m`` and ``l`` with a point, ``c`` with three, ``h`` closing."""
+
+
+@cache
+def outline(name: GlyphName) -> tuple[tuple[Segment, ...], float, float, float]:
+    """The sign as path segments, its left and lowest edge, and its height, in its own units."""
+    segments: list[Segment] = []
+    here = (0.0, 0.0)
+    for letter, numbers in re.findall(r"([MLHVQZ])([^MLHVQZ]*)", _PATHS[name]):
+        values = [float(number) for number in re.findall(r"-?[\d.]+", numbers)]
+        for part in _parts(letter, values, here):
+            segments.append(part)
+            if part[1]:
+                here = part[1][-2], part[1][-1]
+    xs = [x for _, values in segments for x in values[::2]]
+    ys = [y for _, values in segments for y in values[1::2]]
+    return tuple(segments), min(xs), min(ys), max(ys) - min(ys)
+
+
+def _parts(letter: str, values: list[float], here: tuple[float, float]) -> list[Segment]:
+    match letter:
+        case "M":
+            return [("m", (values[0], values[1])), *_lines(values[2:])]
+        case "L":
+            return _lines(values)
+        case "H":
+            return [("l", (x, here[1])) for x in values]
+        case "V":
+            return [("l", (here[0], y)) for y in values]
+        case "Q":
+            return _curves(values, here)
+    return [("h", ())]
+
+
+def _lines(values: list[float]) -> list[Segment]:
+    return [("l", (x, y)) for x, y in zip(values[::2], values[1::2], strict=True)]
+
+
+def _curves(values: list[float], here: tuple[float, float]) -> list[Segment]:
+    """Quadratic curves as the cubic ones that PDF knows."""
+    made: list[Segment] = []
+    x0, y0 = here
+    for i in range(0, len(values), 4):
+        cx, cy, x, y = values[i : i + 4]
+        first = x0 + 2 / 3 * (cx - x0), y0 + 2 / 3 * (cy - y0)
+        second = x + 2 / 3 * (cx - x), y + 2 / 3 * (cy - y)
+        made.append(("c", (*first, *second, x, y)))
+        x0, y0 = x, y
+    return made

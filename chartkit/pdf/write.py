@@ -1,0 +1,140 @@
+"""Pages to PDF bytes through ReportLab."""
+
+from io import BytesIO
+from typing import Any
+
+from reportlab import rl_config
+from reportlab.pdfgen.canvas import Canvas
+
+from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
+from chartkit.pdf.fonts import embedded_font
+from chartkit.pdf.outlines import outline
+
+rl_config.useA85 = 0
+# Streams as they are compressed, not spelled out in ASCII, which adds a quarter.
+
+_BOLD_SIGN = 0.03
+"""How much a ♭ or ♯ beside bold letters is thickened, as a part of its size: the music font
+has one weight only."""
+
+
+def pdf_bytes(document: Document) -> bytes:
+    """The document as a PDF file.  The same document always gives the same bytes."""
+    out = BytesIO()
+    words: Any = embedded_font("words").fontName
+    canvas = Canvas(
+        out, invariant=1, pageCompression=1, lang=document.language,
+        initialFontName=words,
+    )  # fmt: skip
+    canvas.setTitle(document.title)
+    canvas.setAuthor(document.author)
+    canvas.setSubject(document.subject)
+    canvas.setCreator("chartkit")
+    for number, page in enumerate(document.pages):
+        _draw_page(canvas, page, number)
+        canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
+    canvas.setPageSize((page.width, page.height))
+    pen = _Pen(canvas, page.height)
+    for item in page.items:
+        pen.draw(item)
+    for i, mark in enumerate(page.bookmarks):
+        key = f"p{number}s{i}"
+        canvas.bookmarkHorizontal(key, 0, page.height - mark.y)
+        canvas.addOutlineEntry(mark.name, key, 0)
+
+
+class _Pen:
+    """Draws items on one page, setting the ink only when it changes."""
+
+    def __init__(self, canvas: Canvas, height: float) -> None:
+        self._canvas = canvas
+        self._height = height
+        self._fill = self._stroke = 1.0
+
+    def draw(self, item: Item) -> None:
+        """Draws one item."""
+        match item:
+            case Text():
+                self._text(item)
+            case Stroke():
+                self._line(item)
+            case Shape():
+                self._shape(item)
+            case Dot():
+                self._ink_fill(item.ink)
+                self._canvas.circle(item.x, self._height - item.y, item.radius, stroke=0, fill=1)
+            case Glyph():
+                self._glyph(item)
+
+    def _ink_fill(self, ink: float) -> None:
+        if ink != self._fill:
+            self._canvas.setFillGray(1 - ink)
+            self._fill = ink
+
+    def _ink_stroke(self, ink: float, thickness: float) -> None:
+        self._canvas.setLineWidth(thickness)
+        if ink != self._stroke:
+            self._canvas.setStrokeGray(1 - ink)
+            self._stroke = ink
+
+    def _text(self, item: Text) -> None:
+        """A text as one text object, so that whoever reads the file finds it in one piece."""
+        self._ink_fill(item.ink)
+        canvas = self._canvas
+        writer: Any = canvas.beginText(item.x, self._height - item.y)
+        rise = 0.0
+        bold = item.pieces[0].font == "strong" if item.pieces else False
+        for piece in item.pieces:
+            writer.setFont(embedded_font(piece.font).fontName, piece.size)
+            if piece.rise != rise:
+                writer.setRise(piece.rise)
+                rise = piece.rise
+            self._show(writer, piece, bold, item.ink)
+        if rise:
+            writer.setRise(0)
+        canvas.drawText(writer)
+
+    def _show(self, writer: Any, piece: Piece, bold: bool, ink: float) -> None:
+        if not (bold and piece.font == "music"):
+            writer.textOut(piece.text)
+            return
+        self._ink_stroke(ink, piece.size * _BOLD_SIGN)
+        writer.setTextRenderMode(2)
+        writer.textOut(piece.text)
+        writer.setTextRenderMode(0)
+
+    def _line(self, item: Stroke) -> None:
+        self._ink_stroke(item.ink, item.thickness)
+        self._canvas.line(item.x0, self._height - item.y0, item.x1, self._height - item.y1)
+
+    def _shape(self, item: Shape) -> None:
+        path = self._canvas.beginPath()
+        for i, (x, y) in enumerate(item.points):
+            (path.lineTo if i else path.moveTo)(x, self._height - y)
+        path.close()
+        if item.thickness:
+            self._ink_stroke(item.ink, item.thickness)
+            self._canvas.drawPath(path, stroke=1, fill=0)
+        else:
+            self._ink_fill(item.ink)
+            self._canvas.drawPath(path, stroke=0, fill=1)
+
+    def _glyph(self, item: Glyph) -> None:
+        segments, left, low, height = outline(item.name)
+        scale = item.height / height
+        x0, y0 = item.x - left * scale, self._height - item.y - low * scale
+        path = self._canvas.beginPath()
+        draw: dict[str, Any] = {"m": path.moveTo, "l": path.lineTo, "c": path.curveTo}
+        for command, values in segments:
+            if command == "h":
+                path.close()
+            else:
+                placed = (value * scale + (y0 if i % 2 else x0) for i, value in enumerate(values))
+                draw[command](*placed)
+        self._ink_fill(item.ink)
+        self._canvas.drawPath(path, stroke=0, fill=1, fillMode=1)

@@ -1,0 +1,276 @@
+"""A chart to text, in canonical columns.
+
+Reading the text again gives the same chart.  Bar lines of a music row and of the words
+under it stand in one column, and within a bar each chord stands over its words.
+"""
+
+import re
+from collections.abc import Iterator
+from itertools import groupby
+
+from chartkit.chart.model import (
+    OPENING_MARKS,
+    TICKS_PER_BEAT,
+    Bar,
+    BarLine,
+    BlankRow,
+    Chart,
+    CommentRow,
+    CueRow,
+    Mark,
+    MusicRow,
+    Row,
+    Section,
+    Segment,
+    SettingRow,
+    Strike,
+    TopRow,
+    WordsRow,
+)
+
+_LINE_SIGNS = {
+    "none": "", "single": "|", "double": "||",
+    "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
+}  # fmt: skip
+
+
+def chart_text(chart: Chart) -> str:
+    """The whole chart as text, ending in a line end."""
+    lines = list(_rows_text(chart.top))
+    for section in chart.sections:
+        if section.name:
+            lines.append(_heading(section))
+        lines += _rows_text(section.rows)
+    return "\n".join(lines) + "\n"
+
+
+def _heading(section: Section) -> str:
+    same_as = f" as {section.same_as}" if section.same_as else ""
+    times = f" x{section.times}" if section.times > 1 else ""
+    return _commented(f"== {section.name}{same_as}{times}", section.comment)
+
+
+def _rows_text(rows: tuple[TopRow, ...] | tuple[Row, ...]) -> Iterator[str]:
+    """The rows as lines; music and words that belong together are set as one block."""
+    for _, block in groupby(_numbered_blocks(rows), key=lambda pair: pair[0]):
+        yield from _block_lines([row for _, row in block])
+
+
+def _numbered_blocks(rows: tuple[TopRow, ...] | tuple[Row, ...]) -> Iterator[tuple[int, Row]]:
+    """Each row with the number of its block; a music row or a blank begins a new one."""
+    number = 0
+    for row in rows:
+        if not isinstance(row, WordsRow | CommentRow):
+            number += 1
+        yield number, row
+
+
+def _block_lines(rows: list[Row]) -> list[str]:
+    aligned = [row for row in rows if isinstance(row, MusicRow | WordsRow)]
+    set_rows = iter(_aligned(aligned)) if aligned else iter(())
+    return [
+        next(set_rows) if isinstance(row, MusicRow | WordsRow) else _plain_line(row) for row in rows
+    ]
+
+
+def _plain_line(row: Row) -> str:
+    match row:
+        case SettingRow():
+            return _commented(f"{row.name}: {_escaped_value(str(row.value))}", row.comment)
+        case CueRow():
+            return _commented(f'"{row.text}"', row.comment)
+        case CommentRow():
+            return f"# {row.comment}".rstrip()
+        case BlankRow():
+            return ""
+    raise TypeError(row)
+
+
+def _commented(text: str, comment: str) -> str:
+    return f"{text}  # {comment}" if comment else text
+
+
+def _escaped_value(text: str) -> str:
+    return re.sub(r"(?:(?<=\s)|^)#", r"\\#", text.replace("\\", "\\\\"))
+
+
+# ---- music and words in columns
+
+
+def _aligned(rows: list[MusicRow | WordsRow]) -> list[str]:
+    """A music row and its words, or the words of a shared section, in columns."""
+    music = rows[0] if isinstance(rows[0], MusicRow) else None
+    words = [row for row in rows if isinstance(row, WordsRow)]
+    if music is None:
+        return _words_only(words)
+    bars = [_groups(bar, music.free) for bar in music.bars]
+    places = [_places(bar, music.free) for bar in music.bars]
+    pickup = music.free or music.lines[0].kind != "none"
+    prefixes = [_prefix(row) for row in words]
+    heads = [
+        f"{prefix} {_segment(row.cells[0][0])}".rstrip() if pickup else prefix
+        for prefix, row in zip(prefixes, words, strict=True)
+    ]
+    sung = [row.cells[1:] if pickup else row.cells for row in words]
+    indent = max(map(len, heads), default=-1)
+    columns = [
+        _column(groups, [cells[i] for cells in sung], place)
+        for i, (groups, place) in enumerate(zip(bars, places, strict=True))
+    ]
+    lines = [_line_sign(line) for line in music.lines] or ["", ""]
+    out = [_joined("" if indent < 0 else " " * indent, lines, [c[0] for c in columns])]
+    dividers = _words_dividers(lines, music.free)
+    if music.free and any(row.cells[0][0] != Segment() for row in words):
+        dividers = ["/", ""]
+    for i, head in enumerate(heads):
+        out.append(_joined(head.ljust(indent), dividers, [column[i + 1] for column in columns]))
+    return [_commented(line.rstrip(), row.comment) for line, row in zip(out, rows, strict=True)]
+
+
+def _words_dividers(lines: list[str], free: bool) -> list[str]:
+    return ["" if free or not sign else "|".ljust(len(sign)) for sign in lines]
+
+
+def _joined(head: str, lines: list[str], cells: list[str]) -> str:
+    parts = [head] if head else []
+    if lines[0]:
+        parts.append(lines[0])
+    for cell, line in zip(cells, lines[1:], strict=True):
+        parts += [cell, line]
+    return " ".join(parts)
+
+
+def _words_only(rows: list[WordsRow]) -> list[str]:
+    """Words rows without music of their own: bar lines and chords in columns among them."""
+    width = max(len(row.cells) for row in rows)
+    heads = [f"{_prefix(row)} {' / '.join(map(_segment, row.cells[0]))}".rstrip() for row in rows]
+    indent = max(map(len, heads))
+    columns: list[list[str]] = []
+    for i in range(1, width):
+        cells = [row.cells[i] if i < len(row.cells) else (Segment(),) for row in rows]
+        columns.append(_column([], cells, [1] * max(map(len, cells)))[1:])
+    return [
+        _commented(
+            _joined(
+                head.ljust(indent),
+                ["|"] * len(row.cells),
+                [columns[j][i] for j in range(len(row.cells) - 1)],
+            ).rstrip(),
+            row.comment,
+        )
+        for i, (head, row) in enumerate(zip(heads, rows, strict=True))
+    ]
+
+
+def _column(groups: list[str], cells: list[tuple[Segment, ...]], places: list[int]) -> list[str]:
+    """One bar in every row, music first, padded to one width."""
+    if all(len(cell) < 2 for cell in cells):
+        texts = [" ".join(groups), *(" / ".join(map(_segment, cell)) for cell in cells)]
+    else:
+        sung = [_by_group(cell, places) for cell in cells]
+        widths = [
+            max(len(groups[i]) if i < len(groups) else 0, *(len(s[i]) for s in sung))
+            for i in range(len(places))
+        ]
+        music = "   ".join(group.ljust(w) for group, w in zip(groups, widths, strict=False))
+        texts = [music, *(_under(cell, s, widths) for cell, s in zip(cells, sung, strict=True))]
+    width = max(map(len, texts))
+    return [text.ljust(width) for text in texts]
+
+
+def _by_group(cell: tuple[Segment, ...], places: list[int]) -> list[str]:
+    """The words of a bar, one text for each group of chords."""
+    texts, at = [], 0
+    for count in places:
+        texts.append(" / ".join(map(_segment, cell[at : at + count])))
+        at += count
+    return texts
+
+
+def _under(cell: tuple[Segment, ...], texts: list[str], widths: list[int]) -> str:
+    used = [text for text, at in zip(texts, range(len(texts)), strict=True) if at < len(cell)]
+    if len(cell) == 1:
+        return texts[0]
+    return " / ".join(text.ljust(width) for text, width in zip(used, widths, strict=False))
+
+
+def _prefix(row: WordsRow) -> str:
+    return ":" if row.verse is None else f"{row.verse}:"
+
+
+def _segment(segment: Segment) -> str:
+    if segment.held:
+        return "_"
+    text = re.sub(r"[\\|/#]", r"\\\g<0>", segment.text)
+    if text == "_" or (text.endswith("-") and not segment.split):
+        text = f"{text[:-1]}\\{text[-1]}"
+    return text + "-" * segment.split
+
+
+def _line_sign(line: BarLine) -> str:
+    return _LINE_SIGNS[line.kind] + "".join(f"{number}." for number in line.endings)
+
+
+# ---- a bar
+
+
+def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...]]]:
+    """The written places of a bar with their onsets: beats where they are written, else
+    strikes.  An empty place is a slash."""
+    if not bar.beats_written or free:
+        return [(i if free else s.onset, (s,)) for i, s in enumerate(bar.strikes)]
+    return [
+        (at, tuple(s for s in bar.strikes if at <= s.onset < at + TICKS_PER_BEAT))
+        for at in range(0, bar.length, TICKS_PER_BEAT)
+    ]
+
+
+def _groups(bar: Bar, free: bool) -> list[str]:
+    """The text of a bar in pieces, each beginning with a strike (but for a held start)."""
+    groups: list[str] = []
+    marks = [_mark(mark) for mark in bar.marks if mark.kind in OPENING_MARKS]
+    waiting = marks
+    cues = list(bar.cues)
+    for onset, strikes in _slots(bar, free):
+        while cues and cues[0].onset <= onset:
+            waiting.append(f'"{cues.pop(0).text}"')
+        text = ",".join(map(_strike, strikes)) or "/"
+        if not strikes and groups:
+            groups[-1] = " ".join([groups[-1], *waiting, text])
+        else:
+            groups.append(" ".join([*waiting, text]))
+        waiting = []
+    if bar.simile:
+        groups.append(" ".join([*waiting, "%" * bar.simile]))
+        waiting = []
+    ending = [_mark(mark) for mark in bar.marks if mark.kind not in OPENING_MARKS]
+    tail = [*waiting, *(f'"{cue.text}"' for cue in cues), *ending]
+    if tail:
+        groups[-1:] = [" ".join([*groups[-1:], *tail])]
+    return groups
+
+
+def _places(bar: Bar, free: bool) -> list[int]:
+    """How many places for words each group has: one for each strike in it."""
+    places: list[int] = []
+    for _, strikes in _slots(bar, free):
+        if strikes or not places:
+            places.append(max(1, len(strikes)))
+    return places or [1]
+
+
+def _strike(strike: Strike) -> str:
+    if strike.chord is None:
+        name = "N.C."
+    elif strike.bass_only:
+        name = "/" + str(strike.chord).rpartition("/")[2]
+    else:
+        name = str(strike.chord)
+    if strike.optional:
+        name = f"({name})"
+    return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
+
+
+def _mark(mark: Mark) -> str:
+    until = {"": "", "fine": " al Fine", "coda": " al Coda"}[mark.until]
+    return f"@{mark.kind}{until}"

@@ -1,0 +1,281 @@
+"""Hypothesis strategies shared by the tests: notes, chords, keys, bars, whole charts.
+
+Charts are drawn so that they can be written down: every value is one the reader could have
+made, which is what print-then-parse needs.
+"""
+
+from hypothesis import strategies as st
+
+from chartkit.chart.model import (
+    TICKS_PER_BEAT,
+    Bar,
+    BarLine,
+    BlankRow,
+    Chart,
+    CommentRow,
+    Cue,
+    CueRow,
+    Mark,
+    Meter,
+    MusicRow,
+    Row,
+    Section,
+    Segment,
+    SettingRow,
+    Strike,
+    TopRow,
+    WordsRow,
+)
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import MODES, Key
+from chartkit.theory.pitch import Pitch, PitchRange
+from chartkit.theory.quality import ADDED, ALTERATIONS, TABLE, Quality, altered_quality
+
+ALL_KEYS = tuple(
+    Key(tonic, mode) for mode, offset in MODES.items() for tonic in range(-7 - offset, 8 - offset)
+)
+"""The 15 keys of every mode."""
+
+MAJOR_AND_MINOR = tuple(key for key in ALL_KEYS if key.mode in ("major", "minor"))
+
+CHANGES = tuple(
+    dict.fromkeys(
+        (
+            *ALTERATIONS.values(),
+            *(f"add{degree}" for degree in ADDED.values()),
+            "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
+        )
+    )
+)  # fmt: skip
+"""Every change that a chord symbol can ask of its quality."""
+
+
+def notes() -> st.SearchStrategy[int]:
+    """Places of notes with at most a double accidental."""
+    return st.integers(-15, 19)
+
+
+def printed_notes() -> st.SearchStrategy[int]:
+    """Places of notes with at most one accidental, F flat to B sharp."""
+    return st.integers(-8, 12)
+
+
+def keys() -> st.SearchStrategy[Key]:
+    """Keys of every mode with at most seven signs."""
+    return st.sampled_from(ALL_KEYS)
+
+
+def table_qualities() -> st.SearchStrategy[Quality]:
+    """The qualities of the table."""
+    return st.sampled_from([row.quality for row in TABLE])
+
+
+def qualities() -> st.SearchStrategy[Quality]:
+    """Qualities of the table, mostly bare, some with one to three changes."""
+    changed = st.builds(
+        lambda base, changes: altered_quality(base, tuple(changes)),
+        table_qualities(),
+        st.lists(st.sampled_from(CHANGES), min_size=1, max_size=3, unique=True),
+    )
+    return table_qualities() | changed
+
+
+def chords() -> st.SearchStrategy[Chord]:
+    """Chords whose root and bass have at most one accidental."""
+    return st.builds(Chord, printed_notes(), qualities(), st.none() | printed_notes())
+
+
+def meters() -> st.SearchStrategy[Meter]:
+    """Meters that songs are written in."""
+    written = ((2, 4), (3, 4), (4, 4), (5, 4), (6, 4), (2, 2), (6, 8), (9, 8), (12, 8), (7, 8))
+    return st.sampled_from([Meter(*numbers) for numbers in written])
+
+
+def comments() -> st.SearchStrategy[str]:
+    """Comments, most of them empty."""
+    return st.just("") | st.sampled_from(["softly", "twice as loud", "see # 2", 'say "when"'])
+
+
+_WORDS = ("low", "tide", "o'er", "don't", "(home)", "x2", "Ab", "a/b", "|", "#1", "\\", "—", "né",
+          "half-light", "“far”", "1.", ":", "100%", "@night", "as", "gone?")  # fmt: skip
+
+
+def cue_texts() -> st.SearchStrategy[str]:
+    """What stands between quotes."""
+    return st.sampled_from(["half time", "gtr. 2 in", "a | b", "ritard. # slow", "x", "hush / now"])
+
+
+@st.composite
+def segments(draw: st.DrawFn) -> Segment:
+    """Words between two dividers: held, empty, or some words, split or not."""
+    if draw(st.integers(0, 9)) == 0:
+        return Segment(held=True)
+    text = " ".join(draw(st.lists(st.sampled_from(_WORDS), max_size=3)))
+    return Segment(text, bool(text) and draw(st.booleans()))
+
+
+@st.composite
+def strikes(draw: st.DrawFn, onset: int = 0, length: int = 0) -> Strike:
+    """A strike with its manner of playing, a chord or N.C."""
+    return Strike(
+        draw(chords()) if draw(st.integers(0, 9)) else None, onset, length, False,
+        draw(st.booleans()), draw(st.booleans()), draw(st.booleans()), draw(st.booleans()),
+    )  # fmt: skip
+
+
+@st.composite
+def marks(draw: st.DrawFn) -> Mark:
+    """A navigation mark."""
+    kind = draw(st.sampled_from(["segno", "coda", "to-coda", "fine", "D.C.", "D.S."]))
+    until = draw(st.sampled_from(["", "fine", "coda"])) if kind in ("D.C.", "D.S.") else ""
+    return Mark(kind, until)  # type: ignore[arg-type]
+
+
+@st.composite
+def bars(draw: st.DrawFn, meter: Meter, bars_before: int = 0, pickup: bool = False) -> Bar:
+    """A bar the meter allows: chords in equal shares, chords on written beats, a simile."""
+    beats = meter.beats
+    ending = tuple(draw(st.lists(marks(), max_size=1)))
+    if not pickup and draw(st.integers(0, 9)) < min(bars_before, 2):
+        simile = draw(st.integers(1, min(bars_before, 2)))
+        return Bar((), beats * TICKS_PER_BEAT * simile, False, simile, marks=ending)
+    shares = [n for n in range(1, beats + 1) if beats % n == 0]
+    if not pickup and draw(st.booleans()):
+        count = draw(st.sampled_from(shares))
+        share = beats // count * TICKS_PER_BEAT
+        struck = tuple(draw(strikes(i * share, share)) for i in range(count))
+        cues = tuple(
+            Cue(draw(cue_texts()), i * share) for i in range(count) if draw(st.integers(0, 9)) == 0
+        )
+        return Bar(struck, beats * TICKS_PER_BEAT, False, 0, False, cues, ending)
+    return draw(
+        _bar_with_beats(draw(st.integers(1, beats - 1)) if pickup else beats, pickup, ending)
+    )
+
+
+@st.composite
+def _bar_with_beats(draw: st.DrawFn, beats: int, pickup: bool, ending: tuple[Mark, ...]) -> Bar:
+    struck: list[Strike] = []
+    places = [draw(st.integers(0, 3)) for _ in range(beats)]
+    if pickup or sum(places) == beats:
+        places[-1] = 0
+    if pickup and beats == 1:
+        places = [0]
+    for beat, count in enumerate(places):
+        start = beat * TICKS_PER_BEAT
+        if count == 0 and struck:
+            last = struck[-1]
+            struck[-1] = _longer(last, start + TICKS_PER_BEAT - last.onset)
+        share = TICKS_PER_BEAT // max(1, count)
+        struck += [draw(strikes(start + i * share, share)) for i in range(count)]
+    return Bar(tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending)
+
+
+def _longer(strike: Strike, length: int) -> Strike:
+    return Strike(
+        strike.chord, strike.onset, length, strike.bass_only, strike.pushed, strike.stopped,
+        strike.ringing, strike.optional,
+    )  # fmt: skip
+
+
+@st.composite
+def music_rows(draw: st.DrawFn, meter: Meter, bars_before: int, first: bool) -> MusicRow:
+    """A row of bars with all kinds of bar lines, or one in free time."""
+    if draw(st.integers(0, 9)) == 0:
+        struck = tuple(draw(strikes()) for _ in range(draw(st.integers(1, 3))))
+        return MusicRow((Bar(struck),), (), draw(comments()))
+    found: list[Bar] = []
+    lines: list[BarLine] = []
+    if first and meter.beats > 1 and draw(st.integers(0, 4)) == 0:
+        found.append(draw(bars(meter, 0, True)))
+        lines.append(BarLine("none"))
+    for _ in range(draw(st.integers(1, 4))):
+        before = bars_before + sum(max(1, bar.simile) for bar in found)
+        kinds = ["single"] * 6 + ["double", "repeat-start"]
+        kinds += ["repeat-end", "repeat-both"] if found else []
+        kind = draw(st.sampled_from(kinds))
+        endings = draw(st.sampled_from([()] * 6 + [(1,), (2,), (1, 3)]))
+        lines.append(BarLine(kind, endings))  # type: ignore[arg-type]
+        found.append(draw(bars(meter, before)))
+    lines.append(BarLine(draw(st.sampled_from(["single", "double", "repeat-end"]))))
+    return MusicRow(tuple(found), tuple(lines), draw(comments()))
+
+
+@st.composite
+def words_rows(draw: st.DrawFn, music: MusicRow) -> WordsRow:
+    """Words that fit a row of music."""
+    verse = draw(st.none() | st.integers(1, 9))
+    first = () if not music.free and music.lines[0].kind == "none" else ((draw(segments()),),)
+    cells = []
+    for bar in music.bars:
+        starts_late = not bar.strikes or (not music.free and bar.strikes[0].onset > 0)
+        places = len(bar.strikes) + starts_late
+        cells.append(tuple(draw(segments()) for _ in range(draw(st.integers(1, places)))))
+    if music.free:
+        full = tuple(draw(segments()) for _ in music.bars[0].strikes)
+        return WordsRow((first[0], full), verse, draw(comments()))
+    return WordsRow((*first, *cells), verse, draw(comments()))
+
+
+@st.composite
+def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
+    """The rows at the top of a chart, each name at most once."""
+    pitches = st.builds(Pitch, printed_notes(), st.integers(2, 6))
+    low, high = draw(pitches), draw(pitches)
+    if low.midi > high.midi:
+        low, high = high, low
+    values = {
+        "title": st.sampled_from(["Lantern Road", "No. 9 # rain", "Ten: to the dozen"]),
+        "writer": st.just("The Tidewater Five"),
+        "key": keys(),
+        "meter": meters(),
+        "tempo": st.integers(10, 400),
+        "feel": st.sampled_from(["swing", "slow 12"]),
+        "range": st.just(PitchRange(low, high)),
+        "capo": st.integers(-5, 11),
+        "chords": st.sampled_from(["sounding", "shapes"]),
+        "note": st.sampled_from(["second verse soft", "watch the #4"]),
+    }
+    names = draw(st.lists(st.sampled_from(sorted(values)), unique=True))
+    rows: list[TopRow] = [
+        SettingRow(name, draw(values[name]), draw(comments()))  # type: ignore[arg-type]
+        for name in names
+    ]
+    if draw(st.booleans()):
+        rows.append(CommentRow("from the notebook"))
+    return tuple(rows)
+
+
+@st.composite
+def charts(draw: st.DrawFn) -> Chart:
+    """Whole charts: settings, then sections of music with words, cues and changes."""
+    top = draw(setting_rows())
+    meter = next(
+        (r.value for r in top if isinstance(r, SettingRow) and isinstance(r.value, Meter)),
+        Meter(4, 4),
+    )
+    sections: list[Section] = []
+    bars_before = 0
+    for number in range(draw(st.integers(1, 3))):
+        rows: list[Row] = []
+        for row_number in range(draw(st.integers(1, 3))):
+            extra = draw(st.integers(0, 9))
+            if extra == 0:
+                rows.append(CueRow(draw(cue_texts()), draw(comments())))
+            elif extra == 1:
+                rows.append(SettingRow("key", draw(keys()), draw(comments())))
+            elif extra == 2:
+                rows.append(CommentRow("here it turns"))
+            elif extra == 3:
+                meter = draw(meters())
+                rows.append(SettingRow("meter", meter, draw(comments())))
+            first = not any(isinstance(row, MusicRow) for row in rows)
+            music = draw(music_rows(meter, bars_before, first))
+            bars_before += 0 if music.free else sum(max(1, b.simile) for b in music.bars)
+            rows.append(music)
+            rows += draw(st.lists(words_rows(music), max_size=2))
+            if row_number == 0 and draw(st.booleans()):
+                rows.append(BlankRow())
+        name = draw(st.sampled_from(["Verse", "Chorus", "Bridge on the hill"])) + f" {number + 1}"
+        sections.append(Section(name, tuple(rows), draw(st.integers(1, 3)), "", draw(comments())))
+    return Chart(top, tuple(sections))

@@ -1,0 +1,1 @@
+"""Notes, keys, qualities, chords and transposition."""

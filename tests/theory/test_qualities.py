@@ -1,0 +1,239 @@
+"""The table of qualities against outside sources and against itself."""
+
+from itertools import combinations
+
+import mir_eval
+import numpy as np
+import pytest
+from harte.harte import Harte
+from hypothesis import given
+
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import note_name, parse_note, pitch_class_of
+from chartkit.theory.quality import (
+    BY_SPELLING,
+    DEGREE_PLACES,
+    TABLE,
+    Quality,
+    altered_quality,
+)
+from tests.strategies import CHANGES, qualities
+
+ROOTS = ("C", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B", "C#", "Cb")
+
+
+def chord(text: str) -> Chord:
+    """The chord of a symbol; fails when it is none."""
+    found = read_symbol(text)
+    assert isinstance(found, Chord), found
+    return found
+
+
+MUSICXML_KINDS = {
+    "major": ("", "1 3 5"),
+    "minor": ("m", "1 b3 5"),
+    "augmented": ("aug", "1 3 #5"),
+    "diminished": ("dim", "1 b3 b5"),
+    "dominant": ("7", "1 3 5 b7"),
+    "major-seventh": ("maj7", "1 3 5 7"),
+    "minor-seventh": ("m7", "1 b3 5 b7"),
+    "diminished-seventh": ("dim7", "1 b3 b5 bb7"),
+    "augmented-seventh": ("7#5", "1 3 #5 b7"),
+    "half-diminished": ("m7b5", "1 b3 b5 b7"),
+    "major-minor": ("m(maj7)", "1 b3 5 7"),
+    "major-sixth": ("6", "1 3 5 6"),
+    "minor-sixth": ("m6", "1 b3 5 6"),
+    "dominant-ninth": ("9", "1 3 5 b7 9"),
+    "major-ninth": ("maj9", "1 3 5 7 9"),
+    "minor-ninth": ("m9", "1 b3 5 b7 9"),
+    "dominant-11th": ("11", "1 3 5 b7 9 11"),
+    "major-11th": ("maj11", "1 3 5 7 9 11"),
+    "minor-11th": ("m11", "1 b3 5 b7 9 11"),
+    "dominant-13th": ("13", "1 3 5 b7 9 11 13"),
+    "major-13th": ("maj13", "1 3 5 7 9 11 13"),
+    "minor-13th": ("m13", "1 b3 5 b7 9 11 13"),
+    "suspended-second": ("sus2", "1 9 5"),
+    "suspended-fourth": ("sus4", "1 11 5"),
+    "power": ("5", "1 5"),
+    # Functions, a drone and things that are not one quality: no symbol writes them.
+    **dict.fromkeys(
+        ("Neapolitan", "Italian", "French", "German", "pedal", "Tristan", "other", "none")
+    ),
+}
+"""The 33 values of ``kind`` with the tones that the comments of the schema give them, and how
+a chart writes each.  A 2nd or 4th of a suspended chord is named 9 or 11 here.  Source: the
+``kind-value`` type of the W3C MusicXML 4.0 schema."""
+
+
+def test_all_kinds_of_the_schema_are_listed() -> None:
+    """The schema has 33 kinds, 25 of them chord qualities."""
+    assert len(MUSICXML_KINDS) == 33
+    assert len([kind for kind in MUSICXML_KINDS.values() if kind]) == 25
+
+
+@pytest.mark.parametrize("kind", [kind for kind, known in MUSICXML_KINDS.items() if known])
+def test_musicxml_kinds_have_the_tones_of_the_schema(kind: str) -> None:
+    """Each kind that is a quality is in the table with the schema's tones.
+
+    Source: W3C MusicXML 4.0 schema, ``kind-value``.
+    """
+    symbol, degrees = MUSICXML_KINDS[kind] or ("", "")
+    assert set(chord("C" + symbol).quality.degrees) == set(degrees.split())
+
+
+HARTE = {
+    "": "maj", "m": "min", "dim": "dim", "aug": "aug", "maj7": "maj7", "m7": "min7", "7": "7",
+    "dim7": "dim7", "m7b5": "hdim7", "m(maj7)": "minmaj7", "6": "maj6", "m6": "min6", "9": "9",
+    "maj9": "maj9", "m9": "min9", "sus4": "sus4", "sus2": "sus2", "11": "11", "m11": "min11",
+    "13": "13", "m13": "min13", "maj13": "maj13", "5": "(5)", "add9": "maj(9)",
+    "madd9": "min(9)", "7b9": "7(b9)", "7#9": "7(#9)", "7#11": "7(#11)", "7b13": "7(b13)",
+    "7#5": "aug(b7)", "7b5": "(3,b5,b7)", "6/9": "maj6(9)", "m6/9": "min6(9)",
+    "7sus4": "sus4(b7)", "9sus4": "sus4(b7,9)", "13sus4": "sus4(b7,9,13)", "maj7#11": "maj7(#11)",
+    "maj7#5": "aug(7)", "m7b5b9": "hdim7(b9)", "13b9": "13(*9,b9)", "9#11": "9(#11)",
+    "7b9b13": "7(b9,b13)", "7#9#5": "aug(b7,#9)", "add11": "maj(11)",
+}  # fmt: skip
+"""Our spelling to a label in the syntax of C. Harte's thesis (2010), as mir_eval and
+harte-library read it."""
+
+_MIR_EVAL_REFUSES = {"maj13", "13", "m13", "11", "m11", "13b9"}
+"""What mir_eval's table has no shorthand for or reduces differently from its own degrees."""
+
+_HARTE_LIBRARY_REFUSES = {"13", "m13", "maj13", "11", "m11", "13b9"}
+
+
+@pytest.mark.parametrize("symbol", [s for s in HARTE if s not in _MIR_EVAL_REFUSES])
+@pytest.mark.parametrize("root", ["C", "F#", "Bb", "Ab"])
+def test_pitch_classes_are_those_of_mir_eval(root: str, symbol: str) -> None:
+    """A quality sounds the pitch classes mir_eval gives its label.
+
+    Source: mir_eval ``chord.encode(label, reduce_extended_chords=True)``.
+    """
+    label = f"{root}:{HARTE[symbol]}"
+    base, semitones, _ = mir_eval.chord.encode(label, reduce_extended_chords=True)
+    theirs = {int(pc + base) % 12 for pc in np.flatnonzero(semitones)}
+    assert chord(root + symbol).pitch_classes == theirs
+
+
+@pytest.mark.parametrize("symbol", [s for s in HARTE if s not in _HARTE_LIBRARY_REFUSES])
+@pytest.mark.parametrize("root", ["C", "F#", "Bb", "Ab"])
+def test_spelled_tones_are_those_of_harte_library(root: str, symbol: str) -> None:
+    """A chord's tones carry the letters harte-library spells them with.
+
+    Source: harte-library (built on music21 intervals).
+    """
+    theirs = {p.name.replace("-", "b") for p in Harte(f"{root}:{HARTE[symbol]}").pitches}
+    assert {note_name(tone) for tone in chord(root + symbol).tones} == theirs
+
+
+@pytest.mark.parametrize("degree", DEGREE_PLACES)
+def test_a_degree_has_the_size_its_name_says(degree: str) -> None:
+    """A degree is the major scale's step of that number, raised or lowered."""
+    steps = (0, 2, 4, 5, 7, 9, 11)
+    number = int(degree.lstrip("b#"))
+    shift = degree.count("#") - degree.count("b")
+    assert pitch_class_of(DEGREE_PLACES[degree]) == (steps[(number - 1) % 7] + shift) % 12
+    letters = "CDEFGAB"
+    assert note_name(DEGREE_PLACES[degree])[0] == letters[(number - 1) % 7]
+
+
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+def test_every_spelling_of_the_table_parses_to_its_tones(row: object) -> None:
+    """Each accepted spelling, on every root, is the quality of its row."""
+    for spelling in row.spellings:  # type: ignore[attr-defined]
+        for root in ROOTS:
+            if spelling[:1] == "#" and not root.endswith("b"):
+                continue  # a root takes its accidental first: C#5 is a power chord
+            read = chord(root + spelling)
+            assert read.root == parse_note(root), (root, spelling)
+            assert read.quality == BY_SPELLING[spelling], (root, spelling)
+
+
+@pytest.mark.parametrize(
+    ("written", "printed"),
+    [
+        ("C7b9", "C7(b9)"), ("C7#9b13", "C7(#9,b13)"), ("C13b9", "C13(b9)"),
+        ("C9#11", "C9(#11)"), ("Cmaj7#11", "Cmaj7(#11)"), ("C7#5#9", "C7(#5,#9)"),
+        ("Cm7b5(11)", "Cm7(b5,11)"), ("C7b5b9", "C7(b5,b9)"), ("C7b9sus4", "C7sus4(b9)"),
+        ("C7(b9,13)", "C7(b9,13)"), ("C6/9#11", "C6/9(#11)"), ("C(b5)", "C(b5)"),
+        ("C13sus4b9", "C13sus4(b9)"), ("Cmaj7sus2", "Cmaj7(sus2)"), ("C7add6", "C7(add6)"),
+        ("Cdim(add9)", "Cdim(add9)"), ("C7no5", "C7(no5)"), ("Caug7b9", "C7(#5,b9)"),
+        ("Cm7b5b9", "Cm7(b5,b9)"), ("C7+9", "C7(#9)"), ("C7-5+9", "C7(b5,#9)"),
+        ("CmM7b5", "Cm(maj7)(b5)"), ("C7b9,13", "C7(b9,13)"), ("C7(b9 b13)", "C7(b9,b13)"),
+    ],
+)  # fmt: skip
+def test_altered_chords_print_their_changes_in_parentheses(written: str, printed: str) -> None:
+    """Alterations follow the base in parentheses, in the order of their numbers.
+
+    Source: Brandt & Roemer, *Standardized Chord Symbol Notation* (1976), from memory; the
+    choice of base among equals is ours.
+    """
+    assert str(chord(written)) == printed
+    assert str(chord(printed)) == printed
+
+
+def test_no_spelling_stands_for_two_qualities() -> None:
+    """Each spelling is listed in one row only."""
+    seen: dict[str, str] = {}
+    for row in TABLE:
+        for spelling in row.spellings:
+            assert seen.setdefault(spelling, row.quality.text) == row.quality.text, spelling
+
+
+def test_no_two_printed_forms_are_the_same() -> None:
+    """Each row prints in its own way."""
+    texts = [row.quality.text for row in TABLE]
+    assert len(texts) == len(set(texts))
+
+
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+def test_only_tones_of_the_chord_may_be_left_out(row: object) -> None:
+    """Omissible tones are tones, never the root, and two tones always stay."""
+    quality: Quality = row.quality  # type: ignore[attr-defined]
+    assert set(quality.omissible) < set(quality.degrees)
+    assert "1" not in quality.omissible
+    assert len(set(quality.degrees) - set(quality.omissible)) >= 2
+
+
+BASES = [row.quality for row in TABLE]
+
+
+@pytest.mark.parametrize("count", [1, 2])
+def test_every_altered_quality_prints_and_parses(count: int) -> None:
+    """Any base with any one or two changes prints a text that parses to the same tones."""
+    wrong = []
+    for base in BASES:
+        for changes in combinations(CHANGES, count):
+            quality = altered_quality(base, changes)
+            read = read_symbol("C" + quality.text)
+            if not isinstance(read, Chord) or read.quality != quality:
+                wrong.append((base.text, changes, quality.text))
+    assert not wrong[:20]
+
+
+@given(qualities())
+def test_a_quality_prints_and_parses(quality: Quality) -> None:
+    """Printing and parsing restores text, tones and omissible tones."""
+    assert chord("F#" + quality.text).quality == quality
+
+
+@given(qualities())
+def test_tones_are_in_order_and_distinct(quality: Quality) -> None:
+    """Tones run from the root up, each once."""
+    assert len(set(quality.degrees)) == len(quality.degrees)
+    assert set(quality.omissible) <= set(quality.degrees)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Cm7b5", "Cø"), ("C7sus4(b9)", "C7(b9,sus4)"), ("C7#5", "Caug7"), ("C7b9#11", "C7#11b9"),
+        ("C9(#11)", "C7(9,#11)"), ("C(no3)", "C5"), ("Cmadd9", "Cm(add9)"), ("C6/9", "C69"),
+        ("C13(#11)", "C13#11"), ("C7(b9,b13)", "C7b13b9"), ("Cm(maj7)", "CmM7"), ("C+", "Caug"),
+        ("C7b5", "C7-5"), ("C7+9", "C7#9"), ("C△7", "Cmaj7"), ("C-7", "Cm7"), ("C°", "Cdim"),
+    ],
+)  # fmt: skip
+def test_one_quality_has_one_printed_form(one: str, other: str) -> None:
+    """Different spellings of the same tones are the same chord and print alike."""
+    assert chord(one) == chord(other)
+    assert str(chord(one)) == str(chord(other))
