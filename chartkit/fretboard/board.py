@@ -10,7 +10,7 @@ from chartkit.fretboard.movable import open_forms, slid
 from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.patterns import Frets, chord_patterns
 from chartkit.fretboard.shape_text import shape_text
-from chartkit.fretboard.sounding import pattern_features
+from chartkit.fretboard.sounding import PatternFeatures
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import (
@@ -92,7 +92,7 @@ class Fretboard:
         if problems:
             raise ValueError(f"{shape_text(frets)} is no {chord}: {'; '.join(problems)}")
         tones = tones_of(chord)
-        features_of = pattern_features(
+        features_of = PatternFeatures(
             self.instrument, tones, self.hand.window_frets, self.capo - self.down
         )
         sound = features_of(frets, frets in self._movable_forms(tones))
@@ -126,7 +126,7 @@ class Fretboard:
         self, tones: Tones, patterns: Iterable[Frets], forms: frozenset[Frets]
     ) -> list[tuple[float, Frets, tuple[float, ...]]]:
         """Patterns with a lower bound of their cost and their features, cheapest first."""
-        features_of = pattern_features(
+        features_of = PatternFeatures(
             self.instrument, tones, self.hand.window_frets, self.capo - self.down
         )
         weights = self._weights[_FINGERED:]

@@ -21,6 +21,9 @@ from chartkit.fretboard.hand import (
 )
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.patterns import Frets
+from chartkit.fretboard.weights import FINGERING_FEATURES
+
+_STRAIN = FINGERING_FEATURES.index("strain")
 
 Press = tuple[int, int, int]
 """Fret, first string and last string under one finger."""
@@ -73,6 +76,11 @@ def _finger_choices(count: int) -> tuple[tuple[int, ...], ...]:
     return tuple(combinations(FINGERS, count))
 
 
+@cache
+def _pairs(count: int) -> tuple[tuple[int, int], ...]:
+    return tuple(combinations(range(count), 2))
+
+
 class Fingerer:
     """Finds fingerings on one instrument with the capo at one fret."""
 
@@ -85,16 +93,22 @@ class Fingerer:
         self._gaps = string_gaps_mm(instrument, capo)
         self._hand = hand
         self._weights = tuple(weights)
+        self._strain_weight = self._weights[_STRAIN]
+        self._prunable = min(self._weights) >= 0
         self._strains: dict[tuple[int, int, int, int, int], float] = {}
 
     def fingerings(self, frets: Frets) -> Iterator[Fingering]:
         """Every legal fingering of the pattern."""
+        return self._fingerings(frets, [inf])
+
+    def _fingerings(self, frets: Frets, bound: list[float]) -> Iterator[Fingering]:
+        """The legal fingerings whose strain alone costs less than ``bound[0]`` by then."""
         for presses in partitions(frets):
             for fingers in _finger_choices(len(presses)):
                 strain = self._strain(presses, fingers)
-                if strain < inf:
+                if strain < inf and strain * self._strain_weight < bound[0]:
                     features = self._features(frets, presses, fingers, strain)
-                    cost = sum(w * f for w, f in zip(self._weights, features, strict=True))
+                    cost = sum([w * f for w, f in zip(self._weights, features, strict=True)])
                     yield Fingering(presses, fingers, features, cost)
 
     def cheapest(self, frets: Frets, barred: bool = False) -> Fingering | None:
@@ -103,12 +117,14 @@ class Fingerer:
         ``barred`` asks for the index finger on every string of the lowest fret.  Of equal
         ones the first found wins, which has the lowest fingers.
         """
-        best = None
-        for fingering in self.fingerings(frets):
-            if (best is None or fingering.cost < best.cost) and (
+        best, bound = None, [inf]
+        for fingering in self._fingerings(frets, bound):
+            if fingering.cost < (inf if best is None else best.cost) and (
                 not barred or _index_takes_lowest(fingering)
             ):
                 best = fingering
+                if self._prunable:
+                    bound[0] = best.cost
         return best
 
     def _strain(self, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
@@ -118,11 +134,8 @@ class Fingerer:
             if last - first >= widest[finger - 1]:
                 return inf
         total = 0.0
-        for one in range(len(presses)):
-            for other in range(one + 1, len(presses)):
-                total += self._pair_strain(
-                    presses[one], presses[other], fingers[one], fingers[other]
-                )
+        for one, other in _pairs(len(presses)):
+            total += self._pair_strain(presses[one], presses[other], fingers[one], fingers[other])
         return total
 
     def _pair_strain(self, one: Press, other: Press, finger: int, next_finger: int) -> float:

@@ -1,6 +1,5 @@
 """Features of a fret pattern that do not depend on the fingers: position and sound."""
 
-from collections.abc import Callable
 from itertools import pairwise
 
 from chartkit.fretboard.instrument import Instrument
@@ -11,76 +10,106 @@ _LOW_REGISTER = 52
 """E3: below it seconds sound muddy (common practice, no source)."""
 _SIXTH = 9
 _NINTH = 14
+_OPEN_POSITION = 4
 
 
-def pattern_features(
-    instrument: Instrument, tones: Tones, window: int, transposed: int
-) -> Callable[[Frets, bool], tuple[float, ...]]:
-    """A function from pattern and "is a movable form" to features.
+class PatternFeatures:
+    """Reckons the features of the patterns of one chord on one instrument.
 
-    The features are those of ``weights.FEATURES`` from ``span`` on, in that order.
-    ``transposed`` is how many half steps the capo or the tuning moves what sounds.
+    A call takes a pattern and whether it is a known movable form, and returns the features
+    of ``weights.FEATURES`` from ``span`` on, in that order.
     """
-    opened = instrument.open_pitches
-    count = len(opened)
-    wanted = tones.allowed
-    penalties = dict(tones.optional)
-    lowest_bass = min(opened) + (tones.bass - min(opened)) % 12
-    counts_bass = instrument.bass_counts
-    third = -1 if tones.third is None else tones.third
-    fifth = -1 if tones.fifth is None else tones.fifth
-    colours = (wanted | {tones.bass}) - {tones.root, third, fifth}
 
-    def idle(frets: Frets, lowest: int, first: int) -> int:
-        """Muted strings on which an open or near fret would sound an allowed tone."""
-        found = 0
-        for string in range(count):
-            if frets[string] is not None or instrument.strings[string].drone:
-                continue
-            below = string < first
-            if tones.thin and not below:
-                continue
-            only_bass = counts_bass and below
-            for fret in (0, *range(max(1, lowest), max(1, lowest) + window)):
-                tone = (opened[string] + fret) % 12
-                if tone == tones.bass if only_bass else tone in wanted:
-                    found += 1
-                    break
-        return found
+    def __init__(self, instrument: Instrument, tones: Tones, window: int, moved: int) -> None:
+        """``moved`` is how many half steps the capo or the tuning moves what sounds."""
+        self._opened = instrument.open_pitches
+        self._drones = [string.drone for string in instrument.strings]
+        self._tones = tones
+        self._wanted = tones.allowed
+        self._window = window
+        self._muddy = _LOW_REGISTER - moved
+        lowest = min(self._opened)
+        self._lowest_bass = lowest + (tones.bass - lowest) % 12
+        self._bass_counts = instrument.bass_counts
+        self._third = -1 if tones.third is None else tones.third
+        plain = {tones.root, tones.third, tones.fifth}
+        self._colours = tuple((self._wanted | {tones.bass}) - plain)
+        self._in_reach: dict[tuple[int, int, bool], bool] = {}
 
-    def features(frets: Frets, movable: bool) -> tuple[float, ...]:
+    def __call__(self, frets: Frets, movable: bool) -> tuple[float, ...]:
+        """The features of a pattern."""
         fretted = [fret for fret in frets if fret]
-        lowest, highest = (min(fretted), max(fretted)) if fretted else (0, 0)
-        played = [string for string in range(count) if frets[string] is not None]
-        first, last = played[0], played[-1]
-        inner = [s for s in range(first + 1, last) if frets[s] is None]
-        pitches = sorted(opened[s] + (frets[s] or 0) for s in played)
-        classes = [pitch % 12 for pitch in pitches]
-        steps = [high - low for low, high in pairwise(pitches)]
-        muddy = _LOW_REGISTER - transposed
+        lowest = min(fretted, default=0)
+        highest = max(fretted, default=0)
+        played = [string for string, fret in enumerate(frets) if fret is not None]
         return (
             highest - lowest,
             max(0, lowest - 1),
-            highest > 4,
+            highest > _OPEN_POSITION,
             movable,
-            len(inner),
-            sum(not frets[s - 1] for s in inner),
-            first,
-            0 if tones.thin else count - 1 - last,
-            idle(frets, lowest, first),
+            *self._mutes(frets, played, lowest),
             len(played) - len(fretted),
-            sum(
-                frets[s] == 0 and bool(frets[s - 1]) and bool(frets[s + 1])
-                for s in range(1, count - 1)
-            ),
-            sum(0 < step <= 2 and low < muddy for low, step in zip(pitches, steps, strict=False)),
-            steps.count(0),
-            max(0, classes.count(third) - 1),
-            sum(classes.count(tone) > 1 for tone in colours),
-            sum(penalty for tone, penalty in penalties.items() if tone not in classes),
-            (pitches[0] - lowest_bass) / 12 if counts_bass else 0.0,
-            sum(step > _SIXTH for step in steps),
-            len(steps) > 0 and steps[0] > _NINTH,
+            _open_between(frets),
+            *self._sound(sorted([self._opened[s] + (frets[s] or 0) for s in played])),
         )
 
-    return features
+    def _mutes(self, frets: Frets, played: list[int], lowest: int) -> tuple[int, ...]:
+        """Inner, untouched, low and high mutes, and strings that lie idle."""
+        if len(played) == len(frets):
+            return (0, 0, 0, 0, 0)
+        first, last = played[0], played[-1]
+        inner = [s for s in range(first + 1, last) if frets[s] is None]
+        untouched = len([s for s in inner if not frets[s - 1]])
+        high = 0 if self._tones.thin else len(frets) - 1 - last
+        return len(inner), untouched, first, high, self._idle(frets, lowest, first)
+
+    def _idle(self, frets: Frets, lowest: int, first: int) -> int:
+        """Muted strings on which an open or near fret would sound an allowed tone.
+
+        Below the bass only the bass itself would; a fifth chord is meant to be thin above.
+        """
+        found = 0
+        for string, fret in enumerate(frets):
+            below = string < first
+            if fret is not None or self._drones[string] or (self._tones.thin and not below):
+                continue
+            key = (string, lowest, below)
+            idle = self._in_reach.get(key)
+            if idle is None:
+                idle = self._in_reach[key] = self._could_sound(*key)
+            found += idle
+        return found
+
+    def _could_sound(self, string: int, lowest: int, below: bool) -> bool:
+        from_fret = max(1, lowest)
+        near = (0, *range(from_fret, from_fret + self._window))
+        reached = {(self._opened[string] + fret) % 12 for fret in near}
+        if below and self._bass_counts:
+            return self._tones.bass in reached
+        return bool(reached & self._wanted)
+
+    def _sound(self, pitches: list[int]) -> tuple[float, ...]:
+        """Mud, unisons, doublings, omissions, the place of the bass, and gaps."""
+        classes = [pitch % 12 for pitch in pitches]
+        steps = [high - low for low, high in pairwise(pitches)]
+        low_steps = [step for low, step in zip(pitches, steps, strict=False) if low < self._muddy]
+        omitted = [penalty for tone, penalty in self._tones.optional if tone not in classes]
+        return (
+            low_steps.count(1) + low_steps.count(2),
+            steps.count(0),
+            max(0, classes.count(self._third) - 1),
+            len([tone for tone in self._colours if classes.count(tone) > 1]),
+            sum(omitted),
+            (pitches[0] - self._lowest_bass) / 12 if self._bass_counts else 0.0,
+            len([step for step in steps if step > _SIXTH]),
+            bool(steps) and steps[0] > _NINTH,
+        )
+
+
+def _open_between(frets: Frets) -> int:
+    """Open strings between two fretted ones."""
+    found = 0
+    for string in range(1, len(frets) - 1):
+        if frets[string] == 0 and frets[string - 1] and frets[string + 1]:
+            found += 1
+    return found
