@@ -54,7 +54,9 @@ def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> t
             here = first_room if start == 0 else room
             height = tops[end] - tops[start] - (entries[start].gap if start else 0.0)
             if height > here and end - start > 1:
-                break
+                if height > max(first_room, room):
+                    break
+                continue
             cost = best[start] + _page_cost(entries, start, end, max(0.0, 1 - height / here))
             if cost < best[end]:
                 best[end], came_from[end] = cost, start
