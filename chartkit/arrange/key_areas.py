@@ -95,7 +95,11 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
         if written == first and view.key is not None:
             sounding = view.key
         keeps_shapes = lift == capo and shift == 0 and view.key is None
-        shape = written if keeps_shapes else key_moved_by(sounding, -capo, _moved(chords, written, sounding))
+        shape = (
+            written
+            if keeps_shapes
+            else key_moved_by(sounding, -capo, _moved(chords, written, sounding))
+        )
         areas[written] = Area(written, sounding, shape)
     return areas
 

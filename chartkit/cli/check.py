@@ -15,7 +15,8 @@ Json = Annotated[bool, typer.Option("--json", help="Print the mistakes as JSON, 
 def check(files: Files, as_json_list: Json = False) -> None:
     """Reports every mistake in charts at once.
 
-    Each comes with its place, plain words and a hint. Warnings are slips that can be read all the same; only errors make the exit code 1.
+    Each comes with its place, plain words and a hint. Warnings are slips that can be read all
+    the same; only errors make the exit code 1.
     """
     outcome = Outcome()
     found: list[dict[str, object]] = []

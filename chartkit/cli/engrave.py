@@ -45,8 +45,9 @@ def engrave(
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
-    The upper line holds the shapes to finger, the lower one the chords that sound. The capo comes from --capo, else from the chart. Without one, shapes are what sounds and
-    one line of chords is printed.
+    The upper line holds the shapes to finger, the lower one the chords that sound. The capo
+    comes from --capo, else from the chart. Without one, shapes are what sounds and one line of
+    chords is printed.
     """
     from chartkit.compile import engraved
 

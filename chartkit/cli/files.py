@@ -38,7 +38,7 @@ def _decoded(raw: bytes, name: str) -> str:
 
 
 def _plain(reason: Exception) -> str:
-    known = {
+    known: dict[type[Exception], str] = {
         FileNotFoundError: "there is no such file",
         IsADirectoryError: "it is a folder",
         PermissionError: "permission denied",

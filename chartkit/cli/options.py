@@ -6,8 +6,9 @@ import typer
 
 from chartkit.arrange.key_areas import song_areas, written_key
 from chartkit.arrange.view import Show, View, target_key
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO, Chart
+from chartkit.chart.model import Chart
 from chartkit.cli.telling import wrong_usage
+from chartkit.syntax.settings import capo_number
 
 Files = Annotated[
     list[str],
@@ -22,10 +23,20 @@ KeyOption = Annotated[
         help="The key it shall sound in, such as B or Bb. The song stays major, minor or modal.",
     ),
 ]  # fmt: skip
+
+
+def fret(text: str) -> int:
+    """A capo option's number; what is none ends the run with its reason."""
+    try:
+        return capo_number(text)
+    except ValueError as reason:
+        raise typer.BadParameter(str(reason)) from None
+
+
 CapoOption = Annotated[
     int | None,
     typer.Option(
-        "--capo", metavar="FRET", show_default=False, min=LOWEST_CAPO, max=HIGHEST_CAPO,
+        "--capo", metavar="FRET", show_default=False, parser=fret,
         help="Where the capo sits, instead of the chart's own; 0 is none, "
         "-1 the whole guitar tuned down a half step.",
     ),

@@ -5,8 +5,7 @@ from typing import Annotated
 import typer
 
 from chartkit.arrange.rewrite import rewritten
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
-from chartkit.cli.options import KeyOption, view_for
+from chartkit.cli.options import KeyOption, fret, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.syntax.write import chart_text
 
@@ -24,15 +23,13 @@ By = Annotated[
 ShapesFor = Annotated[
     int | None,
     typer.Option(
-        "--capo", metavar="FRET", min=LOWEST_CAPO, max=HIGHEST_CAPO, show_default=False,
+        "--capo", metavar="FRET", parser=fret, show_default=False,
         help="Write the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]  # fmt: skip
 
 
-def transpose(
-    file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None
-) -> None:
+def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:
     """Prints a chart's text in another key, or as shapes for a capo.
 
     With --capo the result says "chords: shapes", so it still tells what sounds.

@@ -127,9 +127,7 @@ class Annotator:
         style = self.style
         end -= style.pt(2)
         top, foot, thin = -style.cue * 0.95, style.cue * 0.35, style.pt(0.7)
-        pieces = self.typesetter.pieces(
-            ", ".join(map(str, endings)) + ".", "plain", style.small
-        )
+        pieces = self.typesetter.pieces(", ".join(map(str, endings)) + ".", "plain", style.small)
         width = self.typesetter.width(pieces)
         items: list[Item] = [
             Text(start + style.pt(3.5), -style.cue * 0.08, width, pieces, "ending"),

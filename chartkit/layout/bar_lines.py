@@ -79,6 +79,8 @@ def _one(
 def _final(x: float, top: float, foot: float, style: Style) -> list[Item]:
     thick = style.pt(_THICK)
     return [
-        Stroke(x - thick - style.pt(_APART), top, x - thick - style.pt(_APART), foot, style.pt(_THIN)),
+        Stroke(
+            x - thick - style.pt(_APART), top, x - thick - style.pt(_APART), foot, style.pt(_THIN)
+        ),
         Stroke(x - thick / 2, top, x - thick / 2, foot, thick),
     ]

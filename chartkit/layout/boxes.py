@@ -67,13 +67,18 @@ class BarBox:
 
 @dataclass(frozen=True, slots=True)
 class RowBox:
-    """A row of bars; ``pickups`` has what each verse sings before the first bar line."""
+    """A row of bars.
+
+    ``pickups`` has what each verse sings before the first bar line.  A row that is part of a
+    longer one was ``cut``: the number of bars in the fullest of its parts, else 0.
+    """
 
     bars: tuple[BarBox, ...]
     pickups: tuple[Word | None, ...]
     verses: int
     above: tuple[Announcement, ...]
     free: bool = False
+    cut: int = 0
 
     @property
     def pickup_width(self) -> float:

@@ -19,17 +19,9 @@ _WIDEST_PICKUP = 0.4
 """The largest part of a line that one pick-up may take; a longer one gets a row to itself."""
 
 
-@dataclass(frozen=True, slots=True)
-class FittedSection:
-    """The rows of a section, each short enough for the line; ``dense`` where some were cut."""
-
-    rows: tuple[RowBox, ...]
-    dense: bool
-
-
-def typical_bars(sections: list[FittedSection]) -> int:
+def typical_bars(sections: list[tuple[RowBox, ...]]) -> int:
     """How many bars most lines of the song have."""
-    counts = [len(row.bars) for section in sections for row in section.rows if not row.free]
+    counts = [len(row.bars) for rows in sections for row in rows if not row.free]
     return mode(counts) if counts else 1
 
 
@@ -45,35 +37,37 @@ def indent_for(row: RowBox, style: Style) -> float:
     return row.pickup_width + style.pt(5) if row.pickup_width else 0.0
 
 
-def fitted_section(
+def fitted_rows(
     section: SectionBox, collector: Collector, style: Style, indent: float
-) -> FittedSection:
-    """The section with its long rows cut into parts that fit the line."""
-    rows = tuple(part for row in section.rows for part in _fitting_rows(row, collector, style, indent))
-    return FittedSection(rows, len(rows) > len(section.rows))
+) -> tuple[RowBox, ...]:
+    """The rows of a section, long ones cut into parts that fit the line."""
+    rows = (_fitting_rows(row, collector, style, indent) for row in section.rows)
+    return tuple(part for parts in rows for part in parts)
 
 
-def section_lines(section: FittedSection, style: Style, typical: int, indent: float) -> list[Line]:
+def section_lines(
+    rows: tuple[RowBox, ...], style: Style, typical: int, indent: float
+) -> list[Line]:
     """The lines of a section, in order.
 
     Bars share their columns down the section where they fit in columns.  A section with
-    fewer bars a line than the song's other ones takes its part of the line, but one that had
+    fewer bars a line than the song's other ones takes its part of the line, but a row that had
     to be cut fills it.
     """
-    if section.dense:
-        typical = max(len(row.bars) for row in section.rows)
-    shared = _shared_widths(section.rows, style, typical, indent)
+    shared = _shared_widths(rows, style, typical, indent)
     lines = []
-    for row in section.rows:
+    for row in rows:
         own_indent = max(indent, indent_for(row, style))
         room = style.line_width - own_indent
         least = [bar.width for bar in row.bars]
         if row.free or not row.bars:
-            lines.append(Line(row, own_indent if row.pickup_width else 0.0, _free_widths(row, style)))
+            lines.append(
+                Line(row, own_indent if row.pickup_width else 0.0, _free_widths(row, style))
+            )
         elif shared is not None and own_indent == indent:
             lines.append(Line(row, indent, tuple(shared[: len(row.bars)])))
         else:
-            part = min(1.0, len(row.bars) / typical)
+            part = min(1.0, len(row.bars) / (row.cut or typical))
             lines.append(
                 Line(row, own_indent, tuple(filled_widths(least, max(sum(least), room * part))))
             )
@@ -91,12 +85,11 @@ def _shared_widths(
 ) -> list[float] | None:
     """One width for each column of a section; None when the bars do not fit in columns."""
     barred = [row for row in rows if not row.free and row.bars]
+    typical = min([typical, *(row.cut for row in barred if row.cut)])
     columns = max((len(row.bars) for row in barred), default=0)
     if not columns:
         return None
-    least = [
-        max(row.bars[i].width for row in barred if i < len(row.bars)) for i in range(columns)
-    ]
+    least = [max(row.bars[i].width for row in barred if i < len(row.bars)) for i in range(columns)]
     room = style.line_width - indent
     if sum(least) > room:
         return None
@@ -132,12 +125,12 @@ def _fitting_rows(
     room = style.line_width - max(indent, indent_for(row, style))
     bars = [part for bar in row.bars for part in _fitting_bars(bar, collector, room)]
     parts = _equal_parts(bars, room)
+    fullest = max(map(len, parts)) if len(parts) > 1 else 0
     for i, part in enumerate(parts):
         first = i == 0
-        yield RowBox(
-            tuple(part), row.pickups if first else (), row.verses,
-            row.above if first else (), row.free,
-        )  # fmt: skip
+        pickups = row.pickups if first else ()
+        above = row.above if first else ()
+        yield RowBox(tuple(part), pickups, row.verses, above, row.free, fullest)
 
 
 def _with_short_pickup(row: RowBox, collector: Collector, style: Style) -> RowBox:

@@ -20,6 +20,8 @@ from chartkit.layout.style import Style
 
 _LINE_FONTS: dict[LineName, FontName] = {"shape": "strong", "sounding": "plain", "number": "strong"}
 _SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
+"""A split between syllables of one strike: the word is printed whole, since without notes a
+hyphen only helps where a chord changes."""
 
 CHORD_GAP, WORD_GAP, HYPHEN_ROOM = 6.0, 4.0, 9.0
 """Least room after a chord name, a word, and a syllable that goes on, at scale 1."""
@@ -73,7 +75,7 @@ class Collector:
 
     def word(self, text: str, split: bool = False, held: bool = False) -> Word:
         """A stretch of words, measured."""
-        shown = _SPLIT_INSIDE.sub("-", text)
+        shown = _SPLIT_INSIDE.sub("", text)
         pieces = self._typesetter.pieces(shown, "words", self._style.words)
         return Word(shown, pieces, self._typesetter.width(pieces), split, held)
 
@@ -186,9 +188,7 @@ class Collector:
         return lines
 
     def _width(self, text: str) -> float:
-        return self._typesetter.width(
-            self._typesetter.pieces(text, "words", self._style.words)
-        )
+        return self._typesetter.width(self._typesetter.pieces(text, "words", self._style.words))
 
     def _cut(self, token: str, room: float) -> list[str]:
         """A single word cut into stretches that fit."""

@@ -4,7 +4,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.break_lines import (
     common_indent,
-    fitted_section,
+    fitted_rows,
     section_lines,
     typical_bars,
 )
@@ -37,14 +37,12 @@ def _blocks(
     placer = Placer(Annotator(typesetter, style), style, arrangement.lines)
     sections = collector.sections(arrangement)
     indent = common_indent(sections, style)
-    fitted = [fitted_section(section, collector, style, indent) for section in sections]
+    fitted = [fitted_rows(section, collector, style, indent) for section in sections]
     typical = typical_bars(fitted)
     by_section = [section_lines(section, style, typical, indent) for section in fitted]
     barred = [line for lines in by_section for line in lines if line.row.bars]
     blocks = []
     for section, lines in zip(sections, by_section, strict=True):
-        systems = tuple(
-            placer.system(line, bool(barred) and line is barred[-1]) for line in lines
-        )
+        systems = tuple(placer.system(line, bool(barred) and line is barred[-1]) for line in lines)
         blocks.append(Block(section.name, framer.heading(section), systems))
     return blocks

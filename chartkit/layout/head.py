@@ -103,7 +103,9 @@ class Framer:
             if title_end + writer_width + style.pt(20) > style.line_width:
                 y += style.band * 1.5
             items.append(
-                self._text(writer, style.line_width - writer_width, y, "italic", style.band, "writer")
+                self._text(
+                    writer, style.line_width - writer_width, y, "italic", style.band, "writer"
+                )
             )
         y += style.pt(9)
         band, height = self._band(arrangement)
@@ -199,7 +201,12 @@ class Framer:
         times = f"  × {section.times}" if section.times > 1 else ""
         room = style.line_width * 0.8 - self._width(times, "strong", size)
         name = self._text(
-            self._short(section.name, "strong", size, room) + times, 0, size, "strong", size, "heading"
+            self._short(section.name, "strong", size, room) + times,
+            0,
+            size,
+            "strong",
+            size,
+            "heading",
         )
         start = name.width + style.pt(8)
         y = size * 0.66
@@ -223,4 +230,3 @@ class Framer:
             self._text(left, 0, y, "plain", size, "foot", SECOND_INK),
             self._text(page, style.line_width - width, y, "plain", size, "foot", SECOND_INK),
         ]
-

@@ -156,7 +156,9 @@ class Placer:
             items += self._word(word, x, end, edges[-1], baseline)
             if word.held:
                 start = sung[i - 1][0] + sung[i - 1][1].width if i else x
-                items += self._hold(start, end or edges[-1], baseline, bool(i and sung[i - 1][1].split))
+                items += self._hold(
+                    start, end or edges[-1], baseline, bool(i and sung[i - 1][1].split)
+                )
         return items
 
     def _word(
@@ -170,7 +172,9 @@ class Placer:
             width = self._annotator.typesetter.width(pieces)
             start = x + word.width
             middle = (start + following) / 2 if following is not None else start + width * 1.2
-            place = min(middle - width / 2, edge - width) if following is None else middle - width / 2
+            place = (
+                min(middle - width / 2, edge - width) if following is None else middle - width / 2
+            )
             items.append(Text(max(place, start), baseline, width, pieces, "hyphen"))
         return items
 

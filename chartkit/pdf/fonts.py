@@ -33,7 +33,7 @@ class FontMetrics:
         """The width of the text in ems."""
         face = embedded_font(font).face
         widths, default = face.charWidths, face.defaultWidth
-        return sum(widths.get(ord(character), default) for character in text) / 1000
+        return float(sum(widths.get(ord(character), default) for character in text)) / 1000
 
     def has(self, font: FontName, character: str) -> bool:
         """Whether the font has a glyph for the character."""

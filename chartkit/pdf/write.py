@@ -3,11 +3,15 @@
 from io import BytesIO
 from typing import Any
 
+from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
 from chartkit.pdf.fonts import embedded_font
 from chartkit.pdf.outlines import outline
+
+rl_config.useA85 = 0
+# Streams as they are compressed, not spelled out in ASCII, which adds a quarter.
 
 _BOLD_SIGN = 0.03
 """How much a ♭ or ♯ beside bold letters is thickened, as a part of its size: the music font
@@ -17,9 +21,10 @@ has one weight only."""
 def pdf_bytes(document: Document) -> bytes:
     """The document as a PDF file.  The same document always gives the same bytes."""
     out = BytesIO()
+    words: Any = embedded_font("words").fontName
     canvas = Canvas(
         out, invariant=1, pageCompression=1, lang=document.language,
-        initialFontName=embedded_font("words").fontName,
+        initialFontName=words,
     )  # fmt: skip
     canvas.setTitle(document.title)
     canvas.setAuthor(document.author)
@@ -124,14 +129,12 @@ class _Pen:
         scale = item.height / height
         x0, y0 = item.x - left * scale, self._height - item.y - low * scale
         path = self._canvas.beginPath()
-        draw = {"m": path.moveTo, "l": path.lineTo, "c": path.curveTo}
+        draw: dict[str, Any] = {"m": path.moveTo, "l": path.lineTo, "c": path.curveTo}
         for command, values in segments:
             if command == "h":
                 path.close()
             else:
-                placed = (
-                    value * scale + (y0 if i % 2 else x0) for i, value in enumerate(values)
-                )
+                placed = (value * scale + (y0 if i % 2 else x0) for i, value in enumerate(values))
                 draw[command](*placed)
         self._ink_fill(item.ink)
         self._canvas.drawPath(path, stroke=0, fill=1, fillMode=1)

@@ -43,7 +43,8 @@ _SECTION_WORD = re.compile(
     r"coda|ending|vamp|turnaround|instrumental)\b",
     re.IGNORECASE,
 )
-_WORDS = re.compile(r"[0-9]{0,3}:(?!\|)")
+_WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
+# ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 
@@ -171,7 +172,7 @@ class _Reader:
         if value is None:
             self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
             return
-        start = (value.start_pos or 0) + len(value) - len(value.lstrip())
+        start = value.start_pos or 0
         if self.opened is None and name != "note" and name in self.given:
             self.report.add(
                 "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'

@@ -65,6 +65,9 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     first = 0 if music.lines[0].kind == "none" else 1
     needed = first + len(music.bars)
     cells = words.cells
+    if len(cells) > 1 and cells[-1] == (Segment(),):
+        # The last divider stands where the closing bar line does.
+        cells = cells[:-1]
     extra = cells[needed:]
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, len(music.bars), report)

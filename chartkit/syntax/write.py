@@ -108,7 +108,7 @@ def _aligned(rows: list[MusicRow | WordsRow]) -> list[str]:
     pickup = music.free or music.lines[0].kind != "none"
     prefixes = [_prefix(row) for row in words]
     heads = [
-        f"{prefix} {_segment(row.cells[0][0])}" if pickup else prefix
+        f"{prefix} {_segment(row.cells[0][0])}".rstrip() if pickup else prefix
         for prefix, row in zip(prefixes, words, strict=True)
     ]
     sung = [row.cells[1:] if pickup else row.cells for row in words]

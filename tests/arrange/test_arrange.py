@@ -1,0 +1,124 @@
+"""From written chords to shapes and sounding chords, key area by key area."""
+
+import pytest
+
+from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.view import View, target_key
+from chartkit.syntax.write import chart_text
+from chartkit.theory.key import parse_key
+from tests.charts import arranged, bars, chart_of
+
+
+def names(arrangement: Arrangement, line: int) -> list[str]:
+    """The chord names of one line, in order."""
+    return [
+        "N.C." if strike.names[line] is None else strike.names[line].plain()  # type: ignore[union-attr]
+        for section in arrangement.sections
+        for system in section.systems
+        for bar in system.bars
+        for strike in bar.strikes
+    ]
+
+
+def test_shapes_for_a_capo() -> None:
+    """With a capo the shapes lie below what sounds, letter for letter."""
+    song = arranged(bars("| Db | Ebm7 Ab7 | Gb/Db | N.C. |", key="Db"), View(capo=1))
+    assert names(song, 0) == ["C", "Dm7", "G7", "F/C", "N.C."]
+    assert names(song, 1) == ["D♭", "E♭m7", "A♭7", "G♭/D♭", "N.C."]
+
+
+def test_tuned_down_guitar_plays_higher_shapes() -> None:
+    """On a guitar tuned down a half step a song in B lies under C shapes."""
+    song = arranged(bars("| B | F#7/A# |", key="B"), View(capo=-1))
+    assert names(song, 0) == ["C", "G7/B"]
+
+
+def test_chart_written_as_shapes() -> None:
+    """Shapes with a capo tell what sounds."""
+    song = arranged(bars("| G | Em7 D/F# |", key="G", chords="shapes", capo="3"))
+    assert names(song, 0) == ["G", "Em7", "D/F♯"]
+    assert names(song, 1) == ["B♭", "Gm7", "F/A"]
+
+
+def test_another_capo_keeps_what_a_shapes_chart_sounds() -> None:
+    """Asking a shapes chart for another capo changes the shapes, not the song."""
+    text = bars("| G | Em7 |", key="G", chords="shapes", capo="3")
+    song = arranged(text, View(capo=1))
+    assert names(song, 0) == ["A", "F♯m7"]
+    assert names(song, 1) == ["B♭", "Gm7"]
+
+
+def test_intervals_follow_key_changes() -> None:
+    """Each key area moves by its own interval, so no area is spelled oddly."""
+    text = "key: D\n\n| D | A/C# |\nkey: E\n| E | G#m |\n"
+    song = arranged(text, View(key=parse_key("Db")))
+    assert names(song, 0) == ["D♭", "A♭/C", "E♭", "Gm"]
+
+
+def test_shared_sections_keep_the_key_of_their_music() -> None:
+    """A section that shares its music sounds in that music's key, whatever came between."""
+    text = "key: C\n\n== A\n| C |\n\n== B\nkey: E\n| E |\n\n== C as A\n"
+    assert names(arranged(text, View(capo=2)), 0) == ["B♭", "D", "B♭"]
+
+
+@pytest.mark.parametrize(
+    ("row", "key", "capo", "shapes"),
+    [
+        ("| G | B/D# | Cm |", "G", 1, ["F♯", "A♯/D", "Bm"]),
+        ("| Abm Cb |", "Abm", 5, ["E♭m", "G♭"]),
+        ("| Eb Fb |", "Eb", 2, ["D♭", "D"]),
+    ],
+)
+def test_doubles_are_folded(row: str, key: str, capo: int, shapes: list[str]) -> None:
+    """Double accidentals never reach the page."""
+    found = names(arranged(bars(row, key=key), View(capo=capo)), 0)
+    assert not any("♭♭" in name or "♯♯" in name for name in found)
+    assert found == shapes
+
+
+def test_author_choice_outside_the_key_survives() -> None:
+    """A sharp four stays a sharp four, a flat six a flat six."""
+    song = arranged(bars("| C | F#dim7 | Ab |", key="C"), View(key=parse_key("E")))
+    assert names(song, 0) == ["E", "A♯dim7", "C"]
+
+
+def test_new_bass_alone_is_moved_too() -> None:
+    """A bass under the chord before is printed alone, transposed."""
+    song = arranged(bars("| C /B Am /G |", key="C"), View(capo=2))
+    assert names(song, 0) == ["B♭", "/A", "Gm", "/F"]
+
+
+def test_target_key_keeps_the_mode() -> None:
+    """A bare tonic keeps minor minor; asking for another mode is refused."""
+    assert target_key("F#", parse_key("Em")) == parse_key("F#m")
+    assert target_key("Bbm", parse_key("Em")) == parse_key("Bbm")
+    with pytest.raises(ValueError, match="cannot make it minor"):
+        target_key("Em", parse_key("C"))
+    with pytest.raises(ValueError, match="write Eb major"):
+        target_key("D#", parse_key("C"))
+
+
+def test_rewritten_as_shapes_sounds_the_same() -> None:
+    """A chart printed as shapes, read again, sounds what the first one did."""
+    chart = chart_of(bars("| Db | Gb Ab7 | Bbm7/Ab |", key="Db", range="Ab3-F5"))
+    shapes = chart_of(chart_text(rewritten(chart, View(capo=1), as_shapes=True)))
+    assert shapes.written_as_shapes
+    assert str(shapes.setting("range")) == "Ab3-F5"
+    assert names(arranged(chart_text(shapes)), 1) == ["D♭", "G♭", "A♭7", "B♭m7/A♭"]
+
+
+@pytest.mark.parametrize(
+    ("view", "sung"),
+    [
+        (View(by=-1), "G3-E5"),
+        (View(by=-12), "Ab2-F4"),
+        (View(by=14), "Bb4-G6"),
+        (View(key=parse_key("C")), "G3-E5"),
+        (View(key=parse_key("G")), "D4-B5"),
+    ],
+)
+def test_range_moves_with_the_song(view: View, sung: str) -> None:
+    """The sung range moves by the interval asked for, or the shorter way to a key."""
+    chart = chart_of(bars("| Db |", key="Db", range="Ab3-F5"))
+    assert str(rewritten(chart, view, as_shapes=False).setting("range")) == sung

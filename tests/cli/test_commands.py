@@ -1,0 +1,203 @@
+"""The commands as a player calls them: files, messages, exit codes."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from chartkit.cli.main import app
+from tests.charts import SMALL
+
+BROKEN = "title: Broken\nkey: Q\n\n| Gmaj77 | am | C F G |\n: | too | few |\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A working folder with a good and a broken chart."""
+    (tmp_path / "small.chart").write_text(SMALL)
+    (tmp_path / "broken.chart").write_text(BROKEN)
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def call(*arguments: str, given: str | bytes | None = None) -> Result:
+    """Runs the program with arguments."""
+    return CliRunner().invoke(app, list(arguments), input=given)
+
+
+def test_engrave_writes_the_pdf(folder: Path) -> None:
+    """Engraving writes the PDF named, and says what it holds."""
+    done = call("engrave", "small.chart", "-o", "page.pdf")
+    assert done.exit_code == 0
+    assert done.stdout == ""
+    assert "page.pdf: 1 page; Capo 1, C major shapes, sounds in D♭ major" in done.stderr
+    assert (folder / "page.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_engrave_without_output_goes_beside_the_chart(folder: Path) -> None:
+    """Without -o the PDF has the chart's name."""
+    assert call("engrave", "small.chart").exit_code == 0
+    assert (folder / "small.pdf").exists()
+
+
+def test_engrave_reads_and_writes_standard_streams(folder: Path) -> None:
+    """A dash reads the chart from standard input and writes the PDF to standard output."""
+    done = call("engrave", "-", "-o", "-", given=SMALL)
+    assert done.exit_code == 0
+    assert done.stdout_bytes.startswith(b"%PDF-")
+
+
+def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
+    """A broken chart is reported and the others are engraved all the same."""
+    (folder / "out").mkdir()
+    done = call("engrave", "broken.chart", "missing.chart", "small.chart", "-o", "out/")
+    assert done.exit_code == 1
+    assert "broken.chart:2:6: error[bad-key]" in done.stderr
+    assert "missing.chart: cannot be read: there is no such file" in done.stderr
+    assert sorted(path.name for path in (folder / "out").iterdir()) == ["small.pdf"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("engrave", "a.chart", "b.chart", "-o", "one.pdf"), "one.pdf is not a folder"),
+        (("engrave", "-"), "say where the PDF goes"),
+        (("engrave", "x/a.chart", "y/a.chart", "-o", "./"), "would both become a.pdf"),
+        (("engrave", "small.chart", "-o", "small.chart"), "would overwrite the chart"),
+        (("engrave", "small.chart", "--key", "H"), '"H" is not a key'),
+        (("engrave", "small.chart", "--key", "C#m"), "cannot make it minor"),
+        (("engrave", "small.chart", "--capo", "12"), "capo 12 is out of reach: from -5 to 11"),
+        (("engrave", "small.chart", "--capo", "two"), '"two" is not a fret'),
+        (("engrave", "small.chart", "--show", "all"), "'all' is not one of"),
+        (("engrave", "small.chart", "--paper", "a3"), "'a3' is not one of"),
+        (("transpose", "small.chart"), "say where to"),
+        (("transpose", "small.chart", "--key", "B", "--by", "1"), "not both"),
+        (("sing", "small.chart"), "No such command"),
+    ],
+)
+def test_wrong_usage(folder: Path, arguments: tuple[str, ...], message: str) -> None:
+    """A call that makes no sense says why, in a line, and exits with 2."""
+    done = call(*arguments)
+    assert done.exit_code == 2
+    assert message in " ".join(done.stderr.replace("│", " ").split())
+    assert "Traceback" not in done.stderr
+
+
+def test_check_tells_every_mistake_at_once(folder: Path) -> None:
+    """One run of check lists all mistakes, in the order of the text."""
+    done = call("check", "broken.chart", "small.chart")
+    assert done.exit_code == 1
+    places = [row for row in done.stderr.splitlines() if row.startswith("broken.chart:")]
+    assert [row.split(": ")[1] for row in places] == [
+        "error[bad-key]",
+        "error[unknown-quality]",
+        "error[lowercase-root]",
+        "error[beats-unclear]",
+        "error[too-few-bars]",
+    ]
+    assert done.stderr.splitlines()[-1].startswith("2 charts, 5 errors")
+
+
+def test_check_of_a_good_chart(folder: Path) -> None:
+    """A chart without mistakes passes."""
+    done = call("check", "small.chart")
+    assert (done.exit_code, done.stderr) == (0, "1 chart, 0 errors, 0 warnings\n")
+
+
+def test_check_as_json(folder: Path) -> None:
+    """Editors get the same mistakes as JSON on standard output."""
+    done = call("check", "--json", "broken.chart")
+    found = json.loads(done.stdout)
+    assert done.exit_code == 1
+    assert found[1] == {
+        "file": "broken.chart",
+        "line": 4,
+        "column": 4,
+        "end_line": 4,
+        "end_column": 9,
+        "severity": "error",
+        "code": "unknown-quality",
+        "message": '"maj77" is not a chord quality',
+        "hints": ['did you mean "maj7"?'],
+    }
+
+
+def test_tidy_rewrites_and_then_rests(folder: Path) -> None:
+    """Tidying lines a chart up; tidying it again changes nothing."""
+    (folder / "loose.chart").write_text("key:Db # flat\n\n|Db|Gb Ab|\n:|low|lan-/tern\n")
+    assert call("tidy", "--check", "loose.chart").exit_code == 1
+    assert call("tidy", "loose.chart").exit_code == 0
+    tidy = (folder / "loose.chart").read_text()
+    assert tidy == ("key: Db major  # flat\n\n  | Db  | Gb     Ab   |\n: | low | lan- / tern |\n")
+    assert call("tidy", "--check", "loose.chart").exit_code == 0
+
+
+def test_tidy_leaves_a_broken_chart_alone(folder: Path) -> None:
+    """A chart with mistakes is not rewritten."""
+    assert call("tidy", "broken.chart").exit_code == 1
+    assert (folder / "broken.chart").read_text() == BROKEN
+
+
+def test_transpose_prints_text(folder: Path) -> None:
+    """Transposing prints a chart in the new key, or as shapes."""
+    moved = call("transpose", "small.chart", "--key", "B")
+    assert "key: B major" in moved.stdout
+    assert "| B   | E      F#   |" in moved.stdout
+    shapes = call("transpose", "small.chart", "--capo", "1")
+    assert "chords: shapes" in shapes.stdout
+    assert "| C   | F      G    |" in shapes.stdout
+    assert call("transpose", "small.chart", "--by", "-2").stdout.count("B") >= 1
+
+
+def test_schema_is_json() -> None:
+    """The schema of a chart is a JSON Schema."""
+    schema = json.loads(call("schema").stdout)
+    assert schema["$schema"].endswith("2020-12/schema")
+    assert {"top", "sections"} <= set(schema["properties"])
+
+
+@pytest.mark.parametrize("command", ["engrave", "check", "tidy", "transpose", "schema"])
+def test_help_of_each_command(command: str) -> None:
+    """Every command explains itself."""
+    done = call(command, "--help")
+    assert done.exit_code == 0
+    assert "Usage:" in done.stdout
+
+
+def test_odd_files_get_one_line(folder: Path) -> None:
+    """Folders, bytes that are no text and odd line ends get a line each, never a traceback."""
+    (folder / "bytes.chart").write_bytes(b"title: \xff\xfe\n")
+    (folder / "windows.chart").write_bytes(b"\xef\xbb\xbfkey: C\r\n\r\n| C |\r\n")
+    (folder / "dir.chart").mkdir()
+    done = call("check", "bytes.chart", "dir.chart", "windows.chart")
+    assert done.exit_code == 1
+    assert "bytes.chart:1: this is not UTF-8 text" in done.stderr
+    assert "dir.chart: cannot be read: it is a folder" in done.stderr
+    assert "1 chart, 0 errors" in done.stderr
+
+
+@pytest.mark.skipif(os.geteuid() == 0 and not Path("/proc/self").exists(), reason="needs /proc")
+def test_unwritable_target_leaves_no_wreck(folder: Path) -> None:
+    """A target that cannot be written gets one line, and nothing is left behind."""
+    done = call("engrave", "small.chart", "-o", "nowhere/page.pdf")
+    assert done.exit_code == 1
+    assert "nowhere/page.pdf: cannot be written: there is no such file" in done.stderr
+    assert sorted(path.name for path in folder.iterdir()) == ["broken.chart", "small.chart"]
+
+
+def test_reading_commands_load_no_drawing_library() -> None:
+    """check starts without ReportLab."""
+    code = (
+        "import sys; from chartkit.cli.main import app\n"
+        "try: app(['check', '-'])\n"
+        "except SystemExit: pass\n"
+        "print(sorted({'reportlab', 'PIL'} & set(sys.modules)))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], input=SMALL, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"

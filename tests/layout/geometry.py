@@ -1,0 +1,136 @@
+"""What must hold of any page, found out by geometry."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from itertools import pairwise
+
+from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Shape, Stroke, Text
+
+ASCENT, DESCENT = 0.74, 0.21
+"""How far letters reach above and below their baseline, as parts of their size."""
+TOUCH = 0.05
+"""Points by which neighbours may seem to touch through rounding."""
+
+Box = tuple[float, float, float, float]
+
+
+class BoxMetrics:
+    """A font of boxes half an em wide, so that widths can be worked out by hand."""
+
+    def width(self, font: str, text: str) -> float:
+        """Half an em for every character."""
+        return len(text) / 2
+
+    def has(self, font: str, character: str) -> bool:
+        """Every character but one is there."""
+        return character != "\u0e01"
+
+
+def box_of(item: Item) -> Box:
+    """Left, top, right, bottom of anything placed."""
+    match item:
+        case Text():
+            top = max(p.rise + p.size * ASCENT for p in item.pieces)
+            low = max(p.size * DESCENT - p.rise for p in item.pieces)
+            return item.x, item.y - top, item.x + item.width, item.y + low
+        case Stroke():
+            return (
+                min(item.x0, item.x1),
+                min(item.y0, item.y1),
+                max(item.x0, item.x1),
+                max(item.y0, item.y1),
+            )
+        case Shape():
+            xs, ys = [p[0] for p in item.points], [p[1] for p in item.points]
+            return min(xs), min(ys), max(xs), max(ys)
+        case Dot():
+            r = item.radius
+            return item.x - r, item.y - r, item.x + r, item.y + r
+        case Glyph():
+            return item.x, item.y - item.height, item.x + item.height, item.y
+
+
+def off_page(page: Page) -> list[Item]:
+    """Everything that reaches beyond the paper."""
+    return [
+        item
+        for item in page.items
+        if (b := box_of(item))[0] < -TOUCH
+        or b[1] < -TOUCH
+        or b[2] > page.width + TOUCH
+        or b[3] > page.height + TOUCH
+    ]
+
+
+def overlapping(page: Page) -> list[tuple[str, str]]:
+    """Texts that run into one another, pair by pair."""
+    boxes = sorted((box_of(i), i.plain) for i in page.items if isinstance(i, Text) and i.pieces)
+    found = []
+    for at, (one, name) in enumerate(boxes):
+        for other, other_name in boxes[at + 1 :]:
+            if other[0] >= one[2] - TOUCH:
+                break
+            if other[1] < one[3] - TOUCH and one[1] < other[3] - TOUCH:
+                found.append((name, other_name))
+    return found
+
+
+def in_bar_lines(page: Page) -> list[str]:
+    """Chord names that a bar line runs through."""
+    uprights = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
+    chords = [
+        (box_of(i), i.plain)
+        for i in page.items
+        if isinstance(i, Text) and i.role in ("shape", "sounding", "number")
+    ]
+    return [
+        name
+        for box, name in chords
+        for line in uprights
+        if box[0] + TOUCH < line.x0 < box[2] - TOUCH and line.y0 < box[3] and line.y1 > box[1]
+    ]
+
+
+def lines_of(page: Page, *roles: str) -> list[list[Text]]:
+    """The texts of some roles, line by line from the top, each line from the left."""
+    rows: dict[float, list[Text]] = defaultdict(list)
+    for item in page.items:
+        if isinstance(item, Text) and item.role in roles:
+            rows[round(item.y, 2)].append(item)
+    return [sorted(rows[y]) for y in sorted(rows)]
+
+
+def unmatched_sounding(page: Page) -> list[str]:
+    """Sounding chords that do not start just under a shape."""
+    shapes = {(round(i.x, 2), round(i.y, 2)) for line in lines_of(page, "shape") for i in line}
+    heights = sorted({y for _, y in shapes})
+    wrong = []
+    for line in lines_of(page, "sounding"):
+        above = max((y for y in heights if y < line[0].y), default=None)
+        wrong += [i.plain for i in line if above is None or (round(i.x, 2), above) not in shapes]
+    return wrong
+
+
+def out_of_order(document: Document) -> Iterator[str]:
+    """Words of one line that do not follow one another from left to right."""
+    for page in document.pages:
+        for line in lines_of(page, "words"):
+            in_text = [i for i in page.items if isinstance(i, Text) and i in line]
+            for one, other in pairwise(in_text):
+                if other.x <= one.x:
+                    yield f"{one.plain} / {other.plain}"
+
+
+def dump(document: Document) -> str:
+    """A page as text: every line of type with the places of what stands on it."""
+    out = []
+    for number, page in enumerate(document.pages, 1):
+        out.append(f"page {number}: {page.width:.0f} x {page.height:.0f}")
+        rows: dict[float, list[Text]] = defaultdict(list)
+        for item in page.items:
+            if isinstance(item, Text):
+                rows[item.y].append(item)
+        for y in sorted(rows):
+            placed = "  ".join(f"{i.x:.0f}:{i.plain}" for i in sorted(rows[y], key=lambda i: i.x))
+            out.append(f"{y:5.0f} {rows[y][0].role:9s} {placed}")
+    return "\n".join(out)

@@ -1,0 +1,235 @@
+"""Pages, looked at through geometry and text dumps."""
+
+import pytest
+
+from chartkit.arrange.view import Show, View
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Glyph, Stroke, Text
+from chartkit.layout.style import PaperName, style_for
+from chartkit.pdf.fonts import FontMetrics
+from tests.charts import DENSE, SMALL, arranged, bars
+from tests.layout.geometry import (
+    BoxMetrics,
+    dump,
+    in_bar_lines,
+    lines_of,
+    off_page,
+    out_of_order,
+    overlapping,
+    unmatched_sounding,
+)
+
+
+def pages_of(
+    text: str,
+    view: View | None = None,
+    paper: PaperName = "a4",
+    size: float = 1.0,
+    boxes: bool = False,
+) -> Document:
+    """The pages of a chart with real fonts, or with boxes for letters."""
+    metrics = BoxMetrics() if boxes else FontMetrics()
+    return laid_out(arranged(text, view), style_for(paper, size), metrics)
+
+
+def texts(document: Document, *roles: str) -> list[str]:
+    """The texts of some roles in reading order."""
+    return [
+        item.plain
+        for page in document.pages
+        for item in page.items
+        if isinstance(item, Text) and item.role in roles
+    ]
+
+
+def test_small_page_in_boxes() -> None:
+    """A page is just this, place by place, when every letter is half an em wide."""
+    document = pages_of(SMALL, boxes=True)
+    assert (
+        dump(document)
+        == """\
+page 1: 595 x 842
+   66 title     45:Small Song
+   88 capo      52:Capo 1  101:C major shapes, sounds in D♭ major  534:4/4
+  110 legend    45:bold: shapes to finger  150:light, below: what sounds
+  144 heading   45:Verse
+  166 shape     61:C  308:F  427:G
+  181 sounding  61:D♭  308:G♭  427:A♭
+  198 words     46:O  61:low  308:lan  373:-  427:tern
+  802 foot      45:Small Song — Capo 1, C major shapes, sounds in D♭ major  504:page 1 of 1"""
+    )
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+@pytest.mark.parametrize("size", [0.6, 1.0, 1.7])
+@pytest.mark.parametrize("show", ["both", "shapes", "numbers"])
+def test_dense_pages_keep_apart(paper: PaperName, size: float, show: Show) -> None:
+    """Even very dense charts keep every text apart, on the page and clear of bar lines."""
+    document = pages_of(DENSE, View(show=show), paper, size)
+    for page in document.pages:
+        assert off_page(page) == []
+        assert overlapping(page) == []
+        assert in_bar_lines(page) == []
+        assert unmatched_sounding(page) == []
+    assert list(out_of_order(document)) == []
+
+
+def test_nothing_is_lost_when_bars_break() -> None:
+    """Every word of a bar that is wider than the line is still there, in order."""
+    sung = "far more words in a single bar than any line of any page could hold, " * 4
+    text = bars(f"| C | F |\n: | {sung}{'long-' * 40}word | end |", key="C")
+    told = " ".join(texts(pages_of(text, paper="tablet", size=1.7), "words"))
+    assert told.replace(" ", "") == f"{sung}{'long-' * 40}wordend".replace(" ", "")
+    assert told.startswith(sung.strip()[:40])
+
+
+def test_sounding_starts_under_its_shape() -> None:
+    """The sounding chord stands under its shape, in order, transposed."""
+    document = pages_of(SMALL)
+    assert texts(document, "shape") == ["C", "F", "G"]
+    assert texts(document, "sounding") == ["D♭", "G♭", "A♭"]
+    shape, sounding = lines_of(document.pages[0], "shape", "sounding")
+    assert [i.x for i in shape] == [i.x for i in sounding]
+
+
+def test_second_line_is_told_apart_without_colour() -> None:
+    """The sounding line differs from the shapes in weight and size, not only in grey."""
+    shape, sounding = lines_of(pages_of(SMALL).pages[0], "shape", "sounding")
+    assert {i.pieces[0].font for i in shape} == {"strong"}
+    assert {i.pieces[0].font for i in sounding} == {"plain"}
+    assert sounding[0].pieces[0].size <= 0.85 * shape[0].pieces[0].size
+
+
+def test_words_stand_under_their_strikes() -> None:
+    """The words sung from a chord begin where the chord begins."""
+    document = pages_of(SMALL)
+    chords = {i.plain: i.x for i in lines_of(document.pages[0], "shape")[0]}
+    words = {i.plain: i.x for i in lines_of(document.pages[0], "words")[0]}
+    assert (words["low"], words["lan"], words["tern"]) == (chords["C"], chords["F"], chords["G"])
+
+
+def test_pickup_stands_before_the_first_bar_line() -> None:
+    """What is sung before the first bar ends left of its line."""
+    page = pages_of(SMALL).pages[0]
+    first_line = min(i.x0 for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1)
+    pickup = next(i for i in lines_of(page, "words")[0] if i.plain == "O")
+    assert pickup.x + pickup.width < first_line
+
+
+def test_hyphen_is_centred_between_its_syllables() -> None:
+    """The hyphen of a split word stands midway between the syllables."""
+    page = pages_of(SMALL).pages[0]
+    words = {i.plain: i for i in lines_of(page, "words")[0]}
+    hyphen = lines_of(page, "hyphen")[0][0]
+    middle = (words["lan"].x + words["lan"].width + words["tern"].x) / 2
+    assert hyphen.x + hyphen.width / 2 == pytest.approx(middle)
+
+
+def test_bar_lines_share_columns_down_a_section() -> None:
+    """Rows of a section have their bar lines one under the other."""
+    text = "key: C\n\n== A\n| C | Fmaj7 | G7sus4 G7 | C |\n| Am | D7 | G | G |\n"
+    page = pages_of(text).pages[0]
+    xs = {round(i.x0, 1) for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1}
+    # Five bar lines, and the final one has a thick stroke besides its thin one.
+    assert len(xs) == 7
+
+
+def test_one_line_without_capo() -> None:
+    """Without a capo shapes are what sounds, and one line is drawn."""
+    document = pages_of(SMALL, View(capo=0))
+    assert texts(document, "shape") == []
+    assert texts(document, "sounding") == ["D♭", "G♭", "A♭"]
+    assert texts(document, "legend") == []
+
+
+def test_numbers_are_degrees_of_the_key() -> None:
+    """Scale-degree numbers replace the letters, the flat in front."""
+    row = "| Db | Bbm7 | Cb | Gb/Ab |"
+    assert texts(pages_of(bars(row, key="Db"), View(show="numbers")), "number") == [
+        "1", "6m7", "♭7", "4/5",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("capo", "told"),
+    [
+        (1, "Capo 1"),
+        (-1, "Tuned down a half step"),
+        (-2, "Tuned down a whole step"),
+        (-5, "Tuned down 5 half steps"),
+    ],
+)
+def test_top_tells_the_capo(capo: int, told: str) -> None:
+    """The band on top says where the capo is or how far the guitar is tuned down."""
+    assert told in texts(pages_of(SMALL, View(capo=capo)), "capo")
+
+
+def test_top_tells_keys_meter_tempo_and_feel() -> None:
+    """The band tells the key of the shapes, the key that sounds, meter, tempo and feel."""
+    text = bars("| Db |", key="Db", capo="1", tempo="92", feel="swaying", meter="6/8")
+    document = pages_of(text)
+    assert texts(document, "keys") == ["C major shapes, sounds in D♭ major"]
+    assert texts(document, "band") == ["6/8   ♩. = 92   swaying"]
+
+
+def test_foot_counts_pages_and_names_the_capo() -> None:
+    """Each page's foot has page n of N and the capo."""
+    text = "title: Long\nkey: C\ncapo: 2\n\n" + "| C | F | G | C |\n" * 40
+    document = pages_of(text)
+    count = len(document.pages)
+    assert count >= 2
+    for number, page in enumerate(document.pages, 1):
+        foot = " ".join(i.plain for i in lines_of(page, "foot")[0])
+        assert f"page {number} of {count}" in foot
+        assert "Capo 2" in foot
+
+
+def test_heading_stays_with_its_first_system() -> None:
+    """No heading is left alone at the foot of a page."""
+    for rows in range(8, 15):
+        text = "key: C\n\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * rows
+        text += "\n== Bridge\n| Am | F | G | G |\n| Am | F | G | G |\n"
+        for page in pages_of(text).pages:
+            last = [i for i in page.items if isinstance(i, Text) and i.role != "foot"][-1]
+            assert last.role != "heading"
+
+
+def test_long_rows_break_at_bars_into_equal_parts() -> None:
+    """A row of eight crowded bars becomes systems of as many bars each."""
+    row = "| Ebmaj9 C7(b9,#11) Fm9 Bb13(b9) " * 8 + "|"
+    document = pages_of(bars(row, key="Eb"), paper="tablet")
+    counts = {len(line) for line in lines_of(document.pages[0], "sounding")}
+    assert len(counts) == 1
+    assert sum(len(line) for line in lines_of(document.pages[0], "sounding")) == 32
+
+
+def test_marks_are_drawn() -> None:
+    """Signs, endings, directions and cues are all there."""
+    document = pages_of(DENSE)
+    assert {"To Coda", "D.C. al Fine", "Fine"} <= set(texts(document, "direction"))
+    assert texts(document, "ending") == ["1.", "2."]
+    glyphs = [i.name for p in document.pages for i in p.items if isinstance(i, Glyph)]
+    assert glyphs.count("coda") == 2
+    assert "simile2" in glyphs
+
+
+def test_key_change_is_told_in_both_keys() -> None:
+    """A change of key names the shapes and what they sound."""
+    text = "key: Db\ncapo: 1\n\n| Db |\nkey: Eb\n| Eb |\n"
+    document = pages_of(text)
+    assert texts(document, "change") == ["Key: D major shapes, sounds E♭ major"]
+    assert texts(document, "shape") == ["C", "D"]
+
+
+def test_missing_glyphs_are_told() -> None:
+    """Characters no font has are replaced and named."""
+    document = pages_of("title: \u0e01 song\nkey: C\n\n| C |\n", boxes=True)
+    assert document.missing == frozenset("\u0e01")
+    assert texts(document, "title") == ["\N{REPLACEMENT CHARACTER} song"]
+
+
+def test_bookmarks_name_the_sections() -> None:
+    """Every named section has an entry in the outline of the page it begins on."""
+    document = pages_of(DENSE)
+    names = [mark.name for page in document.pages for mark in page.bookmarks]
+    assert names == ["Head", "Verse", "Long", "Free", "Marks"]
