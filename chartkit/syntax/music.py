@@ -83,13 +83,13 @@ def read_music(
         bar = _free_bar(elements, context, report)
         row = None if bar is None else MusicRow((bar,), (), comment)
     else:
-        cells, closing = _cells(elements, end)
+        cells, closing = _cells(elements, end, report.offset)
         row = _barred_row(cells, closing, comment, context, report)
     context.first_in_section = False
     return row
 
 
-def _cells(elements: list[Element], end: int) -> tuple[list[_Cell], BarLine]:
+def _cells(elements: list[Element], end: int, offset: int) -> tuple[list[_Cell], BarLine]:
     """The row cut at its bar lines, and the line that closes it."""
     cells: list[_Cell] = []
     opening, content, start = BarLine("none"), list[Element](), elements[0].start
@@ -98,7 +98,7 @@ def _cells(elements: list[Element], end: int) -> tuple[list[_Cell], BarLine]:
             content.append(element)
             continue
         kind, endings = bar_line(element.value)
-        line = BarLine(kind, endings, Span(element.start, element.end))
+        line = BarLine(kind, endings, Span(offset + element.start, offset + element.end))
         if content or opening.kind != "none":
             if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
                 line = BarLine("repeat-both", endings, line.span)
@@ -310,6 +310,8 @@ def _one_way(slots: list[Element], meter: Meter) -> str:
     beats = meter.beats
     if all(group == "/" for group in groups):
         return f"write one slash for each beat: {' '.join('/' * beats)}"
+    if sum(len(e.value) for e in slots if e.kind == "group") > beats * _MOST_IN_A_BEAT:
+        return "spread these chords over more bars"
     chords = [group for i, group in enumerate(groups) if group != "/" or i == 0]
     while len(chords) > beats:
         pairs = zip(chords[::2], [*chords[1::2], ""], strict=False)

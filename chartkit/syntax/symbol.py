@@ -111,15 +111,15 @@ def _explained(text: str) -> NotAChord:
         before = text.rpartition("/")[0]
         over = read_symbol(before) if before else None
         if isinstance(over, Chord):
-            at = len(before) + 1
+            at = min(len(before) + 1, len(text) - 1)
             if over.bass is not None:
                 return NotAChord(
                     "two-basses", at - 1, len(text), "a chord has one bass, and this has two",
                     ("leave one of them out",),
                 )  # fmt: skip
             return NotAChord(
-                "unknown-bass", at, max(at + 1, len(text)), f'"{bass}" is not a bass note',
-                _bass_hint(bass),
+                "unknown-bass", at, max(at + 1, len(text)), f'"{bass}" is not a bass note' if bass
+                else "there is no bass note after this slash", _bass_hint(bass),
             )  # fmt: skip
         if not NOTE_NAME.fullmatch(bass):
             quality = text[start:]

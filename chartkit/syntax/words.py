@@ -44,7 +44,9 @@ def _segment(token: Token | None, report: Report) -> Segment:
     span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
-    split = raw.endswith("-") and not raw.endswith("\\-") and raw != "-"
+    before = raw[:-1]
+    escaped = (len(before) - len(before.rstrip("\\"))) % 2 == 1
+    split = raw.endswith("-") and not escaped and raw != "-"
     text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
     return Segment(text, split, False, span)
 
