@@ -39,7 +39,7 @@ capo: 1
 == Long
 | Eb! | (Ab) | <Bb7~ / <C / | %% |
 : One | a single bar with far more words than any line of any page could ever hold, on and on
-: One | an-ex-tra-or-di-na-ri-ly-long-word-that-nobody-could-ever-sing-in-one-breath-at-all | b | c | d |
+: One | an-ex-tra-or-di-na-ri-ly-long-word-that-nobody-could-sing-in-one-breath | b | c | d |
 
 == Free
 Eb Ab "slowly" Bb7sus4/F Cm

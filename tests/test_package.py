@@ -32,7 +32,7 @@ def test_wheel_engraves(installed: Path, tmp_path: Path) -> None:
     """The installed wheel finds its grammars and fonts and engraves a song."""
     out = tmp_path / "song.pdf"
     code = (
-        "import chartkit, sys; assert chartkit.__file__.startswith(sys.argv[1]), chartkit.__file__\n"
+        "import chartkit, sys; assert chartkit.__file__.startswith(sys.argv[1])\n"
         "from chartkit.cli.main import app; app(['engrave', '-', '-o', sys.argv[2]])"
     )
     subprocess.run(

@@ -5,7 +5,7 @@ bar too long for the line breaks at a chord, and words too long for one chord at
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from statistics import mode
 
 from chartkit.chart.model import BarLine
@@ -54,7 +54,10 @@ def section_lines(
     fewer bars a line than the song's other ones takes its part of the line, but a row that had
     to be cut fills it.
     """
-    shared = _shared_widths(rows, style, typical, indent)
+    shared = {
+        cut: _shared_widths([row for row in rows if row.cut == cut], style, cut or typical, indent)
+        for cut in {row.cut for row in rows}
+    }
     lines = []
     for row in rows:
         own_indent = max(indent, indent_for(row, style))
@@ -64,8 +67,8 @@ def section_lines(
             lines.append(
                 Line(row, own_indent if row.pickup_width else 0.0, _free_widths(row, style))
             )
-        elif shared is not None and own_indent == indent:
-            lines.append(Line(row, indent, tuple(shared[: len(row.bars)])))
+        elif (columns := shared[row.cut]) is not None and own_indent == indent:
+            lines.append(Line(row, indent, tuple(columns[: len(row.bars)])))
         else:
             part = min(1.0, len(row.bars) / (row.cut or typical))
             lines.append(
@@ -81,11 +84,10 @@ def _free_widths(row: RowBox, style: Style) -> tuple[float, ...]:
 
 
 def _shared_widths(
-    rows: tuple[RowBox, ...], style: Style, typical: int, indent: float
+    rows: list[RowBox], style: Style, typical: int, indent: float
 ) -> list[float] | None:
     """One width for each column of a section; None when the bars do not fit in columns."""
     barred = [row for row in rows if not row.free and row.bars]
-    typical = min([typical, *(row.cut for row in barred if row.cut)])
     columns = max((len(row.bars) for row in barred), default=0)
     if not columns:
         return None

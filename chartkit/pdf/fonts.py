@@ -8,7 +8,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from chartkit.assets import font_path
 from chartkit.layout.frames import FontName
 
-_FILES: dict[FontName, str] = {
+FILES: dict[FontName, str] = {
     "strong": "NotoSans-SemiCondensedBold.ttf",
     "plain": "NotoSans-SemiCondensed.ttf",
     "words": "NotoSerif-SemiCondensed.ttf",
@@ -21,7 +21,7 @@ _FILES: dict[FontName, str] = {
 @cache
 def embedded_font(name: FontName) -> TTFont:
     """The font of that use, read and registered with ReportLab once a process."""
-    font = TTFont(f"chartkit-{name}", str(font_path(_FILES[name])))
+    font = TTFont(f"chartkit-{name}", str(font_path(FILES[name])))
     pdfmetrics.registerFont(font)
     return font
 

@@ -1,4 +1,3 @@
-# ruff: noqa: D102  (each method of the transformer is named after the rule it builds)
 """What the grammar makes of one row: flat elements with their places in the row.
 
 The transformer runs while Lark parses, so no tree is ever built.

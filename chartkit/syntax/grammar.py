@@ -161,24 +161,51 @@ def parse_row(parser: Lark, kind: str, text: str, misfit: Callable[[Misfit], Non
         return None
 
 
+_Tree = dict[str, "_Tree"]
+_END = ""
+
+
 def _alternatives(spellings: list[str]) -> str:
-    """A pattern that matches the longest of the spellings."""
-    longest_first = sorted(filter(None, spellings), key=lambda s: (-len(s), s))
-    return "|".join(map(_one_spelling, longest_first))
+    """A pattern that matches the longest of the spellings.
+
+    It branches letter by letter: compiled, it is a third of what a plain list costs.
+    """
+    tree: _Tree = {}
+    for spelling in filter(None, spellings):
+        node = tree
+        for character in spelling:
+            node = node.setdefault(character, {})
+        node[_END] = {}
+    return _pattern(tree, "")
 
 
-def _one_spelling(spelling: str) -> str:
-    pattern = re.escape(spelling).replace("b", "[b♭]").replace(r"\#", "[#♯]")
-    # "7+" is an augmented seventh, but "7+9" is a seventh with a sharp ninth, and the "sus" of
-    # "maj7sus2" is not the one of "maj7sus".
-    return pattern + r"(?!\d)" if spelling.endswith(("+", "-", "sus", "Sus", "SUS")) else pattern
+def _pattern(node: _Tree, before: str) -> str:
+    """The pattern of what may follow ``before``; its end comes last, so the longest wins."""
+    branches = [
+        _letter(character) + _pattern(rest, before + character)
+        for character, rest in node.items()
+        if character != _END
+    ]
+    if _END in node:
+        # "7+" is an augmented seventh, but "7+9" is a seventh with a sharp ninth, and the
+        # "sus" of "maj7sus2" is not the one of "maj7sus".
+        branches.append(r"(?!\d)" if before.endswith(("+", "-", "sus", "Sus", "SUS")) else "")
+    return branches[0] if len(branches) == 1 else f"(?:{'|'.join(branches)})"
+
+
+def _letter(character: str) -> str:
+    return {"b": "[b♭]", "#": "[#♯]"}.get(character, re.escape(character))
 
 
 def _fill_from_table(terminal: TerminalDef) -> None:
-    patterns = {
-        "BASE": _alternatives(list(BY_SPELLING)),
-        "ALTERATION": _alternatives([a for a in ALTERATIONS if not a.isdigit()]),
-        "ADDED": f"[aA]dd(?:{_alternatives(list(ADDED))})",
-    }
-    if terminal.name in patterns:
-        terminal.pattern = PatternRE(patterns[terminal.name], terminal.pattern.flags)
+    """Puts the spellings of the quality table where the grammar leaves room for them."""
+    match terminal.name:
+        case "BASE":
+            pattern = _alternatives(list(BY_SPELLING))
+        case "ALTERATION":
+            pattern = _alternatives([a for a in ALTERATIONS if not a.isdigit()])
+        case "ADDED":
+            pattern = f"[aA]dd{_alternatives(list(ADDED))}"
+        case _:
+            return
+    terminal.pattern = PatternRE(pattern, terminal.pattern.flags)

@@ -10,7 +10,7 @@ from tests.strategies import charts
 
 
 @given(charts())
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     """Every chart the strategies can draw is written as text that says the same."""
     text = chart_text(chart)
@@ -21,7 +21,7 @@ def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
 
 
 @given(charts())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_writing_is_idempotent(chart: Chart) -> None:
     """A written text, read and written again, does not change by a letter."""
     text = chart_text(chart)

@@ -1,0 +1,57 @@
+"""Reference pictures of finished pages: ``python -m tests.gallery`` draws them anew.
+
+Each picture shows the first page of an example.  The test beside this compares the program's
+pages with them; look at every picture before it is committed.
+"""
+
+import subprocess
+from dataclasses import dataclass
+from pathlib import Path
+
+from chartkit.arrange.view import Show, View
+from chartkit.compile import engraved
+from chartkit.layout.style import PaperName, style_for
+from tests.charts import chart_of
+
+EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
+DOTS_PER_INCH = 80
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A page to show: the chart, how it is read, and on which paper."""
+
+    name: str
+    chart: str
+    capo: int | None = None
+    show: Show = "both"
+    paper: PaperName = "a4"
+
+
+PICTURES = (
+    Picture("lantern-road", "lantern-road"),
+    Picture("dense-changes", "glass-piers", capo=1, paper="letter"),
+    Picture("stacked-verses", "all-the-quiet-water", capo=-2),
+    Picture("rhythm-chart", "breakwater", capo=0),
+    Picture("tablet-numbers", "winter-mooring", show="numbers", paper="tablet"),
+)
+
+
+def drawn(picture: Picture, folder: Path) -> Path:
+    """The picture drawn afresh through poppler, as a PNG file in the folder."""
+    chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
+    view = View(capo=picture.capo, show=picture.show)
+    pdf = folder / f"{picture.name}.pdf"
+    pdf.write_bytes(engraved(chart, view, style_for(picture.paper))[1])
+    stem = folder / picture.name
+    subprocess.run(
+        ["pdftoppm", "-r", str(DOTS_PER_INCH), "-gray", "-png", "-singlefile", str(pdf), str(stem)],
+        check=True,
+    )
+    pdf.unlink()
+    return stem.with_suffix(".png")
+
+
+if __name__ == "__main__":
+    for one in PICTURES:
+        print(drawn(one, EXAMPLES))
