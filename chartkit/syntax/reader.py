@@ -193,7 +193,7 @@ class _Reader:
     def _section(self, text: str) -> None:
         parts = self._parsed("section", text)
         self._close_section()
-        name, same_as, times, comment = "", "", 1, ""
+        name, same_as, times, comment, named_at = "", "", 1, "", 0
         for part in parts or ():
             if isinstance(part, Token):
                 if part.type == "TIMES":
@@ -204,6 +204,7 @@ class _Reader:
                 name = " ".join(part[1])
             else:
                 same_as = " ".join(part[1])
+                named_at = part[1][0].start_pos or 0
         span = self._span(text)
         if not name and parts is not None:
             self.report.add(
@@ -211,7 +212,7 @@ class _Reader:
                 "write one after the signs: == Verse 1",
             )  # fmt: skip
         if same_as and same_as.casefold() not in self.music_of:
-            self._unknown_section(same_as, text)
+            self._unknown_section(same_as, named_at)
             same_as = ""
         self.opened = Section(name, (), times, same_as, comment, span)
         self.context.first_in_section = True
@@ -227,9 +228,8 @@ class _Reader:
             )  # fmt: skip
         return max(1, times)
 
-    def _unknown_section(self, name: str, text: str) -> None:
+    def _unknown_section(self, name: str, at: int) -> None:
         earlier = [section.name for section in self.sections if section.name]
-        at = text.rfind(name.split()[0], 0, text.rfind(name.split()[-1]) + 1)
         hint = (
             f"sections so far: {', '.join(dict.fromkeys(earlier))}" if earlier
             else 'only a section that comes earlier can be named after "as"'

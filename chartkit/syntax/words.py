@@ -18,13 +18,13 @@ def read_words(parsed: Parsed, report: Report) -> WordsRow:
     """The row of words that the grammar found: cells between bar lines, segments in them."""
     verse, pieces, comment = parsed
     cells: list[list[Segment]] = [[]]
-    before: Token = verse
+    before = verse
     for kind, token in pieces:
         if kind == "sung":
             cells[-1].append(_segment(token, before, report))
         elif kind == "bar":
             cells.append([])
-        before = before if token is None else token
+        before = token or before
     number = verse[:-1]
     return WordsRow(
         tuple(tuple(cell) for cell in cells),
@@ -47,8 +47,8 @@ def _segment(token: Token | None, before: Token, report: Report) -> Segment:
     span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
-    before = raw[:-1]
-    escaped = (len(before) - len(before.rstrip("\\"))) % 2 == 1
+    stem = raw[:-1]
+    escaped = (len(stem) - len(stem.rstrip("\\"))) % 2 == 1
     split = raw.endswith("-") and not escaped and raw != "-"
     text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
     return Segment(text, split, False, span)
