@@ -147,14 +147,17 @@ def _barred_row(
     return MusicRow(tuple(marked), (*lines, closing), comment)
 
 
+_TELLING: tuple[BarLineKind, ...] = (
+    "none", "single", "double", "repeat-start", "repeat-end", "repeat-both",
+)  # fmt: skip
+
+
 def _joined_lines(first: BarLine, second: BarLine) -> BarLine:
     """The one line that stands for the two around a mark: the plain one gives way."""
     kinds = {first.kind, second.kind}
     if kinds == {"repeat-end", "repeat-start"}:
         return BarLine("repeat-both", first.endings + second.endings, second.span)
-    telling = first if second.kind in ("none", "single") else second
-    if telling.kind == "none":
-        telling = second
+    telling = max(second, first, key=lambda line: _TELLING.index(line.kind))
     return replace(telling, endings=first.endings + second.endings)
 
 
@@ -366,7 +369,7 @@ def _strike(
 
 def _chord(written: StrikeText, report: Report) -> Chord | None:
     found = read_symbol(written.text)
-    at = written.start + written.pushed + written.optional
+    at = written.symbol_at
     if isinstance(found, NotAChord):
         report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
         return None

@@ -102,6 +102,9 @@ MISTAKES = (
     Mistake("| C @D.C. al |", "not-a-chord", 1, 11, 2, '"al fine" or "al coda"'),
     # ---- chords
     Mistake("| Gmaj77 |", "unknown-quality", 1, 4, 5, 'did you mean "maj7"?'),
+    Mistake("| (Cfoo) |", "unknown-quality", 1, 5, 3),
+    Mistake("| <(Cfoo) |", "unknown-quality", 1, 6, 3),
+    Mistake("| (<Cfoo!) |", "unknown-quality", 1, 6, 3),
     Mistake("| Cfoo |", "unknown-quality", 1, 4, 3),
     Mistake("| Cm7b5x/G |", "unknown-quality", 1, 4, 5, '"m7b5"'),
     Mistake("| C | Db7(b9,xx) |", "unknown-quality", 1, 9, 8),
