@@ -13,6 +13,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Segment
 from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
+from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
@@ -168,38 +169,9 @@ class Collector:
         room -= self._style.pt(HYPHEN_ROOM)
         if word.width <= room or word.held:
             return [word]
-        parts = [self.word(part) for part in self.wrapped_text(word.text, room)]
+        lines = Fitter(self._typesetter).wrapped(word.text, "words", self._style.words, room)
+        parts = [self.word(line) for line in lines]
         parts[-1] = parts[-1]._replace(split=word.split)
-        return parts
-
-    def wrapped_text(self, text: str, room: float) -> list[str]:
-        """The text in lines no wider than the room."""
-        lines: list[str] = []
-        used = 0.0
-        space = self._width(" ")
-        for token in text.split(" "):
-            width = self._width(token)
-            if lines and used + space + width <= room:
-                lines[-1] += " " + token
-                used += space + width
-                continue
-            lines += self._cut(token, room) if width > room else [token]
-            used = self._width(lines[-1])
-        return lines
-
-    def _width(self, text: str) -> float:
-        return self._typesetter.width(self._typesetter.pieces(text, "words", self._style.words))
-
-    def _cut(self, token: str, room: float) -> list[str]:
-        """A single word cut into stretches that fit."""
-        parts, used = [""], 0.0
-        for character in token:
-            width = self._width(character)
-            if used + width > room and parts[-1]:
-                parts.append("")
-                used = 0.0
-            parts[-1] += character
-            used += width
         return parts
 
     # ---- room

@@ -9,20 +9,22 @@ from chartkit.layout.break_lines import (
     typical_bars,
 )
 from chartkit.layout.collect import Collector
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document
-from chartkit.layout.head import Framer, told_in_full
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import Block, pages
 from chartkit.layout.place import Placer
 from chartkit.layout.style import Style
+from chartkit.layout.top import TopSetter, told_in_full
 
 
 def laid_out(arrangement: Arrangement, style: Style, metrics: Metrics) -> Document:
     """The arrangement as finished pages of the style's paper."""
     typesetter = Typesetter(metrics)
-    framer = Framer(typesetter, style)
-    blocks = _blocks(arrangement, style, typesetter, framer)
-    made = pages(arrangement, framer, framer.top(arrangement), blocks, style)
+    fitter = Fitter(typesetter)
+    blocks = _blocks(arrangement, style, typesetter, fitter)
+    made = pages(arrangement, fitter, TopSetter(fitter, style).top(arrangement), blocks, style)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),
@@ -30,7 +32,7 @@ def laid_out(arrangement: Arrangement, style: Style, metrics: Metrics) -> Docume
 
 
 def _blocks(
-    arrangement: Arrangement, style: Style, typesetter: Typesetter, framer: Framer
+    arrangement: Arrangement, style: Style, typesetter: Typesetter, fitter: Fitter
 ) -> list[Block]:
     """The song as blocks for the pages: headings and systems in order."""
     collector = Collector(typesetter, style, arrangement.lines)
@@ -44,5 +46,5 @@ def _blocks(
     blocks = []
     for section, lines in zip(sections, by_section, strict=True):
         systems = tuple(placer.system(line, bool(barred) and line is barred[-1]) for line in lines)
-        blocks.append(Block(section.name, framer.heading(section), systems))
+        blocks.append(Block(section.name, heading(section, fitter, style), systems))
     return blocks

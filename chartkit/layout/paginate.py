@@ -7,8 +7,9 @@ but fits on a fresh one begins there, unless that would leave more than half the
 from dataclasses import dataclass, field
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
-from chartkit.layout.head import Framer
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style
 
@@ -85,7 +86,7 @@ class _Paginator:
 
 
 def pages(
-    arrangement: Arrangement, framer: Framer, top: PlacedSystem, blocks: list[Block], style: Style
+    arrangement: Arrangement, fitter: Fitter, top: PlacedSystem, blocks: list[Block], style: Style
 ) -> tuple[Page, ...]:
     """The pages of the song, each with its foot line."""
     paginator = _Paginator(style)
@@ -95,7 +96,7 @@ def pages(
     paper, count = style.paper, len(paginator.filled)
     made = []
     for number, page in enumerate(paginator.filled, 1):
-        foot = framer.foot(arrangement, number, count, paper.height - paper.bottom)
+        foot = foot_line(arrangement, number, count, paper.height - paper.bottom, fitter, style)
         items = (*page.items, *(moved(item, paper.side, 0) for item in foot))
         made.append(Page(paper.width, paper.height, items, tuple(page.bookmarks)))
     return tuple(made)

@@ -169,7 +169,7 @@ def test_top_tells_keys_meter_tempo_and_feel() -> None:
     text = bars("| Db |", key="Db", capo="1", tempo="92", feel="swaying", meter="6/8")
     document = pages_of(text)
     assert texts(document, "keys") == ["C major shapes, sounds in D♭ major"]
-    assert texts(document, "band") == ["6/8   ♩. = 92   swaying"]
+    assert texts(document, "band") == ["6/8 · ♩. = 92 · swaying"]
 
 
 def test_foot_counts_pages_and_names_the_capo() -> None:

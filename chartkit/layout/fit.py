@@ -1,0 +1,67 @@
+"""Text made to fit: set, wrapped, shortened or made smaller."""
+
+from dataclasses import dataclass
+
+from chartkit.layout.frames import FontName, Text
+from chartkit.layout.metrics import Typesetter
+
+ELLIPSIS = "…"
+
+
+@dataclass(frozen=True, slots=True)
+class Fitter:
+    """Sets text in given fonts and sizes, and makes it fit a room in points."""
+
+    typesetter: Typesetter
+
+    def width(self, text: str, font: FontName, size: float) -> float:
+        """How wide the text is, in points."""
+        return self.typesetter.width(self.typesetter.pieces(text, font, size))
+
+    def text(
+        self, text: str, x: float, y: float, font: FontName, size: float, role: str, ink: float = 1
+    ) -> Text:
+        """The text, placed."""
+        pieces = self.typesetter.pieces(text, font, size)
+        return Text(x, y, self.typesetter.width(pieces), pieces, role, ink)
+
+    def fitting_size(self, text: str, font: FontName, size: float, room: float) -> float:
+        """The size, or one so much smaller that the text fits the room."""
+        width = self.width(text, font, size)
+        return size if width <= room else size * room / width * 0.99
+
+    def wrapped(self, text: str, font: FontName, size: float, room: float) -> list[str]:
+        """The text in lines that fit, broken at spaces; a word too long for a line is cut."""
+        lines: list[str] = []
+        used, space = 0.0, self.width(" ", font, size)
+        for word in text.split():
+            width = self.width(word, font, size)
+            if lines and used + space + width <= room:
+                lines[-1] += " " + word
+                used += space + width
+                continue
+            lines += self._cut(word, font, size, room) if width > room else [word]
+            used = self.width(lines[-1], font, size)
+        return lines or [""]
+
+    def _cut(self, word: str, font: FontName, size: float, room: float) -> list[str]:
+        parts, used = [""], 0.0
+        for character in word:
+            width = self.width(character, font, size)
+            if used + width > room and parts[-1]:
+                parts.append("")
+                used = 0.0
+            parts[-1] += character
+            used += width
+        return parts
+
+    def shortened(self, text: str, font: FontName, size: float, room: float) -> str:
+        """The text, or as much of its beginning as fits, with an ellipsis."""
+        if self.width(text, font, size) <= room:
+            return text
+        low, high = 0, len(text)
+        while low < high:
+            middle = (low + high + 1) // 2
+            fits = self.width(text[:middle].rstrip() + ELLIPSIS, font, size) <= room
+            low, high = (middle, high) if fits else (low, middle - 1)
+        return text[:low].rstrip() + ELLIPSIS

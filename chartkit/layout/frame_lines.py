@@ -1,0 +1,41 @@
+"""What frames the systems: section headings and the line at the foot of each page."""
+
+from chartkit.arrange.arrangement import Arrangement
+from chartkit.layout.boxes import SectionBox
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Item, Stroke
+from chartkit.layout.place import SECOND_INK, PlacedSystem
+from chartkit.layout.style import Style
+from chartkit.layout.top import told_in_full
+
+
+def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
+    """A section's name, how often it is played, and a hairline to the margin."""
+    if not section.name and section.times == 1:
+        return None
+    size = style.heading
+    times = f"  × {section.times}" if section.times > 1 else ""
+    room = style.line_width * 0.8 - fitter.width(times, "strong", size)
+    name = fitter.shortened(section.name, "strong", size, room)
+    text = fitter.text(name + times, 0, size, "strong", size, "heading")
+    y = size * 0.66
+    rule = Stroke(text.width + style.pt(8), y, style.line_width, y, style.pt(0.5), 0.45)
+    return PlacedSystem((text, rule), size * 1.3)
+
+
+def foot_line(
+    arrangement: Arrangement, number: int, count: int, y: float, fitter: Fitter, style: Style
+) -> list[Item]:
+    """Title, capo and keys at the left, the page number at the right."""
+    size = style.small
+    page = f"page {number} of {count}"
+    width = fitter.width(page, "plain", size)
+    room = style.line_width - width - style.pt(20)
+    told = f" — {told_in_full(arrangement)}"
+    for_title = room - fitter.width(told, "plain", size)
+    title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))
+    left = fitter.shortened(title + told, "plain", size, room)
+    return [
+        fitter.text(left, 0, y, "plain", size, "foot", SECOND_INK),
+        fitter.text(page, style.line_width - width, y, "plain", size, "foot", SECOND_INK),
+    ]

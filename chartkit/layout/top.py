@@ -1,0 +1,180 @@
+"""The top of the first page: title, writer, the band with capo and keys, notes."""
+
+from dataclasses import dataclass
+
+from chartkit.arrange.arrange import key_name
+from chartkit.arrange.arrangement import Arrangement
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
+from chartkit.layout.place import SECOND_INK, PlacedSystem
+from chartkit.layout.style import Style
+
+_HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
+_SMALLEST_TITLE = 0.62
+
+
+def capo_words(capo: int) -> str:
+    """The capo in words: ``Capo 2``, ``Tuned down a half step``, ``No capo``."""
+    if capo > 0:
+        return f"Capo {capo}"
+    if capo == 0:
+        return "No capo"
+    return f"Tuned down {_HALF_STEPS.get(-capo, f'{-capo} half steps')}"
+
+
+def keys_words(arrangement: Arrangement) -> str:
+    """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
+    sounding = key_name(arrangement.sounding_key)
+    if arrangement.capo == 0 or "shape" not in arrangement.lines:
+        return f"Key of {sounding}"
+    return f"{key_name(arrangement.shape_key)} shapes, sounds in {sounding}"
+
+
+def told_in_full(arrangement: Arrangement) -> str:
+    """Capo and keys in one phrase, for the foot line and the file's own description."""
+    keys = keys_words(arrangement)
+    if arrangement.capo == 0:
+        return keys
+    if "shape" in arrangement.lines:
+        return f"{capo_words(arrangement.capo)}, {keys}"
+    return f"{keys} ({_for_guitar(arrangement)})"
+
+
+def _for_guitar(arrangement: Arrangement) -> str:
+    capo = capo_words(arrangement.capo)
+    return f"guitar: {capo[0].lower()}{capo[1:]}, {key_name(arrangement.shape_key)} shapes"
+
+
+@dataclass(slots=True)
+class _Flow:
+    """Where the next part of the band goes."""
+
+    x: float = 0.0
+    y: float = 0.0
+
+
+class TopSetter:
+    """Sets the top of the first page for one style."""
+
+    def __init__(self, fitter: Fitter, style: Style) -> None:
+        self._fitter = fitter
+        self._style = style
+
+    def top(self, arrangement: Arrangement) -> PlacedSystem:
+        """Everything above the first section."""
+        items, y = self._title(arrangement)
+        band, height = self._band(arrangement)
+        y += self._style.pt(9)
+        items += [moved(item, 0, y) for item in band]
+        y += height
+        for note in arrangement.notes:
+            lines = self._fitter.wrapped(note, "italic", self._style.cue, self._style.line_width)
+            for line in lines:
+                y += self._style.cue * 1.35
+                items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
+        return PlacedSystem(tuple(items), y + self._style.pt(4))
+
+    def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+        """Title and writer, and the baseline of the last of them."""
+        fitter, style, items, y = self._fitter, self._style, list[Item](), 0.0
+        fitting = fitter.fitting_size(arrangement.title, "title", style.title, style.line_width)
+        size = max(fitting, style.title * _SMALLEST_TITLE)
+        lines = fitter.wrapped(arrangement.title, "title", size, style.line_width)
+        for line in lines:
+            y += size * 1.08
+            items.append(fitter.text(line, 0, y, "title", size, "title"))
+        end = fitter.width(lines[-1], "title", size)
+        if arrangement.writer:
+            room = style.line_width * 0.5
+            writer = fitter.shortened(arrangement.writer, "italic", style.band, room)
+            width = fitter.width(writer, "italic", style.band)
+            if end + width + style.pt(20) > style.line_width:
+                y += style.band * 1.5
+            x = style.line_width - width
+            items.append(fitter.text(writer, x, y, "italic", style.band, "writer"))
+        return items, y
+
+    # ---- the band
+    def _band(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+        """Capo in a dark box, keys beside it, meter, tempo and feel at the right."""
+        style, flow = self._style, _Flow()
+        items: list[Item] = []
+        for words, font, role in self._parts(arrangement):
+            items += self._part(words, font, role, flow)
+        items += self._right_side(arrangement, flow)
+        rule = flow.y + self._row_height + style.pt(3)
+        items.append(Stroke(0, rule, style.line_width, rule, style.pt(0.9)))
+        legend, below = self._legend(arrangement)
+        items += [moved(item, 0, rule) for item in legend]
+        return items, rule + below
+
+    @property
+    def _row_height(self) -> float:
+        return self._style.band * 1.75
+
+    @property
+    def _baseline(self) -> float:
+        return self._row_height / 2 + self._style.band * 0.36
+
+    def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
+        """The texts at the left of the band: words, font, role."""
+        keys: tuple[str, FontName, str] = (keys_words(arrangement), "strong", "keys")
+        if arrangement.capo == 0:
+            return [keys]
+        if "shape" in arrangement.lines:
+            return [(capo_words(arrangement.capo), "strong", "capo"), keys]
+        return [keys, (_for_guitar(arrangement), "plain", "guitar")]
+
+    def _part(self, words: str, font: FontName, role: str, flow: _Flow) -> list[Item]:
+        """One text of the band, on the next row where this one is full."""
+        fitter, style = self._fitter, self._style
+        pad = style.pt(7) if role == "capo" else 0.0
+        size = fitter.fitting_size(words, font, style.band, style.line_width - 2 * pad)
+        width = fitter.width(words, font, size) + 2 * pad
+        self._make_room(flow, width)
+        ink = 0.0 if role == "capo" else 1.0
+        items: list[Item] = []
+        if role == "capo":
+            left, right, top = flow.x, flow.x + width, flow.y
+            foot = top + self._row_height
+            items.append(Shape(((left, top), (right, top), (right, foot), (left, foot))))
+        text = fitter.text(words, flow.x + pad, flow.y + self._baseline, font, size, role, ink)
+        flow.x += width + style.pt(9)
+        return [*items, text]
+
+    def _make_room(self, flow: _Flow, width: float) -> None:
+        if flow.x and flow.x + width > self._style.line_width:
+            flow.x, flow.y = 0.0, flow.y + self._row_height
+
+    def _right_side(self, arrangement: Arrangement, flow: _Flow) -> list[Item]:
+        """Meter, tempo, feel and instrument: at the right, or on rows of their own."""
+        fitter, style = self._fitter, self._style
+        parts = [str(arrangement.meter)]
+        if arrangement.tempo is not None:
+            beat = "♩." if arrangement.meter.compound else "♩"
+            parts.append(f"{beat} = {arrangement.tempo}")
+        parts += filter(None, (arrangement.feel, arrangement.instrument))
+        told = " · ".join(parts)
+        width = fitter.width(told, "plain", style.band)
+        if flow.x + width <= style.line_width:
+            x, y = style.line_width - width, flow.y + self._baseline
+            return [fitter.text(told, x, y, "plain", style.band, "band")]
+        items: list[Item] = []
+        for line in fitter.wrapped(told, "plain", style.band, style.line_width):
+            flow.y += style.band * 1.5
+            y = flow.y + self._baseline
+            items.append(fitter.text(line, 0, y, "plain", style.band, "band"))
+        return items
+
+    def _legend(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+        """Which line of chords is which, where there are two."""
+        style, size = self._style, self._style.small
+        if len(arrangement.lines) < 2:
+            return [], style.pt(2)
+        y = size * 1.5
+        bold = self._fitter.text("bold: shapes to finger", 0, y, "strong", size, "legend")
+        x = bold.width + style.pt(12)
+        light = "light, below: what sounds"
+        return [
+            bold, self._fitter.text(light, x, y, "plain", size, "legend", SECOND_INK)
+        ], y + style.pt(3)  # fmt: skip

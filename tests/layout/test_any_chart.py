@@ -1,0 +1,61 @@
+"""Whatever the chart, the pages hold: found out on random charts."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.view import Show, View
+from chartkit.chart.model import Chart, MusicRow
+from chartkit.chart.systems import section_systems
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Text
+from chartkit.layout.style import PaperName, style_for
+from chartkit.pdf.fonts import FontMetrics
+from tests.layout.geometry import (
+    in_bar_lines,
+    off_page,
+    out_of_order,
+    overlapping,
+    unmatched_sounding,
+)
+from tests.strategies import charts
+
+METRICS = FontMetrics()
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(
+    charts(),
+    st.integers(-5, 11),
+    st.sampled_from(["both", "shapes", "numbers"]),
+    st.sampled_from(["a4", "letter", "tablet"]),
+    st.sampled_from([0.5, 1.0, 2.2]),
+)
+def test_pages_of_any_chart_hold(
+    chart: Chart, capo: int, show: Show, paper: PaperName, size: float
+) -> None:
+    """Nothing is off the page, no texts overlap, no bar line crosses a chord, each sounding
+    chord starts under its shape, words run from left to right, and no chord is lost."""
+    arrangement = arrange(chart, View(capo=capo, show=show))
+    document = laid_out(arrangement, style_for(paper, size), METRICS)
+    for page in document.pages:
+        assert off_page(page) == []
+        assert overlapping(page) == []
+        assert in_bar_lines(page) == []
+        assert len(arrangement.lines) < 2 or unmatched_sounding(page) == []
+    assert list(out_of_order(document)) == []
+    assert _drawn(document.pages, arrangement.lines[0]) == _struck(chart)
+
+
+def _drawn(pages: object, role: str) -> int:
+    return sum(
+        isinstance(item, Text) and item.role == role
+        for page in pages  # type: ignore[attr-defined]
+        for item in page.items
+    )
+
+
+def _struck(chart: Chart) -> int:
+    systems = (s for i in range(len(chart.sections)) for s in section_systems(chart, i))
+    rows = (s.music for s in systems if isinstance(s.music, MusicRow))
+    return sum(len(bar.strikes) for row in rows for bar in row.bars)
