@@ -1,8 +1,12 @@
-"""The whole way from text to PDF, as a list of calls."""
+"""The whole way from chart to PDF, as a list of calls."""
+
+from dataclasses import replace
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
+from chartkit.layout.diagram import NamedShape
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.layout.style import PaperName
@@ -11,11 +15,57 @@ from chartkit.pdf.write import pdf_bytes
 
 
 def engraved(
-    chart: Chart, view: View, paper: PaperName = "a4", size: float | None = None
+    chart: Chart,
+    view: View,
+    paper: PaperName = "a4",
+    size: float | None = None,
+    diagrams: bool = False,
 ) -> tuple[Document, bytes]:
     """A chart as one player reads it: its pages, and the PDF they make.
 
-    Without a size the type is as large as the song allows.
+    Without a size the type is as large as the song allows.  With diagrams, the shapes the
+    song uses are drawn under the title.
     """
-    document = laid_out(arrange(chart, view), paper, FontMetrics(), size)
+    shapes = song_shapes(chart, view) if diagrams else ()
+    document = laid_out(arrange(chart, view), paper, FontMetrics(), size, shapes)
     return document, pdf_bytes(document)
+
+
+def moved_chart(chart: Chart, view: View) -> Chart:
+    """The chart's sounding chords in the key of the view, to ask the adviser about."""
+    return rewritten(chart, replace(view, capo=None), as_shapes=False)
+
+
+def song_shapes(chart: Chart, view: View) -> tuple[NamedShape, ...]:
+    """The shapes a player fingers in the song, each once, in order of appearance."""
+    from chartkit.advise.option import Option
+    from chartkit.advise.ranking import played_option
+    from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
+    from chartkit.advise.song import song_of
+    from chartkit.theory.printed import letter_name
+
+    capo = chart.capo if view.capo is None else view.capo
+    option = Option(max(0, capo), max(0, -capo))
+    boards = boards_on_disk()
+    played = played_option(
+        song_of(moved_chart(chart, view)), option, instrument_of(chart), None,
+        own_shapes(chart), boards,
+    )  # fmt: skip
+    boards.save()
+    ordered = (
+        NamedShape(letter_name(use.shape), use.voicing)
+        for use in played.shapes
+        if use.voicing is not None
+    )
+    return tuple(dict.fromkeys(ordered))
+
+
+def best_capo(chart: Chart, view: View) -> int:
+    """The adviser's first choice for the song: a fret, or minus the half steps down."""
+    from chartkit.advise.ranking import rank_options
+    from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
+
+    advice = rank_options(
+        moved_chart(chart, view), instrument_of(chart), None, own_shapes(chart), boards_on_disk()
+    )
+    return advice.best.option.raised if advice.best is not None else 0

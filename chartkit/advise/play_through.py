@@ -16,10 +16,10 @@ from chartkit.advise.path import shortest_path
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
-from chartkit.fretboard.patterns import Frets
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import Frets
 
 OwnShapes = Mapping[Chord, Frets]
 """Shape chords and the player's own frets for them."""

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import typer
 
+from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import Chart
 from chartkit.cli.files import Unusable, read_source
 from chartkit.diagnostics import Source, has_errors, shown
@@ -56,12 +57,18 @@ class Outcome:
                 source = read_source(name)
                 yield source, read_chart(source)
 
-    def charts(self, names: list[str]) -> Iterator[tuple[Source, Chart]]:
-        """Each chart without errors; mistakes are shown, and count."""
+    def charts(self, names: list[str], need_key: bool = True) -> Iterator[tuple[Source, Chart]]:
+        """Each chart without errors; mistakes are shown, and count.
+
+        Where a key is needed and none is given, says which one is taken.
+        """
         for source, reading in self.readings(names):
             for diagnostic in reading.diagnostics:
                 say(shown(diagnostic, source))
             if has_errors(reading.diagnostics):
                 self.failed = True
             else:
+                if need_key and reading.chart.key is None:
+                    guess = written_key(reading.chart)
+                    say(f"{source.name}: no key is given; by its chords this is {guess}")
                 yield source, reading.chart

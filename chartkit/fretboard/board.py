@@ -8,8 +8,7 @@ from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.movable import open_forms, slid
 from chartkit.fretboard.own_shape import shape_problems
-from chartkit.fretboard.patterns import Frets, chord_patterns
-from chartkit.fretboard.shape_text import shape_text
+from chartkit.fretboard.patterns import chord_patterns
 from chartkit.fretboard.sounding import PatternFeatures
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
@@ -21,6 +20,7 @@ from chartkit.fretboard.weights import (
     weight_tuple,
 )
 from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import Frets, shape_text
 
 MOST_VOICINGS = 12
 """How many voicings of a chord are kept."""

@@ -20,8 +20,8 @@ from chartkit.fretboard.hand import (
     string_gaps_mm,
 )
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.patterns import Frets
 from chartkit.fretboard.weights import FINGERING_FEATURES
+from chartkit.theory.shape_text import Frets
 
 _STRAIN = FINGERING_FEATURES.index("strain")
 

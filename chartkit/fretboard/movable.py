@@ -8,8 +8,9 @@ shapes that every player knows are exactly these (common practice, no source).
 from collections.abc import Callable, Iterable
 
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.patterns import Frets, chord_patterns
+from chartkit.fretboard.patterns import chord_patterns
 from chartkit.fretboard.tones import Tones
+from chartkit.theory.shape_text import Frets
 
 _BASS_STRINGS = 2
 """Forms rest on the two lowest strings."""

@@ -1,10 +1,10 @@
 """A player's own shape for a chord: whether it sounds the chord, in plain words if not."""
 
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.patterns import Frets
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import SEMITONE_PLACES, folded, note_name, pitch_class_of
+from chartkit.theory.shape_text import Frets
 
 
 def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:

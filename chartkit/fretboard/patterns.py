@@ -9,9 +9,7 @@ and common practice, no source.
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.tones import Tones
-
-Frets = tuple[int | None, ...]
-"""A fret for each string from the bass side: None muted, 0 open."""
+from chartkit.theory.shape_text import Frets
 
 HIGHEST_FRET = 12
 """No pattern goes above this fret over the capo: beyond it the shapes come again."""

@@ -3,8 +3,8 @@
 from itertools import pairwise
 
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.patterns import Frets
 from chartkit.fretboard.tones import Tones
+from chartkit.theory.shape_text import Frets
 
 _LOW_REGISTER = 52
 """E3: below it seconds sound muddy (common practice, no source)."""

@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-from chartkit.fretboard.patterns import Frets
-from chartkit.fretboard.shape_text import shape_text
 from chartkit.fretboard.weights import FEATURES
+from chartkit.theory.shape_text import Frets, shape_text
 
 
 @dataclass(frozen=True)

@@ -14,11 +14,12 @@ from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
 from chartkit.layout.collect import Collector
+from chartkit.layout.diagram import NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, turns
-from chartkit.layout.place import Placer
+from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.style import PAPERS, Paper, PaperName, Style
 from chartkit.layout.top import TopSetter
 
@@ -30,7 +31,12 @@ _PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.07
 _FACING_PAIR = 2
 
 
-def best_size(arrangement: Arrangement, paper: PaperName, typesetter: Typesetter) -> float:
+def best_size(
+    arrangement: Arrangement,
+    paper: PaperName,
+    typesetter: Typesetter,
+    shapes: tuple[NamedShape, ...] = (),
+) -> float:
     """The best of ``SIZES`` for the song."""
     found = PAPERS[paper]
     unit = Style(found, found.scale)
@@ -38,7 +44,8 @@ def best_size(arrangement: Arrangement, paper: PaperName, typesetter: Typesetter
 
     def badness(size: float) -> tuple[int, float]:
         style = Style(_shrunk(found, size), found.scale)
-        return _badness(arrangement, sections, style, typesetter, size)
+        top = TopSetter(Fitter(typesetter), style).top(arrangement, shapes)
+        return _badness(arrangement, sections, top, style, typesetter, size)
 
     own_sides = badness(1.0)[0]
 
@@ -68,6 +75,7 @@ def _shrunk(paper: Paper, size: float) -> Paper:
 def _badness(
     arrangement: Arrangement,
     sections: tuple[SectionBox, ...],
+    top: PlacedSystem,
     style: Style,
     typesetter: Typesetter,
     size: float,
@@ -83,6 +91,6 @@ def _badness(
         lines = section_lines(rows, style, typical, indent)
         systems = tuple(placer.measured(line) for line in lines)
         blocks.append(Block(section.name, heading(section, fitter, style), systems))
-    sides, torn = turns(TopSetter(fitter, style).top(arrangement), blocks, style)
+    sides, torn = turns(top, blocks, style)
     cut = sum(1 for rows in fitted for row in rows if row.cut)
     return sides, _PER_TORN_SECTION * torn + _PER_CUT_ROW * cut - size

@@ -6,6 +6,7 @@ from chartkit.layout.boxes import Line, SectionBox
 from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
 from chartkit.layout.choose_size import best_size
 from chartkit.layout.collect import Collector
+from chartkit.layout.diagram import NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document
@@ -17,11 +18,18 @@ from chartkit.layout.top import TopSetter, told_in_full
 
 
 def laid_out(
-    arrangement: Arrangement, paper: PaperName, metrics: Metrics, size: float | None = None
+    arrangement: Arrangement,
+    paper: PaperName,
+    metrics: Metrics,
+    size: float | None = None,
+    shapes: tuple[NamedShape, ...] = (),
 ) -> Document:
-    """The arrangement as finished pages, at a size or at the best one for the song."""
+    """The arrangement as finished pages, at a size or at the best one for the song.
+
+    ``shapes`` are drawn as diagrams under the title.
+    """
     typesetter = Typesetter(metrics)
-    style = style_for(paper, size or best_size(arrangement, paper, typesetter))
+    style = style_for(paper, size or best_size(arrangement, paper, typesetter, shapes))
     fitter = Fitter(typesetter)
     collector = Collector(typesetter, style, arrangement.lines)
     sections = collector.sections(arrangement)
@@ -31,7 +39,8 @@ def laid_out(
     lines = [section_lines(rows, style, typical, indent) for rows in fitted]
     systems = _systems(lines, Placer(Annotator(typesetter, style), style, arrangement.lines))
     blocks = _blocks(sections, systems, [heading(s, fitter, style) for s in sections])
-    made = pages(arrangement, fitter, TopSetter(fitter, style).top(arrangement), blocks, style)
+    top = TopSetter(fitter, style).top(arrangement, shapes)
+    made = pages(arrangement, fitter, top, blocks, style)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from chartkit.arrange.arrange import key_name
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.layout.diagram import DiagramSetter, NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
@@ -60,8 +61,8 @@ class TopSetter:
         self._fitter = fitter
         self._style = style
 
-    def top(self, arrangement: Arrangement) -> PlacedSystem:
-        """Everything above the first section."""
+    def top(self, arrangement: Arrangement, shapes: tuple[NamedShape, ...] = ()) -> PlacedSystem:
+        """Everything above the first section, with diagrams of some shapes at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
         y += self._style.pt(9)
@@ -72,7 +73,12 @@ class TopSetter:
             for line in lines:
                 y += self._style.cue * 1.35
                 items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
-        return PlacedSystem(tuple(items), y + self._style.pt(4))
+        y += self._style.pt(4)
+        diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
+        if shapes:
+            y += self._style.pt(6)
+            items += [moved(item, 0, y) for item in diagrams.items]
+        return PlacedSystem(tuple(items), y + diagrams.height)
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Title and writer, and the baseline of the last of them."""

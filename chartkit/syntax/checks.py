@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from chartkit.chart.model import Chart, Mark, MusicRow, SettingRow
+from chartkit.chart.model import Chart, GivenShape, Mark, MusicRow, SettingRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 
@@ -21,6 +21,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_marks(list(_marks(music)), report)
     _check_repeats(music, report)
     _check_shapes(chart, report)
+    _check_own_shapes(chart, report)
 
 
 def _marks(music: list[MusicRow]) -> Iterator[Mark]:
@@ -69,3 +70,22 @@ def _check_shapes(chart: Chart, report: Report) -> None:
         report.warn("shapes-without-capo", *row.span,
                     "the chords are shapes, but no capo is given",
                     "write capo: and the fret: then the sounding chords are known")  # fmt: skip
+
+
+def _check_own_shapes(chart: Chart, report: Report) -> None:
+    """Warns of a player's own shape that does not sound its chord."""
+    if not chart.shapes():
+        return
+    # Fretboards are loaded only for charts that need them.
+    from chartkit.fretboard.instruments import GUITAR, instrument_named
+    from chartkit.fretboard.own_shape import shape_problems
+
+    try:
+        instrument = instrument_named(chart.text("instrument"))
+    except ValueError:
+        instrument = GUITAR
+    for row in chart.shapes():
+        if isinstance(row.value, GivenShape):
+            for problem in shape_problems(instrument, row.value.chord, row.value.frets):
+                report.warn("shape-sounds-else", *row.span, problem,
+                            "frets are counted from the capo, from the bass side")  # fmt: skip

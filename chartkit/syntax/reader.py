@@ -13,6 +13,7 @@ from typing import Any
 from lark import Token
 
 from chartkit.chart.model import (
+    REPEATABLE,
     BlankRow,
     Chart,
     CommentRow,
@@ -174,7 +175,7 @@ class _Reader:
             self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
             return
         start = value.start_pos or 0
-        if self.opened is None and name != "note" and name in self.given:
+        if self.opened is None and name not in REPEATABLE and name in self.given:
             self.report.add(
                 "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
             )

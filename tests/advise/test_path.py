@@ -17,12 +17,12 @@ from chartkit.advise.settings import AdviceSettings, MovementCosts, ScoreWeights
 from chartkit.advise.song import Song, Stretch, moved_song
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instruments import GUITAR
-from chartkit.fretboard.shape_text import parse_shape
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import parse_key
+from chartkit.theory.shape_text import parse_shape
 from tests.advise.songs import PROGRESSIONS, song
 
 

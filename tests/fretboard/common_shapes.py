@@ -4,8 +4,7 @@ Each line is a chord and the shapes players accept for it, the usual one first. 
 data for the fit of the weights and for the test of the search.
 """
 
-from chartkit.fretboard.patterns import Frets
-from chartkit.fretboard.shape_text import parse_shape
+from chartkit.theory.shape_text import Frets, parse_shape
 
 TABLE = """
 C x32010

@@ -1,9 +1,9 @@
 """The search against the shapes that beginners' books print."""
 
 from chartkit.fretboard.instruments import GUITAR
-from chartkit.fretboard.shape_text import shape_text
 from chartkit.fretboard.store import shared_boards
 from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.shape_text import shape_text
 from tests.fretboard.common_shapes import common_shapes
 
 MISSES = {

@@ -7,9 +7,9 @@ import pytest
 from chartkit.fretboard.hand import fret_places_mm, fret_widths_mm, string_gaps_mm
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, TWELVE_STRING, instrument_named
 from chartkit.fretboard.own_shape import shape_problems
-from chartkit.fretboard.shape_text import parse_shape
 from chartkit.fretboard.store import shared_boards
 from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.shape_text import parse_shape
 
 
 def test_named_instruments_are_found_by_name() -> None:

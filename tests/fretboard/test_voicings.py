@@ -13,7 +13,6 @@ from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, MANDOLIN, UKULELE
 from chartkit.fretboard.patterns import chord_patterns
-from chartkit.fretboard.shape_text import parse_shape, shape_text
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.weights import FEATURES, FINGERING_FEATURES, Weights, weight_tuple
@@ -21,6 +20,7 @@ from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import note_name, pitch_class_of
 from chartkit.theory.quality import TABLE
+from chartkit.theory.shape_text import parse_shape, shape_text
 from tests.fretboard.hand_rules import fingers_fault, pattern_fault, playable
 
 QUALITIES = tuple(row.quality for row in TABLE)

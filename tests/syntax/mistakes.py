@@ -44,6 +44,9 @@ MISTAKES = (
     Mistake("key: D\nkey: E\n| C |", "setting-twice", 2, 1, 3),
     Mistake("== A\n| C |\ncapo: 2\n| F |", "setting-too-late", 3, 1, 4, "only key, meter"),
     Mistake("chords: shapes\n| C |", "shapes-without-capo", 1, 1, 14, "write capo"),
+    Mistake("shape: G\n| C |", "bad-shape", 1, 8, 1),
+    Mistake("shape: G 32000z\n| C |", "bad-shape", 1, 8, 8),
+    Mistake("shape: G 320001\n| C |", "shape-sounds-else", 1, 1, 15, "from the bass side"),
     # ---- sections
     Mistake("==\n| C |", "section-without-name", 1, 1, 2, "== Verse 1"),
     Mistake("== A x0\n| C |", "bad-times", 1, 6, 2, "x2 for twice"),

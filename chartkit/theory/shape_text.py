@@ -2,7 +2,8 @@
 
 import re
 
-from chartkit.fretboard.patterns import Frets
+Frets = tuple[int | None, ...]
+"""A fret for each string from the bass side, counted from the capo; None is muted."""
 
 _BARE = re.compile(r"[xX\d]+")
 _HYPHENED = re.compile(r"(?:[xX]|\d{1,2})(?:-(?:[xX]|\d{1,2}))+")
