@@ -10,7 +10,7 @@ from pathlib import Path
 
 from chartkit.arrange.view import Show, View
 from chartkit.compile import engraved
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import PaperName
 from tests.charts import chart_of
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
@@ -42,7 +42,7 @@ def drawn(picture: Picture, folder: Path) -> Path:
     chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
     view = View(capo=picture.capo, show=picture.show)
     pdf = folder / f"{picture.name}.pdf"
-    pdf.write_bytes(engraved(chart, view, style_for(picture.paper))[1])
+    pdf.write_bytes(engraved(chart, view, picture.paper)[1])
     stem = folder / picture.name
     subprocess.run(
         ["pdftoppm", "-r", str(DOTS_PER_INCH), "-gray", "-png", "-singlefile", str(pdf), str(stem)],

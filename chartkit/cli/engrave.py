@@ -10,7 +10,7 @@ from chartkit.arrange.view import Show
 from chartkit.cli.files import STANDARD_INPUT, write_whole
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import PaperName
 
 Output = Annotated[
     str | None,
@@ -30,7 +30,16 @@ ShowOption = Annotated[
 ]
 Paper = Annotated[PaperName, typer.Option("--paper", help="The page; tablet is a 3:4 screen.")]
 Size = Annotated[
-    float, typer.Option("--size", min=0.5, max=3.0, help="Scales all type; 1.2 is a fifth larger.")
+    float | None,
+    typer.Option(
+        "--size",
+        metavar="SCALE",
+        min=0.5,
+        max=3.0,
+        show_default=False,
+        help="Scales all type: 1 is the paper's own, 1.2 a fifth larger. Without it the type is "
+        "as large as the song allows without taking another page.",
+    ),
 ]
 
 
@@ -41,7 +50,7 @@ def engrave(
     key: KeyOption = None,
     show: ShowOption = "both",
     paper: Paper = "a4",
-    size: Size = 1.0,
+    size: Size = None,
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
@@ -53,10 +62,9 @@ def engrave(
 
     targets = _targets(files, output)
     outcome = Outcome()
-    style = style_for(paper, size)
     for source, chart in outcome.charts(files):
         view = view_for(chart, capo, key, show=show)
-        document, pdf = engraved(chart, view, style)
+        document, pdf = engraved(chart, view, paper, size)
         if document.missing:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
             say(f"{source.name}: warning[no-glyph]: the fonts cannot draw {shown}")

@@ -1,29 +1,36 @@
-"""Layout from end to end: collect, break into lines, place, fill pages."""
+"""Layout from end to end: collect, break into lines, place, break into pages, fill them."""
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.annotate import Annotator
-from chartkit.layout.break_lines import (
-    common_indent,
-    fitted_rows,
-    section_lines,
-    typical_bars,
-)
+from chartkit.layout.boxes import Line, SectionBox
+from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
+from chartkit.layout.choose_size import best_size
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import Block, pages
-from chartkit.layout.place import Placer
-from chartkit.layout.style import Style
+from chartkit.layout.place import PlacedSystem, Placer
+from chartkit.layout.style import PaperName, style_for
 from chartkit.layout.top import TopSetter, told_in_full
 
 
-def laid_out(arrangement: Arrangement, style: Style, metrics: Metrics) -> Document:
-    """The arrangement as finished pages of the style's paper."""
+def laid_out(
+    arrangement: Arrangement, paper: PaperName, metrics: Metrics, size: float | None = None
+) -> Document:
+    """The arrangement as finished pages, at a size or at the best one for the song."""
     typesetter = Typesetter(metrics)
+    style = style_for(paper, size or best_size(arrangement, paper, typesetter))
     fitter = Fitter(typesetter)
-    blocks = _blocks(arrangement, style, typesetter, fitter)
+    collector = Collector(typesetter, style, arrangement.lines)
+    sections = collector.sections(arrangement)
+    indent = common_indent(sections, style)
+    fitted = [fitted_rows(section, collector, style, indent) for section in sections]
+    typical = typical_bars(fitted)
+    lines = [section_lines(rows, style, typical, indent) for rows in fitted]
+    systems = _systems(lines, Placer(Annotator(typesetter, style), style, arrangement.lines))
+    blocks = _blocks(sections, systems, [heading(s, fitter, style) for s in sections])
     made = pages(arrangement, fitter, TopSetter(fitter, style).top(arrangement), blocks, style)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
@@ -31,20 +38,18 @@ def laid_out(arrangement: Arrangement, style: Style, metrics: Metrics) -> Docume
     )  # fmt: skip
 
 
-def _blocks(
-    arrangement: Arrangement, style: Style, typesetter: Typesetter, fitter: Fitter
-) -> list[Block]:
-    """The song as blocks for the pages: headings and systems in order."""
-    collector = Collector(typesetter, style, arrangement.lines)
-    placer = Placer(Annotator(typesetter, style), style, arrangement.lines)
-    sections = collector.sections(arrangement)
-    indent = common_indent(sections, style)
-    fitted = [fitted_rows(section, collector, style, indent) for section in sections]
-    typical = typical_bars(fitted)
-    by_section = [section_lines(section, style, typical, indent) for section in fitted]
+def _systems(by_section: list[list[Line]], placer: Placer) -> list[tuple[PlacedSystem, ...]]:
     barred = [line for lines in by_section for line in lines if line.row.bars]
-    blocks = []
-    for section, lines in zip(sections, by_section, strict=True):
-        systems = tuple(placer.system(line, bool(barred) and line is barred[-1]) for line in lines)
-        blocks.append(Block(section.name, heading(section, fitter, style), systems))
-    return blocks
+    last = barred[-1] if barred else None
+    return [tuple(placer.system(line, line is last) for line in lines) for lines in by_section]
+
+
+def _blocks(
+    sections: tuple[SectionBox, ...],
+    systems: list[tuple[PlacedSystem, ...]],
+    headings: list[PlacedSystem | None],
+) -> list[Block]:
+    return [
+        Block(section.name, head, placed)
+        for section, head, placed in zip(sections, headings, systems, strict=True)
+    ]

@@ -120,8 +120,14 @@ class Document:
 
 def moved(item: Item, dx: float, dy: float) -> Item:
     """The same thing elsewhere."""
-    if isinstance(item, Stroke):
-        return item._replace(x0=item.x0 + dx, y0=item.y0 + dy, x1=item.x1 + dx, y1=item.y1 + dy)
-    if isinstance(item, Shape):
-        return item._replace(points=tuple((x + dx, y + dy) for x, y in item.points))
-    return item._replace(x=item.x + dx, y=item.y + dy)
+    match item:
+        case Text(x, y, width, pieces, role, ink):
+            return Text(x + dx, y + dy, width, pieces, role, ink)
+        case Stroke(x0, y0, x1, y1, thickness, ink):
+            return Stroke(x0 + dx, y0 + dy, x1 + dx, y1 + dy, thickness, ink)
+        case Shape(points, thickness, ink):
+            return Shape(tuple((x + dx, y + dy) for x, y in points), thickness, ink)
+        case Dot(x, y, radius, ink):
+            return Dot(x + dx, y + dy, radius, ink)
+        case Glyph(x, y, height, name, ink):
+            return Glyph(x + dx, y + dy, height, name, ink)

@@ -18,10 +18,14 @@ _SLASH_INK = 0.6
 
 @dataclass(frozen=True, slots=True)
 class PlacedSystem:
-    """A system's items around its own origin: left margin, top edge; and its height."""
+    """A system's items around its own origin: left margin, top edge; and its height.
+
+    ``rests`` says that its last bar ends in silence, a good place to turn the page.
+    """
 
     items: tuple[Item, ...]
     height: float
+    rests: bool = False
 
 
 @dataclass(slots=True)
@@ -43,6 +47,13 @@ class Placer:
         self._style = style
         self._lines = lines
 
+    def measured(self, line: Line) -> PlacedSystem:
+        """The line as a system without its items: how high it is, and whether it rests."""
+        above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
+        if not line.row.bars:
+            return PlacedSystem((), above)
+        return PlacedSystem((), self._heights(above, line.row.verses).bottom, _rests(line))
+
     def system(self, line: Line, last: bool) -> PlacedSystem:
         """The line as a system; ``last`` marks the end of the song."""
         edges = _edges(line)
@@ -60,7 +71,7 @@ class Placer:
         items += self._chords(line, places, edges, heights)
         for verse in range(line.row.verses):
             items += self._verse(line, verse, places, edges, heights.words[verse])
-        return PlacedSystem(tuple(items), heights.bottom)
+        return PlacedSystem(tuple(items), heights.bottom, _rests(line))
 
     def _heights(self, above: float, verses: int) -> _Heights:
         style = self._style
@@ -222,3 +233,8 @@ def _slot_places(box: BarBox, width: float, edge: float) -> list[float]:
         for later, room in box.needs[i]:
             earliest[later] = max(earliest[later], x + room)
     return places
+
+
+def _rests(line: Line) -> bool:
+    strikes = line.row.bars[-1].slots[-1:]
+    return bool(strikes and strikes[0].strike is not None and strikes[0].strike.names[0] is None)

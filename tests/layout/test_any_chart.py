@@ -9,7 +9,7 @@ from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import FontMetrics
 from tests.layout.geometry import (
     in_bar_lines,
@@ -29,15 +29,15 @@ METRICS = FontMetrics()
     st.integers(-5, 11),
     st.sampled_from(["both", "shapes", "numbers"]),
     st.sampled_from(["a4", "letter", "tablet"]),
-    st.sampled_from([0.5, 1.0, 2.2]),
+    st.sampled_from([None, 0.5, 1.0, 2.2]),
 )
 def test_pages_of_any_chart_hold(
-    chart: Chart, capo: int, show: Show, paper: PaperName, size: float
+    chart: Chart, capo: int, show: Show, paper: PaperName, size: float | None
 ) -> None:
     """Nothing is off the page, no texts overlap, no bar line crosses a chord, each sounding
     chord starts under its shape, words run from left to right, and no chord is lost."""
     arrangement = arrange(chart, View(capo=capo, show=show))
-    document = laid_out(arrangement, style_for(paper, size), METRICS)
+    document = laid_out(arrangement, paper, METRICS, size)
     for page in document.pages:
         assert off_page(page) == []
         assert overlapping(page) == []

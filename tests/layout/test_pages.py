@@ -5,7 +5,7 @@ import pytest
 from chartkit.arrange.view import Show, View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Glyph, Stroke, Text
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import FontMetrics
 from tests.charts import DENSE, SMALL, arranged, bars
 from tests.layout.geometry import (
@@ -24,12 +24,12 @@ def pages_of(
     text: str,
     view: View | None = None,
     paper: PaperName = "a4",
-    size: float = 1.0,
+    size: float | None = 1.0,
     boxes: bool = False,
 ) -> Document:
     """The pages of a chart with real fonts, or with boxes for letters."""
     metrics = BoxMetrics() if boxes else FontMetrics()
-    return laid_out(arranged(text, view), style_for(paper, size), metrics)
+    return laid_out(arranged(text, view), paper, metrics, size)
 
 
 def texts(document: Document, *roles: str) -> list[str]:
@@ -52,10 +52,10 @@ page 1: 595 x 842
    66 title     45:Small Song
    88 capo      52:Capo 1  101:C major shapes, sounds in D♭ major  534:4/4
   110 legend    45:bold: shapes to finger  150:light, below: what sounds
-  144 heading   45:Verse
-  166 shape     61:C  308:F  427:G
-  181 sounding  61:D♭  308:G♭  427:A♭
-  198 words     46:O  61:low  308:lan  373:-  427:tern
+  151 heading   45:Verse
+  173 shape     61:C  308:F  427:G
+  188 sounding  61:D♭  308:G♭  427:A♭
+  205 words     46:O  61:low  308:lan  373:-  427:tern
   802 foot      45:Small Song — Capo 1, C major shapes, sounds in D♭ major  504:page 1 of 1"""
     )
 
@@ -233,3 +233,25 @@ def test_bookmarks_name_the_sections() -> None:
     document = pages_of(DENSE)
     names = [mark.name for page in document.pages for mark in page.bookmarks]
     assert names == ["Head", "Verse", "Long", "Free", "Marks"]
+
+
+def test_size_is_the_largest_that_costs_no_page() -> None:
+    """A song that fits a page at some size has one page, in type as large as that allows."""
+    short = "key: C\n\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 3
+    middling = "key: C\n" + ("\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 4) * 3
+    sizes = []
+    for text in (short, middling):
+        document = pages_of(text, View(capo=2), size=None)
+        assert len(document.pages) == 1
+        sizes.append(lines_of(document.pages[0], "words")[0][0].pieces[0].size)
+    assert len(pages_of(middling, View(capo=2), size=1.0).pages) == 2
+    assert sizes[1] < 11.5 < sizes[0]
+
+
+def test_sections_are_not_torn_where_a_smaller_size_helps() -> None:
+    """A page turn falls between sections when there is a size at which it can."""
+    section = "\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 4
+    document = pages_of("key: C\n" + section * 5, View(capo=2), size=None)
+    assert len(document.pages) == 2
+    first = next(i for i in document.pages[1].items if isinstance(i, Text))
+    assert first.role == "heading"
