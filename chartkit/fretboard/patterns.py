@@ -68,7 +68,8 @@ def _filled(
     """Every filling of the strings whose lowest fretted note is at ``lowest``.
 
     Strings are filled from the bass side.  Sets of pitch classes are bit masks, bit 0 for
-    C; a branch ends where the strings left cannot sound what is missing.
+    C; a branch ends where the strings left cannot sound what is missing.  One function,
+    since its inner one runs for every branch and takes what it needs from around it.
     """
     pitches = instrument.open_pitches
     count = len(pitches)
