@@ -1,6 +1,5 @@
 """A music row: elements to bars, with every chord on its beat."""
 
-import re
 from bisect import bisect_left
 from dataclasses import dataclass, replace
 
@@ -12,25 +11,19 @@ from chartkit.chart.model import (
     BarLineKind,
     Cue,
     Mark,
-    MarkKind,
     Meter,
     MusicRow,
     Strike,
 )
 from chartkit.diagnostics import Span
+from chartkit.syntax.beats import MOST_IN_A_BEAT, check_beats, slots_in, starts_of
 from chartkit.syntax.elements import Element, StrikeText
-from chartkit.syntax.grammar import Misfit
+from chartkit.syntax.marks import attach, marks_in
+from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
-from chartkit.syntax.symbol import NotAChord, looks_like, read_symbol
+from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import parse_note
-
-_MOST_IN_A_BEAT = 4
-_MARKS: dict[str, MarkKind] = {
-    "segno": "segno", "coda": "coda", "to-coda": "to-coda", "tocoda": "to-coda",
-    "fine": "fine", "d.c.": "D.C.", "dc": "D.C.", "d.c": "D.C.",
-    "d.s.": "D.S.", "ds": "D.S.", "d.s": "D.S.",
-}  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -83,13 +76,13 @@ def read_music(
         bar = _free_bar(elements, context, report)
         row = None if bar is None else MusicRow((bar,), (), comment)
     else:
-        cells, closing = _cells(elements, end)
+        cells, closing = _cells(elements, end, report.offset)
         row = _barred_row(cells, closing, comment, context, report)
     context.first_in_section = False
     return row
 
 
-def _cells(elements: list[Element], end: int) -> tuple[list[_Cell], BarLine]:
+def _cells(elements: list[Element], end: int, offset: int) -> tuple[list[_Cell], BarLine]:
     """The row cut at its bar lines, and the line that closes it."""
     cells: list[_Cell] = []
     opening, content, start = BarLine("none"), list[Element](), elements[0].start
@@ -98,7 +91,7 @@ def _cells(elements: list[Element], end: int) -> tuple[list[_Cell], BarLine]:
             content.append(element)
             continue
         kind, endings = bar_line(element.value)
-        line = BarLine(kind, endings, Span(element.start, element.end))
+        line = BarLine(kind, endings, Span(offset + element.start, offset + element.end))
         if content or opening.kind != "none":
             if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
                 line = BarLine("repeat-both", endings, line.span)
@@ -122,10 +115,10 @@ def _barred_row(
     faults = report.places_in_row()
     for cell in cells:
         opening = cell.opening if passed is None else _joined_lines(passed, cell.opening)
-        marks = _marks(cell.elements, report)
+        marks = marks_in(cell.elements, report)
         if cell.elements and all(element.kind == "mark" for element in cell.elements):
             waiting += (mark for mark in marks if mark.kind in OPENING_MARKS)
-            _attach(marks, marks_of, report)
+            attach(marks, marks_of, report)
             passed = opening
             continue
         cell.faulty = bisect_left(faults, cell.start) < bisect_left(faults, cell.end + 1)
@@ -136,7 +129,7 @@ def _barred_row(
         context.bars_before += max(1, bars[-1].simile)
     for mark in waiting:
         report.add(
-            "mark-without-bar", *_local(mark.span, report), f'"@{mark.kind}" has no bar after it',
+            "mark-without-bar", *report.in_row(mark.span), f'"@{mark.kind}" has no bar after it',
             "write it inside the bar it belongs to",
         )  # fmt: skip
     if not bars:
@@ -147,78 +140,28 @@ def _barred_row(
     return MusicRow(tuple(marked), (*lines, closing), comment)
 
 
+_TELLING: tuple[BarLineKind, ...] = (
+    "none", "single", "double", "repeat-start", "repeat-end", "repeat-both",
+)  # fmt: skip
+
+
 def _joined_lines(first: BarLine, second: BarLine) -> BarLine:
     """The one line that stands for the two around a mark: the plain one gives way."""
     kinds = {first.kind, second.kind}
     if kinds == {"repeat-end", "repeat-start"}:
         return BarLine("repeat-both", first.endings + second.endings, second.span)
-    telling = first if second.kind in ("none", "single") else second
-    if telling.kind == "none":
-        telling = second
+    telling = max(second, first, key=lambda line: _TELLING.index(line.kind))
     return replace(telling, endings=first.endings + second.endings)
-
-
-def _local(span: Span, report: Report) -> Span:
-    return Span(span.start - report.offset, span.end - report.offset)
-
-
-def _attach(marks: tuple[Mark, ...], bars: list[list[Mark]], report: Report) -> None:
-    """Gives marks that stand alone between bar lines, but for segno and coda, to the bar
-    before; ``bars`` holds the marks of each bar so far."""
-    for mark in marks:
-        if mark.kind in OPENING_MARKS:
-            continue
-        if bars:
-            bars[-1].append(mark)
-        else:
-            report.add(
-                "mark-without-bar", *_local(mark.span, report),
-                f'"@{mark.kind}" has no bar before it in this row',
-                "write it at the end of the bar it belongs to",
-            )  # fmt: skip
-
-
-def _marks(elements: list[Element], report: Report) -> tuple[Mark, ...]:
-    found = (_mark(element, report) for element in elements if element.kind == "mark")
-    return tuple(mark for mark in found if mark is not None)
-
-
-def _mark(element: Element, report: Report) -> Mark | None:
-    name, until = element.value
-    kind = _MARKS.get(name[1:].lower().rstrip(",;"))
-    span = Span(element.start + report.offset, element.end + report.offset)
-    if kind is None:
-        report.add(
-            "unknown-mark", element.start, element.start + len(name), f'"{name}" is not a mark',
-            "the marks are @segno @coda @to-coda @fine @D.C. @D.S., the last two with "
-            "al fine or al coda",
-        )  # fmt: skip
-        return None
-    if until and kind not in ("D.C.", "D.S."):
-        report.add(
-            "misplaced-al", element.start, element.end, f'"al {until}" does not go with {name}',
-            f"write @D.C. al {until} or @D.S. al {until}",
-        )  # fmt: skip
-        until = ""
-    return Mark(kind, until, span)
-
-
-def _slots(elements: list[Element]) -> list[Element]:
-    return [e for e in elements if e.kind == "beat" or (e.kind == "group" and not _missing(e))]
-
-
-def _missing(group: Element) -> bool:
-    return all(strike.kind == "missing" for strike in group.value)
 
 
 def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
     """One bar without its marks: strikes on their beats, cues in their places."""
-    slots = _slots(cell.elements)
+    slots = slots_in(cell.elements)
     similes = [element for element in cell.elements if element.kind == "simile"]
     span = Span(cell.start + report.offset, cell.end + report.offset)
     beats = context.meter.beats
     pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
-    _report_strays(cell.elements, report)
+    report_strays(cell.elements, report)
     if similes:
         _check_simile(similes, slots, context, report)
     elif not slots:
@@ -231,8 +174,8 @@ def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
         _warn_pickup(cell, len(slots), report)
     else:
         if not _faulty(cell):
-            _check_beats(slots, written, context.meter, report)
-        starts, length = _starts(slots, written, context.meter), beats * TICKS_PER_BEAT
+            check_beats(slots, written, context.meter, report)
+        starts, length = starts_of(slots, written, context.meter), beats * TICKS_PER_BEAT
     starts = [*starts, length]
     strikes = _strikes(slots, starts, context, report)
     return Bar(
@@ -284,47 +227,6 @@ def _check_simile(
         )  # fmt: skip
 
 
-def _check_beats(slots: list[Element], written: bool, meter: Meter, report: Report) -> None:
-    beats, count = meter.beats, len(slots)
-    if not count or (beats % count == 0 and not written) or count == beats:
-        return
-    report.add(
-        "beats-do-not-fit" if written else "beats-unclear", slots[0].start, slots[-1].end,
-        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}" if written
-        else f"{count} chords do not share the {beats} beats of {meter} equally",
-        _one_way(slots, meter),
-    )  # fmt: skip
-
-
-def _starts(slots: list[Element], written: bool, meter: Meter) -> list[int]:
-    """The onset of each slot in ticks."""
-    count = len(slots)
-    even = not written and count and meter.beats % count == 0
-    share = meter.beats // count * TICKS_PER_BEAT if even else TICKS_PER_BEAT
-    return [i * share for i in range(count)]
-
-
-def _one_way(slots: list[Element], meter: Meter) -> str:
-    """A hint that shows one way to write the bar so that its beats come out."""
-    groups = ["/" if e.kind == "beat" else ",".join(_text(s) for s in e.value) for e in slots]
-    beats = meter.beats
-    if all(group == "/" for group in groups):
-        return f"write one slash for each beat: {' '.join('/' * beats)}"
-    chords = [group for i, group in enumerate(groups) if group != "/" or i == 0]
-    while len(chords) > beats:
-        pairs = zip(chords[::2], [*chords[1::2], ""], strict=False)
-        chords = [",".join(filter(None, pair)) for pair in pairs]
-    shares = [beats // len(chords) + (i < beats % len(chords)) for i in range(len(chords))]
-    shown = " ".join(
-        " ".join([chord, *"/" * (share - 1)]) for chord, share in zip(chords, shares, strict=True)
-    )
-    return f"give each beat a chord or a slash, for example: {shown}"
-
-
-def _text(strike: StrikeText) -> str:
-    return f"/{strike.text}" if strike.kind == "new_bass" else strike.text
-
-
 def _strikes(
     slots: list[Element], starts: list[int], context: MusicContext, report: Report
 ) -> tuple[Strike, ...]:
@@ -334,10 +236,10 @@ def _strikes(
             if found:
                 found[-1] = replace(found[-1], length=end - found[-1].onset)
             continue
-        if len(slot.value) > _MOST_IN_A_BEAT:
+        if len(slot.value) > MOST_IN_A_BEAT:
             report.add(
                 "crowded-beat", slot.start, slot.end,
-                f"{len(slot.value)} chords in one beat: at most {_MOST_IN_A_BEAT} fit",
+                f"{len(slot.value)} chords in one beat: at most {MOST_IN_A_BEAT} fit",
             )  # fmt: skip
         share = (end - start) // len(slot.value)
         for i, written in enumerate(slot.value):
@@ -364,7 +266,7 @@ def _strike(
 
 def _chord(written: StrikeText, report: Report) -> Chord | None:
     found = read_symbol(written.text)
-    at = written.start + written.pushed + written.optional
+    at = written.symbol_at
     if isinstance(found, NotAChord):
         report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
         return None
@@ -402,8 +304,8 @@ def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[C
 
 def _free_bar(elements: list[Element], context: MusicContext, report: Report) -> Bar | None:
     """A row without bar lines: chords in order, without beats."""
-    _report_strays(elements, report)
-    marks = _marks(elements, report)
+    report_strays(elements, report)
+    marks = marks_in(elements, report)
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:
@@ -432,75 +334,3 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
             )  # fmt: skip
         return None
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
-
-
-def _report_strays(elements: list[Element], report: Report) -> None:
-    """Reports the words of a music row that are nothing the language knows."""
-    for element in elements:
-        if element.kind == "unknown":
-            _report_unknown(element.value, element.start, element.end, report)
-        elif element.kind == "unclosed_cue":
-            report.add(
-                "unclosed-cue", element.start, element.end, "this cue has no closing quote",
-                'a cue stands between quotes: "half time"',
-            )  # fmt: skip
-
-
-_WAITING = {
-    "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    ",": ("missing-chord", 'the comma has no chord after it',
-          'two chords in one beat: "C,D", without a blank'),
-    "(": ("missing-chord", "there is no chord in this parenthesis", 'an optional chord: "(C7)"'),
-}  # fmt: skip
-_STRAY = {
-    "!": ("stray-articulation", '"!" (stop) has no chord before it', 'a chord stopped short: "C!"'),
-    "~": ("stray-articulation", '"~" (let ring) has no chord before it', 'let it ring: "C~"'),
-    "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    "(": ("stray-parenthesis", "parentheses do not go around parentheses",
-          'an optional chord: "(C7)"'),
-    ")": ("stray-parenthesis", "no parenthesis was opened before this one closes",
-          'an optional chord: "(C7)"'),
-    ",": ("missing-chord", "a comma stands between two chords of one beat",
-          'two chords in one beat: "C,D", without a blank'),
-    ">": ("stray-articulation", '">" is not a mark', 'a chord struck early, before its beat: "<C"'),
-    ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
-          'a repeat: "|: C | F :|"'),
-}  # fmt: skip
-_MEANT = (
-    (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
-     'after @D.C. or @D.S.: "al fine" or "al coda"'),
-    (re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
-     'how often a section is played stands after its name: "== Chorus x2"; '
-     'bars are repeated between "|:" and ":|"'),
-    (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
-    (re.compile(r"-+|\.+|_+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
-)  # fmt: skip
-"""What some words in a row of music were most likely meant to be."""
-
-
-def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
-    if word in _STRAY:
-        code, message, hint = _STRAY[word]
-        report.add(code, start, end, message, hint)
-        return
-    found = looks_like(word)
-    hints = found.hints or tuple(hint for pattern, hint in _MEANT if pattern.fullmatch(word))
-    report.add(found.code, start, end, found.message, *hints)
-
-
-def report_misfit(misfit: Misfit, text: str, report: Report) -> None:
-    """Reports a stretch of a row that the grammar has no place for."""
-    start, end = misfit.start, misfit.end
-    written = text[start:end]
-    if misfit.kind == "unclosed":
-        report.add(
-            "unclosed-parenthesis", start, end, "this parenthesis is not closed after the chord",
-            "parentheses go around one chord, (C7) (F), or around changes to it, C7(b9)",
-        )  # fmt: skip
-        return
-    signs = _WAITING if misfit.kind == "no-chord" else _STRAY
-    if written[:1] in signs:
-        code, message, hint = signs[written[0]]
-        report.add(code, start, end, message, hint)
-        return
-    _report_unknown(written, start, end, report)

@@ -31,7 +31,8 @@ from chartkit.diagnostics import Diagnostic, Source, Span
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
-from chartkit.syntax.music import MusicContext, read_music, report_misfit
+from chartkit.syntax.misfits import report_misfit
+from chartkit.syntax.music import MusicContext, read_music
 from chartkit.syntax.report import Report
 from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
 from chartkit.syntax.symbol import looks_like
@@ -193,7 +194,7 @@ class _Reader:
     def _section(self, text: str) -> None:
         parts = self._parsed("section", text)
         self._close_section()
-        name, same_as, times, comment = "", "", 1, ""
+        name, same_as, times, comment, named_at = "", "", 1, "", 0
         for part in parts or ():
             if isinstance(part, Token):
                 if part.type == "TIMES":
@@ -204,14 +205,15 @@ class _Reader:
                 name = " ".join(part[1])
             else:
                 same_as = " ".join(part[1])
+                named_at = part[1][0].start_pos or 0
         span = self._span(text)
         if not name and parts is not None:
             self.report.add(
-                "section-without-name", *self._local(span), "this section has no name",
+                "section-without-name", *self.report.in_row(span), "this section has no name",
                 "write one after the signs: == Verse 1",
             )  # fmt: skip
         if same_as and same_as.casefold() not in self.music_of:
-            self._unknown_section(same_as, text)
+            self._unknown_section(same_as, named_at)
             same_as = ""
         self.opened = Section(name, (), times, same_as, comment, span)
         self.context.first_in_section = True
@@ -227,9 +229,8 @@ class _Reader:
             )  # fmt: skip
         return max(1, times)
 
-    def _unknown_section(self, name: str, text: str) -> None:
+    def _unknown_section(self, name: str, at: int) -> None:
         earlier = [section.name for section in self.sections if section.name]
-        at = text.rfind(name.split()[0], 0, text.rfind(name.split()[-1]) + 1)
         hint = (
             f"sections so far: {', '.join(dict.fromkeys(earlier))}" if earlier
             else 'only a section that comes earlier can be named after "as"'
@@ -237,9 +238,6 @@ class _Reader:
         self.report.add(
             "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
         )
-
-    def _local(self, span: Span) -> tuple[int, int]:
-        return span.start - self.report.offset, span.end - self.report.offset
 
     def _words(self, text: str) -> None:
         parsed = self._parsed("words", text)
@@ -251,7 +249,7 @@ class _Reader:
             row = fitted(row, self.music_row, self.report)
         elif not shared:
             self.report.add(
-                "words-without-music", *self._local(row.span),
+                "words-without-music", *self.report.in_row(row.span),
                 "there is no music above these words",
                 "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
             )  # fmt: skip
@@ -272,7 +270,7 @@ class _Reader:
             return
         if self.opened is not None and self.opened.same_as:
             self.report.add(
-                "music-in-shared-section", *self._local(self._span(text)),
+                "music-in-shared-section", *self.report.in_row(self._span(text)),
                 f'this section has the music of "{self.opened.same_as}", '
                 "so its rows hold words only",
                 'for music of its own, take out "as" and the name after it',
@@ -291,7 +289,7 @@ class _Reader:
         if len(hints) * 2 >= unknown:
             return False
         self.report.add(
-            "words-without-colon", *self._local(self._span(text)),
+            "words-without-colon", *self.report.in_row(self._span(text)),
             "this row looks like words, not like chords",
             *_prose_hints(text.strip()),
         )  # fmt: skip

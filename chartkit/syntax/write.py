@@ -6,7 +6,7 @@ under it stand in one column, and within a bar each chord stands over its words.
 
 import re
 from collections.abc import Iterator
-from itertools import groupby
+from itertools import accumulate, groupby
 
 from chartkit.chart.model import (
     OPENING_MARKS,
@@ -173,7 +173,10 @@ def _column(groups: list[str], cells: list[tuple[Segment, ...]], places: list[in
             for i in range(len(places))
         ]
         music = "   ".join(group.ljust(w) for group, w in zip(groups, widths, strict=False))
-        texts = [music, *(_under(cell, s, widths) for cell, s in zip(cells, sung, strict=True))]
+        texts = [
+            music,
+            *(_under(cell, s, places, widths) for cell, s in zip(cells, sung, strict=True)),
+        ]
     width = max(map(len, texts))
     return [text.ljust(width) for text in texts]
 
@@ -187,8 +190,11 @@ def _by_group(cell: tuple[Segment, ...], places: list[int]) -> list[str]:
     return texts
 
 
-def _under(cell: tuple[Segment, ...], texts: list[str], widths: list[int]) -> str:
-    used = [text for text, at in zip(texts, range(len(texts)), strict=True) if at < len(cell)]
+def _under(
+    cell: tuple[Segment, ...], texts: list[str], places: list[int], widths: list[int]
+) -> str:
+    starts = accumulate(places, initial=0)
+    used = [text for text, start in zip(texts, starts, strict=False) if start < len(cell)]
     if len(cell) == 1:
         return texts[0]
     return " / ".join(text.ljust(width) for text, width in zip(used, widths, strict=False))
