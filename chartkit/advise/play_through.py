@@ -58,28 +58,38 @@ def play_through(
     given = {tones_of(chord): frets for chord, frets in (own or {}).items()}
     found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
     strings = len(board.instrument.strings)
-    weights = asdict(settings.score)
-    changes = max(1, shapes.changes)
-    kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
 
     def nodes(place: int) -> list[float]:
         share = shapes.stretches[place].beats / shapes.beats
         return [share * candidate.cost for candidate in found[chords[place]]]
 
     def edges(one: Chord, other: Chord) -> list[list[float]]:
-        rows = []
-        for before in found[one]:
-            row = []
-            for after in found[other]:
-                k, h, m = change_measures(before.grip, after.grip, strings, settings.movement)
-                row.append(kept * k + held * h + moved * m)
-            rows.append(row)
-        return rows
+        return _change_costs(found[one], found[other], shapes.changes, strings, settings)
 
     path = shortest_path(chords, nodes, edges)
     chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
     measures = _measured(chosen, [s.beats for s in shapes.stretches], strings, settings)
     return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
+
+
+def _change_costs(
+    before: Sequence[_Candidate],
+    after: Sequence[_Candidate],
+    changes: int,
+    strings: int,
+    settings: AdviceSettings,
+) -> list[list[float]]:
+    """What each change from a candidate to another takes from the score of the song."""
+    weights = asdict(settings.score)
+    kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
+    rows = []
+    for one in before:
+        row = []
+        for other in after:
+            k, h, m = change_measures(one.grip, other.grip, strings, settings.movement)
+            row.append(kept * k + held * h + moved * m)
+        rows.append(row)
+    return rows
 
 
 def _candidates(

@@ -119,7 +119,7 @@ def rank_song(
     explained = tuple(
         replace(option, reason=reason_for(option, best, settings)) for option in ranked
     )
-    verdict, good = verdict_on(explained[0], song)
+    verdict, good = verdict_on(explained, song)
     return Advice(song, instrument, explained, verdict, good, difficulty_of(song, best))
 
 

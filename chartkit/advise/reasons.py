@@ -1,5 +1,6 @@
 """Why an option stands where it stands, in one plain sentence, and what to make of them all."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from chartkit.advise.measures import contributions
@@ -13,6 +14,9 @@ if TYPE_CHECKING:
 GOOD_OPEN_SHARE = 0.6
 GOOD_BARRES = 0.35
 """From so much time on open shapes, and up to so much on barres, an option is good (ours)."""
+
+NEAR = 0.1
+"""Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
 
 _LOSSES = {
     "open_share": "fewer open shapes ({open_share:.0%} of the time)",
@@ -34,7 +38,7 @@ def reason_for(option: "RankedOption", best: "RankedOption", settings: AdviceSet
         return _praise(option)
     losses = _losses_against(option, best, settings)
     named = [_loss_text(name, option) for name, loss in losses[:2] if loss > losses[0][1] / 2]
-    return f"{shape_key_name(option)} shapes, behind {best.option}: {' and '.join(named)}."
+    return f"{shape_key_name(option)} shapes, less good than {best.option}: {' and '.join(named)}."
 
 
 def _praise(option: "RankedOption") -> str:
@@ -74,8 +78,9 @@ def _loss_text(name: str, option: "RankedOption") -> str:
     return _LOSSES[name].format(**values)
 
 
-def verdict_on(best: "RankedOption", song: Song) -> tuple[str, bool]:
-    """What to make of the best option, in plain words, and whether it is good."""
+def verdict_on(ranked: Sequence["RankedOption"], song: Song) -> tuple[str, bool]:
+    """What to make of the options, best first, in plain words, and whether the best is good."""
+    best = ranked[0]
     measures = best.measures
     if measures.unplayable:
         return (
@@ -85,7 +90,7 @@ def verdict_on(best: "RankedOption", song: Song) -> tuple[str, bool]:
         )
     good = measures.open_share >= GOOD_OPEN_SHARE and measures.barres <= GOOD_BARRES
     if good:
-        return f"{str(best.option).capitalize()}: {best.reason}", True
+        return f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}", True
     if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
         return _wandering(best, song), False
     return (
@@ -93,6 +98,14 @@ def verdict_on(best: "RankedOption", song: Song) -> tuple[str, bool]:
         f"{measures.open_share:.0%} of the time and on barres {measures.barres:.0%}.",
         False,
     )
+
+
+def _nearly_as_good(ranked: Sequence["RankedOption"]) -> str:
+    close = [o for o in ranked[1:] if ranked[0].score - o.score < NEAR]
+    if not close:
+        return ""
+    named = " and ".join(f"{o.option} ({shape_key_name(o)} shapes)" for o in close)
+    return f" Nearly as good: {named}."
 
 
 def _wandering(best: "RankedOption", song: Song) -> str:

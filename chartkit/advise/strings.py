@@ -119,27 +119,35 @@ def report_strings(
     if not 400 <= reference_hz <= 480:
         raise ValueError(f"A4 lies between 400 and 480 Hz, not at {reference_hz:g}")
     option, assumed = option or Option(), assumed or CapoAssumptions()
+    reports = tuple(
+        _string_report(i, instrument, option, reference_hz, assumed)
+        for i in range(len(instrument.strings))
+    )
     usual = _usual_pitches(instrument)
-    reports = []
-    for i, string in enumerate(instrument.strings):
-        tuned = _moved(string.pitch, -option.down)
-        from_usual = tuned.midi - usual[i]
-        steps = from_usual + 12 * log2(reference_hz / REFERENCE_HZ)
-        sounding = _moved(string.pitch, option.raised)
-        cents = _cents_range(i, instrument, option.capo, from_usual, assumed)
-        reports.append(
-            StringReport(
-                len(instrument.strings) - i,
-                tuned,
-                sounding,
-                frequency_hz(sounding.midi, reference_hz),
-                tension_change(steps),
-                cents,
-            )
-        )
-    lowered = [pitch.tuned.midi - nominal for pitch, nominal in zip(reports, usual, strict=True)]
+    lowered = [one.tuned.midi - pitch for one, pitch in zip(reports, usual, strict=True)]
     told = (str(assumed),) if any(report.capo_cents for report in reports) else ()
-    return StringsReport(tuple(reports), told, _cautions(option, lowered))
+    return StringsReport(reports, told, _cautions(option, lowered))
+
+
+def _string_report(
+    i: int,
+    instrument: Instrument,
+    option: Option,
+    reference_hz: float,
+    assumed: CapoAssumptions,
+) -> StringReport:
+    opened = instrument.strings[i].pitch
+    tuned, sounding = _moved(opened, -option.down), _moved(opened, option.raised)
+    from_usual = tuned.midi - _usual_pitches(instrument)[i]
+    half_steps = from_usual + 12 * log2(reference_hz / REFERENCE_HZ)
+    return StringReport(
+        len(instrument.strings) - i,
+        tuned,
+        sounding,
+        frequency_hz(sounding.midi, reference_hz),
+        tension_change(half_steps),
+        _cents_range(i, instrument, option.capo, from_usual, assumed),
+    )
 
 
 def _usual_pitches(instrument: Instrument) -> tuple[int, ...]:

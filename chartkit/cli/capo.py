@@ -198,9 +198,7 @@ def _beside(
     )  # fmt: skip
 
 
-def _first_part(
-    question: _Question, beside: str, outcome: Outcome
-) -> "tuple[Moment, ...] | None":
+def _first_part(question: _Question, beside: str, outcome: Outcome) -> "tuple[Moment, ...] | None":
     """What the first guitar sounds: this song with its capo, or a chart of its own."""
     from chartkit.advise.option import Option
     from chartkit.advise.ranking import played_option
@@ -299,9 +297,7 @@ def _difficulty(advice: "Advice") -> str:
     return f"The song has {found.distinct_shapes} different shapes and {rate}."
 
 
-def _print_beside(
-    question: _Question, second: "tuple[BesideOption, ...]", every: bool
-) -> None:
+def _print_beside(question: _Question, second: "tuple[BesideOption, ...]", every: bool) -> None:
     typer.echo(f"{question.title}: a second guitar beside the first\n")
     rows = [["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]]
     for n, option in enumerate(second, 1):
@@ -330,8 +326,7 @@ def _print_spread(question: _Question, spread: "tuple[Spread, ...]") -> None:
         typer.echo("There are not so many positions that play well.")
     for n, found in enumerate(spread[:_SHOWN], 1):
         told = " + ".join(
-            f"{option.option} ({key_name(option.shape_keys[0])} shapes)"
-            for option in found.guitars
+            f"{option.option} ({key_name(option.shape_keys[0])} shapes)" for option in found.guitars
         )
         typer.echo(f"{n}  {told}; {found.apart:.2f} apart")
 

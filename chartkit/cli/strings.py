@@ -16,7 +16,10 @@ Reference = Annotated[float, typer.Option("--a4", metavar="HZ", help="The pitch 
 
 
 def strings(
-    capo: Fret = 0, down: Down = 0, reference: Reference = 440.0, instrument: InstrumentOption = None
+    capo: Fret = 0,
+    down: Down = 0,
+    reference: Reference = 440.0,
+    instrument: InstrumentOption = None,
 ) -> None:
     """Tells what each string sounds and bears with a capo or tuned down.
 

@@ -1,34 +1,26 @@
 """An instrument under a capo, asked for the ways to play a chord."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from heapq import heappush, heappushpop
+from collections.abc import Mapping, Sequence
 
-from chartkit.fretboard.fingering import Fingerer, Fingering
+from chartkit.fretboard.fingering import Fingering
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.movable import open_forms, slid
 from chartkit.fretboard.own_shape import shape_problems
-from chartkit.fretboard.patterns import chord_patterns
-from chartkit.fretboard.sounding import PatternFeatures
+from chartkit.fretboard.search import Found, VoicingSearch
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
-from chartkit.fretboard.weights import (
-    EFFORT_FEATURES,
-    FEATURES,
-    FINGERING_FEATURES,
-    Weights,
-    weight_tuple,
-)
+from chartkit.fretboard.weights import EFFORT_FEATURES, Weights, weight_tuple
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import Frets, shape_text
 
 MOST_VOICINGS = 12
 """How many voicings of a chord are kept."""
 
-_FINGERED = len(FINGERING_FEATURES)
+WIDEST_GAP = 4.0
+"""How much more than the cheapest one a voicing may cost and be kept: past that it is a
+curiosity, and no path through a song takes it."""
+
 _EFFORT = len(EFFORT_FEATURES)
-_FINGERS = FEATURES.index("fingers")
-_MOVABLE = FEATURES.index("movable_form")
 
 
 class Fretboard:
@@ -46,6 +38,7 @@ class Fretboard:
         weights: Weights | None = None,
         hand: Hand | None = None,
         most: int = MOST_VOICINGS,
+        widest_gap: float = WIDEST_GAP,
     ) -> None:
         """``capo`` is a fret, ``down`` the half steps all strings are tuned down."""
         self.instrument = instrument
@@ -54,18 +47,18 @@ class Fretboard:
         self.hand = hand or Hand()
         self.weights = weights or Weights()
         self.most = most
+        self.widest_gap = widest_gap
         self._weights = weight_tuple(self.weights)
-        self._fingerer = Fingerer(instrument, capo, self.hand, self._weights[:_FINGERED])
-        self._prunable = min(self._weights[:_FINGERED]) >= 0
+        self._search = VoicingSearch(instrument, capo, capo - down, self.weights, self.hand)
         self._found: dict[Tones, tuple[Voicing, ...]] = {}
         self._news: dict[Tones, tuple[Voicing, ...]] = {}
-        self._forms: dict[Tones, frozenset[Frets]] = {}
 
     def voicings(self, chord: Chord) -> tuple[Voicing, ...]:
         """The cheapest playable voicings of a shape chord, cheapest first.
 
-        At most ``most`` of them, and exactly the cheapest of all that keep the hand rules;
-        empty where the instrument cannot sound the chord.
+        At most ``most`` of them and within ``widest_gap`` of the first, and exactly the
+        cheapest of all that keep the hand rules; empty where the instrument cannot sound
+        the chord.
         """
         tones = tones_of(chord)
         found = self._found.get(tones)
@@ -91,84 +84,22 @@ class Fretboard:
         problems = shape_problems(self.instrument, chord, frets)
         if problems:
             raise ValueError(f"{shape_text(frets)} is no {chord}: {'; '.join(problems)}")
-        tones = tones_of(chord)
-        features_of = PatternFeatures(
-            self.instrument, tones, self.hand.window_frets, self.capo - self.down
-        )
-        sound = features_of(frets, frets in self._movable_forms(tones))
-        fingering = self._fingerer.cheapest(frets) or Fingering((), (), (0.0,) * _FINGERED, 0.0)
-        return self._voicing(frets, fingering, sound)
+        return self._voicing(self._search.own(tones_of(chord), frets))
 
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
-        window = self.hand.window_frets
-        patterns = chord_patterns(self.instrument, tones, self.capo, window)
-        if not patterns and not self.instrument.bass_counts:
-            tones = tones.without_root()
-            patterns = chord_patterns(self.instrument, tones, self.capo, window)
-        priced = self._priced(tones, patterns, self._movable_forms(tones))
-        best: list[tuple[float, tuple[int, ...], Frets, Fingering, tuple[float, ...]]] = []
-        for cost, frets, features in priced:
-            if len(best) == self.most and -best[0][0] <= cost:
-                break
-            fingering = self._fingerer.cheapest(frets, barred=bool(features[_MOVABLE - _FINGERED]))
-            if fingering is None:
-                continue
-            total = cost + fingering.cost - self._least_fingering(frets)
-            entry = (-total, _reversed_order(frets), frets, fingering, features)
-            if len(best) < self.most:
-                heappush(best, entry)
-            else:
-                heappushpop(best, entry)
-        best.sort(reverse=True)
-        return tuple(self._voicing(frets, fing, feats) for _, _, frets, fing, feats in best)
+        found = self._search.cheapest(tones, self.most, self.widest_gap)
+        if not found and not self.instrument.bass_counts:
+            found = self._search.cheapest(tones.without_root(), self.most, self.widest_gap)
+        return tuple(self._voicing(one) for one in found)
 
-    def _priced(
-        self, tones: Tones, patterns: Iterable[Frets], forms: frozenset[Frets]
-    ) -> list[tuple[float, Frets, tuple[float, ...]]]:
-        """Patterns with a lower bound of their cost and their features, cheapest first."""
-        features_of = PatternFeatures(
-            self.instrument, tones, self.hand.window_frets, self.capo - self.down
-        )
-        weights = self._weights[_FINGERED:]
-        priced = []
-        for frets in patterns:
-            features = features_of(frets, frets in forms)
-            cost = sum([w * f for w, f in zip(weights, features, strict=True) if f])
-            priced.append((cost + self._least_fingering(frets), frets, features))
-        priced.sort(key=lambda entry: entry[0])
-        return priced
-
-    def _least_fingering(self, frets: Frets) -> float:
-        """A lower bound of the fingering's cost: a finger for each fret that is pressed."""
-        if not self._prunable:
-            return -1e9
-        return self._weights[_FINGERS] * len({fret for fret in frets if fret})
-
-    def _movable_forms(self, tones: Tones) -> frozenset[Frets]:
-        kind = tones.moved(-tones.bass)
-        if kind not in self._forms:
-            forms = open_forms(self.instrument, kind, self._price)
-            highest = range(1, self.instrument.frets)
-            self._forms[kind] = frozenset(slid(form, up) for form in forms for up in highest)
-        return self._forms[kind]
-
-    def _price(self, tones: Tones, patterns: Iterable[Frets]) -> list[tuple[float, int, Frets]]:
-        found = []
-        for bound, frets, _ in self._priced(tones, patterns, frozenset()):
-            fingering = self._fingerer.cheapest(frets)
-            if fingering is not None:
-                cost = bound - self._least_fingering(frets) + fingering.cost
-                found.append((cost, len(fingering.presses), frets))
-        return found
-
-    def _voicing(self, frets: Frets, fingering: Fingering, sound: tuple[float, ...]) -> Voicing:
-        features = (*map(float, fingering.features), *map(float, sound))
+    def _voicing(self, found: Found) -> Voicing:
+        features = (*map(float, found.fingering.features), *map(float, found.sound))
         products = [w * f for w, f in zip(self._weights, features, strict=True)]
         return Voicing(
-            frets,
-            fingers_on_strings(frets, fingering),
-            _index_barre(fingering),
-            self.pitches(frets),
+            found.frets,
+            fingers_on_strings(found.frets, found.fingering),
+            _index_barre(found.fingering),
+            self.pitches(found.frets),
             sum(products),
             sum(products[:_EFFORT]),
             features,
@@ -182,11 +113,6 @@ class Fretboard:
             None if fret is None else pitch + fret + moved
             for pitch, fret in zip(opened, frets, strict=True)
         )
-
-
-def _reversed_order(frets: Frets) -> tuple[int, ...]:
-    """Sorts equal costs the same way on every run, and no two patterns alike."""
-    return tuple(1 if fret is None else -fret for fret in frets)
 
 
 def fingers_on_strings(frets: Sequence[int | None], fingering: Fingering) -> tuple[int, ...]:

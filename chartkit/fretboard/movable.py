@@ -6,22 +6,26 @@ shapes that every player knows are exactly these (common practice, no source).
 """
 
 from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
 
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.patterns import chord_patterns
+from chartkit.fretboard.patterns import window_patterns
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
+
+if TYPE_CHECKING:
+    from chartkit.fretboard.search import Found
 
 _BASS_STRINGS = 2
 """Forms rest on the two lowest strings."""
 _EASY_FINGERS = 3
 _OPEN_POSITION = 4
 
-Price = Callable[[Tones, Iterable[Frets]], list[tuple[float, int, Frets]]]
-"""Patterns to (cost without the credit for movable forms, fingers, pattern)."""
+Playable = Callable[[Tones, Iterable[Frets]], "list[Found]"]
+"""Patterns to those a hand can play, priced without the credit for movable forms."""
 
 
-def open_forms(instrument: Instrument, tones: Tones, price: Price) -> tuple[Frets, ...]:
+def open_forms(instrument: Instrument, tones: Tones, playable: Playable) -> tuple[Frets, ...]:
     """The easy open shapes of the chord's kind that slide, one for each low bass string."""
     if tones.bass != tones.root or not instrument.bass_counts:
         return ()
@@ -30,12 +34,13 @@ def open_forms(instrument: Instrument, tones: Tones, price: Price) -> tuple[Fret
         moved = tones.moved(instrument.open_pitches[string] % 12 - tones.bass)
         patterns = [
             frets
-            for frets in chord_patterns(instrument, moved, window=_OPEN_POSITION)
+            for lowest in range(_OPEN_POSITION)
+            for frets in window_patterns(instrument, moved, lowest, 0, _OPEN_POSITION)
             if _opens_on(frets, string)
         ]
-        easy = [priced for priced in price(moved, patterns) if priced[1] <= _EASY_FINGERS]
+        easy = [f for f in playable(moved, patterns) if len(f.fingering.presses) <= _EASY_FINGERS]
         if easy:
-            forms.append(min(easy, key=lambda priced: priced[0])[2])
+            forms.append(min(easy, key=lambda found: found.order).frets)
     return tuple(dict.fromkeys(forms))
 
 

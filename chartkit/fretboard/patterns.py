@@ -7,12 +7,19 @@ has a fretted neighbour whose finger damps it.  These rules are assumptions abou
 and common practice, no source.
 """
 
+from functools import lru_cache
+
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
 
 HIGHEST_FRET = 12
 """No pattern goes above this fret over the capo: beyond it the shapes come again."""
+
+
+def highest_fret(instrument: Instrument, capo: int = 0) -> int:
+    """The highest fret over the capo that patterns reach."""
+    return min(HIGHEST_FRET, instrument.frets - capo)
 
 
 def chord_patterns(
@@ -22,19 +29,27 @@ def chord_patterns(
 
     ``tones`` are those of the shape, as if the capo were the nut.
     """
-    highest = min(HIGHEST_FRET, instrument.frets - capo)
-    places = _places(instrument, tones, highest)
     found: list[Frets] = []
-    for lowest in range(highest + 1):
-        choices = [
-            [f for f in string if f == 0 or (lowest and lowest <= f < lowest + window)]
-            for string in places
-        ]
-        if not lowest or any(lowest in string for string in choices):
-            found += _filled(instrument, tones, choices, lowest)
+    for lowest in range(highest_fret(instrument, capo) + 1):
+        found += window_patterns(instrument, tones, lowest, capo, window)
     return found
 
 
+def window_patterns(
+    instrument: Instrument, tones: Tones, lowest: int, capo: int = 0, window: int = 4
+) -> list[Frets]:
+    """The legal patterns whose lowest finger is at that fret, 0 for no finger at all."""
+    places = _places(instrument, tones, highest_fret(instrument, capo))
+    choices = [
+        [f for f in string if f == 0 or (lowest and lowest <= f < lowest + window)]
+        for string in places
+    ]
+    if lowest and not any(lowest in string for string in choices):
+        return []
+    return _filled(instrument, tones, choices, lowest)
+
+
+@lru_cache(maxsize=256)
 def _places(instrument: Instrument, tones: Tones, highest: int) -> list[list[int]]:
     """For each string the frets that sound an allowed tone or the bass."""
     wanted = tones.allowed | {tones.bass}
@@ -51,7 +66,8 @@ def _filled(
     """Every filling of the strings whose lowest fretted note is at ``lowest``.
 
     Strings are filled from the bass side.  Sets of pitch classes are bit masks, bit 0 for
-    C; a branch ends where the strings left cannot sound what is missing.
+    C; a branch ends where the strings left cannot sound what is missing.  One function,
+    since its inner one runs for every branch and takes what it needs from around it.
     """
     pitches = instrument.open_pitches
     count = len(pitches)

@@ -45,7 +45,7 @@ def test_kept_voicings_spare_the_search(tmp_path: Path, monkeypatch: pytest.Monk
     """A second run answers from the folder without searching."""
     folder = tmp_path / "kept" / "voicings"
     found = filled(folder)
-    monkeypatch.setattr("chartkit.fretboard.board.chord_patterns", None)
+    monkeypatch.setattr("chartkit.fretboard.search.window_patterns", None)
     assert filled(folder) == found
 
 

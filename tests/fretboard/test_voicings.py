@@ -1,19 +1,19 @@
 """Every voicing sounds its chord, is fingered as a hand can, and none is overlooked."""
 
 from itertools import product
+from math import inf
 
 import mir_eval
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.board import WIDEST_GAP, Fretboard
 from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, MANDOLIN, UKULELE
 from chartkit.fretboard.patterns import chord_patterns
-from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.weights import FEATURES, FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import read_symbol
@@ -59,7 +59,7 @@ def some_chords() -> list[Chord]:
 @pytest.mark.parametrize("capo", [0, 4])
 def test_voicings_sound_exactly_the_chord(capo: int) -> None:
     """What sounds is the chord and nothing else, lacking only what may be left out."""
-    board = shared_boards().board(GUITAR, capo)
+    board = Fretboard(GUITAR, capo, most=40, widest_gap=inf)
     offered = 0
     for chord in some_chords():
         every, omissible = heard_by_mir_eval(chord)
@@ -71,13 +71,13 @@ def test_voicings_sound_exactly_the_chord(capo: int) -> None:
             assert every - omissible - {bass} <= classes, (str(chord), str(voicing))
             assert sounding[0] % 12 == bass, (str(chord), str(voicing))
             offered += 1
-    assert offered > 1000
+    assert offered > 2500
 
 
 @pytest.mark.parametrize("instrument", [UKULELE, MANDOLIN, BANJO])
 def test_small_instruments_sound_the_chord(instrument: Instrument) -> None:
     """Small instruments sound the chord too, without its root only where no pattern has it."""
-    board = shared_boards().board(instrument)
+    board = Fretboard(instrument, most=40, widest_gap=inf)
     for chord in some_chords():
         every, omissible = heard_by_mir_eval(chord)
         asked = set(chord.pitch_classes)
@@ -93,7 +93,7 @@ def test_small_instruments_sound_the_chord(instrument: Instrument) -> None:
 @pytest.mark.parametrize("capo", [0, 3, 7])
 def test_fingerings_keep_the_hand_rules(capo: int) -> None:
     """Every voicing passes the hand rules as the tests state them on their own."""
-    board = shared_boards().board(GUITAR, capo)
+    board = Fretboard(GUITAR, capo, most=40, widest_gap=inf)
     for chord in some_chords()[::2]:
         for voicing in board.voicings(chord):
             assert not pattern_fault(voicing.frets), str(voicing)
@@ -140,12 +140,13 @@ def test_no_pattern_is_overlooked(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["C", "F#m7", "Bb", "E7(#9)", "G/B"])
 def test_the_cheapest_are_the_cheapest_of_all(name: str) -> None:
-    """Pruning changes nothing: the twelve kept are the twelve cheapest of every voicing."""
+    """Pruning changes nothing: those kept are the cheapest of every voicing."""
     chord = read_symbol(name)
-    everything = Fretboard(GUITAR, most=100_000).voicings(chord)
+    everything = Fretboard(GUITAR, most=100_000, widest_gap=inf).voicings(chord)
     kept = Fretboard(GUITAR).voicings(chord)
-    assert len(everything) > len(kept) == 12
-    assert [v.frets for v in kept] == [v.frets for v in everything[:12]]
+    near = [v.frets for v in everything[:12] if v.cost <= everything[0].cost + WIDEST_GAP]
+    assert len(everything) > 20
+    assert [voicing.frets for voicing in kept] == near
     costs = [round(voicing.cost, 9) for voicing in everything]
     assert costs == sorted(costs)
 
@@ -174,7 +175,7 @@ def test_reach_shrinks_with_the_capo() -> None:
 
 def test_movable_forms_are_the_barre_chords() -> None:
     """The credit for known forms goes to the E and A shapes behind a barre, and not to C's."""
-    board = Fretboard(GUITAR, most=100_000)
+    board = Fretboard(GUITAR, most=100_000, widest_gap=inf)
     movable = FEATURES.index("movable_form")
 
     def forms(name: str) -> set[str]:
