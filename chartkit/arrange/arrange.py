@@ -25,7 +25,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import System, section_systems
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
-from chartkit.theory.key import Key
+from chartkit.theory.key import Key, key_name
 from chartkit.theory.printed import PrintedChord, letter_name, number_name
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
@@ -147,12 +147,6 @@ def _announcement(
     if isinstance(row.value, Meter):
         return Announcement("meter", str(row.value))
     return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value))
-
-
-def key_name(key: Key) -> str:
-    """The key's name with a true flat or sharp: ``D♭ major``."""
-    tonic, mode = str(key).split()
-    return f"{tonic[0]}{tonic[1:].replace('b', '♭').replace('#', '♯')} {mode}"
 
 
 def key_change(area: Area, lines: tuple[Line, ...]) -> str:

@@ -7,9 +7,12 @@ from typing import Annotated
 import typer
 
 from chartkit import __version__
+from chartkit.cli.capo import capo
 from chartkit.cli.check import check
 from chartkit.cli.engrave import engrave
 from chartkit.cli.schema import schema
+from chartkit.cli.singer import singer
+from chartkit.cli.strings import strings
 from chartkit.cli.tidy import tidy
 from chartkit.cli.transpose import transpose
 
@@ -40,7 +43,7 @@ def _program(
     del version
 
 
-for _command in (engrave, check, tidy, transpose, schema):
+for _command in (engrave, capo, singer, strings, check, tidy, transpose, schema):
     app.command()(_command)
 
 

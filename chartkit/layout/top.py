@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from chartkit.arrange.arrange import key_name
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.diagram import DiagramSetter, NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
+from chartkit.theory.key import key_name
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
