@@ -49,10 +49,11 @@ def arrange(chart: Chart, view: View) -> Arrangement:
         for i, section in enumerate(chart.sections)
     )
     tempo = chart.setting("tempo")
+    given = chart.key is not None or view.key is not None
     return Arrangement(
         chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
-        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding, chart.meter,
-        tempo if isinstance(tempo, int) else None, chart.text("feel"), lines, sections,
+        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding, given,
+        chart.meter, tempo if isinstance(tempo, int) else None, chart.text("feel"), lines, sections,
     )  # fmt: skip
 
 

@@ -9,7 +9,7 @@ import typer
 
 from chartkit.arrange.view import Show
 from chartkit.chart.model import BEST
-from chartkit.cli.files import STANDARD_INPUT, write_whole
+from chartkit.cli.files import STANDARD_INPUT, make_folder, write_whole
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.layout.style import PaperName
@@ -26,11 +26,15 @@ ShowOption = Annotated[
     Show,
     typer.Option(
         "--show",
+        case_sensitive=False,
         help="Which chords to print: shapes over sounding ones, one of the two, "
         "or scale-degree numbers.",
     ),
 ]
-Paper = Annotated[PaperName, typer.Option("--paper", help="The page; tablet is a 3:4 screen.")]
+Paper = Annotated[
+    PaperName,
+    typer.Option("--paper", case_sensitive=False, help="The page; tablet is a 3:4 screen."),
+]
 Size = Annotated[
     float | None,
     typer.Option(
@@ -83,6 +87,7 @@ def engrave(
                 sys.stdout.buffer.write(pdf)
                 sys.stdout.buffer.flush()
             else:
+                make_folder(target.parent, output)
                 write_whole(target, pdf)
                 pages = "1 page" if len(document.pages) == 1 else f"{len(document.pages)} pages"
                 chosen = " (chosen by the fingerings)" if wants_best else ""

@@ -23,10 +23,12 @@ from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.style import PAPERS, Paper, PaperName, Style
 from chartkit.layout.top import TopSetter
 
-SIZES = (0.8, 0.85, 0.9, 0.95, 1.0, 1.06, 1.12, 1.18, 1.25)
-"""The sizes tried, as parts of the paper's own.  At 0.8 words are 9.2 points on A4, about the
-smallest in printed songbooks (common practice, no source)."""
-_PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.07
+SIZES = (0.85, 0.9, 0.95, 1.0, 1.06, 1.12, 1.18, 1.25)
+"""The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
+music stand less cannot be read (common practice, no source)."""
+_LEAST_FOR_ONE_PAGE = 0.95
+"""Below this size a facing pair, which needs no turn either, is as good as one page."""
+_PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.15
 """How much of the type's size an unwelcome break is worth."""
 _FACING_PAIR = 2
 
@@ -51,12 +53,14 @@ def best_size(
 
     def ranked(size: float) -> tuple[int, float]:
         sides, cost = badness(size)
-        return (sides if sides <= _FACING_PAIR else max(sides, own_sides)), cost
+        if sides > _FACING_PAIR:
+            return max(sides, own_sides), cost
+        return (sides if size >= _LEAST_FOR_ONE_PAGE else _FACING_PAIR), cost
 
-    least = ranked(SIZES[0])
-    best, chosen = least, SIZES[0]
+    best, chosen = ranked(SIZES[0]), SIZES[0]
+    fewest = min(best[0], ranked(_LEAST_FOR_ONE_PAGE)[0])
     for size in reversed(SIZES[1:]):
-        if best[0] == least[0] and best[1] <= -size:
+        if best[0] == fewest and best[1] <= -size:
             break  # What is smaller cannot be better.
         tried = ranked(size)
         if tried < best:

@@ -25,6 +25,9 @@ def capo_words(capo: int) -> str:
 
 def keys_words(arrangement: Arrangement) -> str:
     """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
+    if not arrangement.key_given:
+        both = arrangement.capo and "shape" in arrangement.lines
+        return "shapes to finger, key not given" if both else "key not given"
     sounding = key_name(arrangement.sounding_key)
     if arrangement.capo == 0 or "shape" not in arrangement.lines:
         return f"Key of {sounding}"
@@ -43,7 +46,8 @@ def told_in_full(arrangement: Arrangement) -> str:
 
 def _for_guitar(arrangement: Arrangement) -> str:
     capo = capo_words(arrangement.capo)
-    return f"guitar: {capo[0].lower()}{capo[1:]}, {key_name(arrangement.shape_key)} shapes"
+    shapes = f", {key_name(arrangement.shape_key)} shapes" if arrangement.key_given else ""
+    return f"guitar: {capo[0].lower()}{capo[1:]}{shapes}"
 
 
 @dataclass(slots=True)

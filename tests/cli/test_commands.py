@@ -185,7 +185,7 @@ def test_unwritable_target_leaves_no_wreck(folder: Path) -> None:
     """A target that cannot be written gets one line, and nothing is left behind."""
     done = call("engrave", "small.chart", "-o", "nowhere/page.pdf")
     assert done.exit_code == 1
-    assert "nowhere/page.pdf: cannot be written: there is no such file" in done.stderr
+    assert "nowhere/page.pdf: cannot be written: there is no folder nowhere" in done.stderr
     assert sorted(path.name for path in folder.iterdir()) == ["broken.chart", "small.chart"]
 
 
