@@ -1,13 +1,16 @@
 """The top of the first page: title, writer, the band with capo and keys, notes."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.diagram import DiagramSetter, NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
+
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
 from chartkit.theory.key import key_name
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
@@ -65,7 +68,7 @@ class TopSetter:
         self._fitter = fitter
         self._style = style
 
-    def top(self, arrangement: Arrangement, shapes: tuple[NamedShape, ...] = ()) -> PlacedSystem:
+    def top(self, arrangement: Arrangement, shapes: "tuple[NamedShape, ...]" = ()) -> PlacedSystem:
         """Everything above the first section, with diagrams of some shapes at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
@@ -78,11 +81,15 @@ class TopSetter:
                 y += self._style.cue * 1.35
                 items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
         y += self._style.pt(4)
-        diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
         if shapes:
+            # Fretboards are loaded only where diagrams are drawn.
+            from chartkit.layout.diagram import DiagramSetter
+
             y += self._style.pt(6)
+            diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
             items += [moved(item, 0, y) for item in diagrams.items]
-        return PlacedSystem(tuple(items), y + diagrams.height)
+            y += diagrams.height
+        return PlacedSystem(tuple(items), y)
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Title and writer, and the baseline of the last of them."""
