@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
 from chartkit.chart.model import Bar, BarLine, Meter, Segment
-from chartkit.theory.key import Key
+from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
 
 
@@ -87,11 +88,14 @@ class Arrangement:
     instrument: str
     notes: tuple[str, ...]
     capo: int
-    shape_key: Key
-    sounding_key: Key
+    second_capo: int | None
+    keys: Area
     key_given: bool
+    reads: str | None
+    naming: Naming
     meter: Meter
     tempo: int | None
     feel: str
     lines: tuple[Line, ...]
+    strong: Line
     sections: tuple[ArrangedSection, ...]

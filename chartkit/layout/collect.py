@@ -19,7 +19,14 @@ from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
 
-_LINE_FONTS: dict[LineName, FontName] = {"shape": "strong", "sounding": "plain", "number": "strong"}
+
+def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
+    """The font and size of a line of chord names: one is strong, a second guitar's bold."""
+    if line == strong:
+        return "strong", style.strong
+    return ("strong" if line == "second" else "plain"), style.second
+
+
 _SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 """A split between syllables of one strike: the word is printed whole, since without notes a
 hyphen only helps where a chord changes."""
@@ -36,17 +43,15 @@ SLASH_WIDTH = 6.0
 class Collector:
     """Measures an arrangement for one style."""
 
-    def __init__(self, typesetter: Typesetter, style: Style, lines: tuple[LineName, ...]) -> None:
+    def __init__(
+        self, typesetter: Typesetter, style: Style, lines: tuple[LineName, ...], strong: LineName
+    ) -> None:
         self._typesetter = typesetter
         self._style = style
+        self._main = lines.index(strong)
         widest = style.line_width * 0.8
-        sizes = (style.strong, style.second)
-        fonts = [_LINE_FONTS[line] for line in lines]
-        if len(lines) == 1:
-            fonts = ["strong"]
         self._labellers = [
-            Labeller(typesetter, font, size, widest)
-            for font, size in zip(fonts, sizes, strict=False)
+            Labeller(typesetter, *line_type(line, strong, style), widest) for line in lines
         ]
 
     def sections(self, arrangement: Arrangement) -> tuple[SectionBox, ...]:
@@ -126,13 +131,11 @@ class Collector:
         return tuple(sorted((*struck, *slashes), key=lambda slot: slot.share))
 
     def _struck(self, strike: ArrangedStrike, share: float) -> Slot:
-        first: Label | None
-        first, *others = (
-            labeller.label(name, strike.optional)
-            for labeller, name in zip(self._labellers, strike.names, strict=True)
-        )
         silent = strike.names[0] is None
-        labels = (first, *(None if silent else other for other in others))
+        labels: tuple[Label | None, ...] = tuple(
+            None if silent and i != self._main else labeller.label(name, strike.optional)
+            for i, (labeller, name) in enumerate(zip(self._labellers, strike.names, strict=True))
+        )
         room = self._style.pt(MARK_ROOM)
         tail = room * (strike.stopped + strike.ringing)
         return Slot(share, labels, (), False, strike, room * strike.pushed, tail)
@@ -195,9 +198,9 @@ class Collector:
         pt = self._style.pt
         rooms: list[tuple[tuple[str, int], float]] = []
         if slot.slash:
-            rooms.append((("chord", 0), pt(SLASH_WIDTH + CHORD_GAP)))
+            rooms.append((("chord", self._main), pt(SLASH_WIDTH + CHORD_GAP)))
         for line, label in enumerate(slot.labels):
-            tail = slot.tail if line == 0 else 0.0
+            tail = slot.tail if line == self._main else 0.0
             width = 0.0 if label is None else label.width
             rooms.append((("chord", line), width + tail + pt(CHORD_GAP)))
         for verse, word in enumerate(slot.words):

@@ -1,6 +1,6 @@
 """Whatever the chart, the pages hold: found out on random charts."""
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
@@ -23,7 +23,13 @@ from tests.strategies import charts
 METRICS = FontMetrics()
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+# Shrinking whole charts takes minutes; a failing one is readable as it is.
+@settings(
+    max_examples=60,
+    deadline=None,
+    suppress_health_check=list(HealthCheck),
+    phases=[Phase.explicit, Phase.reuse, Phase.generate],
+)
 @given(
     charts(),
     st.integers(-5, 11),

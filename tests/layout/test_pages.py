@@ -51,7 +51,7 @@ def test_small_page_in_boxes() -> None:
 page 1: 595 x 842
    66 title     45:Small Song
    88 capo      52:Capo 1  101:C major shapes, sounds in D♭ major  534:4/4
-  110 legend    45:bold: shapes to finger  150:light, below: what sounds
+  110 legend    45:bold: shapes to finger  150:light: what sounds
   151 heading   45:Verse
   173 shape     61:C  308:F  427:G
   188 sounding  61:D♭  308:G♭  427:A♭
