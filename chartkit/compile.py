@@ -1,6 +1,6 @@
 """The whole way from chart to PDF, as a list of calls."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
@@ -9,7 +9,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
-from chartkit.layout.style import PaperName
+from chartkit.layout.style import Again, PaperName
 from chartkit.pdf.fonts import FontMetrics
 from chartkit.pdf.write import pdf_bytes
 
@@ -17,20 +17,29 @@ if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
-def engraved(
-    chart: Chart,
-    view: View,
-    paper: PaperName = "a4",
-    size: float | None = None,
-    diagrams: bool = False,
-) -> tuple[Document, bytes]:
-    """A chart as one player reads it: its pages, and the PDF they make.
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How the pages look: the paper, the type's size or its limits, and what is on them.
 
-    Without a size the type is as large as the song allows.  With diagrams, the shapes the
-    song uses are drawn under the title.
+    ``diagrams`` draws the shapes the song uses under the title; ``source`` is the chart's
+    text, to travel inside the PDF.
     """
-    shapes = song_shapes(chart, view) if diagrams else ()
-    document = laid_out(arrange(chart, view), paper, FontMetrics(), size, shapes)
+
+    paper: PaperName = "a4"
+    size: float | tuple[float, float] | None = None
+    diagrams: bool = False
+    again: Again = "full"
+    dark: bool = False
+    source: str = ""
+
+
+def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Document, bytes]:
+    """A chart as one player reads it: its pages, and the PDF they make."""
+    look = look or Look()
+    shapes = song_shapes(chart, view) if look.diagrams else ()
+    arrangement = arrange(chart, view)
+    pages = laid_out(arrangement, look.paper, FontMetrics(), look.size, shapes, look.again)
+    document = replace(pages, dark=look.dark, source=look.source)
     return document, pdf_bytes(document)
 
 

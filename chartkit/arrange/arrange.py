@@ -1,6 +1,8 @@
 """Chart and view to arrangement: every chord named for the player, line by line."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -15,6 +17,7 @@ from chartkit.arrange.key_areas import Area, keys_at_start, song_areas, written_
 from chartkit.arrange.view import Line, View
 from chartkit.chart.model import (
     Bar,
+    BarLineKind,
     Chart,
     CueRow,
     Meter,
@@ -46,6 +49,7 @@ def arrange(chart: Chart, view: View) -> Arrangement:
             section.name,
             section.times,
             _systems(section_systems(chart, i), starts[i], areas, namers, lines, view.naming),
+            section.same_as,
         )
         for i, section in enumerate(chart.sections)
     )
@@ -127,7 +131,22 @@ def _systems(
                 key = row.value
         above = tuple(_announcement(row, areas, lines, naming) for row in system.above)
         arranged.append(_system(system, above, namers[key], len(lines)))
-    return tuple(arranged)
+    return _with_repeats_moved(arranged)
+
+
+def _with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, ...]:
+    """A repeat that begins at the end of a row is printed where it is played: at the start of
+    the next one."""
+    for i, (one, other) in enumerate(pairwise(systems)):
+        if not one.lines or not other.lines:
+            continue
+        closing, opening = one.lines[-1], other.lines[0]
+        if closing.kind in ("repeat-start", "repeat-both") and opening.kind in ("none", "single"):
+            ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
+            begun = replace(opening, kind="repeat-start")
+            systems[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
+            systems[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
+    return tuple(systems)
 
 
 def _system(

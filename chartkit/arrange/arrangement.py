@@ -66,11 +66,15 @@ class ArrangedSystem:
 
 @dataclass(frozen=True, slots=True)
 class ArrangedSection:
-    """A section: its heading, how often it is played, its systems."""
+    """A section: its heading, how often it is played, its systems.
+
+    ``again`` names the earlier section whose music it has, empty for music of its own.
+    """
 
     name: str
     times: int
     systems: tuple[ArrangedSystem, ...]
+    again: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
-from chartkit.layout.style import PAPERS, Paper, PaperName, Style
+from chartkit.layout.style import PAPERS, Again, Paper, PaperName, Style
 from chartkit.layout.top import TopSetter
 
 if TYPE_CHECKING:
@@ -39,18 +39,19 @@ def best_size(
     typesetter: Typesetter,
     shapes: "tuple[NamedShape, ...]" = (),
     limits: tuple[float, float] | None = None,
+    again: Again = "full",
 ) -> float:
     """The best size for the song: of ``SIZES``, or of as many between two limits."""
     found = PAPERS[paper]
     sizes = SIZES if limits is None else _between(*limits)
     unit = Style(found, found.scale)
-    sections = Composer(arrangement, typesetter, unit).sections()
+    sections = Composer(arrangement, typesetter, unit, again).sections()
     middle = sizes[len(sizes) // 2]
 
     @cache
     def badness(size: float) -> tuple[int, float]:
         style = Style(_shrunk(found, size), found.scale)
-        blocks, cut = Composer(arrangement, typesetter, style).measured(sections)
+        blocks, cut = Composer(arrangement, typesetter, style, again).measured(sections)
         top = TopSetter(Fitter(typesetter), style).top(arrangement, shapes)
         sides, torn = turns(top, blocks, style)
         return sides, _PER_TORN_SECTION * torn + _PER_CUT_ROW * cut - size / middle

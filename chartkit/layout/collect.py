@@ -17,7 +17,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import Style
+from chartkit.layout.style import Again, Style
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -54,11 +54,15 @@ class Collector:
             Labeller(typesetter, *line_type(line, strong, style), widest) for line in lines
         ]
 
-    def sections(self, arrangement: Arrangement) -> tuple[SectionBox, ...]:
-        """Every section with its rows measured."""
-        return tuple(self._section(section) for section in arrangement.sections)
+    def sections(self, arrangement: Arrangement, again: Again = "full") -> tuple[SectionBox, ...]:
+        """Every section with its rows measured; those played again as ``again`` says."""
+        return tuple(self._section(section, again) for section in arrangement.sections)
 
-    def _section(self, section: ArrangedSection) -> SectionBox:
+    def _section(self, section: ArrangedSection, again: Again) -> SectionBox:
+        if section.again and again != "full":
+            words = tuple(_sung_text(s) for s in section.systems) if again == "words" else ()
+            told = tuple(text for texts in words for text in texts if text)
+            return SectionBox(section.name, section.times, (), section.again, told)
         rows = tuple(self._row(system) for system in section.systems)
         return SectionBox(section.name, section.times, rows)
 
@@ -208,3 +212,15 @@ class Collector:
                 gap = HYPHEN_ROOM if word.split else WORD_GAP
                 rooms.append((("words", verse), word.width + pt(gap)))
         return rooms
+
+
+def _sung_text(system: ArrangedSystem) -> list[str]:
+    """The words under a system, verse by verse, split words joined again."""
+    texts = []
+    for line in system.words:
+        text = f"{line.verse}. " if len(system.words) > 1 and line.verse is not None else ""
+        for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
+            if segment.text:
+                text += segment.text + ("" if segment.split else " ")
+        texts.append(_SPLIT_INSIDE.sub("", text).strip())
+    return texts

@@ -8,27 +8,34 @@ from chartkit.layout.boxes import Line, SectionBox
 from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frame_lines import heading
+from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
-from chartkit.layout.style import Style
+from chartkit.layout.style import Again, Style
 
 
 class Composer:
     """Makes the blocks of one arrangement in one style."""
 
-    def __init__(self, arrangement: Arrangement, typesetter: Typesetter, style: Style) -> None:
+    def __init__(
+        self,
+        arrangement: Arrangement,
+        typesetter: Typesetter,
+        style: Style,
+        again: Again = "full",
+    ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
         self._style = style
+        self._again: Again = again
         self._collector = Collector(typesetter, style, lines, strong)
         self._placer = Placer(Annotator(typesetter, style), style, lines, strong)
         self._fitter = Fitter(typesetter)
 
     def sections(self) -> tuple[SectionBox, ...]:
         """Every section measured."""
-        return self._collector.sections(self._arrangement)
+        return self._collector.sections(self._arrangement, self._again)
 
     def blocks(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], int]:
         """The sections placed, and how many of the writer's rows had to be cut."""
@@ -59,7 +66,9 @@ class Composer:
     ) -> list[Block]:
         return [
             Block(
-                section.name, heading(section, self._fitter, self._style), tuple(map(system, own))
+                section.name,
+                heading(section, self._fitter, self._style),
+                (*map(system, own), *words_again(section, self._fitter, self._style)),
             )
             for section, own in zip(sections, lines, strict=True)
         ]

@@ -9,7 +9,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import pages
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import Again, PaperName, style_for
 from chartkit.layout.top import TopSetter, told_in_full
 
 if TYPE_CHECKING:
@@ -22,18 +22,20 @@ def laid_out(
     metrics: Metrics,
     size: float | tuple[float, float] | None = None,
     shapes: "tuple[NamedShape, ...]" = (),
+    again: Again = "full",
 ) -> Document:
     """The arrangement as finished pages.
 
     ``size`` scales the type; two numbers are the least and the largest scale, between which
     the best for the song is chosen, as it is between the usual ones when none is given.
-    ``shapes`` are drawn as diagrams under the title.
+    ``shapes`` are drawn as diagrams under the title; ``again`` says how sections with the
+    music of earlier ones are printed.
     """
     typesetter = Typesetter(metrics)
     if not isinstance(size, float | int):
-        size = best_size(arrangement, paper, typesetter, shapes, size)
+        size = best_size(arrangement, paper, typesetter, shapes, size, again)
     style, fitter = style_for(paper, size), Fitter(typesetter)
-    composer = Composer(arrangement, typesetter, style)
+    composer = Composer(arrangement, typesetter, style, again)
     blocks, _ = composer.blocks(composer.sections())
     top = TopSetter(fitter, style).top(arrangement, shapes)
     made = pages(arrangement, fitter, top, blocks, style)

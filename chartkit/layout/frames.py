@@ -107,7 +107,9 @@ class Page:
 class Document:
     """All pages of a song and what is said about it inside the file.
 
-    ``missing`` holds the characters that no font of ours can draw.
+    ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
+    drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
+    the file.
     """
 
     title: str
@@ -116,6 +118,8 @@ class Document:
     subject: str
     pages: tuple[Page, ...]
     missing: frozenset[str] = frozenset()
+    dark: bool = False
+    source: str = ""
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:
