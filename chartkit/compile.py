@@ -1,6 +1,7 @@
 """The whole way from chart to PDF, as a list of calls."""
 
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
@@ -10,7 +11,7 @@ from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.layout.style import Again, PaperName
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ class Look:
     """How the pages look: the paper, the type's size or its limits, and what is on them.
 
     ``diagrams`` draws the shapes the song uses under the title; ``source`` is the chart's
-    text, to travel inside the PDF.
+    text, to travel inside the PDF; ``font`` a TrueType file for characters that ours lack.
     """
 
     paper: PaperName = "a4"
@@ -31,16 +32,21 @@ class Look:
     again: Again = "full"
     dark: bool = False
     source: str = ""
+    font: Path | None = None
 
 
 def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Document, bytes]:
-    """A chart as one player reads it: its pages, and the PDF they make."""
+    """A chart as one player reads it: its pages, and the PDF they make.
+
+    Raises UnusableFont for a font of the user's that cannot be embedded.
+    """
     look = look or Look()
     shapes = song_shapes(chart, view) if look.diagrams else ()
     arrangement = arrange(chart, view)
-    pages = laid_out(arrangement, look.paper, FontMetrics(), look.size, shapes, look.again)
+    fonts = Fonts(look.font)
+    pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
     document = replace(pages, dark=look.dark, source=look.source)
-    return document, pdf_bytes(document)
+    return document, pdf_bytes(document, fonts)
 
 
 def moved_chart(chart: Chart, view: View) -> Chart:

@@ -3,6 +3,7 @@
 import sys
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart
@@ -11,6 +12,7 @@ from chartkit.cli.engrave_options import (
     AgainOption,
     Dark,
     Diagrams,
+    FontFile,
     Large,
     MajorOption,
     MinorOption,
@@ -27,11 +29,14 @@ from chartkit.cli.engrave_options import (
     WithSource,
     size_limits,
 )
-from chartkit.cli.files import STANDARD_INPUT, make_folder, write_whole
+from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, write_whole
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.layout.frames import Document
 from chartkit.theory.naming import Naming
+
+if TYPE_CHECKING:
+    from chartkit.compile import Look
 
 
 def engrave(
@@ -53,6 +58,7 @@ def engrave(
     dark: Dark = False,
     again: AgainOption = "full",
     diagrams: Diagrams = False,
+    font: FontFile = None,
     png: Png = False,
     source_inside: WithSource = True,
 ) -> None:
@@ -62,7 +68,7 @@ def engrave(
     comes from --capo, else from the chart. Without one, shapes are what sounds and one line of
     chords is printed.
     """
-    from chartkit.compile import Look, engraved
+    from chartkit.compile import Look
 
     if large and size is not None:
         raise wrong_usage("give --large or --size, not both")
@@ -80,11 +86,22 @@ def engrave(
         if wants_best:
             view = _with_best_capo(chart, view)
         text = source.text if source_inside else ""
-        document, pdf = engraved(chart, view, Look(paper, chosen_size, diagrams, again, dark, text))
-        _tell_missing(source.name, document)
+        look = Look(paper, chosen_size, diagrams, again, dark, text, font)
         with outcome.guarded():
+            document, pdf = _engraved(chart, view, look)
+            _tell_missing(source.name, document)
             _write(targets[source.name], output, pdf, png, document, wants_best)
     outcome.finish()
+
+
+def _engraved(chart: Chart, view: View, look: "Look") -> tuple[Document, bytes]:
+    from chartkit.compile import engraved
+    from chartkit.pdf.fonts import UnusableFont
+
+    try:
+        return engraved(chart, view, look)
+    except UnusableFont as reason:
+        raise Unusable(str(reason)) from None
 
 
 def _with_best_capo(chart: Chart, view: View) -> View:
@@ -96,7 +113,7 @@ def _with_best_capo(chart: Chart, view: View) -> View:
 def _tell_missing(name: str, document: Document) -> None:
     if document.missing:
         shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
-        say(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}")
+        say(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}; --font gives another")
 
 
 def _write(

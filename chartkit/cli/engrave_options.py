@@ -1,5 +1,6 @@
 """The options of ``chartkit engrave``: where the pages go, what they say, how they look."""
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -112,6 +113,14 @@ AgainOption = Annotated[
 Diagrams = Annotated[
     bool, typer.Option("--diagrams", help="Draws the shapes the song uses under the title.")
 ]
+FontFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--font", metavar="FILE", show_default=False,
+        help="A TrueType font for letters that the program's own fonts lack: they have Latin, "
+        "Greek and Cyrillic.",
+    ),
+]  # fmt: skip
 Png = Annotated[bool, typer.Option("--png", help="Writes each page as a PNG picture as well.")]
 WithSource = Annotated[
     bool,

@@ -10,8 +10,9 @@ from 0 (paper) to 1 (full).  Items stand in reading order.
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-FontName = Literal["strong", "plain", "words", "italic", "title", "music"]
-"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs."""
+FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
+"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
+the user's own for what the others lack."""
 
 GlyphName = Literal["segno", "coda", "simile", "simile2"]
 

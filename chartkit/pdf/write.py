@@ -8,7 +8,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
 from chartkit.pdf.attach import attach
-from chartkit.pdf.fonts import embedded_font
+from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.outlines import outline
 
 rl_config.useA85 = 0
@@ -21,9 +21,9 @@ _BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
 music font has one weight only, lighter than either."""
 
 
-def pdf_bytes(document: Document) -> bytes:
+def pdf_bytes(document: Document, fonts: Fonts | None = None) -> bytes:
     """The document as a PDF file.  The same document always gives the same bytes."""
-    out = BytesIO()
+    out, fonts = BytesIO(), fonts or Fonts()
     words: Any = embedded_font("words").fontName
     canvas = Canvas(
         out, invariant=1, pageCompression=1, lang=document.language,
@@ -36,19 +36,19 @@ def pdf_bytes(document: Document) -> bytes:
     if document.source:
         attach(canvas, "song.chart", document.source.encode())
     for number, page in enumerate(document.pages):
-        _draw_page(canvas, page, number, document.dark)
+        _draw_page(canvas, page, number, document.dark, fonts)
         canvas.addPageLabel(number, "ARABIC", number + 1)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
 
 
-def _draw_page(canvas: Canvas, page: Page, number: int, dark: bool) -> None:
+def _draw_page(canvas: Canvas, page: Page, number: int, dark: bool, fonts: Fonts) -> None:
     canvas.setPageSize((page.width, page.height))
     if dark:
         canvas.setFillGray(_DARK_PAPER)
         canvas.rect(0, 0, page.width, page.height, stroke=0, fill=1)
-    pen = _Pen(canvas, page.height, dark)
+    pen = _Pen(canvas, page.height, dark, fonts)
     for item in page.items:
         pen.draw(item)
     for i, mark in enumerate(page.bookmarks):
@@ -60,7 +60,8 @@ def _draw_page(canvas: Canvas, page: Page, number: int, dark: bool) -> None:
 class _Pen:
     """Draws items on one page, setting the ink only when it changes."""
 
-    def __init__(self, canvas: Canvas, height: float, dark: bool) -> None:
+    def __init__(self, canvas: Canvas, height: float, dark: bool, fonts: Fonts) -> None:
+        self._fonts = fonts
         self._canvas = canvas
         self._height = height
         self._dark = dark
@@ -107,7 +108,7 @@ class _Pen:
         fonts = {piece.font for piece in item.pieces}
         thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
         for piece in item.pieces:
-            writer.setFont(embedded_font(piece.font).fontName, piece.size)
+            writer.setFont(self._fonts.font(piece.font).fontName, piece.size)
             if piece.rise != rise:
                 writer.setRise(piece.rise)
                 rise = piece.rise

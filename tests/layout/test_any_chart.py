@@ -10,7 +10,7 @@ from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.layout.style import PaperName
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from tests.layout.geometry import (
     in_bar_lines,
     off_page,
@@ -20,7 +20,7 @@ from tests.layout.geometry import (
 )
 from tests.strategies import charts
 
-METRICS = FontMetrics()
+METRICS = Fonts()
 
 
 # Shrinking whole charts takes minutes; a failing one is readable as it is.

@@ -6,7 +6,7 @@ from chartkit.arrange.view import Show, View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
 from chartkit.layout.style import PaperName
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from tests.charts import DENSE, SMALL, arranged, bars
 from tests.layout.geometry import (
     BoxMetrics,
@@ -28,7 +28,7 @@ def pages_of(
     boxes: bool = False,
 ) -> Document:
     """The pages of a chart with real fonts, or with boxes for letters."""
-    metrics = BoxMetrics() if boxes else FontMetrics()
+    metrics = BoxMetrics() if boxes else Fonts()
     return laid_out(arranged(text, view), paper, metrics, size)
 
 

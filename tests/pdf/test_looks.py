@@ -1,13 +1,17 @@
 """Dark pages, pictures, the chart inside the PDF, and other ways of writing chords."""
 
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 from PIL import Image
 from pypdf import PdfReader
 
 from chartkit.arrange.view import View, reader_named
+from chartkit.assets import font_path
 from chartkit.compile import Look, engraved
+from chartkit.layout.frames import Text
+from chartkit.pdf.fonts import Fonts, UnusableFont
 from chartkit.pdf.picture import page_pictures
 from chartkit.theory.naming import Naming
 from tests.charts import SMALL, chart_of
@@ -129,3 +133,21 @@ def test_sections_played_again(again: str, rows: list[str]) -> None:
     start = next(i for i, row in enumerate(found) if row.startswith("Verse 2"))
     told = " ".join(found[start:-1])
     assert told.replace("split -", "split-") == " ".join(rows)
+
+
+def test_own_font_serves_what_ours_lack() -> None:
+    """A font of the user's is asked last, and one that cannot be embedded is refused."""
+    fonts = Fonts(font_path("NotoMusic-Regular.ttf"))
+    assert fonts.has("own", "♭")
+    assert not fonts.has("own", "a")
+    assert not Fonts().has("own", "♭")
+    with pytest.raises(UnusableFont, match="TrueType outlines are needed"):
+        Fonts(Path(__file__))
+
+
+def test_missing_letters_are_told_and_replaced() -> None:
+    """A letter that no font has is told, and never printed as an empty box."""
+    document = engraved(chart_of("key: C\n\n| C |\n: | \u6b4c la |\n"), View())[0]
+    assert document.missing == frozenset("\u6b4c")
+    words = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
+    assert "\N{REPLACEMENT CHARACTER} la" in words
