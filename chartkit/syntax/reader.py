@@ -29,11 +29,12 @@ from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
 from chartkit.syntax.misfits import report_misfit
-from chartkit.syntax.music import MusicContext, read_music
+from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.slips import check_comment, is_prose, report_prose
+from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.words import comment_text, count_of, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
