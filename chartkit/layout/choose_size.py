@@ -62,10 +62,10 @@ def best_size(
             return max(sides, badness(middle)[0]), cost
         return (sides if size >= _LEAST_FOR_ONE_PAGE * middle else _FACING_PAIR), cost
 
-    best, chosen = ranked(sizes[0]), sizes[0]
-    least_for_one = next(size for size in sizes if size >= _LEAST_FOR_ONE_PAGE * middle)
-    fewest = min(best[0], ranked(least_for_one)[0])
-    for size in reversed(sizes[1:]):
+    chosen = next(size for size in sizes if size >= _LEAST_FOR_ONE_PAGE * middle)
+    best = ranked(chosen)
+    fewest = best[0] if best[0] <= _FACING_PAIR else ranked(sizes[0])[0]
+    for size in reversed(sizes):
         if best[0] == fewest and best[1] <= -size / middle:
             break  # What is smaller cannot be better.
         tried = ranked(size)

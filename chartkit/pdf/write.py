@@ -119,12 +119,33 @@ class _Pen:
 
     def _show(self, writer: Any, piece: Piece, thicker: float, ink: float) -> None:
         if piece.font != "music":
-            writer.textOut(piece.text)
+            self._kerned(writer, piece)
             return
         self._ink_stroke(ink, piece.size * thicker)
         writer.setTextRenderMode(2)
         writer.textOut(piece.text)
         writer.setTextRenderMode(0)
+
+    def _kerned(self, writer: Any, piece: Piece) -> None:
+        """Shows a piece with its kerning, where the font has any for it."""
+        kerning = self._fonts.kerning(piece.font, piece.text)
+        document, font = self._canvas._doc, self._fonts.font(piece.font)  # type: ignore[attr-defined]
+        runs = font.splitString(piece.text, document) if kerning else []
+        if len(runs) != 1 or len(runs[0][1]) != len(piece.text):
+            writer.textOut(piece.text)
+            return
+        subset, letters = runs[0]
+        if subset != writer._curSubset:
+            name = font.getSubsetInternalName(subset, document)
+            writer._code.append(f"{name} {piece.size:.4f} Tf")
+            writer._curSubset = subset
+        parts, start = [], 0
+        for at, extra in kerning:
+            parts.append(f"({self._canvas._escape(letters[start : at + 1])}) {-extra:.1f}")  # type: ignore[attr-defined]
+            start = at + 1
+        if start < len(letters):
+            parts.append(f"({self._canvas._escape(letters[start:])})")  # type: ignore[attr-defined]
+        writer._code.append(f"[{' '.join(parts)}] TJ")
 
     def _line(self, item: Stroke) -> None:
         self._ink_stroke(item.ink, item.thickness)

@@ -151,3 +151,13 @@ def test_missing_letters_are_told_and_replaced() -> None:
     assert document.missing == frozenset("\u6b4c")
     words = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "\N{REPLACEMENT CHARACTER} la" in words
+
+
+def test_words_are_kerned() -> None:
+    """Letters of a pair that the font moves together take less room, and the text is found."""
+    fonts = Fonts()
+    apart = fonts.width("words", "T") + fonts.width("words", "o")
+    assert fonts.width("words", "To") < apart - 0.01
+    assert fonts.width("strong", "To") == fonts.width("strong", "T") + fonts.width("strong", "o")
+    sung = "To Tove, Wave AVA (Ya) \\\\o"
+    assert "To Tove, Wave AVA (Ya) \\o" in text_of(f"key: C\n\n| C |\n: | {sung} |\n")
