@@ -263,3 +263,14 @@ def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
     before = frozenset(base.degrees)
     degrees = _changed(before, changes)
     return base if degrees == before else _quality_of(degrees)
+
+
+def quality_with(degrees: frozenset[str]) -> Quality | None:
+    """The quality with just these degrees, in its one printed form; None where no symbol of
+    the language has them (such as a chord with both thirds)."""
+    if "1" not in degrees or not degrees <= DEGREE_PLACES.keys():
+        return None
+    try:
+        return _quality_of(degrees)
+    except ValueError:
+        return None
