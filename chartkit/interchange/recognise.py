@@ -41,7 +41,7 @@ _SAMPLE = 4096
 
 def format_of(data: bytes) -> Format:
     """The format of a file's content.  Raises Refused, naming what it is, for others."""
-    if data.startswith(b"PK\x03\x04") or data.startswith(b"PK\x05\x06"):
+    if data.startswith((b"PK\x03\x04", b"PK\x05\x06")):
         return "archive"
     if b"%PDF-" in data[:_PDF_WITHIN]:
         return "pdf"

@@ -1,6 +1,7 @@
 """Timed measures to the sections and rows of a chart."""
 
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from chartkit.chart.model import (
     Bar,
@@ -202,7 +203,7 @@ def _music_row(columns: list[_Column]) -> MusicRow:
     if measures[0].free:
         return MusicRow(bars)
     lines = [_opening_line(measures[0], bars[0].pickup)]
-    lines += [_line(a.right, b.left) for a, b in zip(measures, measures[1:], strict=False)]
+    lines += [_line(a.right, b.left) for a, b in pairwise(measures)]
     return MusicRow(bars, (*lines, _line(measures[-1].right, Edge())))
 
 
