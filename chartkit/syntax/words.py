@@ -9,6 +9,8 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 
+_SPLIT = re.compile(r"(?<!\\)(?:\\\\)*-$")
+"""A hyphen at the end that no backslash takes for itself; two of them are one to be sung."""
 _ESCAPED = re.compile(r"\\([|/#\\_\-])")
 
 Parsed = tuple[Token, list[tuple[str, Token | None]], Token | None]
@@ -44,7 +46,7 @@ def _segment(token: Token | None, report: Report) -> Segment:
     span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
-    split = raw.endswith("-") and not raw.endswith("\\-") and raw != "-"
+    split = raw != "-" and _SPLIT.search(raw) is not None
     text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
     return Segment(text, split, False, span)
 

@@ -169,7 +169,7 @@ def _column(groups: list[str], cells: list[tuple[Segment, ...]], places: list[in
     else:
         sung = [_by_group(cell, places) for cell in cells]
         widths = [
-            max(len(groups[i]) if i < len(groups) else 0, *(len(s[i]) for s in sung))
+            max(map(len, [*groups[i : i + 1], *(t for s in sung for t in s[i : i + 1])]))
             for i in range(len(places))
         ]
         music = "   ".join(group.ljust(w) for group, w in zip(groups, widths, strict=False))
@@ -179,19 +179,20 @@ def _column(groups: list[str], cells: list[tuple[Segment, ...]], places: list[in
 
 
 def _by_group(cell: tuple[Segment, ...], places: list[int]) -> list[str]:
-    """The words of a bar, one text for each group of chords."""
+    """The words of a bar, one text for each group of chords that has a segment."""
     texts, at = [], 0
     for count in places:
+        if at >= len(cell):
+            break
         texts.append(" / ".join(map(_segment, cell[at : at + count])))
         at += count
     return texts
 
 
 def _under(cell: tuple[Segment, ...], texts: list[str], widths: list[int]) -> str:
-    used = [text for text, at in zip(texts, range(len(texts)), strict=True) if at < len(cell)]
     if len(cell) == 1:
         return texts[0]
-    return " / ".join(text.ljust(width) for text, width in zip(used, widths, strict=False))
+    return " / ".join(text.ljust(width) for text, width in zip(texts, widths, strict=False))
 
 
 def _prefix(row: WordsRow) -> str:

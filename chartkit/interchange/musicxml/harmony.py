@@ -219,7 +219,7 @@ def _quality(
     held, unnamed = changed_degrees(degrees, changes)
     quality = quality_with(held)
     if quality is None:
-        quality, unnamed = quality_with(frozenset(degrees)) or _MAJOR, changes
+        quality, unnamed = _nearest(degrees, changes)
     if not unnamed:
         return quality, ""
     said = ", ".join(f"{c.type} {c.value} {c.alter:+d}" for c in unnamed)
@@ -227,6 +227,23 @@ def _quality(
         "degree-without-symbol", f"chord tones that no symbol has: {said}", context.place
     )
     return quality, f"({said})"
+
+
+def _nearest(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]
+) -> tuple[Quality, tuple[DegreeChange, ...]]:
+    """The quality with as many of the changes, in order, as symbols have, and the others."""
+    quality = quality_with(frozenset(degrees)) or _MAJOR
+    kept: tuple[DegreeChange, ...] = ()
+    unnamed: tuple[DegreeChange, ...] = ()
+    for change in changes:
+        held, failed = changed_degrees(degrees, (*kept, change))
+        found = None if failed else quality_with(held)
+        if found is None:
+            unnamed = (*unnamed, change)
+        else:
+            quality, kept = found, (*kept, change)
+    return quality, unnamed
 
 
 def _with_bass(chord: Chord, parts: _Parts, context: HarmonyContext) -> Chord:

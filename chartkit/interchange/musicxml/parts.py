@@ -41,7 +41,7 @@ def raw_parts(root: Element) -> tuple[RawPart, ...]:
     )
     if not any(part.measures for part in found):
         raise Refused("the score has no measures")
-    return found
+    return tuple(part for part in found if part.measures)
 
 
 def _part_names(root: Element) -> dict[str, str]:
