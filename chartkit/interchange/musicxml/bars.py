@@ -15,6 +15,7 @@ from chartkit.interchange.musicxml.events import Measure, Said
 from chartkit.interchange.musicxml.timed import Timed
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
+from chartkit.theory.chord import Chord
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class BarWriter:
     struck_before: bool = False
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
-    simile_left: int = 0
+    chord: Chord | None = None
 
     def write(self, timed: Timed, after_break: bool) -> Written:
         """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
@@ -47,8 +48,19 @@ class BarWriter:
             written = self._struck(timed)
         else:
             written = self._continued(timed, after_break)
+        written = replace(written, bar=self._with_new_basses(written.bar))
         self.bars.append(written.bar)
         return written
+
+    def _with_new_basses(self, bar: Bar) -> Bar:
+        """The bar with only those new basses that stand under the chord before."""
+        strikes = []
+        for strike in bar.strikes:
+            if strike.bass_only and not _same_but_bass(self.chord, strike.chord):
+                strike = replace(strike, bass_only=False)
+            strikes.append(strike)
+            self.chord = strike.chord or self.chord
+        return replace(bar, strikes=tuple(strikes))
 
     # ---- kinds of bars
     def _struck(self, timed: Timed) -> Written:
@@ -128,7 +140,13 @@ class BarWriter:
 
     def _free(self, measure: Measure) -> Written:
         """A measure in free time: its chords in order; N.C. where it has none."""
-        strikes = tuple(Strike(struck.chord) for struck in measure.struck) or (Strike(None),)
+        strikes = tuple(
+            Strike(
+                s.chord, bass_only=s.bass_only, stopped=s.stopped, ringing=s.ringing,
+                optional=s.optional,
+            )
+            for s in measure.struck
+        ) or (Strike(None),)  # fmt: skip
         self.struck_before, self.whole_bar_chord = True, False
         onsets = [struck.onset for struck in measure.struck] or [0]
         cues = tuple(
@@ -137,6 +155,12 @@ class BarWriter:
         )
         marks = _marks(measure)
         return Written(Bar(strikes, cues=cues, marks=marks), (0, *onsets[1:]))
+
+
+def _same_but_bass(before: Chord | None, now: Chord | None) -> bool:
+    if before is None or now is None:
+        return False
+    return (before.root, before.quality) == (now.root, now.quality)
 
 
 def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int, ...]:

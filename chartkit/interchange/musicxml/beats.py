@@ -77,21 +77,20 @@ def _settle(groups: list[list[Struck]], beat: Fraction) -> list[str]:
     for i, group in enumerate(groups):
         if not group or not fresh[i]:
             continue
-        within = [one.onset / beat - i for one in group]
-        if len(group) > 1:
-            even = all(at == Fraction(k, len(group)) for k, at in enumerate(within))
-            told += [] if even else ["shared"]
-        elif _pushes(group[0], within[0]) and i + 1 < len(groups) and not groups[i + 1]:
-            groups[i + 1], groups[i] = [replace(group[0], pushed=True)], []
+        last = group[-1]
+        early = (len(group) == 1 or last.tied) and _pushes(last, last.onset / beat - i)
+        if early and i + 1 < len(groups) and not groups[i + 1]:
+            groups[i + 1] = [replace(group.pop(), pushed=True)]
             fresh[i + 1] = False
-            told.append("pushed")
-        elif within[0]:
-            told.append("moved")
+            told += [] if last.tied else ["pushed"]
+        within = [one.onset / beat - i for one in group]
+        if any(at != Fraction(k, len(group)) for k, at in enumerate(within)):
+            told.append("shared" if len(group) > 1 else "moved")
     return told
 
 
 def _pushes(struck: Struck, within: Fraction) -> bool:
-    """Whether a chord alone in its beat is heard as early for the next; silence never is."""
+    """Whether a chord, alone in its beat or tied over, is early for the next; silence never is."""
     return within >= _HALF and struck.chord is not None
 
 
@@ -113,6 +112,9 @@ def _strikes(groups: list[list[Struck]]) -> tuple[Strike, ...]:
     ]
     nexts = [*(onset for onset, _ in struck[1:]), end]
     return tuple(
-        Strike(one.chord, onset, following - onset, pushed=one.pushed)
+        Strike(
+            one.chord, onset, following - onset, one.bass_only, one.pushed, one.stopped,
+            one.ringing, one.optional,
+        )  # fmt: skip
         for (onset, one), following in zip(struck, nexts, strict=True)
     )

@@ -1,6 +1,6 @@
-"""Timed measures to the sections and rows of a chart."""
+"""Rows of measures to the sections and rows of a chart."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from chartkit.chart.model import (
@@ -16,35 +16,15 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.interchange.musicxml.bars import BarWriter, Written
-from chartkit.interchange.musicxml.events import Edge, Measure
+from chartkit.interchange.musicxml.events import Edge, Measure, Sung
+from chartkit.interchange.musicxml.rows import RowOfMeasures, rows_of, sections_of
 from chartkit.interchange.musicxml.timed import Timed, beat_units
 from chartkit.interchange.musicxml.verses import EMPTY, Cell, cell_of, sung_by
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import setting_text
 
-BARS_IN_A_ROW = 4
-"""How many bars a row of a chart usually has; common practice, no source."""
 _SLOWEST, _FASTEST = 10, 400
 _MOST_REPEATS = 2
-
-
-@dataclass(frozen=True, slots=True)
-class _Column:
-    """A bar with its measure and the words under it, one cell for each verse that sings."""
-
-    timed: Timed
-    written: Written
-    words: dict[str, Cell]
-
-
-@dataclass(slots=True)
-class _Rows:
-    """The rows of the section being written, and the row of bars not yet ended."""
-
-    sections: list[Section] = field(default_factory=list)
-    opened: Section | None = None
-    rows: list[Row] = field(default_factory=list)
-    columns: list[_Column] = field(default_factory=list)
 
 
 def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
@@ -53,164 +33,140 @@ def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
     return beats if _SLOWEST <= beats <= _FASTEST else None
 
 
+@dataclass(slots=True)
 class SectionWriter:
-    """Writes the sections.  ``verses`` gives each verse its number; ``units`` are those to a
-    quarter note."""
+    """Writes the sections.
 
-    def __init__(self, verses: dict[str, int], units: int, findings: Findings) -> None:
-        self.verses = verses
-        self.units = units
-        self.findings = findings
-        self.bars = BarWriter(findings)
-        self.state = _Rows()
-        self.pickup: dict[str, Segment] = {}
+    ``verses`` gives each verse its number; ``units`` are those to a quarter note.
+    """
 
-    def sections(self, timed: tuple[Timed, ...]) -> tuple[Section, ...]:
-        """All sections; what holds at the start of the first measure is left to the top."""
+    verses: dict[str, int]
+    units: int
+    findings: Findings
+    bars: BarWriter
+
+    def sections(self, timed: tuple[Timed, ...], by_systems: bool) -> tuple[Section, ...]:
+        """All sections; what holds at the start of the first measure is left to the top.
+
+        ``by_systems`` takes the rows from where the source breaks its systems.
+        """
+        rows = rows_of(timed, tuple(self.verses), by_systems)
         before = Edge()
-        for now in timed:
-            self._measure(now, before)
-            before = now.measure.right
-        self._end_section()
-        return tuple(self.state.sections)
+        sections = []
+        for name, own_rows in sections_of(rows):
+            written: list[Row] = []
+            for i, row in enumerate(own_rows):
+                written += self._row(row, before, first_in_section=i == 0)
+                before = row.measures[-1].measure.right
+            sections.append(Section(name, tuple(written)))
+        return tuple(sections)
 
-    def _measure(self, timed: Timed, before: Edge) -> None:
-        measure, state = timed.measure, self.state
-        if timed.sung_before:
-            self._sung_pickup(measure)
-            return
-        if measure.section or state.opened is None:
-            self._end_section()
-            state.opened = Section(measure.section)
-        if self.bars.bars:
-            self._changes(timed)
-        starts_over = self._breaks(measure, before)
-        written = self.bars.write(timed, starts_over or before.repeat or bool(measure.left.endings))
-        self._tell_times(measure)
-        words = {
-            verse: cell
-            for verse in self.verses
-            if (cell := cell_of(sung_by(measure, verse), written.starts)) != EMPTY
-        }
-        written = replace(written, bar=_with_times(written, measure))
-        state.columns.append(_Column(timed, written, words))
-        if measure.free:
-            self._end_row()
+    def _row(self, row: RowOfMeasures, before: Edge, first_in_section: bool) -> list[Row]:
+        changes = self._changes(row.measures[0]) if self.bars.bars else []
+        written = []
+        for i, timed in enumerate(row.measures):
+            left = timed.measure.left
+            after_break = before.repeat or bool(left.endings) or (first_in_section and not i)
+            written.append(self._bar(timed, after_break))
+            before = timed.measure.right
+        music = _music_row([one.bar for one in written], [t.measure for t in row.measures])
+        return [*changes, music, *self._words(row, written, music)]
 
-    def _breaks(self, measure: Measure, before: Edge) -> bool:
-        """Ends the row of bars where a new one should begin; says whether it did."""
-        columns = self.state.columns
-        ends = (
-            (
-                measure.free
-                or measure.left.repeat
-                or ((before.repeat or before.double) and not measure.left.endings)
-                or len(columns) >= _room(columns, measure)
-            )
-            if columns
-            else False
-        )
-        if ends:
-            self._end_row()
-        return not columns and not self.state.rows
+    def _bar(self, timed: Timed, after_break: bool) -> Written:
+        written = self.bars.write(timed, after_break)
+        times = timed.measure.right.times
+        if times <= _MOST_REPEATS:
+            return written
+        self.findings.guess(
+            "many-times", f"a part played {times} times: told in a cue",
+            f"measure {timed.measure.number}",
+        )  # fmt: skip
+        return replace(written, bar=_with_cue(written.bar, f"{times} times"))
 
-    def _sung_pickup(self, measure: Measure) -> None:
-        """Keeps the words of a pick-up without chords for the row that follows."""
-        for verse in self.verses:
-            cell = cell_of(sung_by(measure, verse), (0,))
-            if cell != EMPTY:
-                self.pickup[verse] = cell[0]
-
-    # ---- changes
-    def _changes(self, timed: Timed) -> None:
+    def _changes(self, timed: Timed) -> list[Row]:
         measure = timed.measure
-        found: list[SettingRow] = []
+        found: list[Row] = []
         if measure.key is not None:
             found.append(SettingRow("key", measure.key))
         if measure.meter is not None:
             found.append(SettingRow("meter", measure.meter))
-        if measure.tempo is not None:
-            beats = tempo_of(measure.tempo, timed, self.units)
-            if beats is not None:
-                found.append(SettingRow("tempo", beats))
-            else:
-                self.findings.leave_out(
-                    "tempo-out-of-reach", f"a tempo of {measure.tempo:g} quarter notes a minute",
-                    f"measure {measure.number}",
-                )  # fmt: skip
-        if measure.feel:
-            found.append(SettingRow("feel", setting_text(measure.feel)))
-        if found:
-            self._end_row()
-            self.state.rows += found
-
-    def _tell_times(self, measure: Measure) -> None:
-        if measure.right.times > _MOST_REPEATS:
-            self.findings.guess(
-                "many-times", f"a part played {measure.right.times} times: told in a cue",
+        beats = None if measure.tempo is None else tempo_of(measure.tempo, timed, self.units)
+        if beats is not None:
+            found.append(SettingRow("tempo", beats))
+        elif measure.tempo is not None:
+            self.findings.leave_out(
+                "tempo-out-of-reach", f"a tempo of {measure.tempo:g} quarter notes a minute",
                 f"measure {measure.number}",
             )  # fmt: skip
+        if measure.feel:
+            found.append(SettingRow("feel", setting_text(measure.feel)))
+        return found
 
-    # ---- ends
-    def _end_section(self) -> None:
-        self._end_row()
-        state = self.state
-        if state.opened is not None and (state.opened.name or state.rows):
-            state.sections.append(replace(state.opened, rows=tuple(state.rows)))
-        state.opened, state.rows = None, []
-
-    def _end_row(self) -> None:
-        columns = self.state.columns
-        if not columns:
-            return
-        self.state.columns = []
-        music = _music_row(columns)
-        self.state.rows.append(music)
-        self.state.rows += self._words(columns, music)
-
-    def _words(self, columns: list[_Column], music: MusicRow) -> list[WordsRow]:
-        pickups, self.pickup = self.pickup, {}
-        sung = [
-            v for v in self.verses if v in pickups or any(v in column.words for column in columns)
-        ]
-        bare = len(self.verses) == 1 or (len(sung) == 1 and self.verses[sung[0]] == 1)
-        rows = []
-        for verse in sung:
-            cells = tuple(column.words.get(verse, EMPTY) for column in columns)
-            if music.free or music.lines[0].kind != "none":
-                cells = ((pickups.get(verse, Segment()),), *cells)
-            rows.append(WordsRow(cells, None if bare else self.verses[verse]))
+    # ---- words
+    def _words(self, row: RowOfMeasures, written: list[Written], music: MusicRow) -> list[Row]:
+        under = {verse: self._under(verse, row, written, music) for verse in self.verses}
+        sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
+        alone = len(self.verses) == 1 or len(sung) == 1
+        rows: list[Row] = []
+        for verse, cells in sung.items():
+            number = self.verses[verse]
+            bare = alone and number == 1 and not _is_named(row, verse)
+            rows.append(WordsRow(cells, None if bare else number))
         return rows
 
+    def _under(
+        self, verse: str, row: RowOfMeasures, written: list[Written], music: MusicRow
+    ) -> tuple[Cell, ...]:
+        """The cells of one verse: the pick-up where the row has a place for it, then a cell a
+        bar."""
+        before = row.before.get(verse, ())
+        bars = [
+            (sung_by(timed.measure, verse), one.starts)
+            for timed, one in zip(row.measures, written, strict=True)
+        ]
+        has_pickup = music.free or music.lines[0].kind != "none"
+        if not has_pickup:
+            bars[0] = (_at_start(before) + bars[0][0], bars[0][1])
+            before = ()
+        elif music.free and not before:
+            first = row.measures[0].measure.struck
+            start = first[0].onset if first else 0
+            before = tuple(s for s in bars[0][0] if s.onset < start)
+            bars[0] = (tuple(s for s in bars[0][0] if s.onset >= start), bars[0][1])
+        cells = tuple(cell_of(sung, starts) for sung, starts in bars)
+        return (cell_of(before, (0,)), *cells) if has_pickup else cells
 
-def _room(columns: list[_Column], following: Measure) -> int:
-    """How many bars the row holds; a later ending stays on the row of the first."""
-    room = BARS_IN_A_ROW + columns[0].written.bar.pickup
-    return 2 * room if following.left.endings and following.left.endings != (1,) else room
+
+def _at_start(sung: tuple[Sung, ...]) -> tuple[Sung, ...]:
+    return tuple(replace(one, onset=0) for one in sung)
 
 
-def _with_times(written: Written, measure: Measure) -> Bar:
-    bar = written.bar
-    if measure.right.times <= _MOST_REPEATS:
-        return bar
+def _is_named(row: RowOfMeasures, verse: str) -> bool:
+    sung = [one for timed in row.measures for one in sung_by(timed.measure, verse)]
+    return any(one.named for one in (*sung, *row.before.get(verse, ())))
+
+
+def _with_cue(bar: Bar, text: str) -> Bar:
     at = bar.cues[-1].onset if bar.cues else 0 if not bar.simile else bar.length
-    return replace(bar, cues=(*bar.cues, Cue(f"{measure.right.times} times", at)))
+    return replace(bar, cues=(*bar.cues, Cue(text, at)))
 
 
-def _music_row(columns: list[_Column]) -> MusicRow:
-    bars = tuple(column.written.bar for column in columns)
-    measures = [column.timed.measure for column in columns]
+# ---- bar lines
+
+
+def _music_row(bars: list[Bar], measures: list[Measure]) -> MusicRow:
     if measures[0].free:
-        return MusicRow(bars)
+        return MusicRow(tuple(bars))
     lines = [_opening_line(measures[0], bars[0].pickup)]
     lines += [_line(a.right, b.left) for a, b in pairwise(measures)]
-    return MusicRow(bars, (*lines, _line(measures[-1].right, Edge())))
+    return MusicRow(tuple(bars), (*lines, _line(measures[-1].right, Edge())))
 
 
 def _opening_line(first: Measure, pickup: bool) -> BarLine:
     if pickup:
         return BarLine("none")
-    return BarLine("repeat-start" if first.left.repeat else "single", first.left.endings)
+    plain: BarLineKind = "double" if first.left.double else "single"
+    return BarLine("repeat-start" if first.left.repeat else plain, first.left.endings)
 
 
 def _line(right: Edge, left: Edge) -> BarLine:

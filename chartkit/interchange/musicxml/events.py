@@ -15,11 +15,19 @@ from chartkit.theory.pitch import Pitch
 
 @dataclass(frozen=True, slots=True)
 class Struck:
-    """A chord symbol, None for N.C., at its place."""
+    """A chord symbol, None for N.C., at its place.
+
+    ``tied`` says that its note is tied over; ``bass_only`` that root and kind are hidden.
+    """
 
     onset: int
     chord: Chord | None
     pushed: bool = False
+    tied: bool = False
+    stopped: bool = False
+    ringing: bool = False
+    optional: bool = False
+    bass_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +35,8 @@ class Sung:
     """A syllable of a verse at its place.
 
     ``goes_on`` says that the word goes on with the next syllable; a Sung that is ``held``
-    has no text and goes on with the syllable before.
+    has no text and goes on with the syllable before.  ``named`` is a syllable of a verse that
+    is called one, ``ends_line`` the last of its line of words.
     """
 
     onset: int
@@ -35,6 +44,8 @@ class Sung:
     text: str
     goes_on: bool = False
     held: bool = False
+    named: bool = False
+    ends_line: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +93,7 @@ class Measure:
     right: Edge = Edge()
     simile: int = 0
     slashes: bool = False
+    new_row: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +151,7 @@ class MeasureDraft:
     section: str = ""
     left: Edge = Edge()
     right: Edge = Edge()
+    new_row: bool = False
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool) -> Measure:
         """The measure as a value, everything in the order of time."""
@@ -148,5 +161,5 @@ class MeasureDraft:
             tuple(sorted(self.sung, key=lambda sung: sung.onset)),
             tuple(sorted(self.said, key=lambda said: said.onset)),
             tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
-            self.left, self.right, simile, slashes,
+            self.left, self.right, simile, slashes, self.new_row,
         )  # fmt: skip

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from math import lcm
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import HIGHEST_CAPO, Mark
+from chartkit.chart.model import Mark
 from chartkit.interchange.musicxml.attributes import (
     transposition,
     usable_key,
@@ -27,7 +27,8 @@ from chartkit.interchange.musicxml.events import (
     Said,
     Struck,
 )
-from chartkit.interchange.musicxml.harmony import HarmonyContext, read_harmony
+from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
+from chartkit.interchange.musicxml.manner import capo_of, manner_of
 from chartkit.interchange.musicxml.syllables import Singing, voices_apart
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.theory.key import Key
@@ -85,6 +86,7 @@ class Gatherer:
         self.draft = MeasureDraft("", False)
         self.clock = self.length = self.chord_onset = 0
         self.run: list[int] = []
+        self.played: dict[int, set[str]] = {}
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
             "harmony": self._harmony,
@@ -94,6 +96,7 @@ class Gatherer:
             "backup": self._backup,
             "forward": self._forward,
             "sound": self._sound,
+            "print": self._print,
         }
 
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
@@ -123,12 +126,13 @@ class Gatherer:
         self.draft = MeasureDraft(label, element.get("implicit") == "yes", key=self.key_waiting)
         self.key_waiting = None
         self.clock = self.length = self.chord_onset = 0
-        self.run = []
+        self.run, self.played = [], {}
         for child in element:
             step = self.steps.get(child.tag)
             if step is not None:
                 step(child)
         self._spread(0)
+        self._tell_manner()
         state = self.state
         return self.draft.finished(self.length, state.free, state.simile, state.slashes)
 
@@ -170,6 +174,8 @@ class Gatherer:
             self.chord_onset = self.clock
         if note.find("rest") is not None:
             self.singing.rest(voice)
+        if not grace:
+            self.played.setdefault(self.chord_onset, set()).update(manner_of(note))
         sung = self.singing.sing(note, voice, self.chord_onset)
         self.draft.sung += sung
         self._pitch(note, units, bool(sung))
@@ -191,6 +197,16 @@ class Gatherer:
             if sung:
                 self.sung_pitches.append(sounding)
 
+    def _tell_manner(self) -> None:
+        """Gives each chord the manner of the note it stands over."""
+        for i, struck in enumerate(self.draft.struck):
+            manner = self.played.get(struck.onset)
+            if manner:
+                self.draft.struck[i] = replace(
+                    struck, tied="tied" in manner, stopped="stopped" in manner,
+                    ringing="ringing" in manner,
+                )  # fmt: skip
+
     # ---- chords
     def _harmony(self, harmony: Element) -> None:
         hidden = harmony.get("print-object") == "no"
@@ -209,7 +225,12 @@ class Gatherer:
         onset = self._offset(harmony)
         if harmony.find("offset") is None:
             self.run.append(len(self.draft.struck))
-        self.draft.struck.append(Struck(onset, read.chord))
+        self.draft.struck.append(
+            Struck(
+                onset, read.chord, optional=harmony.get("type") == "alternate",
+                bass_only=hides_root(harmony),
+            )
+        )  # fmt: skip
         if read.cue:
             self.draft.said.append(Said(onset, read.cue))
 
@@ -265,11 +286,13 @@ class Gatherer:
                 self._place,
             )
 
+    def _print(self, element: Element) -> None:
+        if "yes" in (element.get("new-system"), element.get("new-page")):
+            self.draft.new_row = True
+
     def _styles(self, attributes: Element) -> None:
         for details in attributes.iterfind("staff-details"):
-            capo = whole_number(details.findtext("capo"))
-            if 0 < capo <= HIGHEST_CAPO:
-                self.state.capo = capo
+            self.state.capo = capo_of(details) or self.state.capo
         for style in attributes.iterfind("measure-style"):
             repeat, slash = style.find("measure-repeat"), style.find("slash")
             if repeat is not None:

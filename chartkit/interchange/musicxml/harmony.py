@@ -61,6 +61,15 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
     return first and ReadHarmony(first.chord, cue_text(f"{first.cue} with {names}"))
 
 
+def hides_root(harmony: Element) -> bool:
+    """Whether only the bass of a harmony is shown: its root and kind are given no text."""
+    root, kind = harmony.find("root/root-step"), harmony.find("kind")
+    return (
+        root is not None and kind is not None and harmony.find("bass") is not None
+        and root.get("text") == "" and kind.get("text") == ""
+    )  # fmt: skip
+
+
 _Parts = dict[str, list[Element]]
 
 

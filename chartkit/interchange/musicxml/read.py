@@ -4,6 +4,7 @@ from dataclasses import replace
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import Chart, Mark, MusicRow
+from chartkit.interchange.musicxml.bars import BarWriter
 from chartkit.interchange.musicxml.build import SectionWriter
 from chartkit.interchange.musicxml.container import LARGEST_SCORE_BYTES
 from chartkit.interchange.musicxml.events import Measure, Part
@@ -17,6 +18,8 @@ from chartkit.interchange.musicxml.verses import verse_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted
 
+_LONGEST_ROW = 16
+"""Rows of more bars than that are no rows but a missing break; ours."""
 _ROOTS = ("score-partwise", "score-timewise")
 
 
@@ -52,7 +55,9 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     measures = _with_coda_told_apart(_once(merged(melody, chords, top)), findings)
     timed = timed_measures(measures, units, findings)
     verses = verse_numbers(measures)
-    sections = SectionWriter(verses, units, findings).sections(timed)
+    by_systems = _says_systems(root, measures)
+    writer = SectionWriter(verses, units, findings, BarWriter(findings))
+    sections = writer.sections(timed, by_systems)
     first = timed[1] if timed[0].sung_before else timed[0]
     capo = melody.capo or chords.capo
     chart = Chart(top_rows(root, first, melody, capo, units, findings), sections)
@@ -60,6 +65,18 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         tell_key(first.measure.key, melody.melody.weights, chord_weights(chart), findings)
     _tell_whole(measures, verses, chart, findings)
     return chart
+
+
+def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:
+    """Whether the source says that its system breaks mean something, and they make rows that a
+    chart could have."""
+    says = any(
+        e.get("element") == "print" and e.get("attribute") == "new-system"
+        and e.get("type") == e.get("value") == "yes"
+        for e in root.iterfind("identification/encoding/supports")
+    )  # fmt: skip
+    rows = "".join("\n" * measure.new_row + "x" for measure in measures).split("\n")
+    return says and max(map(len, rows)) <= _LONGEST_ROW
 
 
 def _all_hidden(part: RawPart, findings: Findings) -> bool:

@@ -14,8 +14,7 @@ _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 class Singing:
     """Follows the verses through a part.
 
-    A verse is held from a syllable with an extender, or one whose word goes on, to its next
-    syllable or to a rest.  ``apart`` are voices that sing at the same time as another, so
+    A verse is held from a syllable with an extender to its next syllable or to a rest.  ``apart`` are voices that sing at the same time as another, so
     that their words are verses of their own.
     """
 
@@ -29,13 +28,13 @@ class Singing:
         for lyric in note.iterfind("lyric"):
             verse = self._verse(lyric, voice, taken)
             taken.add(verse)
-            text, goes_on, extended = _read_lyric(lyric)
-            if text:
-                found.append(Sung(onset, verse, text, goes_on))
-            elif extended:
-                found.append(Sung(onset, verse, "", False, True))
+            text, goes_on, extend = _read_lyric(lyric)
+            if text or extend:
+                named = (lyric.get("name") or "").strip().lower() == "verse"
+                ends_line = lyric.find("end-line") is not None
+                found.append(Sung(onset, verse, text, goes_on, not text, named, ends_line))
             self.holding.pop(verse, None)
-            if goes_on or extended:
+            if extend not in ("", "stop"):
                 self.holding[verse] = voice
         if note.find("chord") is None:
             for verse in self._held_by(voice):
@@ -76,13 +75,14 @@ def voices_apart(measures: Sequence[Element]) -> frozenset[str]:
     return frozenset(found)
 
 
-def _read_lyric(lyric: Element) -> tuple[str, bool, bool]:
-    """The text of a syllable, whether its word goes on, and whether it is held.
+def _read_lyric(lyric: Element) -> tuple[str, bool, str]:
+    """The text of a syllable, whether its word goes on, and the type of its extender: empty
+    for none.
 
     Syllables elided on one note belong to one word where the first of them goes on, and to
     two words otherwise.
     """
-    text, goes_on, extended = "", False, False
+    text, goes_on, extend = "", False, ""
     for child in lyric:
         match child.tag:
             case "syllabic":
@@ -93,7 +93,7 @@ def _read_lyric(lyric: Element) -> tuple[str, bool, bool]:
                 text += "" if goes_on or not text else " "
                 goes_on = False
             case "extend":
-                extended = child.get("type", "start") != "stop"
+                extend = child.get("type") or "start"
             case "laughing" | "humming":
                 text += _SOUNDS[child.tag]
-    return " ".join(text.split()), goes_on, extended
+    return " ".join(text.split()), goes_on, extend

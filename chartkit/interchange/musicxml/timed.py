@@ -45,6 +45,8 @@ def timed_measures(
     found: list[Timed] = []
     meter = COMMON_TIME
     for measure in measures:
+        if found and measure.meter == meter:
+            measure = replace(measure, meter=None)
         meter = measure.meter or meter
         now = Timed(measure, meter, beat_units(meter, units))
         if found and _completes(found[-1], now):
@@ -53,8 +55,18 @@ def timed_measures(
             found.append(now)
     if len(found) > 1 and _is_pickup(found[0]):
         found[:2] = _with_pickup(found[0], found[1])
+    found = [replace(now, pickup=True) if _opens_section(now) else now for now in found]
     _tell_lengths(found, findings)
     return tuple(_anticipated(found, findings))
+
+
+def _opens_section(now: Timed) -> bool:
+    """Whether a later measure is a pick-up of its own: short, uncounted, with chords, at the
+    start of a section."""
+    measure = now.measure
+    return bool(
+        now.pickup or (measure.implicit and measure.section and measure.struck and _is_pickup(now))
+    )
 
 
 def _short(timed: Timed) -> bool:
@@ -126,7 +138,7 @@ def _tell_lengths(timed: list[Timed], findings: Findings) -> None:
                 "long-measure", f"a measure is longer than {now.meter}; its last chords stand "
                 "on the last beat", place,
             )  # fmt: skip
-        elif _short(now) and i and i < len(timed) - 1 and not now.measure.right.repeat:
+        elif _short(now) and not now.pickup and i < len(timed) - 1 and not now.measure.right.repeat:
             findings.guess(
                 "short-measure", f"a measure is shorter than {now.meter}: written as a full bar",
                 place,
@@ -146,10 +158,11 @@ def _anticipated(timed: list[Timed], findings: Findings) -> list[Timed]:
         pushed = (replace(late, onset=0, pushed=True), *then.measure.struck)
         found[i] = replace(now, measure=replace(now.measure, struck=rest))
         found[i + 1] = replace(then, measure=replace(then.measure, struck=pushed))
-        findings.guess(
-            "pushed-chord", "a chord struck before its beat is written as pushed",
-            f"measure {now.measure.number}",
-        )  # fmt: skip
+        if not late.tied:
+            findings.guess(
+                "pushed-chord", "a chord struck before its beat is written as pushed",
+                f"measure {now.measure.number}",
+            )  # fmt: skip
     return found
 
 
@@ -158,7 +171,7 @@ def _late_chord(timed: Timed) -> Struck | None:
     last_beat = timed.full - timed.beat
     if not struck or timed.measure.free or timed.pickup or struck[-1].pushed:
         return None
-    alone = len(struck) == 1 or struck[-2].onset < last_beat
+    alone = struck[-1].tied or len(struck) == 1 or struck[-2].onset < last_beat
     in_time = last_beat + timed.beat / 2 <= struck[-1].onset < timed.full
     return struck[-1] if alone and in_time and struck[-1].chord is not None else None
 

@@ -10,9 +10,13 @@ EMPTY: Cell = (Segment(),)
 
 
 def verse_numbers(measures: Iterable[Measure]) -> dict[str, int]:
-    """The verses of a part, numbered from 1: those with a number first, in its order."""
-    names = {sung.verse for measure in measures for sung in measure.sung}
-    return {name: i for i, name in enumerate(sorted(names, key=_verse_order), 1)}
+    """The number of each verse: its own where it has one, else the next that is free."""
+    names = sorted({s.verse for m in measures for s in m.sung}, key=_verse_order)
+    found = {name: int(name) for name in names if name.isdecimal() and 0 < int(name) < 1000}
+    for name in names:
+        if name not in found:
+            found[name] = max(found.values(), default=0) + 1
+    return {name: found[name] for name in names}
 
 
 def _verse_order(name: str) -> tuple[int, int, str]:
