@@ -275,13 +275,13 @@ def quality_with(degrees: frozenset[str]) -> Quality | None:
         quality = _quality_of(degrees)
     except ValueError:
         return None
-    items = quality.text.partition("(")[2].rstrip(")").split(",")
+    items = quality.text.partition("(")[2].rstrip(")").replace(")(", ",").split(",")
     known = all(item in _SAYABLE for item in items) or quality in BY_SPELLING.values()
     return quality if known and len(quality.text) <= _LONGEST_TEXT else None
 
 
 _SAYABLE = {
-    "", "sus2", "sus4", *ALTERATIONS.values(), *(f"add{number}" for number in ADDED),
+    "", "maj7", "maj9", "sus2", "sus4", *ALTERATIONS.values(), *(f"add{number}" for number in ADDED),
     *(f"no{number}" for number in (3, 5, 7, 9, 11)),
 }  # fmt: skip
 """The changes that the grammar of symbols has."""

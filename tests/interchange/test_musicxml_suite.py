@@ -73,7 +73,7 @@ MUSIC = {
 """The music and words that must come of a file, blanks aside."""
 
 FOUND = {
-    "11d": "meter-added-up", "11h": "free-measure", "13aa": "key-respelled", "13c": "odd-key",
+    "11d": "meter-added-up", "13aa": "key-respelled", "13c": "odd-key",
     "13d": "odd-key", "13e": "key-after-end", "45a": "many-times", "46f": "short-measure",
     "71f": "functional-kind", "71g": "chords-spread", "61a": "no-chord-yet",
 }  # fmt: skip

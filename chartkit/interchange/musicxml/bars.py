@@ -116,12 +116,16 @@ class BarWriter:
         """A measure without a chord symbol: the chord before goes on."""
         length = timed.meter.beats * TICKS_PER_BEAT
         measure = timed.measure
+        cues = tuple(Cue(cue_text(said.text), length) for said in measure.said)
+        if timed.twice and sum(max(1, bar.simile) for bar in self.bars if bar.length) > 1:
+            length, simile = 2 * length, 2
+        else:
+            simile = 1
         if not self.struck_before:
             return self._silent(timed)
-        marked = measure.simile == 1 and bool(self.bars)
+        marked = measure.simile == simile and bool(self.bars)
         if marked or (self.whole_bar_chord and not measure.slashes and not after_break):
-            cues = tuple(Cue(cue_text(said.text), length) for said in measure.said)
-            return Written(Bar((), length, False, 1, False, cues, _marks(measure)), (0,))
+            return Written(Bar((), length, False, simile, False, cues, _marks(measure)), (0,))
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues = _cues(measure.said, slots, timed)
         return Written(Bar((), length, True, 0, False, cues, _marks(measure)), (0,))

@@ -113,8 +113,14 @@ def _strikes(groups: list[list[Struck]]) -> tuple[Strike, ...]:
     nexts = [*(onset for onset, _ in struck[1:]), end]
     return tuple(
         Strike(
-            one.chord, onset, following - onset, one.bass_only, one.pushed, one.stopped,
-            one.ringing, one.optional,
+            one.chord,
+            onset,
+            following - onset,
+            one.bass_only,
+            one.pushed,
+            one.stopped,
+            one.ringing,
+            one.optional,
         )  # fmt: skip
         for (onset, one), following in zip(struck, nexts, strict=True)
     )

@@ -11,7 +11,6 @@ from chartkit.chart.model import (
     MusicRow,
     Row,
     Section,
-    Segment,
     SettingRow,
     WordsRow,
 )
@@ -134,6 +133,8 @@ class SectionWriter:
             before = tuple(s for s in bars[0][0] if s.onset < start)
             bars[0] = (tuple(s for s in bars[0][0] if s.onset >= start), bars[0][1])
         cells = tuple(cell_of(sung, starts) for sung, starts in bars)
+        if music.free:
+            cells = (cells[0] + EMPTY * (len(bars[0][1]) - len(cells[0])),)
         return (cell_of(before, (0,)), *cells) if has_pickup else cells
 
 

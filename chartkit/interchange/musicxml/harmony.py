@@ -180,6 +180,8 @@ def _plain(
         )
         return ReadHarmony(Chord(root, said))
     quality, cue = _quality(degrees, changes, context)
+    if said is not None and set(said.degrees) == set(quality.degrees):
+        quality = said  # add2 and add9 have the same tones; the text tells which was meant
     return ReadHarmony(Chord(root, quality), cue)
 
 

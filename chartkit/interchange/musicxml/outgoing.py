@@ -36,6 +36,7 @@ class Line:
     cell: tuple[Segment, ...]
     last: bool = False
     after: Segment = Segment()
+    after_named: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,11 +99,14 @@ def _gather_changes(system: System, flow: _Flow) -> None:
 def _repeat(measures: list[Outgoing], first: int, times: int) -> None:
     """Repeat signs around a section that is played several times; a cue where it has repeats
     of its own."""
+    if first < len(measures) and measures[first].bar.pickup and not measures[first].bar.strikes:
+        first += 1
     played = measures[first:]
     if not played:
         return
     lines = [line for m in played for line in (m.opening, m.closing)]
-    if any(line.kind.startswith("repeat") or line.endings for line in lines):
+    repeated = any(line.kind.startswith("repeat") or line.endings for line in lines)
+    if repeated or any(measure.bar.pickup or measure.free for measure in played):
         measures[first] = replace(played[0], said=(f"{times} times", *played[0].said))
         return
     measures[first] = replace(measures[first], opening=BarLine("repeat-start"))
@@ -165,9 +169,7 @@ def _measures_of(
         yield measure
         return
     yield replace(measure, closing=NO_LINE, part_of_two=1, bar=replace(bar, marks=()))
-    yield Outgoing(
-        replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2
-    )
+    yield Outgoing(replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2)
 
 
 def _left_half(line: BarLine) -> BarLine:
@@ -203,6 +205,6 @@ def _add_pickup(
     before = measures[-1]
     lines_by_number = {line.number: line for line in before.lines}
     for words, number, segment in sung:
-        old = lines_by_number.get(number, Line(number, words.verse is not None, (), True))
-        lines_by_number[number] = replace(old, after=segment)
+        old = lines_by_number.get(number, Line(number, False, (), True))
+        lines_by_number[number] = replace(old, after=segment, after_named=words.verse is not None)
     measures[-1] = replace(before, lines=tuple(lines_by_number.values()))

@@ -9,7 +9,7 @@ from chartkit.interchange.musicxml.build import SectionWriter
 from chartkit.interchange.musicxml.container import LARGEST_SCORE_BYTES
 from chartkit.interchange.musicxml.events import Measure, Part
 from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
-from chartkit.interchange.musicxml.header import top_rows
+from chartkit.interchange.musicxml.header import carried_settings, top_rows
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.signature import chord_weights, tell_key
 from chartkit.interchange.musicxml.timed import timed_measures
@@ -53,6 +53,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     chords = melody if chorded is main else gathered(chorded, findings)
     top = melody if parts[0] is main else gathered(parts[0], Findings())
     measures = _with_coda_told_apart(_once(merged(melody, chords, top)), findings)
+    measures = _without_feel(measures, carried_settings(root).get("feel"))
     timed = timed_measures(measures, units, findings)
     verses = verse_numbers(measures)
     by_systems = _says_systems(root, measures)
@@ -65,6 +66,12 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         tell_key(first.measure.key, melody.melody.weights, chord_weights(chart), findings)
     _tell_whole(measures, verses, chart, findings)
     return chart
+
+
+def _without_feel(measures: tuple[Measure, ...], feel: object) -> tuple[Measure, ...]:
+    """The measures without the words at the start that repeat a feel carried elsewhere."""
+    said = tuple(one for one in measures[0].said if one.onset or one.text != feel)
+    return (replace(measures[0], said=said), *measures[1:])
 
 
 def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:

@@ -19,9 +19,7 @@ class RowOfMeasures:
     before: dict[str, tuple[Sung, ...]] = field(default_factory=dict)
 
 
-def rows_of(
-    timed: Sequence[Timed], verses: Sequence[str], by_systems: bool
-) -> list[RowOfMeasures]:
+def rows_of(timed: Sequence[Timed], verses: Sequence[str], by_systems: bool) -> list[RowOfMeasures]:
     """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
     rows: list[RowOfMeasures] = []
     waiting: dict[str, tuple[Sung, ...]] = {}

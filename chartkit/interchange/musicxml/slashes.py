@@ -45,9 +45,7 @@ def slashes_of(
     next bar's when it is pushed, and ``first_pushed`` says that this bar's first chord was
     struck in the bar before.
     """
-    begins: dict[int, Slash] = {
-        at: Slash(at) for at in range(0, length, TICKS_PER_BEAT * tick)
-    }
+    begins: dict[int, Slash] = {at: Slash(at) for at in range(0, length, TICKS_PER_BEAT * tick)}
     last = 0
     for i, strike in enumerate(bar.strikes):
         at = strike.onset * tick
@@ -93,8 +91,11 @@ def share_words(notes: list[Slash], lines: tuple[Line, ...], bar: Bar, first_pus
 def _split_last(notes: list[Slash]) -> Slash:
     """The last note if it carries only words from the next row, else a second half of it."""
     last = notes[-1]
-    if last.strike is None and not last.tied_from and last is not notes[0] and (
-        all(segment == line.after for line, segment in last.sung)
+    if (
+        last.strike is None
+        and not last.tied_from
+        and last is not notes[0]
+        and (all(segment == line.after for line, segment in last.sung))
     ):
         return last
     middle = (last.start + last.end) // 2
@@ -126,8 +127,10 @@ def _write_type(element: Element, whole: Fraction) -> None:
     """The note type of a part of a whole note; none where no plain or dotted one fits."""
     for dots, share in ((0, Fraction(1)), (1, Fraction(3, 2)), (0, Fraction(2, 3))):
         size = whole / share
-        if size.numerator == 1 and (size.denominator).bit_count() == 1 and (
-            size.denominator.bit_length() <= len(_TYPES)
+        if (
+            size.numerator == 1
+            and (size.denominator).bit_count() == 1
+            and (size.denominator.bit_length() <= len(_TYPES))
         ):
             child(element, "type", _TYPES[size.denominator.bit_length() - 1])
             for _ in range(dots):

@@ -18,7 +18,7 @@ class Timed:
 
     ``beat`` is the length of a beat in units.  ``pickup`` marks a first measure shorter
     than its meter; it is ``sung_before`` the first bar when it has no chords, so that only
-    its words are left in it.
+    its words are left in it.  ``twice`` is a simile over two bars, of two measures.
     """
 
     measure: Measure
@@ -26,6 +26,7 @@ class Timed:
     beat: Fraction
     pickup: bool = False
     sung_before: bool = False
+    twice: bool = False
 
     @property
     def full(self) -> Fraction:
@@ -44,12 +45,12 @@ def timed_measures(
     """The measures as the chart's bars will be.  ``units`` are those to a quarter note."""
     found: list[Timed] = []
     meter = COMMON_TIME
-    for measure in measures:
+    for measure in _with_first_meter(measures):
         if found and measure.meter == meter:
             measure = replace(measure, meter=None)
         meter = measure.meter or meter
         now = Timed(measure, meter, beat_units(meter, units))
-        if found and _completes(found[-1], now):
+        if found and (_completes(found[-1], now) or _two_bars_again(found[-1], now)):
             found[-1] = _joined(found[-1], now)
         else:
             found.append(now)
@@ -67,6 +68,32 @@ def _opens_section(now: Timed) -> bool:
     return bool(
         now.pickup or (measure.implicit and measure.section and measure.struck and _is_pickup(now))
     )
+
+
+def _with_first_meter(measures: Sequence[Measure]) -> list[Measure]:
+    """The measures with the first meter given at the start, also where free time precedes it."""
+    found = list(measures)
+    at = next((i for i, measure in enumerate(found) if not measure.free), 0)
+    if at and found[0].meter is None:
+        found[0] = replace(found[0], meter=found[at].meter)
+        found[at] = replace(found[at], meter=None)
+    return found
+
+
+def _two_bars_again(before: Timed, now: Timed) -> bool:
+    """Whether two measures are one simile over two bars."""
+    one, two = before.measure, now.measure
+    both = one.simile == two.simile == 2 and not before.twice
+    return both and not (one.struck or two.struck) and not (_begins(two) or one.right.repeat)
+
+
+def _begins(measure: Measure) -> bool:
+    """Whether something is said at the start of a measure that must stand before a bar."""
+    changes = (measure.key, measure.meter, measure.tempo)
+    return bool(
+        measure.section or measure.left.repeat or measure.left.endings or measure.free
+        or measure.feel or any(change is not None for change in changes)
+    )  # fmt: skip
 
 
 def _short(timed: Timed) -> bool:
@@ -99,11 +126,10 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
 def _completes(before: Timed, now: Timed) -> bool:
     """Whether two short measures are one, split where a line breaks or a pick-up follows."""
     one, two = before.measure, now.measure
-    quiet = not (one.right.repeat or two.left.repeat or two.left.endings or two.section)
-    unchanged = two.meter is None and two.key is None and not two.free and two.tempo is None
+    quiet = not (one.right.repeat or _begins(two))
     written_apart = two.implicit or two.number.startswith("X") or two.number == one.number
     return (
-        quiet and unchanged and written_apart and _short(before)
+        quiet and written_apart and _short(before)
         and one.length + two.length == before.full and two.length > 0
     )  # fmt: skip
 
@@ -112,6 +138,7 @@ def _joined(before: Timed, now: Timed) -> Timed:
     one, two, shift = before.measure, now.measure, before.measure.length
     return replace(
         before,
+        twice=one.simile == 2 and two.simile == 2,
         measure=replace(
             one,
             length=one.length + two.length,
@@ -132,8 +159,8 @@ def _tell_lengths(timed: list[Timed], findings: Findings) -> None:
     for i, now in enumerate(timed):
         place = f"measure {now.measure.number}"
         if now.measure.free:
-            findings.guess("free-measure", "a measure without meter is written in free time", place)
-        elif now.measure.length > now.full:
+            findings.sure("free-measure", "a measure without meter is written in free time", place)
+        elif now.measure.length > now.full and not now.twice:
             findings.guess(
                 "long-measure", f"a measure is longer than {now.meter}; its last chords stand "
                 "on the last beat", place,

@@ -67,11 +67,7 @@ def _write_header(root: Element, chart: Chart) -> None:
     encoding = child(identification, "encoding")
     child(encoding, "software", "chartkit")
     child(encoding, "supports", element="print", attribute="new-system", type="yes", value="yes")
-    fields = [
-        row
-        for row in chart.top
-        if isinstance(row, SettingRow) and row.name in CARRIED
-    ]
+    fields = [row for row in chart.top if isinstance(row, SettingRow) and row.name in CARRIED]
     if fields:
         other = child(identification, "miscellaneous")
         for row in fields:
@@ -203,8 +199,11 @@ def _ending_stops(measures: tuple[Outgoing, ...]) -> dict[int, tuple[int, ...]]:
     for i, out in enumerate(measures):
         opened = out.opening.endings or opened
         following = measures[i + 1] if i + 1 < len(measures) else None
-        over = following is None or following.opening.endings or following.section or (
-            following.opening.kind == "repeat-start"
+        over = (
+            following is None
+            or following.opening.endings
+            or following.section
+            or (following.opening.kind == "repeat-start")
         )
         if opened and (over or out.closing.kind in ("repeat-end", "double")):
             stops[i], opened = opened, ()

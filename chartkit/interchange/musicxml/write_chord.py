@@ -50,8 +50,6 @@ def _write_chord(harmony: Element, chord: Chord, bass_only: bool) -> None:
         child(degree, "degree-type", change.type)
 
 
-
-
 def _write_note(parent: Element, name: str, note: int, attributes: dict[str, str]) -> None:
     SubElement(parent, f"{name}-step", attributes).text = letter_of(note)
     if signs := accidentals_of(note):

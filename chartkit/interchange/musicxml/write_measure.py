@@ -77,9 +77,7 @@ def _pushes_kept(bar: Bar) -> Bar:
         beat, off = divmod(strike.onset, TICKS_PER_BEAT)
         return off == 0 and strike.chord is not None and len(_in_beat(bar, beat)) == 1
 
-    return replace(
-        bar, strikes=tuple(replace(s, pushed=s.pushed and told(s)) for s in bar.strikes)
-    )
+    return replace(bar, strikes=tuple(replace(s, pushed=s.pushed and told(s)) for s in bar.strikes))
 
 
 def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None) -> list[Slash]:
@@ -123,9 +121,7 @@ def fill_measure(
 
 def _cues_in_divisions(out: Outgoing) -> list[tuple[int, str]]:
     tick = tick_divisions(FREE_METER if out.free else out.meter)
-    return [
-        (0 if out.bar.simile else cue.onset * tick, cue.text) for cue in timed_bar(out).cues
-    ]
+    return [(0 if out.bar.simile else cue.onset * tick, cue.text) for cue in timed_bar(out).cues]
 
 
 def _words(measure: Element, text: str) -> None:
@@ -148,7 +144,7 @@ def _mark_direction(mark: Mark) -> Element:
 def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
     for line, segment in sorted(sung, key=lambda pair: pair[0].number):
         lyric = Element("lyric", number=str(line.number))
-        if line.named:
+        if line.after_named if segment is line.after else line.named:
             lyric.set("name", "verse")
         if segment.held:
             child(lyric, "extend", type="stop")
