@@ -9,6 +9,7 @@ import typer
 from chartkit import __version__
 from chartkit.cli.check import check
 from chartkit.cli.engrave import engrave
+from chartkit.cli.export import export
 from chartkit.cli.intake import intake
 from chartkit.cli.schema import schema
 from chartkit.cli.tidy import tidy
@@ -41,7 +42,7 @@ def _program(
     del version
 
 
-for _command in (engrave, check, tidy, transpose, intake, schema):
+for _command in (engrave, check, tidy, transpose, intake, export, schema):
     app.command()(_command)
 
 

@@ -1,7 +1,7 @@
 """Any file that holds a lead sheet to a chart: recognise it, then read it."""
 
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.taken import Refused, SymbolReader, Taken
+from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 
 LARGEST_FILE_BYTES = 32_000_000
 """More than any lead sheet has, and little enough to hold in memory."""
@@ -26,4 +26,19 @@ def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) ->
         from chartkit.interchange.musicxml.read import read_musicxml
 
         return read_musicxml(data, read_symbol, part)
-    raise Refused("this kind of file cannot be read yet")
+    if format_name == "pdf":
+        from chartkit.interchange.pdf_text.read import read_pdf
+
+        return read_pdf(data, read_symbol)
+    if format_name == "json":
+        from chartkit.interchange.data import read_json
+
+        return read_json(data)
+    from chartkit.interchange.recognise import decoded
+    from chartkit.interchange.sheet.read import read_sheet
+
+    text, encoding = decoded(data)
+    findings = Findings()
+    if encoding == "windows-1252":
+        findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")
+    return read_sheet(text, read_symbol, findings)

@@ -87,7 +87,7 @@ def _read_type(child: Element, said: Direction) -> None:
         case "metronome":
             said.tempo = _metronome(child) or said.tempo
         case "words":
-            _read_words(cue_text(child.text or ""), said)
+            read_words(cue_text(child.text or ""), said)
 
 
 def _metronome(metronome: Element) -> float | None:
@@ -100,7 +100,8 @@ def _metronome(metronome: Element) -> float | None:
     return float(found[0]) * quarters * (2 - 0.5**dots if dots < 4 else 1)
 
 
-def _read_words(text: str, said: Direction) -> None:
+def read_words(text: str, said: Direction) -> None:
+    """Adds what words mean: a mark, an N.C., a section, or words to the players."""
     if not text:
         return
     if NO_CHORD.fullmatch(text):
