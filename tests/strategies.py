@@ -4,6 +4,8 @@ Charts are drawn so that they can be written down: every value is one the reader
 made, which is what print-then-parse needs.
 """
 
+from dataclasses import replace
+
 from hypothesis import strategies as st
 
 from chartkit.chart.model import (
@@ -165,17 +167,10 @@ def _bar_with_beats(draw: st.DrawFn, beats: int, pickup: bool, ending: tuple[Mar
         start = beat * TICKS_PER_BEAT
         if count == 0 and struck:
             last = struck[-1]
-            struck[-1] = _longer(last, start + TICKS_PER_BEAT - last.onset)
+            struck[-1] = replace(last, length=start + TICKS_PER_BEAT - last.onset)
         share = TICKS_PER_BEAT // max(1, count)
         struck += [draw(strikes(start + i * share, share)) for i in range(count)]
     return Bar(tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending)
-
-
-def _longer(strike: Strike, length: int) -> Strike:
-    return Strike(
-        strike.chord, strike.onset, length, strike.bass_only, strike.pushed, strike.stopped,
-        strike.ringing, strike.optional,
-    )  # fmt: skip
 
 
 @st.composite
@@ -258,7 +253,7 @@ def charts(draw: st.DrawFn) -> Chart:
     bars_before = 0
     for number in range(draw(st.integers(1, 3))):
         rows: list[Row] = []
-        for row_number in range(draw(st.integers(1, 3))):
+        for _ in range(draw(st.integers(1, 3))):
             extra = draw(st.integers(0, 9))
             if extra == 0:
                 rows.append(CueRow(draw(cue_texts()), draw(comments())))
@@ -274,8 +269,11 @@ def charts(draw: st.DrawFn) -> Chart:
             bars_before += 0 if music.free else sum(max(1, b.simile) for b in music.bars)
             rows.append(music)
             rows += draw(st.lists(words_rows(music), max_size=2))
-            if row_number == 0 and draw(st.booleans()):
+            if draw(st.booleans()):
                 rows.append(BlankRow())
         name = draw(st.sampled_from(["Verse", "Chorus", "Bridge on the hill"])) + f" {number + 1}"
         sections.append(Section(name, tuple(rows), draw(st.integers(1, 3)), "", draw(comments())))
+    last = sections[-1]
+    if isinstance(last.rows[-1], BlankRow):
+        sections[-1] = replace(last, rows=last.rows[:-1])
     return Chart(top, tuple(sections))

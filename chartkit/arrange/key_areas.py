@@ -6,11 +6,12 @@ and every chord of an area moves alike.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from chartkit.arrange.view import View
+from chartkit.arrange.view import READERS, View
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.systems import section_index
-from chartkit.theory.chord import Chord
+from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key
 from chartkit.theory.key_estimate import likely_key
 from chartkit.theory.transposition import key_moved_by, semitones_between
@@ -18,11 +19,17 @@ from chartkit.theory.transposition import key_moved_by, semitones_between
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """One key area: its key as the chart has it, as it sounds, and in shapes."""
+    """One key area: its key as the chart has it, as it sounds, and in shapes.
+
+    ``second`` is the key of a second guitar's shapes, ``read`` the key that a transposing
+    instrument reads; without them they are the key that sounds.
+    """
 
     written: Key
     sounding: Key
     shape: Key
+    second: Key
+    read: Key
 
     @property
     def to_sounding(self) -> int:
@@ -33,6 +40,16 @@ class Area:
     def to_shape(self) -> int:
         """The interval from a written chord to its shape, as a place."""
         return self.shape.tonic - self.written.tonic
+
+    @property
+    def to_second(self) -> int:
+        """The interval from a written chord to the second guitar's shape, as a place."""
+        return self.second.tonic - self.written.tonic
+
+    @property
+    def to_read(self) -> int:
+        """The interval from a written chord to what the player reads, as a place."""
+        return self.read.tonic - self.written.tonic
 
 
 def row_chords(row: MusicRow) -> Iterator[Chord]:
@@ -87,27 +104,52 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
     capo = own_capo if view.capo is None else view.capo
     lift = own_capo if chart.written_as_shapes else 0
     first = written_key(chart)
-    sounding_first = key_moved_by(first, lift, by_key[first])
-    shift = _shift(sounding_first, view)
-    areas: dict[Key, Area] = {}
+    every = [chord for chords in by_key.values() for chord in chords]
+    shift = _shift(key_moved_by(first, lift, every), view)
+    sounding = view.key or key_moved_by(first, lift + shift, every)
+    keeps_shapes = lift == capo and shift == 0 and view.key is None
+    steps = _Steps(lift + shift, capo, view.second_capo or 0, READERS.get(view.reads or "", 0))
+    areas = {first: _area(first, sounding, every, steps, keeps_shapes, None)}
     for written, chords in by_key.items():
-        sounding = key_moved_by(written, lift + shift, chords)
-        if written == first and view.key is not None:
-            sounding = view.key
-        keeps_shapes = lift == capo and shift == 0 and view.key is None
-        shape = (
-            written
-            if keeps_shapes
-            else key_moved_by(sounding, -capo, _moved(chords, written, sounding))
-        )
-        areas[written] = Area(written, sounding, shape)
+        if written != first:
+            there = key_moved_by(written, steps.raised, chords, areas[first].to_sounding)
+            areas[written] = _area(written, there, chords, steps, keeps_shapes, areas[first])
     return areas
 
 
-def _moved(chords: list[Chord], old: Key, new: Key) -> list[Chord]:
-    from chartkit.theory.chord import moved_chord
+class _Steps(NamedTuple):
+    """How many half steps each kind of line lies from the next."""
 
-    return [moved_chord(chord, new.tonic - old.tonic) for chord in dict.fromkeys(chords)]
+    raised: int
+    capo: int
+    second_capo: int
+    read_above: int
+
+
+def _area(
+    written: Key,
+    sounding: Key,
+    chords: list[Chord],
+    steps: _Steps,
+    keeps_shapes: bool,
+    first: Area | None,
+) -> Area:
+    """An area whose sounding key is known; later ones are spelled in the direction of the
+    first where that is open."""
+    sounded = _moved(chords, sounding.tonic - written.tonic)
+
+    def moved(semitones: int, like: Key | None) -> Key:
+        interval = None if first is None or like is None else like.tonic - first.sounding.tonic
+        return key_moved_by(sounding, semitones, sounded, interval)
+
+    shape = written if keeps_shapes else moved(-steps.capo, None if first is None else first.shape)
+    second = moved(-steps.second_capo, None if first is None else first.second)
+    read = moved(steps.read_above, None if first is None else first.read)
+    return Area(written, sounding, shape, second, read)
+
+
+def _moved(chords: list[Chord], interval: int) -> list[Chord]:
+    return [moved_chord(chord, interval) for chord in dict.fromkeys(chords)]
 
 
 def _shift(sounding: Key, view: View) -> int:

@@ -15,6 +15,7 @@ from chartkit.diagnostics import Span
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import PitchRange
+from chartkit.theory.shape_text import Frets, shape_text
 
 TICKS_PER_BEAT = 12
 """Divisible by 2, 3 and 4, the most strikes that share one beat."""
@@ -177,9 +178,26 @@ class WordsRow:
 
 SettingName = Literal[
     "title", "writer", "key", "meter", "tempo", "feel", "range",
-    "capo", "chords", "instrument", "language", "note",
+    "capo", "chords", "instrument", "language", "note", "shape",
 ]  # fmt: skip
-SettingValue = Key | Meter | PitchRange | int | str
+REPEATABLE: tuple[SettingName, ...] = ("note", "shape")
+"""The settings that may be given more than once."""
+BEST = "best"
+"""What ``capo`` holds where the program is to choose it."""
+
+
+@dataclass(frozen=True, slots=True)
+class GivenShape:
+    """A player's own fingering: the chord as fingered, and its frets from the bass side."""
+
+    chord: Chord
+    frets: Frets
+
+    def __str__(self) -> str:
+        return f"{self.chord} {shape_text(self.frets)}"
+
+
+SettingValue = Key | Meter | PitchRange | GivenShape | int | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,6 +279,13 @@ class Chart:
             str(row.value) for row in self.top if isinstance(row, SettingRow) and row.name == "note"
         )
 
+    def shapes(self) -> tuple[SettingRow, ...]:
+        """The rows that give the player's own shapes."""
+        return tuple(
+            row for row in self.top
+            if isinstance(row, SettingRow) and isinstance(row.value, GivenShape)
+        )  # fmt: skip
+
     @property
     def meter(self) -> Meter:
         """The meter at the start; 4/4 where none is given."""
@@ -275,9 +300,15 @@ class Chart:
 
     @property
     def capo(self) -> int:
-        """The capo the chart asks for; negative is the guitar tuned down; 0 where none is."""
+        """The capo the chart asks for; negative is the guitar tuned down; 0 where none is, or
+        where the program is to choose it."""
         value = self.setting("capo")
         return value if isinstance(value, int) else 0
+
+    @property
+    def wants_best_capo(self) -> bool:
+        """Whether the chart leaves the choice of the capo to the program."""
+        return self.setting("capo") == BEST
 
     @property
     def written_as_shapes(self) -> bool:

@@ -48,20 +48,19 @@ def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
 
 
 def _own_systems(rows: tuple[Row, ...]) -> list[System]:
-    systems: list[System] = []
+    found: list[tuple[MusicRow | None, list[WordsRow], tuple[CueRow | SettingRow, ...]]] = []
     above: list[CueRow | SettingRow] = []
     for row in rows:
         if isinstance(row, MusicRow):
-            systems.append(System(row, (), tuple(above)))
+            found.append((row, [], tuple(above)))
             above = []
-        elif isinstance(row, WordsRow) and systems:
-            last = systems[-1]
-            systems[-1] = System(last.music, (*last.words, row), last.above)
+        elif isinstance(row, WordsRow) and found:
+            found[-1][1].append(row)
         elif isinstance(row, CueRow | SettingRow):
             above.append(row)
     if above:
-        systems.append(System(None, (), tuple(above)))
-    return systems
+        found.append((None, [], tuple(above)))
+    return [System(music, tuple(words), announced) for music, words, announced in found]
 
 
 def words_stacks(rows: tuple[Row, ...]) -> list[tuple[WordsRow, ...]]:

@@ -7,7 +7,7 @@ import typer
 
 from chartkit.chart.model import Chart
 from chartkit.cli.files import STANDARD_INPUT, write_whole
-from chartkit.cli.options import CapoOption, KeyOption, view_for
+from chartkit.cli.options import KeyOption, fret, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 
 Target = Literal["musicxml", "text", "json"]
@@ -20,6 +20,13 @@ To = Annotated[
     typer.Option(
         "--to", show_default=False,
         help="musicxml for notation programs, text for a mail, json for other tools.",
+    ),
+]  # fmt: skip
+ExportCapo = Annotated[
+    int | None,
+    typer.Option(
+        "--capo", metavar="FRET", show_default=False, parser=fret,
+        help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
 ]  # fmt: skip
 ExportOutput = Annotated[
@@ -35,7 +42,7 @@ def export(
     file: OneChart,
     to: To,
     output: ExportOutput = None,
-    capo: CapoOption = None,
+    capo: ExportCapo = None,
     key: KeyOption = None,
 ) -> None:
     """Writes a chart in a form that others read.

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import typer
 
+from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import Chart
 from chartkit.cli.files import Unusable, read_source
 from chartkit.diagnostics import Source, has_errors, shown
@@ -29,6 +30,13 @@ def wrong_usage(message: str) -> typer.Exit:
     return typer.Exit(2)
 
 
+def _unusable(name: str, reason: str) -> dict[str, object]:
+    return {
+        "file": name, "line": 1, "column": 1, "end_line": 1, "end_column": 1,
+        "severity": "error", "code": "unusable-file", "message": reason, "hints": [],
+    }  # fmt: skip
+
+
 @dataclass(slots=True)
 class Outcome:
     """Whether anything has gone wrong so far."""
@@ -41,27 +49,41 @@ class Outcome:
             raise typer.Exit(1)
 
     @contextmanager
-    def guarded(self) -> Iterator[None]:
-        """Turns a file that cannot be used into one line, and lets the run go on."""
+    def guarded(
+        self, name: str = "", told: list[dict[str, object]] | None = None
+    ) -> Iterator[None]:
+        """Turns a file that cannot be used into one line, or into an entry of a list, and
+        lets the run go on."""
         try:
             yield
         except Unusable as reason:
-            say(f"chartkit: {reason}")
             self.failed = True
+            if told is None:
+                say(f"chartkit: {reason}")
+            else:
+                told.append(_unusable(name, str(reason)))
 
-    def readings(self, names: list[str]) -> Iterator[tuple[Source, Reading]]:
+    def readings(
+        self, names: list[str], told: list[dict[str, object]] | None = None
+    ) -> Iterator[tuple[Source, Reading]]:
         """Each file that can be read, with what came of reading it."""
         for name in names:
-            with self.guarded():
+            with self.guarded(name, told):
                 source = read_source(name)
                 yield source, read_chart(source)
 
-    def charts(self, names: list[str]) -> Iterator[tuple[Source, Chart]]:
-        """Each chart without errors; mistakes are shown, and count."""
+    def charts(self, names: list[str], need_key: bool = True) -> Iterator[tuple[Source, Chart]]:
+        """Each chart without errors; mistakes are shown, and count.
+
+        Where a key is needed and none is given, says which one is taken.
+        """
         for source, reading in self.readings(names):
             for diagnostic in reading.diagnostics:
                 say(shown(diagnostic, source))
             if has_errors(reading.diagnostics):
                 self.failed = True
             else:
+                if need_key and reading.chart.key is None:
+                    guess = written_key(reading.chart)
+                    say(f"{source.name}: no key is given; by its chords this is {guess}")
                 yield source, reading.chart

@@ -22,7 +22,7 @@ def tidy(files: Files, check: CheckOnly = False) -> None:
     with mistakes is left alone. Standard input goes to standard output.
     """
     outcome = Outcome()
-    for source, chart in outcome.charts(files):
+    for source, chart in outcome.charts(files, need_key=False):
         text = chart_text(chart)
         from_input = source.name == "standard input" and STANDARD_INPUT in files
         if check:

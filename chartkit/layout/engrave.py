@@ -1,50 +1,45 @@
-"""Layout from end to end: collect, break into lines, place, fill pages."""
+"""Layout from end to end: choose a size, collect, break into lines, place, fill pages."""
+
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.annotate import Annotator
-from chartkit.layout.break_lines import (
-    common_indent,
-    fitted_rows,
-    section_lines,
-    typical_bars,
-)
-from chartkit.layout.collect import Collector
+from chartkit.layout.choose_size import best_size
+from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
-from chartkit.layout.paginate import Block, pages
-from chartkit.layout.place import Placer
-from chartkit.layout.style import Style
+from chartkit.layout.paginate import pages
+from chartkit.layout.style import Again, PaperName, style_for
 from chartkit.layout.top import TopSetter, told_in_full
 
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
 
-def laid_out(arrangement: Arrangement, style: Style, metrics: Metrics) -> Document:
-    """The arrangement as finished pages of the style's paper."""
+
+def laid_out(
+    arrangement: Arrangement,
+    paper: PaperName,
+    metrics: Metrics,
+    size: float | tuple[float, float] | None = None,
+    shapes: "tuple[NamedShape, ...]" = (),
+    again: Again = "full",
+) -> Document:
+    """The arrangement as finished pages.
+
+    ``size`` scales the type; two numbers are the least and the largest scale, between which
+    the best for the song is chosen, as it is between the usual ones when none is given.
+    ``shapes`` are drawn as diagrams under the title; ``again`` says how sections with the
+    music of earlier ones are printed.
+    """
     typesetter = Typesetter(metrics)
-    fitter = Fitter(typesetter)
-    blocks = _blocks(arrangement, style, typesetter, fitter)
-    made = pages(arrangement, fitter, TopSetter(fitter, style).top(arrangement), blocks, style)
+    if not isinstance(size, float | int):
+        size = best_size(arrangement, paper, typesetter, shapes, size, again)
+    style, fitter = style_for(paper, size), Fitter(typesetter)
+    composer = Composer(arrangement, typesetter, style, again)
+    blocks, _ = composer.blocks(composer.sections())
+    top = TopSetter(fitter, style).top(arrangement, shapes)
+    made = pages(arrangement, fitter, top, blocks, style)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),
     )  # fmt: skip
-
-
-def _blocks(
-    arrangement: Arrangement, style: Style, typesetter: Typesetter, fitter: Fitter
-) -> list[Block]:
-    """The song as blocks for the pages: headings and systems in order."""
-    collector = Collector(typesetter, style, arrangement.lines)
-    placer = Placer(Annotator(typesetter, style), style, arrangement.lines)
-    sections = collector.sections(arrangement)
-    indent = common_indent(sections, style)
-    fitted = [fitted_rows(section, collector, style, indent) for section in sections]
-    typical = typical_bars(fitted)
-    by_section = [section_lines(section, style, typical, indent) for section in fitted]
-    barred = [line for lines in by_section for line in lines if line.row.bars]
-    blocks = []
-    for section, lines in zip(sections, by_section, strict=True):
-        systems = tuple(placer.system(line, bool(barred) and line is barred[-1]) for line in lines)
-        blocks.append(Block(section.name, heading(section, fitter, style), systems))
-    return blocks

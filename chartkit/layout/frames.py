@@ -10,8 +10,9 @@ from 0 (paper) to 1 (full).  Items stand in reading order.
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-FontName = Literal["strong", "plain", "words", "italic", "title", "music"]
-"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs."""
+FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
+"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
+the user's own for what the others lack."""
 
 GlyphName = Literal["segno", "coda", "simile", "simile2"]
 
@@ -107,7 +108,9 @@ class Page:
 class Document:
     """All pages of a song and what is said about it inside the file.
 
-    ``missing`` holds the characters that no font of ours can draw.
+    ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
+    drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
+    the file.
     """
 
     title: str
@@ -116,12 +119,20 @@ class Document:
     subject: str
     pages: tuple[Page, ...]
     missing: frozenset[str] = frozenset()
+    dark: bool = False
+    source: str = ""
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:
     """The same thing elsewhere."""
-    if isinstance(item, Stroke):
-        return item._replace(x0=item.x0 + dx, y0=item.y0 + dy, x1=item.x1 + dx, y1=item.y1 + dy)
-    if isinstance(item, Shape):
-        return item._replace(points=tuple((x + dx, y + dy) for x, y in item.points))
-    return item._replace(x=item.x + dx, y=item.y + dy)
+    match item:
+        case Text(x, y, width, pieces, role, ink):
+            return Text(x + dx, y + dy, width, pieces, role, ink)
+        case Stroke(x0, y0, x1, y1, thickness, ink):
+            return Stroke(x0 + dx, y0 + dy, x1 + dx, y1 + dy, thickness, ink)
+        case Shape(points, thickness, ink):
+            return Shape(tuple((x + dx, y + dy) for x, y in points), thickness, ink)
+        case Dot(x, y, radius, ink):
+            return Dot(x + dx, y + dy, radius, ink)
+        case Glyph(x, y, height, name, ink):
+            return Glyph(x + dx, y + dy, height, name, ink)

@@ -15,7 +15,7 @@ class Metrics(Protocol):
         """Whether the font can draw a character."""
 
 
-_FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music")
+_FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music", "own")
 _NOTE, _NOTE_SIZE = "♩", 1.5
 """The music font draws a quarter note small beside letters."""
 
@@ -29,19 +29,27 @@ class Typesetter:
 
     def __init__(self, metrics: Metrics) -> None:
         self._metrics = metrics
-        self._pieces: dict[tuple[str, FontName], tuple[tuple[str, FontName], ...]] = {}
+        self._split_texts: dict[tuple[str, FontName], tuple[tuple[str, FontName], ...]] = {}
+        self._set: dict[tuple[str, FontName, float, float], tuple[Piece, ...]] = {}
         self._widths: dict[tuple[str, FontName], float] = {}
         self.missing: set[str] = set()
 
     def pieces(self, text: str, font: FontName, size: float, rise: float = 0) -> tuple[Piece, ...]:
         """The text as pieces, each in a font that has its characters."""
-        split = self._pieces.get((text, font))
-        if split is None:
-            split = self._pieces[text, font] = self._split(text, font)
-        return tuple(
-            Piece(part, name, size * _NOTE_SIZE if _NOTE in part else size, rise)
-            for part, name in split
-        )
+        wanted = (text, font, size, rise)
+        found = self._set.get(wanted)
+        if found is None:
+            found = self._set[wanted] = tuple(
+                Piece(part, name, size * _NOTE_SIZE if _NOTE in part else size, rise)
+                for part, name in self._parts(text, font)
+            )
+        return found
+
+    def _parts(self, text: str, font: FontName) -> tuple[tuple[str, FontName], ...]:
+        parts = self._split_texts.get((text, font))
+        if parts is None:
+            parts = self._split_texts[text, font] = self._split(text, font)
+        return parts
 
     def width(self, pieces: tuple[Piece, ...]) -> float:
         """The width of pieces set one after the other, in points."""

@@ -1,12 +1,13 @@
-"""Step four: headings and systems to pages.
+"""Step five: systems to finished pages.
 
-A heading stays with its first system.  A section that does not fit what is left of a page
-but fits on a fresh one begins there, unless that would leave more than half the page empty.
+What is left blank on a page is spread between its systems, sections taking twice as much,
+but never so much that the page falls apart.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.layout.break_pages import Entry, page_starts
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
@@ -14,7 +15,12 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style
 
 _SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 11.0, 17.0, 5.0
-_MOST_EMPTY = 0.5
+_MOST_SPREAD, _MOST_SPREAD_LAST = 7.0, 3.5
+"""How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
+
+
+_FOOT_ROOM = 2.6
+"""How many lines of its own size the foot line keeps clear above its baseline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,77 +32,90 @@ class Block:
     systems: tuple[PlacedSystem, ...]
 
 
-@dataclass(slots=True)
-class _Filling:
-    """The page being filled."""
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A system with the heading above it, if it is the first of its section."""
 
-    items: list[Item] = field(default_factory=list)
-    bookmarks: list[Bookmark] = field(default_factory=list)
-    y: float = 0.0
+    entry: Entry
+    system: PlacedSystem
+    heading: PlacedSystem | None = None
+    bookmark: str = ""
 
 
-class _Paginator:
-    def __init__(self, style: Style) -> None:
-        paper = style.paper
-        self._style = style
-        self._left, self._top = paper.side, paper.top
-        self._foot = paper.height - paper.bottom - style.small * 1.6
-        self._room = self._foot - self._top
-        self.filled: list[_Filling] = [_Filling(y=self._top)]
+def _parts(blocks: list[Block], style: Style) -> list[_Part]:
+    parts = []
+    for number, block in enumerate(blocks):
+        for i, system in enumerate(block.systems or (PlacedSystem((), 0.0),)):
+            head = 0.0
+            if i == 0 and block.heading is not None:
+                head = block.heading.height + style.pt(_HEADING_GAP)
+            gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
+            entry = Entry(head + system.height, gap, number, system.rests)
+            parts.append(
+                _Part(entry, system, None if i else block.heading, "" if i else block.name)
+            )
+    return parts
 
-    def put(self, system: PlacedSystem, gap: float) -> None:
-        """Places a system under what is there already, a gap apart."""
-        page = self.filled[-1]
-        y = page.y + (gap if page.y > self._top else 0.0)
-        page.items += [moved(item, self._left, y) for item in system.items]
-        page.y = y + system.height
 
-    def fits(self, height: float) -> bool:
-        """Whether something of that height still fits on the page."""
-        return self.filled[-1].y + height <= self._foot
+def page_room(style: Style) -> float:
+    """The height between the margins and above the foot line, in points."""
+    paper = style.paper
+    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM
 
-    def turn(self) -> None:
-        """Goes on to a fresh page, unless this one is fresh."""
-        if self.filled[-1].y > self._top:
-            self.filled.append(_Filling(y=self._top))
 
-    def block(self, block: Block) -> None:
-        """Places a section, torn only where it must be."""
-        pt = self._style.pt
-        section_gap, heading_gap, gap = pt(_SECTION_GAP), pt(_HEADING_GAP), pt(_SYSTEM_GAP)
-        head = 0.0 if block.heading is None else block.heading.height + heading_gap
-        systems = sum(system.height + gap for system in block.systems) - gap
-        whole = section_gap + head + systems
-        first = section_gap + head + (block.systems[0].height if block.systems else 0.0)
-        empty = self._foot - self.filled[-1].y
-        if not self.fits(first) or (
-            not self.fits(whole) and whole <= self._room and empty < self._room * _MOST_EMPTY
-        ):
-            self.turn()
-        page = self.filled[-1]
-        if block.name:
-            page.bookmarks.append(Bookmark(block.name, page.y))
-        if block.heading is not None:
-            self.put(block.heading, section_gap)
-        for i, system in enumerate(block.systems):
-            before = gap if i else (heading_gap if block.heading is not None else section_gap)
-            if i and not self.fits(before + system.height):
-                self.turn()
-            self.put(system, before)
+def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, int]:
+    """How many pages the song takes, and how many of its sections are torn by a turn."""
+    entries = tuple(part.entry for part in _parts(blocks, style))
+    room = page_room(style)
+    starts = page_starts(entries, room - top.height, room)
+    torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:])
+    return len(starts), torn
 
 
 def pages(
     arrangement: Arrangement, fitter: Fitter, top: PlacedSystem, blocks: list[Block], style: Style
 ) -> tuple[Page, ...]:
     """The pages of the song, each with its foot line."""
-    paginator = _Paginator(style)
-    paginator.put(top, 0.0)
-    for block in blocks:
-        paginator.block(block)
-    paper, count = style.paper, len(paginator.filled)
+    parts, room = _parts(blocks, style), page_room(style)
+    starts = page_starts(tuple(part.entry for part in parts), room - top.height, room)
     made = []
-    for number, page in enumerate(paginator.filled, 1):
-        foot = foot_line(arrangement, number, count, paper.height - paper.bottom, fitter, style)
-        items = (*page.items, *(moved(item, paper.side, 0) for item in foot))
-        made.append(Page(paper.width, paper.height, items, tuple(page.bookmarks)))
+    for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(parts)), strict=True), 1):
+        first, last = number == 1, number == len(starts)
+        here = room - top.height if first else room
+        spread = _spread(parts[start:end], here, first, last, style)
+        y = style.paper.top + (top.height if first else 0.0)
+        placed, bookmarks = _filled(parts[start:end], y, first, spread, style)
+        paper = style.paper
+        foot_y = paper.height - paper.bottom
+        foot = foot_line(arrangement, number, len(starts), foot_y, fitter, style)
+        above = [moved(item, paper.side, paper.top) for item in top.items if first]
+        below = [moved(item, paper.side, 0) for item in foot]
+        made.append(Page(paper.width, paper.height, (*above, *placed, *below), bookmarks))
     return tuple(made)
+
+
+def _spread(parts: list[_Part], room: float, first: bool, last: bool, style: Style) -> float:
+    """How much every system's gap grows; a section's grows twice that."""
+    gapped = parts if first else parts[1:]
+    used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
+    shares = sum(2 if part.bookmark or part.heading else 1 for part in gapped)
+    most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
+    return min(most, max(0.0, room - used) / shares) if shares else 0.0
+
+
+def _filled(
+    parts: list[_Part], y: float, first: bool, spread: float, style: Style
+) -> tuple[list[Item], tuple[Bookmark, ...]]:
+    items: list[Item] = []
+    bookmarks: list[Bookmark] = []
+    for i, part in enumerate(parts):
+        if i or first:
+            y += part.entry.gap + spread * (2 if part.bookmark or part.heading else 1)
+        if part.bookmark:
+            bookmarks.append(Bookmark(part.bookmark, y))
+        if part.heading is not None:
+            items += [moved(item, style.paper.side, y) for item in part.heading.items]
+            y += part.heading.height + style.pt(_HEADING_GAP)
+        items += [moved(item, style.paper.side, y) for item in part.system.items]
+        y += part.system.height
+    return items, tuple(bookmarks)

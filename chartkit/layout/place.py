@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
+from chartkit.chart.model import TICKS_PER_BEAT
 from chartkit.layout.annotate import GLYPH_ASPECT, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.boxes import BarBox, Line, Slot, Word
-from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP
+from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP, line_type
 from chartkit.layout.frames import Glyph, GlyphName, Item, Shape, Stroke, Text
 from chartkit.layout.style import Style
 
@@ -18,10 +19,14 @@ _SLASH_INK = 0.6
 
 @dataclass(frozen=True, slots=True)
 class PlacedSystem:
-    """A system's items around its own origin: left margin, top edge; and its height."""
+    """A system's items around its own origin: left margin, top edge; and its height.
+
+    ``rests`` says that its last bar ends in silence, a good place to turn the page.
+    """
 
     items: tuple[Item, ...]
     height: float
+    rests: bool = False
 
 
 @dataclass(slots=True)
@@ -38,10 +43,21 @@ class _Heights:
 class Placer:
     """Places lines for one style."""
 
-    def __init__(self, annotator: Annotator, style: Style, lines: tuple[LineName, ...]) -> None:
+    def __init__(
+        self, annotator: Annotator, style: Style, lines: tuple[LineName, ...], strong: LineName
+    ) -> None:
         self._annotator = annotator
         self._style = style
         self._lines = lines
+        self._main = lines.index(strong)
+        self._sizes = [line_type(line, strong, style)[1] for line in lines]
+
+    def measured(self, line: Line) -> PlacedSystem:
+        """The line as a system without its items: how high it is, and whether it rests."""
+        above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
+        if not line.row.bars:
+            return PlacedSystem((), above)
+        return PlacedSystem((), self._heights(above, line.row.verses).bottom, _rests(line))
 
     def system(self, line: Line, last: bool) -> PlacedSystem:
         """The line as a system; ``last`` marks the end of the song."""
@@ -60,20 +76,20 @@ class Placer:
         items += self._chords(line, places, edges, heights)
         for verse in range(line.row.verses):
             items += self._verse(line, verse, places, edges, heights.words[verse])
-        return PlacedSystem(tuple(items), heights.bottom)
+        return PlacedSystem(tuple(items), heights.bottom, _rests(line))
 
     def _heights(self, above: float, verses: int) -> _Heights:
         style = self._style
-        first = above + style.strong * 0.98
+        first = above + self._sizes[0] * 0.98
         chords = [first]
-        if len(self._lines) > 1:
-            chords.append(first + style.second * 1.32)
+        for size in self._sizes[1:]:
+            chords.append(chords[-1] + size * (1.32 if size < style.strong else 1.2))
         foot = chords[-1] + style.pt(3)
         words = [
             chords[-1] + style.words * 1.42 + verse * style.words * 1.28 for verse in range(verses)
         ]
         bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
-        return _Heights(chords, words, first - style.strong * 0.78, foot, bottom)
+        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom)
 
     # ---- chords
     def _chords(
@@ -84,23 +100,25 @@ class Placer:
             for box, xs, edge, width in zip(
                 line.row.bars, places, edges, line.widths, strict=False
             ):
-                if number == 0 and box.bar.simile and not box.continued:
-                    items.append(self._simile(box, edge, width, heights))
+                if number == self._main and box.bar.simile and not box.continued:
+                    items += self._simile(box, edge, width, heights)
                 for slot, x in zip(box.slots, xs, strict=True):
                     items += self._slot_line(slot, x, number, name, heights.chords[number])
+                if number == 0:
+                    items += self._shared_beats(box, xs, heights.chords[0])
         return items
 
     def _slot_line(
         self, slot: Slot, x: float, number: int, name: LineName, baseline: float
     ) -> list[Item]:
-        if slot.slash and number == 0:
+        if slot.slash and number == self._main:
             return [self._slash(x, baseline)]
         label = slot.labels[number] if number < len(slot.labels) else None
         if label is None:
             return []
-        ink = 1.0 if number == 0 else SECOND_INK
+        ink = 1.0 if number == self._main else SECOND_INK
         items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink)]
-        if number == 0 and slot.strike is not None:
+        if number == self._main and slot.strike is not None:
             items += self._articulation(slot, x, x + label.width, baseline)
         return items
 
@@ -132,33 +150,58 @@ class Placer:
             items.append(Shape(diamond, pt(0.9)))
         return items
 
-    def _simile(self, box: BarBox, edge: float, width: float, heights: _Heights) -> Glyph:
+    def _shared_beats(self, box: BarBox, xs: list[float], baseline: float) -> list[Item]:
+        """A bracket over chords that share one beat."""
+        groups: dict[int, list[tuple[float, float]]] = {}
+        for slot, x in zip(box.slots, xs, strict=True):
+            if slot.strike is not None and slot.labels and slot.labels[0] is not None:
+                beat = slot.strike.onset // TICKS_PER_BEAT
+                groups.setdefault(beat, []).append((x, x + slot.labels[0].width))
+        if not box.bar.beats_written:
+            return []
+        pt, y = self._style.pt, baseline - self._sizes[0] * 0.98
+        items: list[Item] = []
+        for places in groups.values():
+            if len(places) > 1:
+                start, end = places[0][0], places[-1][1]
+                items.append(Stroke(start, y, end, y, pt(0.9)))
+                items += [Stroke(x, y, x, y + pt(2.4), pt(0.9)) for x in (start, end)]
+        return items
+
+    def _simile(self, box: BarBox, edge: float, width: float, heights: _Heights) -> list[Item]:
+        """The simile sign in the middle of its bar; one that lasts two bars says so."""
         name: GlyphName = "simile" if box.bar.simile == 1 else "simile2"
         height = self._style.strong * 0.78
-        middle = edge + (width + box.left_pad - box.right_pad) / 2
-        return Glyph(
-            middle - height * GLYPH_ASPECT[name] / 2, heights.chords[0] + self._style.pt(0.5),
-            height, name,
-        )  # fmt: skip
+        room, told = height * GLYPH_ASPECT[name], "2 bars" if box.bar.simile == 2 else ""
+        pieces = self._annotator.typesetter.pieces(told, "italic", self._style.small)
+        gap = self._style.pt(4) if told else 0.0
+        text_width = self._annotator.typesetter.width(pieces)
+        left = edge + (width + box.left_pad - box.right_pad - room - gap - text_width) / 2
+        baseline = heights.chords[self._main]
+        items: list[Item] = [Glyph(left, baseline + self._style.pt(0.5), height, name)]
+        if told:
+            items.append(Text(left + room + gap, baseline, text_width, pieces, "simile"))
+        return items
 
     # ---- words
     def _verse(
         self, line: Line, verse: int, places: list[list[float]], edges: list[float], baseline: float
     ) -> list[Item]:
         """One verse: words under their strikes, hyphens and holds between them."""
-        sung = _sung(line, verse, places)
+        sung = _sung(line, verse, places, edges)
         pickup = line.row.pickups[verse] if verse < len(line.row.pickups) else None
         if pickup is not None:
-            sung.insert(0, (line.indent - pickup.width - self._style.pt(WORD_GAP), pickup))
+            x = line.indent - pickup.width - self._style.pt(WORD_GAP)
+            sung.insert(0, (x, line.indent, pickup))
         items: list[Item] = []
-        for i, (x, word) in enumerate(sung):
+        for i, (x, bar_end, word) in enumerate(sung):
             end = sung[i + 1][0] if i + 1 < len(sung) else None
             items += self._word(word, x, end, edges[-1], baseline)
             if word.held:
-                start = sung[i - 1][0] + sung[i - 1][1].width if i else x
-                items += self._hold(
-                    start, end or edges[-1], baseline, bool(i and sung[i - 1][1].split)
-                )
+                before = sung[i - 1] if i else None
+                start = x if before is None else before[0] + before[2].width
+                split = before is not None and before[2].split
+                items += self._hold(start, min(end or bar_end, bar_end), baseline, split)
         return items
 
     def _word(
@@ -195,10 +238,13 @@ def _edges(line: Line) -> list[float]:
     return edges
 
 
-def _sung(line: Line, verse: int, places: list[list[float]]) -> list[tuple[float, Word]]:
+def _sung(
+    line: Line, verse: int, places: list[list[float]], edges: list[float]
+) -> list[tuple[float, float, Word]]:
+    """The words of a verse: where each begins, where its bar ends, the word."""
     return [
-        (x, word)
-        for box, xs in zip(line.row.bars, places, strict=True)
+        (x, edges[i + 1], word)
+        for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True))
         for slot, x in zip(box.slots, xs, strict=True)
         if verse < len(slot.words) and (word := slot.words[verse]) is not None
     ]
@@ -221,4 +267,29 @@ def _slot_places(box: BarBox, width: float, edge: float) -> list[float]:
         places.append(edge + box.left_pad + x)
         for later, room in box.needs[i]:
             earliest[later] = max(earliest[later], x + room)
-    return places
+    return _with_even_slashes(box, places, edge + box.left_pad + inner)
+
+
+def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[float]:
+    """The places with each run of slashes spread evenly up to the next chord."""
+    spread = list(places)
+    i = 0
+    while i < len(spread):
+        if not box.slots[i].slash:
+            i += 1
+            continue
+        last = i
+        while last < len(spread) and box.slots[last].slash and not box.slots[last].words_begin:
+            last += 1
+        last = max(last, i + 1)
+        following = spread[last] - box.slots[last].lead if last < len(spread) else end
+        step = (following - spread[i]) / (last - i)
+        for k in range(i + 1, last):
+            spread[k] = spread[i] + step * (k - i)
+        i = last
+    return spread
+
+
+def _rests(line: Line) -> bool:
+    strikes = line.row.bars[-1].slots[-1:]
+    return bool(strikes and strikes[0].strike is not None and strikes[0].strike.names[0] is None)

@@ -1,16 +1,26 @@
 """The top of the first page: title, writer, the band with capo and keys, notes."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from chartkit.arrange.arrange import key_name
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
 
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
+from chartkit.theory.naming import key_words
+
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
+_LINE_WORDS = {
+    "shape": "shapes to finger",
+    "second": "shapes of the second guitar",
+    "sounding": "what sounds",
+    "number": "scale degrees",
+}
 
 
 def capo_words(capo: int) -> str:
@@ -24,10 +34,25 @@ def capo_words(capo: int) -> str:
 
 def keys_words(arrangement: Arrangement) -> str:
     """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
-    sounding = key_name(arrangement.sounding_key)
-    if arrangement.capo == 0 or "shape" not in arrangement.lines:
+    shapes = arrangement.capo != 0 and "shape" in arrangement.lines
+    if not arrangement.key_given:
+        return "shapes to finger, key not given" if shapes else "key not given"
+    keys, naming = arrangement.keys, arrangement.naming
+    sounding = key_words(keys.sounding, naming)
+    if arrangement.reads is not None and "sounding" in arrangement.lines:
+        pitch = arrangement.reads.replace(" flat", "♭")
+        sounding = f"{sounding}, written in {key_words(keys.read, naming)} for {pitch} instruments"
+    if not shapes:
         return f"Key of {sounding}"
-    return f"{key_name(arrangement.shape_key)} shapes, sounds in {sounding}"
+    return f"{key_words(keys.shape, naming)} shapes, sounds in {sounding}"
+
+
+def second_words(arrangement: Arrangement) -> str:
+    """What the second guitar does; empty where there is none on the page."""
+    if arrangement.second_capo is None or "second" not in arrangement.lines:
+        return ""
+    shapes = key_words(arrangement.keys.second, arrangement.naming)
+    return f"Second guitar: {_lowered(capo_words(arrangement.second_capo))}, {shapes} shapes"
 
 
 def told_in_full(arrangement: Arrangement) -> str:
@@ -40,9 +65,14 @@ def told_in_full(arrangement: Arrangement) -> str:
     return f"{keys} ({_for_guitar(arrangement)})"
 
 
+def _lowered(words: str) -> str:
+    return words[0].lower() + words[1:]
+
+
 def _for_guitar(arrangement: Arrangement) -> str:
-    capo = capo_words(arrangement.capo)
-    return f"guitar: {capo[0].lower()}{capo[1:]}, {key_name(arrangement.shape_key)} shapes"
+    capo = _lowered(capo_words(arrangement.capo))
+    shapes = f", {key_words(arrangement.keys.shape, arrangement.naming)} shapes"
+    return f"guitar: {capo}{shapes if arrangement.key_given else ''}"
 
 
 @dataclass(slots=True)
@@ -60,8 +90,8 @@ class TopSetter:
         self._fitter = fitter
         self._style = style
 
-    def top(self, arrangement: Arrangement) -> PlacedSystem:
-        """Everything above the first section."""
+    def top(self, arrangement: Arrangement, shapes: "tuple[NamedShape, ...]" = ()) -> PlacedSystem:
+        """Everything above the first section, with diagrams of some shapes at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
         y += self._style.pt(9)
@@ -72,7 +102,16 @@ class TopSetter:
             for line in lines:
                 y += self._style.cue * 1.35
                 items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
-        return PlacedSystem(tuple(items), y + self._style.pt(4))
+        y += self._style.pt(4)
+        if shapes:
+            # Fretboards are loaded only where diagrams are drawn.
+            from chartkit.layout.diagram import DiagramSetter
+
+            y += self._style.pt(6)
+            diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
+            items += [moved(item, 0, y) for item in diagrams.items]
+            y += diagrams.height
+        return PlacedSystem(tuple(items), y)
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Title and writer, and the baseline of the last of them."""
@@ -118,12 +157,14 @@ class TopSetter:
 
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
-        keys: tuple[str, FontName, str] = (keys_words(arrangement), "strong", "keys")
-        if arrangement.capo == 0:
-            return [keys]
-        if "shape" in arrangement.lines:
-            return [(capo_words(arrangement.capo), "strong", "capo"), keys]
-        return [keys, (_for_guitar(arrangement), "plain", "guitar")]
+        parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
+        if arrangement.capo != 0 and "shape" in arrangement.lines:
+            parts.insert(0, (capo_words(arrangement.capo), "strong", "capo"))
+        elif arrangement.capo != 0 and arrangement.reads is None:
+            parts.append((_for_guitar(arrangement), "plain", "guitar"))
+        if second := second_words(arrangement):
+            parts.append((second, "strong", "second"))
+        return parts
 
     def _part(self, words: str, font: FontName, role: str, flow: _Flow) -> list[Item]:
         """One text of the band, on the next row where this one is full."""
@@ -167,14 +208,19 @@ class TopSetter:
         return items
 
     def _legend(self, arrangement: Arrangement) -> tuple[list[Item], float]:
-        """Which line of chords is which, where there are two."""
+        """Which line of chords is which, from the top, where there are several."""
         style, size = self._style, self._style.small
         if len(arrangement.lines) < 2:
             return [], style.pt(2)
-        y = size * 1.5
-        bold = self._fitter.text("bold: shapes to finger", 0, y, "strong", size, "legend")
-        x = bold.width + style.pt(12)
-        light = "light, below: what sounds"
-        return [
-            bold, self._fitter.text(light, x, y, "plain", size, "legend", SECOND_INK)
-        ], y + style.pt(3)  # fmt: skip
+        y, x, items = size * 1.5, 0.0, list[Item]()
+        for line in arrangement.lines:
+            strong = line == arrangement.strong
+            font: FontName = "strong" if strong or line == "second" else "plain"
+            weight = "bold" if strong else "bold, small" if line == "second" else "light"
+            told = f"{weight}: {_LINE_WORDS[line]}"
+            text = self._fitter.text(
+                told, x, y, font, size, "legend", 1.0 if strong else SECOND_INK
+            )
+            items.append(text)
+            x += text.width + style.pt(12)
+        return items, y + style.pt(3)

@@ -21,7 +21,8 @@ class Element(NamedTuple):
 @dataclass(slots=True)
 class StrikeText:
     """A strike as written: ``kind`` is chord, new_bass, no_chord, or missing where
-    a sign waits for a chord in vain."""
+    a sign waits for a chord in vain.  ``symbol_at`` is where the chord itself starts, after
+    any sign before it."""
 
     kind: str
     text: str
@@ -31,6 +32,10 @@ class StrikeText:
     stopped: bool = False
     ringing: bool = False
     optional: bool = False
+    symbol_at: int = 0
+
+    def __post_init__(self) -> None:
+        self.symbol_at = self.start
 
 
 def _place(token: Token) -> tuple[int, int]:

@@ -1,70 +1,26 @@
 """A music row: elements to bars, with every chord on its beat."""
 
-import re
 from bisect import bisect_left
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from chartkit.chart.model import (
     OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     BarLine,
-    BarLineKind,
     Cue,
     Mark,
-    MarkKind,
-    Meter,
     MusicRow,
     Strike,
 )
 from chartkit.diagnostics import Span
-from chartkit.syntax.elements import Element, StrikeText
-from chartkit.syntax.grammar import Misfit
+from chartkit.syntax.beats import check_beats, slots_in, starts_of
+from chartkit.syntax.cells import Cell, cells_of, joined_lines
+from chartkit.syntax.elements import Element
+from chartkit.syntax.marks import attach, marks_in
+from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
-from chartkit.syntax.symbol import NotAChord, looks_like, read_symbol
-from chartkit.theory.chord import Chord
-from chartkit.theory.note import parse_note
-
-_MOST_IN_A_BEAT = 4
-_MARKS: dict[str, MarkKind] = {
-    "segno": "segno", "coda": "coda", "to-coda": "to-coda", "tocoda": "to-coda",
-    "fine": "fine", "d.c.": "D.C.", "dc": "D.C.", "d.c": "D.C.",
-    "d.s.": "D.S.", "ds": "D.S.", "d.s": "D.S.",
-}  # fmt: skip
-
-
-@dataclass(slots=True)
-class MusicContext:
-    """What a music row needs to know of what came before it in the text."""
-
-    meter: Meter = Meter(4, 4)
-    chord: Chord | None = None
-    bars_before: int = 0
-    first_in_section: bool = True
-
-
-@dataclass(slots=True)
-class _Cell:
-    """What stands between two bar lines."""
-
-    elements: list[Element]
-    opening: BarLine
-    start: int
-    end: int
-    faulty: bool = False
-
-
-def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
-    """The kind of a bar line as typed, and the endings it begins: ``:|2.`` → repeat-end, (2,)."""
-    sign = text.rstrip("0123456789.")
-    endings = tuple(int(number) for number in text[len(sign) :].split(".") if number)
-    kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both",
-        (True, False): "repeat-end",
-        (False, True): "repeat-start",
-        (False, False): "double" if "||" in sign else "single",
-    }
-    return kinds[sign.startswith(":"), sign.endswith(":")], endings
+from chartkit.syntax.strikes import MusicContext, strike_of, strikes_of
 
 
 def read_music(
@@ -83,36 +39,14 @@ def read_music(
         bar = _free_bar(elements, context, report)
         row = None if bar is None else MusicRow((bar,), (), comment)
     else:
-        cells, closing = _cells(elements, end)
+        cells, closing = cells_of(elements, end, report.offset)
         row = _barred_row(cells, closing, comment, context, report)
     context.first_in_section = False
     return row
 
 
-def _cells(elements: list[Element], end: int) -> tuple[list[_Cell], BarLine]:
-    """The row cut at its bar lines, and the line that closes it."""
-    cells: list[_Cell] = []
-    opening, content, start = BarLine("none"), list[Element](), elements[0].start
-    for element in elements:
-        if element.kind != "line":
-            content.append(element)
-            continue
-        kind, endings = bar_line(element.value)
-        line = BarLine(kind, endings, Span(element.start, element.end))
-        if content or opening.kind != "none":
-            if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
-                line = BarLine("repeat-both", endings, line.span)
-            else:
-                cells.append(_Cell(content, opening, start, element.start))
-        opening, content, start = line, [], element.end
-    if content:
-        cells.append(_Cell(content, opening, start, end))
-        opening = BarLine()
-    return cells, opening
-
-
 def _barred_row(
-    cells: list[_Cell], closing: BarLine, comment: str, context: MusicContext, report: Report
+    cells: list[Cell], closing: BarLine, comment: str, context: MusicContext, report: Report
 ) -> MusicRow | None:
     bars: list[Bar] = []
     lines: list[BarLine] = []
@@ -121,11 +55,11 @@ def _barred_row(
     marks_of: list[list[Mark]] = []
     faults = report.places_in_row()
     for cell in cells:
-        opening = cell.opening if passed is None else _joined_lines(passed, cell.opening)
-        marks = _marks(cell.elements, report)
+        opening = cell.opening if passed is None else joined_lines(passed, cell.opening)
+        marks = marks_in(cell.elements, report)
         if cell.elements and all(element.kind == "mark" for element in cell.elements):
             waiting += (mark for mark in marks if mark.kind in OPENING_MARKS)
-            _attach(marks, marks_of, report)
+            attach(marks, marks_of, report)
             passed = opening
             continue
         cell.faulty = bisect_left(faults, cell.start) < bisect_left(faults, cell.end + 1)
@@ -136,89 +70,25 @@ def _barred_row(
         context.bars_before += max(1, bars[-1].simile)
     for mark in waiting:
         report.add(
-            "mark-without-bar", *_local(mark.span, report), f'"@{mark.kind}" has no bar after it',
+            "mark-without-bar", *report.in_row(mark.span), f'"@{mark.kind}" has no bar after it',
             "write it inside the bar it belongs to",
         )  # fmt: skip
     if not bars:
         return None
     if passed is not None:
-        closing = _joined_lines(passed, closing)
+        closing = joined_lines(passed, closing)
     marked = (replace(b, marks=tuple(m)) if m else b for b, m in zip(bars, marks_of, strict=True))
     return MusicRow(tuple(marked), (*lines, closing), comment)
 
 
-def _joined_lines(first: BarLine, second: BarLine) -> BarLine:
-    """The one line that stands for the two around a mark: the plain one gives way."""
-    kinds = {first.kind, second.kind}
-    if kinds == {"repeat-end", "repeat-start"}:
-        return BarLine("repeat-both", first.endings + second.endings, second.span)
-    telling = first if second.kind in ("none", "single") else second
-    if telling.kind == "none":
-        telling = second
-    return replace(telling, endings=first.endings + second.endings)
-
-
-def _local(span: Span, report: Report) -> Span:
-    return Span(span.start - report.offset, span.end - report.offset)
-
-
-def _attach(marks: tuple[Mark, ...], bars: list[list[Mark]], report: Report) -> None:
-    """Gives marks that stand alone between bar lines, but for segno and coda, to the bar
-    before; ``bars`` holds the marks of each bar so far."""
-    for mark in marks:
-        if mark.kind in OPENING_MARKS:
-            continue
-        if bars:
-            bars[-1].append(mark)
-        else:
-            report.add(
-                "mark-without-bar", *_local(mark.span, report),
-                f'"@{mark.kind}" has no bar before it in this row',
-                "write it at the end of the bar it belongs to",
-            )  # fmt: skip
-
-
-def _marks(elements: list[Element], report: Report) -> tuple[Mark, ...]:
-    found = (_mark(element, report) for element in elements if element.kind == "mark")
-    return tuple(mark for mark in found if mark is not None)
-
-
-def _mark(element: Element, report: Report) -> Mark | None:
-    name, until = element.value
-    kind = _MARKS.get(name[1:].lower().rstrip(",;"))
-    span = Span(element.start + report.offset, element.end + report.offset)
-    if kind is None:
-        report.add(
-            "unknown-mark", element.start, element.start + len(name), f'"{name}" is not a mark',
-            "the marks are @segno @coda @to-coda @fine @D.C. @D.S., the last two with "
-            "al fine or al coda",
-        )  # fmt: skip
-        return None
-    if until and kind not in ("D.C.", "D.S."):
-        report.add(
-            "misplaced-al", element.start, element.end, f'"al {until}" does not go with {name}',
-            f"write @D.C. al {until} or @D.S. al {until}",
-        )  # fmt: skip
-        until = ""
-    return Mark(kind, until, span)
-
-
-def _slots(elements: list[Element]) -> list[Element]:
-    return [e for e in elements if e.kind == "beat" or (e.kind == "group" and not _missing(e))]
-
-
-def _missing(group: Element) -> bool:
-    return all(strike.kind == "missing" for strike in group.value)
-
-
-def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
+def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     """One bar without its marks: strikes on their beats, cues in their places."""
-    slots = _slots(cell.elements)
+    slots = slots_in(cell.elements)
     similes = [element for element in cell.elements if element.kind == "simile"]
     span = Span(cell.start + report.offset, cell.end + report.offset)
     beats = context.meter.beats
     pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
-    _report_strays(cell.elements, report)
+    report_strays(cell.elements, report)
     if similes:
         _check_simile(similes, slots, context, report)
     elif not slots:
@@ -231,10 +101,10 @@ def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
         _warn_pickup(cell, len(slots), report)
     else:
         if not _faulty(cell):
-            _check_beats(slots, written, context.meter, report)
-        starts, length = _starts(slots, written, context.meter), beats * TICKS_PER_BEAT
+            check_beats(slots, written, context.meter, report)
+        starts, length = starts_of(slots, written, context.meter), beats * TICKS_PER_BEAT
     starts = [*starts, length]
-    strikes = _strikes(slots, starts, context, report)
+    strikes = strikes_of(slots, starts, context, report)
     return Bar(
         strikes, length * (2 if similes and similes[0].value == 2 else 1), written,
         similes[0].value if similes else 0, pickup and not similes,
@@ -242,7 +112,7 @@ def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
     )  # fmt: skip
 
 
-def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
+def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
     if beats and not _faulty(cell) and not any(e.kind == "beat" for e in cell.elements):
         report.warn(
             "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
@@ -252,17 +122,17 @@ def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
         )  # fmt: skip
 
 
-def _faulty(cell: _Cell) -> bool:
+def _faulty(cell: Cell) -> bool:
     """Whether something in the bar was already reported, so that its beats cannot be told."""
     return cell.faulty or any(e.kind in ("unknown", "unclosed_cue") for e in cell.elements)
 
 
-def _report_empty(cell: _Cell, report: Report) -> None:
+def _report_empty(cell: Cell, report: Report) -> None:
     if _faulty(cell):
         return
     report.add(
         "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
-        cell.end, "this bar is empty",
+        cell.end, "there is nothing to play in this bar" if cell.elements else "this bar is empty",
         "write % to play the bar before again, / for each beat the chord goes on, or N.C.",
     )  # fmt: skip
 
@@ -284,110 +154,6 @@ def _check_simile(
         )  # fmt: skip
 
 
-def _check_beats(slots: list[Element], written: bool, meter: Meter, report: Report) -> None:
-    beats, count = meter.beats, len(slots)
-    if not count or (beats % count == 0 and not written) or count == beats:
-        return
-    report.add(
-        "beats-do-not-fit" if written else "beats-unclear", slots[0].start, slots[-1].end,
-        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}" if written
-        else f"{count} chords do not share the {beats} beats of {meter} equally",
-        _one_way(slots, meter),
-    )  # fmt: skip
-
-
-def _starts(slots: list[Element], written: bool, meter: Meter) -> list[int]:
-    """The onset of each slot in ticks."""
-    count = len(slots)
-    even = not written and count and meter.beats % count == 0
-    share = meter.beats // count * TICKS_PER_BEAT if even else TICKS_PER_BEAT
-    return [i * share for i in range(count)]
-
-
-def _one_way(slots: list[Element], meter: Meter) -> str:
-    """A hint that shows one way to write the bar so that its beats come out."""
-    groups = ["/" if e.kind == "beat" else ",".join(_text(s) for s in e.value) for e in slots]
-    beats = meter.beats
-    if all(group == "/" for group in groups):
-        return f"write one slash for each beat: {' '.join('/' * beats)}"
-    chords = [group for i, group in enumerate(groups) if group != "/" or i == 0]
-    while len(chords) > beats:
-        pairs = zip(chords[::2], [*chords[1::2], ""], strict=False)
-        chords = [",".join(filter(None, pair)) for pair in pairs]
-    shares = [beats // len(chords) + (i < beats % len(chords)) for i in range(len(chords))]
-    shown = " ".join(
-        " ".join([chord, *"/" * (share - 1)]) for chord, share in zip(chords, shares, strict=True)
-    )
-    return f"give each beat a chord or a slash, for example: {shown}"
-
-
-def _text(strike: StrikeText) -> str:
-    return f"/{strike.text}" if strike.kind == "new_bass" else strike.text
-
-
-def _strikes(
-    slots: list[Element], starts: list[int], context: MusicContext, report: Report
-) -> tuple[Strike, ...]:
-    found: list[Strike] = []
-    for slot, start, end in zip(slots, starts, starts[1:], strict=False):
-        if slot.kind == "beat":
-            if found:
-                found[-1] = replace(found[-1], length=end - found[-1].onset)
-            continue
-        if len(slot.value) > _MOST_IN_A_BEAT:
-            report.add(
-                "crowded-beat", slot.start, slot.end,
-                f"{len(slot.value)} chords in one beat: at most {_MOST_IN_A_BEAT} fit",
-            )  # fmt: skip
-        share = (end - start) // len(slot.value)
-        for i, written in enumerate(slot.value):
-            found.append(_strike(written, start + i * share, share, context, report))
-    return tuple(found)
-
-
-def _strike(
-    written: StrikeText, onset: int, length: int, context: MusicContext, report: Report
-) -> Strike:
-    chord: Chord | None = None
-    if written.kind == "chord":
-        chord = _chord(written, report)
-    elif written.kind == "new_bass":
-        chord = _over_new_bass(written, context, report)
-    if chord is not None:
-        context.chord = chord
-    return Strike(
-        chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
-        written.ringing, written.optional,
-        Span(written.start + report.offset, written.end + report.offset),
-    )  # fmt: skip
-
-
-def _chord(written: StrikeText, report: Report) -> Chord | None:
-    found = read_symbol(written.text)
-    at = written.start + written.pushed + written.optional
-    if isinstance(found, NotAChord):
-        report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
-        return None
-    if written.text.startswith("Do"):
-        report.warn(
-            "reads-as-diminished", at, at + len(written.text),
-            f'"{written.text}" is read as D with a diminished quality, not as a syllable',
-            f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
-        )  # fmt: skip
-    return found
-
-
-def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
-    if context.chord is None:
-        report.add(
-            "bass-without-chord", written.start, written.end,
-            f'"/{written.text}" is a new bass under the chord before, and there is none',
-            f'write the whole chord, such as "C/{written.text}"',
-        )  # fmt: skip
-        return None
-    return replace(context.chord, bass=parse_note(written.text))
-
-
 def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[Cue, ...]:
     cues, passed = [], 0
     for element in elements:
@@ -402,8 +168,8 @@ def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[C
 
 def _free_bar(elements: list[Element], context: MusicContext, report: Report) -> Bar | None:
     """A row without bar lines: chords in order, without beats."""
-    _report_strays(elements, report)
-    marks = _marks(elements, report)
+    report_strays(elements, report)
+    marks = marks_in(elements, report)
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:
@@ -414,7 +180,7 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
                     "no-beats", element.start, element.end,
                     "chords that share a beat need bar lines around them",
                 )  # fmt: skip
-            strikes += [_strike(written, 0, 0, context, report) for written in element.value]
+            strikes += [strike_of(written, 0, 0, context, report) for written in element.value]
         elif element.kind == "cue":
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
         elif element.kind in ("beat", "simile"):
@@ -432,75 +198,3 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
             )  # fmt: skip
         return None
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
-
-
-def _report_strays(elements: list[Element], report: Report) -> None:
-    """Reports the words of a music row that are nothing the language knows."""
-    for element in elements:
-        if element.kind == "unknown":
-            _report_unknown(element.value, element.start, element.end, report)
-        elif element.kind == "unclosed_cue":
-            report.add(
-                "unclosed-cue", element.start, element.end, "this cue has no closing quote",
-                'a cue stands between quotes: "half time"',
-            )  # fmt: skip
-
-
-_WAITING = {
-    "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    ",": ("missing-chord", 'the comma has no chord after it',
-          'two chords in one beat: "C,D", without a blank'),
-    "(": ("missing-chord", "there is no chord in this parenthesis", 'an optional chord: "(C7)"'),
-}  # fmt: skip
-_STRAY = {
-    "!": ("stray-articulation", '"!" (stop) has no chord before it', 'a chord stopped short: "C!"'),
-    "~": ("stray-articulation", '"~" (let ring) has no chord before it', 'let it ring: "C~"'),
-    "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    "(": ("stray-parenthesis", "parentheses do not go around parentheses",
-          'an optional chord: "(C7)"'),
-    ")": ("stray-parenthesis", "no parenthesis was opened before this one closes",
-          'an optional chord: "(C7)"'),
-    ",": ("missing-chord", "a comma stands between two chords of one beat",
-          'two chords in one beat: "C,D", without a blank'),
-    ">": ("stray-articulation", '">" is not a mark', 'a chord struck early, before its beat: "<C"'),
-    ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
-          'a repeat: "|: C | F :|"'),
-}  # fmt: skip
-_MEANT = (
-    (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
-     'after @D.C. or @D.S.: "al fine" or "al coda"'),
-    (re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
-     'how often a section is played stands after its name: "== Chorus x2"; '
-     'bars are repeated between "|:" and ":|"'),
-    (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
-    (re.compile(r"-+|\.+|_+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
-)  # fmt: skip
-"""What some words in a row of music were most likely meant to be."""
-
-
-def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
-    if word in _STRAY:
-        code, message, hint = _STRAY[word]
-        report.add(code, start, end, message, hint)
-        return
-    found = looks_like(word)
-    hints = found.hints or tuple(hint for pattern, hint in _MEANT if pattern.fullmatch(word))
-    report.add(found.code, start, end, found.message, *hints)
-
-
-def report_misfit(misfit: Misfit, text: str, report: Report) -> None:
-    """Reports a stretch of a row that the grammar has no place for."""
-    start, end = misfit.start, misfit.end
-    written = text[start:end]
-    if misfit.kind == "unclosed":
-        report.add(
-            "unclosed-parenthesis", start, end, "this parenthesis is not closed after the chord",
-            "parentheses go around one chord, (C7) (F), or around changes to it, C7(b9)",
-        )  # fmt: skip
-        return
-    signs = _WAITING if misfit.kind == "no-chord" else _STRAY
-    if written[:1] in signs:
-        code, message, hint = signs[written[0]]
-        report.add(code, start, end, message, hint)
-        return
-    _report_unknown(written, start, end, report)

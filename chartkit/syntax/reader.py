@@ -5,12 +5,9 @@ keeps the others from being read.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any
-
-from lark import Token
 
 from chartkit.chart.model import (
     BlankRow,
@@ -31,18 +28,16 @@ from chartkit.diagnostics import Diagnostic, Source, Span
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
-from chartkit.syntax.music import MusicContext, read_music, report_misfit
+from chartkit.syntax.misfits import report_misfit
+from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
-from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
-from chartkit.syntax.symbol import looks_like
+from chartkit.syntax.section_row import read_section
+from chartkit.syntax.setting_row import read_setting
+from chartkit.syntax.slips import check_comment, is_prose, report_prose
+from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.words import comment_text, count_of, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
-_SECTION_WORD = re.compile(
-    r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
-    r"coda|ending|vamp|turnaround|instrumental)\b",
-    re.IGNORECASE,
-)
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
 # ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
@@ -135,123 +130,36 @@ class _Reader:
         parts = self._parsed("setting", text)
         if not parts:
             return
-        value = next((t for t in parts[1:] if t.type == "PLAIN"), None)
-        comment = next((t for t in parts[1:] if t.type == "COMMENT"), None)
-        name = parts[0][:-1].strip()
-        start = parts[0].start_pos or 0
-        known = _setting_name(name)
-        if known is None:
-            self._unknown_setting(name, start)
-            return
-        if self.opened is not None and known not in BODY_NAMES:
-            self.report.add(
-                "setting-too-late", start, start + len(name),
-                f'"{known}" belongs at the top, before the first section',
-                f"inside the song only {', '.join(BODY_NAMES)} may change",
-            )  # fmt: skip
-            return
-        self._known_setting(known, value, comment, text, start + len(name) + 1)
-
-    def _unknown_setting(self, name: str, start: int) -> None:
-        near = nearest_name(name)
-        if _SECTION_WORD.match(name):
-            self.report.add(
-                "unknown-setting", start, start + len(name), f'"{name}" is not a setting',
-                f'a section row begins with two equals signs: "== {name}"',
-            )  # fmt: skip
-            return
-        hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
-        self.report.add(
-            "unknown-setting", start, start + len(name), f'"{name}" is not a setting', hint,
-            'if these are words to be sung, begin the row with ":"; a cue stands in quotes',
-        )  # fmt: skip
-
-    def _known_setting(
-        self, name: SettingName, value: Token | None, comment: Token | None, text: str, at: int
-    ) -> None:
-        if value is None:
-            self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
-            return
-        start = value.start_pos or 0
-        if self.opened is None and name != "note" and name in self.given:
-            self.report.add(
-                "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
-            )
-            return
-        plain = " ".join(re.sub(r"\\([#\\])", r"\1", value).split())
-        try:
-            meaning = setting_value(name, plain)
-        except ValueError as reason:
-            hints = looks_like(plain.split()[0]).hints if name == "key" else ()
-            self.report.add(f"bad-{name}", start, start + len(value.strip()), str(reason), *hints)
-            return
-        self.given.add(name)
-        if isinstance(meaning, Meter):
-            self.context.meter = meaning
-        self._keep(SettingRow(name, meaning, comment_text(comment), self._span(text)))
+        row = read_setting(
+            parts, self.opened is not None, self.given, self._span(text), self.report
+        )
+        if row is not None:
+            if isinstance(row.value, Meter):
+                self.context.meter = row.value
+            self._keep(row)
 
     def _section(self, text: str) -> None:
         parts = self._parsed("section", text)
         self._close_section()
-        name, same_as, times, comment = "", "", 1, ""
-        for part in parts or ():
-            if isinstance(part, Token):
-                if part.type == "TIMES":
-                    times = self._times(part)
-                else:
-                    comment = comment_text(part)
-            elif part[0] == "name":
-                name = " ".join(part[1])
-            else:
-                same_as = " ".join(part[1])
-        span = self._span(text)
-        if not name and parts is not None:
-            self.report.add(
-                "section-without-name", *self._local(span), "this section has no name",
-                "write one after the signs: == Verse 1",
-            )  # fmt: skip
-        if same_as and same_as.casefold() not in self.music_of:
-            self._unknown_section(same_as, text)
-            same_as = ""
-        self.opened = Section(name, (), times, same_as, comment, span)
-        self.context.first_in_section = True
-
-    def _times(self, token: Token) -> int:
-        times = int(token[1:4])
-        if len(token) > len("x99") or not times:
-            start = token.start_pos or 0
-            self.report.add(
-                "bad-times", start, start + len(token),
-                f'a section cannot be played "{token[1:]}" times',
-                "write x2 for twice, up to x99",
-            )  # fmt: skip
-        return max(1, times)
-
-    def _unknown_section(self, name: str, text: str) -> None:
-        earlier = [section.name for section in self.sections if section.name]
-        at = text.rfind(name.split()[0], 0, text.rfind(name.split()[-1]) + 1)
-        hint = (
-            f"sections so far: {', '.join(dict.fromkeys(earlier))}" if earlier
-            else 'only a section that comes earlier can be named after "as"'
-        )  # fmt: skip
-        self.report.add(
-            "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
+        earlier = (section.name for section in self.sections)
+        self.opened = read_section(
+            parts, text, self._span(text), earlier, self.music_of, self.report
         )
-
-    def _local(self, span: Span) -> tuple[int, int]:
-        return span.start - self.report.offset, span.end - self.report.offset
+        self.context.first_in_section = True
 
     def _words(self, text: str) -> None:
         parsed = self._parsed("words", text)
         if parsed is None:
             return
+        if parsed[2] is not None:
+            check_comment(str(parsed[2]), parsed[2].start_pos or 0, self.report)
         row = replace(read_words(parsed, self.report), span=self._span(text))
         shared = self.opened is not None and self.opened.same_as
         if self.music_row is not None:
             row = fitted(row, self.music_row, self.report)
         elif not shared:
             self.report.add(
-                "words-without-music", *self._local(row.span),
+                "words-without-music", *self.report.in_row(row.span),
                 "there is no music above these words",
                 "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
             )  # fmt: skip
@@ -261,8 +169,11 @@ class _Reader:
         elements: list[Element] | None = self._parsed("music", text)
         if elements is None:
             return
-        if self._report_prose(elements, text):
+        if is_prose(elements):
+            report_prose(*self.report.in_row(self._span(text)), text, self.report)
             return
+        if elements and elements[-1].kind == "comment":
+            check_comment(elements[-1].value, elements[-1].start, self.report)
         cue = _lone_cue(elements)
         if cue is not None:
             self._keep(CueRow(cue, _comment(elements), self._span(text)))
@@ -272,7 +183,7 @@ class _Reader:
             return
         if self.opened is not None and self.opened.same_as:
             self.report.add(
-                "music-in-shared-section", *self._local(self._span(text)),
+                "music-in-shared-section", *self.report.in_row(self._span(text)),
                 f'this section has the music of "{self.opened.same_as}", '
                 "so its rows hold words only",
                 'for music of its own, take out "as" and the name after it',
@@ -280,22 +191,6 @@ class _Reader:
         row = replace(row, comment=comment_text(row.comment or None), span=self._span(text))
         self.music_row = row
         self._keep(row)
-
-    def _report_prose(self, elements: list[Element], text: str) -> bool:
-        """Reports a row of words that lacks its colon, once, rather than word by word."""
-        kinds = [element.kind for element in elements]
-        unknown = kinds.count("unknown")
-        if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
-            return False
-        hints = [h for e in elements if e.kind == "unknown" for h in _note_name_hints(e.value)]
-        if len(hints) * 2 >= unknown:
-            return False
-        self.report.add(
-            "words-without-colon", *self._local(self._span(text)),
-            "this row looks like words, not like chords",
-            *_prose_hints(text.strip()),
-        )  # fmt: skip
-        return True
 
     # ---- sections
     def _close_section(self) -> None:
@@ -333,26 +228,6 @@ class _Reader:
             ending.pop()
         self._close_section()
         return Chart(tuple(self.top), tuple(self.sections))
-
-
-def _setting_name(name: str) -> SettingName | None:
-    lowered = name.lower()
-    return next((known for known in NAMES if known == lowered), None)
-
-
-def _note_name_hints(word: str) -> Iterator[str]:
-    yield from looks_like(word).hints
-
-
-def _prose_hints(text: str) -> Iterator[str]:
-    """What a row that looks like words was most likely meant to be."""
-    name, equals, value = text.partition("=")
-    plain = text.strip("[](){}<>*=-_:. ")
-    if equals and _setting_name(name.strip()):
-        yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
-    elif _SECTION_WORD.match(plain):
-        yield f'a section row begins with two equals signs: "== {plain}"'
-    yield 'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"'
 
 
 def _lone_cue(elements: list[Element]) -> str | None:

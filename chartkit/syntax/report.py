@@ -30,6 +30,10 @@ class Report:
         self.offset = offset
         self._row_from = len(self.found)
 
+    def in_row(self, span: Span) -> Span:
+        """A place of the text as a place of the row being read."""
+        return Span(span.start - self.offset, span.end - self.offset)
+
     def places_in_row(self) -> list[int]:
         """Where in this row something was reported so far, in order."""
         return sorted(d.span.start - self.offset for d in self.found[self._row_from :])

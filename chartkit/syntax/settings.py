@@ -5,9 +5,19 @@ from collections.abc import Callable
 from difflib import get_close_matches
 from typing import get_args
 
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO, Meter, SettingName, SettingValue
+from chartkit.chart.model import (
+    BEST,
+    HIGHEST_CAPO,
+    LOWEST_CAPO,
+    GivenShape,
+    Meter,
+    SettingName,
+    SettingValue,
+)
+from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.key import parse_key
 from chartkit.theory.pitch import parse_range
+from chartkit.theory.shape_text import parse_shape
 
 NAMES: tuple[SettingName, ...] = get_args(SettingName)
 BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel")
@@ -22,8 +32,10 @@ def _meter(text: str) -> Meter:
     if found is None:
         raise ValueError(f'"{text}" is not a meter: write one like 4/4 or 6/8')
     count, unit = int(found[1]), int(found[2])
-    if unit not in (1, 2, 4, 8, 16, 32) or not 0 < count <= _MOST_BEATS:
+    if unit not in (1, 2, 4, 8, 16, 32):
         raise ValueError(f'"{text}" is not a meter: the lower number is 2, 4, 8 or 16')
+    if not 0 < count <= _MOST_BEATS:
+        raise ValueError(f'"{text}" is not a meter: the upper number is from 1 to {_MOST_BEATS}')
     return Meter(count, unit)
 
 
@@ -44,6 +56,18 @@ def capo_number(text: str) -> int:
     return number
 
 
+def _capo(text: str) -> int | str:
+    return BEST if text.lower() == BEST else capo_number(text)
+
+
+def _shape(text: str) -> GivenShape:
+    symbol, _, frets = text.partition(" ")
+    chord = read_symbol(symbol)
+    if isinstance(chord, NotAChord) or not frets:
+        raise ValueError(f'"{text}" is not a shape: write the chord and its frets, G 320003')
+    return GivenShape(chord, parse_shape(frets))
+
+
 def _chords(text: str) -> str:
     if text.lower() not in ("sounding", "shapes"):
         raise ValueError(f'chords are "sounding" or "shapes", not "{text}"')
@@ -61,7 +85,8 @@ _READERS: dict[SettingName, Callable[[str], SettingValue]] = {
     "meter": _meter,
     "tempo": _tempo,
     "range": parse_range,
-    "capo": capo_number,
+    "capo": _capo,
+    "shape": _shape,
     "chords": _chords,
     "language": _language,
 }

@@ -15,6 +15,8 @@ from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING, altered_qua
 
 _LONGEST_SYMBOL = 40
 _LONGEST_QUALITY = 16
+_BLANKS = re.compile(r" *[ ,] *(?=[^()]*\))")
+"""What parts changes in parentheses, a comma or blanks: C7(b9 b13)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,7 @@ def read_symbol(text: str) -> Chord | NotAChord:
     if len(text) > _LONGEST_SYMBOL:
         return NotAChord("unknown-quality", 0, len(text), "this is too long to be a chord symbol")
     try:
-        return chord_parser(_builder()).parse(text)  # type: ignore[return-value]
+        return chord_parser(_builder()).parse(_BLANKS.sub(",", text))  # type: ignore[return-value]
     except UnexpectedInput:
         return _explained(text)
 
@@ -108,6 +110,8 @@ def _explained(text: str) -> NotAChord:
     spoken = _syllable(text)
     if spoken is not None:
         return spoken
+    if _MARK_WORDS.fullmatch(text):
+        return looks_like(text)
     found = _PARTS.fullmatch(text)
     if found is None or _has_invisible(text):
         return looks_like(text)
@@ -117,15 +121,15 @@ def _explained(text: str) -> NotAChord:
         before = text.rpartition("/")[0]
         over = read_symbol(before) if before else None
         if isinstance(over, Chord):
-            at = len(before) + 1
+            at = min(len(before) + 1, len(text) - 1)
             if over.bass is not None:
                 return NotAChord(
                     "two-basses", at - 1, len(text), "a chord has one bass, and this has two",
                     ("leave one of them out",),
                 )  # fmt: skip
             return NotAChord(
-                "unknown-bass", at, max(at + 1, len(text)), f'"{bass}" is not a bass note',
-                _bass_hint(bass),
+                "unknown-bass", at, max(at + 1, len(text)), f'"{bass}" is not a bass note' if bass
+                else "there is no bass note after this slash", _bass_hint(bass),
             )  # fmt: skip
         if not NOTE_NAME.fullmatch(bass):
             quality = text[start:]
@@ -176,18 +180,47 @@ def _quality_hint(quality: str) -> tuple[str, ...]:
     comparing with the whole table would not.
     """
     slips = [quality[:i] + quality[i + 1 :] for i in range(min(len(quality), _LONGEST_QUALITY))]
-    near = next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
+    swaps = (
+        quality[:i] + quality[i + 1] + quality[i] + quality[i + 2 :]
+        for i in range(min(len(quality) - 1, _LONGEST_QUALITY))
+    )
     less = _one_letter_less()
-    near = near or less.get(quality)
+    near = next((swap for swap in swaps if swap in BY_SPELLING), None) or less.get(quality)
+    near = near or next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
     near = near or next((less[slip] for slip in slips if len(slip) > 1 and slip in less), None)
     starts = (quality[:end] for end in range(min(len(quality), _LONGEST_QUALITY), 1, -1))
     near = near or next((start for start in starts if start in BY_SPELLING), None)
     return (f'did you mean "{near}"?',) if near else ()
 
 
+_MARK_WORDS = re.compile(r"(?:d\.?s\.?|d\.?c\.?|fine|fin|segno|coda|to-?coda)", re.IGNORECASE)
+_LOOSE_ENDS = re.compile(
+    r"\(?(?:[-+]?[b#♭♯]?\d+|sus[24]?|add\d+|no\d|maj\d*|min\d*|m\d*|dim\d?|aug)\)?"
+)
+
+
+def _misplaced(text: str) -> NotAChord | None:
+    """A mark without its sign, or the end of a chord that was typed apart; else None."""
+    whole = (0, len(text))
+    if _MARK_WORDS.fullmatch(text):
+        return NotAChord(
+            "mark-without-sign", *whole, f'"{text}" looks like a mark',
+            ('marks begin with "@": @segno @coda @to-coda @fine @D.C. @D.S. al coda',),
+        )  # fmt: skip
+    if _LOOSE_ENDS.fullmatch(text):
+        return NotAChord(
+            "chord-typed-apart", *whole, f'"{text}" looks like the end of a chord',
+            (f'a chord is written without blanks: "A7b9", "Cmaj7"; join "{text}" to its root',),
+        )  # fmt: skip
+    return None
+
+
 def looks_like(text: str) -> NotAChord:
     """What a word that cannot be a chord symbol was most likely meant to be."""
     whole = (0, len(text))
+    misplaced = _misplaced(text)
+    if misplaced is not None:
+        return misplaced
     first, rest = text[:1], text[1:]
     if first == "H" and isinstance(read_symbol("B" + rest), Chord):
         return NotAChord(
@@ -202,7 +235,7 @@ def looks_like(text: str) -> NotAChord:
             "invisible-character", *whole, "there is an invisible character here",
             ("delete the word and type it again",),
         )  # fmt: skip
-    if first in "abcdefg" and isinstance(read_symbol(first.upper() + rest), Chord):
+    if first and first in "abcdefg" and isinstance(read_symbol(first.upper() + rest), Chord):
         minor = "" if rest else f', or "{first.upper()}m" for a minor chord'
         return NotAChord(
             "lowercase-root", *whole, f'"{text}" starts with a small letter',

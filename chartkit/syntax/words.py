@@ -9,8 +9,6 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 
-_SPLIT = re.compile(r"(?<!\\)(?:\\\\)*-$")
-"""A hyphen at the end that no backslash takes for itself; two of them are one to be sung."""
 _ESCAPED = re.compile(r"\\([|/#\\_\-])")
 
 Parsed = tuple[Token, list[tuple[str, Token | None]], Token | None]
@@ -20,11 +18,13 @@ def read_words(parsed: Parsed, report: Report) -> WordsRow:
     """The row of words that the grammar found: cells between bar lines, segments in them."""
     verse, pieces, comment = parsed
     cells: list[list[Segment]] = [[]]
+    before = verse
     for kind, token in pieces:
         if kind == "sung":
-            cells[-1].append(_segment(token, report))
+            cells[-1].append(_segment(token, before, report))
         elif kind == "bar":
             cells.append([])
+        before = token or before
     number = verse[:-1]
     return WordsRow(
         tuple(tuple(cell) for cell in cells),
@@ -38,15 +38,18 @@ def comment_text(token: Token | str | None) -> str:
     return "" if token is None else token[1:].strip()
 
 
-def _segment(token: Token | None, report: Report) -> Segment:
+def _segment(token: Token | None, before: Token, report: Report) -> Segment:
     if token is None:
-        return Segment()
+        start = (before.start_pos or 0) + report.offset
+        return Segment(span=Span(start, start + len(before)))
     raw = token.strip()
     start = (token.start_pos or 0) + report.offset + len(token) - len(token.lstrip())
     span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
-    split = raw != "-" and _SPLIT.search(raw) is not None
+    stem = raw[:-1]
+    escaped = (len(stem) - len(stem.rstrip("\\"))) % 2 == 1
+    split = raw.endswith("-") and not escaped and raw != "-"
     text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
     return Segment(text, split, False, span)
 
@@ -74,7 +77,7 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, len(music.bars), report)
     if len(cells) < needed:
-        _report_missing(words, len(cells) - first, len(music.bars), report)
+        _report_missing(words, cells, first, len(music.bars), report)
         cells = (*cells, *[(Segment(),)] * (needed - len(cells)))
     cells = cells[:needed]
     if first and len(cells[0]) > 1:
@@ -135,13 +138,18 @@ def _report_extra(
     )  # fmt: skip
 
 
-def _report_missing(words: WordsRow, have: int, bars: int, report: Report) -> None:
+def _report_missing(
+    words: WordsRow, cells: tuple[tuple[Segment, ...], ...], first: int, bars: int, report: Report
+) -> None:
     start, end = words.span.start - report.offset, words.span.end - report.offset
+    have = max(len(cells) - first, 0)
+    hints = ['put a "|" where each bar line stands; a bar without words is left empty: "| |"']
+    if first and have == bars - 1 and cells[0][0].text:
+        hints.append('what stands before the first "|" is the pick-up: to begin on the bar, ": |"')
     report.add(
         "too-few-bars", start, end,
         f'the music above has {count_of(bars, "bar")}, this row has words for '
-        f'{max(have, 0)}: bar {max(have, 0) + 1} is missing',
-        'put a "|" where each bar line stands; a bar without words is left empty',
+        f"{have}: bar {have + 1} is missing", *hints,
     )  # fmt: skip
 
 

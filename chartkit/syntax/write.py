@@ -6,7 +6,7 @@ under it stand in one column, and within a bar each chord stands over its words.
 
 import re
 from collections.abc import Iterator
-from itertools import groupby
+from itertools import accumulate, groupby
 
 from chartkit.chart.model import (
     OPENING_MARKS,
@@ -169,30 +169,35 @@ def _column(groups: list[str], cells: list[tuple[Segment, ...]], places: list[in
     else:
         sung = [_by_group(cell, places) for cell in cells]
         widths = [
-            max(map(len, [*groups[i : i + 1], *(t for s in sung for t in s[i : i + 1])]))
+            max(len(groups[i]) if i < len(groups) else 0, *(len(s[i]) for s in sung))
             for i in range(len(places))
         ]
         music = "   ".join(group.ljust(w) for group, w in zip(groups, widths, strict=False))
-        texts = [music, *(_under(cell, s, widths) for cell, s in zip(cells, sung, strict=True))]
+        texts = [
+            music,
+            *(_under(cell, s, places, widths) for cell, s in zip(cells, sung, strict=True)),
+        ]
     width = max(map(len, texts))
     return [text.ljust(width) for text in texts]
 
 
 def _by_group(cell: tuple[Segment, ...], places: list[int]) -> list[str]:
-    """The words of a bar, one text for each group of chords that has a segment."""
+    """The words of a bar, one text for each group of chords."""
     texts, at = [], 0
     for count in places:
-        if at >= len(cell):
-            break
         texts.append(" / ".join(map(_segment, cell[at : at + count])))
         at += count
     return texts
 
 
-def _under(cell: tuple[Segment, ...], texts: list[str], widths: list[int]) -> str:
+def _under(
+    cell: tuple[Segment, ...], texts: list[str], places: list[int], widths: list[int]
+) -> str:
+    starts = accumulate(places, initial=0)
+    used = [text for text, start in zip(texts, starts, strict=False) if start < len(cell)]
     if len(cell) == 1:
         return texts[0]
-    return " / ".join(text.ljust(width) for text, width in zip(texts, widths, strict=False))
+    return " / ".join(text.ljust(width) for text, width in zip(used, widths, strict=False))
 
 
 def _prefix(row: WordsRow) -> str:

@@ -281,7 +281,8 @@ def quality_with(degrees: frozenset[str]) -> Quality | None:
 
 
 _SAYABLE = {
-    "", "maj7", "maj9", "sus2", "sus4", *ALTERATIONS.values(), *(f"add{number}" for number in ADDED),
+    "", "maj7", "maj9", "sus2", "sus4", *ALTERATIONS.values(),
+    *(f"add{number}" for number in ADDED),
     *(f"no{number}" for number in (3, 5, 7, 9, 11)),
 }  # fmt: skip
 """The changes that the grammar of symbols has."""

@@ -1,0 +1,1 @@
+"""Measurements that print tables; run by hand, not by the test runner."""

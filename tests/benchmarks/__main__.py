@@ -20,13 +20,12 @@ from chartkit.arrange.view import View
 from chartkit.diagnostics import Source
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
-from chartkit.layout.style import style_for
-from chartkit.pdf.fonts import FontMetrics, embedded_font
+from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
-VIEW, STYLE = View(capo=1), style_for("a4")
+VIEW = View(capo=1)
 VERSE = """
 == Verse {n}
          | Db         | Bbm7       | Gb      Ab      | Db    |
@@ -51,7 +50,7 @@ def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
 
 def document_of(text: str) -> Document:
     """The laid-out pages of a chart."""
-    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), STYLE, FontMetrics())
+    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), "a4", Fonts())
 
 
 def bare_strings(document: Document) -> list[list[tuple[str, float, float, float, str]]]:
@@ -153,8 +152,8 @@ def growth() -> list[Row]:
 def memory(folder: Path) -> Row:
     """The largest resident size of engraving one song."""
     code = (
-        "import resource, sys\nfrom chartkit.cli.main import app\n"
-        "try: app(sys.argv[1:])\nexcept SystemExit: pass\n"
+        "import resource, sys\nfrom chartkit.cli.main import program\n"
+        "try: program(sys.argv[1:])(sys.argv[1:])\nexcept SystemExit: pass\n"
         "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
     )
     call = [sys.executable, "-c", code, "engrave", str(SONG), "-o", str(folder / "memory.pdf")]

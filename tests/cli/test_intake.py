@@ -5,15 +5,20 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from chartkit.cli.main import app
+from chartkit.cli.main import program
 from tests.interchange.reading import LEAD_SHEETS, SUITE
 
 SHEET = str(LEAD_SHEETS / "fosterBrownHair.mxl")
 
 
+def run(*arguments: str, given: bytes | None = None) -> Result:
+    """Runs the program with arguments."""
+    return CliRunner().invoke(program(arguments), list(arguments), input=given)
+
+
 def call(*arguments: str, given: bytes | None = None) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(app, ["intake", *arguments], input=given)
+    return run("intake", *arguments, given=given)
 
 
 def test_a_sheet_becomes_a_chart_and_a_page(tmp_path: Path) -> None:
@@ -22,9 +27,9 @@ def test_a_sheet_becomes_a_chart_and_a_page(tmp_path: Path) -> None:
     done = call(SHEET, "-o", str(chart))
     assert (done.exit_code, done.stdout) == (0, "")
     assert f"{chart}: a chart, from MusicXML" in done.stderr
-    assert CliRunner().invoke(app, ["check", str(chart)]).exit_code == 0
+    assert run("check", str(chart)).exit_code == 0
     page = tmp_path / "song.pdf"
-    assert CliRunner().invoke(app, ["engrave", str(chart), "--capo", "1", "-o", str(page)])
+    assert run("engrave", str(chart), "--capo", "1", "-o", str(page)).exit_code == 0
     assert page.read_bytes().startswith(b"%PDF-")
 
 

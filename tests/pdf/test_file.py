@@ -10,7 +10,6 @@ from pypdf import PdfReader
 
 from chartkit.arrange.view import View
 from chartkit.compile import engraved
-from chartkit.layout.style import style_for
 from tests.charts import DENSE, SMALL, chart_of
 
 LANGUAGE = SMALL.replace("capo: 1", "capo: 1\nwriter: The Tidewater Five\nlanguage: de")
@@ -18,7 +17,7 @@ LANGUAGE = SMALL.replace("capo: 1", "capo: 1\nwriter: The Tidewater Five\nlangua
 
 def pdf_of(text: str, view: View | None = None) -> bytes:
     """The PDF of a chart on A4."""
-    return engraved(chart_of(text), view or View(), style_for("a4"))[1]
+    return engraved(chart_of(text), view or View())[1]
 
 
 def read(pdf: bytes) -> PdfReader:
@@ -59,7 +58,7 @@ def test_text_comes_out_in_reading_order() -> None:
     assert rows == [
         "Small Song",
         "Capo 1 C major shapes, sounds in D♭ major 4/4",
-        "bold: shapes to finger light, below: what sounds",
+        "bold: shapes to finger light: what sounds",
         "Verse",
         "C F G",
         "D♭ G♭ A♭",

@@ -121,6 +121,6 @@ def _strikes(groups: list[list[Struck]]) -> tuple[Strike, ...]:
             one.stopped,
             one.ringing,
             one.optional,
-        )  # fmt: skip
+        )
         for (onset, one), following in zip(struck, nexts, strict=True)
     )

@@ -131,10 +131,21 @@ def _add_row(
         row += _measures_of(bar, music, i, lines, flow)
     if measures and row:
         row[0] = replace(row[0], new_row=True)
+        _open_repeat(measures, row)
     if has_pickup:
         sung = [(w, n, w.cells[0][0]) for w, n in zip(words, numbers, strict=True) if w.cells]
         _add_pickup(measures, row, [s for s in sung if s[2] != Segment()], flow.meter)
     measures += row
+
+
+def _open_repeat(measures: list[Outgoing], row: list[Outgoing]) -> None:
+    """A repeat that begins with the last line of a row begins with the next row's first."""
+    kind = measures[-1].closing.kind
+    if kind not in ("repeat-start", "repeat-both") or row[0].free:
+        return
+    closing = BarLine("repeat-end" if kind == "repeat-both" else "single")
+    measures[-1] = replace(measures[-1], closing=closing)
+    row[0] = replace(row[0], opening=replace(row[0].opening, kind="repeat-start"))
 
 
 def _last_sung(cells: tuple[tuple[Segment, ...], ...]) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from chartkit.interchange.musicxml.events import Edge, Sung
 from chartkit.interchange.musicxml.timed import Timed
@@ -33,7 +34,7 @@ def rows_of(timed: Sequence[Timed], verses: Sequence[str], by_systems: bool) -> 
             rows.append(RowOfMeasures([now], {v: s for v, s in waiting.items() if s}))
             waiting = {}
         right = now.measure.right
-    for row, following in zip(rows, rows[1:], strict=False):
+    for row, following in pairwise(rows):
         _move_pickups(row, following, verses)
     return rows
 

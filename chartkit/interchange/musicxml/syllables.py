@@ -14,8 +14,9 @@ _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 class Singing:
     """Follows the verses through a part.
 
-    A verse is held from a syllable with an extender to its next syllable or to a rest.  ``apart`` are voices that sing at the same time as another, so
-    that their words are verses of their own.
+    A verse is held from a syllable with an extender to its next syllable or to a rest.
+    ``apart`` are voices that sing at the same time as another, so that their words are
+    verses of their own.
     """
 
     apart: frozenset[str] = frozenset()

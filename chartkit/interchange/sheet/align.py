@@ -7,11 +7,13 @@ halves can be syllables.
 
 import unicodedata
 from collections.abc import Sequence
+from itertools import pairwise
 
 from chartkit.chart.model import Segment
 from chartkit.interchange.sheet.lines import Line
 
 _NEAR = 1
+_LONGEST_WORD = 60
 _LATIN_END = 0x24F
 """The last of the Latin letters with marks (Unicode blocks)."""
 
@@ -23,9 +25,7 @@ def segments_of(line: Line, columns: Sequence[int]) -> tuple[Segment, ...]:
         at = _cut(line.text, line.index(column))
         cuts.append(max(at, cuts[-1] if cuts else 0))
     edges = [0, *cuts, len(line.text)]
-    return tuple(
-        _segment(line.text[a:b], line.text[b:]) for a, b in zip(edges, edges[1:], strict=False)
-    )
+    return tuple(_segment(line.text, a, b) for a, b in pairwise(edges))
 
 
 def _cut(text: str, at: int) -> int:
@@ -35,7 +35,7 @@ def _cut(text: str, at: int) -> int:
     if text[at].isspace() or text[at - 1].isspace():
         return at
     start = at
-    while start > 0 and not text[start - 1].isspace():
+    while start > at - _LONGEST_WORD and start > 0 and not text[start - 1].isspace():
         start -= 1
     if at - start <= _NEAR:
         return start
@@ -43,7 +43,7 @@ def _cut(text: str, at: int) -> int:
         if text[near - 1 : near] == "-":
             return near
     end = at
-    while end < len(text) and not text[end].isspace():
+    while end < min(len(text), at + _LONGEST_WORD) and not text[end].isspace():
         end += 1
     return at if _sings(text[start:at]) and _sings(text[at:end]) else start
 
@@ -55,13 +55,15 @@ def _sings(part: str) -> bool:
     return any(c in "aeiouyæœøı" or (c.isalpha() and ord(c) > _LATIN_END) for c in letters)
 
 
-def _segment(text: str, after: str) -> Segment:
-    words = " ".join(text.split())
+def _segment(line: str, start: int, end: int) -> Segment:
+    """The words between two places of a line, and whether they break off within a word."""
+    words = " ".join(line[start:end].split())
     if words and not words.strip("_"):
         return Segment(held=True)
     words = words.rstrip("_").rstrip() if words.endswith("__") else words
-    within = bool(words) and text[-1:].strip() != "" and after[:1].strip() != ""
-    hyphen = words.endswith("-") and len(words) > 1 and bool(after.strip())
+    inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
+    within = bool(words) and inside
+    hyphen = words.endswith("-") and len(words) > 1 and end < len(line)
     if hyphen:
         words = words.rstrip("-").rstrip()
     return Segment(words, bool(words) and (hyphen or within))

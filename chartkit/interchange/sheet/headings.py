@@ -31,6 +31,8 @@ _HEADING = re.compile(
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?")
 _MOST_TIMES = 99
+_LONGEST_LINE = 120
+"""What is longer is no heading, though a heading may begin it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +46,11 @@ class Heading:
 
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
-    bracketed = _BRACKETED.fullmatch(text.strip())
+    bracketed = _BRACKETED.fullmatch(text.strip()) if len(text) <= _LONGEST_LINE else None
     if bracketed is not None:
         return Heading(section_name(bracketed[1]), _times(bracketed[2]))
+    if len(text) > _LONGEST_LINE:
+        text = text[:_LONGEST_LINE] + "…"
     plain = text.strip(_DECORATION)
     bare = plain[1:-1].strip() if plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}") else plain
     found = _HEADING.match(bare)
@@ -96,6 +100,8 @@ _TEMPO = re.compile(
 
 def facts_of(text: str) -> tuple[Fact, ...]:
     """The settings on a line of the heading; none unless all of the line is settings."""
+    if len(text) > _LONGEST_LINE:
+        return ()
     found: list[Fact] = []
     for part in re.split(r"\s*[,;|•]\s*|\s{3,}|\t", text.strip()):
         if not part:

@@ -29,13 +29,13 @@ from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.tokens import Token, Tokens
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
-from chartkit.theory.note import pitch_class_of
 from chartkit.interchange.wording import counted, cue_text, setting_text
+from chartkit.theory.note import pitch_class_of
 
-_TABLATURE = re.compile(r"\s*[eEADGBb]?\s*[|:]?[-0-9hpbrx/\\~|()\s]*-{3,}[-0-9hpbrx/\\~|()\s]*\S?")
 _OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)")
 _VERSE = re.compile(r"\s*(\d{1,2})[.)]\s+(?=\S)")
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
+_TABLATURE = set("-|:0123456789hpbrx/\\~()svt^*= ")
 _MOST_HEADER_LINES = 6
 
 
@@ -190,7 +190,7 @@ class SheetReader:
         elif (remark := _without_parentheses(text)) != text:
             self._remark(remark, line)
             self.at += 1
-        elif _TABLATURE.fullmatch(line.text):
+        elif _is_tablature(line.text):
             self.sheet.findings.leave_out("tablature", "a line of tablature", line.place())
             self.at += 1
         else:
@@ -278,7 +278,7 @@ class SheetReader:
         text = self.lines[at].text.strip()
         return (
             bool(text) and self.kinds[at] is None and heading_of(text) is None
-            and not _TABLATURE.fullmatch(self.lines[at].text) and not facts_of(text)
+            and not _is_tablature(self.lines[at].text) and not facts_of(text)
         )  # fmt: skip
 
     def _without_tail(self, line: Line) -> tuple[Line, list[Token]]:
@@ -358,6 +358,12 @@ def _roots(tokens: tuple[Token, ...]) -> list[int | None]:
     played = [one for token in tokens for one in token.played]
     notes = [one.bass if one.chord is None else one.chord.root for one in played]
     return [None if note is None else pitch_class_of(note) for note in notes]
+
+
+def _is_tablature(text: str) -> bool:
+    """Whether a line is a string of tablature: dashes, frets and bar lines, and hardly else."""
+    body = text.strip().lstrip("eEADGBb")
+    return "---" in body and set(body) <= _TABLATURE
 
 
 def _is_writer(text: str) -> bool:

@@ -26,6 +26,7 @@ _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
 _CHORDISH = re.compile(r"[A-GH][^\s]{0,24}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
+_LONGEST_TOKEN = 120
 _WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
 """Chord symbols that are words as well (in English, or as exclamations)."""
 
@@ -89,7 +90,7 @@ class Tokens:
     def _parts(self, text: str, start: int) -> list[tuple[Kind, str, int, tuple[Played, ...]]]:
         """A token, or the chords of several that dashes or arrows join."""
         kind, played = self.read(text)
-        if kind != "word" or not _JOINTS.search(text):
+        if kind != "word" or len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
             return [(kind, text, start, played)]
         found: list[tuple[Kind, str, int, tuple[Played, ...]]] = []
         at = 0
@@ -106,6 +107,8 @@ class Tokens:
 
     def _read(self, text: str) -> tuple[Kind, tuple[Played, ...]]:
         """What a token is, and what is struck."""
+        if len(text) > _LONGEST_TOKEN:
+            return "word", ()
         if _BAR.fullmatch(text):
             return "bar", ()
         if text in ("/", ".", "\\"):
@@ -115,7 +118,7 @@ class Tokens:
         if text in ("%", "%%", "./.", "-/-", "𝄎"):
             return "simile", ()
         if _NO_CHORD.fullmatch(text.rstrip("!~,*")):
-            return "none", (Played(optional=text.startswith("("), **_manner(text)),)
+            return "none", (_played(text, None, optional=text.startswith("(")),)
         if _TIMES.fullmatch(text):
             return "times", ()
         played = self._chords(text)
@@ -136,19 +139,17 @@ class Tokens:
         return None if None in parts else tuple(part for part in parts if part is not None)
 
     def _chord(self, text: str) -> Played | None:
-        pushed = text.startswith("<")
         bare = text.lstrip("<").rstrip("!~,*;.'´`")
-        manner = _manner(text)
         optional = bare.startswith("(") and bare.endswith(")")
         if optional:
             bare = bare[1:-1].strip().rstrip("!~")
         if _NO_CHORD.fullmatch(bare):
-            return Played(pushed=pushed, optional=optional, **manner)
+            return _played(text, None, None, optional)
         bass = _NEW_BASS.fullmatch(bare)
         if bass is not None:
-            return Played(None, parse_note(bass[1]), pushed, optional=optional, **manner)
+            return _played(text, None, parse_note(bass[1]), optional)
         chord = self.symbol(bare)
-        return None if chord is None else Played(chord, None, pushed, optional=optional, **manner)
+        return None if chord is None else _played(text, chord, None, optional)
 
     def symbol(self, text: str) -> Chord | None:
         """The chord of a bare symbol, as the sheet names notes."""
@@ -158,9 +159,12 @@ class Tokens:
         return self.read_symbol(plain)
 
 
-def _manner(text: str) -> dict[str, bool]:
+def _played(
+    text: str, chord: Chord | None, bass: int | None = None, optional: bool = False
+) -> Played:
+    """What is struck, with the manner that the signs around it tell."""
     tail = text[len(text.rstrip("!~,*;.)")) :]
-    return {"stopped": "!" in tail, "ringing": "~" in tail}
+    return Played(chord, bass, text.startswith("<"), "!" in tail, "~" in tail, optional)
 
 
 def _at_commas(text: str) -> list[str]:

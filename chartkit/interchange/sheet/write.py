@@ -7,7 +7,7 @@ column.
 
 from collections.abc import Sequence
 
-from chartkit.arrange.arrange import arrange, key_name
+from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import (
     Announcement,
     ArrangedBar,
@@ -19,6 +19,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.arrange.view import View
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.lines import width_of
+from chartkit.theory.naming import PLAIN, key_words
 
 _LINE_SIGNS = {
     "none": "", "single": "|", "double": "||",
@@ -38,7 +39,7 @@ def sheet_text(chart: Chart, view: View | None = None) -> str:
 
 
 def _heading(song: Arrangement, chart: Chart) -> list[str]:
-    facts = [f"Key: {key_name(song.sounding_key)}"] if chart.key else []
+    facts = [f"Key: {key_words(song.keys.sounding, PLAIN)}"] if chart.key else []
     facts.append(f"{song.meter}")
     if song.tempo is not None:
         facts.append(f"Tempo {song.tempo}")
@@ -50,7 +51,7 @@ def _heading(song: Arrangement, chart: Chart) -> list[str]:
     lines.append("   ".join(facts))
     if song.capo and len(song.lines) == 2:
         below = "guitar tuned down: " if song.capo < 0 else ""
-        lines.append(f"({below}shapes in {key_name(song.shape_key)} over sounding chords)")
+        lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
     lines += [f"({text})" for text in (song.feel, *song.notes) if text]
     return lines
 

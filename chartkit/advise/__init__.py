@@ -1,0 +1,19 @@
+"""Advice from computed fingerings: capo, second guitar, singer, strings.
+
+Which function answers which question; every one returns frozen values and prints nothing:
+
+- where the capo goes: ``ranking.rank_options(chart, instrument, settings, own, boards)``
+  gives an ``Advice``: options best first, each with shapes, voicings, measures, score and
+  a reason, and a verdict.  One option alone: ``ranking.played_option(song, option)``.
+- a second guitar: ``beside.rank_beside(song, first, sung)``, where ``first`` comes from
+  ``register.part_of(song, played, instrument)`` for the first guitar's option or chart;
+  several over the neck: ``beside.spread_guitars(song, guitars)``.
+- a singer: ``singer.rank_keys(song, sung, singer.voice_of(comfort))``, with ``VOICES`` and
+  ``VOICES_SOURCE`` for named voices.
+- the strings: ``strings.report_strings(instrument, option, reference_hz)``.
+- a song in playing order, for all of these: ``song.song_of(chart)``.
+
+What the player allows and all numbers are in ``settings.AdviceSettings``.  Voicings are
+kept between runs by ``BoardStore(cache_folder())`` from ``chartkit.fretboard``, given as
+``boards``; without it they last for the run.
+"""

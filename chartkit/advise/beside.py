@@ -1,0 +1,237 @@
+"""A second guitar beside the first, and several spread over the neck.
+
+A second part looks for room: high where the first is low, low where it is high, out of the
+singer's way (common practice).  The formula is ours, unsourced: complement = 1 - (0.6
+overlap + 0.15 unisons + 0.25 overlap with the voice).  Positions that play badly are set
+apart first, for otherwise the highest capo would always lead.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from chartkit.advise.option import Option, options
+from chartkit.advise.play_through import OwnShapes
+from chartkit.advise.ranking import RankedOption, played_option
+from chartkit.advise.register import (
+    Moment,
+    Register,
+    histogram,
+    moments_together,
+    overlap,
+    part_of,
+    register_of,
+    shared_sound,
+    sung_histogram,
+)
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.song import Song
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.store import BoardStore, shared_boards
+from chartkit.theory.pitch import PitchRange
+
+
+@dataclass(frozen=True, slots=True)
+class ComplementWeights:
+    """The weights of the complement (ours, unsourced)."""
+
+    overlap: float = 0.6
+    unisons: float = 0.15
+    voice: float = 0.25
+    playable_within: float = 1.5
+    """How far below the easiest option, prices aside, one may score and be playable."""
+    ease: float = 0.1
+    """What a point of score is worth against complement where guitars are spread."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """How two parts lie against each other, as means over the time both sound.
+
+    ``overlap`` and ``unisons`` (pitches of the second that the first sounds too) run from 0
+    to 1; ``half_steps_above`` is how far the second's middle lies above the first's.
+    """
+
+    overlap: float
+    unisons: float
+    half_steps_above: float
+
+
+@dataclass(frozen=True, slots=True)
+class BesideOption:
+    """An option for a second guitar: how it plays and how it stands to what is there.
+
+    ``voice`` is its overlap with the sung range, 0 where none was given; ``complement``
+    runs up to 1, which is all to itself.
+    """
+
+    played: RankedOption
+    meeting: Meeting
+    voice: float
+    complement: float
+    playable: bool
+    register: Register | None
+
+
+def rank_beside(
+    song: Song,
+    first: Sequence[Moment],
+    sung: PitchRange | None = None,
+    instrument: Instrument = GUITAR,
+    settings: AdviceSettings | None = None,
+    weights: ComplementWeights | None = None,
+    own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
+) -> tuple[BesideOption, ...]:
+    """Options for a second guitar, the playable ones first, each group by complement.
+
+    ``first`` is what the first guitar sounds: ``register.part_of`` tells it from a song and
+    an option, which may be another chart's.  Equal complements go by ease.
+    """
+    settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
+    found = [
+        _beside(song, first, sung, instrument, weights, played, playable)
+        for played, playable in _playable(song, instrument, settings, weights, own, boards)
+    ]
+    found.sort(key=lambda o: (not o.playable, -round(o.complement, 6), -o.played.score))
+    return tuple(found)
+
+
+def _playable(
+    song: Song,
+    instrument: Instrument,
+    settings: AdviceSettings,
+    weights: ComplementWeights,
+    own: OwnShapes | None,
+    boards: BoardStore | None,
+) -> list[tuple[RankedOption, bool]]:
+    """Every option played through, and whether it plays well, the capo's price aside."""
+    boards = boards or shared_boards()
+    played = [
+        played_option(song, option, instrument, settings, own, boards)
+        for option in options(settings)
+    ]
+    boards.save()
+    ease = [option.score + option.price for option in played]
+    least = max(ease) - weights.playable_within
+    return [
+        (option, value >= least and not option.measures.unplayable)
+        for option, value in zip(played, ease, strict=True)
+    ]
+
+
+def _beside(
+    song: Song,
+    first: Sequence[Moment],
+    sung: PitchRange | None,
+    instrument: Instrument,
+    weights: ComplementWeights,
+    played: RankedOption,
+    playable: bool,
+) -> BesideOption:
+    part = part_of(song, played, instrument)
+    met = meeting(first, part)
+    voice = 0.0 if sung is None else voice_overlap(part, sung)
+    taken = weights.overlap * met.overlap + weights.unisons * met.unisons + weights.voice * voice
+    return BesideOption(played, met, voice, 1 - taken, playable, register_of(part))
+
+
+def meeting(first: Sequence[Moment], second: Sequence[Moment]) -> Meeting:
+    """How the second part lies against the first; all 0 where they never sound together."""
+    beats = shared = unisons = above = 0.0
+    for length, one, other in moments_together(first, second):
+        if not one or not other:
+            continue
+        beats += length
+        shared += length * shared_sound(one, other)
+        unisons += length * sum(pitch in one for pitch in other) / len(other)
+        above += length * (sum(other) / len(other) - sum(one) / len(one))
+    if not beats:
+        return Meeting(0.0, 0.0, 0.0)
+    return Meeting(shared / beats, unisons / beats, above / beats)
+
+
+def voice_overlap(part: Sequence[Moment], sung: PitchRange) -> float:
+    """How far a part fills the room of a sung range, 0 to 1, as a mean over time."""
+    voice = sung_histogram(sung)
+    beats = sum(m.end - m.start for m in part if m.pitches) or 1.0
+    shared = sum(
+        (m.end - m.start) * overlap(histogram(m.pitches), voice) for m in part if m.pitches
+    )
+    return shared / beats
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Positions for several guitars, lowest register first.
+
+    ``apart`` is the mean over all pairs of 1 - overlap and unisons in their ratio, 0 to 1;
+    ``value`` what they are ranked by: ``apart`` less what hard positions cost.
+    """
+
+    guitars: tuple[RankedOption, ...]
+    registers: tuple[Register | None, ...]
+    apart: float
+    value: float
+
+
+def spread_guitars(
+    song: Song,
+    guitars: int = 3,
+    instrument: Instrument = GUITAR,
+    settings: AdviceSettings | None = None,
+    weights: ComplementWeights | None = None,
+    boards: BoardStore | None = None,
+) -> tuple[Spread, ...]:
+    """Every choice of different playable positions for 2 to 4 guitars, best first.
+
+    Guitars tuned as they are: only capos are looked at.  Raises ValueError for another
+    number of guitars; empty where fewer positions play well.
+    """
+    if not 2 <= guitars <= 4:
+        raise ValueError(f"positions are spread over 2 to 4 guitars, not {guitars}")
+    settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
+    found = _playable(song, instrument, settings, weights, None, boards)
+    playable = [option for option, well in found if well and not option.option.down]
+    parts = {option.option: part_of(song, option, instrument) for option in playable}
+    apart = _apart(parts, weights)
+    spreads = [_spread(chosen, parts, apart, weights) for chosen in combinations(playable, guitars)]
+    return tuple(sorted(spreads, key=lambda spread: -round(spread.value, 9)))
+
+
+Parts = dict[Option, tuple[Moment, ...]]
+
+
+def _apart(parts: Parts, weights: ComplementWeights) -> dict[frozenset[Option], float]:
+    """For each pair of positions how far apart they lie, 0 to 1."""
+    total = weights.overlap + weights.unisons
+    found = {}
+    for one, other in combinations(parts, 2):
+        met = meeting(parts[one], parts[other])
+        taken = weights.overlap * met.overlap + weights.unisons * met.unisons
+        found[frozenset((one, other))] = 1 - taken / total
+    return found
+
+
+def _spread(
+    chosen: tuple[RankedOption, ...],
+    parts: Parts,
+    apart: dict[frozenset[Option], float],
+    weights: ComplementWeights,
+) -> Spread:
+    pairs = [frozenset((a.option, b.option)) for a, b in combinations(chosen, 2)]
+    mean = sum(apart[pair] for pair in pairs) / len(pairs)
+    ease = sum(option.score for option in chosen) / len(chosen)
+    registers = {option.option: register_of(parts[option.option]) for option in chosen}
+    ordered = sorted(chosen, key=lambda o: _middle(registers[o.option]))
+    return Spread(
+        tuple(ordered),
+        tuple(registers[option.option] for option in ordered),
+        mean,
+        mean + weights.ease * ease,
+    )
+
+
+def _middle(register: Register | None) -> float:
+    return 0.0 if register is None else register.middle

@@ -1,0 +1,74 @@
+"""What changing from one voicing to another costs and keeps."""
+
+from dataclasses import dataclass
+from math import hypot
+
+from chartkit.advise.settings import MovementCosts
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.hand import fret_places_mm, string_gaps_mm
+from chartkit.fretboard.voicing import Voicing
+
+_STRINGS_BITS = 16
+_FRET_BITS = 32 * _STRINGS_BITS
+
+
+@dataclass(frozen=True, slots=True)
+class Grip:
+    """A voicing ready for comparing.
+
+    ``opened`` has a bit for each open string, ``held`` one for each finger on each string
+    and fret.  ``fingers`` hold for each finger its place (string, fret, mm along, mm
+    across), None where it is free; ``hand_mm`` is where the hand lies, None with no finger
+    down.
+    """
+
+    opened: int
+    held: int
+    fingers: tuple[tuple[int, int, float, float] | None, ...]
+    hand_mm: float | None
+
+
+def grip_of(voicing: Voicing, board: Fretboard) -> Grip:
+    """The grip of a voicing on a fretboard, in mm from the nut."""
+    along = fret_places_mm(board.instrument, board.capo)
+    gaps = string_gaps_mm(board.instrument, board.capo)
+    opened = held = 0
+    fingers: list[tuple[int, int, float, float] | None] = [None] * 4
+    for string, (fret, finger) in enumerate(zip(voicing.frets, voicing.fingers, strict=True)):
+        if fret == 0:
+            opened |= 1 << string
+        elif fret and finger:
+            held |= 1 << (finger * _FRET_BITS + fret * _STRINGS_BITS + string)
+            if fingers[finger - 1] is None:
+                fingers[finger - 1] = (string, fret, along[fret], string * gaps[fret])
+    return Grip(opened, held, tuple(fingers), _hand_mm(fingers, along))
+
+
+def _hand_mm(
+    fingers: list[tuple[int, int, float, float] | None], along: tuple[float, ...]
+) -> float | None:
+    """Where the index finger is or would be: one fret lower for each finger above it."""
+    for finger, place in enumerate(fingers):
+        if place is not None:
+            return along[max(1, place[1] - finger)]
+    return None
+
+
+def movement(one: Grip, other: Grip, costs: MovementCosts) -> float:
+    """What the hand pays to go from one grip to the other.
+
+    For each finger of the new grip: nothing where it stays, ``placed`` where it was free,
+    ``moved`` and its way where it goes elsewhere; and the hand's way along the neck.
+    """
+    total = 0.0
+    for was, now in zip(one.fingers, other.fingers, strict=True):
+        if now is None or now == was:
+            continue
+        if was is None:
+            total += costs.placed
+        else:
+            way = hypot(now[2] - was[2], now[3] - was[3])
+            total += costs.moved + costs.moved_per_mm * way
+    if one.hand_mm is not None and other.hand_mm is not None:
+        total += costs.hand_per_mm * abs(one.hand_mm - other.hand_mm)
+    return total

@@ -1,0 +1,85 @@
+"""The measures of one way through a song, and the score they add up to."""
+
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass, fields
+
+from chartkit.advise.grip import Grip, movement
+from chartkit.advise.settings import MovementCosts, ScoreWeights
+from chartkit.fretboard.voicing import Voicing
+
+_WIDE_BARRE = 3
+"""From so many strings on the index finger's work counts as a barre."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """What a song is like to play, each a mean over time or over the chord changes.
+
+    Over time, 0 to 1: ``open_share`` on open-position shapes, ``ring`` open strings of all
+    strings, ``barres`` with three strings or more under the index finger, ``unplayable``
+    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings,
+    ``effort`` of the hand, ``oddness`` cost above each chord's best voicing.  Over changes:
+    ``kept`` strings open in both shapes and ``held`` strings whose finger stays, of all
+    strings, 0 to 1; ``movement`` of the hand, no unit.
+    """
+
+    open_share: float = 0.0
+    ring: float = 0.0
+    kept: float = 0.0
+    held: float = 0.0
+    barres: float = 0.0
+    mutes: float = 0.0
+    effort: float = 0.0
+    movement: float = 0.0
+    oddness: float = 0.0
+    unplayable: float = 0.0
+
+
+NAMES: tuple[str, ...] = tuple(field.name for field in fields(Measures))
+OVER_CHANGES = ("kept", "held", "movement")
+
+
+def contributions(measures: Measures, weights: ScoreWeights) -> dict[str, float]:
+    """What each measure adds to the score, by name."""
+    weight_of = asdict(weights)
+    return {name: weight_of[name] * value for name, value in asdict(measures).items()}
+
+
+def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, float]:
+    """The measures over time of one moment on a voicing; None for an unplayable chord."""
+    if voicing is None:
+        return {"unplayable": 1.0}
+    wide = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= _WIDE_BARRE - 1
+    return {
+        "open_share": float(voicing.in_open_position),
+        "ring": len(voicing.open_strings) / len(voicing.frets),
+        "barres": float(wide),
+        "mutes": float(voicing.inner_mutes),
+        "effort": voicing.effort,
+        "oddness": voicing.cost - best_cost,
+    }
+
+
+def change_measures(
+    one: Grip, other: Grip, strings: int, costs: MovementCosts
+) -> tuple[float, float, float]:
+    """The measures ``kept``, ``held`` and ``movement`` of one change."""
+    kept = (one.opened & other.opened).bit_count() / strings
+    held = (one.held & other.held).bit_count() / strings
+    return kept, held, movement(one, other, costs)
+
+
+def mean_measures(
+    moments: Sequence[tuple[float, dict[str, float]]],
+    changes: Sequence[tuple[float, float, float]],
+) -> Measures:
+    """The means of what happens: moments weighed by their beats, changes alike."""
+    sums = dict.fromkeys(NAMES, 0.0)
+    beats = sum(weight for weight, _ in moments) or 1.0
+    for weight, found in moments:
+        for name, value in found.items():
+            sums[name] += weight * value / beats
+    for change in changes:
+        for name, value in zip(OVER_CHANGES, change, strict=True):
+            sums[name] += value / len(changes)
+    return Measures(**sums)

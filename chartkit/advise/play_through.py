@@ -1,0 +1,126 @@
+"""One option played through: the best voicing for each chord of the song, and what it is like."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from itertools import pairwise
+
+from chartkit.advise.grip import Grip, grip_of
+from chartkit.advise.measures import (
+    OVER_CHANGES,
+    Measures,
+    change_measures,
+    mean_measures,
+    voicing_measures,
+)
+from chartkit.advise.path import shortest_path
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.song import Song
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import Frets
+
+OwnShapes = Mapping[Chord, Frets]
+"""Shape chords and the player's own frets for them."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlayThrough:
+    """A voicing for each stretch of a song (None where there is none) and the measures."""
+
+    voicings: tuple[Voicing | None, ...]
+    measures: Measures
+    cost: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    voicing: Voicing | None
+    grip: Grip
+    moment: dict[str, float]
+    cost: float
+
+
+_NO_GRIP = Grip(0, 0, (None,) * 4, None)
+
+
+def play_through(
+    shapes: Song, board: Fretboard, settings: AdviceSettings, own: OwnShapes | None = None
+) -> PlayThrough:
+    """The way through the song's shapes that scores highest on this fretboard.
+
+    ``shapes`` is the song as fingered above the capo.  A chord in ``own`` is played as
+    given there, however it is spelled; ValueError where that does not sound it.  ``cost``
+    is the negative of what the measures add to the score.
+    """
+    chords = [stretch.chord for stretch in shapes.stretches]
+    given = {tones_of(chord): frets for chord, frets in (own or {}).items()}
+    found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
+    strings = len(board.instrument.strings)
+
+    def nodes(place: int) -> list[float]:
+        share = shapes.stretches[place].beats / shapes.beats
+        return [share * candidate.cost for candidate in found[chords[place]]]
+
+    def edges(one: Chord, other: Chord) -> list[list[float]]:
+        return _change_costs(found[one], found[other], shapes.changes, strings, settings)
+
+    path = shortest_path(chords, nodes, edges)
+    chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
+    measures = _measured(chosen, [s.beats for s in shapes.stretches], strings, settings)
+    return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
+
+
+def _change_costs(
+    before: Sequence[_Candidate],
+    after: Sequence[_Candidate],
+    changes: int,
+    strings: int,
+    settings: AdviceSettings,
+) -> list[list[float]]:
+    """What each change from a candidate to another takes from the score of the song."""
+    weights = asdict(settings.score)
+    kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
+    rows = []
+    for one in before:
+        row = []
+        for other in after:
+            k, h, m = change_measures(one.grip, other.grip, strings, settings.movement)
+            row.append(kept * k + held * h + moved * m)
+        rows.append(row)
+    return rows
+
+
+def _candidates(
+    chord: Chord, board: Fretboard, settings: AdviceSettings, given: Mapping[Tones, Frets]
+) -> list[_Candidate]:
+    weights = asdict(settings.score)
+    voicings: Sequence[Voicing]
+    frets = given.get(tones_of(chord))
+    if frets is not None:
+        voicings = [board.voicing_of(chord, frets)]
+    else:
+        voicings = board.voicings(chord)[: settings.candidates]
+    best = voicings[0].cost if voicings else 0.0
+    close: list[Voicing | None] = [
+        voicing for voicing in voicings if voicing.cost <= best + settings.widest_gap
+    ]
+    candidates = []
+    for voicing in close or [None]:
+        moment = voicing_measures(voicing, best)
+        cost = -sum(weights[name] * value for name, value in moment.items())
+        grip = _NO_GRIP if voicing is None else grip_of(voicing, board)
+        candidates.append(_Candidate(voicing, grip, moment, cost))
+    return candidates
+
+
+def _measured(
+    chosen: Sequence[_Candidate], beats: Sequence[float], strings: int, settings: AdviceSettings
+) -> Measures:
+    moments = [(beat, candidate.moment) for beat, candidate in zip(beats, chosen, strict=True)]
+    changes = [
+        change_measures(one.grip, other.grip, strings, settings.movement)
+        for one, other in pairwise(chosen)
+    ]
+    return mean_measures(moments, changes)

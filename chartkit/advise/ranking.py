@@ -1,0 +1,178 @@
+"""Every option for a song, best first, with the measures behind the order."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.advise.difficulty import Difficulty, difficulty_of
+from chartkit.advise.measures import Measures, contributions
+from chartkit.advise.option import Option, options
+from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
+from chartkit.advise.reasons import reason_for, verdict_on
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.song import Song, moved_song, song_of
+from chartkit.chart.model import Chart
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.store import BoardStore, shared_boards
+from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.chord import Chord, simple_chord
+from chartkit.theory.key import Key
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeUse:
+    """A shape the song uses: its name, what it sounds, how it is played and how long.
+
+    ``voicing`` is None where the instrument cannot sound the chord; ``share`` is the part
+    of the song's time spent on it, 0 to 1.
+    """
+
+    shape: Chord
+    sounding: Chord
+    voicing: Voicing | None
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class RankedOption:
+    """One option: where it leads, what it is like, and why it stands where it stands.
+
+    ``shape_keys`` and ``sounding_keys`` follow the song's key areas, ``open_shares`` are the
+    shares of time on open shapes in each.  ``shapes`` are in order of appearance,
+    ``voicings`` one for each stretch of the song.  ``score`` is an index without unit, the
+    sum of the weighted measures less ``price``, what the capo or the tuning costs.
+    """
+
+    option: Option
+    shape_keys: tuple[Key, ...]
+    sounding_keys: tuple[Key, ...]
+    shapes: tuple[ShapeUse, ...]
+    voicings: tuple[Voicing | None, ...]
+    measures: Measures
+    open_shares: tuple[float, ...]
+    drones: int
+    price: float
+    score: float
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """The options of a song, best first, what to make of them, and how hard the song is.
+
+    ``good`` is false where no option puts the song on open shapes; ``verdict`` says so.
+    """
+
+    song: Song
+    instrument: Instrument
+    options: tuple[RankedOption, ...]
+    verdict: str
+    good: bool
+    difficulty: Difficulty | None
+
+    @property
+    def best(self) -> RankedOption | None:
+        """The first option; None for a chart without chords."""
+        return self.options[0] if self.options else None
+
+    @property
+    def no_capo(self) -> RankedOption | None:
+        """The option without a capo, always among them."""
+        return next((o for o in self.options if o.option == Option()), None)
+
+
+def rank_options(
+    chart: Chart,
+    instrument: Instrument = GUITAR,
+    settings: AdviceSettings | None = None,
+    own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
+) -> Advice:
+    """Every option for a chart, best first.
+
+    ``own`` holds the player's own shapes: chords as fingered above the capo and their
+    frets.  ``boards`` finds and keeps voicings; without it they are kept for this run only.
+    """
+    settings = settings or AdviceSettings()
+    return rank_song(song_of(chart, settings.free_beats), instrument, settings, own, boards)
+
+
+def rank_song(
+    song: Song,
+    instrument: Instrument = GUITAR,
+    settings: AdviceSettings | None = None,
+    own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
+) -> Advice:
+    """The same for a song whose chords are already in playing order."""
+    settings = settings or AdviceSettings()
+    if not song.stretches:
+        return Advice(song, instrument, (), "There are no chords in this chart.", False, None)
+    boards = boards or shared_boards()
+    unordered = [
+        played_option(song, option, instrument, settings, own, boards)
+        for option in options(settings)
+    ]
+    boards.save()
+    ranked = sorted(unordered, key=lambda o: (-round(o.score, 9), o.option.down, o.option.capo))
+    best = ranked[0]
+    explained = tuple(
+        replace(option, reason=reason_for(option, best, settings)) for option in ranked
+    )
+    verdict, good = verdict_on(explained, song)
+    return Advice(song, instrument, explained, verdict, good, difficulty_of(song, best))
+
+
+def played_option(
+    song: Song,
+    option: Option,
+    instrument: Instrument = GUITAR,
+    settings: AdviceSettings | None = None,
+    own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
+) -> RankedOption:
+    """One option of a song played through, without a reason for its place."""
+    settings = settings or AdviceSettings()
+    shapes = moved_song(song, -option.raised)
+    board = (boards or shared_boards()).board(instrument, option.capo, option.down)
+    played = play_through(shapes, board, settings, own)
+    price = settings.prices.capo(option.capo) + settings.prices.tuning_down(
+        option.down, settings.place
+    )
+    total = sum(contributions(played.measures, settings.score).values())
+    return RankedOption(
+        option,
+        shapes.keys,
+        song.keys,
+        _uses(song, shapes, played),
+        played.voicings,
+        played.measures,
+        _open_shares(song, played.voicings),
+        _drones(played.voicings),
+        price,
+        total - price,
+    )
+
+
+def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:
+    found: dict[tuple[Chord, Chord, Voicing | None], float] = {}
+    for sounds, shape, voicing in zip(
+        song.stretches, shapes.stretches, played.voicings, strict=True
+    ):
+        use = (simple_chord(shape.chord), simple_chord(sounds.chord), voicing)
+        found[use] = found.get(use, 0.0) + sounds.beats / song.beats
+    return tuple(ShapeUse(*use, share) for use, share in found.items())
+
+
+def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float, ...]:
+    opened = [0.0] * len(song.keys)
+    for stretch, voicing in zip(song.stretches, voicings, strict=True):
+        if voicing is not None and voicing.in_open_position:
+            opened[stretch.area] += stretch.beats
+    return tuple(beats / (song.area_beats(area) or 1.0) for area, beats in enumerate(opened))
+
+
+def _drones(voicings: Sequence[Voicing | None]) -> int:
+    """How many strings ring open in every shape of the song."""
+    common = [frozenset() if v is None else v.open_strings for v in voicings]
+    return len(frozenset.intersection(*common))

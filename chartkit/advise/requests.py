@@ -1,0 +1,39 @@
+"""What a chart itself asks of the adviser: its instrument, the player's own shapes."""
+
+from functools import cache
+
+from chartkit.chart.model import Chart, GivenShape
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR, instrument_named
+from chartkit.fretboard.store import BoardStore
+from chartkit.fretboard.voicing_cache import cache_folder
+from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import Frets
+
+
+def instrument_of(chart: Chart, asked: str | None = None) -> Instrument:
+    """The instrument asked for, else the chart's where the program knows it, else a guitar.
+
+    Raises ValueError when the instrument asked for is none the program knows.
+    """
+    if asked is not None:
+        return instrument_named(asked)
+    try:
+        return instrument_named(chart.text("instrument"))
+    except ValueError:
+        return GUITAR
+
+
+def own_shapes(chart: Chart) -> dict[Chord, Frets]:
+    """The player's own fingerings that the chart gives, by shape."""
+    return {
+        row.value.chord: row.value.frets
+        for row in chart.shapes()
+        if isinstance(row.value, GivenShape)
+    }
+
+
+@cache
+def boards_on_disk() -> BoardStore:
+    """The fretboards of this run, kept in the user's own cache folder where there is one."""
+    return BoardStore(cache_folder())

@@ -1,0 +1,97 @@
+"""The numbers behind the advice, each with its source.
+
+The weights make an index, not a measurement: ours, unsourced, set so that the usual keys of
+open shapes win where players would choose them.  The price of a capo's fret is the real
+dial: halving or doubling it moves more winners than any other weight does.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Place = Literal["live", "studio"]
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreWeights:
+    """How the measures add up to the score; a plus is wanted, a minus is not.
+
+    ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply, and
+    ``barres`` so that a minor key of barres at the nut (B minor shapes) does not pass open
+    A minor shapes two frets higher.
+    """
+
+    open_share: float = 1.0
+    ring: float = 0.8
+    kept: float = 1.0
+    held: float = 0.5
+    barres: float = -1.1
+    mutes: float = -0.7
+    effort: float = -0.25
+    movement: float = -0.25
+    oddness: float = -1.6
+    unplayable: float = -6.0
+
+
+@dataclass(frozen=True, slots=True)
+class MovementCosts:
+    """What the fingers of a new shape cost (ours, unsourced).
+
+    ``placed`` for a finger that was free, ``moved`` and ``moved_per_mm`` for one that goes
+    elsewhere, ``hand_per_mm`` for the hand's way along the neck.
+    """
+
+    placed: float = 0.25
+    moved: float = 0.12
+    moved_per_mm: float = 0.005
+    hand_per_mm: float = 0.010
+
+
+@dataclass(frozen=True, slots=True)
+class CapoPrices:
+    """What a capo or another tuning costs (ours, unsourced).
+
+    A capo costs ``per_fret`` and ``high`` x (frets past ``high_from``)².  Tuning down costs
+    little where there is time and much on stage with one guitar; past two half steps the
+    strings are floppy, which costs ``floppy`` a half step anywhere (common practice).
+    """
+
+    per_fret: float = 0.18
+    high: float = 0.02
+    high_from: int = 5
+    floppy: float = 0.6
+    floppy_from: int = 2
+
+    def capo(self, fret: int) -> float:
+        """The price of a capo at that fret."""
+        return self.per_fret * fret + self.high * max(0, fret - self.high_from) ** 2
+
+    def tuning_down(self, half_steps: int, place: Place) -> float:
+        """The price of tuning all strings down."""
+        if not half_steps:
+            return 0.0
+        floppy = self.floppy * max(0, half_steps - self.floppy_from)
+        if place == "live":
+            return 1.4 + 0.5 * half_steps + floppy
+        return 0.08 + 0.08 * half_steps + 0.1 * (half_steps - 1) ** 2 + floppy
+
+
+@dataclass(frozen=True, slots=True)
+class AdviceSettings:
+    """What the player allows, and the numbers.
+
+    ``highest_capo`` is the highest fret that is welcome, ``most_down`` the half steps the
+    guitar may be tuned down, ``capo_when_down`` whether both together are looked at.
+    ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest compete.
+    """
+
+    highest_capo: int = 9
+    most_down: int = 3
+    capo_when_down: bool = False
+    place: Place = "live"
+    score: ScoreWeights = ScoreWeights()
+    movement: MovementCosts = MovementCosts()
+    prices: CapoPrices = CapoPrices()
+    candidates: int = 8
+    widest_gap: float = 3.0
+    free_beats: int = 4
+    """How many beats a chord in free time is taken to last (assumption)."""

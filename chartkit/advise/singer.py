@@ -1,0 +1,234 @@
+"""Keys for a singer: how a song's range sits in a voice, and how its chords then play.
+
+The load of a sung note runs from 0 in the comfortable middle of the voice, quadratically
+to 0.25 at the upper and 0.15 at the lower end of the comfortable range, then linearly to 1
+at the ends of what can be sung at all; beyond, a key is impossible.  The idea is that of
+tessiturogram studies (S. Thurmer 1988, I. Titze 2008); the numbers are ours.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.advise.option import Option, options
+from chartkit.advise.ranking import RankedOption, played_option
+from chartkit.advise.register import sung_weights
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.song import Song, moved_song
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.store import BoardStore, shared_boards
+from chartkit.theory.key import Key
+from chartkit.theory.pitch import PitchRange, parse_range, transposed_pitch
+
+
+@dataclass(frozen=True, slots=True)
+class SingerSettings:
+    """The constants of the load (ours, unsourced)."""
+
+    upper_load: float = 0.25
+    lower_load: float = 0.15
+    beyond_half_steps: int = 3
+    """How far past the comfortable range a note can still be sung."""
+    extreme: float = 0.3
+    """What the hardest note counts beside the mean."""
+    looked_at: int = 2
+    """In how many of the most promising positions each key is played through."""
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """A voice: the range it sings in comfort, and the middle where it costs nothing.
+
+    Both as MIDI numbers; ``middle`` may lie between two of them.
+    """
+
+    lowest: int
+    highest: int
+    middle: tuple[float, float]
+
+
+def voice_of(comfort: PitchRange, middle: PitchRange | None = None) -> Voice:
+    """The voice with that comfortable range; its middle is the inner half if not given."""
+    low, high = comfort.lowest.midi, comfort.highest.midi
+    quarter = (high - low) / 4
+    if middle is None:
+        return Voice(low, high, (low + quarter, high - quarter))
+    return Voice(low, high, (middle.lowest.midi, middle.highest.midi))
+
+
+VOICES_SOURCE = "usual choral ranges, from memory; handbooks differ from one another by a third"
+
+VOICES: dict[str, PitchRange] = {
+    "soprano": parse_range("C4-A5"),
+    "mezzo-soprano": parse_range("A3-F5"),
+    "alto": parse_range("F3-D5"),
+    "tenor": parse_range("C3-A4"),
+    "baritone": parse_range("A2-F4"),
+    "bass": parse_range("E2-D4"),
+}
+"""Named voices to start from; ``VOICES_SOURCE`` says where they come from."""
+
+
+@dataclass(frozen=True, slots=True)
+class SungKey:
+    """One key for a singer and a guitar.
+
+    ``semitones`` is the move from the key the song is in, ``sung`` the range there.
+    ``load`` is the voice's, without unit, None where the song cannot be sung; the margins
+    are half steps from the range's ends to those of the comfortable voice, negative beyond
+    it, and ``off_middle`` how far the middle of the range lies above the voice's.  ``best``
+    is the guitar's best option; ``unbeaten`` that no other key is better for both.
+    """
+
+    key: Key
+    semitones: int
+    sung: PitchRange
+    load: float | None
+    margin_below: int
+    margin_above: int
+    off_middle: float
+    best: RankedOption
+    unbeaten: bool = False
+
+
+def note_load(pitch: float, voice: Voice, settings: SingerSettings) -> float | None:
+    """The load of singing a note (a MIDI number) for a second, 0 to 1; None out of reach."""
+    low, high = voice.middle
+    if low <= pitch <= high:
+        return 0.0
+    upper = pitch > high
+    edge = voice.highest if upper else voice.lowest
+    middle = high if upper else low
+    load = settings.upper_load if upper else settings.lower_load
+    past = pitch - edge if upper else edge - pitch
+    if past <= 0:
+        return load * ((pitch - middle) / (edge - middle)) ** 2
+    if past > settings.beyond_half_steps:
+        return None
+    return load + (1 - load) * past / settings.beyond_half_steps
+
+
+def range_load(sung: PitchRange, voice: Voice, settings: SingerSettings) -> float | None:
+    """The load of a song of which only the range is known; None where it is impossible.
+
+    The mean over the range's half steps, the middle half weighed three to one, and 0.3 of
+    the hardest of them.
+    """
+    weighed = [(note_load(pitch, voice, settings), weight) for pitch, weight in sung_weights(sung)]
+    loads = [(load, weight) for load, weight in weighed if load is not None]
+    if len(loads) < len(weighed):
+        return None
+    mean = sum(load * weight for load, weight in loads) / sum(weight for _, weight in loads)
+    return mean + settings.extreme * max(load for load, _ in loads)
+
+
+def rank_keys(
+    song: Song,
+    sung: PitchRange,
+    voice: Voice,
+    instrument: Instrument = GUITAR,
+    settings: AdviceSettings | None = None,
+    singer: SingerSettings | None = None,
+    boards: BoardStore | None = None,
+) -> tuple[SungKey, ...]:
+    """All twelve keys, the easiest to sing first, each with its best option for the guitar.
+
+    ``sung`` is the song's range where it stands.  Each key is moved up or down, whichever
+    suits the voice; of equal loads the smaller move wins.  For each key the most promising
+    positions, judged at the nut, are played through.  Raises ValueError for a song without
+    chords.
+    """
+    if not song.stretches:
+        raise ValueError("there are no chords in this chart")
+    settings, singer = settings or AdviceSettings(), singer or SingerSettings()
+    boards = boards or shared_boards()
+    ease = _ease_at_the_nut(song, instrument, settings, boards)
+    found = []
+    for up in range(12):
+        best = _best_position(song, up, ease, instrument, settings, singer, boards)
+        moves = [
+            _sung_key(song, sung, voice, singer, semitones, best) for semitones in (up, up - 12)
+        ]
+        found.append(min(moves, key=_order))
+    boards.save()
+    return _marked(sorted(found, key=_order))
+
+
+def _ease_at_the_nut(
+    song: Song, instrument: Instrument, settings: AdviceSettings, boards: BoardStore
+) -> tuple[float, ...]:
+    """The score of the song's shapes without a capo, for each move of 0 to 11 half steps."""
+    return tuple(
+        played_option(moved_song(song, up), Option(), instrument, settings, None, boards).score
+        for up in range(12)
+    )
+
+
+def _best_position(
+    song: Song,
+    up: int,
+    ease: Sequence[float],
+    instrument: Instrument,
+    settings: AdviceSettings,
+    singer: SingerSettings,
+    boards: BoardStore,
+) -> RankedOption:
+    def promise(option: Option) -> float:
+        price = settings.prices.capo(option.capo)
+        price += settings.prices.tuning_down(option.down, settings.place)
+        return ease[(up - option.raised) % 12] - price
+
+    likely = sorted(options(settings), key=promise, reverse=True)[: singer.looked_at]
+    moved = moved_song(song, up)
+    played = [played_option(moved, o, instrument, settings, None, boards) for o in likely]
+    return max(played, key=lambda option: option.score)
+
+
+def _sung_key(
+    song: Song,
+    sung: PitchRange,
+    voice: Voice,
+    singer: SingerSettings,
+    semitones: int,
+    best: RankedOption,
+) -> SungKey:
+    key = best.sounding_keys[0]
+    interval = key.tonic - song.keys[0].tonic
+    there = PitchRange(
+        transposed_pitch(sung.lowest, interval, semitones),
+        transposed_pitch(sung.highest, interval, semitones),
+    )
+    low, high = there.lowest.midi, there.highest.midi
+    return SungKey(
+        key,
+        semitones,
+        there,
+        range_load(there, voice, singer),
+        low - voice.lowest,
+        voice.highest - high,
+        (low + high) / 2 - sum(voice.middle) / 2,
+        best,
+    )
+
+
+def _order(found: SungKey) -> tuple[bool, float, int]:
+    """Possible keys first, by load, the smaller move first among equals."""
+    load = found.load
+    if load is None:
+        return True, abs(found.off_middle), abs(found.semitones)
+    return False, round(load, 9), abs(found.semitones)
+
+
+def _marked(keys: Sequence[SungKey]) -> tuple[SungKey, ...]:
+    """The keys, marked where no other is at least as good for both and better for one."""
+    return tuple(
+        replace(key, unbeaten=key.load is not None and not any(_beats(o, key) for o in keys))
+        for key in keys
+    )
+
+
+def _beats(one: SungKey, other: SungKey) -> bool:
+    if one.load is None or other.load is None:
+        return False
+    as_good = one.load <= other.load and one.best.score >= other.best.score
+    return as_good and (one.load < other.load or one.best.score > other.best.score)

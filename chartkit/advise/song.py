@@ -1,0 +1,111 @@
+"""A chart as the adviser sees it: the sounding chords in playing order, with their time."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from chartkit.arrange.key_areas import written_key
+from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
+from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.key import Key
+from chartkit.theory.transposition import key_moved_by
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """One chord held: what sounds, for how many beats, in which key area.
+
+    ``area`` counts the song's distinct keys in order of appearance.
+    """
+
+    chord: Chord
+    beats: float
+    area: int
+
+
+@dataclass(frozen=True)
+class Song:
+    """The stretches of a song in playing order, and its keys in order of appearance."""
+
+    stretches: tuple[Stretch, ...]
+    keys: tuple[Key, ...]
+    tempo: int | None = None
+
+    @cached_property
+    def beats(self) -> float:
+        """The sounding beats of the whole song."""
+        return sum(stretch.beats for stretch in self.stretches)
+
+    @property
+    def changes(self) -> int:
+        """How often the chord changes."""
+        return max(0, len(self.stretches) - 1)
+
+    def area_chords(self, area: int) -> tuple[Chord, ...]:
+        """The distinct chords of a key area, in order of appearance."""
+        return tuple(dict.fromkeys(s.chord for s in self.stretches if s.area == area))
+
+    def area_beats(self, area: int) -> float:
+        """The beats spent in a key area."""
+        return sum(stretch.beats for stretch in self.stretches if stretch.area == area)
+
+
+def song_of(chart: Chart, free_beats: int = 4) -> Song:
+    """The sounding chords of a chart in playing order.
+
+    Chords of a chart written as shapes are raised by its capo.  Strikes that repeat the
+    chord are one stretch; silence (N.C.) is left out.  Stopped strikes count one beat at
+    most; a chord in free time counts ``free_beats``.
+    """
+    timed = list(_timed(chart, free_beats))
+    if not timed:
+        return Song((), ())
+    guessed = written_key(chart)
+    keyed = [(chord, beats, key or guessed) for chord, beats, key in timed]
+    keys = tuple(dict.fromkeys(key for _, _, key in keyed))
+    stretches: list[Stretch] = []
+    for chord, beats, key in keyed:
+        last = stretches[-1] if stretches else None
+        if last is not None and last.chord == chord and keys[last.area] == key:
+            stretches[-1] = replace(last, beats=last.beats + beats)
+        else:
+            stretches.append(Stretch(chord, beats, keys.index(key)))
+    tempo = chart.setting("tempo")
+    song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None)
+    return moved_song(song, chart.capo) if chart.written_as_shapes else song
+
+
+def moved_song(song: Song, semitones: int) -> Song:
+    """The song that many half steps up, each key area spelled in its usual key."""
+    if semitones == 0:
+        return song
+    keys = tuple(
+        key_moved_by(key, semitones, song.area_chords(area)) for area, key in enumerate(song.keys)
+    )
+    intervals = [new.tonic - old.tonic for new, old in zip(keys, song.keys, strict=True)]
+    moved = tuple(
+        replace(stretch, chord=moved_chord(stretch.chord, intervals[stretch.area]))
+        for stretch in song.stretches
+    )
+    return Song(moved, keys, song.tempo)
+
+
+def _timed(chart: Chart, free_beats: int) -> Iterator[tuple[Chord, float, Key | None]]:
+    """Each chord sounded, its beats, and the key it stands under."""
+    last: Chord | None = None
+    for bar in playing_order(chart).bars:
+        lead = bar.strikes[0].onset if bar.strikes else bar.length
+        if last is not None and lead:
+            yield last, lead / TICKS_PER_BEAT, bar.key
+        for strike in bar.strikes:
+            last = strike.chord
+            if last is not None:
+                yield last, _beats(strike, bar, free_beats), bar.key
+
+
+def _beats(strike: Strike, bar: PlayedBar, free_beats: int) -> float:
+    if not bar.length:
+        return free_beats
+    beats = strike.length / TICKS_PER_BEAT
+    return min(beats, 1.0) if strike.stopped else beats

@@ -1,0 +1,220 @@
+"""The bars of a chart in the order they are played.
+
+Repeats, numbered endings, sections played several times, D.C., D.S., fine and coda are
+unrolled.  Conventions, all common practice, no source:
+
+- a repeat is played before a jump that stands in the same bar; the jump is taken the last
+  time through, and once only;
+- after D.C. or D.S. no repeat is taken, a section played several times is played once, and
+  of numbered endings the last one is played, until the coda or until the bar of the jump is
+  passed again; music not yet played has its repeats;
+- "al coda" leaves at the end of the first to-coda bar after the jump and goes on at the
+  coda sign; "al fine" stops at the end of the fine bar; with neither, or with the sign
+  missing, the music is played on to its end;
+- D.S. goes to the last segno before it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from chartkit.chart.model import Chart, Mark, Meter, Strike
+from chartkit.chart.repeats import Repeat, find_repeats
+from chartkit.chart.written_order import WrittenBar, written_order
+from chartkit.theory.key import Key
+
+LONGEST = 10_000
+"""How many bars are unrolled at most, many times any song: a bound, not a limit of use."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedBar:
+    """A bar as it comes in the song.
+
+    ``section`` is the section being played; ``home``, ``row`` and ``bar`` say where the bar
+    stands: a section, one of its rows (counting rows of every kind) and a bar of the row.
+    ``strikes`` are what is played, simile signs resolved.  ``length`` is in ticks, 0 in
+    free time.  ``key`` is the key the bar stands under, None where none is given.
+    """
+
+    section: int
+    home: int
+    row: int
+    bar: int
+    strikes: tuple[Strike, ...]
+    length: int
+    key: Key | None
+    meter: Meter
+
+
+@dataclass(frozen=True, slots=True)
+class PlayingOrder:
+    """The bars as played; ``cut_short`` where there were more than the bound."""
+
+    bars: tuple[PlayedBar, ...]
+    cut_short: bool = False
+
+
+def playing_order(chart: Chart, longest: int = LONGEST) -> PlayingOrder:
+    """The bars of the chart as they are played, at most ``longest`` of them."""
+    bars = written_order(chart)
+    walk = _Walk(bars, [section.times for section in chart.sections], longest)
+    played = tuple(_played(bars[i], strikes) for i in walk.order() for strikes in bars[i].contents)
+    return PlayingOrder(played[:longest], walk.cut_short or len(played) > longest)
+
+
+def _played(bar: WrittenBar, strikes: tuple[Strike, ...]) -> PlayedBar:
+    return PlayedBar(
+        bar.section, bar.home, bar.row, bar.bar, strikes, bar.length, bar.key, bar.meter
+    )
+
+
+@dataclass(slots=True)
+class _Walk:
+    """A player's way through the bars: where they are and how often they have been there."""
+
+    bars: Sequence[WrittenBar]
+    section_times: Sequence[int]
+    longest: int
+    cut_short: bool = False
+    passes: dict[int, int] = field(default_factory=dict)
+    section_pass: int = 1
+    jumped_from: int | None = None
+    until: str = ""
+    taken: set[int] = field(default_factory=set)
+
+    def order(self) -> list[int]:
+        """The numbers of the written bars in the order they are played."""
+        found: list[int] = []
+        repeats = find_repeats(self.bars)
+        at: int | None = 0
+        steps = 0
+        while at is not None and at < len(self.bars):
+            steps += 1
+            if len(found) >= self.longest or steps > 4 * self.longest:
+                self.cut_short = True
+                break
+            ending = repeats.endings.get(at)
+            skipped = None if ending is None else self._past_ending(ending, at)
+            if skipped is not None and self._same_section(at, skipped):
+                at = skipped
+                continue
+            if skipped is None:
+                found.append(at)
+            else:
+                at = skipped - 1
+            at = self._next(at, repeats.backs.get(at))
+        return found
+
+    # ---- endings
+    def _past_ending(self, repeat: Repeat, at: int) -> int | None:
+        """Where to go instead of the ending that starts here; None when it is this one's turn.
+
+        Another ending only ever lies ahead, so a mistaken numbering cannot hold the player.
+        """
+        number = self._number(repeat)
+        numbers = next(numbers for bar, numbers in repeat.endings if bar == at)
+        if number in numbers:
+            return None
+        wanted = repeat.ending_for(number)
+        return wanted if wanted is not None and wanted > at else self._after(repeat, at)
+
+    def _after(self, repeat: Repeat, at: int) -> int:
+        """Past this ending: at the next one, or where all of them are over."""
+        return next((bar for bar, _ in repeat.endings if bar > at), repeat.after)
+
+    def _number(self, repeat: Repeat) -> int:
+        if self.jumped_from is not None:
+            return repeat.times
+        return self.passes.get(repeat.start, 1) if repeat.backs else self.section_pass
+
+    # ---- what comes after a bar
+    def _next(self, at: int, repeat: Repeat | None) -> int | None:
+        if self.jumped_from is not None:
+            return self._next_after_jump(at)
+        if repeat is not None and self._goes_back(repeat, at):
+            return repeat.start
+        last = self._ends_section(at)
+        more = self.section_pass < self.section_times[self.bars[at].section]
+        if last and more:
+            self.section_pass += 1
+            start = self._section_start(at)
+            self._forget(start, at)
+            return start
+        jump = self._jump(at)
+        if jump is not None and not more:
+            return self._jumped(at, jump)
+        if last:
+            self.section_pass = 1
+        return at + 1
+
+    def _ends_section(self, at: int) -> bool:
+        return not self._same_section(at, at + 1)
+
+    def _same_section(self, at: int, other: int) -> bool:
+        return other < len(self.bars) and self.bars[at].section == self.bars[other].section
+
+    def _goes_back(self, repeat: Repeat, at: int) -> bool:
+        played = self.passes.get(repeat.start, 1)
+        if played >= repeat.times:
+            return False
+        self._forget(repeat.start, at)
+        self.passes[repeat.start] = played + 1
+        if self.bars[repeat.start].section != self.bars[at].section:
+            self.section_pass = 1
+        return True
+
+    def _forget(self, first: int, last: int) -> None:
+        """Starts the repeats within these bars afresh."""
+        self.passes = {
+            start: count for start, count in self.passes.items() if not first <= start <= last
+        }
+
+    def _section_start(self, at: int) -> int:
+        section = self.bars[at].section
+        while at and self.bars[at - 1].section == section:
+            at -= 1
+        return at
+
+    # ---- jumps
+    def _jump(self, at: int) -> Mark | None:
+        if at in self.taken:
+            return None
+        marks = self.bars[at].written.marks
+        return next((mark for mark in marks if mark.kind in ("D.C.", "D.S.")), None)
+
+    def _jumped(self, at: int, mark: Mark) -> int:
+        self.taken.add(at)
+        self.jumped_from, self.until = at, mark.until
+        self.passes, self.section_pass = {}, 1
+        if mark.kind == "D.C.":
+            return 0
+        return self._last_with("segno", at) or 0
+
+    def _last_with(self, kind: str, at: int) -> int | None:
+        """The last bar with that mark up to ``at``, or else the first one of all."""
+        marked = [i for i, bar in enumerate(self.bars) if _has(bar, kind)]
+        return max((i for i in marked if i <= at), default=min(marked, default=None))
+
+    def _next_after_jump(self, at: int) -> int | None:
+        if self.until == "fine" and _has(self.bars[at], "fine"):
+            return None
+        if self.until == "coda" and _has(self.bars[at], "to-coda"):
+            coda = next((i for i in range(at + 1, len(self.bars)) if self._is_coda(i)), None)
+            if coda is not None:
+                self.jumped_from, self.until = None, ""
+                return coda
+        if at == self.jumped_from:
+            self.jumped_from, self.until = None, ""
+            self.section_pass = self._next_section_pass(at)
+        return at + 1
+
+    def _next_section_pass(self, at: int) -> int:
+        """Past a jump inside a section that section is not played yet another time."""
+        return 1 if self._ends_section(at) else self.section_times[self.bars[at].section]
+
+    def _is_coda(self, i: int) -> bool:
+        return _has(self.bars[i], "coda")
+
+
+def _has(bar: WrittenBar, kind: str) -> bool:
+    return any(mark.kind == kind for mark in bar.written.marks)

@@ -1,0 +1,79 @@
+"""Repeats and their endings, found in the bars as they stand on the page.
+
+Common practice, no source: ``:|`` goes back to the last ``|:`` that is still open, without
+one to the bar after the last repeat or to the start of the section, whichever is later.
+Endings follow one another; how often the repeat is played is the highest ending number, at
+least twice; a time that has no ending of its own passes over them.  Endings with no ``:|``
+among them belong to the times the whole section is played.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from chartkit.chart.written_order import WrittenBar
+
+
+@dataclass(slots=True)
+class Repeat:
+    """A repeat: where it starts, the bars whose end goes back, and its endings.
+
+    ``endings`` pairs the first bar of each ending with its numbers; ``after`` is the first
+    bar past them all.
+    """
+
+    start: int
+    backs: list[int] = field(default_factory=list)
+    endings: list[tuple[int, tuple[int, ...]]] = field(default_factory=list)
+    after: int = 0
+
+    @property
+    def times(self) -> int:
+        """How often it is played when nothing else is said."""
+        numbers = [number for _, numbers in self.endings for number in numbers]
+        return max([*numbers, 2] if self.backs else numbers, default=2)
+
+    def ending_for(self, number: int) -> int | None:
+        """The first bar of the ending with that number; None where there is none."""
+        return next((bar for bar, numbers in self.endings if number in numbers), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Repeats:
+    """Where repeats act: by the bar whose end goes back, and by the bar an ending opens."""
+
+    backs: dict[int, Repeat]
+    endings: dict[int, Repeat]
+
+
+def find_repeats(bars: Sequence[WrittenBar]) -> Repeats:
+    """The repeats of a chart laid out bar by bar."""
+    found = Repeats({}, {})
+    current = Repeat(0)
+    explicit = False
+    for i, bar in enumerate(bars):
+        fresh_section = i > 0 and bar.section != bars[i - 1].section
+        if bar.opens_repeat:
+            current, explicit = Repeat(i), True
+        elif _over(current, bars, i) or (fresh_section and not explicit):
+            current, explicit = Repeat(i), False
+        if bar.endings:
+            current.endings.append((i, bar.endings))
+            found.endings[i] = current
+        if bar.closes_repeat:
+            current.backs.append(i)
+            found.backs[i] = current
+        current.after = i + 1
+    return found
+
+
+def _over(current: Repeat, bars: Sequence[WrittenBar], i: int) -> bool:
+    """Whether the repeat so far ended before bar ``i``."""
+    if i == 0:
+        return False
+    bar, last = bars[i], bars[i - 1]
+    if bar.endings:
+        told = {number for _, numbers in current.endings for number in numbers}
+        return bool(told & set(bar.endings))
+    if not current.endings:
+        return last.closes_repeat
+    return last.closes_repeat or last.after.kind == "double" or bar.section != last.section

@@ -1,0 +1,150 @@
+"""The bars of a chart laid out in one line, as they stand on the page.
+
+Sections that share another's music are laid out with that music.  Each bar knows the lines
+around it, the key and the meter it stands under and, where it is a simile sign, what it
+repeats.  How they are *played* is the business of ``playing_order``.
+"""
+
+from dataclasses import dataclass, replace
+
+from chartkit.chart.model import (
+    Bar,
+    BarLine,
+    Chart,
+    Meter,
+    MusicRow,
+    SettingRow,
+    Strike,
+)
+from chartkit.chart.systems import section_index
+from chartkit.theory.key import Key
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenBar:
+    """A bar on the page.
+
+    ``section`` is the section it is played in, ``home`` the one its rows stand in (another
+    for shared music), ``row`` counts that section's rows of every kind, ``bar`` the bars of
+    the row.  ``before`` and ``after`` are the lines around it, those of two rows that meet
+    joined.  ``contents`` are the strikes of each bar it stands for: one, two for ``%%``.
+    """
+
+    section: int
+    home: int
+    row: int
+    bar: int
+    written: Bar
+    before: BarLine
+    after: BarLine
+    contents: tuple[tuple[Strike, ...], ...]
+    key: Key | None
+    meter: Meter
+
+    @property
+    def length(self) -> int:
+        """Ticks of each bar it stands for, 0 in free time."""
+        return self.written.length // max(1, len(self.contents))
+
+    @property
+    def opens_repeat(self) -> bool:
+        """Whether a repeat starts before it."""
+        return self.before.kind in ("repeat-start", "repeat-both")
+
+    @property
+    def closes_repeat(self) -> bool:
+        """Whether a repeat ends after it."""
+        return self.after.kind in ("repeat-end", "repeat-both")
+
+    @property
+    def endings(self) -> tuple[int, ...]:
+        """The numbers of the ending that starts at it."""
+        return self.before.endings
+
+
+def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
+    """Every bar in the order of the page, shared sections with the music they share.
+
+    A key or meter in the rows of a section holds from there on down the page; shared music
+    keeps the key and meter of the place where it was first written.
+    """
+    own: dict[int, tuple[WrittenBar, ...]] = {}
+    key, meter = chart.key, chart.meter
+    earlier: list[tuple[Strike, ...]] = []
+    for index, section in enumerate(chart.sections):
+        if section.same_as:
+            continue
+        bars: list[WrittenBar] = []
+        for row_index, row in enumerate(section.rows):
+            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+                key = row.value
+            elif isinstance(row, SettingRow) and isinstance(row.value, Meter):
+                meter = row.value
+            elif isinstance(row, MusicRow):
+                bars += _row_bars(row, row_index, index, key, meter, earlier)
+        own[index] = tuple(bars)
+    placed = []
+    for index in range(len(chart.sections)):
+        home = _home(chart, index)
+        placed += [replace(bar, section=index) for bar in own.get(home, ())]
+    return _joined(placed)
+
+
+def _home(chart: Chart, index: int) -> int:
+    """The section whose rows hold the music of a section; -1 where there is none."""
+    found: int | None = index
+    while found is not None and chart.sections[found].same_as:
+        found = section_index(chart, chart.sections[found].same_as, found)
+    return -1 if found is None else found
+
+
+def _row_bars(
+    row: MusicRow,
+    row_index: int,
+    section: int,
+    key: Key | None,
+    meter: Meter,
+    earlier: list[tuple[Strike, ...]],
+) -> list[WrittenBar]:
+    """The bars of one row; ``earlier`` holds the strikes of all bars so far and grows."""
+    bars = []
+    for i, bar in enumerate(row.bars):
+        contents = _contents(bar, earlier)
+        earlier += contents
+        before = row.lines[i] if row.lines else BarLine("none")
+        after = row.lines[i + 1] if row.lines else BarLine("none")
+        bars.append(
+            WrittenBar(section, section, row_index, i, bar, before, after, contents, key, meter)
+        )
+    return bars
+
+
+def _contents(bar: Bar, earlier: list[tuple[Strike, ...]]) -> tuple[tuple[Strike, ...], ...]:
+    """What the bar stands for: its own strikes, or those of the bars before it.
+
+    A simile sign means the bars before it on the page (common practice, no source).  With
+    nothing before it, it stands for empty bars.
+    """
+    if not bar.simile:
+        return (bar.strikes,)
+    missing = ((),) * max(0, bar.simile - len(earlier))
+    return (*missing, *earlier[-bar.simile :])
+
+
+def _joined(bars: list[WrittenBar]) -> tuple[WrittenBar, ...]:
+    """The bars with the lines of rows that meet made one: what either says, both say."""
+    joined = list(bars)
+    for i in range(1, len(joined)):
+        one, other = joined[i - 1], joined[i]
+        if one.section == other.section and one.row == other.row:
+            continue
+        opens = other.opens_repeat or one.after.kind in ("repeat-start", "repeat-both")
+        closes = one.closes_repeat or other.before.kind in ("repeat-end", "repeat-both")
+        endings = other.before.endings or one.after.endings
+        if opens:
+            joined[i] = other = replace(other, before=BarLine("repeat-start", endings))
+        elif endings:
+            joined[i] = replace(other, before=BarLine(other.before.kind, endings))
+        if closes:
+            joined[i - 1] = replace(one, after=BarLine("repeat-end", one.after.endings))
+    return tuple(joined)

@@ -1,0 +1,238 @@
+"""``chartkit capo``: where the capo goes, and why."""
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart
+from chartkit.cli.capo_json import advice_json
+from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
+from chartkit.cli.files import Unusable, read_source, write_whole
+from chartkit.cli.options import InstrumentOption, KeyOption, asked_instrument, view_for
+from chartkit.cli.options import fret as fret_option
+from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.syntax.reader import read_chart
+from chartkit.theory.pitch import PitchRange
+
+if TYPE_CHECKING:
+    from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.ranking import Advice
+    from chartkit.advise.register import Moment
+    from chartkit.advise.settings import AdviceSettings
+    from chartkit.fretboard.instrument import Instrument
+
+OneFile = Annotated[
+    str,
+    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
+]
+Studio = Annotated[
+    bool,
+    typer.Option(
+        "--studio/--live",
+        help="In the studio there is time to tune the guitar down; live, with one guitar, not.",
+    ),
+]
+Highest = Annotated[
+    int, typer.Option("--highest", min=0, max=11, help="The highest fret welcome for the capo.")
+]
+TuneDown = Annotated[
+    int,
+    typer.Option(
+        "--tune-down", min=0, max=5, help="How many half steps the guitar may be tuned down."
+    ),
+]
+Beside = Annotated[
+    str | None,
+    typer.Option(
+        "--beside", metavar="FRET|CHART", show_default=False,
+        help="Ranks for a second guitar: the first guitar's capo, or a chart of its part.",
+    ),
+]  # fmt: skip
+Guitars = Annotated[
+    int | None,
+    typer.Option(
+        "--guitars", min=2, max=4, show_default=False,
+        help="Spreads so many guitars over the neck.",
+    ),
+]  # fmt: skip
+Sheet = Annotated[
+    Path | None,
+    typer.Option(
+        "--sheet", metavar="PDF", show_default=False, help="Draws the options on a page as well."
+    ),
+]  # fmt: skip
+AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
+Every = Annotated[bool, typer.Option("--all", help="Show every option, not only the first few.")]
+
+
+def capo(
+    file: OneFile,
+    key: KeyOption = None,
+    studio: Studio = False,
+    highest: Highest = 9,
+    tune_down: TuneDown = 3,
+    instrument: InstrumentOption = None,
+    beside: Beside = None,
+    guitars: Guitars = None,
+    sheet: Sheet = None,
+    as_json: AsJson = False,
+    every: Every = False,
+) -> None:
+    """Ranks where the capo can go, from computed fingerings.
+
+    Open strings that ring, and ring on across changes, speak for a place; barres, hard shapes
+    and a high capo against it. The ranking is an index, not a measurement: the measures are
+    shown beside it. With --beside or --guitars, ranks for a second guitar or several.
+    """
+    from chartkit.advise.settings import AdviceSettings
+
+    if beside is not None and guitars is not None:
+        raise wrong_usage("give --beside or --guitars, not both")
+    settings = AdviceSettings(
+        highest_capo=highest, most_down=tune_down, place="studio" if studio else "live"
+    )
+    outcome = Outcome()
+    for source, chart in outcome.charts([file]):
+        view = view_for(chart, None, key)
+        with outcome.guarded():
+            question = _Question(chart, view, asked_instrument(chart, instrument), settings)
+            if sheet is not None and _same(sheet, source.name):
+                raise Unusable(f"{sheet} is the chart itself")
+            _answer(question, beside, guitars, sheet, as_json, every)
+    outcome.finish()
+
+
+def _same(sheet: Path, name: str) -> bool:
+    return sheet.resolve() == Path(name).resolve()
+
+
+class _Question:
+    """A song, an instrument, and what the player allows."""
+
+    def __init__(
+        self, chart: Chart, view: View, instrument: "Instrument", settings: "AdviceSettings"
+    ) -> None:
+        from chartkit.advise.requests import boards_on_disk, own_shapes
+        from chartkit.advise.song import song_of
+        from chartkit.compile import moved_chart
+
+        self.chart = chart
+        self.moved = moved_chart(chart, view)
+        self.song = song_of(self.moved, settings.free_beats)
+        self.instrument = instrument
+        self.settings = settings
+        self.own = own_shapes(chart)
+        self.boards = boards_on_disk()
+
+    @property
+    def sung(self) -> PitchRange | None:
+        """The sung range in the key asked for, where the chart tells it."""
+        value = self.moved.setting("range")
+        return value if isinstance(value, PitchRange) else None
+
+    @property
+    def title(self) -> str:
+        """The song's title."""
+        return self.chart.text("title") or "Untitled"
+
+
+def _answer(
+    question: _Question,
+    beside: str | None,
+    guitars: int | None,
+    sheet: Path | None,
+    as_json: bool,
+    every: bool,
+) -> None:
+    from chartkit.advise.ranking import rank_song
+
+    if not question.song.stretches:
+        raise Unusable(f"{question.title}: there are no chords in this chart")
+    advice = rank_song(
+        question.song, question.instrument, question.settings, question.own, question.boards
+    )
+    first: tuple[Moment, ...] | None = None
+    second: tuple[BesideOption, ...] = ()
+    spread: tuple[Spread, ...] = ()
+    if beside is not None:
+        first, second = _beside(question, beside)
+    elif guitars is not None:
+        spread = _spread(question, guitars)
+    if as_json:
+        typer.echo(json.dumps(advice_json(advice, second, spread), indent=2, ensure_ascii=True))
+    elif second:
+        print_beside(question.title, second, question.sung is not None, every)
+    elif guitars is not None:
+        print_spread(question.title, spread)
+    else:
+        print_advice(question.title, advice, question.settings.place, every)
+    if sheet is not None:
+        _draw(question, advice, first, second, spread, sheet)
+
+
+def _spread(question: _Question, guitars: int) -> "tuple[Spread, ...]":
+    from chartkit.advise.beside import spread_guitars
+
+    return spread_guitars(
+        question.song, guitars, question.instrument, question.settings, None, question.boards
+    )
+
+
+def _beside(
+    question: _Question, beside: str
+) -> "tuple[tuple[Moment, ...] | None, tuple[BesideOption, ...]]":
+    from chartkit.advise.beside import rank_beside
+
+    first = _first_part(question, beside)
+    if first is None:
+        return None, ()
+    return first, rank_beside(
+        question.song, first, question.sung, question.instrument, question.settings,
+        None, question.own, question.boards,
+    )  # fmt: skip
+
+
+def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None":
+    """What the first guitar sounds: this song with its capo, or a chart of its own."""
+    from chartkit.advise.option import Option
+    from chartkit.advise.ranking import played_option
+    from chartkit.advise.register import part_of
+    from chartkit.advise.requests import instrument_of, own_shapes
+    from chartkit.advise.song import song_of
+
+    song, instrument, own = question.song, question.instrument, question.own
+    if Path(beside).suffix == ".chart" or Path(beside).exists():
+        source = read_source(beside)
+        reading = read_chart(source)
+        if any(d.severity == "error" for d in reading.diagnostics):
+            raise Unusable(f"{beside}: this chart has mistakes; chartkit check tells them")
+        chart = reading.chart
+        number, song = chart.capo, song_of(chart)
+        instrument, own = instrument_of(chart), own_shapes(chart)
+    else:
+        number = fret_option(beside)
+    option = Option(max(0, number), max(0, -number))
+    played = played_option(song, option, instrument, question.settings, own, question.boards)
+    return part_of(song, played, instrument)
+
+
+def _draw(
+    question: _Question,
+    advice: "Advice",
+    first: "tuple[Moment, ...] | None",
+    second: "tuple[BesideOption, ...]",
+    spread: "tuple[Spread, ...]",
+    sheet: Path,
+) -> None:
+    from chartkit.pdf.fonts import Fonts
+    from chartkit.pdf.write import pdf_bytes
+    from chartkit.sheets.advice import advice_sheet
+    from chartkit.sheets.registers import RegisterRow, register_rows
+
+    rows: tuple[RegisterRow, ...] = register_rows(advice, question.sung, first, second, spread)
+    document = advice_sheet(question.title, advice, rows, Fonts())
+    write_whole(sheet, pdf_bytes(document))
+    say(f"{sheet}: the options drawn")

@@ -1,0 +1,143 @@
+"""``chartkit singer``: which key suits a voice, and where the capo goes in it."""
+
+import json
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart
+from chartkit.cli.capo import OneFile, Studio
+from chartkit.cli.columns import in_columns
+from chartkit.cli.files import Unusable
+from chartkit.cli.options import InstrumentOption, asked_instrument
+from chartkit.cli.telling import Outcome, wrong_usage
+from chartkit.theory.naming import key_words
+from chartkit.theory.pitch import PitchRange, parse_range
+
+if TYPE_CHECKING:
+    from chartkit.advise.singer import SungKey
+
+Range = Annotated[
+    str | None,
+    typer.Option(
+        "--range", metavar="LOW-HIGH", show_default=False,
+        help="The singer's comfortable range, such as A3-E5.",
+    ),
+]  # fmt: skip
+Middle = Annotated[
+    str | None,
+    typer.Option(
+        "--middle", metavar="LOW-HIGH", show_default=False,
+        help="Where the voice is at its ease; without it the inner half of the range.",
+    ),
+]  # fmt: skip
+VoiceName = Annotated[
+    str | None,
+    typer.Option(
+        "--voice", metavar="NAME", show_default=False,
+        help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
+    ),
+]  # fmt: skip
+AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
+
+
+def singer(
+    file: OneFile,
+    comfort: Range = None,
+    middle: Middle = None,
+    voice: VoiceName = None,
+    studio: Studio = False,
+    instrument: InstrumentOption = None,
+    as_json: AsJson = False,
+) -> None:
+    """Ranks keys for a singer, each with its best capo.
+
+    The chart's own range says how low and how high the song goes. The load is an index: 0 is
+    the comfortable middle of the voice throughout. An asterisk marks keys that no other key
+    beats both for the voice and for the guitar. Pain or strain is not to be sung through: a
+    teacher or doctor helps.
+    """
+    from chartkit.advise.requests import boards_on_disk
+    from chartkit.advise.settings import AdviceSettings
+    from chartkit.advise.singer import VOICES, VOICES_SOURCE, rank_keys, voice_of
+    from chartkit.advise.song import song_of
+    from chartkit.compile import moved_chart
+
+    low_high = _comfort(comfort, voice, VOICES)
+    outcome = Outcome()
+    for source, chart in outcome.charts([file]):
+        with outcome.guarded():
+            sung = _sung(chart, source.name)
+            song = song_of(moved_chart(chart, View()))
+            if not song.stretches:
+                raise Unusable(f"{source.name}: there are no chords in this chart")
+            keys = rank_keys(
+                song, sung, voice_of(low_high, _range(middle)), asked_instrument(chart, instrument),
+                AdviceSettings(place="studio" if studio else "live"), None, boards_on_disk(),
+            )  # fmt: skip
+            if as_json:
+                typer.echo(json.dumps([_json(key) for key in keys], indent=2))
+            else:
+                if voice is not None:
+                    typer.echo(f"{voice} {low_high}: {VOICES_SOURCE}\n")
+                _print(keys, sung)
+    outcome.finish()
+
+
+def _range(text: str | None) -> PitchRange | None:
+    try:
+        return None if text is None else parse_range(text)
+    except ValueError as reason:
+        raise wrong_usage(str(reason)) from None
+
+
+def _comfort(text: str | None, name: str | None, voices: dict[str, PitchRange]) -> PitchRange:
+    if (text is None) == (name is None):
+        raise wrong_usage("say what the voice can do: --range A3-E5, or --voice alto")
+    if name is not None:
+        known = voices.get(name.strip().lower())
+        if known is None:
+            raise wrong_usage(f'"{name}" is not a voice: {", ".join(voices)}')
+        return known
+    found = _range(text)
+    assert found is not None
+    return found
+
+
+def _sung(chart: Chart, name: str) -> PitchRange:
+    sung = chart.setting("range")
+    if not isinstance(sung, PitchRange):
+        raise Unusable(f"{name}: the chart does not say how low and high it is sung; "
+                       "add a row like range: Ab3-F5")  # fmt: skip
+    return sung
+
+
+def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
+    typer.echo(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
+    head = ["", "key", "moved", "sung", "load", "room below", "above", "capo", "shapes", "index"]
+    rows = [head]
+    for key in keys:
+        rows.append([
+            "*" if key.unbeaten else "",
+            key_words(key.key), f"{key.semitones:+d}", str(key.sung),
+            "too far" if key.load is None else f"{key.load:.2f}",
+            f"{key.margin_below:+d}", f"{key.margin_above:+d}",
+            str(key.best.option), f"{key_words(key.best.shape_keys[0])}", f"{key.best.score:.2f}",
+        ])  # fmt: skip
+    for line in in_columns(rows, frozenset({2, 4, 5, 6, 9})):
+        typer.echo(line)
+    typer.echo(
+        "\nload: 0 is all in the comfortable middle, 1 at the very edge; room: half steps left to "
+        "the ends\nof the comfortable range; * no other key is better for voice and guitar both."
+    )
+
+
+def _json(key: "SungKey") -> dict[str, object]:
+    return {
+        "key": str(key.key), "semitones": key.semitones, "sung": str(key.sung), "load": key.load,
+        "margin_below": key.margin_below, "margin_above": key.margin_above,
+        "off_middle": key.off_middle, "unbeaten": key.unbeaten,
+        "capo": key.best.option.capo, "tuned_down": key.best.option.down,
+        "shape_key": str(key.best.shape_keys[0]), "score": key.best.score,
+    }  # fmt: skip

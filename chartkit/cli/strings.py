@@ -1,0 +1,48 @@
+"""``chartkit strings``: what a capo or another tuning does to each string."""
+
+from typing import Annotated
+
+import typer
+
+from chartkit.cli.columns import in_columns
+from chartkit.cli.options import InstrumentOption, asked_instrument
+from chartkit.cli.telling import wrong_usage
+
+Fret = Annotated[int, typer.Option("--capo", min=0, max=11, help="The fret of the capo.")]
+Down = Annotated[
+    int, typer.Option("--down", min=0, max=5, help="Half steps the whole guitar is tuned down.")
+]
+Reference = Annotated[float, typer.Option("--a4", metavar="HZ", help="The pitch of A4.")]
+
+
+def strings(
+    capo: Fret = 0,
+    down: Down = 0,
+    reference: Reference = 440.0,
+    instrument: InstrumentOption = None,
+) -> None:
+    """Tells what each string sounds and bears with a capo or tuned down.
+
+    Its note and frequency, the change of its tension, and about how much a capo pulls it sharp.
+    """
+    from chartkit.advise.option import Option
+    from chartkit.advise.strings import report_strings
+
+    try:
+        report = report_strings(asked_instrument(None, instrument), Option(capo, down), reference)
+    except ValueError as reason:
+        raise wrong_usage(str(reason)) from None
+    rows = [["string", "tuned to", "sounds", "Hz", "tension", "capo pulls sharp"]]
+    for string in reversed(report.strings):
+        cents = string.capo_cents
+        rows.append([
+            str(string.number), str(string.tuned), str(string.sounding),
+            f"{string.frequency_hz:.2f}", f"{string.tension_change:+.1%}",
+            "" if cents is None else f"{cents[0]:.0f} to {cents[1]:.0f} cents",
+        ])  # fmt: skip
+    for line in in_columns(rows, frozenset({0, 3, 4})):
+        typer.echo(line)
+    if report.assumptions:
+        typer.echo(f"\nAn upper estimate, assuming {'; '.join(report.assumptions)}.")
+    for caution in report.cautions:
+        typer.echo(f"\n{caution}" if caution == report.cautions[0] else caution)

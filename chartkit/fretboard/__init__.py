@@ -1,0 +1,12 @@
+"""Instruments, the hand in millimetres, and every way to finger a chord.
+
+- ``instruments.instrument_named(text)`` takes a name or a tuning given as notes.
+- ``store.BoardStore(folder)`` hands out fretboards, one for each instrument, capo and
+  tuning; with ``voicing_cache.cache_folder()`` as folder it keeps voicings between runs.
+- ``Fretboard.voicings(chord)`` answers with the cheapest ways to play a shape chord.
+- ``own_shape.shape_problems`` says what is wrong with a player's own shape, and
+  ``Fretboard.voicing_of`` makes a voicing of it; ``shape_text`` reads and prints shapes.
+
+Everything is plain Python: exact fingering, not enumeration, is what takes the time, and
+importing NumPy would cost more than it saves.
+"""

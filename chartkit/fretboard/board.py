@@ -1,0 +1,131 @@
+"""An instrument under a capo, asked for the ways to play a chord."""
+
+from collections.abc import Mapping, Sequence
+
+from chartkit.fretboard.fingering import Fingering
+from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.search import Found, VoicingSearch
+from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.fretboard.voicing import Voicing
+from chartkit.fretboard.weights import EFFORT_FEATURES, Weights, weight_tuple
+from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import Frets, shape_text
+
+MOST_VOICINGS = 12
+"""How many voicings of a chord are kept."""
+
+WIDEST_GAP = 4.0
+"""How much more than the cheapest one a voicing may cost and be kept: past that it is a
+curiosity, and no path through a song takes it."""
+
+_EFFORT = len(EFFORT_FEATURES)
+
+
+class Fretboard:
+    """One instrument with the capo at one fret, or tuned down, and the voicings on it.
+
+    Voicings are found when asked for and remembered.  Chords are asked for as shapes: what
+    the frets above the capo would sound if the capo were the nut.
+    """
+
+    def __init__(
+        self,
+        instrument: Instrument,
+        capo: int = 0,
+        down: int = 0,
+        weights: Weights | None = None,
+        hand: Hand | None = None,
+        most: int = MOST_VOICINGS,
+        widest_gap: float = WIDEST_GAP,
+    ) -> None:
+        """``capo`` is a fret, ``down`` the half steps all strings are tuned down."""
+        self.instrument = instrument
+        self.capo = capo
+        self.down = down
+        self.hand = hand or Hand()
+        self.weights = weights or Weights()
+        self.most = most
+        self.widest_gap = widest_gap
+        self._weights = weight_tuple(self.weights)
+        self._search = VoicingSearch(instrument, capo, capo - down, self.weights, self.hand)
+        self._found: dict[Tones, tuple[Voicing, ...]] = {}
+        self._news: dict[Tones, tuple[Voicing, ...]] = {}
+
+    def voicings(self, chord: Chord) -> tuple[Voicing, ...]:
+        """The cheapest playable voicings of a shape chord, cheapest first.
+
+        At most ``most`` of them and within ``widest_gap`` of the first, and exactly the
+        cheapest of all that keep the hand rules; empty where the instrument cannot sound
+        the chord.
+        """
+        tones = tones_of(chord)
+        found = self._found.get(tones)
+        if found is None:
+            found = self._found[tones] = self._news[tones] = self._cheapest(tones)
+        return found
+
+    def remember(self, known: Mapping[Tones, tuple[Voicing, ...]]) -> None:
+        """Takes voicings found earlier on an equal fretboard, to answer with them."""
+        self._found.update(known)
+
+    def news(self) -> dict[Tones, tuple[Voicing, ...]]:
+        """What has been worked out since this was last asked."""
+        news, self._news = self._news, {}
+        return news
+
+    def voicing_of(self, chord: Chord, frets: Frets) -> Voicing:
+        """The voicing of a shape chord that a player fingers in their own way.
+
+        Where the hand model finds no fingering the fingers are all 0 and only the pattern
+        is priced.  Raises ValueError, in plain words, where the frets do not sound it.
+        """
+        problems = shape_problems(self.instrument, chord, frets)
+        if problems:
+            raise ValueError(f"{shape_text(frets)} is no {chord}: {'; '.join(problems)}")
+        return self._voicing(self._search.own(tones_of(chord), frets))
+
+    def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
+        found = self._search.cheapest(tones, self.most, self.widest_gap)
+        if not found and not self.instrument.bass_counts:
+            found = self._search.cheapest(tones.without_root(), self.most, self.widest_gap)
+        return tuple(self._voicing(one) for one in found)
+
+    def _voicing(self, found: Found) -> Voicing:
+        features = (*map(float, found.fingering.features), *map(float, found.sound))
+        products = [w * f for w, f in zip(self._weights, features, strict=True)]
+        return Voicing(
+            found.frets,
+            fingers_on_strings(found.frets, found.fingering),
+            _index_barre(found.fingering),
+            self.pitches(found.frets),
+            sum(products),
+            sum(products[:_EFFORT]),
+            features,
+        )
+
+    def pitches(self, frets: Frets) -> tuple[int | None, ...]:
+        """What the frets sound as MIDI numbers, None for a muted string."""
+        moved = self.capo - self.down
+        opened = self.instrument.open_pitches
+        return tuple(
+            None if fret is None else pitch + fret + moved
+            for pitch, fret in zip(opened, frets, strict=True)
+        )
+
+
+def fingers_on_strings(frets: Sequence[int | None], fingering: Fingering) -> tuple[int, ...]:
+    """The finger on each string, 0 for none."""
+    fingers = [0] * len(frets)
+    for (fret, first, last), finger in zip(fingering.presses, fingering.fingers, strict=True):
+        for string in range(first, last + 1):
+            if frets[string] == fret:
+                fingers[string] = finger
+    return tuple(fingers)
+
+
+def _index_barre(fingering: Fingering) -> tuple[int, int, int] | None:
+    if fingering.fingers[:1] == (1,) and fingering.presses[0][2] > fingering.presses[0][1]:
+        return fingering.presses[0]
+    return None

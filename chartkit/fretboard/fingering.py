@@ -1,0 +1,206 @@
+"""Which finger goes where: every legal fingering of a fret pattern, and the cheapest.
+
+A press is one finger on one or more neighbouring strings of a fret.  Fingers follow the
+frets: a finger with a higher number never lies behind a lower one, and within one fret
+they go from the bass side to the treble.  A press on several strings covers no string that
+must sound lower.  Two fingers are never further apart than the hand reaches.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import combinations, pairwise, product
+from math import hypot, inf
+
+from chartkit.fretboard.hand import (
+    FINGERS,
+    Hand,
+    fret_places_mm,
+    fret_widths_mm,
+    string_gaps_mm,
+)
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.weights import FINGERING_FEATURES
+from chartkit.theory.shape_text import Frets
+
+_STRAIN = FINGERING_FEATURES.index("strain")
+
+Press = tuple[int, int, int]
+"""Fret, first string and last string under one finger."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fingering:
+    """Presses and the finger of each, in the same order, with the fingering's features.
+
+    ``features`` are in the order of ``weights.FINGERING_FEATURES``.
+    """
+
+    presses: tuple[Press, ...]
+    fingers: tuple[int, ...]
+    features: tuple[float, ...]
+    cost: float
+
+
+def partitions(frets: Frets) -> Iterator[tuple[Press, ...]]:
+    """Every way to press the pattern with at most four fingers, sorted by fret and string."""
+    at: dict[int, list[int]] = {}
+    for string, fret in enumerate(frets):
+        if fret:
+            at.setdefault(fret, []).append(string)
+    by_fret = [list(_groupings(frets, fret, at[fret])) for fret in sorted(at)]
+    for chosen in product(*by_fret):
+        presses = tuple(press for grouping in chosen for press in grouping)
+        if len(presses) <= len(FINGERS):
+            yield presses
+
+
+def _groupings(frets: Frets, fret: int, strings: list[int]) -> Iterator[tuple[Press, ...]]:
+    """Every way to part the strings of one fret into fingers."""
+    joinable = [
+        all(between is None or between >= fret for between in frets[low + 1 : high])
+        for low, high in pairwise(strings)
+    ]
+    for joins in product(*((False, True) if can else (False,) for can in joinable)):
+        presses = []
+        first = strings[0]
+        for string, after, join in zip(strings, strings[1:], joins, strict=False):
+            if not join:
+                presses.append((fret, first, string))
+                first = after
+        yield (*presses, (fret, first, strings[-1]))
+
+
+@cache
+def _finger_choices(count: int) -> tuple[tuple[int, ...], ...]:
+    return tuple(combinations(FINGERS, count))
+
+
+@cache
+def _pairs(count: int) -> tuple[tuple[int, int], ...]:
+    return tuple(combinations(range(count), 2))
+
+
+class Fingerer:
+    """Finds fingerings on one instrument with the capo at one fret."""
+
+    def __init__(
+        self, instrument: Instrument, capo: int, hand: Hand, weights: Sequence[float]
+    ) -> None:
+        """``weights`` are those of ``weights.FINGERING_FEATURES``, in that order."""
+        self._places = fret_places_mm(instrument, capo)
+        self._widths = fret_widths_mm(instrument, capo)
+        self._gaps = string_gaps_mm(instrument, capo)
+        self._hand = hand
+        self._weights = tuple(weights)
+        self._strain_weight = self._weights[_STRAIN]
+        self._prunable = min(self._weights) >= 0
+        self._strains: dict[tuple[int, int, int, int, int], float] = {}
+
+    def fingerings(self, frets: Frets) -> Iterator[Fingering]:
+        """Every legal fingering of the pattern."""
+        return self._fingerings(frets, [inf])
+
+    def _fingerings(self, frets: Frets, bound: list[float]) -> Iterator[Fingering]:
+        """The legal fingerings whose strain alone costs less than ``bound[0]`` by then."""
+        for presses in partitions(frets):
+            for fingers in _finger_choices(len(presses)):
+                strain = self._strain(presses, fingers)
+                if strain < inf and strain * self._strain_weight < bound[0]:
+                    features = self._features(frets, presses, fingers, strain)
+                    cost = sum([w * f for w, f in zip(self._weights, features, strict=True)])
+                    yield Fingering(presses, fingers, features, cost)
+
+    def cheapest(self, frets: Frets, barred: bool = False) -> Fingering | None:
+        """The legal fingering that costs least, None where the hand cannot play it.
+
+        ``barred`` asks for the index finger on every string of the lowest fret.  Of equal
+        ones the first found wins, which has the lowest fingers.
+        """
+        best, bound = None, [inf]
+        for fingering in self._fingerings(frets, bound):
+            if fingering.cost < (inf if best is None else best.cost) and (
+                not barred or _index_takes_lowest(fingering)
+            ):
+                best = fingering
+                if self._prunable:
+                    bound[0] = best.cost
+        return best
+
+    def _strain(self, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
+        """The strain over all finger pairs; infinite when one is out of reach."""
+        widest = self._hand.widest
+        for (_, first, last), finger in zip(presses, fingers, strict=True):
+            if last - first >= widest[finger - 1]:
+                return inf
+        total = 0.0
+        for one, other in _pairs(len(presses)):
+            total += self._pair_strain(presses[one], presses[other], fingers[one], fingers[other])
+        return total
+
+    def _pair_strain(self, one: Press, other: Press, finger: int, next_finger: int) -> float:
+        strings = max(0, other[1] - one[2], one[1] - other[2])
+        key = (one[0], other[0], strings, finger, next_finger)
+        strain = self._strains.get(key)
+        if strain is None:
+            strain = self._strains[key] = self._measured_strain(*key)
+        return strain
+
+    def _measured_strain(
+        self, fret: int, other_fret: int, strings: int, finger: int, next_finger: int
+    ) -> float:
+        """((d - comfortable) / (largest - comfortable))², infinite past the largest reach."""
+        along = self._places[other_fret] - self._places[fret]
+        distance = hypot(along, strings * self._gaps[other_fret])
+        comfortable, largest = self._hand.reach(finger, next_finger)
+        if distance > largest:
+            return inf
+        return (max(0.0, distance - comfortable) / (largest - comfortable)) ** 2
+
+    def _features(
+        self, frets: Frets, presses: tuple[Press, ...], fingers: tuple[int, ...], strain: float
+    ) -> tuple[float, ...]:
+        count = len(presses)
+        barre = count > 0 and fingers[0] == 1 and presses[0][2] > presses[0][1]
+        covered = presses[0][2] - presses[0][1] + 1 if barre else 0
+        parts = [last - first + 1 for _, first, last in presses[barre:] if last > first]
+        return (
+            count,
+            count == 4,
+            count > 0 and fingers[-1] == 4,
+            strain,
+            self._overfill_mm(presses) if count > 2 else 0.0,
+            barre,
+            covered,
+            barre and presses[0][0] == 1,
+            len(parts),
+            sum(parts),
+            (barre or bool(parts)) and _crowded(frets, presses),
+        )
+
+    def _overfill_mm(self, presses: tuple[Press, ...]) -> float:
+        """How much three or more single fingertips in one fret lack room."""
+        overfill = 0.0
+        for fret in {press[0] for press in presses}:
+            tips = sum(press[0] == fret for press in presses)
+            if tips > 2:
+                needed = tips * self._hand.finger_width_mm - self._widths[fret]
+                overfill += max(0.0, needed)
+        return overfill
+
+
+def _index_takes_lowest(fingering: Fingering) -> bool:
+    """Whether the index finger alone holds the lowest fret."""
+    presses = fingering.presses
+    alone = len(presses) < 2 or presses[1][0] > presses[0][0]
+    return fingering.fingers[:1] == (1,) and alone
+
+
+def _crowded(frets: Frets, presses: tuple[Press, ...]) -> bool:
+    """Whether a barre shares its fret with another finger or lies on a muted string."""
+    for fret, first, last in presses:
+        if last > first and (
+            sum(press[0] == fret for press in presses) > 1 or None in frets[first : last + 1]
+        ):
+            return True
+    return False

@@ -1,0 +1,71 @@
+"""An instrument with frets: its strings, its lengths, and a tuning given as notes.
+
+Conventions: strings are counted from the player's bass side, 0 first, as a shape text
+``x32010`` reads.  A string's fret 0 is its open note; frets on a string under a capo are
+counted from the capo, which then acts as the nut.
+"""
+
+from dataclasses import dataclass
+
+from chartkit.theory.pitch import Pitch, parse_pitch
+
+
+@dataclass(frozen=True, slots=True)
+class String:
+    """One string, or one course of two.
+
+    ``pitch`` is its open note; ``paired`` the second string of a course where that sounds
+    another pitch; ``drone`` marks a short string that is never fretted.
+    """
+
+    pitch: Pitch
+    paired: Pitch | None = None
+    drone: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """A fretted instrument.
+
+    ``scale_mm`` is the speaking length of an open string, ``nut_spread_mm`` and
+    ``bridge_spread_mm`` the distance from the first string to the last at either end.
+    ``bass_counts`` says that the lowest string played must be the chord's bass: so on
+    guitars, not where four strings leave no room for it or the first is not the lowest.
+    """
+
+    name: str
+    strings: tuple[String, ...]
+    scale_mm: float = 648.0
+    nut_spread_mm: float = 36.5
+    bridge_spread_mm: float = 54.0
+    frets: int = 20
+    bass_counts: bool = True
+
+    @property
+    def tuning(self) -> str:
+        """The open notes as text, ``E2 A2 D3 G3 B3 E4``."""
+        return " ".join(str(string.pitch) for string in self.strings)
+
+    @property
+    def open_pitches(self) -> tuple[int, ...]:
+        """The open strings as MIDI numbers."""
+        return tuple(string.pitch.midi for string in self.strings)
+
+    @property
+    def fewest_strings(self) -> int:
+        """How many strings a chord must sound on: four, or all where there are fewer."""
+        return min(4, len(self.strings))
+
+
+def strings_tuned(tuning: str) -> tuple[String, ...]:
+    """The strings of a tuning written as notes, bass side first: ``D2 A2 D3 G3 B3 E4``.
+
+    Raises ValueError in plain words when a note is misspelt or there are not 3 to 12.
+    """
+    words = tuning.replace(",", " ").split()
+    if not 3 <= len(words) <= 12:
+        raise ValueError(
+            f"a tuning names 3 to 12 strings, and this one has {len(words)}: "
+            "write it from the bass side, such as D2 A2 D3 G3 B3 E4"
+        )
+    return tuple(String(parse_pitch(word)) for word in words)

@@ -1,0 +1,95 @@
+"""The instruments the program knows by name, and any other given by its tuning.
+
+Tunings are common practice.  Scale lengths and string spreads are usual makers' figures,
+from memory, no source: 648 mm (25.5 in) guitar, 686 mm (27 in) baritone, 380 mm concert
+ukulele, 350 mm mandolin, 670 mm banjo.
+"""
+
+from dataclasses import replace
+
+from chartkit.fretboard.instrument import Instrument, String, strings_tuned
+from chartkit.theory.pitch import parse_pitch
+
+GUITAR = Instrument("guitar", strings_tuned("E2 A2 D3 G3 B3 E4"))
+"""The six-string guitar in standard tuning, against which the hand model was fitted."""
+
+
+def _guitar(name: str, tuning: str) -> Instrument:
+    return replace(GUITAR, name=name, strings=strings_tuned(tuning))
+
+
+def _paired(pitch: str, octave_up: str = "") -> String:
+    return String(parse_pitch(pitch), parse_pitch(octave_up) if octave_up else None)
+
+
+TWELVE_STRING = replace(
+    GUITAR,
+    name="twelve-string",
+    strings=(
+        _paired("E2", "E3"), _paired("A2", "A3"), _paired("D3", "D4"), _paired("G3", "G4"),
+        _paired("B3"), _paired("E4"),
+    ),
+    nut_spread_mm=41.0,
+    bridge_spread_mm=56.0,
+)  # fmt: skip
+
+UKULELE = Instrument(
+    "ukulele", strings_tuned("G4 C4 E4 A4"), scale_mm=380.0, nut_spread_mm=28.0,
+    bridge_spread_mm=42.0, frets=15, bass_counts=False,
+)  # fmt: skip
+
+MANDOLIN = Instrument(
+    "mandolin", strings_tuned("G3 D4 A4 E5"), scale_mm=350.0, nut_spread_mm=22.5,
+    bridge_spread_mm=38.0, frets=20, bass_counts=False,
+)  # fmt: skip
+
+BANJO = Instrument(
+    "banjo",
+    (String(parse_pitch("G4"), drone=True), *strings_tuned("D3 G3 B3 D4")),
+    scale_mm=670.0, nut_spread_mm=34.0, bridge_spread_mm=42.0, frets=22, bass_counts=False,
+)  # fmt: skip
+"""Five strings, open G; a capo on the neck is taken to move the short string's pitch too."""
+
+KNOWN: tuple[Instrument, ...] = (
+    GUITAR,
+    _guitar("drop D", "D2 A2 D3 G3 B3 E4"),
+    _guitar("open G", "D2 G2 D3 G3 B3 D4"),
+    _guitar("open D", "D2 A2 D3 F#3 A3 D4"),
+    _guitar("DADGAD", "D2 A2 D3 G3 A3 D4"),
+    replace(
+        _guitar("baritone", "B1 E2 A2 D3 F#3 B3"),
+        scale_mm=686.0, nut_spread_mm=38.0, bridge_spread_mm=56.0,
+    ),
+    TWELVE_STRING,
+    UKULELE,
+    MANDOLIN,
+    BANJO,
+)  # fmt: skip
+"""Every instrument with a name."""
+
+_OTHER_NAMES = {"standard": "guitar", "12-string": "twelve-string", "six-string": "guitar"}
+
+
+def instrument_named(text: str) -> Instrument:
+    """The instrument of that name, case aside, or a guitar in a tuning given as notes.
+
+    Fewer than six notes make an instrument where the bass rule does not count.  Raises
+    ValueError in plain words for anything else.
+    """
+    name = " ".join(text.split()).casefold()
+    name = _OTHER_NAMES.get(name, name)
+    for instrument in KNOWN:
+        if instrument.name.casefold() == name:
+            return instrument
+    if not any(character.isdigit() for character in text):
+        names = ", ".join(instrument.name for instrument in KNOWN)
+        raise ValueError(
+            f'"{text}" is not an instrument: write {names}, or a tuning such as D2 A2 D3 G3 B3 E4'
+        )
+    strings = strings_tuned(text)
+    return replace(
+        GUITAR, name="own tuning", strings=strings,
+        nut_spread_mm=GUITAR.nut_spread_mm * (len(strings) - 1) / 5,
+        bridge_spread_mm=GUITAR.bridge_spread_mm * (len(strings) - 1) / 5,
+        bass_counts=len(strings) >= 6,
+    )  # fmt: skip

@@ -1,0 +1,68 @@
+"""A player's own shape for a chord: whether it sounds the chord, in plain words if not."""
+
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import SEMITONE_PLACES, folded, note_name, pitch_class_of
+from chartkit.theory.shape_text import Frets
+
+
+def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
+    """What is wrong with the frets as a shape of the chord; empty when nothing is.
+
+    The hand rules are not asked: a player may use the thumb, or a hand of another size.
+    """
+    strings = len(instrument.strings)
+    if len(frets) != strings:
+        return (f"the shape has {len(frets)} strings and the {instrument.name} has {strings}",)
+    too_high = [fret for fret in frets if fret is not None and fret > instrument.frets]
+    if too_high:
+        return (f"there is no fret {max(too_high)}: the neck ends at {instrument.frets}",)
+    sounding = [
+        (pitch + fret, string)
+        for string, (pitch, fret) in enumerate(zip(instrument.open_pitches, frets, strict=True))
+        if fret is not None
+    ]
+    if not sounding:
+        return ("every string is muted",)
+    tones = tones_of(chord)
+    return tuple(_wrong_notes(chord, tones, sounding, strings)) or tuple(
+        _missing(chord, instrument, tones, sounding)
+    )
+
+
+def _wrong_notes(
+    chord: Chord, tones: Tones, sounding: list[tuple[int, int]], strings: int
+) -> list[str]:
+    wanted = tones.allowed | {tones.bass}
+    return [
+        f"string {strings - string} sounds {_name(pitch, chord)}, which is not in {chord}"
+        for pitch, string in sounding
+        if pitch % 12 not in wanted
+    ]
+
+
+def _missing(
+    chord: Chord, instrument: Instrument, tones: Tones, sounding: list[tuple[int, int]]
+) -> list[str]:
+    classes = {pitch % 12 for pitch, _ in sounding}
+    problems = [
+        f"no string sounds {_name(tone, chord)}, which {chord} needs"
+        for tone in sorted(tones.required - classes)
+    ]
+    lowest = sounding[0][0]
+    if instrument.bass_counts and lowest % 12 != tones.bass:
+        problems.append(
+            f"the lowest string played sounds {_name(lowest, chord)}, and the bass of {chord} "
+            f"is {_name(tones.bass, chord)}"
+        )
+    return problems
+
+
+def _name(pitch: int, chord: Chord) -> str:
+    """A pitch's name as the chord spells it, or the usual one above its root."""
+    for place in (*chord.tones, *(() if chord.bass is None else (chord.bass,))):
+        if pitch_class_of(place) == pitch % 12:
+            return note_name(place)
+    above = (pitch - pitch_class_of(chord.root)) % 12
+    return note_name(folded(chord.root + SEMITONE_PLACES[above]))

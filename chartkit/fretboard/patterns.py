@@ -1,0 +1,127 @@
+"""Every fret pattern that sounds a chord: the exhaustive search, without fingers.
+
+A pattern is legal when every required tone sounds and nothing else does; the lowest string
+played is the bass; at least four strings sound (three on small instruments and for a fifth
+chord); fretted notes lie in a window of four frets; and a muted string between played ones
+has a fretted neighbour whose finger damps it.  These rules are assumptions about the hand
+and common practice, no source.
+"""
+
+from functools import lru_cache
+
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.tones import Tones
+from chartkit.theory.shape_text import Frets
+
+HIGHEST_FRET = 12
+"""No pattern goes above this fret over the capo: beyond it the shapes come again."""
+
+
+def highest_fret(instrument: Instrument, capo: int = 0) -> int:
+    """The highest fret over the capo that patterns reach."""
+    return min(HIGHEST_FRET, instrument.frets - capo)
+
+
+def chord_patterns(
+    instrument: Instrument, tones: Tones, capo: int = 0, window: int = 4
+) -> list[Frets]:
+    """Every legal pattern of the chord, frets counted from the capo.
+
+    ``tones`` are those of the shape, as if the capo were the nut.
+    """
+    found: list[Frets] = []
+    for lowest in range(highest_fret(instrument, capo) + 1):
+        found += window_patterns(instrument, tones, lowest, capo, window)
+    return found
+
+
+def window_patterns(
+    instrument: Instrument, tones: Tones, lowest: int, capo: int = 0, window: int = 4
+) -> list[Frets]:
+    """The legal patterns whose lowest finger is at that fret, 0 for no finger at all."""
+    places = _places(instrument, tones, highest_fret(instrument, capo))
+    choices = [
+        [f for f in string if f == 0 or (lowest and lowest <= f < lowest + window)]
+        for string in places
+    ]
+    if lowest and not any(lowest in string for string in choices):
+        return []
+    return _filled(instrument, tones, choices, lowest)
+
+
+@lru_cache(maxsize=256)
+def _places(instrument: Instrument, tones: Tones, highest: int) -> list[list[int]]:
+    """For each string the frets that sound an allowed tone or the bass."""
+    wanted = tones.allowed | {tones.bass}
+    places = []
+    for string, pitch in zip(instrument.strings, instrument.open_pitches, strict=True):
+        top = 0 if string.drone else highest
+        places.append([fret for fret in range(top + 1) if (pitch + fret) % 12 in wanted])
+    return places
+
+
+def _filled(
+    instrument: Instrument, tones: Tones, choices: list[list[int]], lowest: int
+) -> list[Frets]:
+    """Every filling of the strings whose lowest fretted note is at ``lowest``.
+
+    Strings are filled from the bass side.  Sets of pitch classes are bit masks, bit 0 for
+    C; a branch ends where the strings left cannot sound what is missing.  One function,
+    since its inner one runs for every branch and takes what it needs from around it.
+    """
+    pitches = instrument.open_pitches
+    count = len(pitches)
+    fewest = min(instrument.fewest_strings, 3 if tones.thin else count)
+    masks = [
+        [(fret, 1 << (pitch + fret) % 12) for fret in frets]
+        for pitch, frets in zip(pitches, choices, strict=True)
+    ]
+    reachable = _reachable_after(masks)
+    bass = 1 << tones.bass if instrument.bass_counts else 0
+    above_bass = ~bass if tones.foreign_bass else -1
+    chosen: list[int | None] = [None] * count
+    found: list[Frets] = []
+
+    def fill(string: int, sounded: int, missing: int) -> None:
+        if string == count:
+            if not missing and _lowest_fretted(chosen) == lowest and _mutes_damped(chosen):
+                found.append(tuple(chosen))
+            return
+        if missing & ~reachable[string]:
+            return
+        if sounded + count - string > fewest:
+            chosen[string] = None
+            fill(string + 1, sounded, missing)
+        for fret, mask in masks[string]:
+            if mask & above_bass if sounded else mask == bass or not bass:
+                chosen[string] = fret
+                fill(string + 1, sounded + 1, missing & ~mask)
+
+    fill(0, 0, sum(1 << tone for tone in tones.required | {tones.bass}))
+    return found
+
+
+def _reachable_after(masks: list[list[tuple[int, int]]]) -> list[int]:
+    """For each string the tones that it and the strings after it can sound."""
+    found = [0]
+    for string in reversed(masks):
+        reachable = found[-1]
+        for _, mask in string:
+            reachable |= mask
+        found.append(reachable)
+    return found[::-1]
+
+
+def _lowest_fretted(frets: list[int | None]) -> int:
+    return min((fret for fret in frets if fret), default=0)
+
+
+def _mutes_damped(frets: list[int | None]) -> bool:
+    """Whether each muted string between played ones lies beside a fretted one."""
+    if None not in frets:
+        return True
+    played = [string for string, fret in enumerate(frets) if fret is not None]
+    for string in range(played[0] + 1, played[-1]):
+        if frets[string] is None and not (frets[string - 1] or frets[string + 1]):
+            return False
+    return True

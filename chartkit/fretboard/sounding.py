@@ -1,0 +1,115 @@
+"""Features of a fret pattern that do not depend on the fingers: position and sound."""
+
+from itertools import pairwise
+
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.tones import Tones
+from chartkit.theory.shape_text import Frets
+
+_LOW_REGISTER = 52
+"""E3: below it seconds sound muddy (common practice, no source)."""
+_SIXTH = 9
+_NINTH = 14
+_OPEN_POSITION = 4
+
+
+class PatternFeatures:
+    """Reckons the features of the patterns of one chord on one instrument.
+
+    A call takes a pattern and whether it is a known movable form, and returns the features
+    of ``weights.FEATURES`` from ``span`` on, in that order.
+    """
+
+    def __init__(self, instrument: Instrument, tones: Tones, window: int, moved: int) -> None:
+        """``moved`` is how many half steps the capo or the tuning moves what sounds."""
+        self._opened = instrument.open_pitches
+        self._drones = [string.drone for string in instrument.strings]
+        self._tones = tones
+        self._wanted = tones.allowed
+        self._window = window
+        self._muddy = _LOW_REGISTER - moved
+        lowest = min(self._opened)
+        self._lowest_bass = lowest + (tones.bass - lowest) % 12
+        self._bass_counts = instrument.bass_counts
+        self._third = -1 if tones.third is None else tones.third
+        plain = {tones.root, tones.third, tones.fifth}
+        self._colours = tuple((self._wanted | {tones.bass}) - plain)
+        self._in_reach: dict[tuple[int, int, bool], bool] = {}
+
+    def __call__(self, frets: Frets, movable: bool) -> tuple[float, ...]:
+        """The features of a pattern."""
+        fretted = [fret for fret in frets if fret]
+        lowest = min(fretted, default=0)
+        highest = max(fretted, default=0)
+        played = [string for string, fret in enumerate(frets) if fret is not None]
+        return (
+            highest - lowest,
+            max(0, lowest - 1),
+            highest > _OPEN_POSITION,
+            movable,
+            *self._mutes(frets, played, lowest),
+            len(played) - len(fretted),
+            _open_between(frets),
+            *self._sound(sorted([self._opened[s] + (frets[s] or 0) for s in played])),
+        )
+
+    def _mutes(self, frets: Frets, played: list[int], lowest: int) -> tuple[int, ...]:
+        """Inner, untouched, low and high mutes, and strings that lie idle."""
+        if len(played) == len(frets):
+            return (0, 0, 0, 0, 0)
+        first, last = played[0], played[-1]
+        inner = [s for s in range(first + 1, last) if frets[s] is None]
+        untouched = len([s for s in inner if not frets[s - 1]])
+        high = 0 if self._tones.thin else len(frets) - 1 - last
+        return len(inner), untouched, first, high, self._idle(frets, lowest, first)
+
+    def _idle(self, frets: Frets, lowest: int, first: int) -> int:
+        """Muted strings on which an open or near fret would sound an allowed tone.
+
+        Below the bass only the bass itself would; a fifth chord is meant to be thin above.
+        """
+        found = 0
+        for string, fret in enumerate(frets):
+            below = string < first
+            if fret is not None or self._drones[string] or (self._tones.thin and not below):
+                continue
+            key = (string, lowest, below)
+            idle = self._in_reach.get(key)
+            if idle is None:
+                idle = self._in_reach[key] = self._could_sound(*key)
+            found += idle
+        return found
+
+    def _could_sound(self, string: int, lowest: int, below: bool) -> bool:
+        from_fret = max(1, lowest)
+        near = (0, *range(from_fret, from_fret + self._window))
+        reached = {(self._opened[string] + fret) % 12 for fret in near}
+        if below and self._bass_counts:
+            return self._tones.bass in reached
+        return bool(reached & self._wanted)
+
+    def _sound(self, pitches: list[int]) -> tuple[float, ...]:
+        """Mud, unisons, doublings, omissions, the place of the bass, and gaps."""
+        classes = [pitch % 12 for pitch in pitches]
+        steps = [high - low for low, high in pairwise(pitches)]
+        low_steps = [step for low, step in zip(pitches, steps, strict=False) if low < self._muddy]
+        omitted = [penalty for tone, penalty in self._tones.optional if tone not in classes]
+        return (
+            low_steps.count(1) + low_steps.count(2),
+            steps.count(0),
+            max(0, classes.count(self._third) - 1),
+            len([tone for tone in self._colours if classes.count(tone) > 1]),
+            sum(omitted),
+            (pitches[0] - self._lowest_bass) / 12 if self._bass_counts else 0.0,
+            len([step for step in steps if step > _SIXTH]),
+            bool(steps) and steps[0] > _NINTH,
+        )
+
+
+def _open_between(frets: Frets) -> int:
+    """Open strings between two fretted ones."""
+    found = 0
+    for string in range(1, len(frets) - 1):
+        if frets[string] == 0 and frets[string - 1] and frets[string + 1]:
+            found += 1
+    return found

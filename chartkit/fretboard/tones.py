@@ -1,0 +1,101 @@
+"""What a chord asks of a voicing: tones that must sound, tones that may, and the bass."""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.quality import DEGREE_PLACES
+
+OMISSION_PENALTIES = {"3": 0.0, "11": 0.0, "9": 0.5}
+"""How much a missing omissible degree is missed, 1 for the others.
+
+Common practice, no source: an eleventh chord sounds better without its third and a
+thirteenth without its eleventh, so leaving those out costs nothing.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Tones:
+    """The pitch classes of a chord as the search needs them.
+
+    ``required`` must sound; ``optional`` holds those that may be left out with their
+    penalty; ``bass`` must be the lowest; ``foreign_bass`` says the bass is no chord tone
+    and sounds nowhere else.  ``third`` and ``fifth`` are None where the chord has none.
+    """
+
+    required: frozenset[int]
+    optional: tuple[tuple[int, float], ...]
+    bass: int
+    foreign_bass: bool
+    root: int
+    third: int | None
+    fifth: int | None
+
+    @property
+    def allowed(self) -> frozenset[int]:
+        """Every pitch class that may sound above the bass."""
+        return self.required | {tone for tone, _ in self.optional}
+
+    @property
+    def thin(self) -> bool:
+        """Whether this is a fifth chord, which players sound on three strings."""
+        return len(self.required) == 2 and not self.optional and not self.foreign_bass
+
+    def without_root(self) -> "Tones":
+        """The same chord with its root left to another player, where strings are few.
+
+        Common practice on small instruments, no source; a bass that is the root goes too.
+        """
+        bass = min(self.required - {self.root}, default=self.bass)
+        return replace(
+            self,
+            required=self.required - {self.root},
+            optional=tuple(sorted({*self.optional, (self.root, 1.0)})),
+            bass=bass if self.bass == self.root else self.bass,
+        )
+
+    def moved(self, semitones: int) -> "Tones":
+        """The same chord that many half steps up."""
+
+        def up(tone: int) -> int:
+            return (tone + semitones) % 12
+
+        return replace(
+            self,
+            required=frozenset(map(up, self.required)),
+            optional=tuple(sorted((up(tone), penalty) for tone, penalty in self.optional)),
+            bass=up(self.bass),
+            root=up(self.root),
+            third=None if self.third is None else up(self.third),
+            fifth=None if self.fifth is None else up(self.fifth),
+        )
+
+
+@lru_cache(maxsize=4096)
+def tones_of(chord: Chord) -> Tones:
+    """What the chord asks of a voicing, from the one quality table."""
+    quality = chord.quality
+
+    def sounding(degree: str) -> int:
+        return pitch_class_of(chord.root + DEGREE_PLACES[degree])
+
+    tones = {degree: sounding(degree) for degree in quality.degrees}
+    bass = pitch_class_of(chord.root if chord.bass is None else chord.bass)
+    optional = {
+        tone: OMISSION_PENALTIES.get(degree, 1.0)
+        for degree, tone in tones.items()
+        if degree in quality.omissible and tone != bass
+    }
+    required = frozenset(tones.values()).difference(optional)
+    thirds = [tones[degree] for degree in ("3", "b3") if degree in tones]
+    fifths = [tones[degree] for degree in ("5", "b5", "#5") if degree in tones]
+    return Tones(
+        required,
+        tuple(sorted(optional.items())),
+        bass,
+        bass not in tones.values(),
+        pitch_class_of(chord.root),
+        thirds[0] if thirds else None,
+        fifths[0] if fifths else None,
+    )

@@ -1,0 +1,66 @@
+"""A voicing: one way to play one chord, with its fingers and its price."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from chartkit.fretboard.weights import FEATURES
+from chartkit.theory.shape_text import Frets, shape_text
+
+
+@dataclass(frozen=True)
+class Voicing:
+    """One way to play a chord.
+
+    ``frets`` are counted from the capo, bass side first, None for a muted string;
+    ``fingers`` give the finger on each string, 1 index to 4 little, 0 for none; ``barre``
+    is the fret, first and last string under the index finger when it covers several.
+    ``pitches`` are the MIDI numbers that sound, None where muted, capo and tuning counted
+    in.  ``cost`` is the weighted sum of ``features`` (in the order of ``FEATURES``),
+    ``effort`` the part of it that the fretting hand pays.  Both have no unit.
+    """
+
+    frets: Frets
+    fingers: tuple[int, ...]
+    barre: tuple[int, int, int] | None
+    pitches: tuple[int | None, ...]
+    cost: float
+    effort: float
+    features: tuple[float, ...]
+
+    def __str__(self) -> str:
+        return shape_text(self.frets)
+
+    @property
+    def explained(self) -> dict[str, float]:
+        """The features that are not zero, by name."""
+        return {name: value for name, value in zip(FEATURES, self.features, strict=True) if value}
+
+    @cached_property
+    def open_strings(self) -> frozenset[int]:
+        """The strings that sound open."""
+        return frozenset(string for string, fret in enumerate(self.frets) if fret == 0)
+
+    @cached_property
+    def stopped(self) -> dict[int, tuple[int, int]]:
+        """For each finger in use the string (its lowest) and the fret it presses."""
+        found: dict[int, tuple[int, int]] = {}
+        for string, finger in enumerate(self.fingers):
+            if finger:
+                found.setdefault(finger, (string, self.frets[string] or 0))
+        return found
+
+    @cached_property
+    def inner_mutes(self) -> int:
+        """Muted strings between played ones."""
+        played = [string for string, fret in enumerate(self.frets) if fret is not None]
+        return played[-1] - played[0] + 1 - len(played)
+
+    @cached_property
+    def in_open_position(self) -> bool:
+        """Whether this is an open-position shape.
+
+        That is: an open string sounds, no finger lies past the fourth fret, and the index
+        covers at most two strings (common practice, no source).
+        """
+        narrow = self.barre is None or self.barre[2] - self.barre[1] < 2
+        return bool(self.open_strings) and narrow and max(f or 0 for f in self.frets) <= 4

@@ -1,0 +1,146 @@
+"""Chord diagrams: a shape as a picture of the neck, seen from the front.
+
+The conventions are those of printed guitar music (common practice, no source): strings stand
+upright, the bass side left, the nut (or the capo) on top; a dot where a finger presses, with
+the finger's number from 1, the index, to 4; o over an open string, x over a muted one.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from chartkit.fretboard.voicing import Voicing
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Dot, Item, Shape, Stroke, moved
+from chartkit.layout.labels import Labeller
+from chartkit.layout.place import PlacedSystem
+from chartkit.layout.style import Style
+from chartkit.theory.printed import PrintedChord
+
+_STRING_SPACE, _FRET_SPACE, _FEWEST_FRETS = 7.2, 9.0, 4
+_DOT, _RING = 3.3, 1.9
+_CELL = 58.0
+_NAME_ROOM, _MARK_ROOM = 16.0, 8.0
+
+
+class NamedShape(NamedTuple):
+    """A shape of the song: its name and how it is played."""
+
+    name: PrintedChord
+    voicing: Voicing
+
+
+@dataclass(slots=True)
+class DiagramSetter:
+    """Draws diagrams in one style, names in the style's chord type."""
+
+    fitter: Fitter
+    style: Style
+
+    def rows(self, shapes: tuple[NamedShape, ...]) -> PlacedSystem:
+        """Every shape once, in rows as long as the line, the first at the top."""
+        if not shapes:
+            return PlacedSystem((), 0.0)
+        pt = self.style.pt
+        room = max(1, int(self.style.line_width // pt(_CELL)))
+        count = -(-len(shapes) // -(-len(shapes) // room))
+        height = self._height(shapes)
+        items: list[Item] = []
+        for i, shape in enumerate(shapes):
+            row, column = divmod(i, count)
+            x, y = column * self.style.line_width / room, row * (height + pt(6))
+            items += (moved(item, x, y) for item in self.diagram(shape))
+        rows = -(-len(shapes) // count)
+        return PlacedSystem(tuple(items), rows * (height + pt(6)))
+
+    def _height(self, shapes: tuple[NamedShape, ...]) -> float:
+        frets = max(_frets_shown(shape.voicing)[1] for shape in shapes)
+        return self.style.pt(_NAME_ROOM + _MARK_ROOM + frets * _FRET_SPACE + 2)
+
+    def diagram(self, shape: NamedShape) -> list[Item]:
+        """One diagram, its grid beginning a little right of the origin."""
+        pt, voicing = self.style.pt, shape.voicing
+        size = self.style.strong * 0.86
+        labeller = Labeller(self.fitter.typesetter, "strong", size, pt(_CELL * 0.9))
+        label = labeller.label(shape.name)
+        left, top = pt(8), pt(_NAME_ROOM + _MARK_ROOM)
+        width = (len(voicing.frets) - 1) * pt(_STRING_SPACE)
+        x = max(0.0, left + width / 2 - label.width / 2)
+        name = self.fitter.text("", x, pt(11), "strong", size, "diagram")
+        items: list[Item] = [name._replace(pieces=label.pieces, width=label.width)]
+        first, count = _frets_shown(voicing)
+        items += self._grid(left, top, width, len(voicing.frets), first, count)
+        items += self._marks(voicing, left, top)
+        items += self._fingers(voicing, left, top, first)
+        return items
+
+    def _grid(
+        self, left: float, top: float, width: float, strings: int, first: int, count: int
+    ) -> list[Item]:
+        pt = self.style.pt
+        space, fret = pt(_STRING_SPACE), pt(_FRET_SPACE)
+        items: list[Item] = [
+            Stroke(left, top + i * fret, left + width, top + i * fret, pt(0.5))
+            for i in range(count + 1)
+        ]
+        items += [
+            Stroke(left + i * space, top, left + i * space, top + count * fret, pt(0.5))
+            for i in range(strings)
+        ]
+        if first == 1:
+            items.append(Stroke(left - pt(0.3), top, left + width + pt(0.3), top, pt(2.2)))
+        else:
+            size = self.style.small * 0.9
+            number = self.fitter.width(str(first), "plain", size)
+            x, y = left - number - pt(3.5), top + fret * 0.5 + size * 0.36
+            items.append(self.fitter.text(str(first), x, y, "plain", size, "fret"))
+        return items
+
+    def _marks(self, voicing: Voicing, left: float, top: float) -> list[Item]:
+        """Over the nut: a ring for each open string, a cross for each muted one."""
+        pt, items = self.style.pt, list[Item]()
+        y, reach = top - pt(4.4), pt(1.7)
+        for i, fret in enumerate(voicing.frets):
+            x = left + i * pt(_STRING_SPACE)
+            if fret is None:
+                items.append(Stroke(x - reach, y - reach, x + reach, y + reach, pt(0.8)))
+                items.append(Stroke(x - reach, y + reach, x + reach, y - reach, pt(0.8)))
+            elif fret == 0:
+                items += [Dot(x, y, pt(_RING)), Dot(x, y, pt(_RING - 0.7), 0.0)]
+        return items
+
+    def _fingers(self, voicing: Voicing, left: float, top: float, first: int) -> list[Item]:
+        pt, items = self.style.pt, list[Item]()
+        size = self.style.small * 0.72
+        for finger, strings in _pressed(voicing).items():
+            fret = voicing.frets[strings[0]] or 0
+            y = top + (fret - first + 0.5) * pt(_FRET_SPACE)
+            xs = [left + string * pt(_STRING_SPACE) for string in (strings[0], strings[-1])]
+            if len(strings) > 1:
+                half = pt(_DOT) * 0.62
+                items.append(Shape(((xs[0], y - half), (xs[1], y - half),
+                                    (xs[1], y + half), (xs[0], y + half))))  # fmt: skip
+            for x in dict.fromkeys(xs):
+                items.append(Dot(x, y, pt(_DOT)))
+                width = self.fitter.width(str(finger), "strong", size)
+                place = x - width / 2, y + size * 0.36
+                items.append(self.fitter.text(str(finger), *place, "strong", size, "finger", 0.0))
+        return items
+
+
+def _frets_shown(voicing: Voicing) -> tuple[int, int]:
+    """The first fret of the picture and how many it has: from the nut where the shape fits."""
+    pressed = [fret for fret in voicing.frets if fret]
+    highest = max(pressed, default=0)
+    if highest <= _FEWEST_FRETS:
+        return 1, _FEWEST_FRETS
+    first = min(pressed)
+    return first, max(_FEWEST_FRETS, highest - first + 1)
+
+
+def _pressed(voicing: Voicing) -> dict[int, list[int]]:
+    """The strings under each finger, bass side first."""
+    found: dict[int, list[int]] = {}
+    for string, finger in enumerate(voicing.fingers):
+        if finger:
+            found.setdefault(finger, []).append(string)
+    return found

@@ -1,0 +1,184 @@
+"""A second guitar finds room beside the first, and several spread over the neck."""
+
+from itertools import combinations
+
+import pytest
+
+from chartkit.advise.beside import (
+    ComplementWeights,
+    meeting,
+    rank_beside,
+    spread_guitars,
+    voice_overlap,
+)
+from chartkit.advise.option import Option
+from chartkit.advise.ranking import played_option
+from chartkit.advise.register import (
+    Moment,
+    histogram,
+    moments_together,
+    overlap,
+    part_of,
+    register_of,
+    sounded,
+    sung_histogram,
+)
+from chartkit.advise.settings import AdviceSettings
+from chartkit.fretboard.instruments import GUITAR, TWELVE_STRING
+from chartkit.fretboard.store import shared_boards
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.pitch import parse_range
+from tests.advise.songs import progression, song
+
+STUDIO = AdviceSettings(place="studio")
+VOICE = parse_range("D3-G4")
+
+
+def part(bars: str, option: Option) -> tuple[Moment, ...]:
+    """What a guitar sounds through some bars."""
+    found = song(bars)
+    return part_of(found, played_option(found, option), GUITAR)
+
+
+def test_the_example_in_b() -> None:
+    """Beside A shapes at 2 in B, with a voice from D3 to G4, D shapes at 9 leave most room.
+
+    The figures are those of an earlier reckoning with other weights of the fingering; a
+    tenth either way is expected of them.
+    """
+    found = progression("I-IV-V-vi", "B")
+    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    ranked = rank_beside(found, first, VOICE, settings=STUDIO)
+    complements = {option.played.option: option.complement for option in ranked}
+    expected = {
+        Option(9): 0.44, Option(7): 0.30, Option(0, 1): 0.27, Option(4): 0.24, Option(2): 0.07,
+    }  # fmt: skip
+    for option, complement in expected.items():
+        assert complements[option] == pytest.approx(complement, abs=0.03)
+    assert ranked[0].played.option == Option(9)
+    playable = [option.played.option for option in ranked if option.playable]
+    assert set(expected) <= set(playable)
+
+
+def test_playable_options_come_first() -> None:
+    """No option that plays badly stands before one that plays well, however much room it has."""
+    found = progression("I-IV-V-vi", "B")
+    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    ranked = rank_beside(found, first)
+    flags = [option.playable for option in ranked]
+    assert flags == sorted(flags, reverse=True)
+    assert not all(flags)
+    for group in (True, False):
+        complements = [round(o.complement, 6) for o in ranked if o.playable is group]
+        assert complements == sorted(complements, reverse=True)
+
+
+def test_a_part_meets_itself_wholly() -> None:
+    """A part overlaps itself entirely, and two octaves apart hardly at all."""
+    one = part("| G | C | D | Em |", Option())
+    met = meeting(one, one)
+    assert (met.overlap, met.unisons, met.half_steps_above) == pytest.approx((1.0, 1.0, 0.0))
+    high = tuple(Moment(m.start, m.end, tuple(p + 30 for p in m.pitches)) for m in one)
+    far = meeting(one, high)
+    assert far.overlap < 0.1
+    assert far.unisons == 0
+    assert far.half_steps_above == pytest.approx(30)
+
+
+def test_overlap_is_the_same_both_ways() -> None:
+    """Which of two parts comes first makes no difference to how far they overlap."""
+    one = part("| B | E | F# | G#m |", Option(2))
+    other = part("| B | E | F# | G#m |", Option(7))
+    assert meeting(one, other).overlap == pytest.approx(meeting(other, one).overlap)
+    there, back = meeting(one, other), meeting(other, one)
+    assert there.half_steps_above == pytest.approx(-back.half_steps_above)
+
+
+def test_overlap_by_hand() -> None:
+    """Overlap is the common part of two histograms that each sum to one."""
+    for pitches in ((40, 47, 52, 56, 59, 64), (60,), (60, 60, 67)):
+        assert sum(histogram(pitches)) == pytest.approx(1.0)
+    assert overlap(histogram((60,)), histogram((60,))) == pytest.approx(1.0)
+    assert overlap(histogram((60, 90)), histogram((60,))) == pytest.approx(0.5)
+    near, nearer = (overlap(histogram((60,)), histogram((p,))) for p in (63, 61))
+    assert 0 < near < nearer < 1
+
+
+def test_overlap_is_reckoned_moment_by_moment() -> None:
+    """Two parts that fill the same room at different times do not overlap."""
+    one = (Moment(0, 4, (40,)), Moment(4, 8, (70,)))
+    other = (Moment(0, 4, (70,)), Moment(4, 8, (40,)))
+    assert meeting(one, other).overlap == pytest.approx(0.0, abs=1e-6)
+
+
+def test_parts_of_different_charts_meet_in_time() -> None:
+    """Parts that change at different beats are compared over each beat they share."""
+    one = (Moment(0, 3, (40,)), Moment(3, 8, (50,)))
+    other = (Moment(0, 5, (60,)), Moment(5, 6, (70,)))
+    told = [(beats, a, b) for beats, a, b in moments_together(one, other)]
+    assert told == [(3, (40,), (60,)), (2, (50,), (60,)), (1, (50,), (70,))]
+    assert meeting(one, ()).overlap == 0
+
+
+def test_the_voice_takes_room() -> None:
+    """A part within the sung range overlaps it more than one above, and the middle most."""
+    low, middle, high = ((Moment(0, 1, (p,)),) for p in (51, 58, 80))
+    assert voice_overlap(middle, VOICE) > voice_overlap(low, VOICE) > 0.05
+    assert voice_overlap(high, VOICE) == pytest.approx(0.0, abs=1e-6)
+    assert sum(sung_histogram(VOICE)) == pytest.approx(1.0)
+
+
+def test_complement_formula() -> None:
+    """Complement is one less 0.6 overlap, 0.15 unisons and 0.25 voice."""
+    found = progression("I-IV-V-vi", "C")
+    first = part_of(found, played_option(found, Option()), GUITAR)
+    for option in rank_beside(found, first, VOICE):
+        met = option.meeting
+        taken = 0.6 * met.overlap + 0.15 * met.unisons + 0.25 * option.voice
+        assert option.complement == pytest.approx(1 - taken)
+
+
+def test_registers() -> None:
+    """A register names the ends and the weighed middle of what sounds."""
+    register = register_of((Moment(0, 3, (40, 52)), Moment(3, 4, (64, 64))))
+    assert register is not None
+    assert (register.lowest, register.highest) == (40, 64)
+    assert register.middle == pytest.approx((3 * 46 + 64) / 4)
+    assert sum(share for _, share in register.shares) == pytest.approx(1.0)
+    assert register_of(()) is None
+
+
+def test_paired_strings_sound_too() -> None:
+    """A twelve-string sounds the octaves of its four low courses."""
+    chord = read_symbol("Em")
+    plain = shared_boards().board(GUITAR).voicing_of(chord, (0, 2, 2, 0, 0, 0))
+    rich = shared_boards().board(TWELVE_STRING).voicing_of(chord, (0, 2, 2, 0, 0, 0))
+    octaves = [pitch + 12 for pitch in sounded(plain, GUITAR)[:4]]
+    assert sorted((*sounded(plain, GUITAR), *octaves)) == list(sounded(rich, TWELVE_STRING))
+
+
+@pytest.mark.parametrize("guitars", [2, 3])
+def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
+    """The first spread is the best of every choice of playable positions, lowest guitar first."""
+    found = progression("I-IV-V-vi", "B")
+    ranked = spread_guitars(found, guitars)
+    weights = ComplementWeights()
+    best = ranked[0]
+    parts = [part_of(found, option, GUITAR) for option in best.guitars]
+    apart = []
+    for one, other in combinations(parts, 2):
+        met = meeting(one, other)
+        apart.append(1 - (0.6 * met.overlap + 0.15 * met.unisons) / 0.75)
+    assert best.apart == pytest.approx(sum(apart) / len(apart))
+    ease = sum(option.score for option in best.guitars) / guitars
+    assert best.value == pytest.approx(best.apart + weights.ease * ease)
+    assert best.value == max(spread.value for spread in ranked)
+    middles = [register.middle for register in best.registers if register]
+    assert middles == sorted(middles)
+    assert len({option.option for option in best.guitars}) == guitars
+
+
+def test_spread_needs_two_to_four_guitars() -> None:
+    """Another number of guitars is refused in words."""
+    with pytest.raises(ValueError, match="2 to 4 guitars"):
+        spread_guitars(progression("blues", "A"), 7)

@@ -1,0 +1,153 @@
+"""The path through a song is the best of all paths, and its cost is the reported score."""
+
+import random
+from itertools import pairwise, product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.advise.grip import grip_of, movement
+from chartkit.advise.measures import contributions
+from chartkit.advise.option import Option
+from chartkit.advise.path import shortest_path
+from chartkit.advise.play_through import play_through
+from chartkit.advise.ranking import played_option
+from chartkit.advise.settings import AdviceSettings, MovementCosts, ScoreWeights
+from chartkit.advise.song import Song, Stretch, moved_song
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.store import shared_boards
+from chartkit.fretboard.voicing import Voicing
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import parse_key
+from chartkit.theory.shape_text import parse_shape
+from tests.advise.songs import PROGRESSIONS, song
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.randoms(use_true_random=False), st.lists(st.integers(0, 3), min_size=1, max_size=6))
+def test_shortest_path_is_the_cheapest_of_all(chance: random.Random, names: list[int]) -> None:
+    """On random graphs no path is cheaper than the one that is found."""
+    sizes = [1 + chance.randrange(4) for _ in range(4)]
+    nodes = [[chance.uniform(-1, 1) for _ in range(sizes[name])] for name in names]
+    edges = {
+        (a, b): [[chance.uniform(-1, 1) for _ in range(sizes[b])] for _ in range(sizes[a])]
+        for a in range(4)
+        for b in range(4)
+    }
+
+    def cost(choices: tuple[int, ...]) -> float:
+        total = sum(nodes[place][choice] for place, choice in enumerate(choices))
+        for (one, other), (a, b) in zip(pairwise(choices), pairwise(names), strict=True):
+            total += edges[a, b][one][other]
+        return total
+
+    found = shortest_path(names, lambda place: nodes[place], lambda a, b: edges[a, b])
+    best = min(cost(choices) for choices in product(*(range(sizes[name]) for name in names)))
+    assert found.cost == pytest.approx(best)
+    assert cost(found.choices) == pytest.approx(best)
+
+
+def test_no_place_no_path() -> None:
+    """A song without chords has an empty path that costs nothing."""
+    assert shortest_path([], lambda _: [], lambda _, __: []).choices == ()
+
+
+def score_by_hand(
+    shapes: Song, voicings: tuple[Voicing, ...], best: dict[Chord, float], board: Fretboard
+) -> float:
+    """The score of one way through a song, summed up straight from its definition."""
+    weights, total = ScoreWeights(), 0.0
+    for stretch, voicing in zip(shapes.stretches, voicings, strict=True):
+        share = stretch.beats / shapes.beats
+        ring = sum(fret == 0 for fret in voicing.frets) / 6
+        barre = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= 2
+        played = [i for i, fret in enumerate(voicing.frets) if fret is not None]
+        mutes = played[-1] - played[0] + 1 - len(played)
+        total += share * (
+            weights.open_share * voicing.in_open_position
+            + weights.ring * ring
+            + weights.barres * barre
+            + weights.mutes * mutes
+            + weights.effort * voicing.effort
+            + weights.oddness * (voicing.cost - best[stretch.chord])
+        )
+    changes = len(voicings) - 1
+    for one, other in pairwise(voicings):
+        kept = sum(a == b == 0 for a, b in zip(one.frets, other.frets, strict=True)) / 6
+        held = sum(
+            bool(f) and f == g and a == b
+            for f, g, a, b in zip(one.fingers, other.fingers, one.frets, other.frets, strict=True)
+        ) / 6  # fmt: skip
+        moved = movement(grip_of(one, board), grip_of(other, board), MovementCosts())
+        total += (weights.kept * kept + weights.held * held + weights.movement * moved) / changes
+    return total
+
+
+SHORT = ("| C | F | G | Am |", "| E | B7 | C#m |", "| Dm7 / / G7 | Cmaj7 |", "| Bb | Eb/G | F |")
+
+
+@pytest.mark.parametrize("bars", SHORT)
+@pytest.mark.parametrize("option", [Option(0), Option(3), Option(0, 1)], ids=str)
+def test_the_way_through_is_the_best_of_all(bars: str, option: Option) -> None:
+    """Of every combination of candidates the chosen one has the highest score, by hand."""
+    limits = AdviceSettings(candidates=4, widest_gap=9.0)
+    shapes = moved_song(song(bars), -option.raised)
+    board = shared_boards().board(GUITAR, option.capo, option.down)
+    offered = [board.voicings(stretch.chord)[:4] for stretch in shapes.stretches]
+    best = {s.chord: v[0].cost for s, v in zip(shapes.stretches, offered, strict=True)}
+    highest = max(score_by_hand(shapes, ways, best, board) for ways in product(*offered))
+    found = play_through(shapes, board, limits)
+    assert -found.cost == pytest.approx(highest)
+    assert score_by_hand(shapes, found.voicings, best, board) == pytest.approx(highest)
+    reported = sum(contributions(found.measures, limits.score).values())
+    assert reported == pytest.approx(highest)
+
+
+@pytest.mark.parametrize("name", PROGRESSIONS)
+def test_score_is_measures_less_price(name: str) -> None:
+    """An option's score is the weighted sum of its measures less the price of the capo."""
+    limits = AdviceSettings()
+    found = song("key: {}\n{}".format(*PROGRESSIONS[name]))
+    for option in (Option(0), Option(4), Option(0, 2)):
+        played = played_option(found, option, settings=limits)
+        total = sum(contributions(played.measures, limits.score).values())
+        assert played.score == pytest.approx(total - played.price)
+
+
+def test_own_shapes_are_played() -> None:
+    """A player's own shape is used wherever its chord comes, whatever it costs."""
+    own = {read_symbol("G"): parse_shape("355433")}
+    found = song("key: A\n| A | D | E |")
+    played = played_option(found, Option(2), own=own)
+    shapes = {str(use.shape): str(use.voicing) for use in played.shapes}
+    assert shapes["G"] == "355433"
+    assert shapes["C"] == "x32010"
+
+
+def test_own_shapes_are_found_however_spelled() -> None:
+    """A shape given for G flat is played where the shapes say F sharp."""
+    own = {read_symbol("Gb"): parse_shape("xx4322")}
+    played = play_through(song("| B | F# |"), shared_boards().board(GUITAR), AdviceSettings(), own)
+    assert str(played.voicings[1]) == "xx4322"
+
+
+def test_own_shapes_must_sound_the_chord() -> None:
+    """A shape that sounds another chord is refused, with the string that is wrong."""
+    own = {read_symbol("G"): parse_shape("320002")}
+    with pytest.raises(ValueError, match="320002 is no G: string 1 sounds F#"):
+        played_option(song("| G |"), Option(), own=own)
+
+
+def test_an_odd_shape_is_used_where_it_pays() -> None:
+    """A second shape of a chord is taken where the way from chord to chord rewards it."""
+    chords = [read_symbol(name) for name in ("Cadd9", "G", "Cadd9", "G")]
+    shapes = Song(tuple(Stretch(c, 4, 0) for c in chords), (parse_key("G"),))
+    board = shared_boards().board(GUITAR)
+    usual = [board.voicings(chord)[0] for chord in chords]
+    rewarded = AdviceSettings(score=ScoreWeights(held=8.0, oddness=-0.2))
+    found = play_through(shapes, board, rewarded)
+    assert found.measures.oddness > 0
+    assert any(a != b for a, b in zip(found.voicings, usual, strict=True))

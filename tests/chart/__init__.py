@@ -1,0 +1,1 @@
+"""What is claimed of the chart model."""

@@ -1,0 +1,189 @@
+"""The order in which bars are played, each case written as the roots that are heard.
+
+What is expected follows the common practice of lead sheets; no outside program is asked.
+"""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.chart.model import Chart
+from chartkit.chart.playing_order import playing_order
+from chartkit.diagnostics import Source, has_errors
+from chartkit.syntax.reader import read_chart
+from chartkit.theory.note import note_name
+
+
+def chart_of(text: str) -> Chart:
+    """The chart of a text that has no mistakes."""
+    reading = read_chart(Source(text))
+    assert not has_errors(reading.diagnostics), reading.diagnostics
+    return reading.chart
+
+
+def heard(text: str) -> str:
+    """The chords of a chart as played: bars apart by spaces, chords in a bar together."""
+    bars = playing_order(chart_of(text)).bars
+    return " ".join(
+        "".join(note_name(strike.chord.root) if strike.chord else "N" for strike in bar.strikes)
+        or "-"
+        for bar in bars
+    )
+
+
+REPEATS = [
+    ("| C | D | E |", "C D E"),
+    ("|: C | D :|", "C D C D"),
+    ("| C |: D | E :| F |", "C D E D E F"),
+    ("| C | D :| E |", "C D C D E"),
+    ("|: C :|: D :|", "C C D D"),
+    ("|: C :|\n|: D :|", "C C D D"),
+    ("|: C |\n| D :|", "C D C D"),
+    ("|: C |1. D :|2. E |", "C D C E"),
+    ("|: C |1. D | E :|2. F | G || A |", "C D E C F G A"),
+    ("|: C |1.2. D :|3. E |", "C D C D C E"),
+    ("|: C |1. D :|2. E :|3. F |", "C D C E C F"),
+    ("|: C |1.3. D :|2. E :|4. F |", "C D C E C D C F"),
+    ("| C |1. D :|2. E |", "C D C E"),
+    ("|: C |1. D :|2. E ||: F |1. G :|2. A |", "C D C E F G F A"),
+    ("|: C |1. D :|2. E |\n|: F :| G |", "C D C E F F G"),
+    ("|: C |1. D :| E |", "C D C E"),
+    ("|: C |1.2. D :| E |", "C D C D E"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), REPEATS)
+def test_repeats(text: str, expected: str) -> None:
+    """Repeats go back once, or as often as their endings are numbered, each ending in turn."""
+    assert heard(text) == expected
+
+
+SECTIONS = [
+    ("== A\n| C |\n== B\n| D |\n== A again as A", "C D C"),
+    ("== A x3\n| C | D |", "C D C D C D"),
+    ("== A x2\n|: C :| D |", "C C D C C D"),
+    ("== A x2\n| C |1. D |2. E |\n== B\n| F |", "C D C E F"),
+    ("== A x3\n| C |1.2. D |3. E |\n== B\n| F |", "C D C D C E F"),
+    ("== A x2\n|: C |1. D :|2. E ||", "C D C E C D C E"),
+    ("== A\n|: C |\n== B\n| D :|\n== C\n| E |", "C D C D E"),
+    ("== A\n|: C |\n== B x2\n| D |\n== C\n| E :|", "C D D E C D D E"),
+    ("== A\n| C |\n== B\n| D | E :|", "C D E D E"),
+    ("== A\n|: C |1. D :|2. E |\n== B x2 as A\n== C\n| F |", "C D C E C D C E C D C E F"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), SECTIONS)
+def test_sections(text: str, expected: str) -> None:
+    """Sections are played their number of times, shared ones with the music they share."""
+    assert heard(text) == expected
+
+
+SIMILES = [
+    ("| C | % | D |", "C C D"),
+    ("| C D | % | % |", "CD CD CD"),
+    ("| C | D | %% | E |", "C D C D E"),
+    ("| C | D | %% | % |", "C D C D D"),
+    ("|: C | % :|", "C C C C"),
+    ("| C |\n| % |", "C C"),
+    ("== A\n| C | % |\n== B\n| D |\n== A2 as A", "C C D C C"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), SIMILES)
+def test_similes(text: str, expected: str) -> None:
+    """A simile sign plays the bars before it on the page, and a double one counts two bars."""
+    assert heard(text) == expected
+
+
+JUMPS = [
+    ("| C | D @fine | E @D.C. al fine |", "C D E C D"),
+    ("| C | @segno D | E @D.S. |", "C D E D E"),
+    ("| C | @segno D @fine | E @D.S. al fine |", "C D E D"),
+    ("| C | @segno D @to-coda | E @D.S. al coda | @coda F |", "C D E D F"),
+    ("| C @to-coda | D @D.C. al coda | @coda E | F |", "C D C E F"),
+    ("|: C :| D @fine | E @D.C. al fine |", "C C D E C D"),
+    ("|: C |1. D :|2. E @fine | F @D.C. al fine |", "C D C E F C E"),
+    ("|: C | D @D.C. al fine :| @fine E |", "C D C D C D E"),
+    ("@segno | C @to-coda | D @D.S. al coda | @coda |: E :|", "C D C E E"),
+    ("== A x2\n| C |\n== B\n| D @fine | E @D.C. al fine |", "C C D E C D"),
+    ("== A x2\n| C | D @D.C. al fine |\n== B\n| E @fine |", "C D C D C D E"),
+    ("| C | D @D.C. | E |", "C D C D E"),
+    ("| C | D @D.C. |: E :|", "C D C D E E"),
+    ("| @segno C | D | @segno E | F @D.S. |", "C D E F E F"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), JUMPS)
+def test_jumps(text: str, expected: str) -> None:
+    """Jumps are taken once, the last time through, and no repeat is taken after them."""
+    assert heard(text) == expected
+
+
+MISTAKES = [
+    ("| C | D @D.S. | E |", "C D C D E"),
+    ("| C | D @D.C. al coda | E |", "C D C D E"),
+    ("| C | D @D.C. al fine | E |", "C D C D E"),
+    ("|: C | D |", "C D"),
+    ("| C @D.C. | D @D.C. |", "C C D C D"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), MISTAKES)
+def test_mistakes_play_on(text: str, expected: str) -> None:
+    """A jump with nowhere to go leads to the start, and the music always comes to an end."""
+    assert heard(text) == expected
+
+
+def test_simile_of_nothing_is_an_empty_bar() -> None:
+    """A simile sign with no bar before it, an error to the reader, plays an empty bar."""
+    chart = read_chart(Source("| % | C |")).chart
+    assert [len(bar.strikes) for bar in playing_order(chart).bars] == [0, 1]
+
+
+def test_length_is_bounded() -> None:
+    """Charts that unroll without measure are cut at the bound, and the order says so."""
+    text = "".join(f"== S{i} x99\n|: C :|\n" for i in range(99))
+    order = playing_order(chart_of(text), longest=500)
+    assert len(order.bars) == 500
+    assert order.cut_short
+    assert not playing_order(chart_of("| C |")).cut_short
+
+
+def test_key_follows_the_page() -> None:
+    """Each bar played carries the key it stands under, shared music that of its home."""
+    text = "key: C\n== A\n| C |\n== B\nkey: E\n| E |\n| B |\n== A2 as A\n== D\n| F# |"
+    keys = [str(bar.key) for bar in playing_order(chart_of(text)).bars]
+    assert keys == ["C major", "E major", "E major", "C major", "E major"]
+
+
+def test_places_lead_back_to_the_page() -> None:
+    """Every bar played names its section, the home of its music, its row and its bar."""
+    text = "== A\n| C | D |\n: la | la | la |\n| E |\n== B as A"
+    chart = chart_of(text)
+    for played in playing_order(chart).bars:
+        row = chart.sections[played.home].rows[played.row]
+        assert row.bars[played.bar].strikes == played.strikes
+    places = [(p.section, p.home, p.row, p.bar) for p in playing_order(chart).bars]
+    assert places[:3] == [(0, 0, 0, 0), (0, 0, 0, 1), (0, 0, 2, 0)]
+    assert places[3:] == [(1, 0, 0, 0), (1, 0, 0, 1), (1, 0, 2, 0)]
+
+
+def test_double_simile_keeps_bar_lengths() -> None:
+    """Both bars under a double simile sign last one bar each."""
+    bars = playing_order(chart_of("meter: 3/4\n| C | D | %% |")).bars
+    assert {bar.length for bar in bars} == {36}
+
+
+_LINES = st.sampled_from(["|", "|:", ":|", "||", "|1.", "|2.", ":|2.", ":|:"])
+_MARKS = st.sampled_from(
+    ["", "", "@segno", "@coda", "@to-coda", "@fine", "@D.C.", "@D.S.", "@D.S. al coda"]
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(_LINES, st.sampled_from("CDEFG"), _MARKS), min_size=1, max_size=14))
+def test_any_chart_ends(parts: list[tuple[str, str, str]]) -> None:
+    """However its lines and marks are strewn, a chart of n bars comes to an end."""
+    text = " ".join(f"{line} {root} {mark}" for line, root, mark in parts) + " |"
+    order = playing_order(read_chart(Source(text)).chart, longest=2000)
+    assert not order.cut_short

@@ -1,0 +1,1 @@
+"""What is claimed of fretboards, voicings and fingerings."""

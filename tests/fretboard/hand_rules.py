@@ -1,0 +1,79 @@
+"""The hand rules written out a second time, slowly and on their own.
+
+Nothing here uses the program's search, fingering or geometry: frets and fingers are checked
+one by one against the rules as they are stated in words, and playability is decided by
+trying every assignment of fingers to fretted strings.
+"""
+
+from itertools import combinations, product
+from math import sqrt
+
+SCALE, NUT, BRIDGE = 648.0, 36.5, 54.0
+LARGEST = {(1, 2): 72, (1, 3): 100, (1, 4): 122, (2, 3): 60, (2, 4): 96, (3, 4): 58}
+WIDEST = {1: 6, 2: 2, 3: 4, 4: 2}
+
+Frets = tuple[int | None, ...]
+
+
+def along(fret: float) -> float:
+    """Millimetres from the nut to a place on the neck."""
+    return SCALE - SCALE / 2 ** (fret / 12)
+
+
+def across(fret: float, strings: int) -> float:
+    """Millimetres from one string to the next there."""
+    return (NUT + (BRIDGE - NUT) * along(fret) / SCALE) / (strings - 1)
+
+
+def pattern_fault(frets: Frets, window: int = 4) -> str:
+    """What is wrong with a pattern before any finger is thought of; empty for nothing."""
+    fretted = [fret for fret in frets if fret]
+    if fretted and max(fretted) > min(fretted) + window - 1:
+        return "the frets are more than a hand apart"
+    played = [i for i, fret in enumerate(frets) if fret is not None]
+    for i in range(played[0], played[-1] + 1):
+        if frets[i] is None:
+            beside = [frets[j] for j in (i - 1, i + 1)]
+            if not any(fret for fret in beside):
+                return f"nothing damps string {i}"
+    return ""
+
+
+def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0) -> str:
+    """What is wrong with a finger for each string (0 for none); empty for nothing."""
+    for fret, finger in zip(frets, fingers, strict=True):
+        if bool(fret) != bool(finger):
+            return "a fretted string needs a finger, and no other string has one"
+    held = {}
+    for finger in sorted({f for f in fingers if f}):
+        strings = [i for i, f in enumerate(fingers) if f == finger]
+        places = {frets[i] for i in strings}
+        if len(places) > 1:
+            return f"finger {finger} lies at two frets"
+        fret = places.pop()
+        span = range(strings[0], strings[-1] + 1)
+        if len(span) > WIDEST[finger]:
+            return f"finger {finger} covers too many strings"
+        for i in span:
+            if frets[i] is not None and frets[i] < fret:
+                return f"finger {finger} lies on a string that must sound lower"
+            if frets[i] == fret and fingers[i] != finger:
+                return f"another finger lies within finger {finger}"
+        held[finger] = (fret, strings[0], strings[-1])
+    for one, other in combinations(held, 2):
+        fret, first, last = held[one]
+        next_fret, next_first, next_last = held[other]
+        if next_fret < fret or (next_fret == fret and next_first < first):
+            return f"fingers {one} and {other} cross"
+        gap = max(0, next_first - last, first - next_last)
+        x = along(capo + next_fret - 0.3) - along(capo + fret - 0.3)
+        y = gap * across(capo + next_fret - 0.3, len(frets))
+        if sqrt(x * x + y * y) > LARGEST[one, other]:
+            return f"fingers {one} and {other} are too far apart"
+    return ""
+
+
+def playable(frets: Frets, capo: int = 0) -> bool:
+    """Whether any assignment of fingers to the fretted strings keeps the rules."""
+    choices = [(1, 2, 3, 4) if fret else (0,) for fret in frets]
+    return any(not fingers_fault(frets, fingers, capo) for fingers in product(*choices))

@@ -1,0 +1,57 @@
+"""Page breaks are the cheapest there are."""
+
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.layout.break_pages import Entry, _page_cost, page_starts
+
+ENTRIES = st.lists(
+    st.builds(
+        Entry,
+        st.floats(20, 120),
+        st.sampled_from([8.0, 16.0]),
+        st.integers(0, 3),
+        st.booleans(),
+    ),
+    min_size=1,
+    max_size=9,
+).map(lambda entries: tuple(sorted(entries, key=lambda entry: entry.section)))
+
+
+def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[float]) -> float:
+    """What one way of cutting costs; infinite when a page overflows."""
+    total = 0.0
+    for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(entries)), strict=True)):
+        room = rooms[0] if number == 0 else rooms[1]
+        page = entries[start:end]
+        height = sum(e.height for e in page) + sum(e.gap for e in page[1:])
+        height += page[0].gap if start == 0 else 0.0
+        if height > room and len(page) > 1:
+            return float("inf")
+        total += _page_cost(entries, start, end, max(0.0, 1 - height / room))
+    return total
+
+
+@settings(max_examples=200, deadline=None)
+@given(ENTRIES, st.floats(100, 300), st.floats(150, 400))
+def test_equals_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
+    """No other way of cutting the song into pages is cheaper."""
+    found = page_starts(entries, first, room)
+    inner = range(1, len(entries))
+    ways = ((0, *cut) for count in range(len(entries)) for cut in combinations(inner, count))
+    best = min(cost_of(entries, way, [first, room]) for way in ways)
+    assert abs(cost_of(entries, found, [first, room]) - best) < 1e-6
+
+
+def test_turn_falls_between_sections() -> None:
+    """Two sections that do not share a page part between them, not in the middle."""
+    entries = tuple(Entry(50, 10, section) for section in (0, 0, 0, 1, 1, 1))
+    assert page_starts(entries, 260, 260) == (0, 3)
+
+
+def test_turn_prefers_silence() -> None:
+    """Inside a section the page turns after a bar of silence."""
+    entries = tuple(Entry(50, 10, 0, rests=i == 2) for i in range(8))
+    assert page_starts(entries, 330, 330) == (0, 3)

@@ -1,0 +1,105 @@
+"""What the reader says about mistakes."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+from chartkit import syntax
+from chartkit.diagnostics import Source, shown
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.settings import _READERS
+from tests.syntax.mistakes import MISTAKES, Mistake
+
+
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+def test_a_mistake_is_told_once_in_its_place(mistake: Mistake) -> None:
+    """Code, line, column and caret are right, the hint helps, and nothing else is reported."""
+    source = Source(mistake.text)
+    found = read_chart(source).diagnostics
+    told = "\n".join(shown(diagnostic, source) for diagnostic in found)
+    assert [diagnostic.code for diagnostic in found] == [mistake.code], told
+    (diagnostic,) = found
+    assert source.place(diagnostic.span.start) == (mistake.line, mistake.column), told
+    assert diagnostic.span.end - diagnostic.span.start == mistake.length, told
+    assert mistake.hint in "\n".join(diagnostic.hints), told
+
+
+def constants(node: ast.AST) -> list[str]:
+    """The strings a code argument can be: one, or either side of a choice."""
+    if isinstance(node, ast.Constant):
+        return [node.value]
+    if isinstance(node, ast.IfExp):
+        return constants(node.body) + constants(node.orelse)
+    if isinstance(node, ast.JoinedStr):
+        return [f"bad-{name}" for name in _READERS]
+    return []
+
+
+def codes_in(path: Path) -> set[str]:
+    """Every code that a file of the reader can raise."""
+    found: list[str] = []
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call):
+            name = getattr(node.func, "attr", getattr(node.func, "id", ""))
+            spread = any(isinstance(argument, ast.Starred) for argument in node.args)
+            if name in ("add", "warn", "NotAChord") and (spread or len(node.args) >= 4):
+                found += constants(node.args[0])
+        if isinstance(node, ast.Assign) and isinstance(node.value, ast.Dict):
+            for value in node.value.values:
+                if isinstance(value, ast.Tuple) and len(value.elts) == 3:
+                    found += constants(value.elts[0])
+    return set(found)
+
+
+def test_every_code_is_in_the_table() -> None:
+    """No code can be raised that the table does not show, and the table shows no other."""
+    folder = Path(syntax.__file__).parent
+    raised = {code for path in folder.glob("*.py") for code in codes_in(path)}
+    assert len(raised) > 40
+    assert raised == {mistake.code for mistake in MISTAKES}
+
+
+def test_all_mistakes_are_told_in_one_run() -> None:
+    """A file with many mistakes gets them all, in the order of the text."""
+    text = (
+        "key: H\ntempo: fast\n\n== Verse\n| C | Gfoo | D E F |\n: | a | b |\n"
+        "== Verse 2 as Vers\n| am | (C |\n"
+    )
+    source = Source(text)
+    found = [(d.code, source.place(d.span.start)[0]) for d in read_chart(source).diagnostics]
+    assert found == [
+        ("bad-key", 1), ("bad-tempo", 2), ("unknown-quality", 5), ("beats-unclear", 5),
+        ("too-few-bars", 6), ("unknown-section", 7), ("lowercase-root", 8),
+        ("unclosed-parenthesis", 8),
+    ]  # fmt: skip
+
+
+def test_the_rest_of_a_faulty_chart_is_read() -> None:
+    """Bars around a mistake keep their chords and their beats."""
+    reading = read_chart(Source("| C | Gfoo | F / / C |\n: | one | two | three / four |"))
+    music, words = reading.chart.sections[0].rows
+    bars = music.bars  # type: ignore[union-attr]
+    assert [str(s.chord) for bar in bars for s in bar.strikes] == ["C", "None", "F", "C"]
+    assert [s.text for s in words.cells[3]] == ["three", "four"]  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+def test_messages_are_plain_words(mistake: Mistake) -> None:
+    """A message is a phrase of some words, without a full stop, and names no code."""
+    (diagnostic,) = read_chart(Source(mistake.text)).diagnostics
+    message = diagnostic.message
+    assert not message[:1].isspace() and len(message.split()) >= 3
+    assert not message.endswith(".") and diagnostic.code not in message
+
+
+def test_a_diagnostic_is_shown_with_line_caret_and_hint() -> None:
+    """The picture in the terminal: place, message, the line, a caret under the fault, a hint."""
+    source = Source("title: Lantern Road\n| Db | Gmaj77 |", "lantern-road.chart")
+    (diagnostic,) = read_chart(source).diagnostics
+    assert shown(diagnostic, source).splitlines() == [
+        'lantern-road.chart:2:9: error[unknown-quality]: "maj77" is not a chord quality',
+        "  2 | | Db | Gmaj77 |",
+        "    |         ^^^^^",
+        '  hint: did you mean "maj7"?',
+    ]

@@ -1,0 +1,30 @@
+"""Printing a chart and parsing the text gives the same chart."""
+
+from hypothesis import given, settings
+
+from chartkit.chart.model import Chart
+from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.write import chart_text
+from tests.strategies import charts
+
+
+@given(charts())
+@settings(max_examples=80, deadline=None)
+def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
+    """Every chart the strategies can draw is written as text that says the same."""
+    text = chart_text(chart)
+    reading = read_chart(Source(text))
+    told = [shown(d, Source(text)) for d in reading.diagnostics if d.severity == "error"]
+    assert not told, "\n".join([text, *told])
+    assert reading.chart == chart
+
+
+@given(charts())
+@settings(max_examples=40, deadline=None)
+def test_writing_is_idempotent(chart: Chart) -> None:
+    """A written text, read and written again, does not change by a letter."""
+    text = chart_text(chart)
+    reading = read_chart(Source(text))
+    assert not has_errors(reading.diagnostics)
+    assert chart_text(reading.chart) == text
