@@ -23,6 +23,8 @@ COMMANDS = (
     "check",
     "tidy",
     "transpose",
+    "intake",
+    "export",
     "schema",
 )
 """Every command; each is a function in the module of its name beside this one."""
