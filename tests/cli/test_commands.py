@@ -203,3 +203,18 @@ def test_reading_commands_load_no_drawing_library() -> None:
         [sys.executable, "-c", code], input=SMALL, capture_output=True, text=True, check=True
     )
     assert done.stdout.strip() == "[]"
+
+
+def test_pipes_are_written_into(folder: Path) -> None:
+    """A named pipe gets the PDF's bytes and stays a pipe."""
+    os.mkfifo("pipe")
+    reader = subprocess.Popen(["cat", "pipe"], stdout=subprocess.PIPE)
+    assert call("engrave", "small.chart", "-o", "pipe").exit_code == 0
+    assert reader.communicate(timeout=20)[0].startswith(b"%PDF-")
+    assert Path("pipe").is_fifo()
+
+
+def test_folder_asked_for_is_made(folder: Path) -> None:
+    """A folder named with a slash at its end is made where there is none."""
+    assert call("engrave", "small.chart", "-o", "new/pages/").exit_code == 0
+    assert (folder / "new" / "pages" / "small.pdf").exists()

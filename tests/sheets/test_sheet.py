@@ -88,3 +88,38 @@ def test_other_instruments_have_their_own_strings() -> None:
     shapes = song_shapes(chart, View(capo=0))
     assert UKULELE.name == "ukulele"
     assert {len(shape.voicing.frets) for shape in shapes} == {4}
+
+
+def test_many_diagrams_come_after_the_song() -> None:
+    """Where diagrams would crowd the song out of its first page they follow it, all of them,
+    on the paper."""
+    roots = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
+    chords = [root + quality for root in roots for quality in ("", "m", "7", "maj7")]
+    text = "key: C\n\n" + "".join(f"| {' | '.join(chords[i : i + 4])} |\n" for i in range(0, 48, 4))
+    chart = chart_of(text)
+    shapes = song_shapes(chart, View(capo=0))
+    document = laid_out(arranged(text), "tablet", Fonts(), 1.7, shapes)
+    drawn = [
+        i.plain
+        for p in document.pages
+        for i in p.items
+        if isinstance(i, Text) and i.role == "diagram"
+    ]
+    assert len(drawn) == len(shapes) >= 48
+    assert all(off_page(page) == [] for page in document.pages)
+    assert not any(isinstance(i, Text) and i.role == "diagram" for i in document.pages[0].items)
+
+
+def test_diagrams_are_named_as_on_the_page() -> None:
+    """Shapes are spelled alike over their diagrams and in the chart."""
+    text = "key: Eb\n\n| Ebmaj7 | Gbmaj7 | F#m7 B7 | Emaj7 |\n"
+    view = View(capo=1)
+    names = {shape.name.plain() for shape in song_shapes(chart_of(text), view)}
+    document = laid_out(arranged(text, view), "a4", Fonts())
+    page = {
+        i.plain
+        for p in document.pages
+        for i in p.items
+        if isinstance(i, Text) and i.role == "shape"
+    }
+    assert names == page == {"Dmaj7", "Fmaj7", "Fm7", "B♭7", "E♭maj7"}
