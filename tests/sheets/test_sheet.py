@@ -14,7 +14,7 @@ from chartkit.layout.frames import Dot, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
-from chartkit.sheets.advice import advice_sheet
+from chartkit.sheets.advice import Answer, advice_sheet, first_options
 from chartkit.sheets.neck import ringing
 from chartkit.sheets.registers import register_rows
 from tests.charts import DENSE, arranged, chart_of
@@ -28,12 +28,17 @@ def advice_for(text: str, **settings: int) -> Advice:
     return rank_options(chart_of(text), GUITAR, AdviceSettings(**settings))  # type: ignore[arg-type]
 
 
+def answer_of(advice: Advice) -> Answer:
+    """What the sheet says of a song's own options."""
+    return Answer("Where the capo goes", advice.verdict, first_options(advice))
+
+
 @pytest.mark.parametrize("text", [SONG, DENSE])
 def test_sheet_keeps_its_parts_apart(text: str) -> None:
     """Nothing on the sheet overlaps or leaves the page, however long title and reasons are."""
     advice = advice_for(text)
     rows = register_rows(advice, None, None, (), ())
-    document = advice_sheet("A Title " * 30, advice, rows, Fonts())
+    document = advice_sheet("A Title " * 30, advice, answer_of(advice), rows, Fonts())
     assert off_page(document.pages[0]) == []
     assert overlapping(document.pages[0]) == []
 
@@ -41,7 +46,7 @@ def test_sheet_keeps_its_parts_apart(text: str) -> None:
 def test_sheet_always_shows_no_capo() -> None:
     """The option without a capo is on the sheet even where it ranks low."""
     advice = advice_for(SONG)
-    document = advice_sheet("Song", advice, (), Fonts())
+    document = advice_sheet("Song", advice, answer_of(advice), (), Fonts())
     names = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "No capo" in names
     assert names.count("Capo 1") == 1
