@@ -23,6 +23,9 @@ CLOSE_TEMPO = 0.06
 """Tempi closer than this part of the slower one are alike: about five beats in ninety (ours,
 unsourced)."""
 
+_BEAM, _TINY = 60, 1e-6
+"""How many places the first, quick search follows; what it finds bounds the exact one."""
+
 
 @dataclass(frozen=True, slots=True)
 class Character:
@@ -79,24 +82,41 @@ class _Orders:
         """Lengthens every way by one song until all are played."""
         if not self.songs:
             return OrderedPlan((), tuple(() for _ in self.walk.players))
+        most = self._ends(float("inf"), _BEAM).cost
+        best = followed(self._ends(most + _TINY, None))
+        by_player = tuple(zip(*(trail.steps for trail in best), strict=True))
+        return OrderedPlan(tuple(trail.song for trail in best), by_player)
+
+    def _ends(self, most: float, beam: int | None) -> Trail:
+        """The cheapest way through all songs among those that never cost more than ``most``.
+
+        With a beam only so many cheapest places are followed: quick, not always the best.
+        """
         first: dict[int, Trail] = {}
         self.walk.extend(first, self.walk.start(), 0)
         layer: _Layer = {(1, 0): self.walk.pruned(first, 0)}
         for _ in self.songs[1:]:
-            layer = self._longer(layer)
+            layer = self._longer(layer, most)
+            if beam is not None and len(layer) > beam:
+                cheapest = sorted(
+                    layer, key=lambda place: min(t.cost for t in layer[place].values())
+                )
+                layer = {place: layer[place] for place in cheapest[:beam]}
         trails = [trail for states in layer.values() for trail in states.values()]
-        best = followed(min(trails, key=lambda trail: trail.cost))
-        by_player = tuple(zip(*(trail.steps for trail in best), strict=True))
-        return OrderedPlan(tuple(trail.song for trail in best), by_player)
+        return min(trails, key=lambda trail: trail.cost, default=Trail(float("inf")))
 
-    def _longer(self, layer: _Layer) -> _Layer:
+    def _longer(self, layer: _Layer, most: float) -> _Layer:
         gathered: _Layer = {}
         for (played, last), states in layer.items():
             for song in self._next(played, last):
                 extra = ALIKE_COST * self.alike(last, song)
                 into = gathered.setdefault((played | 1 << song, song), {})
-                self.walk.extend(into, states, song, extra)
-        return {place: self.walk.pruned(states, place[1]) for place, states in gathered.items()}
+                self.walk.extend(into, states, song, extra, most)
+        return {
+            place: self.walk.pruned(states, place[1])
+            for place, states in gathered.items()
+            if states
+        }
 
     def _next(self, played: int, last: int) -> Iterator[int]:
         """The songs that may follow."""

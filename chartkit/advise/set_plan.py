@@ -103,11 +103,17 @@ class Walk:
         return {self._number(tuple(Rig(None, one.start) for one in self.players)): Trail(0.0)}
 
     def extend(
-        self, into: dict[int, Trail], states: Mapping[int, Trail], song: int, extra: float = 0.0
+        self,
+        into: dict[int, Trail],
+        states: Mapping[int, Trail],
+        song: int,
+        extra: float = 0.0,
+        most: float = float("inf"),
     ) -> None:
         """Adds to ``into`` where the ways so far may lead through one more song.
 
-        ``extra`` is added to the cost of each; of ways to one state the cheapest stays.
+        ``extra`` is added to the cost of each; of ways to one state the cheapest stays, and
+        none that costs more than ``most``.
         """
         for state, trail in states.items():
             moves = self._moves.get((state, song))
@@ -116,6 +122,8 @@ class Walk:
             so_far = trail.cost + extra
             for after, cost, steps in moves:
                 total = so_far + cost
+                if total > most:
+                    continue
                 known = into.get(after)
                 if known is None or total < known.cost - _TINY:
                     into[after] = Trail(total, song, steps, trail)

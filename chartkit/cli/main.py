@@ -9,6 +9,7 @@ import typer
 from chartkit import __version__
 from chartkit.cli.check import check
 from chartkit.cli.engrave import engrave
+from chartkit.cli.plan import plan
 from chartkit.cli.schema import schema
 from chartkit.cli.tidy import tidy
 from chartkit.cli.transpose import transpose
@@ -40,7 +41,7 @@ def _program(
     del version
 
 
-for _command in (engrave, check, tidy, transpose, schema):
+for _command in (engrave, check, tidy, transpose, schema, plan):
     app.command()(_command)
 
 

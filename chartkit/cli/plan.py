@@ -1,0 +1,73 @@
+"""``chartkit plan``: every guitarist's capo over the whole night."""
+
+from enum import StrEnum
+from typing import Annotated
+
+import typer
+
+from chartkit.cli.set_input import (
+    Jobs,
+    NoCache,
+    SetFile,
+    SetKey,
+    Shift,
+    chart_texts,
+    open_set,
+    tonight,
+    workshop_for,
+)
+from chartkit.cli.telling import say, wrong_usage
+
+
+class Order(StrEnum):
+    """Whose order of the songs."""
+
+    set_file = "set"
+    free = "free"
+
+
+OrderOption = Annotated[
+    Order,
+    typer.Option(
+        "--order",
+        help="The set file's order, or a free one: first and last song stay, neighbours "
+        "differ in key and tempo, changes are fewest.",
+    ),
+]
+
+
+def plan(
+    set_file: SetFile,
+    order: OrderOption = Order.set_file,
+    set_key: SetKey = None,
+    shift: Shift = None,
+    jobs: Jobs = None,
+    no_cache: NoCache = False,
+) -> None:
+    """Plans every guitarist's capo over a whole set.
+
+    Weighs how well each song lies under each capo against the time that moving capos,
+    retuning and changing guitars takes, and finds the best plan there is. Capos given in the
+    set file are kept.
+    """
+    from chartkit.book.night import planned_night
+    from chartkit.book.plan_text import plan_lines
+
+    set_list, source = open_set(set_file)
+    if not any(player.guitars for player in set_list.players):
+        raise wrong_usage("nobody in this set reads shapes, so there is nothing to plan")
+    texts = chart_texts(set_list)
+    with workshop_for(jobs, len(texts), no_cache) as workshop:
+        night = tonight(
+            set_list, source, texts, workshop, set_key or [], shift or [], with_plan=True
+        )
+    for message in night.messages:
+        say(message)
+    try:
+        found = planned_night(night, order is Order.free)
+    except ValueError as reason:
+        raise wrong_usage(str(reason)) from None
+    for line in plan_lines(night, found):
+        typer.echo(line)
+    if night.failed:
+        raise typer.Exit(1)
