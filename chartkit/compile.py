@@ -1,17 +1,20 @@
 """The whole way from chart to PDF, as a list of calls."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
-from chartkit.layout.diagram import NamedShape
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import FontMetrics
 from chartkit.pdf.write import pdf_bytes
+
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
 
 
 def engraved(
@@ -36,12 +39,13 @@ def moved_chart(chart: Chart, view: View) -> Chart:
     return rewritten(chart, replace(view, capo=None), as_shapes=False)
 
 
-def song_shapes(chart: Chart, view: View) -> tuple[NamedShape, ...]:
+def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     """The shapes a player fingers in the song, each once, in order of appearance."""
     from chartkit.advise.option import Option
     from chartkit.advise.ranking import played_option
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
+    from chartkit.layout.diagram import NamedShape
     from chartkit.theory.printed import letter_name
 
     capo = chart.capo if view.capo is None else view.capo

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from chartkit.advise.measures import contributions
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
-from chartkit.theory.note import note_name
+from chartkit.theory.note import signed_name
 
 if TYPE_CHECKING:
     from chartkit.advise.ranking import RankedOption
@@ -55,7 +55,7 @@ def _praise(option: "RankedOption") -> str:
 def shape_key_name(option: "RankedOption") -> str:
     """The key of the shapes where the song starts, ``G`` or ``Em``."""
     key = option.shape_keys[0]
-    return note_name(key.tonic) + {"major": "", "minor": "m"}.get(key.mode, f" {key.mode}")
+    return signed_name(key.tonic) + {"major": "", "minor": "m"}.get(key.mode, f" {key.mode}")
 
 
 def _losses_against(

@@ -25,7 +25,8 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import System, section_systems
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
-from chartkit.theory.key import Key
+from chartkit.theory.intended import meant_chord
+from chartkit.theory.key import Key, key_name
 from chartkit.theory.printed import PrintedChord, letter_name, number_name
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
@@ -48,10 +49,11 @@ def arrange(chart: Chart, view: View) -> Arrangement:
         for i, section in enumerate(chart.sections)
     )
     tempo = chart.setting("tempo")
+    given = chart.key is not None or view.key is not None
     return Arrangement(
         chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
-        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding, chart.meter,
-        tempo if isinstance(tempo, int) else None, chart.text("feel"), lines, sections,
+        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding, given,
+        chart.meter, tempo if isinstance(tempo, int) else None, chart.text("feel"), lines, sections,
     )  # fmt: skip
 
 
@@ -66,9 +68,14 @@ def _lines(view: View, capo: int) -> tuple[Line, ...]:
     return ("shape", "sounding")
 
 
-def printable(chord: Chord, interval: int) -> Chord:
-    """A chord moved by an interval as it is printed; one that stays keeps its spelling."""
-    return simple_chord(moved_chord(chord, interval)) if interval else chord
+def printable(chord: Chord, key: Key, interval: int) -> Chord:
+    """A chord of a written key moved by an interval, as it is printed.
+
+    One that stays keeps its spelling; one that moves is first read as it was meant.
+    """
+    if not interval:
+        return chord
+    return simple_chord(moved_chord(meant_chord(chord, key), interval))
 
 
 def _namer(area: Area, lines: tuple[Line, ...]) -> _Namer:
@@ -77,10 +84,11 @@ def _namer(area: Area, lines: tuple[Line, ...]) -> _Namer:
 
     def on(line: Line, chord: Chord, bass_only: bool) -> PrintedChord:
         if line == "shape":
-            return letter_name(printable(chord, area.to_shape), bass_only)
+            return letter_name(printable(chord, area.written, area.to_shape), bass_only)
         if line == "sounding":
-            return letter_name(printable(chord, area.to_sounding), bass_only)
-        return number_name(moved_chord(chord, area.to_sounding), area.sounding, bass_only)
+            return letter_name(printable(chord, area.written, area.to_sounding), bass_only)
+        meant = moved_chord(meant_chord(chord, area.written), area.to_sounding)
+        return number_name(meant, area.sounding, bass_only)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:
         found = known.get((chord, bass_only))
@@ -147,12 +155,6 @@ def _announcement(
     if isinstance(row.value, Meter):
         return Announcement("meter", str(row.value))
     return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value))
-
-
-def key_name(key: Key) -> str:
-    """The key's name with a true flat or sharp: ``D♭ major``."""
-    tonic, mode = str(key).split()
-    return f"{tonic[0]}{tonic[1:].replace('b', '♭').replace('#', '♯')} {mode}"
 
 
 def key_change(area: Area, lines: tuple[Line, ...]) -> str:

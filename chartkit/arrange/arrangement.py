@@ -77,7 +77,8 @@ class Arrangement:
     """A whole song for one player.
 
     ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
-    tuned down that many half steps.
+    tuned down that many half steps.  Where the chart names no key, ``key_given`` is false and
+    the keys are a guess, fit for spelling but not for print.
     """
 
     title: str
@@ -88,6 +89,7 @@ class Arrangement:
     capo: int
     shape_key: Key
     sounding_key: Key
+    key_given: bool
     meter: Meter
     tempo: int | None
     feel: str

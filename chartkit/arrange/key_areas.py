@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.systems import section_index
-from chartkit.theory.chord import Chord
+from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key
 from chartkit.theory.key_estimate import likely_key
 from chartkit.theory.transposition import key_moved_by, semitones_between
@@ -87,27 +87,33 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
     capo = own_capo if view.capo is None else view.capo
     lift = own_capo if chart.written_as_shapes else 0
     first = written_key(chart)
-    sounding_first = key_moved_by(first, lift, by_key[first])
-    shift = _shift(sounding_first, view)
-    areas: dict[Key, Area] = {}
+    every = [chord for chords in by_key.values() for chord in chords]
+    shift = _shift(key_moved_by(first, lift, every), view)
+    sounding = view.key or key_moved_by(first, lift + shift, every)
+    keeps_shapes = lift == capo and shift == 0 and view.key is None
+    lowered = _moved(every, sounding.tonic - first.tonic)
+    shape = first if keeps_shapes else key_moved_by(sounding, -capo, lowered)
+    areas = {first: Area(first, sounding, shape)}
     for written, chords in by_key.items():
-        sounding = key_moved_by(written, lift + shift, chords)
-        if written == first and view.key is not None:
-            sounding = view.key
-        keeps_shapes = lift == capo and shift == 0 and view.key is None
-        shape = (
-            written
-            if keeps_shapes
-            else key_moved_by(sounding, -capo, _moved(chords, written, sounding))
-        )
-        areas[written] = Area(written, sounding, shape)
+        if written != first:
+            areas[written] = _area(written, chords, areas[first], lift + shift, capo, keeps_shapes)
     return areas
 
 
-def _moved(chords: list[Chord], old: Key, new: Key) -> list[Chord]:
-    from chartkit.theory.chord import moved_chord
+def _area(
+    written: Key, chords: list[Chord], first: Area, raised: int, capo: int, keeps_shapes: bool
+) -> Area:
+    """A later key area, spelled in the direction of the first where that is open."""
+    sounding = key_moved_by(written, raised, chords, first.to_sounding)
+    if keeps_shapes:
+        return Area(written, sounding, written)
+    lowered = _moved(chords, sounding.tonic - written.tonic)
+    lowering = first.shape.tonic - first.sounding.tonic
+    return Area(written, sounding, key_moved_by(sounding, -capo, lowered, lowering))
 
-    return [moved_chord(chord, new.tonic - old.tonic) for chord in dict.fromkeys(chords)]
+
+def _moved(chords: list[Chord], interval: int) -> list[Chord]:
+    return [moved_chord(chord, interval) for chord in dict.fromkeys(chords)]
 
 
 def _shift(sounding: Key, view: View) -> int:

@@ -38,7 +38,7 @@ def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
                 key = row.value
                 rows.append(replace(row, value=_new_key(areas[key], as_shapes)))
             elif isinstance(row, MusicRow):
-                rows.append(_moved_row(row, _interval(areas[key], as_shapes)))
+                rows.append(_moved_row(row, key, _interval(areas[key], as_shapes)))
             else:
                 rows.append(row)
         sections.append(_section(section, rows))
@@ -57,20 +57,22 @@ def _interval(area: Area, as_shapes: bool) -> int:
     return area.to_shape if as_shapes else area.to_sounding
 
 
-def _moved_row(row: MusicRow, interval: int) -> MusicRow:
+def _moved_row(row: MusicRow, key: Key, interval: int) -> MusicRow:
     if interval == 0:
         return row
-    return replace(row, bars=tuple(_moved_bar(bar, interval) for bar in row.bars))
+    return replace(row, bars=tuple(_moved_bar(bar, key, interval) for bar in row.bars))
 
 
-def _moved_bar(bar: Bar, interval: int) -> Bar:
-    return replace(bar, strikes=tuple(_moved_strike(strike, interval) for strike in bar.strikes))
+def _moved_bar(bar: Bar, key: Key, interval: int) -> Bar:
+    return replace(
+        bar, strikes=tuple(_moved_strike(strike, key, interval) for strike in bar.strikes)
+    )
 
 
-def _moved_strike(strike: Strike, interval: int) -> Strike:
+def _moved_strike(strike: Strike, key: Key, interval: int) -> Strike:
     if strike.chord is None:
         return strike
-    return replace(strike, chord=printable(strike.chord, interval))
+    return replace(strike, chord=printable(strike.chord, key, interval))
 
 
 def _moved_top(

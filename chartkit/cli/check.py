@@ -21,7 +21,7 @@ def check(files: Files, as_json_list: Json = False) -> None:
     outcome = Outcome()
     found: list[dict[str, object]] = []
     errors = warnings = charts = 0
-    for source, reading in outcome.readings(files):
+    for source, reading in outcome.readings(files, found if as_json_list else None):
         charts += 1
         outcome.failed |= has_errors(reading.diagnostics)
         for diagnostic in reading.diagnostics:

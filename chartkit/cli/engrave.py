@@ -1,13 +1,15 @@
 """``chartkit engrave``: charts to PDF files."""
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from chartkit.arrange.view import Show
-from chartkit.cli.files import STANDARD_INPUT, write_whole
+from chartkit.chart.model import BEST
+from chartkit.cli.files import STANDARD_INPUT, make_folder, write_whole
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.layout.style import PaperName
@@ -24,11 +26,15 @@ ShowOption = Annotated[
     Show,
     typer.Option(
         "--show",
+        case_sensitive=False,
         help="Which chords to print: shapes over sounding ones, one of the two, "
         "or scale-degree numbers.",
     ),
 ]
-Paper = Annotated[PaperName, typer.Option("--paper", help="The page; tablet is a 3:4 screen.")]
+Paper = Annotated[
+    PaperName,
+    typer.Option("--paper", case_sensitive=False, help="The page; tablet is a 3:4 screen."),
+]
 Size = Annotated[
     float | None,
     typer.Option(
@@ -41,6 +47,9 @@ Size = Annotated[
         "as large as the song allows without taking another page.",
     ),
 ]
+Diagrams = Annotated[
+    bool, typer.Option("--diagrams", help="Draws the shapes the song uses under the title.")
+]
 
 
 def engrave(
@@ -51,6 +60,7 @@ def engrave(
     show: ShowOption = "both",
     paper: Paper = "a4",
     size: Size = None,
+    diagrams: Diagrams = False,
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
@@ -58,13 +68,16 @@ def engrave(
     comes from --capo, else from the chart. Without one, shapes are what sounds and one line of
     chords is printed.
     """
-    from chartkit.compile import engraved
+    from chartkit.compile import best_capo, engraved
 
     targets = _targets(files, output)
     outcome = Outcome()
     for source, chart in outcome.charts(files):
-        view = view_for(chart, capo, key, show=show)
-        document, pdf = engraved(chart, view, paper, size)
+        wants_best = capo == BEST or (capo is None and chart.wants_best_capo)
+        view = view_for(chart, None if isinstance(capo, str) else capo, key, show=show)
+        if wants_best:
+            view = replace(view, capo=best_capo(chart, view))
+        document, pdf = engraved(chart, view, paper, size, diagrams)
         if document.missing:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
             say(f"{source.name}: warning[no-glyph]: the fonts cannot draw {shown}")
@@ -74,9 +87,11 @@ def engrave(
                 sys.stdout.buffer.write(pdf)
                 sys.stdout.buffer.flush()
             else:
+                make_folder(target.parent, output)
                 write_whole(target, pdf)
                 pages = "1 page" if len(document.pages) == 1 else f"{len(document.pages)} pages"
-                say(f"{target}: {pages}; {document.subject}")
+                chosen = " (chosen by the fingerings)" if wants_best else ""
+                say(f"{target}: {pages}; {document.subject}{chosen}")
     outcome.finish()
 
 

@@ -48,6 +48,16 @@ def _plain(reason: Exception) -> str:
     return known.get(type(reason), (words or "unknown reason").lower())
 
 
+def make_folder(folder: Path, asked: str | None) -> None:
+    """Makes the folder that was asked for by a slash at its end.  Raises Unusable."""
+    if asked is None or not asked.endswith("/"):
+        return
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as reason:
+        raise Unusable(f"{asked}: cannot be made: {_plain(reason)}") from None
+
+
 def write_whole(path: Path, content: bytes) -> None:
     """Writes a file beside its place and moves it there, so that it is never half there.
 
@@ -56,6 +66,10 @@ def write_whole(path: Path, content: bytes) -> None:
     target = path.resolve() if path.is_symlink() else path
     temporary = ""
     try:
+        if not target.parent.is_dir():
+            raise Unusable(f"{path}: cannot be written: there is no folder {target.parent}")
+        if target.exists() and not os.access(target, os.W_OK):
+            raise Unusable(f"{path}: cannot be written: it is read-only")
         handle, temporary = tempfile.mkstemp(prefix=f".{target.name[:40]}.", dir=target.parent)
         with os.fdopen(handle, "wb") as out:
             out.write(content)

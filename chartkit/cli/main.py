@@ -1,29 +1,32 @@
-"""The program ``chartkit``."""
+"""The program ``chartkit``.
+
+Only the command that is called is loaded: building the arguments of all of them would take
+longer than engraving a song.
+"""
 
 import os
 import sys
+from collections.abc import Sequence
+from importlib import import_module
 from typing import Annotated
 
 import typer
 
 from chartkit import __version__
-from chartkit.cli.check import check
-from chartkit.cli.engrave import engrave
-from chartkit.cli.plan import plan
-from chartkit.cli.schema import schema
-from chartkit.cli.tidy import tidy
-from chartkit.cli.transpose import transpose
 
-app = typer.Typer(
-    name="chartkit",
-    help="Song charts for singers' guitarists: transposed, rewritten for capo, engraved.",
-    epilog="Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be used, "
-    "2 wrong usage.",
-    no_args_is_help=True,
-    pretty_exceptions_enable=False,
-    rich_markup_mode=None,
-    context_settings={"help_option_names": ["-h", "--help"]},
+COMMANDS = (
+    "engrave",
+    "book",
+    "plan",
+    "capo",
+    "singer",
+    "strings",
+    "check",
+    "tidy",
+    "transpose",
+    "schema",
 )
+"""Every command; each is a function in the module of its name beside this one."""
 
 
 def _version(wanted: bool) -> None:
@@ -32,7 +35,6 @@ def _version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
 def _program(
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
@@ -41,12 +43,32 @@ def _program(
     del version
 
 
-for _command in (engrave, check, tidy, transpose, schema, plan):
-    app.command()(_command)
+def program(arguments: Sequence[str]) -> typer.Typer:
+    """The program with the command that the arguments call, or with all of them."""
+    app = typer.Typer(
+        name="chartkit",
+        help="Song charts for singers' guitarists: transposed, rewritten for capo, engraved.",
+        epilog="Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be used, "
+        "2 wrong usage.",
+        no_args_is_help=True,
+        pretty_exceptions_enable=False,
+        rich_markup_mode=None,
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+    app.callback()(_program)
+    called = [arguments[0]] if arguments and arguments[0] in COMMANDS else COMMANDS
+    if list(arguments[:1]) == ["--version"]:
+        called = []
+    for name in called:
+        module = import_module(f"chartkit.cli.{name.replace('-', '_')}")
+        app.command(name)(getattr(module, name.replace("-", "_")))
+    return app
 
 
 def run() -> None:
     """Runs the program on the process's arguments."""
+    completing = any(name.startswith("_CHARTKIT") for name in os.environ)
+    app = program([] if completing else sys.argv[1:])
     try:
         app()
     except BrokenPipeError:

@@ -1,11 +1,10 @@
 """``chartkit singer``: which key suits a voice, and where the capo goes in it."""
 
 import json
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from chartkit.arrange.arrange import key_name
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo import OneFile, Studio
@@ -13,7 +12,11 @@ from chartkit.cli.columns import in_columns
 from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
+from chartkit.theory.key import key_name
 from chartkit.theory.pitch import PitchRange, parse_range
+
+if TYPE_CHECKING:
+    from chartkit.advise.singer import SungKey
 
 Range = Annotated[
     str | None,
@@ -110,7 +113,7 @@ def _sung(chart: Chart, name: str) -> PitchRange:
     return sung
 
 
-def _print(keys, sung: PitchRange) -> None:  # type: ignore[no-untyped-def]
+def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
     typer.echo(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
     head = ["", "key", "moved", "sung", "load", "room below", "above", "capo", "shapes", "index"]
     rows = [head]
@@ -130,7 +133,7 @@ def _print(keys, sung: PitchRange) -> None:  # type: ignore[no-untyped-def]
     )
 
 
-def _json(key) -> dict[str, object]:  # type: ignore[no-untyped-def]
+def _json(key: "SungKey") -> dict[str, object]:
     return {
         "key": str(key.key), "semitones": key.semitones, "sung": str(key.sung), "load": key.load,
         "margin_below": key.margin_below, "margin_above": key.margin_above,

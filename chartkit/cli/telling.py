@@ -30,6 +30,13 @@ def wrong_usage(message: str) -> typer.Exit:
     return typer.Exit(2)
 
 
+def _unusable(name: str, reason: str) -> dict[str, object]:
+    return {
+        "file": name, "line": 1, "column": 1, "end_line": 1, "end_column": 1,
+        "severity": "error", "code": "unusable-file", "message": reason, "hints": [],
+    }  # fmt: skip
+
+
 @dataclass(slots=True)
 class Outcome:
     """Whether anything has gone wrong so far."""
@@ -42,18 +49,26 @@ class Outcome:
             raise typer.Exit(1)
 
     @contextmanager
-    def guarded(self) -> Iterator[None]:
-        """Turns a file that cannot be used into one line, and lets the run go on."""
+    def guarded(
+        self, name: str = "", told: list[dict[str, object]] | None = None
+    ) -> Iterator[None]:
+        """Turns a file that cannot be used into one line, or into an entry of a list, and
+        lets the run go on."""
         try:
             yield
         except Unusable as reason:
-            say(f"chartkit: {reason}")
             self.failed = True
+            if told is None:
+                say(f"chartkit: {reason}")
+            else:
+                told.append(_unusable(name, str(reason)))
 
-    def readings(self, names: list[str]) -> Iterator[tuple[Source, Reading]]:
+    def readings(
+        self, names: list[str], told: list[dict[str, object]] | None = None
+    ) -> Iterator[tuple[Source, Reading]]:
         """Each file that can be read, with what came of reading it."""
         for name in names:
-            with self.guarded():
+            with self.guarded(name, told):
                 source = read_source(name)
                 yield source, read_chart(source)
 

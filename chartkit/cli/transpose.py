@@ -32,7 +32,8 @@ ShapesFor = Annotated[
 def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:
     """Prints a chart's text in another key, or as shapes for a capo.
 
-    With --capo the result says "chords: shapes", so it still tells what sounds.
+    With --capo the result says "chords: shapes", so it still tells what sounds. A chart of
+    shapes stays one, at its own capo unless another is given.
     """
     if key is not None and by is not None:
         raise wrong_usage("give --key or --by, not both")
@@ -41,5 +42,8 @@ def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesF
     outcome = Outcome()
     for _, chart in outcome.charts([file]):
         view = view_for(chart, capo, key, by)
-        typer.echo(chart_text(rewritten(chart, view, capo is not None)), nl=False)
+        typer.echo(
+            chart_text(rewritten(chart, view, capo is not None or chart.written_as_shapes)),
+            nl=False,
+        )
     outcome.finish()

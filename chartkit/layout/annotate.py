@@ -78,14 +78,15 @@ class Annotator:
         return self.typesetter.pieces(text, font, size * self.style.line_width / width * 0.99)
 
     def _cues(self, bar: Bar, start: float, end: float) -> list[Annotation]:
+        """The cues of a bar over their beats, but inside the bar where they fit."""
         share = max(1, bar.length or len(bar.strikes))
-        return [
-            self.text(
-                cue.text, start + self.style.pt(5) + (end - start) * min(cue.onset / share, 0.9),
-                "italic", self.style.cue, "cue",
-            )
-            for cue in bar.cues
-        ]  # fmt: skip
+        pad, found = self.style.pt(5), list[Annotation]()
+        for cue in bar.cues:
+            wanted = start + pad + (end - start) * min(cue.onset / share, 1.0)
+            text = self.text(cue.text, 0.0, "italic", self.style.cue, "cue")
+            x = max(start, min(wanted, end - pad - text.end))
+            found.append(self.text(cue.text, x, "italic", self.style.cue, "cue"))
+        return found
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
         return [

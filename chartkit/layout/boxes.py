@@ -41,6 +41,11 @@ class Slot:
     lead: float = 0.0
     tail: float = 0.0
 
+    @property
+    def words_begin(self) -> bool:
+        """Whether anything is sung from here."""
+        return any(word is not None for word in self.words)
+
 
 Needs = tuple[tuple[tuple[int, float], ...], ...]
 

@@ -8,13 +8,14 @@ in two, outweighs some size.  The weights are ours, set by looking at pages.
 """
 
 from dataclasses import replace
+from functools import cache
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
 from chartkit.layout.collect import Collector
-from chartkit.layout.diagram import NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.metrics import Typesetter
@@ -23,10 +24,15 @@ from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.style import PAPERS, Paper, PaperName, Style
 from chartkit.layout.top import TopSetter
 
-SIZES = (0.8, 0.85, 0.9, 0.95, 1.0, 1.06, 1.12, 1.18, 1.25)
-"""The sizes tried, as parts of the paper's own.  At 0.8 words are 9.2 points on A4, about the
-smallest in printed songbooks (common practice, no source)."""
-_PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.07
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
+
+SIZES = (0.85, 0.9, 0.95, 1.0, 1.08, 1.16, 1.25)
+"""The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
+music stand less cannot be read (common practice, no source)."""
+_LEAST_FOR_ONE_PAGE = 0.95
+"""Below this size a facing pair, which needs no turn either, is as good as one page."""
+_PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.15
 """How much of the type's size an unwelcome break is worth."""
 _FACING_PAIR = 2
 
@@ -35,13 +41,14 @@ def best_size(
     arrangement: Arrangement,
     paper: PaperName,
     typesetter: Typesetter,
-    shapes: tuple[NamedShape, ...] = (),
+    shapes: "tuple[NamedShape, ...]" = (),
 ) -> float:
     """The best of ``SIZES`` for the song."""
     found = PAPERS[paper]
     unit = Style(found, found.scale)
     sections = Collector(typesetter, unit, arrangement.lines).sections(arrangement)
 
+    @cache
     def badness(size: float) -> tuple[int, float]:
         style = Style(_shrunk(found, size), found.scale)
         top = TopSetter(Fitter(typesetter), style).top(arrangement, shapes)
@@ -51,12 +58,14 @@ def best_size(
 
     def ranked(size: float) -> tuple[int, float]:
         sides, cost = badness(size)
-        return (sides if sides <= _FACING_PAIR else max(sides, own_sides)), cost
+        if sides > _FACING_PAIR:
+            return max(sides, own_sides), cost
+        return (sides if size >= _LEAST_FOR_ONE_PAGE else _FACING_PAIR), cost
 
-    least = ranked(SIZES[0])
-    best, chosen = least, SIZES[0]
+    best, chosen = ranked(SIZES[0]), SIZES[0]
+    fewest = min(best[0], ranked(_LEAST_FOR_ONE_PAGE)[0])
     for size in reversed(SIZES[1:]):
-        if best[0] == least[0] and best[1] <= -size:
+        if best[0] == fewest and best[1] <= -size:
             break  # What is smaller cannot be better.
         tried = ranked(size)
         if tried < best:

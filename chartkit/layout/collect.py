@@ -103,7 +103,7 @@ class Collector:
         """A bar like another one with these slots, its least width worked out."""
         needs = self.needs(slots)
         content = tight_positions(slots, needs)[1]
-        least = self._style.pt(26) if like.bar.simile else self._style.pt(14)
+        least = self._style.pt((14, 26, 62)[like.bar.simile])
         return BarBox(
             slots, needs, like.bar, like.opening, like.closing, like.left_pad, like.right_pad,
             like.left_pad + max(content, least) + like.right_pad, **ends,

@@ -1,12 +1,13 @@
 """Layout from end to end: collect, break into lines, place, break into pages, fill them."""
 
+from typing import TYPE_CHECKING
+
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import Line, SectionBox
 from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
 from chartkit.layout.choose_size import best_size
 from chartkit.layout.collect import Collector
-from chartkit.layout.diagram import NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document
@@ -16,13 +17,16 @@ from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.style import PaperName, style_for
 from chartkit.layout.top import TopSetter, told_in_full
 
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
+
 
 def laid_out(
     arrangement: Arrangement,
     paper: PaperName,
     metrics: Metrics,
     size: float | None = None,
-    shapes: tuple[NamedShape, ...] = (),
+    shapes: "tuple[NamedShape, ...]" = (),
 ) -> Document:
     """The arrangement as finished pages, at a size or at the best one for the song.
 

@@ -19,6 +19,10 @@ _MOST_SPREAD, _MOST_SPREAD_LAST = 7.0, 3.5
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
 
+_FOOT_ROOM = 2.6
+"""How many lines of its own size the foot line keeps clear above its baseline."""
+
+
 @dataclass(frozen=True, slots=True)
 class Block:
     """A section ready for the page: its name, its heading and its systems."""
@@ -56,7 +60,7 @@ def _parts(blocks: list[Block], style: Style) -> list[_Part]:
 def page_room(style: Style) -> float:
     """The height between the margins and above the foot line, in points."""
     paper = style.paper
-    return paper.height - paper.top - paper.bottom - style.small * 1.6
+    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM
 
 
 def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, int]:

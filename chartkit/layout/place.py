@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
+from chartkit.chart.model import TICKS_PER_BEAT
 from chartkit.layout.annotate import GLYPH_ASPECT, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.boxes import BarBox, Line, Slot, Word
@@ -96,9 +97,11 @@ class Placer:
                 line.row.bars, places, edges, line.widths, strict=False
             ):
                 if number == 0 and box.bar.simile and not box.continued:
-                    items.append(self._simile(box, edge, width, heights))
+                    items += self._simile(box, edge, width, heights)
                 for slot, x in zip(box.slots, xs, strict=True):
                     items += self._slot_line(slot, x, number, name, heights.chords[number])
+                if number == 0:
+                    items += self._shared_beats(box, xs, heights.chords[0])
         return items
 
     def _slot_line(
@@ -143,33 +146,58 @@ class Placer:
             items.append(Shape(diamond, pt(0.9)))
         return items
 
-    def _simile(self, box: BarBox, edge: float, width: float, heights: _Heights) -> Glyph:
+    def _shared_beats(self, box: BarBox, xs: list[float], baseline: float) -> list[Item]:
+        """A bracket over chords that share one beat."""
+        groups: dict[int, list[tuple[float, float]]] = {}
+        for slot, x in zip(box.slots, xs, strict=True):
+            if slot.strike is not None and slot.labels and slot.labels[0] is not None:
+                beat = slot.strike.onset // TICKS_PER_BEAT
+                groups.setdefault(beat, []).append((x, x + slot.labels[0].width))
+        if not box.bar.beats_written:
+            return []
+        pt, y = self._style.pt, baseline - self._style.strong * 0.98
+        items: list[Item] = []
+        for places in groups.values():
+            if len(places) > 1:
+                start, end = places[0][0], places[-1][1]
+                items.append(Stroke(start, y, end, y, pt(0.9)))
+                items += [Stroke(x, y, x, y + pt(2.4), pt(0.9)) for x in (start, end)]
+        return items
+
+    def _simile(self, box: BarBox, edge: float, width: float, heights: _Heights) -> list[Item]:
+        """The simile sign in the middle of its bar; one that lasts two bars says so."""
         name: GlyphName = "simile" if box.bar.simile == 1 else "simile2"
         height = self._style.strong * 0.78
-        middle = edge + (width + box.left_pad - box.right_pad) / 2
-        return Glyph(
-            middle - height * GLYPH_ASPECT[name] / 2, heights.chords[0] + self._style.pt(0.5),
-            height, name,
-        )  # fmt: skip
+        room, told = height * GLYPH_ASPECT[name], "2 bars" if box.bar.simile == 2 else ""
+        pieces = self._annotator.typesetter.pieces(told, "italic", self._style.small)
+        gap = self._style.pt(4) if told else 0.0
+        text_width = self._annotator.typesetter.width(pieces)
+        left = edge + (width + box.left_pad - box.right_pad - room - gap - text_width) / 2
+        baseline = heights.chords[0]
+        items: list[Item] = [Glyph(left, baseline + self._style.pt(0.5), height, name)]
+        if told:
+            items.append(Text(left + room + gap, baseline, text_width, pieces, "simile"))
+        return items
 
     # ---- words
     def _verse(
         self, line: Line, verse: int, places: list[list[float]], edges: list[float], baseline: float
     ) -> list[Item]:
         """One verse: words under their strikes, hyphens and holds between them."""
-        sung = _sung(line, verse, places)
+        sung = _sung(line, verse, places, edges)
         pickup = line.row.pickups[verse] if verse < len(line.row.pickups) else None
         if pickup is not None:
-            sung.insert(0, (line.indent - pickup.width - self._style.pt(WORD_GAP), pickup))
+            x = line.indent - pickup.width - self._style.pt(WORD_GAP)
+            sung.insert(0, (x, line.indent, pickup))
         items: list[Item] = []
-        for i, (x, word) in enumerate(sung):
+        for i, (x, bar_end, word) in enumerate(sung):
             end = sung[i + 1][0] if i + 1 < len(sung) else None
             items += self._word(word, x, end, edges[-1], baseline)
             if word.held:
-                start = sung[i - 1][0] + sung[i - 1][1].width if i else x
-                items += self._hold(
-                    start, end or edges[-1], baseline, bool(i and sung[i - 1][1].split)
-                )
+                before = sung[i - 1] if i else None
+                start = x if before is None else before[0] + before[2].width
+                split = before is not None and before[2].split
+                items += self._hold(start, min(end or bar_end, bar_end), baseline, split)
         return items
 
     def _word(
@@ -206,10 +234,13 @@ def _edges(line: Line) -> list[float]:
     return edges
 
 
-def _sung(line: Line, verse: int, places: list[list[float]]) -> list[tuple[float, Word]]:
+def _sung(
+    line: Line, verse: int, places: list[list[float]], edges: list[float]
+) -> list[tuple[float, float, Word]]:
+    """The words of a verse: where each begins, where its bar ends, the word."""
     return [
-        (x, word)
-        for box, xs in zip(line.row.bars, places, strict=True)
+        (x, edges[i + 1], word)
+        for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True))
         for slot, x in zip(box.slots, xs, strict=True)
         if verse < len(slot.words) and (word := slot.words[verse]) is not None
     ]
@@ -232,7 +263,27 @@ def _slot_places(box: BarBox, width: float, edge: float) -> list[float]:
         places.append(edge + box.left_pad + x)
         for later, room in box.needs[i]:
             earliest[later] = max(earliest[later], x + room)
-    return places
+    return _with_even_slashes(box, places, edge + box.left_pad + inner)
+
+
+def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[float]:
+    """The places with each run of slashes spread evenly up to the next chord."""
+    spread = list(places)
+    i = 0
+    while i < len(spread):
+        if not box.slots[i].slash:
+            i += 1
+            continue
+        last = i
+        while last < len(spread) and box.slots[last].slash and not box.slots[last].words_begin:
+            last += 1
+        last = max(last, i + 1)
+        following = spread[last] - box.slots[last].lead if last < len(spread) else end
+        step = (following - spread[i]) / (last - i)
+        for k in range(i + 1, last):
+            spread[k] = spread[i] + step * (k - i)
+        i = last
+    return spread
 
 
 def _rests(line: Line) -> bool:

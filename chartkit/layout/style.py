@@ -25,9 +25,9 @@ class Paper:
 
 
 PAPERS: dict[PaperName, Paper] = {
-    "a4": Paper(595.28, 841.89, 45, 42, 40),
-    "letter": Paper(612, 792, 48, 40, 38),
-    "tablet": Paper(576, 768, 24, 24, 26, 1.12),
+    "a4": Paper(595.28, 841.89, 45, 42, 32),
+    "letter": Paper(612, 792, 48, 40, 30),
+    "tablet": Paper(576, 768, 24, 24, 18, 1.12),
 }
 """A4 by ISO 216, US Letter (8.5 x 11 in), and a screen page of three by four."""
 

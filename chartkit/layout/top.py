@@ -1,14 +1,17 @@
 """The top of the first page: title, writer, the band with capo and keys, notes."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from chartkit.arrange.arrange import key_name
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.diagram import DiagramSetter, NamedShape
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
+
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
+from chartkit.theory.key import key_name
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
@@ -25,6 +28,9 @@ def capo_words(capo: int) -> str:
 
 def keys_words(arrangement: Arrangement) -> str:
     """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
+    if not arrangement.key_given:
+        both = arrangement.capo and "shape" in arrangement.lines
+        return "shapes to finger, key not given" if both else "key not given"
     sounding = key_name(arrangement.sounding_key)
     if arrangement.capo == 0 or "shape" not in arrangement.lines:
         return f"Key of {sounding}"
@@ -43,7 +49,8 @@ def told_in_full(arrangement: Arrangement) -> str:
 
 def _for_guitar(arrangement: Arrangement) -> str:
     capo = capo_words(arrangement.capo)
-    return f"guitar: {capo[0].lower()}{capo[1:]}, {key_name(arrangement.shape_key)} shapes"
+    shapes = f", {key_name(arrangement.shape_key)} shapes" if arrangement.key_given else ""
+    return f"guitar: {capo[0].lower()}{capo[1:]}{shapes}"
 
 
 @dataclass(slots=True)
@@ -61,7 +68,7 @@ class TopSetter:
         self._fitter = fitter
         self._style = style
 
-    def top(self, arrangement: Arrangement, shapes: tuple[NamedShape, ...] = ()) -> PlacedSystem:
+    def top(self, arrangement: Arrangement, shapes: "tuple[NamedShape, ...]" = ()) -> PlacedSystem:
         """Everything above the first section, with diagrams of some shapes at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
@@ -74,11 +81,15 @@ class TopSetter:
                 y += self._style.cue * 1.35
                 items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
         y += self._style.pt(4)
-        diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
         if shapes:
+            # Fretboards are loaded only where diagrams are drawn.
+            from chartkit.layout.diagram import DiagramSetter
+
             y += self._style.pt(6)
+            diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
             items += [moved(item, 0, y) for item in diagrams.items]
-        return PlacedSystem(tuple(items), y + diagrams.height)
+            y += diagrams.height
+        return PlacedSystem(tuple(items), y)
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Title and writer, and the baseline of the last of them."""

@@ -13,9 +13,9 @@ from chartkit.pdf.outlines import outline
 rl_config.useA85 = 0
 # Streams as they are compressed, not spelled out in ASCII, which adds a quarter.
 
-_BOLD_SIGN = 0.03
-"""How much a ♭ or ♯ beside bold letters is thickened, as a part of its size: the music font
-has one weight only."""
+_BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
+"""How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
+music font has one weight only, lighter than either."""
 
 
 def pdf_bytes(document: Document) -> bytes:
@@ -88,22 +88,23 @@ class _Pen:
         canvas = self._canvas
         writer: Any = canvas.beginText(item.x, self._height - item.y)
         rise = 0.0
-        bold = item.pieces[0].font == "strong" if item.pieces else False
+        fonts = {piece.font for piece in item.pieces}
+        thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
         for piece in item.pieces:
             writer.setFont(embedded_font(piece.font).fontName, piece.size)
             if piece.rise != rise:
                 writer.setRise(piece.rise)
                 rise = piece.rise
-            self._show(writer, piece, bold, item.ink)
+            self._show(writer, piece, thicker, item.ink)
         if rise:
             writer.setRise(0)
         canvas.drawText(writer)
 
-    def _show(self, writer: Any, piece: Piece, bold: bool, ink: float) -> None:
-        if not (bold and piece.font == "music"):
+    def _show(self, writer: Any, piece: Piece, thicker: float, ink: float) -> None:
+        if piece.font != "music":
             writer.textOut(piece.text)
             return
-        self._ink_stroke(ink, piece.size * _BOLD_SIGN)
+        self._ink_stroke(ink, piece.size * thicker)
         writer.setTextRenderMode(2)
         writer.textOut(piece.text)
         writer.setTextRenderMode(0)

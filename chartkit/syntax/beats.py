@@ -24,7 +24,8 @@ def check_beats(slots: list[Element], written: bool, meter: Meter, report: Repor
         return
     report.add(
         "beats-do-not-fit" if written else "beats-unclear", slots[0].start, slots[-1].end,
-        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}" if written
+        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}"
+        f"{' (its beat is dotted)' if meter.compound else ''}" if written
         else f"{count} chords do not share the {beats} beats of {meter} equally",
         _one_way(slots, meter),
     )  # fmt: skip

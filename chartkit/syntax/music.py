@@ -101,7 +101,17 @@ def _cells(elements: list[Element], end: int, offset: int) -> tuple[list[_Cell],
     if content:
         cells.append(_Cell(content, opening, start, end))
         opening = BarLine()
-    return cells, opening
+    return _with_leading_cue(cells), opening
+
+
+def _with_leading_cue(cells: list[_Cell]) -> list[_Cell]:
+    """The cells with a cue typed before the first bar line put into the first bar."""
+    first, *others = cells or [_Cell([], BarLine(), 0, 0)]
+    cues_alone = first.elements and all(e.kind == "cue" for e in first.elements)
+    if not others or first.opening.kind != "none" or not cues_alone:
+        return cells
+    others[0].elements[:0] = first.elements
+    return others
 
 
 def _barred_row(
@@ -205,7 +215,7 @@ def _report_empty(cell: _Cell, report: Report) -> None:
         return
     report.add(
         "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
-        cell.end, "this bar is empty",
+        cell.end, "there is nothing to play in this bar" if cell.elements else "this bar is empty",
         "write % to play the bar before again, / for each beat the chord goes on, or N.C.",
     )  # fmt: skip
 

@@ -47,6 +47,7 @@ _SECTION_WORD = re.compile(
 )
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
 # ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
+_TIMES_IN_NAME = re.compile(r"(?:^|\s)(?:\(?x\s*(\d{1,2})\)?|(\d{1,2})\s*x)$", re.IGNORECASE)
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 
@@ -203,7 +204,7 @@ class _Reader:
                 else:
                     comment = comment_text(part)
             elif part[0] == "name":
-                name = " ".join(part[1])
+                name = " ".join(part[1]).strip("= ")
             else:
                 same_as = " ".join(part[1])
                 named_at = part[1][0].start_pos or 0
@@ -213,11 +214,22 @@ class _Reader:
                 "section-without-name", *self.report.in_row(span), "this section has no name",
                 "write one after the signs: == Verse 1",
             )  # fmt: skip
+        self._check_times_in(name, text)
         if same_as and same_as.casefold() not in self.music_of:
             self._unknown_section(same_as, named_at)
             same_as = ""
         self.opened = Section(name, (), times, same_as, comment, span)
         self.context.first_in_section = True
+
+    def _check_times_in(self, name: str, text: str) -> None:
+        found = _TIMES_IN_NAME.search(name)
+        if found is not None:
+            at = text.rfind(found[0].strip())
+            self.report.add(
+                "times-in-name", at, at + len(found[0].strip()),
+                f'"{found[0].strip()}" would be part of the section\'s name',
+                f"to play it so often, write x{found[1] or found[2]} at the end of the row",
+            )  # fmt: skip
 
     def _times(self, token: Token) -> int:
         times = int(token[1:4])
@@ -244,6 +256,8 @@ class _Reader:
         parsed = self._parsed("words", text)
         if parsed is None:
             return
+        if parsed[2] is not None:
+            self._check_comment(str(parsed[2]), parsed[2].start_pos or 0)
         row = replace(read_words(parsed, self.report), span=self._span(text))
         shared = self.opened is not None and self.opened.same_as
         if self.music_row is not None:
@@ -262,6 +276,8 @@ class _Reader:
             return
         if self._report_prose(elements, text):
             return
+        if elements and elements[-1].kind == "comment":
+            self._check_comment(elements[-1].value, elements[-1].start)
         cue = _lone_cue(elements)
         if cue is not None:
             self._keep(CueRow(cue, _comment(elements), self._span(text)))
@@ -279,6 +295,22 @@ class _Reader:
         row = replace(row, comment=comment_text(row.comment or None), span=self._span(text))
         self.music_row = row
         self._keep(row)
+
+    def _check_comment(self, comment: str, start: int) -> None:
+        """Reports a comment that most likely was to be played or sung."""
+        if comment[1:2].strip():
+            self.report.add(
+                "sharp-or-comment", start, start + len(comment.split()[0]),
+                f'"{comment.split()[0]}" after a blank begins a comment, and the row ends here',
+                'a chord has no blanks in it: "C7#9"; in words write "\\#"; '
+                'a comment has a blank after its "#"',
+            )  # fmt: skip
+        elif "|" in comment:
+            self.report.warn(
+                "bars-in-comment", start, start + len(comment.rstrip()),
+                'there are bar lines in this comment, which begins at "#"',
+                "if they are to be played, take the # out",
+            )  # fmt: skip
 
     def _report_prose(self, elements: list[Element], text: str) -> bool:
         """Reports a row of words that lacks its colon, once, rather than word by word."""

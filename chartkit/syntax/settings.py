@@ -32,8 +32,10 @@ def _meter(text: str) -> Meter:
     if found is None:
         raise ValueError(f'"{text}" is not a meter: write one like 4/4 or 6/8')
     count, unit = int(found[1]), int(found[2])
-    if unit not in (1, 2, 4, 8, 16, 32) or not 0 < count <= _MOST_BEATS:
+    if unit not in (1, 2, 4, 8, 16, 32):
         raise ValueError(f'"{text}" is not a meter: the lower number is 2, 4, 8 or 16')
+    if not 0 < count <= _MOST_BEATS:
+        raise ValueError(f'"{text}" is not a meter: the upper number is from 1 to {_MOST_BEATS}')
     return Meter(count, unit)
 
 

@@ -104,6 +104,8 @@ def _explained(text: str) -> NotAChord:
     spoken = _syllable(text)
     if spoken is not None:
         return spoken
+    if _MARK_WORDS.fullmatch(text):
+        return looks_like(text)
     found = _PARTS.fullmatch(text)
     if found is None or _has_invisible(text):
         return looks_like(text)
@@ -185,9 +187,34 @@ def _quality_hint(quality: str) -> tuple[str, ...]:
     return (f'did you mean "{near}"?',) if near else ()
 
 
+_MARK_WORDS = re.compile(r"(?:d\.?s\.?|d\.?c\.?|fine|fin|segno|coda|to-?coda)", re.IGNORECASE)
+_LOOSE_ENDS = re.compile(
+    r"\(?(?:[-+]?[b#♭♯]?\d+|sus[24]?|add\d+|no\d|maj\d*|min\d*|m\d*|dim\d?|aug)\)?"
+)
+
+
+def _misplaced(text: str) -> NotAChord | None:
+    """A mark without its sign, or the end of a chord that was typed apart; else None."""
+    whole = (0, len(text))
+    if _MARK_WORDS.fullmatch(text):
+        return NotAChord(
+            "mark-without-sign", *whole, f'"{text}" looks like a mark',
+            ('marks begin with "@": @segno @coda @to-coda @fine @D.C. @D.S. al coda',),
+        )  # fmt: skip
+    if _LOOSE_ENDS.fullmatch(text):
+        return NotAChord(
+            "chord-typed-apart", *whole, f'"{text}" looks like the end of a chord',
+            (f'a chord is written without blanks: "A7b9", "Cmaj7"; join "{text}" to its root',),
+        )  # fmt: skip
+    return None
+
+
 def looks_like(text: str) -> NotAChord:
     """What a word that cannot be a chord symbol was most likely meant to be."""
     whole = (0, len(text))
+    misplaced = _misplaced(text)
+    if misplaced is not None:
+        return misplaced
     first, rest = text[:1], text[1:]
     if first == "H" and isinstance(read_symbol("B" + rest), Chord):
         return NotAChord(

@@ -57,7 +57,6 @@ def simple_chord(chord: Chord) -> Chord:
 
 
 def accidental_count(chord: Chord) -> int:
-    """How many sharps and flats the printed root and bass carry together."""
-    simple = simple_chord(chord)
-    bass = 0 if simple.bass is None else abs(accidentals_of(simple.bass))
-    return abs(accidentals_of(simple.root)) + bass
+    """How many sharps and flats the root and the bass carry together; doubles count twice."""
+    bass = 0 if chord.bass is None else abs(accidentals_of(chord.bass))
+    return abs(accidentals_of(chord.root)) + bass

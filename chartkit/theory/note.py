@@ -50,6 +50,11 @@ def ascii_accidentals(text: str) -> str:
     return text
 
 
+def signed_name(note: int) -> str:
+    """The name with true signs: ``D♭``, ``F♯``."""
+    return note_name(note).replace("b", "♭").replace("#", "♯")
+
+
 def parse_note(text: str) -> int:
     """The place of a note name such as ``F#``, ``E♭`` or ``Bbb``.
 

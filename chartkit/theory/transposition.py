@@ -13,14 +13,19 @@ from chartkit.theory.key import Key, spellings
 from chartkit.theory.note import pitch_class_of
 
 
-def key_moved_by(key: Key, semitones: int, chords: Iterable[Chord] = ()) -> Key:
+def key_moved_by(
+    key: Key, semitones: int, chords: Iterable[Chord] = (), preferred: int | None = None
+) -> Key:
     """The key that many semitones away, in its usual spelling.
 
     ``chords`` are the song's chords as they stand in ``key``.  The fewest signs win.  Only
     F sharp / G flat major and D sharp / E flat minor (and the modes with the same
     signatures) are left open by that, six signs each; there the song's own chords decide:
-    the spelling in which their printed roots and basses carry fewer accidentals, and if
-    they are even, the side on which ``key`` itself lies, flats for a key with no signs.
+    the spelling in which their roots and basses carry fewer accidentals, doubles counting
+    twice, and if they are even, the side on which ``key`` itself lies, flats for a key with
+    no signs.  Where a song has several keys, ``preferred`` is the interval that another of
+    them has moved by: of two open spellings the one in the same direction wins, so that the
+    areas of a song stay together.
     Source of the sum rule (two spellings' signatures add to twelve): M. Gardner,
     *Essentials of Music Theory*.
     """
@@ -33,10 +38,11 @@ def key_moved_by(key: Key, semitones: int, chords: Iterable[Chord] = ()) -> Key:
         return usual[0]
     song = tuple(dict.fromkeys(chords))
 
-    def clutter(candidate: Key) -> tuple[int, bool]:
+    def clutter(candidate: Key) -> tuple[bool, int, bool]:
         interval = candidate.tonic - key.tonic
+        astray = preferred is not None and interval != preferred
         signs = sum(accidental_count(moved_chord(chord, interval)) for chord in song)
-        return signs, (candidate.signature > 0) != (key.signature > 0)
+        return astray, signs, (candidate.signature > 0) != (key.signature > 0)
 
     return min(usual, key=clutter)
 

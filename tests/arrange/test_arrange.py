@@ -65,7 +65,7 @@ def test_shared_sections_keep_the_key_of_their_music() -> None:
 @pytest.mark.parametrize(
     ("row", "key", "capo", "shapes"),
     [
-        ("| G | B/D# | Cm |", "G", 1, ["F♯", "A♯/D", "Bm"]),
+        ("| G | B/D# | Cm |", "G", 1, ["G♭", "B♭/D", "C♭m"]),
         ("| Abm Cb |", "Abm", 5, ["E♭m", "G♭"]),
         ("| Eb Fb |", "Eb", 2, ["D♭", "D"]),
     ],
@@ -122,3 +122,34 @@ def test_range_moves_with_the_song(view: View, sung: str) -> None:
     """The sung range moves by the interval asked for, or the shorter way to a key."""
     chart = chart_of(bars("| Db |", key="Db", range="Ab3-F5"))
     assert str(rewritten(chart, view, as_shapes=False).setting("range")) == sung
+
+
+@pytest.mark.parametrize(
+    ("key", "written", "capo", "shapes"),
+    [
+        ("Db", "A Ab7 Db B", 1, ["A♭", "G7", "C", "B♭"]),
+        ("Db", "F#m7 B7 E Gb", 1, ["Fm7", "B♭7", "E♭", "F"]),
+        ("Db", "Adim7 Edim7 G Gm7b5", 1, ["G♯dim7", "D♯dim7", "F♯", "F♯m7(♭5)"]),
+        ("Eb", "B E", 1, ["B♭", "E♭"]),
+        ("Ab", "Bbm7 A7 Abmaj7 E", 1, ["Am7", "A♭7", "Gmaj7", "E♭"]),
+        ("B", "Fm7b5 Fdim7 F7 Abm", 2, ["D♯m7(♭5)", "D♯dim7", "E♭7", "F♯m"]),
+        ("C", "G# C#7 F#", 2, ["F♯", "B7", "E"]),
+    ],
+)
+def test_simply_written_roots_move_as_they_are_meant(
+    key: str, written: str, capo: int, shapes: list[str]
+) -> None:
+    """A flat six written as A in D flat is a flat six; a raised step that leads up stays
+    raised; what a writer chose freely stays as chosen."""
+    row = "| " + " | ".join(written.split()) + " |"
+    assert names(arranged(bars(row, key=key), View(capo=capo)), 0) == shapes
+
+
+def test_key_areas_of_a_song_stay_together() -> None:
+    """Between F sharp and G flat a song decides once, its relative minor with it."""
+    text = "key: C\n\n| C | F | G | Bb |\nkey: Am\n| Am | Dm | E7 | Am |\n"
+    song = names(arranged(text, View(key=parse_key("Gb"))), 0)
+    assert song[0] == "G♭"
+    assert song[4] == "E♭m"
+    song = names(arranged(text, View(key=parse_key("F#"))), 0)
+    assert (song[0], song[4]) == ("F♯", "D♯m")

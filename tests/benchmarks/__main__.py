@@ -152,8 +152,8 @@ def growth() -> list[Row]:
 def memory(folder: Path) -> Row:
     """The largest resident size of engraving one song."""
     code = (
-        "import resource, sys\nfrom chartkit.cli.main import app\n"
-        "try: app(sys.argv[1:])\nexcept SystemExit: pass\n"
+        "import resource, sys\nfrom chartkit.cli.main import program\n"
+        "try: program(sys.argv[1:])(sys.argv[1:])\nexcept SystemExit: pass\n"
         "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
     )
     call = [sys.executable, "-c", code, "engrave", str(SONG), "-o", str(folder / "memory.pdf")]

@@ -47,6 +47,15 @@ MISTAKES = (
     Mistake("shape: G\n| C |", "bad-shape", 1, 8, 1),
     Mistake("shape: G 32000z\n| C |", "bad-shape", 1, 8, 8),
     Mistake("shape: G 320001\n| C |", "shape-sounds-else", 1, 1, 15, "from the bass side"),
+    # ---- slips that would lose something
+    Mistake("key: C\n| C7 #9 | F | G | C |", "sharp-or-comment", 2, 6, 2, '"C7#9"'),
+    Mistake("key: C\n| C |\n: | we're #1 |", "sharp-or-comment", 3, 11, 2, "in words write"),
+    Mistake("key: C\n| C | # F | G |", "bars-in-comment", 2, 7, 9, "take the # out"),
+    Mistake("| A7 b9 / / |", "chord-typed-apart", 1, 6, 2, 'join "b9" to its root'),
+    Mistake("| C maj7 / / |", "chord-typed-apart", 1, 5, 4, "without blanks"),
+    Mistake("| C | Fine |", "mark-without-sign", 1, 7, 4, "@fine"),
+    Mistake("== A (x2)\n| C |", "times-in-name", 1, 6, 4, "write x2"),
+    Mistake("== A 2x\n| C |", "times-in-name", 1, 6, 2, "write x2"),
     # ---- sections
     Mistake("==\n| C |", "section-without-name", 1, 1, 2, "== Verse 1"),
     Mistake("== A x0\n| C |", "bad-times", 1, 6, 2, "x2 for twice"),

@@ -1,0 +1,54 @@
+"""The adviser's answers as JSON."""
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.ranking import Advice, RankedOption
+
+
+def advice_json(
+    advice: "Advice", second: "tuple[BesideOption, ...]", spread: "tuple[Spread, ...]"
+) -> dict[str, object]:
+    """Everything the adviser found, as plain values."""
+    found: dict[str, object] = {
+        "instrument": advice.instrument.name,
+        "verdict": advice.verdict,
+        "good": advice.good,
+        "options": [_option_json(option) for option in advice.options],
+    }
+    if second:
+        found["beside"] = [
+            {
+                **_option_json(option.played), "complement": option.complement,
+                "voice": option.voice, "playable": option.playable, **asdict(option.meeting),
+            }
+            for option in second
+        ]  # fmt: skip
+    if spread:
+        found["spread"] = [
+            {"capos": [o.option.capo for o in s.guitars], "apart": s.apart} for s in spread
+        ]
+    return found
+
+
+def _option_json(option: "RankedOption") -> dict[str, object]:
+    return {
+        "capo": option.option.capo,
+        "tuned_down": option.option.down,
+        "shape_key": str(option.shape_keys[0]),
+        "sounding_key": str(option.sounding_keys[0]),
+        "score": option.score,
+        "price": option.price,
+        **asdict(option.measures),
+        "shapes": [
+            {
+                "shape": str(use.shape), "sounding": str(use.sounding), "share": use.share,
+                "frets": None if use.voicing is None else str(use.voicing),
+                "fingers": None if use.voicing is None else list(use.voicing.fingers),
+            }
+            for use in option.shapes
+        ],
+        "reason": option.reason,
+    }  # fmt: skip

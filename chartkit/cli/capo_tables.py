@@ -1,0 +1,125 @@
+"""The adviser's answers as tables on the terminal."""
+
+from typing import TYPE_CHECKING
+
+import typer
+
+from chartkit.cli.columns import in_columns
+from chartkit.theory.key import key_name
+from chartkit.theory.printed import letter_name
+
+if TYPE_CHECKING:
+    from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.ranking import Advice, RankedOption
+
+_SHOWN = 6
+"""How many options a table shows; the one without a capo is always among them."""
+
+
+def _option_row(rank: str, option: "RankedOption") -> list[str]:
+    m = option.measures
+    strings = len(option.voicings[0].frets) if option.voicings[0] is not None else 6
+    return [
+        rank,
+        str(option.option),
+        f"{key_name(option.shape_keys[0])} shapes",
+        f"{m.open_share:.0%}",
+        f"{m.ring * strings:.1f}",
+        f"{m.kept * strings:.1f}",
+        f"{m.barres:.0%}",
+        f"{m.effort:.1f}",
+        f"{option.score:.2f}",
+        _shapes(option),
+    ]
+
+
+_HEAD = ["", "capo", "shapes", "open", "ring", "kept", "barres", "effort", "index", "played as"]
+_LEGEND = (
+    "open: share of time on open shapes; ring: strings ringing open on average; kept: open strings "
+    "that\nring on across a change; effort: of the fretting hand; index: all together, for this "
+    "song only."
+)
+
+
+def _shapes(option: "RankedOption") -> str:
+    names = [
+        f"{letter_name(use.shape).plain()} {use.voicing if use.voicing is not None else '?'}"
+        for use in sorted(option.shapes, key=lambda use: -use.share)
+    ]
+    shown = ", ".join(dict.fromkeys(names[:5]))
+    return shown + (f" … ({len(names)})" if len(names) > 5 else "")
+
+
+def _shown_options(advice: "Advice", every: bool) -> "list[tuple[int, RankedOption]]":
+    ranked = list(enumerate(advice.options, 1))
+    if every:
+        return ranked
+    return [(n, o) for n, o in ranked if n <= _SHOWN or o == advice.no_capo]
+
+
+def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
+    """Prints the options in a table, the reasons, the verdict."""
+    shown = _shown_options(advice, every)
+    keys = ", ".join(key_name(key) for key in advice.song.keys)
+    typer.echo(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
+    rows = [_HEAD, *(_option_row(str(n), option) for n, option in shown)]
+    for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
+        typer.echo(line)
+    typer.echo(f"\n{_LEGEND}\n")
+    for n, option in shown:
+        typer.echo(f"{n:2d}  {option.reason}")
+    typer.echo(f"\n{advice.verdict}")
+    if advice.difficulty is not None:
+        typer.echo(_difficulty(advice))
+    if any(option.option.down for _, option in shown):
+        typer.echo(
+            "Tuned down, strings buzz more and past two half steps get floppy; a qualified "
+            "repairer decides about the neck."
+        )
+
+
+def _difficulty(advice: "Advice") -> str:
+    found = advice.difficulty
+    assert found is not None
+    rate = f"{found.changes_per_beat:.2f} changes a beat"
+    if found.changes_per_minute is not None:
+        rate = f"{found.changes_per_minute:.0f} changes a minute"
+    return f"The song has {found.distinct_shapes} different shapes and {rate}."
+
+
+def print_beside(
+    title: str, second: "tuple[BesideOption, ...]", with_voice: bool, every: bool
+) -> None:
+    """Prints the options of a second guitar."""
+    typer.echo(f"{title}: a second guitar beside the first\n")
+    rows = [["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]]
+    for n, option in enumerate(second, 1):
+        if n > _SHOWN and not every:
+            break
+        rows.append([
+            str(n), str(option.played.option), f"{key_name(option.played.shape_keys[0])} shapes",
+            f"{option.complement:.2f}", f"{option.meeting.overlap:.2f}",
+            f"{option.meeting.unisons:.2f}", f"{option.voice:.2f}",
+            f"{option.meeting.half_steps_above:+.1f}",
+            f"{option.played.measures.open_share:.0%}", "" if option.playable else "hard to play",
+        ])  # fmt: skip
+    for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
+        typer.echo(line)
+    typer.echo(
+        "\nroom: how much of the register it has to itself, 1 is all; above: half steps its "
+        "middle lies\nover the first guitar's."
+    )
+    if not with_voice:
+        typer.echo("The chart names no range, so the voice was left out: add range: Ab3-F5.")
+
+
+def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
+    """Prints positions for several guitars."""
+    typer.echo(f"{title}: guitars spread over the neck\n")
+    if not spread:
+        typer.echo("There are not so many positions that play well.")
+    for n, found in enumerate(spread[:_SHOWN], 1):
+        told = " + ".join(
+            f"{option.option} ({key_name(option.shape_keys[0])} shapes)" for option in found.guitars
+        )
+        typer.echo(f"{n}  {told}; {found.apart:.2f} apart")

@@ -1,0 +1,1 @@
+"""Pages that are no charts: the adviser's options as a picture."""

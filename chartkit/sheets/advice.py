@@ -1,0 +1,135 @@
+"""The advice sheet: the options for a song on one page, best first."""
+
+from collections.abc import Callable
+
+from chartkit.advise.measures import Measures
+from chartkit.advise.ranking import Advice, RankedOption
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, Text, moved
+from chartkit.layout.metrics import Metrics, Typesetter
+from chartkit.layout.place import SECOND_INK
+from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.sheets.neck import neck_picture
+from chartkit.sheets.registers import RegisterRow, register_picture
+from chartkit.theory.key import key_name
+
+_OPTIONS = 6
+_ROW_HEIGHT = 82.0
+_BARS: tuple[tuple[str, Callable[[Measures], float], float], ...] = (
+    ("open shapes", lambda measures: measures.open_share, 1.0),
+    ("ringing", lambda measures: measures.ring, 0.6),
+    ("kept ringing", lambda measures: measures.kept, 0.6),
+    ("barres", lambda measures: measures.barres, 1.0),
+    ("effort", lambda measures: measures.effort, 6.0),
+)
+"""What the bars measure and the value of a full bar; effort has no unit, six is hard."""
+_WANTED = 3
+"""How many of them are wanted; the others are not."""
+
+
+def advice_sheet(
+    title: str,
+    advice: Advice,
+    rows: tuple[RegisterRow, ...],
+    metrics: Metrics,
+    paper: PaperName = "a4",
+) -> Document:
+    """The first options of a song as one page: capo and ringing strings on a neck, bars for
+    the measures, the reasons, and underneath the registers of the parts."""
+    typesetter = Typesetter(metrics)
+    style, fitter = style_for(paper), Fitter(typesetter)
+    items, y = _head(title, advice, fitter, style)
+    for number, option in _chosen(advice):
+        drawn = _option(number, option, advice, fitter, style)
+        items += [moved(item, 0, y) for item in drawn]
+        y += style.pt(_ROW_HEIGHT)
+    if rows:
+        picture, _ = register_picture(rows, fitter, style)
+        y += style.pt(10)
+        items += [moved(item, 0, y) for item in picture]
+    placed = tuple(moved(item, style.paper.side, style.paper.top) for item in items)
+    page = Page(style.paper.width, style.paper.height, placed)
+    return Document(
+        f"Where the capo goes: {title}", "", "en", advice.verdict, (page,),
+        frozenset(typesetter.missing),
+    )  # fmt: skip
+
+
+def _chosen(advice: Advice) -> list[tuple[int, RankedOption]]:
+    """The first options with their places, the one without a capo always among them."""
+    ranked = list(enumerate(advice.options, 1))
+    first = ranked[:_OPTIONS]
+    without = next((r for r in ranked if r[1] == advice.no_capo), None)
+    if without is not None and without not in first:
+        first = [*first[:-1], without]
+    return first
+
+
+def _head(title: str, advice: Advice, fitter: Fitter, style: Style) -> tuple[list[Item], float]:
+    size = fitter.fitting_size(title, "title", style.title, style.line_width)
+    size = max(size, style.title * 0.5)
+    shown = fitter.shortened(title, "title", size, style.line_width)
+    keys = ", ".join(key_name(key) for key in advice.song.keys)
+    items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, "title")]
+    y = style.title + style.band * 1.6
+    told = fitter.shortened(
+        f"Where the capo goes; sounding in {keys}; {advice.instrument.name}", "plain",
+        style.band, style.line_width,
+    )  # fmt: skip
+    items.append(fitter.text(told, 0, y, "plain", style.band, "band"))
+    for line in fitter.wrapped(advice.verdict, "italic", style.cue, style.line_width):
+        y += style.cue * 1.45
+        items.append(fitter.text(line, 0, y, "italic", style.cue, "verdict"))
+    y += style.pt(8)
+    items.append(Stroke(0, y, style.line_width, y, style.pt(0.9)))
+    legend = "the thicker a string beyond the capo, the longer it rings open"
+    y += style.small * 1.4
+    items.append(fitter.text(legend, 0, y, "plain", style.small, "legend", SECOND_INK))
+    return items, y + style.pt(8)
+
+
+def _option(
+    number: int, option: RankedOption, advice: Advice, fitter: Fitter, style: Style
+) -> list[Item]:
+    pt, width = style.pt, style.line_width
+    items: list[Item] = [*_name(number, option, fitter, style)]
+    beats = tuple(stretch.beats for stretch in advice.song.stretches)
+    neck = neck_picture(option, beats, width * 0.34, pt(34), fitter, style)
+    items += [moved(item, width * 0.27, pt(10)) for item in neck]
+    items += [moved(item, width * 0.66, 0) for item in _bars(option, width * 0.34, fitter, style)]
+    for i, line in enumerate(fitter.wrapped(option.reason, "words", style.small, width)[:1]):
+        y = pt(66) + i * style.small * 1.3
+        items.append(fitter.text(line, 0, y, "words", style.small, "reason"))
+    items.append(Stroke(0, pt(73), width, pt(73), pt(0.4), 0.4))
+    return items
+
+
+def _name(number: int, option: RankedOption, fitter: Fitter, style: Style) -> list[Text]:
+    pt, room = style.pt, style.line_width * 0.25
+    told = str(option.option)
+    name = fitter.shortened(told[0].upper() + told[1:], "strong", style.strong, room - pt(18))
+    shapes = fitter.shortened(
+        f"{key_name(option.shape_keys[0])} shapes", "plain", style.band, room - pt(18)
+    )
+    used = sum(1 for use in option.shapes if use.voicing is not None and use.voicing.open_strings)
+    count = f"{used} of {len(option.shapes)} shapes ring open"
+    return [
+        fitter.text(str(number), 0, pt(20), "title", style.strong, "place"),
+        fitter.text(name, pt(18), pt(20), "strong", style.strong, "option"),
+        fitter.text(shapes, pt(18), pt(35), "plain", style.band, "shapes"),
+        fitter.text(count, pt(18), pt(48), "italic", style.small, "count", SECOND_INK),
+    ]
+
+
+def _bars(option: RankedOption, width: float, fitter: Fitter, style: Style) -> list[Item]:
+    """The measures as bars: dark for what is wanted, outlined for what is not."""
+    pt, size, items = style.pt, style.small * 0.94, list[Item]()
+    start = max(fitter.width(name, "plain", size) for name, _, _ in _BARS) + pt(6)
+    for i, (name, value, full) in enumerate(_BARS):
+        y = pt(8) + i * pt(10.6)
+        length = max(pt(0.8), (width - start) * min(1.0, max(0.0, value(option.measures)) / full))
+        items.append(fitter.text(name, 0, y + pt(6), "plain", size, "measure"))
+        corners = ((start, y), (start + length, y), (start + length, y + pt(6.4)),
+                   (start, y + pt(6.4)))  # fmt: skip
+        items.append(Shape(corners, 0.0, 0.85) if i < _WANTED else Shape(corners, pt(0.8), 1.0))
+    return items

@@ -1,0 +1,61 @@
+"""A neck seen from above: the capo on it, and which strings ring how much."""
+
+from chartkit.advise.ranking import RankedOption
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Dot, Item, Shape, Stroke
+from chartkit.layout.style import Style
+
+_FRETS = 12
+_INLAYS = (3, 5, 7, 9, 12)
+
+
+def ringing(option: RankedOption, beats: tuple[float, ...]) -> tuple[float, ...]:
+    """The share of time each string rings open, bass side first, 0 to 1."""
+    strings = max((len(v.frets) for v in option.voicings if v is not None), default=0)
+    total = sum(beats) or 1.0
+    found = [0.0] * strings
+    for voicing, lasting in zip(option.voicings, beats, strict=True):
+        for string in voicing.open_strings if voicing is not None else ():
+            found[string] += lasting / total
+    return tuple(found)
+
+
+def neck_picture(
+    option: RankedOption,
+    beats: tuple[float, ...],
+    width: float,
+    height: float,
+    fitter: Fitter,
+    style: Style,
+) -> list[Item]:
+    """The neck in a box of that size in points, nut at the left, bass side below.
+
+    Frets lie by equal temperament.  Beyond the capo each string is drawn the darker and
+    thicker the longer it rings open.
+    """
+    places = [width * (1 - 2 ** (-fret / 12)) / (1 - 2 ** (-_FRETS / 12)) for fret in range(13)]
+    rings = ringing(option, beats)
+    space = height / max(1, len(rings) - 1)
+    pt = style.pt
+    items: list[Item] = [
+        Stroke(x, -pt(2), x, height + pt(2), pt(2.0 if i == 0 else 0.6), 1.0 if i == 0 else 0.5)
+        for i, x in enumerate(places)
+    ]
+    for fret in _INLAYS:
+        middle = (places[fret - 1] + places[fret]) / 2
+        items.append(Dot(middle, height + pt(6.5), pt(1.2), 0.6))
+    capo = option.option.capo
+    start = 0.0 if capo == 0 else places[min(capo, _FRETS)] - pt(2)
+    for i, share in enumerate(rings):
+        y = height - i * space
+        items.append(Stroke(0, y, width, y, pt(0.35), 0.45))
+        if share > 0:
+            items.append(Stroke(start, y, width, y, pt(0.5 + 2.2 * share), 0.5 + 0.5 * share))
+    if capo:
+        left, right = start - pt(3.2), start + pt(1.2)
+        items.append(Shape(((left, -pt(4)), (right, -pt(4)), (right, height + pt(4)),
+                            (left, height + pt(4)))))  # fmt: skip
+    if option.option.down:
+        told = f"every string {option.option.down} lower"
+        items.append(fitter.text(told, pt(4), -pt(4), "italic", style.small, "tuning"))
+    return items

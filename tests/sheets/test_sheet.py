@@ -1,0 +1,92 @@
+"""The advice sheet and chord diagrams, by geometry."""
+
+import pytest
+
+from chartkit.advise.ranking import Advice, rank_options
+from chartkit.advise.settings import AdviceSettings
+from chartkit.arrange.view import View
+from chartkit.compile import song_shapes
+from chartkit.fretboard.instruments import GUITAR, UKULELE
+from chartkit.layout.diagram import DiagramSetter
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Dot, Stroke, Text
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import style_for
+from chartkit.pdf.fonts import FontMetrics
+from chartkit.sheets.advice import advice_sheet
+from chartkit.sheets.neck import ringing
+from chartkit.sheets.registers import register_rows
+from tests.charts import DENSE, arranged, chart_of
+from tests.layout.geometry import off_page, overlapping
+
+SONG = "key: Db\nrange: Ab3-F5\n\n| Db | Ab7 | Bbm7 | Gb |\n"
+
+
+def advice_for(text: str, **settings: int) -> Advice:
+    """The adviser's answer for a chart."""
+    return rank_options(chart_of(text), GUITAR, AdviceSettings(**settings))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("text", [SONG, DENSE])
+def test_sheet_keeps_its_parts_apart(text: str) -> None:
+    """Nothing on the sheet overlaps or leaves the page, however long title and reasons are."""
+    advice = advice_for(text)
+    rows = register_rows(advice, None, None, (), ())
+    document = advice_sheet("A Title " * 30, advice, rows, FontMetrics())
+    assert off_page(document.pages[0]) == []
+    assert overlapping(document.pages[0]) == []
+
+
+def test_sheet_always_shows_no_capo() -> None:
+    """The option without a capo is on the sheet even where it ranks low."""
+    advice = advice_for(SONG)
+    document = advice_sheet("Song", advice, (), FontMetrics())
+    names = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
+    assert "No capo" in names
+    assert names.count("Capo 1") == 1
+
+
+def test_ringing_is_a_share_of_time() -> None:
+    """A string that is open in every chord rings all the time; a fretted one never."""
+    advice = advice_for("key: E\n\n| Em | Em7 |\n", highest_capo=0, most_down=0)
+    best = advice.options[0]
+    beats = tuple(stretch.beats for stretch in advice.song.stretches)
+    shares = ringing(best, beats)
+    assert shares[5] == pytest.approx(1.0)
+    assert all(0 <= share <= 1 for share in shares)
+
+
+def test_diagram_has_a_dot_for_every_finger() -> None:
+    """An open C has three fingers, two open strings ringed, one crossed out."""
+    shapes = song_shapes(chart_of("key: C\n\n| C |\n"), View(capo=0))
+    assert [str(shape.voicing) for shape in shapes] == ["x32010"]
+    setter = DiagramSetter(Fitter(Typesetter(FontMetrics())), style_for("a4"))
+    items = setter.diagram(shapes[0])
+    fingers = [i.plain for i in items if isinstance(i, Text) and i.role == "finger"]
+    assert sorted(fingers) == ["1", "2", "3"]
+    # Two rings of two dots each besides the fingers' dots.
+    assert sum(isinstance(i, Dot) for i in items) == 3 + 2 * 2
+    crosses = [i for i in items if isinstance(i, Stroke) and i.x0 != i.x1 and i.y0 != i.y1]
+    assert len(crosses) == 2
+
+
+def test_diagrams_of_a_dense_song_keep_apart() -> None:
+    """Twenty diagrams stand in rows under the title, clear of one another and of the chart."""
+    chart = chart_of(DENSE)
+    view = View(capo=1)
+    document = laid_out(
+        arranged(DENSE, view), "letter", FontMetrics(), None, song_shapes(chart, view)
+    )
+    for page in document.pages:
+        assert off_page(page) == []
+        # Finger numbers stand on their dots, which overlap nothing else.
+        assert overlapping(page) == []
+
+
+def test_other_instruments_have_their_own_strings() -> None:
+    """A ukulele's diagram has four strings."""
+    chart = chart_of("key: C\ninstrument: ukulele\n\n| C | F | G7 |\n")
+    shapes = song_shapes(chart, View(capo=0))
+    assert UKULELE.name == "ukulele"
+    assert {len(shape.voicing.frets) for shape in shapes} == {4}
