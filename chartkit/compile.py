@@ -4,12 +4,14 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.layout.style import PaperName
+from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import FontMetrics
 from chartkit.pdf.write import pdf_bytes
 
@@ -32,6 +34,16 @@ def engraved(
     shapes = song_shapes(chart, view) if diagrams else ()
     document = laid_out(arrange(chart, view), paper, FontMetrics(), size, shapes)
     return document, pdf_bytes(document)
+
+
+def drawn_for_book(
+    chart: Chart, view: View, notes: tuple[str, ...], paper: PaperName, size: float | None
+) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
+    """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
+    arrangement = arrange(chart, view)
+    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
+    document = laid_out(arrangement, paper, FontMetrics(), size, with_foot=False)
+    return arrangement, document, drawn_pages(document.pages)
 
 
 def moved_chart(chart: Chart, view: View) -> Chart:

@@ -52,13 +52,18 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     given = chart.key is not None or view.key is not None
     return Arrangement(
         chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
-        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding, given,
-        chart.meter, tempo if isinstance(tempo, int) else None, chart.text("feel"), lines, sections,
+        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding,
+        first.reading, given, chart.meter, tempo if isinstance(tempo, int) else None,
+        chart.text("feel"), lines, sections,
     )  # fmt: skip
 
 
 def _lines(view: View, capo: int) -> tuple[Line, ...]:
     """The lines of chord names, strongest first; without a capo shapes are what sounds."""
+    if view.show == "words":
+        return ()
+    if view.reads_up:
+        return ("transposed",)
     if view.show == "numbers":
         return ("number",)
     if view.show == "shapes":
@@ -87,6 +92,8 @@ def _namer(area: Area, lines: tuple[Line, ...]) -> _Namer:
             return letter_name(printable(chord, area.written, area.to_shape), bass_only)
         if line == "sounding":
             return letter_name(printable(chord, area.written, area.to_sounding), bass_only)
+        if line == "transposed":
+            return letter_name(printable(chord, area.written, area.to_reading), bass_only)
         meant = moved_chord(meant_chord(chord, area.written), area.to_sounding)
         return number_name(meant, area.sounding, bass_only)
 
@@ -160,7 +167,7 @@ def _announcement(
 def key_change(area: Area, lines: tuple[Line, ...]) -> str:
     """What is said where the key changes, for the lines shown."""
     if "shape" not in lines:
-        return key_name(area.sounding)
+        return key_name(area.reading if "transposed" in lines else area.sounding)
     if area.shape == area.sounding:
         return key_name(area.shape)
     shapes = f"{key_name(area.shape)} shapes"

@@ -76,9 +76,11 @@ class ArrangedSection:
 class Arrangement:
     """A whole song for one player.
 
-    ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
-    tuned down that many half steps.  Where the chart names no key, ``key_given`` is false and
-    the keys are a guess, fit for spelling but not for print.
+    ``lines`` names the lines of chord names from the top, none where only the words are
+    read; ``capo`` is negative for a guitar tuned down that many half steps.
+    ``reading_key`` is what a transposing instrument reads, for others what sounds.  Where the
+    chart names no key, ``key_given`` is false and the keys are a guess, fit for spelling
+    but not for print.
     """
 
     title: str
@@ -89,6 +91,7 @@ class Arrangement:
     capo: int
     shape_key: Key
     sounding_key: Key
+    reading_key: Key
     key_given: bool
     meter: Meter
     tempo: int | None

@@ -5,7 +5,7 @@ and every chord of an area moves alike.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, MusicRow, SettingRow
@@ -18,11 +18,15 @@ from chartkit.theory.transposition import key_moved_by, semitones_between
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """One key area: its key as the chart has it, as it sounds, and in shapes."""
+    """One key area: its key as the chart has it, as it sounds, in shapes, as it is read.
+
+    ``reading`` differs from ``sounding`` for a transposing instrument alone.
+    """
 
     written: Key
     sounding: Key
     shape: Key
+    reading: Key
 
     @property
     def to_sounding(self) -> int:
@@ -33,6 +37,11 @@ class Area:
     def to_shape(self) -> int:
         """The interval from a written chord to its shape, as a place."""
         return self.shape.tonic - self.written.tonic
+
+    @property
+    def to_reading(self) -> int:
+        """The interval from a written chord to what a transposing instrument reads."""
+        return self.reading.tonic - self.written.tonic
 
 
 def row_chords(row: MusicRow) -> Iterator[Chord]:
@@ -93,10 +102,12 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
     keeps_shapes = lift == capo and shift == 0 and view.key is None
     lowered = _moved(every, sounding.tonic - first.tonic)
     shape = first if keeps_shapes else key_moved_by(sounding, -capo, lowered)
-    areas = {first: Area(first, sounding, shape)}
+    reading = key_moved_by(sounding, view.reads_up, lowered)
+    areas = {first: Area(first, sounding, shape, reading)}
     for written, chords in by_key.items():
         if written != first:
-            areas[written] = _area(written, chords, areas[first], lift + shift, capo, keeps_shapes)
+            area = _area(written, chords, areas[first], lift + shift, capo, keeps_shapes)
+            areas[written] = _read_by(area, view.reads_up, chords, areas[first])
     return areas
 
 
@@ -106,10 +117,20 @@ def _area(
     """A later key area, spelled in the direction of the first where that is open."""
     sounding = key_moved_by(written, raised, chords, first.to_sounding)
     if keeps_shapes:
-        return Area(written, sounding, written)
+        return Area(written, sounding, written, sounding)
     lowered = _moved(chords, sounding.tonic - written.tonic)
     lowering = first.shape.tonic - first.sounding.tonic
-    return Area(written, sounding, key_moved_by(sounding, -capo, lowered, lowering))
+    shape = key_moved_by(sounding, -capo, lowered, lowering)
+    return Area(written, sounding, shape, sounding)
+
+
+def _read_by(area: Area, reads_up: int, chords: list[Chord], first: Area) -> Area:
+    """The area as an instrument reads it that is written so much higher than it sounds."""
+    if not reads_up:
+        return area
+    moved = _moved(chords, area.to_sounding)
+    way = first.reading.tonic - first.sounding.tonic
+    return replace(area, reading=key_moved_by(area.sounding, reads_up, moved, way))
 
 
 def _moved(chords: list[Chord], interval: int) -> list[Chord]:

@@ -5,8 +5,8 @@ from typing import Literal
 
 from chartkit.theory.key import Key, parse_key
 
-Show = Literal["both", "shapes", "sounding", "numbers"]
-Line = Literal["shape", "sounding", "number"]
+Show = Literal["both", "shapes", "sounding", "numbers", "words"]
+Line = Literal["shape", "sounding", "number", "transposed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,12 +15,15 @@ class View:
 
     ``capo`` overrides the chart's own; negative is the guitar tuned down that many half
     steps.  ``key`` and ``by`` (half steps) move the song; at most one of them is given.
+    ``reads_up`` is how many half steps above what sounds the player's part is written, 0 to
+    11: 2 for an instrument in B flat.
     """
 
     capo: int | None = None
     key: Key | None = None
     by: int | None = None
     show: Show = "both"
+    reads_up: int = 0
 
 
 def target_key(text: str, current: Key) -> Key:

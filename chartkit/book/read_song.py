@@ -9,15 +9,17 @@ from chartkit.advise.option import Option
 from chartkit.advise.ranking import rank_options
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
-from chartkit.arrange.key_areas import song_areas, written_key
+from chartkit.arrange.arrange import printable
+from chartkit.arrange.key_areas import row_chords, song_areas, written_key
 from chartkit.arrange.view import View, target_key
-from chartkit.chart.model import TICKS_PER_BEAT, Chart
+from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.compile import moved_chart
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.fretboard.instrument import Instrument
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.key import Key
+from chartkit.theory.printed import letter_name
 from chartkit.theory.transposition import key_moved_by
 
 _USUAL_TEMPO, _FREE_BEATS = 100, 4
@@ -47,8 +49,8 @@ class SongRequest:
 class SongFacts:
     """What a set knows of a song.
 
-    ``key`` is what sounds tonight, ``seconds`` how long the song lasts, ``messages`` every
-    mistake as it is shown.  ``key_problem`` tells why it cannot be moved to tonight's key.
+    ``key`` is what sounds tonight, ``first`` the first chord that does, ``seconds`` how long
+    the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it cannot be moved to tonight's key.
     ``lacks`` has, for every guitar asked about, each option and what its score lacks.  A
     ``broken`` song has only its name and its messages.
     """
@@ -58,7 +60,7 @@ class SongFacts:
     tempo: int | None = None
     beats: int = 4
     seconds: float = 0.0
-    capo: int = 0
+    first: str = ""
     broken: bool = False
     messages: tuple[str, ...] = ()
     key_problem: str = ""
@@ -82,7 +84,7 @@ def song_facts(request: SongRequest) -> SongFacts:
     return SongFacts(
         title, song_areas(chart, view)[written_key(chart)].sounding,
         tempo if isinstance(tempo, int) else None, chart.meter.beats, _seconds(chart),
-        chart.capo, False, messages, "", _lacks(chart, view, request.guitars),
+        _first_sounding(chart, view), False, messages, "", _lacks(chart, view, request.guitars),
     )  # fmt: skip
 
 
@@ -95,6 +97,14 @@ def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
         return View(by=shift or None)
     sounding = song_areas(chart, View())[written_key(chart)].sounding
     return View(key=key_moved_by(target_key(key, sounding), shift))
+
+
+def _first_sounding(chart: Chart, view: View) -> str:
+    for row in (row for section in chart.sections for row in section.rows):
+        for chord in row_chords(row) if isinstance(row, MusicRow) else ():
+            area = song_areas(chart, view)[written_key(chart)]
+            return letter_name(printable(chord, area.written, area.to_sounding)).plain()
+    return ""
 
 
 def _seconds(chart: Chart) -> float:

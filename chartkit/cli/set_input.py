@@ -138,7 +138,7 @@ def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Wor
     from chartkit.book.workshop import Workshop
     from chartkit.cli.progress import progress_bar
 
-    workers = jobs or len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1
+    workers = jobs or os.cpu_count() or 1
     cache = WorkCache(None if no_cache else book_cache_folder())
     with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
         yield Workshop(cache, executor, told)

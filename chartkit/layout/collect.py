@@ -19,7 +19,9 @@ from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
 
-_LINE_FONTS: dict[LineName, FontName] = {"shape": "strong", "sounding": "plain", "number": "strong"}
+_LINE_FONTS: dict[LineName, FontName] = {
+    "shape": "strong", "sounding": "plain", "number": "strong", "transposed": "strong",
+}  # fmt: skip
 _SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 """A split between syllables of one strike: the word is printed whole, since without notes a
 hyphen only helps where a chord changes."""

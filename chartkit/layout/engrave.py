@@ -16,6 +16,7 @@ from chartkit.layout.paginate import Block, pages
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.style import PaperName, style_for
 from chartkit.layout.top import TopSetter, told_in_full
+from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -27,12 +28,16 @@ def laid_out(
     metrics: Metrics,
     size: float | None = None,
     shapes: "tuple[NamedShape, ...]" = (),
+    with_foot: bool = True,
 ) -> Document:
     """The arrangement as finished pages, at a size or at the best one for the song.
 
-    ``shapes`` are drawn as diagrams under the title.
+    ``shapes`` are drawn as diagrams under the title.  Pages that go into a book get their
+    foot lines there, so they can be made without.
     """
     typesetter = Typesetter(metrics)
+    if not arrangement.lines:
+        return words_laid_out(arrangement, paper, typesetter, size, with_foot)
     style = style_for(paper, size or best_size(arrangement, paper, typesetter, shapes))
     fitter = Fitter(typesetter)
     collector = Collector(typesetter, style, arrangement.lines)
@@ -44,7 +49,7 @@ def laid_out(
     systems = _systems(lines, Placer(Annotator(typesetter, style), style, arrangement.lines))
     blocks = _blocks(sections, systems, [heading(s, fitter, style) for s in sections])
     top = TopSetter(fitter, style).top(arrangement, shapes)
-    made = pages(arrangement, fitter, top, blocks, style)
+    made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),

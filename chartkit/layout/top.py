@@ -32,6 +32,8 @@ def keys_words(arrangement: Arrangement) -> str:
         both = arrangement.capo and "shape" in arrangement.lines
         return "shapes to finger, key not given" if both else "key not given"
     sounding = key_name(arrangement.sounding_key)
+    if "transposed" in arrangement.lines:
+        return f"Read in {key_name(arrangement.reading_key)}, sounds in {sounding}"
     if arrangement.capo == 0 or "shape" not in arrangement.lines:
         return f"Key of {sounding}"
     return f"{key_name(arrangement.shape_key)} shapes, sounds in {sounding}"
@@ -40,11 +42,16 @@ def keys_words(arrangement: Arrangement) -> str:
 def told_in_full(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
-    if arrangement.capo == 0:
+    if arrangement.capo == 0 or _is_for_others(arrangement):
         return keys
     if "shape" in arrangement.lines:
         return f"{capo_words(arrangement.capo)}, {keys}"
     return f"{keys} ({_for_guitar(arrangement)})"
+
+
+def _is_for_others(arrangement: Arrangement) -> bool:
+    """Whether the page is for somebody whom a capo does not concern: a voice, a horn."""
+    return not arrangement.lines or "transposed" in arrangement.lines
 
 
 def _for_guitar(arrangement: Arrangement) -> str:
@@ -136,7 +143,7 @@ class TopSetter:
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
         keys: tuple[str, FontName, str] = (keys_words(arrangement), "strong", "keys")
-        if arrangement.capo == 0:
+        if arrangement.capo == 0 or _is_for_others(arrangement):
             return [keys]
         if "shape" in arrangement.lines:
             return [(capo_words(arrangement.capo), "strong", "capo"), keys]

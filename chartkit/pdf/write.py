@@ -39,7 +39,7 @@ def pdf_bytes(document: Document) -> bytes:
 
 def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
     canvas.setPageSize((page.width, page.height))
-    pen = _Pen(canvas, page.height)
+    pen = Pen(canvas, page.height)
     for item in page.items:
         pen.draw(item)
     for i, mark in enumerate(page.bookmarks):
@@ -48,7 +48,7 @@ def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
         canvas.addOutlineEntry(mark.name, key, 0)
 
 
-class _Pen:
+class Pen:
     """Draws items on one page, setting the ink only when it changes."""
 
     def __init__(self, canvas: Canvas, height: float) -> None:
