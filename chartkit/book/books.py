@@ -16,9 +16,9 @@ from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.pdf.fonts import FontMetrics
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
-from chartkit.theory.key import key_name
+from chartkit.theory.key import Key, key_name
 
-PAGES = Job(song_pages, SongPages)
+PAGES = Job(song_pages, SongPages, lambda request: request.text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,13 +159,21 @@ def _set_sheet(made: MadeNight) -> bytes:
         cells = tuple(_cell(book, due[place], place) for book, due in zip(books, dues, strict=True))
         rows.append(
             SheetRow(
-                place + 1, facts.title, key_name(facts.key) if facts.key is not None else "",
+                place + 1, facts.title, _short_key(facts.key),
                 facts.first, str(facts.tempo or ""), cells, straight, entry.note,
             )
         )  # fmt: skip
     names = [book.part.player.name for book in books]
     set_list = night.set_list
     return pdf_bytes(set_sheet(set_list.name, when_and_where(set_list), names, rows, FontMetrics()))
+
+
+def _short_key(key: Key | None) -> str:
+    """A key as it is written small: D♭, Cm, D dorian."""
+    if key is None:
+        return ""
+    tonic, mode = key_name(key).split()
+    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode}")
 
 
 def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:

@@ -50,9 +50,9 @@ class SongFacts:
     """What a set knows of a song.
 
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``seconds`` how long
-    the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it cannot be moved to tonight's key.
-    ``lacks`` has, for every guitar asked about, each option and what its score lacks.  A
-    ``broken`` song has only its name and its messages.
+    the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it
+    cannot be moved to tonight's key.  ``lacks`` has, for every guitar asked about, each
+    option and what its score lacks.  A ``broken`` song has only its name and its messages.
     """
 
     title: str

@@ -13,6 +13,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
@@ -183,7 +184,12 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
     readers = tuple(player.name for player in players if player.takes_capo)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
-    return SetList(model.name, str(model.date), model.place, stage_value, players, songs)
+    return SetList(model.name, _date_words(model.date), model.place, stage_value, players, songs)
+
+
+def _date_words(given: date | str) -> str:
+    """A date as it is said: 27 November 2026; a text stays as it is."""
+    return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
 
 
 def _made_player(player: PlayerModel, number: int, places: Places) -> Player:

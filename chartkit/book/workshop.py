@@ -7,6 +7,7 @@ values, and only so many wait at a time, so that memory does not grow with the l
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, wait
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
@@ -33,10 +34,15 @@ class Failed:
 
 @dataclass(frozen=True, slots=True)
 class Job(Generic[Request, Made]):
-    """A function of one request, and the type of what it makes."""
+    """A function of one request, and the type of what it makes.
+
+    Requests that follow each other and have the same ``together`` go to one worker at a
+    time, so that it does once what they share.
+    """
 
     work: Callable[[Request], Made]
     makes: type[Made]
+    together: Callable[[Request], object] | None = None
 
 
 def no_progress(done: int, total: int) -> None:
@@ -93,26 +99,27 @@ class Workshop:
             for request in requests:
                 yield request, guarded(job.work, request)
             return
+        groups = [tuple(group) for _, group in groupby(requests, job.together)]
         try:
-            yield from self._by_others(self.executor, job, requests)
+            yield from self._by_others(self.executor, job, groups)
         except BrokenExecutor:
             raise WorkersLost("a worker was ended before it was done") from None
 
     def _by_others(
-        self, executor: Executor, job: Job[Request, Made], requests: list[Request]
+        self, executor: Executor, job: Job[Request, Made], groups: list[tuple[Request, ...]]
     ) -> Iterator[tuple[Request, Made | Failed]]:
-        waiting: dict[Future[Made | Failed], Request] = {}
-        coming = iter(requests)
+        waiting: dict[Future[list[Made | Failed]], tuple[Request, ...]] = {}
+        coming = iter(groups)
         try:
             while True:
-                for request in coming:
-                    waiting[executor.submit(guarded, job.work, request)] = request
+                for group in coming:
+                    waiting[executor.submit(guarded_all, job.work, group)] = group
                     if len(waiting) >= self.most_waiting:
                         break
                 if not waiting:
                     return
                 for future in wait(waiting, return_when=FIRST_COMPLETED).done:
-                    yield waiting.pop(future), future.result()
+                    yield from zip(waiting.pop(future), future.result(), strict=True)
         finally:
             for future in waiting:
                 future.cancel()
@@ -124,3 +131,10 @@ def guarded(work: Callable[[Request], Made], request: Request) -> Made | Failed:
         return work(request)
     except Exception as reason:
         return Failed(f"{type(reason).__name__}: {reason}")
+
+
+def guarded_all(
+    work: Callable[[Request], Made], requests: tuple[Request, ...]
+) -> list[Made | Failed]:
+    """The same for several requests, in order."""
+    return [guarded(work, request) for request in requests]

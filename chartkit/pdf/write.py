@@ -13,7 +13,7 @@ from chartkit.pdf.outlines import outline
 rl_config.useA85 = 0
 # Streams as they are compressed, not spelled out in ASCII, which adds a quarter.
 
-_BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
+BOLD_SIGN, PLAIN_SIGN = 0.035, 0.015
 """How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
 music font has one weight only, lighter than either."""
 
@@ -39,7 +39,7 @@ def pdf_bytes(document: Document) -> bytes:
 
 def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
     canvas.setPageSize((page.width, page.height))
-    pen = Pen(canvas, page.height)
+    pen = _Pen(canvas, page.height)
     for item in page.items:
         pen.draw(item)
     for i, mark in enumerate(page.bookmarks):
@@ -48,7 +48,7 @@ def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
         canvas.addOutlineEntry(mark.name, key, 0)
 
 
-class Pen:
+class _Pen:
     """Draws items on one page, setting the ink only when it changes."""
 
     def __init__(self, canvas: Canvas, height: float) -> None:
@@ -89,7 +89,7 @@ class Pen:
         writer: Any = canvas.beginText(item.x, self._height - item.y)
         rise = 0.0
         fonts = {piece.font for piece in item.pieces}
-        thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
+        thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
         for piece in item.pieces:
             writer.setFont(embedded_font(piece.font).fontName, piece.size)
             if piece.rise != rise:

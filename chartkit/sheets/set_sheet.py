@@ -14,7 +14,7 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import PaperName, Style, style_for
 
-_LARGEST_ROW, _SMALLEST_ROW = 46.0, 13.0
+_LARGEST_ROW, _SMALLEST_ROW = 54.0, 13.0
 """The height of a row in points: as high as the songs allow, within these (ours)."""
 _HEAD, _FOOT = 62.0, 16.0
 
@@ -128,7 +128,7 @@ def _row(
     row: SheetRow, top: float, height: float, columns: _Columns, fitter: Fitter, style: Style
 ) -> list[Item]:
     side = style.paper.side
-    size = min(height * 0.46, 19.0)
+    size = min(height * 0.44, 21.0)
     base = top + height * 0.5 + size * 0.3
     number = str(row.number)
     x = side + 18 - fitter.width(number, "plain", size * 0.8)
@@ -146,7 +146,7 @@ def _row(
         items.append(fitter.text(told, left, top + height - 3.5, "italic", style.small, "aside"))
     foot = top + height
     if row.straight:
-        items.append(Stroke(side, top, side, foot + height * 0.5, 2.2))
+        items.append(Stroke(side, top - height * 0.5, side, top + height * 0.5, 2.2))
     items.append(Stroke(side + 4, foot, style.paper.width - side, foot, 0.35, 0.45))
     return items
 
@@ -159,7 +159,7 @@ def _fitted(
     left, width = column
     if not told:
         return []
-    fitting = max(fitter.fitting_size(told, font, size, width), size * 0.62)
+    fitting = max(fitter.fitting_size(told, font, size, width), size * 0.5)
     shown = fitter.shortened(told, font, fitting, width)
     return [fitter.text(shown, left, base, font, fitting, role)]
 
