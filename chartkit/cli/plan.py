@@ -1,10 +1,12 @@
 """``chartkit plan``: every guitarist's capo over the whole night."""
 
 from enum import StrEnum
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from chartkit.cli.files import Unusable, write_whole
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
@@ -34,11 +36,18 @@ OrderOption = Annotated[
         "differ in key and tempo, changes are fewest.",
     ),
 ]
+Sheet = Annotated[
+    Path | None,
+    typer.Option(
+        "--sheet", metavar="PDF", show_default=False, help="Draws the plan on a page as well."
+    ),
+]  # fmt: skip
 
 
 def plan(
     set_file: SetFile,
     order: OrderOption = Order.set_file,
+    sheet: Sheet = None,
     set_key: SetKey = None,
     shift: Shift = None,
     jobs: Jobs = None,
@@ -51,6 +60,7 @@ def plan(
     set file are kept.
     """
     from chartkit.book.night import planned_night
+    from chartkit.book.plan_sheet import plan_sheet
     from chartkit.book.plan_text import plan_lines
 
     set_list, source = open_set(set_file)
@@ -69,5 +79,15 @@ def plan(
         raise wrong_usage(str(reason)) from None
     for line in plan_lines(night, found):
         typer.echo(line)
+    if sheet is not None:
+        _write_sheet(sheet, plan_sheet(night, found))
     if night.failed:
         raise typer.Exit(1)
+
+
+def _write_sheet(path: Path, content: bytes) -> None:
+    try:
+        write_whole(path, content)
+    except Unusable as reason:
+        say(f"chartkit: {reason}")
+        raise typer.Exit(1) from None
