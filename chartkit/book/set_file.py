@@ -42,7 +42,7 @@ def read_set(source: Source, folder: Path) -> SetReading:
     try:
         model = SetModel.model_validate(values)
     except ValidationError as reason:
-        found = [_told(error, places, source) for error in reason.errors(include_url=False)]
+        found = [_told(error, places) for error in _foremost(reason, places)]
         return SetReading(None, tuple(dict.fromkeys(found)))
     spans = Places({path: place.value for path, place in places.items()})
     keys = Places({path: place.key for path, place in places.items()})
@@ -70,7 +70,23 @@ def _not_toml(reason: str, source: Source) -> Diagnostic:
 
 
 # ---- what pydantic found, in our words
-def _told(error: ErrorDetails, places: dict[TomlPath, Place], source: Source) -> Diagnostic:
+def _foremost(reason: ValidationError, places: dict[TomlPath, Place]) -> list[ErrorDetails]:
+    """The errors without those that only say that a value is not of another allowed kind.
+
+    A value that may be of two kinds gets an error for each: the one deepest inside counts,
+    or the first of several at one place.
+    """
+    errors = reason.errors(include_url=False)
+    paths = [_path_in_file(error["loc"], places) for error in errors]
+    found = []
+    for number, (error, path) in enumerate(zip(errors, paths, strict=True)):
+        deeper = any(other[: len(path)] == path != other for other in paths)
+        if error["type"] == "missing" or not (deeper or path in paths[:number]):
+            found.append(error)
+    return found
+
+
+def _told(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnostic:
     path = _path_in_file(error["loc"], places)
     place = places.get(path, Place(Span(0, 0), Span(0, 0)))
     name = str(path[-1]) if path else "the set"

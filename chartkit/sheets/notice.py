@@ -13,20 +13,22 @@ def broken_page(title: str, messages: tuple[str, ...], fitter: Fitter, style: St
     left, right, top = paper.side, paper.width - paper.side, paper.top + pt(24)
     foot = top + pt(46)
     corners = ((left, top), (right, top), (right, foot), (left, foot))
-    told = "This song could not be engraved"
-    size = fitter.fitting_size(told, "strong", style.title, right - left - pt(20))
+    words = "This song could not be engraved"
+    size = fitter.fitting_size(words, "strong", style.title, right - left - pt(20))
     items: list[Item] = [
         Shape(corners),
-        fitter.text(told, left + pt(10), top + pt(31), "strong", size, "broken", 0.0),
+        fitter.text(words, left + pt(10), top + pt(31), "strong", size, "broken", 0.0),
     ]
     name = fitter.shortened(title, "title", style.title, right - left)
     y = foot + style.title * 1.4
     items.append(fitter.text(name, left, y, "title", style.title, "title"))
-    lines = [line for message in messages for line in message.splitlines()]
+    told = (line for message in messages for line in message.splitlines())
+    lines = [
+        part for line in told for part in fitter.wrapped(line, "plain", style.cue, right - left)
+    ]
     for line in lines[:_MOST_LINES]:
         y += style.cue * 1.4
-        shown = fitter.shortened(line, "plain", style.cue, right - left)
-        items.append(fitter.text(shown, left, y, "plain", style.cue, "mistake"))
+        items.append(fitter.text(line, left, y, "plain", style.cue, "mistake"))
     return Page(paper.width, paper.height, tuple(items))
 
 
