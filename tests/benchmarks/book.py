@@ -125,6 +125,7 @@ def bare_seconds(requests: list[PagesRequest]) -> float:
                     for piece in item.pieces
                 ]
             )  # fmt: skip
+
     def draw() -> None:
         canvas = Canvas(BytesIO(), invariant=1, pageCompression=1)
         for strings in pages:
