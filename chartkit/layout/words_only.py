@@ -98,25 +98,31 @@ def _lines(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line
     """The lines of a section, verse after verse where several share the music."""
     verses = max((len(system.words) for system in section.systems), default=0)
     if not any(_said(line) for system in section.systems for line in system.words):
-        return _without_words(section, style)
+        return _without_words(section, fitter, style)
     found: list[_Line] = []
     for verse in range(verses):
         for system in section.systems:
             asides = [] if verse else [one.text for one in system.above]
-            found += [("", aside, 0.0) for aside in asides]
+            found += [line for aside in asides for line in _aside(aside, fitter, style)]
             if verse < len(system.words):
                 aside = ", ".join(_leads(system))
                 found += _wrapped(_numbered(system.words[verse], verses), aside, fitter, style)
     return found
 
 
-def _without_words(section: ArrangedSection, style: Style) -> list[_Line]:
+def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line]:
     bars = sum(max(1, one.bar.simile) for system in section.systems for one in system.bars)
     if not bars:
         return []
     asides = [aside for system in section.systems for aside in _leads(system)]
     told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *asides])
-    return [("", told, 0.0)]
+    return _aside(told, fitter, style)
+
+
+def _aside(told: str, fitter: Fitter, style: Style) -> list[_Line]:
+    """Something said in italics, on lines of its own."""
+    lines = fitter.wrapped(told, "italic", style.cue, style.line_width)
+    return [("", line, 0.0) for line in lines]
 
 
 def _numbered(line: WordsLine, verses: int) -> str:
@@ -153,11 +159,12 @@ def _lead(mark: Mark) -> str:
 def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:
     """A line of words in as many printed lines as it takes, the later ones indented."""
     if not said:
-        return [("", aside, 0.0)] if aside else []
+        return _aside(aside, fitter, style) if aside else []
     hanging = style.words * _HANGING
     width = fitter.width(aside, "italic", style.cue) + style.pt(9) if aside else 0.0
-    room = style.line_width - hanging - width
-    parts = fitter.wrapped(said, "words", style.words, max(room, style.line_width / 2))
+    if width > style.line_width / 2:
+        return _wrapped(said, "", fitter, style) + _aside(aside, fitter, style)
+    parts = fitter.wrapped(said, "words", style.words, style.line_width - hanging - width)
     return [
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)

@@ -133,22 +133,32 @@ def _row(
     number = str(row.number)
     x = side + 18 - fitter.width(number, "plain", size * 0.8)
     items: list[Item] = [fitter.text(number, x, base, "plain", size * 0.8, "number", SECOND_INK)]
-    items += _fitted(row.title, columns.title, base, "strong", size, "song", fitter)
+    asides = _aside(row.aside, columns, top, height, size, fitter, style)
+    lifted = base - height * 0.1 if asides else base
+    items += [*_fitted(row.title, columns.title, lifted, "strong", size, "song", fitter), *asides]
     key = f"{row.key}  {row.first}" if row.first else row.key
     items += _fitted(key, columns.key, base, "plain", size * 0.78, "key", fitter)
     items += _fitted(row.tempo, columns.tempo, base, "plain", size * 0.78, "tempo", fitter)
     for i, cell in enumerate(row.cells):
         if cell is not None:
             items += _cell(cell, columns.guitar(i), top, height, size * 0.86, fitter)
-    if row.aside and height > 26:
-        left, width = columns.title
-        told = fitter.shortened(row.aside, "italic", style.small, width)
-        items.append(fitter.text(told, left, top + height - 3.5, "italic", style.small, "aside"))
     foot = top + height
     if row.straight:
         items.append(Stroke(side, top - height * 0.5, side, top + height * 0.5, 2.2))
     items.append(Stroke(side + 4, foot, style.paper.width - side, foot, 0.35, 0.45))
     return items
+
+
+def _aside(
+    told: str, columns: _Columns, top: float, height: float, size: float, fitter: Fitter,
+    style: Style,
+) -> list[Text]:  # fmt: skip
+    """What is special tonight, small under the title, where the row is high enough for it."""
+    if not told or height * 0.58 < size * 0.5 + style.small * 0.8 + 3:
+        return []
+    left, width = columns.title
+    shown = fitter.shortened(told, "italic", style.small, width)
+    return [fitter.text(shown, left, top + height - 3, "italic", style.small, "aside")]
 
 
 def _fitted(

@@ -84,7 +84,8 @@ class _Setter:
         self, player: PlayerLanes, y: float, step: float, start: int, count: int
     ) -> list[Item]:
         fitter, style, side = self.fitter, self.style, self.style.paper.side
-        name = fitter.text(player.player, side, y, "strong", style.band, "player")
+        shown = fitter.shortened(player.player, "strong", style.band, style.line_width * 0.4)
+        name = fitter.text(shown, side, y, "strong", style.band, "player")
         room = style.line_width - name.width - 12
         told = fitter.shortened(player.told, "plain", style.small, room)
         items: list[Item] = [name]
