@@ -39,6 +39,8 @@ LeaveOut = Annotated[
         help="Leaves out songs whose charts have mistakes, instead of marking their place.",
     ),
 ]
+_BROKEN_OFF = 130
+"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
 
 
 def book(
@@ -74,6 +76,9 @@ def book(
     except WorkersLost as reason:
         say(f"chartkit: {reason}; nothing has been written")
         raise typer.Exit(1) from None
+    except KeyboardInterrupt:
+        say("chartkit: broken off; nothing has been written")
+        raise typer.Exit(_BROKEN_OFF) from None
     for message in (*night.messages, *made.messages):
         say(message)
     _write(made, output, BookOptions(per_song, leave_out_broken), started)
