@@ -1,6 +1,7 @@
 """The whole way from chart to PDF, as a list of calls."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
@@ -10,39 +11,53 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
-from chartkit.layout.style import PaperName
+from chartkit.layout.style import Again, PaperName
 from chartkit.pdf.draw import DrawnPage, drawn_pages
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
-def engraved(
-    chart: Chart,
-    view: View,
-    paper: PaperName = "a4",
-    size: float | None = None,
-    diagrams: bool = False,
-) -> tuple[Document, bytes]:
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How the pages look: the paper, the type's size or its limits, and what is on them.
+
+    ``diagrams`` draws the shapes the song uses under the title; ``source`` is the chart's
+    text, to travel inside the PDF; ``font`` a TrueType file for characters that ours lack.
+    """
+
+    paper: PaperName = "a4"
+    size: float | tuple[float, float] | None = None
+    diagrams: bool = False
+    again: Again = "full"
+    dark: bool = False
+    source: str = ""
+    font: Path | None = None
+
+
+def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Document, bytes]:
     """A chart as one player reads it: its pages, and the PDF they make.
 
-    Without a size the type is as large as the song allows.  With diagrams, the shapes the
-    song uses are drawn under the title.
+    Raises UnusableFont for a font of the user's that cannot be embedded.
     """
-    shapes = song_shapes(chart, view) if diagrams else ()
-    document = laid_out(arrange(chart, view), paper, FontMetrics(), size, shapes)
-    return document, pdf_bytes(document)
+    look = look or Look()
+    shapes = song_shapes(chart, view) if look.diagrams else ()
+    arrangement = arrange(chart, view)
+    fonts = Fonts(look.font)
+    pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
+    document = replace(pages, dark=look.dark, source=look.source)
+    return document, pdf_bytes(document, fonts)
 
 
 def drawn_for_book(
-    chart: Chart, view: View, notes: tuple[str, ...], paper: PaperName, size: float | None
+    chart: Chart, view: View, notes: tuple[str, ...], look: Look
 ) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
     """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
     arrangement = arrange(chart, view)
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    document = laid_out(arrangement, paper, FontMetrics(), size, with_foot=False)
+    document = laid_out(arrangement, look.paper, Fonts(), look.size, with_foot=False)
     return arrangement, document, drawn_pages(document.pages)
 
 

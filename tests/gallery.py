@@ -8,9 +8,8 @@ import subprocess
 from dataclasses import dataclass
 from pathlib import Path
 
-from chartkit.arrange.view import Show, View
-from chartkit.compile import engraved
-from chartkit.layout.style import PaperName
+from chartkit.arrange.view import View
+from chartkit.compile import Look, engraved
 from tests.charts import chart_of
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
@@ -23,26 +22,28 @@ class Picture:
 
     name: str
     chart: str
-    capo: int | None = None
-    show: Show = "both"
-    paper: PaperName = "a4"
+    view: View = View()
+    look: Look = Look()
 
 
 PICTURES = (
     Picture("lantern-road", "lantern-road"),
-    Picture("dense-changes", "glass-piers", capo=1, paper="letter"),
-    Picture("stacked-verses", "all-the-quiet-water", capo=-2),
-    Picture("rhythm-chart", "breakwater", capo=0),
-    Picture("tablet-numbers", "winter-mooring", show="numbers", paper="tablet"),
+    Picture("dense-changes", "glass-piers", View(capo=1), Look("letter")),
+    Picture("stacked-verses", "all-the-quiet-water", View(capo=-2)),
+    Picture("rhythm-chart", "breakwater", View(capo=0)),
+    Picture("sparse-ballad", "before-the-boats", View(capo=2), Look(again="words")),
+    Picture("two-guitars", "salt-box-house", View(second_capo=4)),
+    Picture("tablet-dark", "winter-mooring", look=Look("tablet", dark=True, diagrams=True)),
+    Picture("numbers", "winter-mooring", View(show="numbers"), Look("tablet")),
 )
 
 
 def drawn(picture: Picture, folder: Path) -> Path:
     """The picture drawn afresh through poppler, as a PNG file in the folder."""
     chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
-    view = View(capo=picture.capo, show=picture.show)
+    view = picture.view
     pdf = folder / f"{picture.name}.pdf"
-    pdf.write_bytes(engraved(chart, view, picture.paper)[1])
+    pdf.write_bytes(engraved(chart, view, picture.look)[1])
     stem = folder / picture.name
     subprocess.run(
         ["pdftoppm", "-r", str(DOTS_PER_INCH), "-gray", "-png", "-singlefile", str(pdf), str(stem)],

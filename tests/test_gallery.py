@@ -11,7 +11,7 @@ from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from tests.charts import chart_of
 from tests.gallery import DOTS_PER_INCH, EXAMPLES, PICTURES, Picture, drawn
 from tests.layout.geometry import box_of
@@ -43,7 +43,7 @@ def test_comparison_sees_a_missing_chord(tmp_path: Path) -> None:
     """The comparison notices one chord name rubbed out."""
     picture = PICTURES[0]
     chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
-    page = laid_out(arrange(chart, View()), picture.paper, FontMetrics()).pages[0]
+    page = laid_out(arrange(chart, View()), picture.look.paper, Fonts()).pages[0]
     shapes = [i for i in page.items if isinstance(i, Text) and i.role == "shape"]
     chord = max(shapes, key=lambda i: i.width)
     scale = DOTS_PER_INCH / 72

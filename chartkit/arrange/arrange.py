@@ -1,6 +1,8 @@
 """Chart and view to arrangement: every chord named for the player, line by line."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -15,6 +17,7 @@ from chartkit.arrange.key_areas import Area, keys_at_start, song_areas, written_
 from chartkit.arrange.view import Line, View
 from chartkit.chart.model import (
     Bar,
+    BarLineKind,
     Chart,
     CueRow,
     Meter,
@@ -26,7 +29,8 @@ from chartkit.chart.model import (
 from chartkit.chart.systems import System, section_systems
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
-from chartkit.theory.key import Key, key_name
+from chartkit.theory.key import Key
+from chartkit.theory.naming import Naming, key_words, named
 from chartkit.theory.printed import PrintedChord, letter_name, number_name
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
@@ -38,13 +42,14 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     first = areas[written_key(chart)]
     capo = chart.capo if view.capo is None else view.capo
     lines = _lines(view, capo)
-    namers = {key: _namer(area, lines) for key, area in areas.items()}
+    namers = {key: _namer(area, lines, view.naming) for key, area in areas.items()}
     starts = keys_at_start(chart)
     sections = tuple(
         ArrangedSection(
             section.name,
             section.times,
-            _systems(section_systems(chart, i), starts[i], areas, namers, lines),
+            _systems(section_systems(chart, i), starts[i], areas, namers, lines, view.naming),
+            section.same_as,
         )
         for i, section in enumerate(chart.sections)
     )
@@ -52,25 +57,32 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     given = chart.key is not None or view.key is not None
     return Arrangement(
         chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
-        chart.text("instrument"), chart.notes(), capo, first.shape, first.sounding,
-        first.reading, given, chart.meter, tempo if isinstance(tempo, int) else None,
-        chart.text("feel"), lines, sections,
+        chart.text("instrument"), chart.notes(), capo, view.second_capo, first, given,
+        view.reads, view.naming, chart.meter, tempo if isinstance(tempo, int) else None,
+        chart.text("feel"), lines, _strong(view, lines), sections,
     )  # fmt: skip
 
 
 def _lines(view: View, capo: int) -> tuple[Line, ...]:
-    """The lines of chord names, strongest first; without a capo shapes are what sounds."""
+    """The lines of chord names from the top; without a capo shapes are what sounds."""
     if view.show == "words":
         return ()
-    if view.reads_up:
-        return ("transposed",)
     if view.show == "numbers":
         return ("number",)
+    shapes: list[Line] = ["shape"] if capo or view.show == "shapes" else []
+    if view.second_capo:
+        shapes.append("second")
     if view.show == "shapes":
-        return ("shape",)
-    if view.show == "sounding" or capo == 0:
+        return tuple(shapes)
+    if view.show == "sounding" or not shapes:
         return ("sounding",)
-    return ("shape", "sounding")
+    return ("sounding", *shapes) if view.upper == "sounding" else (*shapes, "sounding")
+
+
+def _strong(view: View, lines: tuple[Line, ...]) -> Line:
+    """The line that is set large and bold."""
+    wanted: Line = "sounding" if view.strong == "sounding" else "shape"
+    return wanted if wanted in lines or not lines else lines[0]
 
 
 def printable(chord: Chord, key: Key, interval: int) -> Chord:
@@ -83,19 +95,18 @@ def printable(chord: Chord, key: Key, interval: int) -> Chord:
     return simple_chord(moved_chord(meant_chord(chord, key), interval))
 
 
-def _namer(area: Area, lines: tuple[Line, ...]) -> _Namer:
+def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
     """Names a written chord on every line; each distinct chord is named once."""
     known: dict[tuple[Chord, bool], tuple[PrintedChord, ...]] = {}
 
+    intervals = {"shape": area.to_shape, "second": area.to_second, "sounding": area.to_read}
+
     def on(line: Line, chord: Chord, bass_only: bool) -> PrintedChord:
-        if line == "shape":
-            return letter_name(printable(chord, area.written, area.to_shape), bass_only)
-        if line == "sounding":
-            return letter_name(printable(chord, area.written, area.to_sounding), bass_only)
-        if line == "transposed":
-            return letter_name(printable(chord, area.written, area.to_reading), bass_only)
-        meant = moved_chord(meant_chord(chord, area.written), area.to_sounding)
-        return number_name(meant, area.sounding, bass_only)
+        if line == "number":
+            meant = moved_chord(meant_chord(chord, area.written), area.to_sounding)
+            return named(number_name(meant, area.sounding, bass_only), naming)
+        moved = printable(chord, area.written, intervals[line])
+        return named(letter_name(moved, bass_only), naming)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:
         found = known.get((chord, bass_only))
@@ -113,15 +124,31 @@ def _systems(
     areas: dict[Key, Area],
     namers: dict[Key, _Namer],
     lines: tuple[Line, ...],
+    naming: Naming,
 ) -> tuple[ArrangedSystem, ...]:
     arranged = []
     for system in systems:
         for row in system.above:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):
                 key = row.value
-        above = tuple(_announcement(row, areas, lines) for row in system.above)
+        above = tuple(_announcement(row, areas, lines, naming) for row in system.above)
         arranged.append(_system(system, above, namers[key], len(lines)))
-    return tuple(arranged)
+    return _with_repeats_moved(arranged)
+
+
+def _with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, ...]:
+    """A repeat that begins at the end of a row is printed where it is played: at the start of
+    the next one."""
+    for i, (one, other) in enumerate(pairwise(systems)):
+        if not one.lines or not other.lines:
+            continue
+        closing, opening = one.lines[-1], other.lines[0]
+        if closing.kind in ("repeat-start", "repeat-both") and opening.kind in ("none", "single"):
+            ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
+            begun = replace(opening, kind="repeat-start")
+            systems[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
+            systems[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
+    return tuple(systems)
 
 
 def _system(
@@ -153,22 +180,26 @@ def _words_line(row: WordsRow, music: MusicRow) -> WordsLine:
 
 
 def _announcement(
-    row: CueRow | SettingRow, areas: dict[Key, Area], lines: tuple[Line, ...]
+    row: CueRow | SettingRow, areas: dict[Key, Area], lines: tuple[Line, ...], naming: Naming
 ) -> Announcement:
     if isinstance(row, CueRow):
         return Announcement("cue", row.text)
     if isinstance(row.value, Key):
-        return Announcement("key", key_change(areas[row.value], lines))
+        return Announcement("key", key_change(areas[row.value], lines, naming))
     if isinstance(row.value, Meter):
         return Announcement("meter", str(row.value))
     return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value))
 
 
-def key_change(area: Area, lines: tuple[Line, ...]) -> str:
+def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
     """What is said where the key changes, for the lines shown."""
-    if "shape" not in lines:
-        return key_name(area.reading if "transposed" in lines else area.sounding)
-    if area.shape == area.sounding:
-        return key_name(area.shape)
-    shapes = f"{key_name(area.shape)} shapes"
-    return f"{shapes}, sounds {key_name(area.sounding)}" if "sounding" in lines else shapes
+    told = [
+        f"{key_words(key, naming)} shapes"
+        for line, key in (("shape", area.shape), ("second", area.second))
+        if line in lines
+    ]
+    if not told:
+        return key_words(area.read, naming)
+    if "sounding" in lines:
+        told.append(f"sounds {key_words(area.read, naming)}")
+    return ", ".join(told)

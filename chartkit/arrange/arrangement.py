@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
 from chartkit.chart.model import Bar, BarLine, Meter, Segment
-from chartkit.theory.key import Key
+from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
 
 
@@ -65,22 +66,24 @@ class ArrangedSystem:
 
 @dataclass(frozen=True, slots=True)
 class ArrangedSection:
-    """A section: its heading, how often it is played, its systems."""
+    """A section: its heading, how often it is played, its systems.
+
+    ``again`` names the earlier section whose music it has, empty for music of its own.
+    """
 
     name: str
     times: int
     systems: tuple[ArrangedSystem, ...]
+    again: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
     """A whole song for one player.
 
-    ``lines`` names the lines of chord names from the top, none where only the words are
-    read; ``capo`` is negative for a guitar tuned down that many half steps.
-    ``reading_key`` is what a transposing instrument reads, for others what sounds.  Where the
-    chart names no key, ``key_given`` is false and the keys are a guess, fit for spelling
-    but not for print.
+    ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
+    tuned down that many half steps.  Where the chart names no key, ``key_given`` is false and
+    the keys are a guess, fit for spelling but not for print.
     """
 
     title: str
@@ -89,12 +92,14 @@ class Arrangement:
     instrument: str
     notes: tuple[str, ...]
     capo: int
-    shape_key: Key
-    sounding_key: Key
-    reading_key: Key
+    second_capo: int | None
+    keys: Area
     key_given: bool
+    reads: str | None
+    naming: Naming
     meter: Meter
     tempo: int | None
     feel: str
     lines: tuple[Line, ...]
+    strong: Line
     sections: tuple[ArrangedSection, ...]

@@ -5,9 +5,10 @@ and every chord of an area moves alike.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import NamedTuple
 
-from chartkit.arrange.view import View
+from chartkit.arrange.view import READERS, View
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.systems import section_index
 from chartkit.theory.chord import Chord, moved_chord
@@ -18,15 +19,17 @@ from chartkit.theory.transposition import key_moved_by, semitones_between
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """One key area: its key as the chart has it, as it sounds, in shapes, as it is read.
+    """One key area: its key as the chart has it, as it sounds, and in shapes.
 
-    ``reading`` differs from ``sounding`` for a transposing instrument alone.
+    ``second`` is the key of a second guitar's shapes, ``read`` the key that a transposing
+    instrument reads; without them they are the key that sounds.
     """
 
     written: Key
     sounding: Key
     shape: Key
-    reading: Key
+    second: Key
+    read: Key
 
     @property
     def to_sounding(self) -> int:
@@ -39,9 +42,14 @@ class Area:
         return self.shape.tonic - self.written.tonic
 
     @property
-    def to_reading(self) -> int:
-        """The interval from a written chord to what a transposing instrument reads."""
-        return self.reading.tonic - self.written.tonic
+    def to_second(self) -> int:
+        """The interval from a written chord to the second guitar's shape, as a place."""
+        return self.second.tonic - self.written.tonic
+
+    @property
+    def to_read(self) -> int:
+        """The interval from a written chord to what the player reads, as a place."""
+        return self.read.tonic - self.written.tonic
 
 
 def row_chords(row: MusicRow) -> Iterator[Chord]:
@@ -100,37 +108,44 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
     shift = _shift(key_moved_by(first, lift, every), view)
     sounding = view.key or key_moved_by(first, lift + shift, every)
     keeps_shapes = lift == capo and shift == 0 and view.key is None
-    lowered = _moved(every, sounding.tonic - first.tonic)
-    shape = first if keeps_shapes else key_moved_by(sounding, -capo, lowered)
-    reading = key_moved_by(sounding, view.reads_up, lowered)
-    areas = {first: Area(first, sounding, shape, reading)}
+    steps = _Steps(lift + shift, capo, view.second_capo or 0, READERS.get(view.reads or "", 0))
+    areas = {first: _area(first, sounding, every, steps, keeps_shapes, None)}
     for written, chords in by_key.items():
         if written != first:
-            area = _area(written, chords, areas[first], lift + shift, capo, keeps_shapes)
-            areas[written] = _read_by(area, view.reads_up, chords, areas[first])
+            there = key_moved_by(written, steps.raised, chords, areas[first].to_sounding)
+            areas[written] = _area(written, there, chords, steps, keeps_shapes, areas[first])
     return areas
 
 
+class _Steps(NamedTuple):
+    """How many half steps each kind of line lies from the next."""
+
+    raised: int
+    capo: int
+    second_capo: int
+    read_above: int
+
+
 def _area(
-    written: Key, chords: list[Chord], first: Area, raised: int, capo: int, keeps_shapes: bool
+    written: Key,
+    sounding: Key,
+    chords: list[Chord],
+    steps: _Steps,
+    keeps_shapes: bool,
+    first: Area | None,
 ) -> Area:
-    """A later key area, spelled in the direction of the first where that is open."""
-    sounding = key_moved_by(written, raised, chords, first.to_sounding)
-    if keeps_shapes:
-        return Area(written, sounding, written, sounding)
-    lowered = _moved(chords, sounding.tonic - written.tonic)
-    lowering = first.shape.tonic - first.sounding.tonic
-    shape = key_moved_by(sounding, -capo, lowered, lowering)
-    return Area(written, sounding, shape, sounding)
+    """An area whose sounding key is known; later ones are spelled in the direction of the
+    first where that is open."""
+    sounded = _moved(chords, sounding.tonic - written.tonic)
 
+    def moved(semitones: int, like: Key | None) -> Key:
+        interval = None if first is None or like is None else like.tonic - first.sounding.tonic
+        return key_moved_by(sounding, semitones, sounded, interval)
 
-def _read_by(area: Area, reads_up: int, chords: list[Chord], first: Area) -> Area:
-    """The area as an instrument reads it that is written so much higher than it sounds."""
-    if not reads_up:
-        return area
-    moved = _moved(chords, area.to_sounding)
-    way = first.reading.tonic - first.sounding.tonic
-    return replace(area, reading=key_moved_by(area.sounding, reads_up, moved, way))
+    shape = written if keeps_shapes else moved(-steps.capo, None if first is None else first.shape)
+    second = moved(-steps.second_capo, None if first is None else first.second)
+    read = moved(steps.read_above, None if first is None else first.read)
+    return Area(written, sounding, shape, second, read)
 
 
 def _moved(chords: list[Chord], interval: int) -> list[Chord]:

@@ -15,7 +15,7 @@ from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import PaperName, style_for
 from chartkit.pdf.bind import Leaf, bound
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
 from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pages
@@ -47,7 +47,7 @@ class BookMaker:
         self._name = name
         self._when_and_where = when_and_where
         self._leave_out = leave_out_broken
-        self._fitter = Fitter(Typesetter(FontMetrics()))
+        self._fitter = Fitter(Typesetter(Fonts()))
 
     def book(self, player: str, paper: PaperName, songs: Sequence[SongInBook]) -> bytes:
         """The whole book as a PDF."""

@@ -13,10 +13,11 @@ from chartkit.book.readings import Part, parts
 from chartkit.book.set_list import SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.workshop import Failed, Job, Workshop
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
-from chartkit.theory.key import Key, key_name
+from chartkit.theory.key import Key
+from chartkit.theory.naming import key_words
 
 PAGES = Job(song_pages, SongPages, lambda request: request.text)
 
@@ -165,14 +166,14 @@ def _set_sheet(made: MadeNight) -> bytes:
         )  # fmt: skip
     names = [book.part.player.name for book in books]
     set_list = night.set_list
-    return pdf_bytes(set_sheet(set_list.name, when_and_where(set_list), names, rows, FontMetrics()))
+    return pdf_bytes(set_sheet(set_list.name, when_and_where(set_list), names, rows, Fonts()))
 
 
 def _short_key(key: Key | None) -> str:
     """A key as it is written small: D♭, Cm, D dorian."""
     if key is None:
         return ""
-    tonic, mode = key_name(key).split()
+    tonic, mode = key_words(key).split()
     return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode}")
 
 

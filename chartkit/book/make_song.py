@@ -10,7 +10,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import Show
 from chartkit.book.read_song import tonight_view
 from chartkit.chart.model import Chart
-from chartkit.compile import best_capo, drawn_for_book
+from chartkit.compile import Look, best_capo, drawn_for_book
 from chartkit.diagnostics import Source
 from chartkit.layout.style import PaperName
 from chartkit.pdf.draw import DrawnPage
@@ -24,12 +24,13 @@ _CHARTS_AT_HAND = 8
 class Reading:
     """How a player reads a song tonight.
 
-    ``capo`` None is the chart's own.  ``notes`` stand under the title after the chart's.
+    ``capo`` None is the chart's own, ``pitch`` that of a transposing
+    instrument.  ``notes`` stand under the title after the chart's.
     """
 
     show: Show
     capo: int | None = 0
-    reads_up: int = 0
+    pitch: str | None = None
     paper: PaperName = "a4"
     size: float | None = None
     notes: tuple[str, ...] = ()
@@ -67,10 +68,11 @@ def song_pages(request: PagesRequest) -> SongPages:
     """The song's pages; the chart has been found free of mistakes before."""
     chart, reading = _chart_of(request.text), request.reading
     view = tonight_view(chart, request.key, request.shift)
-    view = replace(view, capo=reading.capo, show=reading.show, reads_up=reading.reads_up)
+    view = replace(view, capo=reading.capo, show=reading.show, reads=reading.pitch)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
-    shown, document, pages = drawn_for_book(chart, view, reading.notes, reading.paper, reading.size)
+    look = Look(reading.paper, reading.size)
+    shown, document, pages = drawn_for_book(chart, view, reading.notes, look)
     return SongPages(
         document.title, document.author, document.language, document.subject,
         first_chord(shown), shown.capo, pages, "".join(sorted(document.missing)),

@@ -4,7 +4,7 @@ from chartkit.book.change_words import setting_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import changes_words
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
@@ -20,7 +20,7 @@ def plan_sheet(night: Night, plan: NightPlan) -> bytes:
         )
         for one in plan.players
     ]
-    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, FontMetrics()))
+    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts()))
 
 
 def _lane(one: PlayerPlan, guitar: int) -> Lane:

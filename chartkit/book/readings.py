@@ -52,7 +52,7 @@ def _request(
 ) -> PagesRequest:
     entry = night.set_list.songs[order[place]]
     reading = Reading(
-        _SHOWS[player.reads], _capo(player, entry, step), player.reads_up, player.paper,
+        _SHOWS[player.reads], _capo(player, entry, step), player.pitch, player.paper,
         player.size, _notes(night, player, order, place, step),
     )  # fmt: skip
     return PagesRequest(night.texts[order[place]].text or "", entry.key, entry.shift, reading)

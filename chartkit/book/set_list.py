@@ -32,8 +32,8 @@ class StageGuitar:
 class Player:
     """One of the band.
 
-    ``guitars`` is empty for whoever plays no fretted instrument.  ``reads_up`` is how many
-    half steps above what sounds the part is written, 0 to 11.  ``sits_out`` names
+    ``guitars`` is empty for whoever plays no fretted instrument.  ``pitch`` is that of a
+    transposing instrument, None for one that reads what sounds.  ``sits_out`` names
     the songs that the player does not play, each a title, a chart's file name or a number from 1;
     ``sits_out_span`` is where that is said.
     """
@@ -42,7 +42,7 @@ class Player:
     reads: Reads = "both"
     instrument: str = ""
     guitars: tuple[StageGuitar, ...] = ()
-    reads_up: int = 0
+    pitch: str | None = None
     highest_capo: int = 7
     most_down: int = 2
     paper: PaperName = "a4"

@@ -18,13 +18,14 @@ from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.advise.stage import StageCosts
+from chartkit.arrange.view import reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.key import parse_key
-from chartkit.theory.note import NOTE_NAME, parse_note, pitch_class_of
+from chartkit.theory.note import NOTE_NAME, parse_note
 
 SET_SHEET = "set-sheet"
 """The file name of the set sheet; no player may have it."""
@@ -62,18 +63,18 @@ def file_stem(text: str) -> str:
     return re.sub(r"[^\w]+|_+", "-", plain).strip("-")[:60].rstrip("-") or "untitled"
 
 
-def half_steps_up(instrument: str) -> int:
-    """How far above what sounds a transposing instrument's part is written, 0 to 11.
+def pitch_of(instrument: str) -> str | None:
+    """The pitch that a transposing instrument is named by: ``B flat`` of a B flat trumpet.
 
-    "B flat trumpet" gives 2: a written C sounds B flat.  The note is the one that sounds
-    when C is read (common practice).  Raises ValueError when the name begins with no note.
+    None for one in C, which reads what sounds.  Raises ValueError when the name begins with
+    no note, or one that no usual instrument stands in.
     """
     found = _NAMED_NOTE.match(instrument.strip())
     if found is None:
         raise ValueError("a transposing instrument begins with its note, as in B flat trumpet")
-    signs = {"flat": "b", "♭": "b", "sharp": "#", "♯": "#"}
-    sign = (found[2] or "").lower()
-    return -pitch_class_of(parse_note(found[1].upper() + signs.get(sign, sign))) % 12
+    flat = (found[2] or "").lower() in ("flat", "b", "♭")
+    named = found[1].upper() + (" flat" if flat else f" {found[2]}" if found[2] else "")
+    return None if named == "C" else reader_named(named)
 
 
 def mistakes_in(model: SetModel, folder: Path) -> Iterator[Mistake]:
@@ -104,7 +105,7 @@ def _names(model: SetModel) -> Iterator[Mistake]:
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
     if player.reads == "transposed":
         try:
-            half_steps_up(player.instrument)
+            pitch_of(player.instrument)
         except ValueError as reason:
             yield Mistake("no-instrument", (*path, "reads"), f"{player.name}: {reason}",
                           'write, for example, instrument = "B flat trumpet"')  # fmt: skip
@@ -193,9 +194,9 @@ def _date_words(given: date | str) -> str:
 
 
 def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
-    up = half_steps_up(player.instrument) if player.reads == "transposed" else 0
+    pitch = pitch_of(player.instrument) if player.reads == "transposed" else None
     return Player(
-        player.name, player.reads, player.instrument, _guitars(player), up, player.highest_capo,
+        player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
         player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
         places.at("players", number, "sits_out"),
     )  # fmt: skip

@@ -227,12 +227,12 @@ def _draw(
     spread: "tuple[Spread, ...]",
     sheet: Path,
 ) -> None:
-    from chartkit.pdf.fonts import FontMetrics
+    from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
     from chartkit.sheets.advice import advice_sheet
     from chartkit.sheets.registers import RegisterRow, register_rows
 
     rows: tuple[RegisterRow, ...] = register_rows(advice, question.sung, first, second, spread)
-    document = advice_sheet(question.title, advice, rows, FontMetrics())
+    document = advice_sheet(question.title, advice, rows, Fonts())
     write_whole(sheet, pdf_bytes(document))
     say(f"{sheet}: the options drawn")

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from chartkit.cli.columns import in_columns
-from chartkit.theory.key import key_name
+from chartkit.theory.naming import key_words
 from chartkit.theory.printed import letter_name
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
     return [
         rank,
         str(option.option),
-        f"{key_name(option.shape_keys[0])} shapes",
+        f"{key_words(option.shape_keys[0])} shapes",
         f"{m.open_share:.0%}",
         f"{m.ring * strings:.1f}",
         f"{m.kept * strings:.1f}",
@@ -60,7 +60,7 @@ def _shown_options(advice: "Advice", every: bool) -> "list[tuple[int, RankedOpti
 def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
     """Prints the options in a table, the reasons, the verdict."""
     shown = _shown_options(advice, every)
-    keys = ", ".join(key_name(key) for key in advice.song.keys)
+    keys = ", ".join(key_words(key) for key in advice.song.keys)
     typer.echo(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
     rows = [_HEAD, *(_option_row(str(n), option) for n, option in shown)]
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
@@ -97,7 +97,7 @@ def print_beside(
         if n > _SHOWN and not every:
             break
         rows.append([
-            str(n), str(option.played.option), f"{key_name(option.played.shape_keys[0])} shapes",
+            str(n), str(option.played.option), f"{key_words(option.played.shape_keys[0])} shapes",
             f"{option.complement:.2f}", f"{option.meeting.overlap:.2f}",
             f"{option.meeting.unisons:.2f}", f"{option.voice:.2f}",
             f"{option.meeting.half_steps_above:+.1f}",
@@ -120,6 +120,7 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
         typer.echo("There are not so many positions that play well.")
     for n, found in enumerate(spread[:_SHOWN], 1):
         told = " + ".join(
-            f"{option.option} ({key_name(option.shape_keys[0])} shapes)" for option in found.guitars
+            f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
+            for option in found.guitars
         )
         typer.echo(f"{n}  {told}; {found.apart:.2f} apart")

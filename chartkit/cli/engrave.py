@@ -3,53 +3,40 @@
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING
 
-import typer
-
-from chartkit.arrange.view import Show
-from chartkit.chart.model import BEST
-from chartkit.cli.files import STANDARD_INPUT, make_folder, write_whole
+from chartkit.arrange.view import View
+from chartkit.chart.model import BEST, Chart
+from chartkit.cli.engrave_options import (
+    LARGE,
+    AgainOption,
+    Dark,
+    Diagrams,
+    FontFile,
+    Large,
+    MajorOption,
+    MinorOption,
+    NotesOption,
+    Output,
+    Paper,
+    Png,
+    Reads,
+    SecondCapo,
+    ShowOption,
+    Size,
+    Strong,
+    Upper,
+    WithSource,
+    size_limits,
+)
+from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, write_whole
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.layout.style import PaperName
+from chartkit.layout.frames import Document
+from chartkit.theory.naming import Naming
 
-Output = Annotated[
-    str | None,
-    typer.Option(
-        "--output", "-o", metavar="PATH", show_default=False,
-        help="The PDF to write, or a folder for several; - is standard output. "
-        "Without it each PDF goes beside its chart.",
-    ),
-]  # fmt: skip
-ShowOption = Annotated[
-    Show,
-    typer.Option(
-        "--show",
-        case_sensitive=False,
-        help="Which chords to print: shapes over sounding ones, one of the two, "
-        "or scale-degree numbers.",
-    ),
-]
-Paper = Annotated[
-    PaperName,
-    typer.Option("--paper", case_sensitive=False, help="The page; tablet is a 3:4 screen."),
-]
-Size = Annotated[
-    float | None,
-    typer.Option(
-        "--size",
-        metavar="SCALE",
-        min=0.5,
-        max=3.0,
-        show_default=False,
-        help="Scales all type: 1 is the paper's own, 1.2 a fifth larger. Without it the type is "
-        "as large as the song allows without taking another page.",
-    ),
-]
-Diagrams = Annotated[
-    bool, typer.Option("--diagrams", help="Draws the shapes the song uses under the title.")
-]
+if TYPE_CHECKING:
+    from chartkit.compile import Look
 
 
 def engrave(
@@ -58,9 +45,22 @@ def engrave(
     capo: CapoOption = None,
     key: KeyOption = None,
     show: ShowOption = "both",
+    second_capo: SecondCapo = None,
+    reads: Reads = None,
+    upper: Upper = "shapes",
+    strong: Strong = "shapes",
+    notes: NotesOption = "letters",
+    minor: MinorOption = "m",
+    major: MajorOption = "maj",
     paper: Paper = "a4",
     size: Size = None,
+    large: Large = False,
+    dark: Dark = False,
+    again: AgainOption = "full",
     diagrams: Diagrams = False,
+    font: FontFile = None,
+    png: Png = False,
+    source_inside: WithSource = True,
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
@@ -68,31 +68,72 @@ def engrave(
     comes from --capo, else from the chart. Without one, shapes are what sounds and one line of
     chords is printed.
     """
-    from chartkit.compile import best_capo, engraved
+    from chartkit.compile import Look
 
+    if large and size is not None:
+        raise wrong_usage("give --large or --size, not both")
     targets = _targets(files, output)
+    limits = LARGE if large else None if size is None else size_limits(size)
+    chosen_size = limits[0] if limits is not None and limits[0] == limits[1] else limits
     outcome = Outcome()
     for source, chart in outcome.charts(files):
         wants_best = capo == BEST or (capo is None and chart.wants_best_capo)
-        view = view_for(chart, None if isinstance(capo, str) else capo, key, show=show)
+        view = replace(
+            view_for(chart, None if isinstance(capo, str) else capo, key, show=show),
+            second_capo=second_capo, reads=reads, upper=upper, strong=strong,
+            naming=Naming(notes, minor, major),
+        )  # fmt: skip
         if wants_best:
-            view = replace(view, capo=best_capo(chart, view))
-        document, pdf = engraved(chart, view, paper, size, diagrams)
-        if document.missing:
-            shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
-            say(f"{source.name}: warning[no-glyph]: the fonts cannot draw {shown}")
-        target = targets[source.name]
+            view = _with_best_capo(chart, view)
+        text = source.text if source_inside else ""
+        look = Look(paper, chosen_size, diagrams, again, dark, text, font)
         with outcome.guarded():
-            if target is None:
-                sys.stdout.buffer.write(pdf)
-                sys.stdout.buffer.flush()
-            else:
-                make_folder(target.parent, output)
-                write_whole(target, pdf)
-                pages = "1 page" if len(document.pages) == 1 else f"{len(document.pages)} pages"
-                chosen = " (chosen by the fingerings)" if wants_best else ""
-                say(f"{target}: {pages}; {document.subject}{chosen}")
+            document, pdf = _engraved(chart, view, look)
+            _tell_missing(source.name, document)
+            _write(targets[source.name], output, pdf, png, document, wants_best)
     outcome.finish()
+
+
+def _engraved(chart: Chart, view: View, look: "Look") -> tuple[Document, bytes]:
+    from chartkit.compile import engraved
+    from chartkit.pdf.fonts import UnusableFont
+
+    try:
+        return engraved(chart, view, look)
+    except UnusableFont as reason:
+        raise Unusable(str(reason)) from None
+
+
+def _with_best_capo(chart: Chart, view: View) -> View:
+    from chartkit.compile import best_capo
+
+    return replace(view, capo=best_capo(chart, view))
+
+
+def _tell_missing(name: str, document: Document) -> None:
+    if document.missing:
+        shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
+        say(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}; --font gives another")
+
+
+def _write(
+    target: Path | None, output: str | None, pdf: bytes, png: bool, document: Document, best: bool
+) -> None:
+    if target is None:
+        sys.stdout.buffer.write(pdf)
+        sys.stdout.buffer.flush()
+        return
+    make_folder(target.parent, output)
+    write_whole(target, pdf)
+    count = len(document.pages)
+    chosen = " (chosen by the fingerings)" if best else ""
+    say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{chosen}")
+    if png:
+        from chartkit.pdf.picture import page_pictures
+
+        for number, picture in enumerate(page_pictures(pdf), 1):
+            suffix = f"-{number}.png" if count > 1 else ".png"
+            write_whole(target.with_name(target.stem + suffix), picture)
 
 
 def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:

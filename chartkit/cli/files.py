@@ -28,6 +28,20 @@ def read_source(name: str) -> Source:
     return Source(_decoded(raw, name), name)
 
 
+def read_bytes(name: str, most_bytes: int) -> bytes:
+    """The content of a file, or of standard input for ``-``; at most one byte over the limit.
+
+    Raises Unusable.
+    """
+    if name == STANDARD_INPUT:
+        return sys.stdin.buffer.read(most_bytes + 1)
+    try:
+        with Path(name).open("rb") as file:
+            return file.read(most_bytes + 1)
+    except (OSError, ValueError) as reason:
+        raise Unusable(f"{name}: cannot be read: {_plain(reason)}") from None
+
+
 def _decoded(raw: bytes, name: str) -> str:
     try:
         text = raw.decode("utf-8-sig")

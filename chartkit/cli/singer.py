@@ -12,7 +12,7 @@ from chartkit.cli.columns import in_columns
 from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.theory.key import key_name
+from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
 
 if TYPE_CHECKING:
@@ -120,10 +120,10 @@ def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
     for key in keys:
         rows.append([
             "*" if key.unbeaten else "",
-            key_name(key.key), f"{key.semitones:+d}", str(key.sung),
+            key_words(key.key), f"{key.semitones:+d}", str(key.sung),
             "too far" if key.load is None else f"{key.load:.2f}",
             f"{key.margin_below:+d}", f"{key.margin_above:+d}",
-            str(key.best.option), f"{key_name(key.best.shape_keys[0])}", f"{key.best.score:.2f}",
+            str(key.best.option), f"{key_words(key.best.shape_keys[0])}", f"{key.best.score:.2f}",
         ])  # fmt: skip
     for line in in_columns(rows, frozenset({2, 4, 5, 6, 9})):
         typer.echo(line)

@@ -50,6 +50,8 @@ def _one(
         case "double":
             first = x if at_start else x - apart
             return [bar(first, thin), bar(first + apart, thin)]
+        case "repeat-start" if at_end:
+            return [bar(x, thin)]
         case "repeat-start":
             return [
                 bar(x + thick / 2 - (0 if at_start else thin), thick),

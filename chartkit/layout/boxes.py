@@ -93,11 +93,17 @@ class RowBox:
 
 @dataclass(frozen=True, slots=True)
 class SectionBox:
-    """A section: its heading and its rows."""
+    """A section: its heading and its rows.
+
+    ``again`` names the section whose music is played again; such a section may have no rows
+    but its ``words``, one text for each verse of each row.
+    """
 
     name: str
     times: int
     rows: tuple[RowBox, ...]
+    again: str = ""
+    words: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

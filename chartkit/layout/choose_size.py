@@ -12,16 +12,11 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.annotate import Annotator
-from chartkit.layout.boxes import SectionBox
-from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
-from chartkit.layout.collect import Collector
+from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frame_lines import heading
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, turns
-from chartkit.layout.place import PlacedSystem, Placer
-from chartkit.layout.style import PAPERS, Paper, PaperName, Style
+from chartkit.layout.paginate import turns
+from chartkit.layout.style import PAPERS, Again, Paper, PaperName, Style
 from chartkit.layout.top import TopSetter
 
 if TYPE_CHECKING:
@@ -31,7 +26,8 @@ SIZES = (0.85, 0.9, 0.95, 1.0, 1.08, 1.16, 1.25)
 """The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
 music stand less cannot be read (common practice, no source)."""
 _LEAST_FOR_ONE_PAGE = 0.95
-"""Below this size a facing pair, which needs no turn either, is as good as one page."""
+"""Below this part of the middle size a facing pair, which needs no turn either, is as good as
+one page."""
 _PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.15
 """How much of the type's size an unwelcome break is worth."""
 _FACING_PAIR = 2
@@ -42,35 +38,45 @@ def best_size(
     paper: PaperName,
     typesetter: Typesetter,
     shapes: "tuple[NamedShape, ...]" = (),
+    limits: tuple[float, float] | None = None,
+    again: Again = "full",
 ) -> float:
-    """The best of ``SIZES`` for the song."""
+    """The best size for the song: of ``SIZES``, or of as many between two limits."""
     found = PAPERS[paper]
+    sizes = SIZES if limits is None else _between(*limits)
     unit = Style(found, found.scale)
-    sections = Collector(typesetter, unit, arrangement.lines).sections(arrangement)
+    sections = Composer(arrangement, typesetter, unit, again).sections()
+    middle = sizes[len(sizes) // 2]
 
     @cache
     def badness(size: float) -> tuple[int, float]:
         style = Style(_shrunk(found, size), found.scale)
+        blocks, cut = Composer(arrangement, typesetter, style, again).measured(sections)
         top = TopSetter(Fitter(typesetter), style).top(arrangement, shapes)
-        return _badness(arrangement, sections, top, style, typesetter, size)
-
-    own_sides = badness(1.0)[0]
+        sides, torn = turns(top, blocks, style)
+        return sides, _PER_TORN_SECTION * torn + _PER_CUT_ROW * cut - size / middle
 
     def ranked(size: float) -> tuple[int, float]:
         sides, cost = badness(size)
         if sides > _FACING_PAIR:
-            return max(sides, own_sides), cost
-        return (sides if size >= _LEAST_FOR_ONE_PAGE else _FACING_PAIR), cost
+            return max(sides, badness(middle)[0]), cost
+        return (sides if size >= _LEAST_FOR_ONE_PAGE * middle else _FACING_PAIR), cost
 
-    best, chosen = ranked(SIZES[0]), SIZES[0]
-    fewest = min(best[0], ranked(_LEAST_FOR_ONE_PAGE)[0])
-    for size in reversed(SIZES[1:]):
-        if best[0] == fewest and best[1] <= -size:
+    chosen = next(size for size in sizes if size >= _LEAST_FOR_ONE_PAGE * middle)
+    best = ranked(chosen)
+    fewest = best[0] if best[0] <= _FACING_PAIR else ranked(sizes[0])[0]
+    for size in reversed(sizes):
+        if best[0] == fewest and best[1] <= -size / middle:
             break  # What is smaller cannot be better.
         tried = ranked(size)
         if tried < best:
             best, chosen = tried, size
     return chosen
+
+
+def _between(least: float, largest: float) -> tuple[float, ...]:
+    steps = len(SIZES) - 1
+    return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
 
 
 def _shrunk(paper: Paper, size: float) -> Paper:
@@ -79,27 +85,3 @@ def _shrunk(paper: Paper, size: float) -> Paper:
         paper, width=paper.width / size, height=paper.height / size, side=paper.side / size,
         top=paper.top / size, bottom=paper.bottom / size,
     )  # fmt: skip
-
-
-def _badness(
-    arrangement: Arrangement,
-    sections: tuple[SectionBox, ...],
-    top: PlacedSystem,
-    style: Style,
-    typesetter: Typesetter,
-    size: float,
-) -> tuple[int, float]:
-    fitter = Fitter(typesetter)
-    collector = Collector(typesetter, style, arrangement.lines)
-    indent = common_indent(sections, style)
-    fitted = [fitted_rows(section, collector, style, indent) for section in sections]
-    typical = typical_bars(fitted)
-    placer = Placer(Annotator(typesetter, style), style, arrangement.lines)
-    blocks = []
-    for section, rows in zip(sections, fitted, strict=True):
-        lines = section_lines(rows, style, typical, indent)
-        systems = tuple(placer.measured(line) for line in lines)
-        blocks.append(Block(section.name, heading(section, fitter, style), systems))
-    sides, torn = turns(top, blocks, style)
-    cut = sum(1 for rows in fitted for row in rows if row.cut)
-    return sides, _PER_TORN_SECTION * torn + _PER_CUT_ROW * cut - size

@@ -17,11 +17,16 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import Style
+from chartkit.layout.style import Again, Style
 
-_LINE_FONTS: dict[LineName, FontName] = {
-    "shape": "strong", "sounding": "plain", "number": "strong", "transposed": "strong",
-}  # fmt: skip
+
+def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
+    """The font and size of a line of chord names: one is strong, a second guitar's bold."""
+    if line == strong:
+        return "strong", style.strong
+    return ("strong" if line == "second" else "plain"), style.second
+
+
 _SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 """A split between syllables of one strike: the word is printed whole, since without notes a
 hyphen only helps where a chord changes."""
@@ -38,24 +43,26 @@ SLASH_WIDTH = 6.0
 class Collector:
     """Measures an arrangement for one style."""
 
-    def __init__(self, typesetter: Typesetter, style: Style, lines: tuple[LineName, ...]) -> None:
+    def __init__(
+        self, typesetter: Typesetter, style: Style, lines: tuple[LineName, ...], strong: LineName
+    ) -> None:
         self._typesetter = typesetter
         self._style = style
+        self._main = lines.index(strong)
         widest = style.line_width * 0.8
-        sizes = (style.strong, style.second)
-        fonts = [_LINE_FONTS[line] for line in lines]
-        if len(lines) == 1:
-            fonts = ["strong"]
         self._labellers = [
-            Labeller(typesetter, font, size, widest)
-            for font, size in zip(fonts, sizes, strict=False)
+            Labeller(typesetter, *line_type(line, strong, style), widest) for line in lines
         ]
 
-    def sections(self, arrangement: Arrangement) -> tuple[SectionBox, ...]:
-        """Every section with its rows measured."""
-        return tuple(self._section(section) for section in arrangement.sections)
+    def sections(self, arrangement: Arrangement, again: Again = "full") -> tuple[SectionBox, ...]:
+        """Every section with its rows measured; those played again as ``again`` says."""
+        return tuple(self._section(section, again) for section in arrangement.sections)
 
-    def _section(self, section: ArrangedSection) -> SectionBox:
+    def _section(self, section: ArrangedSection, again: Again) -> SectionBox:
+        if section.again and again != "full":
+            words = tuple(_sung_text(s) for s in section.systems) if again == "words" else ()
+            told = tuple(text for texts in words for text in texts if text)
+            return SectionBox(section.name, section.times, (), section.again, told)
         rows = tuple(self._row(system) for system in section.systems)
         return SectionBox(section.name, section.times, rows)
 
@@ -128,13 +135,11 @@ class Collector:
         return tuple(sorted((*struck, *slashes), key=lambda slot: slot.share))
 
     def _struck(self, strike: ArrangedStrike, share: float) -> Slot:
-        first: Label | None
-        first, *others = (
-            labeller.label(name, strike.optional)
-            for labeller, name in zip(self._labellers, strike.names, strict=True)
-        )
         silent = strike.names[0] is None
-        labels = (first, *(None if silent else other for other in others))
+        labels: tuple[Label | None, ...] = tuple(
+            None if silent and i != self._main else labeller.label(name, strike.optional)
+            for i, (labeller, name) in enumerate(zip(self._labellers, strike.names, strict=True))
+        )
         room = self._style.pt(MARK_ROOM)
         tail = room * (strike.stopped + strike.ringing)
         return Slot(share, labels, (), False, strike, room * strike.pushed, tail)
@@ -197,9 +202,9 @@ class Collector:
         pt = self._style.pt
         rooms: list[tuple[tuple[str, int], float]] = []
         if slot.slash:
-            rooms.append((("chord", 0), pt(SLASH_WIDTH + CHORD_GAP)))
+            rooms.append((("chord", self._main), pt(SLASH_WIDTH + CHORD_GAP)))
         for line, label in enumerate(slot.labels):
-            tail = slot.tail if line == 0 else 0.0
+            tail = slot.tail if line == self._main else 0.0
             width = 0.0 if label is None else label.width
             rooms.append((("chord", line), width + tail + pt(CHORD_GAP)))
         for verse, word in enumerate(slot.words):
@@ -207,3 +212,15 @@ class Collector:
                 gap = HYPHEN_ROOM if word.split else WORD_GAP
                 rooms.append((("words", verse), word.width + pt(gap)))
         return rooms
+
+
+def _sung_text(system: ArrangedSystem) -> list[str]:
+    """The words under a system, verse by verse, split words joined again."""
+    texts = []
+    for line in system.words:
+        text = f"{line.verse}. " if len(system.words) > 1 and line.verse is not None else ""
+        for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
+            if segment.text:
+                text += segment.text + ("" if segment.split else " ")
+        texts.append(_SPLIT_INSIDE.sub("", text).strip())
+    return texts

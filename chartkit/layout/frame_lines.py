@@ -15,12 +15,26 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
         return None
     size = style.heading
     times = f"  × {section.times}" if section.times > 1 else ""
+    if section.again:
+        again = f"  music of {section.again}" if section.words else f": {section.again} again"
+        times = fitter.shortened(again + times, "strong", size, style.line_width * 0.5)
     room = style.line_width * 0.8 - fitter.width(times, "strong", size)
     name = fitter.shortened(section.name, "strong", size, room)
     text = fitter.text(name + times, 0, size, "strong", size, "heading")
     y = size * 0.66
     rule = Stroke(text.width + style.pt(8), y, style.line_width, y, style.pt(0.5), 0.45)
     return PlacedSystem((text, rule), size * 1.3)
+
+
+def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[PlacedSystem, ...]:
+    """The words of a section whose music is not printed again, a paragraph a row."""
+    size, placed = style.words, []
+    for text in section.words:
+        items: list[Item] = []
+        for i, line in enumerate(fitter.wrapped(text, "words", size, style.line_width)):
+            items.append(fitter.text(line, 0, size * (1 + 1.3 * i), "words", size, "words"))
+        placed.append(PlacedSystem(tuple(items), size * (1.3 * len(items))))
+    return tuple(placed)
 
 
 def foot_line(

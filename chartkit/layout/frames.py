@@ -10,8 +10,9 @@ from 0 (paper) to 1 (full).  Items stand in reading order.
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-FontName = Literal["strong", "plain", "words", "italic", "title", "music"]
-"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs."""
+FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
+"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
+the user's own for what the others lack."""
 
 GlyphName = Literal["segno", "coda", "simile", "simile2"]
 
@@ -118,7 +119,9 @@ class Page:
 class Document:
     """All pages of a song and what is said about it inside the file.
 
-    ``missing`` holds the characters that no font of ours can draw.
+    ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
+    drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
+    the file.
     """
 
     title: str
@@ -127,6 +130,8 @@ class Document:
     subject: str
     pages: tuple[Page, ...]
     missing: frozenset[str] = frozenset()
+    dark: bool = False
+    source: str = ""
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:

@@ -15,7 +15,7 @@ class Metrics(Protocol):
         """Whether the font can draw a character."""
 
 
-_FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music")
+_FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music", "own")
 _NOTE, _NOTE_SIZE = "♩", 1.5
 """The music font draws a quarter note small beside letters."""
 

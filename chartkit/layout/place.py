@@ -7,7 +7,7 @@ from chartkit.chart.model import TICKS_PER_BEAT
 from chartkit.layout.annotate import GLYPH_ASPECT, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.boxes import BarBox, Line, Slot, Word
-from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP
+from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP, line_type
 from chartkit.layout.frames import Glyph, GlyphName, Item, Shape, Stroke, Text
 from chartkit.layout.style import Style
 
@@ -43,10 +43,14 @@ class _Heights:
 class Placer:
     """Places lines for one style."""
 
-    def __init__(self, annotator: Annotator, style: Style, lines: tuple[LineName, ...]) -> None:
+    def __init__(
+        self, annotator: Annotator, style: Style, lines: tuple[LineName, ...], strong: LineName
+    ) -> None:
         self._annotator = annotator
         self._style = style
         self._lines = lines
+        self._main = lines.index(strong)
+        self._sizes = [line_type(line, strong, style)[1] for line in lines]
 
     def measured(self, line: Line) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
@@ -76,16 +80,16 @@ class Placer:
 
     def _heights(self, above: float, verses: int) -> _Heights:
         style = self._style
-        first = above + style.strong * 0.98
+        first = above + self._sizes[0] * 0.98
         chords = [first]
-        if len(self._lines) > 1:
-            chords.append(first + style.second * 1.32)
+        for size in self._sizes[1:]:
+            chords.append(chords[-1] + size * (1.32 if size < style.strong else 1.2))
         foot = chords[-1] + style.pt(3)
         words = [
             chords[-1] + style.words * 1.42 + verse * style.words * 1.28 for verse in range(verses)
         ]
         bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
-        return _Heights(chords, words, first - style.strong * 0.78, foot, bottom)
+        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom)
 
     # ---- chords
     def _chords(
@@ -96,7 +100,7 @@ class Placer:
             for box, xs, edge, width in zip(
                 line.row.bars, places, edges, line.widths, strict=False
             ):
-                if number == 0 and box.bar.simile and not box.continued:
+                if number == self._main and box.bar.simile and not box.continued:
                     items += self._simile(box, edge, width, heights)
                 for slot, x in zip(box.slots, xs, strict=True):
                     items += self._slot_line(slot, x, number, name, heights.chords[number])
@@ -107,14 +111,14 @@ class Placer:
     def _slot_line(
         self, slot: Slot, x: float, number: int, name: LineName, baseline: float
     ) -> list[Item]:
-        if slot.slash and number == 0:
+        if slot.slash and number == self._main:
             return [self._slash(x, baseline)]
         label = slot.labels[number] if number < len(slot.labels) else None
         if label is None:
             return []
-        ink = 1.0 if number == 0 else SECOND_INK
+        ink = 1.0 if number == self._main else SECOND_INK
         items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink)]
-        if number == 0 and slot.strike is not None:
+        if number == self._main and slot.strike is not None:
             items += self._articulation(slot, x, x + label.width, baseline)
         return items
 
@@ -155,7 +159,7 @@ class Placer:
                 groups.setdefault(beat, []).append((x, x + slot.labels[0].width))
         if not box.bar.beats_written:
             return []
-        pt, y = self._style.pt, baseline - self._style.strong * 0.98
+        pt, y = self._style.pt, baseline - self._sizes[0] * 0.98
         items: list[Item] = []
         for places in groups.values():
             if len(places) > 1:
@@ -173,7 +177,7 @@ class Placer:
         gap = self._style.pt(4) if told else 0.0
         text_width = self._annotator.typesetter.width(pieces)
         left = edge + (width + box.left_pad - box.right_pad - room - gap - text_width) / 2
-        baseline = heights.chords[0]
+        baseline = heights.chords[self._main]
         items: list[Item] = [Glyph(left, baseline + self._style.pt(0.5), height, name)]
         if told:
             items.append(Text(left + room + gap, baseline, text_width, pieces, "simile"))

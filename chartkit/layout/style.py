@@ -10,6 +10,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 PaperName = Literal["a4", "letter", "tablet"]
+Again = Literal["full", "words", "line"]
+"""How a section with the music of an earlier one is printed: whole, its words alone, or one
+line that names it."""
 
 
 @dataclass(frozen=True, slots=True)

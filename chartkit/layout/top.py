@@ -11,10 +11,16 @@ from chartkit.layout.style import Style
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
-from chartkit.theory.key import key_name
+from chartkit.theory.naming import key_words
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
+_LINE_WORDS = {
+    "shape": "shapes to finger",
+    "second": "shapes of the second guitar",
+    "sounding": "what sounds",
+    "number": "scale degrees",
+}
 
 
 def capo_words(capo: int) -> str:
@@ -28,36 +34,45 @@ def capo_words(capo: int) -> str:
 
 def keys_words(arrangement: Arrangement) -> str:
     """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
+    shapes = arrangement.capo != 0 and "shape" in arrangement.lines
     if not arrangement.key_given:
-        both = arrangement.capo and "shape" in arrangement.lines
-        return "shapes to finger, key not given" if both else "key not given"
-    sounding = key_name(arrangement.sounding_key)
-    if "transposed" in arrangement.lines:
-        return f"Read in {key_name(arrangement.reading_key)}, sounds in {sounding}"
-    if arrangement.capo == 0 or "shape" not in arrangement.lines:
+        return "shapes to finger, key not given" if shapes else "key not given"
+    keys, naming = arrangement.keys, arrangement.naming
+    sounding = key_words(keys.sounding, naming)
+    if arrangement.reads is not None and "sounding" in arrangement.lines:
+        pitch = arrangement.reads.replace(" flat", "♭")
+        sounding = f"{sounding}, written in {key_words(keys.read, naming)} for {pitch} instruments"
+    if not shapes:
         return f"Key of {sounding}"
-    return f"{key_name(arrangement.shape_key)} shapes, sounds in {sounding}"
+    return f"{key_words(keys.shape, naming)} shapes, sounds in {sounding}"
+
+
+def second_words(arrangement: Arrangement) -> str:
+    """What the second guitar does; empty where there is none on the page."""
+    if arrangement.second_capo is None or "second" not in arrangement.lines:
+        return ""
+    shapes = key_words(arrangement.keys.second, arrangement.naming)
+    return f"Second guitar: {_lowered(capo_words(arrangement.second_capo))}, {shapes} shapes"
 
 
 def told_in_full(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
-    if arrangement.capo == 0 or _is_for_others(arrangement):
+    if arrangement.capo == 0 or not arrangement.lines:
         return keys
     if "shape" in arrangement.lines:
         return f"{capo_words(arrangement.capo)}, {keys}"
     return f"{keys} ({_for_guitar(arrangement)})"
 
 
-def _is_for_others(arrangement: Arrangement) -> bool:
-    """Whether the page is for somebody whom a capo does not concern: a voice, a horn."""
-    return not arrangement.lines or "transposed" in arrangement.lines
+def _lowered(words: str) -> str:
+    return words[0].lower() + words[1:]
 
 
 def _for_guitar(arrangement: Arrangement) -> str:
-    capo = capo_words(arrangement.capo)
-    shapes = f", {key_name(arrangement.shape_key)} shapes" if arrangement.key_given else ""
-    return f"guitar: {capo[0].lower()}{capo[1:]}{shapes}"
+    capo = _lowered(capo_words(arrangement.capo))
+    shapes = f", {key_words(arrangement.keys.shape, arrangement.naming)} shapes"
+    return f"guitar: {capo}{shapes if arrangement.key_given else ''}"
 
 
 @dataclass(slots=True)
@@ -142,12 +157,14 @@ class TopSetter:
 
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
-        keys: tuple[str, FontName, str] = (keys_words(arrangement), "strong", "keys")
-        if arrangement.capo == 0 or _is_for_others(arrangement):
-            return [keys]
-        if "shape" in arrangement.lines:
-            return [(capo_words(arrangement.capo), "strong", "capo"), keys]
-        return [keys, (_for_guitar(arrangement), "plain", "guitar")]
+        parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
+        if arrangement.capo != 0 and "shape" in arrangement.lines:
+            parts.insert(0, (capo_words(arrangement.capo), "strong", "capo"))
+        elif arrangement.capo != 0 and arrangement.reads is None and arrangement.lines:
+            parts.append((_for_guitar(arrangement), "plain", "guitar"))
+        if second := second_words(arrangement):
+            parts.append((second, "strong", "second"))
+        return parts
 
     def _part(self, words: str, font: FontName, role: str, flow: _Flow) -> list[Item]:
         """One text of the band, on the next row where this one is full."""
@@ -191,14 +208,19 @@ class TopSetter:
         return items
 
     def _legend(self, arrangement: Arrangement) -> tuple[list[Item], float]:
-        """Which line of chords is which, where there are two."""
+        """Which line of chords is which, from the top, where there are several."""
         style, size = self._style, self._style.small
         if len(arrangement.lines) < 2:
             return [], style.pt(2)
-        y = size * 1.5
-        bold = self._fitter.text("bold: shapes to finger", 0, y, "strong", size, "legend")
-        x = bold.width + style.pt(12)
-        light = "light, below: what sounds"
-        return [
-            bold, self._fitter.text(light, x, y, "plain", size, "legend", SECOND_INK)
-        ], y + style.pt(3)  # fmt: skip
+        y, x, items = size * 1.5, 0.0, list[Item]()
+        for line in arrangement.lines:
+            strong = line == arrangement.strong
+            font: FontName = "strong" if strong or line == "second" else "plain"
+            weight = "bold" if strong else "bold, small" if line == "second" else "light"
+            told = f"{weight}: {_LINE_WORDS[line]}"
+            text = self._fitter.text(
+                told, x, y, font, size, "legend", 1.0 if strong else SECOND_INK
+            )
+            items.append(text)
+            x += text.width + style.pt(12)
+        return items, y + style.pt(3)

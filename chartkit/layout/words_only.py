@@ -34,12 +34,17 @@ def words_laid_out(
     arrangement: Arrangement,
     paper: PaperName,
     typesetter: Typesetter,
-    size: float | None = None,
+    size: float | tuple[float, float] | None = None,
     with_foot: bool = True,
 ) -> Document:
-    """The song's words as finished pages, at a size or as large as they go."""
+    """The song's words as finished pages, at a size, or as large as they go.
+
+    Two numbers are the least and the largest size.
+    """
     fitter = Fitter(typesetter)
-    style = style_for(paper, size or _largest(arrangement, paper, fitter))
+    if not isinstance(size, float | int):
+        size = _largest(arrangement, paper, fitter, size)
+    style = style_for(paper, size)
     top, blocks = _parts(arrangement, fitter, style)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
@@ -48,13 +53,21 @@ def words_laid_out(
     )  # fmt: skip
 
 
-def _largest(arrangement: Arrangement, paper: PaperName, fitter: Fitter) -> float:
+def _largest(
+    arrangement: Arrangement,
+    paper: PaperName,
+    fitter: Fitter,
+    limits: tuple[float, float] | None,
+) -> float:
+    least, most = limits or (SIZES[-1], SIZES[0])
+    sizes = (most, *(size for size in SIZES if least < size < most), least)
+
     def page_count(size: float) -> int:
         style = style_for(paper, size)
         return turns(*_parts(arrangement, fitter, style), style)[0]
 
-    fewest = page_count(SIZES[-1])
-    return next((size for size in SIZES if page_count(size) <= fewest), SIZES[-1])
+    fewest = page_count(least)
+    return next((size for size in sizes if page_count(size) <= fewest), least)
 
 
 def _parts(

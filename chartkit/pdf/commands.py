@@ -6,8 +6,9 @@ document yet.  Numbers are rounded to a thousandth of a point.
 
 from collections.abc import Iterable, Iterator
 
-from chartkit.layout.frames import Dot, FontName, Glyph, Item, Shape, Stroke, Text
+from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Stroke, Text
 from chartkit.pdf.font_codes import encoded
+from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.outlines import outline
 from chartkit.pdf.write import BOLD_SIGN, PLAIN_SIGN
 
@@ -29,6 +30,29 @@ def page_commands(items: Iterable[Item], height: float) -> bytes:
         writer.draw(item)
     writer.out.append(b"Q\n")
     return b"\n".join(writer.out)
+
+
+_FONTS = Fonts()
+
+
+def _shown(piece: Piece) -> Iterator[bytes]:
+    """The commands that show a piece, kerned where its font has kerning for it."""
+    kerning = _FONTS.kerning(piece.font, piece.text)
+    stretches = encoded(piece.font, piece.text)
+    if kerning and len(stretches) == 1:
+        start, letters = 0, list[bytes]()
+        for at, extra in kerning:
+            run = encoded(piece.font, piece.text[start : at + 1])[0][1]
+            letters.append(b"(%s) %s" % (run, _told(-extra)))
+            start = at + 1
+        for _, run in encoded(piece.font, piece.text[start:]):
+            letters.append(b"(%s)" % run)
+        key = font_key(piece.font, stretches[0][0]).encode()
+        yield b"/%s %s Tf [%s] TJ" % (key, _told(piece.size), b" ".join(letters))
+        return
+    for number, run in stretches:
+        key = font_key(piece.font, number).encode()
+        yield b"/%s %s Tf (%s) Tj" % (key, _told(piece.size), run)
 
 
 def _told(*values: float) -> bytes:
@@ -84,9 +108,7 @@ class _Writer:
             if music:
                 self._ink_stroke(item.ink, piece.size * thicker)
                 parts.append(b"2 Tr")
-            for number, shown in encoded(piece.font, piece.text):
-                key = font_key(piece.font, number).encode()
-                parts.append(b"/%s %s Tf (%s) Tj" % (key, _told(piece.size), shown))
+            parts += _shown(piece)
             if music:
                 parts.append(b"0 Tr")
         parts.append(b"0 Ts ET" if rise else b"ET")

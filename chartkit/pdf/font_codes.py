@@ -7,12 +7,14 @@ characters that it uses.
 """
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from chartkit.layout.frames import FontName
 from chartkit.pdf.fonts import embedded_font
 
 _SET = 255
+_TEXTS_AT_HAND = 4096
+"""How many encoded texts are kept: chord names and the words of a few songs, no more."""
 
 Place = tuple[int, int]
 """The number of a set and the code in it."""
@@ -43,7 +45,7 @@ def _usual_first(code: int) -> tuple[bool, int]:
     return not usual, code
 
 
-@cache
+@lru_cache(maxsize=_TEXTS_AT_HAND)
 def encoded(font: FontName, text: str) -> tuple[tuple[int, bytes], ...]:
     """The text in stretches of one set each, as escaped bytes between parentheses."""
     codes = font_codes(font)

@@ -1,12 +1,14 @@
 """The fonts that are embedded, and their widths for the layout."""
 
 from functools import cache
+from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from chartkit.assets import font_path
 from chartkit.layout.frames import FontName
+from chartkit.pdf.kerning import Adjustments, Kerner
 
 FILES: dict[FontName, str] = {
     "strong": "NotoSans-SemiCondensedBold.ttf",
@@ -18,23 +20,69 @@ FILES: dict[FontName, str] = {
 }
 
 
+KERNED: frozenset[FontName] = frozenset({"words", "italic", "title"})
+"""The fonts of running text; chord names are too short to need it."""
+
+
 @cache
-def embedded_font(name: FontName) -> TTFont:
-    """The font of that use, read and registered with ReportLab once a process."""
-    font = TTFont(f"chartkit-{name}", str(font_path(FILES[name])))
+def _kerner(name: FontName) -> Kerner:
+    return Kerner(font_path(FILES[name]))
+
+
+class UnusableFont(Exception):
+    """A font file of the user's that cannot be embedded, said in one line."""
+
+
+@cache
+def _registered(name: str, path: Path) -> TTFont:
+    """The font of a file, read and registered with ReportLab once a process."""
+    font = TTFont(name, str(path))
     pdfmetrics.registerFont(font)
     return font
 
 
-class FontMetrics:
-    """Widths of the embedded fonts, as layout asks for them."""
+@cache
+def embedded_font(name: FontName) -> TTFont:
+    """One of our own fonts."""
+    return _registered(f"chartkit-{name}", font_path(FILES[name]))
+
+
+class Fonts:
+    """The fonts of one document: ours, and perhaps one of the user's for what ours lack.
+
+    It is also the ``Metrics`` that layout asks.
+    """
+
+    def __init__(self, own: Path | None = None) -> None:
+        """``own`` is a TrueType file.  Raises UnusableFont."""
+        self._own: TTFont | None = None
+        if own is not None:
+            try:
+                self._own = _registered(f"own-{own.resolve()}", own)
+            except (TTFError, OSError, ValueError) as reason:
+                raise UnusableFont(
+                    f"{own}: this font cannot be used; TrueType outlines are needed ({reason})"
+                ) from None
+
+    def font(self, name: FontName) -> TTFont:
+        """The font of that use."""
+        if name == "own" and self._own is not None:
+            return self._own
+        return embedded_font(name)
 
     def width(self, font: FontName, text: str) -> float:
         """The width of the text in ems."""
-        face = embedded_font(font).face
+        face = self.font(font).face
         widths, default = face.charWidths, face.defaultWidth
-        return float(sum(widths.get(ord(character), default) for character in text)) / 1000
+        total = sum(widths.get(ord(character), default) for character in text)
+        return float(total + sum(extra for _, extra in self.kerning(font, text))) / 1000
+
+    def kerning(self, font: FontName, text: str) -> Adjustments:
+        """Where letters of the text move together or apart."""
+        return _kerner(font).adjustments(text) if font in KERNED and len(text) > 1 else ()
 
     def has(self, font: FontName, character: str) -> bool:
         """Whether the font has a glyph for the character."""
-        return ord(character) in embedded_font(font).face.charToGlyph
+        if font == "own" and self._own is None:
+            return False
+        return ord(character) in self.font(font).face.charToGlyph

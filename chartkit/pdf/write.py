@@ -7,20 +7,23 @@ from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
-from chartkit.pdf.fonts import embedded_font
+from chartkit.pdf.attach import attach
+from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.outlines import outline
 
 rl_config.useA85 = 0
 # Streams as they are compressed, not spelled out in ASCII, which adds a quarter.
 
+_DARK_PAPER, _LIGHT_INK = 0.07, 0.94
+"""The greys of a dark page: not quite black and white, which glare on a screen."""
 BOLD_SIGN, PLAIN_SIGN = 0.035, 0.015
 """How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
 music font has one weight only, lighter than either."""
 
 
-def pdf_bytes(document: Document) -> bytes:
+def pdf_bytes(document: Document, fonts: Fonts | None = None) -> bytes:
     """The document as a PDF file.  The same document always gives the same bytes."""
-    out = BytesIO()
+    out, fonts = BytesIO(), fonts or Fonts()
     words: Any = embedded_font("words").fontName
     canvas = Canvas(
         out, invariant=1, pageCompression=1, lang=document.language,
@@ -30,16 +33,22 @@ def pdf_bytes(document: Document) -> bytes:
     canvas.setAuthor(document.author)
     canvas.setSubject(document.subject)
     canvas.setCreator("chartkit")
+    if document.source:
+        attach(canvas, "song.chart", document.source.encode())
     for number, page in enumerate(document.pages):
-        _draw_page(canvas, page, number)
+        _draw_page(canvas, page, number, document.dark, fonts)
+        canvas.addPageLabel(number, "ARABIC", number + 1)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
 
 
-def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
+def _draw_page(canvas: Canvas, page: Page, number: int, dark: bool, fonts: Fonts) -> None:
     canvas.setPageSize((page.width, page.height))
-    pen = _Pen(canvas, page.height)
+    if dark:
+        canvas.setFillGray(_DARK_PAPER)
+        canvas.rect(0, 0, page.width, page.height, stroke=0, fill=1)
+    pen = _Pen(canvas, page.height, dark, fonts)
     for item in page.items:
         pen.draw(item)
     for i, mark in enumerate(page.bookmarks):
@@ -51,10 +60,18 @@ def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
 class _Pen:
     """Draws items on one page, setting the ink only when it changes."""
 
-    def __init__(self, canvas: Canvas, height: float) -> None:
+    def __init__(self, canvas: Canvas, height: float, dark: bool, fonts: Fonts) -> None:
+        self._fonts = fonts
         self._canvas = canvas
         self._height = height
-        self._fill = self._stroke = 1.0
+        self._dark = dark
+        self._fill = self._stroke = -1.0 if dark else 1.0
+
+    def _gray(self, ink: float) -> float:
+        """The grey of an ink: on a dark page from the paper's dark up to light."""
+        if self._dark:
+            return _DARK_PAPER + ink * (_LIGHT_INK - _DARK_PAPER)
+        return 1 - ink
 
     def draw(self, item: Item) -> None:
         """Draws one item."""
@@ -73,13 +90,13 @@ class _Pen:
 
     def _ink_fill(self, ink: float) -> None:
         if ink != self._fill:
-            self._canvas.setFillGray(1 - ink)
+            self._canvas.setFillGray(self._gray(ink))
             self._fill = ink
 
     def _ink_stroke(self, ink: float, thickness: float) -> None:
         self._canvas.setLineWidth(thickness)
         if ink != self._stroke:
-            self._canvas.setStrokeGray(1 - ink)
+            self._canvas.setStrokeGray(self._gray(ink))
             self._stroke = ink
 
     def _text(self, item: Text) -> None:
@@ -91,7 +108,7 @@ class _Pen:
         fonts = {piece.font for piece in item.pieces}
         thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
         for piece in item.pieces:
-            writer.setFont(embedded_font(piece.font).fontName, piece.size)
+            writer.setFont(self._fonts.font(piece.font).fontName, piece.size)
             if piece.rise != rise:
                 writer.setRise(piece.rise)
                 rise = piece.rise
@@ -102,12 +119,33 @@ class _Pen:
 
     def _show(self, writer: Any, piece: Piece, thicker: float, ink: float) -> None:
         if piece.font != "music":
-            writer.textOut(piece.text)
+            self._kerned(writer, piece)
             return
         self._ink_stroke(ink, piece.size * thicker)
         writer.setTextRenderMode(2)
         writer.textOut(piece.text)
         writer.setTextRenderMode(0)
+
+    def _kerned(self, writer: Any, piece: Piece) -> None:
+        """Shows a piece with its kerning, where the font has any for it."""
+        kerning = self._fonts.kerning(piece.font, piece.text)
+        document, font = self._canvas._doc, self._fonts.font(piece.font)  # type: ignore[attr-defined]
+        runs = font.splitString(piece.text, document) if kerning else []
+        if len(runs) != 1 or len(runs[0][1]) != len(piece.text):
+            writer.textOut(piece.text)
+            return
+        subset, letters = runs[0]
+        if subset != writer._curSubset:
+            name = font.getSubsetInternalName(subset, document)
+            writer._code.append(f"{name} {piece.size:.4f} Tf")
+            writer._curSubset = subset
+        parts, start = [], 0
+        for at, extra in kerning:
+            parts.append(f"({self._canvas._escape(letters[start : at + 1])}) {-extra:.1f}")  # type: ignore[attr-defined]
+            start = at + 1
+        if start < len(letters):
+            parts.append(f"({self._canvas._escape(letters[start:])})")  # type: ignore[attr-defined]
+        writer._code.append(f"[{' '.join(parts)}] TJ")
 
     def _line(self, item: Stroke) -> None:
         self._ink_stroke(item.ink, item.thickness)

@@ -11,7 +11,7 @@ from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import PaperName, Style, style_for
 from chartkit.sheets.neck import neck_picture
 from chartkit.sheets.registers import RegisterRow, register_picture
-from chartkit.theory.key import key_name
+from chartkit.theory.naming import key_words
 
 _OPTIONS = 6
 _ROW_HEIGHT = 82.0
@@ -69,7 +69,7 @@ def _head(title: str, advice: Advice, fitter: Fitter, style: Style) -> tuple[lis
     size = fitter.fitting_size(title, "title", style.title, style.line_width)
     size = max(size, style.title * 0.5)
     shown = fitter.shortened(title, "title", size, style.line_width)
-    keys = ", ".join(key_name(key) for key in advice.song.keys)
+    keys = ", ".join(key_words(key) for key in advice.song.keys)
     items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, "title")]
     y = style.title + style.band * 1.6
     told = fitter.shortened(
@@ -109,7 +109,7 @@ def _name(number: int, option: RankedOption, fitter: Fitter, style: Style) -> li
     told = str(option.option)
     name = fitter.shortened(told[0].upper() + told[1:], "strong", style.strong, room - pt(18))
     shapes = fitter.shortened(
-        f"{key_name(option.shape_keys[0])} shapes", "plain", style.band, room - pt(18)
+        f"{key_words(option.shape_keys[0])} shapes", "plain", style.band, room - pt(18)
     )
     used = sum(1 for use in option.shapes if use.voicing is not None and use.voicing.open_strings)
     count = f"{used} of {len(option.shapes)} shapes ring open"

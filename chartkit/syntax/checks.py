@@ -5,6 +5,9 @@ from collections.abc import Iterator
 from chartkit.chart.model import Chart, GivenShape, Mark, MusicRow, SettingRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+from chartkit.theory.note import pitch_class_of
 
 
 def check_whole(chart: Chart, length: int, report: Report) -> None:
@@ -22,6 +25,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_repeats(music, report)
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)
+    _check_keys_left(chart, report)
 
 
 def _marks(music: list[MusicRow]) -> Iterator[Mark]:
@@ -89,3 +93,39 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
             for problem in shape_problems(instrument, row.value.chord, row.value.frets):
                 report.warn("shape-sounds-else", *row.span, problem,
                             "frets are counted from the capo, from the bass side")  # fmt: skip
+
+
+def _check_keys_left(chart: Chart, report: Report) -> None:
+    """Warns of a section whose chords lie in an earlier key rather than in its own: most
+    likely the way back was forgotten."""
+    key, earlier = chart.key, list[Key]()
+    for section in chart.sections:
+        chords: list[Chord] = []
+        for row in section.rows:
+            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+                if key is not None and key not in earlier:
+                    earlier.append(key)
+                key, chords = row.value, []
+            elif isinstance(row, MusicRow):
+                chords += (s.chord for bar in row.bars for s in bar.strikes if s.chord)
+        better = [old for old in earlier if key is not None and _fits_better(old, key, chords)]
+        if better and section.name:
+            report.warn(
+                "key-left-behind", *section.span,
+                f"these chords lie in {better[-1]} rather than in {key}, the key since the last "
+                "change",
+                f"to go back, write key: {better[-1]} under this row",
+            )  # fmt: skip
+
+
+_FEW, _MOST = 0.35, 0.8
+"""Up to what share of chords in its own key, and from what share in the other, a section is
+taken to be in the other (ours)."""
+
+
+def _fits_better(old: Key, key: Key, chords: list[Chord]) -> bool:
+    if len(set(chords)) < 3:
+        return False
+    scales = [{pitch_class_of(note) for note in k.scale} for k in (key, old)]
+    here, there = (sum(c.pitch_classes <= scale for c in chords) / len(chords) for scale in scales)
+    return here <= _FEW and there >= _MOST

@@ -1,63 +1,26 @@
 """A music row: elements to bars, with every chord on its beat."""
 
 from bisect import bisect_left
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from chartkit.chart.model import (
     OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     BarLine,
-    BarLineKind,
     Cue,
     Mark,
-    Meter,
     MusicRow,
     Strike,
 )
 from chartkit.diagnostics import Span
-from chartkit.syntax.beats import MOST_IN_A_BEAT, check_beats, slots_in, starts_of
-from chartkit.syntax.elements import Element, StrikeText
+from chartkit.syntax.beats import check_beats, slots_in, starts_of
+from chartkit.syntax.cells import Cell, cells_of, joined_lines
+from chartkit.syntax.elements import Element
 from chartkit.syntax.marks import attach, marks_in
 from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
-from chartkit.syntax.symbol import NotAChord, read_symbol
-from chartkit.theory.chord import Chord
-from chartkit.theory.note import parse_note
-
-
-@dataclass(slots=True)
-class MusicContext:
-    """What a music row needs to know of what came before it in the text."""
-
-    meter: Meter = Meter(4, 4)
-    chord: Chord | None = None
-    bars_before: int = 0
-    first_in_section: bool = True
-
-
-@dataclass(slots=True)
-class _Cell:
-    """What stands between two bar lines."""
-
-    elements: list[Element]
-    opening: BarLine
-    start: int
-    end: int
-    faulty: bool = False
-
-
-def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
-    """The kind of a bar line as typed, and the endings it begins: ``:|2.`` → repeat-end, (2,)."""
-    sign = text.rstrip("0123456789.")
-    endings = tuple(int(number) for number in text[len(sign) :].split(".") if number)
-    kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both",
-        (True, False): "repeat-end",
-        (False, True): "repeat-start",
-        (False, False): "double" if "||" in sign else "single",
-    }
-    return kinds[sign.startswith(":"), sign.endswith(":")], endings
+from chartkit.syntax.strikes import MusicContext, strike_of, strikes_of
 
 
 def read_music(
@@ -76,46 +39,14 @@ def read_music(
         bar = _free_bar(elements, context, report)
         row = None if bar is None else MusicRow((bar,), (), comment)
     else:
-        cells, closing = _cells(elements, end, report.offset)
+        cells, closing = cells_of(elements, end, report.offset)
         row = _barred_row(cells, closing, comment, context, report)
     context.first_in_section = False
     return row
 
 
-def _cells(elements: list[Element], end: int, offset: int) -> tuple[list[_Cell], BarLine]:
-    """The row cut at its bar lines, and the line that closes it."""
-    cells: list[_Cell] = []
-    opening, content, start = BarLine("none"), list[Element](), elements[0].start
-    for element in elements:
-        if element.kind != "line":
-            content.append(element)
-            continue
-        kind, endings = bar_line(element.value)
-        line = BarLine(kind, endings, Span(offset + element.start, offset + element.end))
-        if content or opening.kind != "none":
-            if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
-                line = BarLine("repeat-both", endings, line.span)
-            else:
-                cells.append(_Cell(content, opening, start, element.start))
-        opening, content, start = line, [], element.end
-    if content:
-        cells.append(_Cell(content, opening, start, end))
-        opening = BarLine()
-    return _with_leading_cue(cells), opening
-
-
-def _with_leading_cue(cells: list[_Cell]) -> list[_Cell]:
-    """The cells with a cue typed before the first bar line put into the first bar."""
-    first, *others = cells or [_Cell([], BarLine(), 0, 0)]
-    cues_alone = first.elements and all(e.kind == "cue" for e in first.elements)
-    if not others or first.opening.kind != "none" or not cues_alone:
-        return cells
-    others[0].elements[:0] = first.elements
-    return others
-
-
 def _barred_row(
-    cells: list[_Cell], closing: BarLine, comment: str, context: MusicContext, report: Report
+    cells: list[Cell], closing: BarLine, comment: str, context: MusicContext, report: Report
 ) -> MusicRow | None:
     bars: list[Bar] = []
     lines: list[BarLine] = []
@@ -124,7 +55,7 @@ def _barred_row(
     marks_of: list[list[Mark]] = []
     faults = report.places_in_row()
     for cell in cells:
-        opening = cell.opening if passed is None else _joined_lines(passed, cell.opening)
+        opening = cell.opening if passed is None else joined_lines(passed, cell.opening)
         marks = marks_in(cell.elements, report)
         if cell.elements and all(element.kind == "mark" for element in cell.elements):
             waiting += (mark for mark in marks if mark.kind in OPENING_MARKS)
@@ -145,26 +76,12 @@ def _barred_row(
     if not bars:
         return None
     if passed is not None:
-        closing = _joined_lines(passed, closing)
+        closing = joined_lines(passed, closing)
     marked = (replace(b, marks=tuple(m)) if m else b for b, m in zip(bars, marks_of, strict=True))
     return MusicRow(tuple(marked), (*lines, closing), comment)
 
 
-_TELLING: tuple[BarLineKind, ...] = (
-    "none", "single", "double", "repeat-start", "repeat-end", "repeat-both",
-)  # fmt: skip
-
-
-def _joined_lines(first: BarLine, second: BarLine) -> BarLine:
-    """The one line that stands for the two around a mark: the plain one gives way."""
-    kinds = {first.kind, second.kind}
-    if kinds == {"repeat-end", "repeat-start"}:
-        return BarLine("repeat-both", first.endings + second.endings, second.span)
-    telling = max(second, first, key=lambda line: _TELLING.index(line.kind))
-    return replace(telling, endings=first.endings + second.endings)
-
-
-def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
+def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     """One bar without its marks: strikes on their beats, cues in their places."""
     slots = slots_in(cell.elements)
     similes = [element for element in cell.elements if element.kind == "simile"]
@@ -187,7 +104,7 @@ def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
             check_beats(slots, written, context.meter, report)
         starts, length = starts_of(slots, written, context.meter), beats * TICKS_PER_BEAT
     starts = [*starts, length]
-    strikes = _strikes(slots, starts, context, report)
+    strikes = strikes_of(slots, starts, context, report)
     return Bar(
         strikes, length * (2 if similes and similes[0].value == 2 else 1), written,
         similes[0].value if similes else 0, pickup and not similes,
@@ -195,7 +112,7 @@ def _bar(cell: _Cell, context: MusicContext, report: Report) -> Bar:
     )  # fmt: skip
 
 
-def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
+def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
     if beats and not _faulty(cell) and not any(e.kind == "beat" for e in cell.elements):
         report.warn(
             "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
@@ -205,12 +122,12 @@ def _warn_pickup(cell: _Cell, beats: int, report: Report) -> None:
         )  # fmt: skip
 
 
-def _faulty(cell: _Cell) -> bool:
+def _faulty(cell: Cell) -> bool:
     """Whether something in the bar was already reported, so that its beats cannot be told."""
     return cell.faulty or any(e.kind in ("unknown", "unclosed_cue") for e in cell.elements)
 
 
-def _report_empty(cell: _Cell, report: Report) -> None:
+def _report_empty(cell: Cell, report: Report) -> None:
     if _faulty(cell):
         return
     report.add(
@@ -235,69 +152,6 @@ def _check_simile(
             "there is no bar before this one to play again" if sign.value == 1
             else "there are no two bars before this one to play again",
         )  # fmt: skip
-
-
-def _strikes(
-    slots: list[Element], starts: list[int], context: MusicContext, report: Report
-) -> tuple[Strike, ...]:
-    found: list[Strike] = []
-    for slot, start, end in zip(slots, starts, starts[1:], strict=False):
-        if slot.kind == "beat":
-            if found:
-                found[-1] = replace(found[-1], length=end - found[-1].onset)
-            continue
-        if len(slot.value) > MOST_IN_A_BEAT:
-            report.add(
-                "crowded-beat", slot.start, slot.end,
-                f"{len(slot.value)} chords in one beat: at most {MOST_IN_A_BEAT} fit",
-            )  # fmt: skip
-        share = (end - start) // len(slot.value)
-        for i, written in enumerate(slot.value):
-            found.append(_strike(written, start + i * share, share, context, report))
-    return tuple(found)
-
-
-def _strike(
-    written: StrikeText, onset: int, length: int, context: MusicContext, report: Report
-) -> Strike:
-    chord: Chord | None = None
-    if written.kind == "chord":
-        chord = _chord(written, report)
-    elif written.kind == "new_bass":
-        chord = _over_new_bass(written, context, report)
-    if chord is not None:
-        context.chord = chord
-    return Strike(
-        chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
-        written.ringing, written.optional,
-        Span(written.start + report.offset, written.end + report.offset),
-    )  # fmt: skip
-
-
-def _chord(written: StrikeText, report: Report) -> Chord | None:
-    found = read_symbol(written.text)
-    at = written.symbol_at
-    if isinstance(found, NotAChord):
-        report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
-        return None
-    if written.text.startswith("Do"):
-        report.warn(
-            "reads-as-diminished", at, at + len(written.text),
-            f'"{written.text}" is read as D with a diminished quality, not as a syllable',
-            f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
-        )  # fmt: skip
-    return found
-
-
-def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
-    if context.chord is None:
-        report.add(
-            "bass-without-chord", written.start, written.end,
-            f'"/{written.text}" is a new bass under the chord before, and there is none',
-            f'write the whole chord, such as "C/{written.text}"',
-        )  # fmt: skip
-        return None
-    return replace(context.chord, bass=parse_note(written.text))
 
 
 def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[Cue, ...]:
@@ -326,7 +180,7 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
                     "no-beats", element.start, element.end,
                     "chords that share a beat need bar lines around them",
                 )  # fmt: skip
-            strikes += [_strike(written, 0, 0, context, report) for written in element.value]
+            strikes += [strike_of(written, 0, 0, context, report) for written in element.value]
         elif element.kind == "cue":
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
         elif element.kind in ("beat", "simile"):

@@ -5,15 +5,11 @@ keeps the others from being read.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any
 
-from lark import Token
-
 from chartkit.chart.model import (
-    REPEATABLE,
     BlankRow,
     Chart,
     CommentRow,
@@ -33,21 +29,17 @@ from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
 from chartkit.syntax.misfits import report_misfit
-from chartkit.syntax.music import MusicContext, read_music
+from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
-from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
-from chartkit.syntax.symbol import looks_like
+from chartkit.syntax.section_row import read_section
+from chartkit.syntax.setting_row import read_setting
+from chartkit.syntax.slips import check_comment, is_prose, report_prose
+from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.words import comment_text, count_of, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
-_SECTION_WORD = re.compile(
-    r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
-    r"coda|ending|vamp|turnaround|instrumental)\b",
-    re.IGNORECASE,
-)
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
 # ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
-_TIMES_IN_NAME = re.compile(r"(?:^|\s)(?:\(?x\s*(\d{1,2})\)?|(\d{1,2})\s*x)$", re.IGNORECASE)
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 
@@ -138,126 +130,29 @@ class _Reader:
         parts = self._parsed("setting", text)
         if not parts:
             return
-        value = next((t for t in parts[1:] if t.type == "PLAIN"), None)
-        comment = next((t for t in parts[1:] if t.type == "COMMENT"), None)
-        name = parts[0][:-1].strip()
-        start = parts[0].start_pos or 0
-        known = _setting_name(name)
-        if known is None:
-            self._unknown_setting(name, start)
-            return
-        if self.opened is not None and known not in BODY_NAMES:
-            self.report.add(
-                "setting-too-late", start, start + len(name),
-                f'"{known}" belongs at the top, before the first section',
-                f"inside the song only {', '.join(BODY_NAMES)} may change",
-            )  # fmt: skip
-            return
-        self._known_setting(known, value, comment, text, start + len(name) + 1)
-
-    def _unknown_setting(self, name: str, start: int) -> None:
-        near = nearest_name(name)
-        if _SECTION_WORD.match(name):
-            self.report.add(
-                "unknown-setting", start, start + len(name), f'"{name}" is not a setting',
-                f'a section row begins with two equals signs: "== {name}"',
-            )  # fmt: skip
-            return
-        hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
-        self.report.add(
-            "unknown-setting", start, start + len(name), f'"{name}" is not a setting', hint,
-            'if these are words to be sung, begin the row with ":"; a cue stands in quotes',
-        )  # fmt: skip
-
-    def _known_setting(
-        self, name: SettingName, value: Token | None, comment: Token | None, text: str, at: int
-    ) -> None:
-        if value is None:
-            self.report.add("empty-setting", at - 1, at, f'"{name}" has no value')
-            return
-        start = value.start_pos or 0
-        if self.opened is None and name not in REPEATABLE and name in self.given:
-            self.report.add(
-                "setting-twice", at - 1 - len(name), at - 1, f'"{name}" is given a second time'
-            )
-            return
-        plain = " ".join(re.sub(r"\\([#\\])", r"\1", value).split())
-        try:
-            meaning = setting_value(name, plain)
-        except ValueError as reason:
-            hints = looks_like(plain.split()[0]).hints if name == "key" else ()
-            self.report.add(f"bad-{name}", start, start + len(value.strip()), str(reason), *hints)
-            return
-        self.given.add(name)
-        if isinstance(meaning, Meter):
-            self.context.meter = meaning
-        self._keep(SettingRow(name, meaning, comment_text(comment), self._span(text)))
+        row = read_setting(
+            parts, self.opened is not None, self.given, self._span(text), self.report
+        )
+        if row is not None:
+            if isinstance(row.value, Meter):
+                self.context.meter = row.value
+            self._keep(row)
 
     def _section(self, text: str) -> None:
         parts = self._parsed("section", text)
         self._close_section()
-        name, same_as, times, comment, named_at = "", "", 1, "", 0
-        for part in parts or ():
-            if isinstance(part, Token):
-                if part.type == "TIMES":
-                    times = self._times(part)
-                else:
-                    comment = comment_text(part)
-            elif part[0] == "name":
-                name = " ".join(part[1]).strip("= ")
-            else:
-                same_as = " ".join(part[1])
-                named_at = part[1][0].start_pos or 0
-        span = self._span(text)
-        if not name and parts is not None:
-            self.report.add(
-                "section-without-name", *self.report.in_row(span), "this section has no name",
-                "write one after the signs: == Verse 1",
-            )  # fmt: skip
-        self._check_times_in(name, text)
-        if same_as and same_as.casefold() not in self.music_of:
-            self._unknown_section(same_as, named_at)
-            same_as = ""
-        self.opened = Section(name, (), times, same_as, comment, span)
-        self.context.first_in_section = True
-
-    def _check_times_in(self, name: str, text: str) -> None:
-        found = _TIMES_IN_NAME.search(name)
-        if found is not None:
-            at = text.rfind(found[0].strip())
-            self.report.add(
-                "times-in-name", at, at + len(found[0].strip()),
-                f'"{found[0].strip()}" would be part of the section\'s name',
-                f"to play it so often, write x{found[1] or found[2]} at the end of the row",
-            )  # fmt: skip
-
-    def _times(self, token: Token) -> int:
-        times = int(token[1:4])
-        if len(token) > len("x99") or not times:
-            start = token.start_pos or 0
-            self.report.add(
-                "bad-times", start, start + len(token),
-                f'a section cannot be played "{token[1:]}" times',
-                "write x2 for twice, up to x99",
-            )  # fmt: skip
-        return max(1, times)
-
-    def _unknown_section(self, name: str, at: int) -> None:
-        earlier = [section.name for section in self.sections if section.name]
-        hint = (
-            f"sections so far: {', '.join(dict.fromkeys(earlier))}" if earlier
-            else 'only a section that comes earlier can be named after "as"'
-        )  # fmt: skip
-        self.report.add(
-            "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
+        earlier = (section.name for section in self.sections)
+        self.opened = read_section(
+            parts, text, self._span(text), earlier, self.music_of, self.report
         )
+        self.context.first_in_section = True
 
     def _words(self, text: str) -> None:
         parsed = self._parsed("words", text)
         if parsed is None:
             return
         if parsed[2] is not None:
-            self._check_comment(str(parsed[2]), parsed[2].start_pos or 0)
+            check_comment(str(parsed[2]), parsed[2].start_pos or 0, self.report)
         row = replace(read_words(parsed, self.report), span=self._span(text))
         shared = self.opened is not None and self.opened.same_as
         if self.music_row is not None:
@@ -274,10 +169,11 @@ class _Reader:
         elements: list[Element] | None = self._parsed("music", text)
         if elements is None:
             return
-        if self._report_prose(elements, text):
+        if is_prose(elements):
+            report_prose(*self.report.in_row(self._span(text)), text, self.report)
             return
         if elements and elements[-1].kind == "comment":
-            self._check_comment(elements[-1].value, elements[-1].start)
+            check_comment(elements[-1].value, elements[-1].start, self.report)
         cue = _lone_cue(elements)
         if cue is not None:
             self._keep(CueRow(cue, _comment(elements), self._span(text)))
@@ -295,38 +191,6 @@ class _Reader:
         row = replace(row, comment=comment_text(row.comment or None), span=self._span(text))
         self.music_row = row
         self._keep(row)
-
-    def _check_comment(self, comment: str, start: int) -> None:
-        """Reports a comment that most likely was to be played or sung."""
-        if comment[1:2].strip():
-            self.report.add(
-                "sharp-or-comment", start, start + len(comment.split()[0]),
-                f'"{comment.split()[0]}" after a blank begins a comment, and the row ends here',
-                'a chord has no blanks in it: "C7#9"; in words write "\\#"; '
-                'a comment has a blank after its "#"',
-            )  # fmt: skip
-        elif "|" in comment:
-            self.report.warn(
-                "bars-in-comment", start, start + len(comment.rstrip()),
-                'there are bar lines in this comment, which begins at "#"',
-                "if they are to be played, take the # out",
-            )  # fmt: skip
-
-    def _report_prose(self, elements: list[Element], text: str) -> bool:
-        """Reports a row of words that lacks its colon, once, rather than word by word."""
-        kinds = [element.kind for element in elements]
-        unknown = kinds.count("unknown")
-        if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
-            return False
-        hints = [h for e in elements if e.kind == "unknown" for h in _note_name_hints(e.value)]
-        if len(hints) * 2 >= unknown:
-            return False
-        self.report.add(
-            "words-without-colon", *self.report.in_row(self._span(text)),
-            "this row looks like words, not like chords",
-            *_prose_hints(text.strip()),
-        )  # fmt: skip
-        return True
 
     # ---- sections
     def _close_section(self) -> None:
@@ -364,26 +228,6 @@ class _Reader:
             ending.pop()
         self._close_section()
         return Chart(tuple(self.top), tuple(self.sections))
-
-
-def _setting_name(name: str) -> SettingName | None:
-    lowered = name.lower()
-    return next((known for known in NAMES if known == lowered), None)
-
-
-def _note_name_hints(word: str) -> Iterator[str]:
-    yield from looks_like(word).hints
-
-
-def _prose_hints(text: str) -> Iterator[str]:
-    """What a row that looks like words was most likely meant to be."""
-    name, equals, value = text.partition("=")
-    plain = text.strip("[](){}<>*=-_:. ")
-    if equals and _setting_name(name.strip()):
-        yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
-    elif _SECTION_WORD.match(plain):
-        yield f'a section row begins with two equals signs: "== {plain}"'
-    yield 'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"'
 
 
 def _lone_cue(elements: list[Element]) -> str | None:

@@ -14,7 +14,6 @@ from chartkit.theory.note import (
     notes_of_pitch_class,
     parse_note,
     pitch_class_of,
-    signed_name,
 )
 
 MODES = {
@@ -92,8 +91,3 @@ def spellings(pitch_class: int, mode: str) -> tuple[Key, ...]:
     offset = MODES[mode]
     tonics = notes_of_pitch_class(pitch_class, -_MOST_SIGNS - offset, _MOST_SIGNS - offset)
     return tuple(Key(tonic, mode) for tonic in tonics)
-
-
-def key_name(key: Key) -> str:
-    """The key's name with a true flat or sharp: ``D♭ major``."""
-    return f"{signed_name(key.tonic)} {key.mode}"

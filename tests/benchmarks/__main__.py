@@ -20,7 +20,7 @@ from chartkit.arrange.view import View
 from chartkit.diagnostics import Source
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
-from chartkit.pdf.fonts import FontMetrics, embedded_font
+from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
 
@@ -50,7 +50,7 @@ def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
 
 def document_of(text: str) -> Document:
     """The laid-out pages of a chart."""
-    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), "a4", FontMetrics())
+    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), "a4", Fonts())
 
 
 def bare_strings(document: Document) -> list[list[tuple[str, float, float, float, str]]]:

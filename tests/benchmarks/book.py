@@ -21,6 +21,7 @@ from chartkit.advise.option import Option
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import StageCosts, Standing
+from chartkit.arrange.view import View
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import WorkCache
 from chartkit.book.make_song import PagesRequest, song_pages
@@ -31,7 +32,7 @@ from chartkit.book.set_list import SetList
 from chartkit.book.staging import Staging
 from chartkit.book.workers import pool
 from chartkit.book.workshop import Workshop
-from chartkit.compile import drawn_for_book
+from chartkit.compile import Look, drawn_for_book
 from chartkit.diagnostics import Source
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import embedded_font
@@ -112,10 +113,8 @@ def bare_seconds(requests: list[PagesRequest]) -> float:
     pages = []
     for request in requests:
         chart, reading = read_chart(Source(request.text)).chart, request.reading
-        from chartkit.arrange.view import View
-
-        view = View(capo=reading.capo, show=reading.show, reads_up=reading.reads_up)
-        document = drawn_for_book(chart, view, reading.notes, reading.paper, reading.size)[1]
+        view = View(capo=reading.capo, show=reading.show, reads=reading.pitch)
+        document = drawn_for_book(chart, view, reading.notes, Look(reading.paper))[1]
         for page in document.pages:
             pages.append(
                 [

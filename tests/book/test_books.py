@@ -76,7 +76,7 @@ def test_everybody_reads_their_own() -> None:
     assert "low tide comes in" in singer
     assert "D♭ D♭" not in singer
     assert "C major shapes, sounds in D♭ major" in guitar
-    assert "Read in E♭ major, sounds in D♭ major" in trumpet
+    assert "Key of D♭ major, written in E♭ major for B♭" in trumpet
     assert "E♭ E♭ E♭ E♭" in trumpet
 
 
@@ -256,9 +256,9 @@ def test_a_song_moved_tonight_moves_for_everybody() -> None:
     made = dict(files(made_night(again, planned_night(again), workshop), BookOptions()))
     books = {name: page_texts(PdfReader(BytesIO(content))) for name, content in made.items()}
     assert "sounds in B major" in books["bo.pdf"][1] or "Key of B major" in books["bo.pdf"][1]
-    assert "Read in D♭ major, sounds in B major" in books["cy.pdf"][1]
+    assert "Key of B major, written in D♭ major for B♭" in books["cy.pdf"][1]
     assert "Key of B major" in books["ada.pdf"][1]
-    assert "sounds in B♭ major" in books["cy.pdf"][2]
+    assert "Key of B♭ major, written in C major" in books["cy.pdf"][2]
     assert re.search(r"Song 1\s+B\b", books["set-sheet.pdf"][0])
 
 

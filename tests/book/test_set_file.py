@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import SetList
-from chartkit.book.set_rules import file_stem, half_steps_up
+from chartkit.book.set_rules import file_stem, pitch_of
 from chartkit.book.toml_places import toml_places
 from chartkit.diagnostics import Source, shown
 
@@ -37,6 +37,8 @@ MISTAKES = [
      "Bo reads shapes but has no instrument", 'reads = "sounding"'),
     ("no-instrument", TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\n' + SONG, 4,
      "begins with its note", "B flat trumpet"),
+    ("no-instrument", TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\n'
+     'instrument = "D trumpet"\n' + SONG, 4, "not the pitch of a transposing", ""),
     ("bad-instrument", TOP + GUITARIST.replace('"guitar"', '"kazoo"') + SONG, 5, "kazoo", ""),
     ("bad-instrument",
      TOP + GUITARIST + 'guitars = [\n { name = "x" },\n { name = "y", tuning = "E2" },\n]\n'
@@ -109,7 +111,7 @@ def test_the_example_is_read_as_it_is_written() -> None:
     assert all(song.chart.exists() for song in friday.songs)
     tobias = friday.players[1]
     assert [guitar.tuned_down for guitar in tobias.guitars] == [0, 1]
-    assert friday.players[4].reads_up == 2
+    assert friday.players[4].pitch == "B flat"
     assert friday.songs[8].capo == {"Tobias": -1}
     assert friday.songs[4].straight_into_next
     assert friday.stage.costs.swap_seconds == 20
@@ -125,13 +127,14 @@ def test_one_capo_is_for_everybody_who_reads_shapes() -> None:
 
 
 @pytest.mark.parametrize(
-    ("instrument", "up"),
-    [("B flat trumpet", 2), ("Bb clarinet", 2), ("B♭ cornet", 2), ("E flat alto", 9),
-     ("F horn", 7), ("A clarinet", 3), ("C flute", 0), ("e-flat horn", 9)],
+    ("instrument", "pitch"),
+    [("B flat trumpet", "B flat"), ("Bb clarinet", "B flat"), ("B♭ cornet", "B flat"),
+     ("E flat alto", "E flat"), ("F horn", "F"), ("A clarinet", "A"), ("C flute", None),
+     ("e-flat horn", "E flat")],
 )  # fmt: skip
-def test_how_far_up_a_part_is_written(instrument: str, up: int) -> None:
-    """A part is written so far up that its C sounds the note the instrument is named by."""
-    assert half_steps_up(instrument) == up
+def test_an_instruments_pitch_is_in_its_name(instrument: str, pitch: str | None) -> None:
+    """The note that an instrument's name begins with is the pitch it stands in."""
+    assert pitch_of(instrument) == pitch
 
 
 def test_names_of_files() -> None:

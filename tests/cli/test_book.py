@@ -56,7 +56,7 @@ def test_moved_for_tonight(folder: Path) -> None:
     done = call("book", "night.toml", "-o", "out", "--set-key", "One=B", "--shift", "3=-2")
     assert done.exit_code == 0, done.stderr
     assert "Key of B major" in text_of(folder / "out/ada.pdf")
-    assert "Read in D♭ major, sounds in B major" in text_of(folder / "out/cy.pdf")
+    assert "Key of B major, written in D♭ major for B♭" in text_of(folder / "out/cy.pdf")
     assert (folder / "night.toml").read_text() == before
 
 

@@ -160,7 +160,9 @@ def test_schema_is_json() -> None:
     assert {"top", "sections"} <= set(schema["properties"])
 
 
-@pytest.mark.parametrize("command", ["engrave", "check", "tidy", "transpose", "schema"])
+@pytest.mark.parametrize(
+    "command", ["engrave", "check", "tidy", "transpose", "intake", "export", "schema"]
+)
 def test_help_of_each_command(command: str) -> None:
     """Every command explains itself."""
     done = call(command, "--help")

@@ -1,6 +1,6 @@
 """Whatever the chart, the pages hold: found out on random charts."""
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
@@ -10,7 +10,7 @@ from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.layout.style import PaperName
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from tests.layout.geometry import (
     in_bar_lines,
     off_page,
@@ -20,10 +20,16 @@ from tests.layout.geometry import (
 )
 from tests.strategies import charts
 
-METRICS = FontMetrics()
+METRICS = Fonts()
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+# Shrinking whole charts takes minutes; a failing one is readable as it is.
+@settings(
+    max_examples=60,
+    deadline=None,
+    suppress_health_check=list(HealthCheck),
+    phases=[Phase.explicit, Phase.reuse, Phase.generate],
+)
 @given(
     charts(),
     st.integers(-5, 11),

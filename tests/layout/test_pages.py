@@ -4,9 +4,9 @@ import pytest
 
 from chartkit.arrange.view import Show, View
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Glyph, Stroke, Text
+from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
 from chartkit.layout.style import PaperName
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from tests.charts import DENSE, SMALL, arranged, bars
 from tests.layout.geometry import (
     BoxMetrics,
@@ -28,7 +28,7 @@ def pages_of(
     boxes: bool = False,
 ) -> Document:
     """The pages of a chart with real fonts, or with boxes for letters."""
-    metrics = BoxMetrics() if boxes else FontMetrics()
+    metrics = BoxMetrics() if boxes else Fonts()
     return laid_out(arranged(text, view), paper, metrics, size)
 
 
@@ -51,7 +51,7 @@ def test_small_page_in_boxes() -> None:
 page 1: 595 x 842
    66 title     45:Small Song
    88 capo      52:Capo 1  101:C major shapes, sounds in D♭ major  534:4/4
-  110 legend    45:bold: shapes to finger  150:light, below: what sounds
+  110 legend    45:bold: shapes to finger  150:light: what sounds
   151 heading   45:Verse
   173 shape     61:C  308:F  427:G
   188 sounding  61:D♭  308:G♭  427:A♭
@@ -289,3 +289,13 @@ def test_slashes_are_even_up_to_the_next_chord() -> None:
 def test_guessed_key_is_not_printed() -> None:
     """A chart that names no key is not said to be in one."""
     assert texts(pages_of("| Am | Dm | E7 | F |"), "keys") == ["key not given"]
+
+
+def test_repeat_that_begins_at_a_row_end_is_printed_on_the_next() -> None:
+    """Where a row ends with the start of a repeat, the next row begins with its sign."""
+    page = pages_of("key: C\n\n| C | F |:\n| G | C :|\n").pages[0]
+    dots = sorted((round(i.y), i.x) for i in page.items if isinstance(i, Dot))
+    assert len({y for y, _ in dots}) == 2
+    first_chord, third_chord = lines_of(page, "sounding")[0][0], lines_of(page, "sounding")[1][0]
+    assert all(y > first_chord.y for y, _ in dots)
+    assert min(x for _, x in dots) < third_chord.x

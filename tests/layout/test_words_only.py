@@ -1,6 +1,5 @@
-"""Pages for those who only sing, and parts for instruments that read another key."""
+"""Pages for those who only sing."""
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -10,12 +9,12 @@ from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
 from chartkit.layout.style import PaperName
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 from tests.layout.geometry import off_page, overlapping
 from tests.strategies import charts
 
-METRICS = FontMetrics()
+METRICS = Fonts()
 SONG = """\
 key: D
 capo: 2
@@ -84,31 +83,3 @@ def test_type_is_as_large_as_the_page_allows() -> None:
                    for piece in item.pieces)  # fmt: skip
 
     assert size(short) > size(long) >= 9.5
-
-
-@pytest.mark.parametrize(
-    ("key", "up", "read"),
-    [("C", 2, "D major"), ("Db", 2, "E♭ major"), ("E", 2, "F♯ major"), ("Ab", 9, "F major"),
-     ("F#m", 7, "C♯ minor"), ("G", 3, "B♭ major")],
-)  # fmt: skip
-def test_transposed_parts(key: str, up: int, read: str) -> None:
-    """A part is read so far up from what sounds, in its usual spelling, and says both keys."""
-    tonic = key.removesuffix("m")
-    chord = tonic + ("m" if key != tonic else "")
-    song = f"key: {key}\ncapo: 1\n\n| {chord} | {chord} |\n"
-    found = arranged(song, View(show="sounding", reads_up=up))
-    assert found.lines == ("transposed",)
-    document = laid_out(found, "a4", METRICS)
-    assert document.subject.startswith(f"Read in {read}, sounds in ")
-    assert "guitar" not in document.subject
-    printed = texts(document, "transposed")[0]
-    assert printed.removesuffix("m") == read.split()[0]
-
-
-def test_changes_of_key_are_told_as_read() -> None:
-    """Where the key changes, a transposed part names the key that it reads."""
-    song = "key: C\n\n| C |\nkey: Eb\n| Eb |\n"
-    document = laid_out(arranged(song, View(show="sounding", reads_up=2)), "a4", METRICS)
-    assert "Key: F major" in texts(document, "change") + texts(document, "key") + [
-        i.plain for page in document.pages for i in page.items if isinstance(i, Text)
-    ]

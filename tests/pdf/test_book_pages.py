@@ -16,14 +16,14 @@ from chartkit.layout.frames import Bookmark, Document, Link, Page, Piece, Text
 from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.draw import drawn_pages
 from chartkit.pdf.font_codes import font_codes
-from chartkit.pdf.fonts import FILES, FontMetrics, embedded_font
+from chartkit.pdf.fonts import FILES, Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from tests.charts import DENSE, chart_of
 
 
 def dense_document() -> Document:
     """Pages with everything a page may hold."""
-    return laid_out(arrange(chart_of(DENSE), View(capo=1)), "a4", FontMetrics())
+    return laid_out(arrange(chart_of(DENSE), View(capo=1)), "a4", Fonts())
 
 
 def book_of(document: Document) -> bytes:

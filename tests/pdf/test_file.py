@@ -58,7 +58,7 @@ def test_text_comes_out_in_reading_order() -> None:
     assert rows == [
         "Small Song",
         "Capo 1 C major shapes, sounds in D♭ major 4/4",
-        "bold: shapes to finger light, below: what sounds",
+        "bold: shapes to finger light: what sounds",
         "Verse",
         "C F G",
         "D♭ G♭ A♭",

@@ -8,7 +8,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import PaperName, style_for
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
 from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pages
@@ -16,7 +16,7 @@ from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 from tests.layout.geometry import off_page, overlapping
 
-FITTER = Fitter(Typesetter(FontMetrics()))
+FITTER = Fitter(Typesetter(Fonts()))
 PAPERS: tuple[PaperName, ...] = ("a4", "letter", "tablet")
 names = st.sampled_from(["Low", "A Name of Some Length", "x" * 90, "Words and words " * 12])
 papers = st.sampled_from(PAPERS)
@@ -62,7 +62,7 @@ def test_set_sheet_is_one_page(name: str, songs: int, guitars: int, paper: Paper
     """A night's set sheet is one page on any paper, up to four guitars, and holds together."""
     songs = min(songs, 45)
     rows = [sheet_row(number, name, guitars) for number in range(1, songs + 1)]
-    document = set_sheet(name, name, [name] * guitars, rows, FontMetrics(), paper)
+    document = set_sheet(name, name, [name] * guitars, rows, Fonts(), paper)
     assert len(document.pages) == 1
     assert sound(document.pages[0])
 
@@ -71,7 +71,7 @@ def test_what_changes_is_seen_on_the_set_sheet() -> None:
     """A changed setting stands light in a dark box, an unchanged one dark on the page."""
     cells = (GuitarCell("capo 3", "G", "", True), GuitarCell("capo 2", "G"))
     row = SheetRow(1, "Low Tide", "B♭", "B♭", "90", cells)
-    (page,) = set_sheet("Night", "", ["Bo", "Di"], [row], FontMetrics()).pages
+    (page,) = set_sheet("Night", "", ["Bo", "Di"], [row], Fonts()).pages
     inks = {i.plain: i.ink for i in page.items if isinstance(i, Text) and i.role == "setting"}
     assert inks == {"capo 3": 0.0, "capo 2": 1.0}
     assert sum(isinstance(item, Shape) for item in page.items) == 1
@@ -83,7 +83,7 @@ def test_timeline_holds(name: str, songs: int, guitars: int, paper: PaperName) -
     """The timeline keeps apart and shows each song's setting once, over as many pages as needed."""
     lane = Lane(name, ("down 2",) * songs, (True, False) * songs)
     players = [PlayerLanes(name, name, (lane,) * guitars)] * 2
-    pages = timeline_sheet(name, [name] * songs, players, FontMetrics(), paper).pages
+    pages = timeline_sheet(name, [name] * songs, players, Fonts(), paper).pages
     assert all(map(sound, pages))
     settings_shown = [i for page in pages for i in page.items
                       if isinstance(i, Text) and i.role == "setting"]  # fmt: skip

@@ -13,7 +13,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import style_for
-from chartkit.pdf.fonts import FontMetrics
+from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.advice import advice_sheet
 from chartkit.sheets.neck import ringing
 from chartkit.sheets.registers import register_rows
@@ -33,7 +33,7 @@ def test_sheet_keeps_its_parts_apart(text: str) -> None:
     """Nothing on the sheet overlaps or leaves the page, however long title and reasons are."""
     advice = advice_for(text)
     rows = register_rows(advice, None, None, (), ())
-    document = advice_sheet("A Title " * 30, advice, rows, FontMetrics())
+    document = advice_sheet("A Title " * 30, advice, rows, Fonts())
     assert off_page(document.pages[0]) == []
     assert overlapping(document.pages[0]) == []
 
@@ -41,7 +41,7 @@ def test_sheet_keeps_its_parts_apart(text: str) -> None:
 def test_sheet_always_shows_no_capo() -> None:
     """The option without a capo is on the sheet even where it ranks low."""
     advice = advice_for(SONG)
-    document = advice_sheet("Song", advice, (), FontMetrics())
+    document = advice_sheet("Song", advice, (), Fonts())
     names = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "No capo" in names
     assert names.count("Capo 1") == 1
@@ -61,7 +61,7 @@ def test_diagram_has_a_dot_for_every_finger() -> None:
     """An open C has three fingers, two open strings ringed, one crossed out."""
     shapes = song_shapes(chart_of("key: C\n\n| C |\n"), View(capo=0))
     assert [str(shape.voicing) for shape in shapes] == ["x32010"]
-    setter = DiagramSetter(Fitter(Typesetter(FontMetrics())), style_for("a4"))
+    setter = DiagramSetter(Fitter(Typesetter(Fonts())), style_for("a4"))
     items = setter.diagram(shapes[0])
     fingers = [i.plain for i in items if isinstance(i, Text) and i.role == "finger"]
     assert sorted(fingers) == ["1", "2", "3"]
@@ -75,9 +75,7 @@ def test_diagrams_of_a_dense_song_keep_apart() -> None:
     """Twenty diagrams stand in rows under the title, clear of one another and of the chart."""
     chart = chart_of(DENSE)
     view = View(capo=1)
-    document = laid_out(
-        arranged(DENSE, view), "letter", FontMetrics(), None, song_shapes(chart, view)
-    )
+    document = laid_out(arranged(DENSE, view), "letter", Fonts(), None, song_shapes(chart, view))
     for page in document.pages:
         assert off_page(page) == []
         # Finger numbers stand on their dots, which overlap nothing else.

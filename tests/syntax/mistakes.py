@@ -47,6 +47,14 @@ MISTAKES = (
     Mistake("shape: G\n| C |", "bad-shape", 1, 8, 1),
     Mistake("shape: G 32000z\n| C |", "bad-shape", 1, 8, 8),
     Mistake("shape: G 320001\n| C |", "shape-sounds-else", 1, 1, 15, "from the bass side"),
+    Mistake(
+        "key: Eb\n== A\n| Eb Ab |\n== B\nkey: G\n| G C |\n== C\n| Eb Ab | Bb Cm |",
+        "key-left-behind",
+        7,
+        1,
+        4,
+        "write key: Eb major",
+    ),
     # ---- slips that would lose something
     Mistake("key: C\n| C7 #9 | F | G | C |", "sharp-or-comment", 2, 6, 2, '"C7#9"'),
     Mistake("key: C\n| C |\n: | we're #1 |", "sharp-or-comment", 3, 11, 2, "in words write"),

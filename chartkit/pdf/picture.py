@@ -1,0 +1,22 @@
+"""Pages as pictures: the PDF's own pages drawn by pdfium."""
+
+from io import BytesIO
+
+_POINTS_PER_INCH = 72
+
+
+def page_pictures(pdf: bytes, dots_per_inch: int = 110) -> list[bytes]:
+    """Every page of a PDF as a PNG file.  The same PDF gives the same bytes."""
+    import pypdfium2
+
+    document = pypdfium2.PdfDocument(pdf)
+    pictures = []
+    try:
+        for page in document:
+            drawn = page.render(scale=dots_per_inch / _POINTS_PER_INCH, grayscale=True)
+            out = BytesIO()
+            drawn.to_pil().save(out, "PNG", optimize=True)
+            pictures.append(out.getvalue())
+    finally:
+        document.close()
+    return pictures

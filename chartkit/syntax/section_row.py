@@ -1,0 +1,85 @@
+"""A ``== Name`` row: what a section is called, how often it is played, whose music it has."""
+
+import re
+from collections.abc import Container, Iterable
+from typing import Any
+
+from lark import Token
+
+from chartkit.chart.model import Section
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+from chartkit.syntax.words import comment_text
+
+_TIMES_IN_NAME = re.compile(r"(?:^|\s)(?:\(?x\s*(\d{1,2})\)?|(\d{1,2})\s*x)$", re.IGNORECASE)
+
+
+def read_section(
+    parts: list[Any] | None,
+    text: str,
+    span: Span,
+    earlier: Iterable[str],
+    with_music: Container[str],
+    report: Report,
+) -> Section:
+    """The section, without its rows, that the grammar's parts make.
+
+    ``earlier`` are the names of the sections so far, ``with_music`` the same without case.
+    """
+    name, same_as, times, comment, named_at = "", "", 1, "", 0
+    for part in parts or ():
+        if isinstance(part, Token):
+            if part.type == "TIMES":
+                times = _times(part, report)
+            else:
+                comment = comment_text(part)
+        elif part[0] == "name":
+            name = " ".join(part[1]).strip("= ")
+        else:
+            same_as = " ".join(part[1])
+            named_at = part[1][0].start_pos or 0
+    if not name and parts is not None:
+        report.add(
+            "section-without-name", *report.in_row(span), "this section has no name",
+            "write one after the signs: == Verse 1",
+        )  # fmt: skip
+    _check_times_in(name, text, report)
+    if same_as and same_as.casefold() not in with_music:
+        _report_unknown(same_as, named_at, earlier, report)
+        same_as = ""
+    return Section(name, (), times, same_as, comment, span)
+
+
+def _times(token: Token, report: Report) -> int:
+    times = int(token[1:4])
+    if len(token) > len("x99") or not times:
+        start = token.start_pos or 0
+        report.add(
+            "bad-times", start, start + len(token),
+            f'a section cannot be played "{token[1:]}" times',
+            "write x2 for twice, up to x99",
+        )  # fmt: skip
+    return max(1, times)
+
+
+def _check_times_in(name: str, text: str, report: Report) -> None:
+    found = _TIMES_IN_NAME.search(name)
+    if found is not None:
+        told = found[0].strip()
+        at = text.rfind(told)
+        report.add(
+            "times-in-name", at, at + len(told),
+            f'"{told}" would be part of the section\'s name',
+            f"to play it so often, write x{found[1] or found[2]} at the end of the row",
+        )  # fmt: skip
+
+
+def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:
+    names = ", ".join(dict.fromkeys(filter(None, earlier)))
+    hint = (
+        f"sections so far: {names}" if names
+        else 'only a section that comes earlier can be named after "as"'
+    )  # fmt: skip
+    report.add(
+        "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
+    )

@@ -1,0 +1,88 @@
+"""A ``name: value`` row: which setting it is and what it means."""
+
+import re
+
+from lark import Token
+
+from chartkit.chart.model import REPEATABLE, SettingName, SettingRow
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
+from chartkit.syntax.symbol import looks_like
+from chartkit.syntax.words import comment_text
+
+SECTION_WORD = re.compile(
+    r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
+    r"coda|ending|vamp|turnaround|instrumental)\b",
+    re.IGNORECASE,
+)
+"""Names that sections usually have."""
+
+
+def read_setting(
+    parts: list[Token], in_body: bool, given: set[SettingName], span: Span, report: Report
+) -> SettingRow | None:
+    """The setting that the grammar's tokens make; None, and a report, where they make none.
+
+    ``given`` holds the settings already given at the top, and is added to.
+    """
+    name = parts[0][:-1].strip()
+    start = parts[0].start_pos or 0
+    known = setting_named(name)
+    if known is None:
+        _report_unknown(name, start, report)
+        return None
+    if in_body and known not in BODY_NAMES:
+        report.add(
+            "setting-too-late", start, start + len(name),
+            f'"{known}" belongs at the top, before the first section',
+            f"inside the song only {', '.join(BODY_NAMES)} may change",
+        )  # fmt: skip
+        return None
+    if not in_body and known not in REPEATABLE and known in given:
+        report.add("setting-twice", start, start + len(name), f'"{known}" is given a second time')
+        return None
+    found = _with_value(known, parts, start + len(name), span, report)
+    if found is not None:
+        given.add(known)
+    return found
+
+
+def _with_value(
+    name: SettingName, parts: list[Token], colon: int, span: Span, report: Report
+) -> SettingRow | None:
+    value = next((t for t in parts[1:] if t.type == "PLAIN"), None)
+    comment = next((t for t in parts[1:] if t.type == "COMMENT"), None)
+    if value is None:
+        report.add("empty-setting", colon, colon + 1, f'"{name}" has no value')
+        return None
+    plain = " ".join(re.sub(r"\\([#\\])", r"\1", value).split())
+    try:
+        meaning = setting_value(name, plain)
+    except ValueError as reason:
+        start = value.start_pos or 0
+        hints = looks_like(plain.split()[0]).hints if name == "key" else ()
+        report.add(f"bad-{name}", start, start + len(value.strip()), str(reason), *hints)
+        return None
+    return SettingRow(name, meaning, comment_text(comment), span)
+
+
+def _report_unknown(name: str, start: int, report: Report) -> None:
+    near = nearest_name(name)
+    if SECTION_WORD.match(name):
+        report.add(
+            "unknown-setting", start, start + len(name), f'"{name}" is not a setting',
+            f'a section row begins with two equals signs: "== {name}"',
+        )  # fmt: skip
+        return
+    hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
+    report.add(
+        "unknown-setting", start, start + len(name), f'"{name}" is not a setting', hint,
+        'if these are words to be sung, begin the row with ":"; a cue stands in quotes',
+    )  # fmt: skip
+
+
+def setting_named(name: str) -> SettingName | None:
+    """The setting of that name, case aside."""
+    lowered = name.lower()
+    return next((known for known in NAMES if known == lowered), None)

@@ -1,0 +1,55 @@
+"""Slips that would read as something else: words without their colon, chords lost in a comment."""
+
+from collections.abc import Iterator
+
+from chartkit.syntax.elements import Element
+from chartkit.syntax.report import Report
+from chartkit.syntax.setting_row import SECTION_WORD, setting_named
+from chartkit.syntax.symbol import looks_like
+
+
+def check_comment(comment: str, start: int, report: Report) -> None:
+    """Reports a comment that most likely was to be played or sung."""
+    if comment[1:2].strip():
+        word = comment.split()[0]
+        report.add(
+            "sharp-or-comment", start, start + len(word),
+            f'"{word}" after a blank begins a comment, and the row ends here',
+            'a chord has no blanks in it: "C7#9"; in words write "\\#"; '
+            'a comment has a blank after its "#"',
+        )  # fmt: skip
+    elif "|" in comment:
+        report.warn(
+            "bars-in-comment", start, start + len(comment.rstrip()),
+            'there are bar lines in this comment, which begins at "#"',
+            "if they are to be played, take the # out",
+        )  # fmt: skip
+
+
+def is_prose(elements: list[Element]) -> bool:
+    """Whether a row looks like words that lack their colon."""
+    kinds = [element.kind for element in elements]
+    unknown = kinds.count("unknown")
+    if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
+        return False
+    hints = [h for e in elements if e.kind == "unknown" for h in looks_like(e.value).hints]
+    return len(hints) * 2 < unknown
+
+
+def report_prose(start: int, end: int, text: str, report: Report) -> None:
+    """Reports such a row once, rather than word by word."""
+    report.add(
+        "words-without-colon", start, end, "this row looks like words, not like chords",
+        *_prose_hints(text.strip()),
+    )  # fmt: skip
+
+
+def _prose_hints(text: str) -> Iterator[str]:
+    """What a row that looks like words was most likely meant to be."""
+    name, equals, value = text.partition("=")
+    plain = text.strip("[](){}<>*=-_:. ")
+    if equals and setting_named(name.strip()):
+        yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
+    elif SECTION_WORD.match(plain):
+        yield f'a section row begins with two equals signs: "== {plain}"'
+    yield 'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"'

@@ -1,0 +1,87 @@
+"""The strikes of a bar: chord symbols read, new basses put under the chord before."""
+
+from dataclasses import dataclass, replace
+
+from chartkit.chart.model import Meter, Strike
+from chartkit.diagnostics import Span
+from chartkit.syntax.beats import MOST_IN_A_BEAT
+from chartkit.syntax.elements import Element, StrikeText
+from chartkit.syntax.report import Report
+from chartkit.syntax.symbol import NotAChord, read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import parse_note
+
+
+@dataclass(slots=True)
+class MusicContext:
+    """What a music row needs to know of what came before it in the text."""
+
+    meter: Meter = Meter(4, 4)
+    chord: Chord | None = None
+    bars_before: int = 0
+    first_in_section: bool = True
+
+
+def strikes_of(
+    slots: list[Element], starts: list[int], context: MusicContext, report: Report
+) -> tuple[Strike, ...]:
+    """The strikes of a bar; ``starts`` has each slot's onset in ticks and the bar's end."""
+    found: list[Strike] = []
+    for slot, start, end in zip(slots, starts, starts[1:], strict=False):
+        if slot.kind == "beat":
+            if found:
+                found[-1] = replace(found[-1], length=end - found[-1].onset)
+            continue
+        if len(slot.value) > MOST_IN_A_BEAT:
+            report.add(
+                "crowded-beat", slot.start, slot.end,
+                f"{len(slot.value)} chords in one beat: at most {MOST_IN_A_BEAT} fit",
+            )  # fmt: skip
+        share = (end - start) // len(slot.value)
+        for i, written in enumerate(slot.value):
+            found.append(strike_of(written, start + i * share, share, context, report))
+    return tuple(found)
+
+
+def strike_of(
+    written: StrikeText, onset: int, length: int, context: MusicContext, report: Report
+) -> Strike:
+    """One strike; its chord is remembered for a new bass under it."""
+    chord: Chord | None = None
+    if written.kind == "chord":
+        chord = _chord(written, report)
+    elif written.kind == "new_bass":
+        chord = _over_new_bass(written, context, report)
+    if chord is not None:
+        context.chord = chord
+    return Strike(
+        chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
+        written.ringing, written.optional,
+        Span(written.start + report.offset, written.end + report.offset),
+    )  # fmt: skip
+
+
+def _chord(written: StrikeText, report: Report) -> Chord | None:
+    found = read_symbol(written.text)
+    at = written.symbol_at
+    if isinstance(found, NotAChord):
+        report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
+        return None
+    if written.text.startswith("Do"):
+        report.warn(
+            "reads-as-diminished", at, at + len(written.text),
+            f'"{written.text}" is read as D with a diminished quality, not as a syllable',
+            f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
+        )  # fmt: skip
+    return found
+
+
+def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
+    if context.chord is None:
+        report.add(
+            "bass-without-chord", written.start, written.end,
+            f'"/{written.text}" is a new bass under the chord before, and there is none',
+            f'write the whole chord, such as "C/{written.text}"',
+        )  # fmt: skip
+        return None
+    return replace(context.chord, bass=parse_note(written.text))

@@ -1,0 +1,68 @@
+"""How chord names are written: letters, German letters or syllables; minor and major seventh.
+
+German usage calls B natural H and B flat B.  Syllables are those of the Latin countries.  The
+ways to write minor and the major seventh are those of handbooks: "m" and "maj7" on most
+charts, "mi" and "MA7" after Brandt & Roemer, *Standardized Chord Symbol Notation* (1976; from
+memory), a dash, and in German-speaking countries small letters for minor chords.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from chartkit.theory.key import Key
+from chartkit.theory.note import accidentals_of, letter_of
+from chartkit.theory.printed import NamePart, PrintedChord
+
+Notes = Literal["letters", "german", "syllables"]
+Minor = Literal["m", "mi", "-", "small"]
+Major = Literal["maj", "ma", "MA", "M"]
+
+_SYLLABLES = {"C": "Do", "D": "Re", "E": "Mi", "F": "Fa", "G": "Sol", "A": "La", "B": "Si"}
+
+
+@dataclass(frozen=True, slots=True)
+class Naming:
+    """A way of writing chord names."""
+
+    notes: Notes = "letters"
+    minor: Minor = "m"
+    major: Major = "maj"
+
+
+PLAIN = Naming()
+
+
+def note_part(part: NamePart, notes: Notes) -> NamePart:
+    """A root or bass as those players name it: B is H in German, and B flat is B."""
+    if notes == "syllables":
+        return part._replace(symbol=_SYLLABLES[part.symbol])
+    if notes == "german" and part.symbol == "B":
+        return NamePart("H", part.alteration) if part.alteration >= 0 else NamePart(
+            "B", part.alteration + 1
+        )  # fmt: skip
+    return part
+
+
+def named(name: PrintedChord, naming: Naming) -> PrintedChord:
+    """The chord's name in that way of writing; degree numbers keep their numbers."""
+    if naming == PLAIN:
+        return name
+    root, bass = name.root, name.bass
+    if not name.number:
+        root = note_part(root, naming.notes)
+        bass = None if bass is None else note_part(bass, naming.notes)
+    quality = name.quality
+    minor = quality.startswith("m") and not quality.startswith("maj")
+    if minor and naming.minor == "small" and not name.number:
+        root, quality = root._replace(symbol=root.symbol.lower()), quality[1:]
+    elif minor and naming.minor != "small":
+        quality = naming.minor + quality[1:]
+    quality = quality.replace("maj", naming.major)
+    return name._replace(root=root, bass=bass, quality=quality)
+
+
+def key_words(key: Key, naming: Naming = PLAIN) -> str:
+    """The key's name with a true flat or sharp, as those players name its tonic."""
+    part = note_part(NamePart(letter_of(key.tonic), accidentals_of(key.tonic)), naming.notes)
+    sign = "♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration
+    return f"{part.symbol}{sign} {key.mode}"
