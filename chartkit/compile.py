@@ -5,12 +5,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.layout.style import Again, PaperName
+from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 
@@ -47,6 +49,16 @@ def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Docume
     pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
     document = replace(pages, dark=look.dark, source=look.source)
     return document, pdf_bytes(document, fonts)
+
+
+def drawn_for_book(
+    chart: Chart, view: View, notes: tuple[str, ...], look: Look
+) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
+    """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
+    arrangement = arrange(chart, view)
+    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
+    document = laid_out(arrangement, look.paper, Fonts(), look.size, with_foot=False)
+    return arrangement, document, drawn_pages(document.pages)
 
 
 def moved_chart(chart: Chart, view: View) -> Chart:

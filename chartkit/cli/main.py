@@ -17,6 +17,8 @@ from chartkit import __version__
 
 COMMANDS = (
     "engrave",
+    "book",
+    "plan",
     "capo",
     "singer",
     "strings",

@@ -73,9 +73,14 @@ def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, in
 
 
 def pages(
-    arrangement: Arrangement, fitter: Fitter, top: PlacedSystem, blocks: list[Block], style: Style
+    arrangement: Arrangement,
+    fitter: Fitter,
+    top: PlacedSystem,
+    blocks: list[Block],
+    style: Style,
+    with_foot: bool = True,
 ) -> tuple[Page, ...]:
-    """The pages of the song, each with its foot line."""
+    """The pages of the song, each with its foot line unless it is to get another."""
     parts, room = _parts(blocks, style), page_room(style)
     starts = page_starts(tuple(part.entry for part in parts), room - top.height, room)
     made = []
@@ -89,7 +94,7 @@ def pages(
         foot_y = paper.height - paper.bottom
         foot = foot_line(arrangement, number, len(starts), foot_y, fitter, style)
         above = [moved(item, paper.side, paper.top) for item in top.items if first]
-        below = [moved(item, paper.side, 0) for item in foot]
+        below = [moved(item, paper.side, 0) for item in foot if with_foot]
         made.append(Page(paper.width, paper.height, (*above, *placed, *below), bookmarks))
     return tuple(made)
 

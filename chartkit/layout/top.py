@@ -55,7 +55,7 @@ def second_words(arrangement: Arrangement) -> str:
 def told_in_full(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
-    if arrangement.capo == 0:
+    if arrangement.capo == 0 or not arrangement.lines:
         return keys
     if "shape" in arrangement.lines:
         return f"{capo_words(arrangement.capo)}, {keys}"
@@ -153,7 +153,7 @@ class TopSetter:
         parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
         if arrangement.capo != 0 and "shape" in arrangement.lines:
             parts.insert(0, (capo_words(arrangement.capo), "strong", "capo"))
-        elif arrangement.capo != 0 and arrangement.reads is None:
+        elif arrangement.capo != 0 and arrangement.reads is None and arrangement.lines:
             parts.append((_for_guitar(arrangement), "plain", "guitar"))
         if second := second_words(arrangement):
             parts.append((second, "strong", "second"))
