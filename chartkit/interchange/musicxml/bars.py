@@ -1,6 +1,7 @@
 """One measure to one bar: strikes, marks, cues, similes, and where its words begin."""
 
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from chartkit.chart.model import (
     OPENING_MARKS,
@@ -18,8 +19,7 @@ from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(NamedTuple):
     """A bar and where each of its segments of words begins, in units of its measure."""
 
     bar: Bar
@@ -48,7 +48,7 @@ class BarWriter:
             written = self._struck(timed)
         else:
             written = self._continued(timed, after_break)
-        written = replace(written, bar=self._with_new_basses(written.bar))
+        written = written._replace(bar=self._with_new_basses(written.bar))
         self.bars.append(written.bar)
         return written
 

@@ -6,8 +6,9 @@ noted as a guess.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
 from chartkit.interchange.musicxml.events import Struck
@@ -17,8 +18,7 @@ _MOST_IN_A_BEAT = 4
 _HALF = Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(NamedTuple):
     """The strikes of a bar.
 
     ``from_units`` says where, in units from the start of the measure, each of them is

@@ -80,7 +80,7 @@ class SectionWriter:
             "many-times", f"a part played {times} times: told in a cue",
             f"measure {timed.measure.number}",
         )  # fmt: skip
-        return replace(written, bar=_with_cue(written.bar, f"{times} times"))
+        return written._replace(bar=_with_cue(written.bar, f"{times} times"))
 
     def _changes(self, timed: Timed) -> list[Row]:
         measure = timed.measure

@@ -6,14 +6,13 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.model import Chart, Mark, MusicRow
 from chartkit.interchange.musicxml.bars import BarWriter
 from chartkit.interchange.musicxml.build import SectionWriter
-from chartkit.interchange.musicxml.container import LARGEST_SCORE_BYTES
 from chartkit.interchange.musicxml.events import Measure, Part
 from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
 from chartkit.interchange.musicxml.header import carried_settings, top_rows
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.signature import chord_weights, tell_key
 from chartkit.interchange.musicxml.timed import timed_measures
-from chartkit.interchange.musicxml.tree import parsed_tree
+from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES, parsed_tree
 from chartkit.interchange.musicxml.verses import verse_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted

@@ -112,7 +112,7 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
         return [replace(first, pickup=True), second]
     taking = replace(
         two,
-        said=tuple(replace(said, onset=0) for said in one.said) + two.said,
+        said=tuple(said._replace(onset=0) for said in one.said) + two.said,
         marks=one.marks + two.marks,
         key=two.key or one.key,
         meter=two.meter or one.meter,
@@ -144,7 +144,7 @@ def _joined(before: Timed, now: Timed) -> Timed:
             length=one.length + two.length,
             struck=one.struck + tuple(replace(s, onset=s.onset + shift) for s in two.struck),
             sung=one.sung + tuple(replace(s, onset=s.onset + shift) for s in two.sung),
-            said=one.said + tuple(replace(s, onset=s.onset + shift) for s in two.said),
+            said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
             marks=one.marks + two.marks,
             right=two.right,
         ),
