@@ -45,8 +45,16 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     hidden = _all_hidden(chorded, findings)
 
     def gathered(part: RawPart, heard: Findings) -> Part:
+        told = len(heard.found)
         gatherer = Gatherer(units, read_symbol, heard, hidden)
-        return gatherer.part(part.id, part.name, part.measures)
+        found = gatherer.part(part.id, part.name, part.measures)
+        if not gatherer.singing.clashes:
+            return found
+        # Voices sing one verse at once: walk again, with their words kept apart.
+        del heard.found[told:]
+        apart = frozenset(gatherer.singing.clashes)
+        again = Gatherer(units, read_symbol, heard, hidden, apart)
+        return again.part(part.id, part.name, part.measures)
 
     melody = gathered(main, findings)
     chords = melody if chorded is main else gathered(chorded, findings)
@@ -97,7 +105,10 @@ def _all_hidden(part: RawPart, findings: Findings) -> bool:
 def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
     """The measures with a chord that stands twice at one place (over two staves) struck once."""
     return tuple(
-        replace(measure, struck=tuple(dict.fromkeys(measure.struck))) for measure in measures
+        measure
+        if len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
+        else replace(measure, struck=tuple(struck))
+        for measure in measures
     )
 
 
