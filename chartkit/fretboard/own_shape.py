@@ -58,7 +58,7 @@ def _tone_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[
 def _wrong_notes(
     chord: Chord, tones: Tones, sounding: list[tuple[int, int]], strings: int
 ) -> list[str]:
-    wanted = tones.allowed | {tones.bass}
+    wanted = chord.pitch_classes | tones.allowed | {tones.bass}
     return [
         f"string {strings - string} sounds {_name(pitch, chord)}, which is not in {chord}"
         for pitch, string in sounding
