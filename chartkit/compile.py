@@ -73,6 +73,7 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
     from chartkit.layout.diagram import NamedShape
+    from chartkit.theory.naming import named
     from chartkit.theory.printed import letter_name
 
     capo = chart.capo if view.capo is None else view.capo
@@ -84,7 +85,7 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     )  # fmt: skip
     boards.save()
     ordered = (
-        NamedShape(letter_name(use.shape), use.voicing)
+        NamedShape(named(letter_name(use.shape), view.naming), use.voicing)
         for use in played.shapes
         if use.voicing is not None
     )

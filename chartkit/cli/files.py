@@ -75,7 +75,8 @@ def make_folder(folder: Path, asked: str | None) -> None:
 def write_whole(path: Path, content: bytes) -> None:
     """Writes a file beside its place and moves it there, so that it is never half there.
 
-    An existing file keeps its permissions.  Raises Unusable, leaving what was there.
+    An existing file keeps its permissions; pipes and devices are written into.  Raises
+    Unusable, leaving what was there.
     """
     target = path.resolve() if path.is_symlink() else path
     temporary = ""
@@ -84,6 +85,9 @@ def write_whole(path: Path, content: bytes) -> None:
             raise Unusable(f"{path}: cannot be written: there is no folder {target.parent}")
         if target.exists() and not os.access(target, os.W_OK):
             raise Unusable(f"{path}: cannot be written: it is read-only")
+        if target.exists() and not target.is_file():
+            _write_into(target, content)
+            return
         handle, temporary = tempfile.mkstemp(prefix=f".{target.name[:40]}.", dir=target.parent)
         with os.fdopen(handle, "wb") as out:
             out.write(content)
@@ -93,6 +97,12 @@ def write_whole(path: Path, content: bytes) -> None:
         if temporary:
             Path(temporary).unlink(missing_ok=True)
         raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
+
+
+def _write_into(target: Path, content: bytes) -> None:
+    """Writes into a pipe or a device, which must never be replaced by a file."""
+    with target.open("wb", buffering=0) as out:
+        out.write(content)
 
 
 def _mode(target: Path) -> int:

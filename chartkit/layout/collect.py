@@ -56,13 +56,24 @@ class Collector:
 
     def sections(self, arrangement: Arrangement, again: Again = "full") -> tuple[SectionBox, ...]:
         """Every section with its rows measured; those played again as ``again`` says."""
-        return tuple(self._section(section, again) for section in arrangement.sections)
+        sung: dict[str, tuple[str, ...]] = {}
+        boxes = []
+        for section in arrangement.sections:
+            words = _sung_again(section)
+            boxes.append(self._section(section, again, words, sung))
+            sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
+        return tuple(boxes)
 
-    def _section(self, section: ArrangedSection, again: Again) -> SectionBox:
+    def _section(
+        self,
+        section: ArrangedSection,
+        again: Again,
+        words: tuple[str, ...],
+        sung: dict[str, tuple[str, ...]],
+    ) -> SectionBox:
         if section.again and again != "full":
-            words = tuple(_sung_text(s) for s in section.systems) if again == "words" else ()
-            told = tuple(text for texts in words for text in texts if text)
-            return SectionBox(section.name, section.times, (), section.again, told)
+            before = sung.get(section.again.casefold(), ()) if again == "words" else ()
+            return SectionBox(section.name, section.times, (), section.again, words or before)
         rows = tuple(self._row(system) for system in section.systems)
         return SectionBox(section.name, section.times, rows)
 
@@ -214,13 +225,23 @@ class Collector:
         return rooms
 
 
+def _sung_again(section: ArrangedSection) -> tuple[str, ...]:
+    """The words of a section, verse after verse, a text for each row of music."""
+    rows = [_sung_text(system) for system in section.systems]
+    most = max(map(len, rows), default=0)
+    texts = (row[verse] for verse in range(most) for row in rows if verse < len(row))
+    return tuple(filter(None, texts))
+
+
 def _sung_text(system: ArrangedSystem) -> list[str]:
     """The words under a system, verse by verse, split words joined again."""
     texts = []
     for line in system.words:
-        text = f"{line.verse}. " if len(system.words) > 1 and line.verse is not None else ""
+        text = ""
         for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
             if segment.text:
                 text += segment.text + ("" if segment.split else " ")
-        texts.append(_SPLIT_INSIDE.sub("", text).strip())
+        text = _SPLIT_INSIDE.sub("", text).strip()
+        numbered = text and len(system.words) > 1 and line.verse is not None
+        texts.append(f"{line.verse}. {text}" if numbered else text)
     return texts

@@ -10,7 +10,7 @@ from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import pages
 from chartkit.layout.style import Again, PaperName, style_for
-from chartkit.layout.top import TopSetter, told_in_full
+from chartkit.layout.top import told_in_full
 from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:
@@ -41,8 +41,8 @@ def laid_out(
         size = best_size(arrangement, paper, typesetter, shapes, size, again)
     style, fitter = style_for(paper, size), Fitter(typesetter)
     composer = Composer(arrangement, typesetter, style, again)
-    blocks, _ = composer.blocks(composer.sections())
-    top = TopSetter(fitter, style).top(arrangement, shapes)
+    placed, _ = composer.blocks(composer.sections())
+    top, blocks = composer.framed(placed, shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
