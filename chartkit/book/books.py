@@ -13,6 +13,7 @@ from chartkit.book.readings import Part, parts
 from chartkit.book.set_list import SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.workshop import Failed, Job, Workshop
+from chartkit.fretboard.instruments import GUITAR
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
@@ -188,7 +189,10 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         before = _capo_before(book, place)
         return GuitarCell(told, song.pages.first, "", before is not None and before != capo)
     guitars = book.part.player.guitars
-    name = guitars[step.offer.guitar].name if len(guitars) > 1 else ""
+    guitar = guitars[step.offer.guitar]
+    name = guitar.name if len(guitars) > 1 else ""
+    if guitar.instrument != GUITAR and guitar.instrument.name not in name:
+        name = ", ".join(filter(None, (name, guitar.instrument.name)))
     changed = due is not None and bool(due.sentences) and place > 0
     return GuitarCell(setting_words(step.offer.option), song.pages.first, name, changed)
 

@@ -1,11 +1,13 @@
 """Workers on this machine."""
 
 import gc
+import os
 import signal
 from collections.abc import Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor
 from contextlib import contextmanager
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
+from threading import Thread
 
 
 @contextmanager
@@ -36,3 +38,12 @@ def _start_worker() -> None:
     """A worker does not hear Ctrl-C, since the process that started it ends it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     gc.set_threshold(_COLLECT_AFTER)
+    Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    """Ends this worker when the process that started it has been killed without warning."""
+    parent = parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)

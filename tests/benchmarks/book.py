@@ -52,9 +52,10 @@ players = [
 ]
 """
 Texts = list[ChartText]
+SetOfCharts = tuple[SetList, Source, Texts]
 
 
-def night_of(count: int) -> tuple[SetList, Source, Texts]:
+def night_of(count: int) -> SetOfCharts:
     """A set of so many songs and their charts' texts."""
     charts = [path.read_text(encoding="utf-8") for path in sorted(EXAMPLES.glob("*.chart"))]
     songs = "".join(f'\n[[songs]]\nchart = "{number}.chart"\n' for number in range(count))
@@ -71,9 +72,7 @@ def own_copy(text: str, number: int) -> str:
     return f"{title} {number}\nnote: copy {number}\n{rest}"
 
 
-def made_books(
-    night: tuple[SetList, Source, Texts], cache: Path | None, executor: Executor | None, out: Path
-) -> int:
+def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None, out: Path) -> int:
     """Everything from texts to files, as the command does it; the bytes written."""
     set_list, source, texts = night
     workshop = Workshop(WorkCache(cache), executor)
@@ -101,7 +100,7 @@ def warm(executor: Executor) -> None:
     list(executor.map(song_pages, night * 3))
 
 
-def parts_of(night: tuple[SetList, Source, Texts]) -> list[PagesRequest]:
+def parts_of(night: SetOfCharts) -> list[PagesRequest]:
     """Every request for pages that a set makes."""
     set_list, source, texts = night
     read: Night = read_night(set_list, source, texts, Workshop(WorkCache(None)), False)
@@ -168,25 +167,24 @@ def plan_seconds() -> float:
     )
 
 
+def built(night: SetOfCharts, executor: Executor | None, folder: Path) -> float:
+    """Seconds to make everything with nothing kept; the cache is left in the folder."""
+    return seconds(lambda: made_books(night, folder / "u/cache", executor, folder / "out"))
+
+
 def books(count: int) -> list[Row]:
-    """Speed-up, throughput and rebuilding, all of the same set."""
+    """Speed-up, throughput and rebuilding, all of the same set; each build's best of two."""
     night = night_of(count)
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        with pool(2) as two:
-            assert two is not None
-            warm(two)
-            both = seconds(lambda: made_books(night, folder / "a/cache", two, folder / "out"))
-            set_list, source, texts = night
-            texts = [*texts[:-1], ChartText((texts[-1].text or "") + "| C |\n")]
-            again = seconds(
-                lambda: made_books(
-                    (set_list, source, texts), folder / "a/cache", two, folder / "out"
-                )
-            )
-        warm_here = parts_of(night_of(2))
-        list(map(song_pages, warm_here))
-        alone = seconds(lambda: made_books(night, folder / "b/cache", None, folder / "out2"))
+    set_list, source, texts = night
+    changed = [*texts[:-1], ChartText((texts[-1].text or "") + "| C |\n")]
+    list(map(song_pages, parts_of(night_of(2))))
+    with tempfile.TemporaryDirectory() as name, pool(2) as two:
+        assert two is not None
+        warm(two)
+        folders = [Path(name) / str(number) for number in range(4)]
+        both = min(built(night, two, folder) for folder in folders[:2])
+        again = built((set_list, source, changed), two, folders[0])
+        alone = min(built(night, None, folder) for folder in folders[2:])
     sample = min(count, 100)
     bare = bare_seconds(parts_of(night_of(sample))) * count / sample
     return [

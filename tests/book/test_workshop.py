@@ -1,18 +1,26 @@
 """Work done by this process, by pools, by a cluster, or long ago."""
 
 import os
+import subprocess
+import sys
+import time
 from collections.abc import Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
+from io import BytesIO, StringIO
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
+from chartkit.book import books
 from chartkit.book.books import BookOptions, files
 from chartkit.book.cache import WorkCache, book_cache_folder
+from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.workers import pool
 from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop
+from chartkit.cli.progress import progress_bar
 from tests.book.sets import chart, made_of, simple_set
 
 
@@ -164,3 +172,75 @@ def test_a_full_cache_lets_go_of_the_oldest(tmp_path: Path) -> None:
     cache.trim(most_bytes=6000)
     left = [number for number in range(10) if cache.get(f"a{number}xx") is not None]
     assert left == [0, 7, 8, 9]
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="needs /proc")
+def test_workers_end_with_the_process_that_started_them() -> None:
+    """When the program is killed without warning, its workers do not stay behind."""
+    code = (
+        "import os, time\n"
+        "from chartkit.book.workers import pool\n"
+        "if __name__ == '__main__':\n"
+        "    with pool(2) as p:\n"
+        "        print(*{p.submit(os.getpid).result() for _ in range(9)}, flush=True)\n"
+        "        time.sleep(60)\n"
+    )
+    running = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True)
+    assert running.stdout is not None
+    workers = running.stdout.readline().split()
+    assert workers
+    running.kill()
+    running.wait()
+    running.stdout.close()
+    deadline = time.monotonic() + 10
+    while any(is_running(number) for number in workers) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    assert not any(is_running(number) for number in workers)
+
+
+def is_running(number: str) -> bool:
+    """Whether there is such a process that is not merely waiting to be buried."""
+    try:
+        return Path(f"/proc/{number}/stat").read_text().split(") ")[1][0] != "Z"
+    except OSError:
+        return False
+
+
+class Screen(StringIO):
+    """A terminal that remembers what it was shown."""
+
+    def isatty(self) -> bool:
+        """It is one."""
+        return True
+
+
+def test_the_bar_shows_how_many_are_done() -> None:
+    """On a terminal the bar counts pieces and tells the time left; elsewhere it is silent."""
+    screen, file = Screen(), StringIO()
+    with progress_bar(screen) as told:
+        told(3, 8)
+        told(5, 8)
+        time.sleep(0.25)
+    assert "5/8" in screen.getvalue()
+    assert ":" in screen.getvalue()
+    with progress_bar(file) as told:
+        told(3, 8)
+    assert file.getvalue() == ""
+
+
+def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where making a song fails through the program, its place is marked and the rest is made."""
+    texts, set_file = simple_set(3)
+
+    def failing(request: PagesRequest) -> SongPages:
+        if "Song 2" in request.text:
+            raise RuntimeError("out of ink")
+        return song_pages(request)
+
+    monkeypatch.setattr(books, "PAGES", Job(failing, SongPages))
+    made = made_of(texts, set_file)
+    assert made.failed
+    assert any("song2.chart" in told and "out of ink" in told for told in made.messages)
+    book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
+    shown = [page.extract_text() for page in book.pages]
+    assert [("could not be engraved" in text) for text in shown] == [False, False, True, False]

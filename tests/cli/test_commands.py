@@ -166,7 +166,8 @@ def test_schema_is_json() -> None:
 
 
 @pytest.mark.parametrize(
-    "command", ["engrave", "check", "tidy", "transpose", "intake", "export", "schema"]
+    "command",
+    ["engrave", "book", "plan", "check", "tidy", "transpose", "intake", "export", "schema"],
 )
 def test_help_of_each_command(command: str) -> None:
     """Every command explains itself."""
