@@ -4,6 +4,7 @@ Only the command that is called is loaded: building the arguments of all of them
 longer than engraving a song.
 """
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -16,6 +17,8 @@ from chartkit import __version__
 
 COMMANDS = (
     "engrave",
+    "book",
+    "plan",
     "capo",
     "singer",
     "strings",
@@ -67,6 +70,8 @@ def program(arguments: Sequence[str]) -> typer.Typer:
 
 def run() -> None:
     """Runs the program on the process's arguments."""
+    # Little of what is made is ever thrown away, so looking for it often costs time for nothing.
+    gc.set_threshold(50_000, 20, 50)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
     app = program([] if completing else sys.argv[1:])
     try:

@@ -13,11 +13,9 @@ from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.compose import Composer
-from chartkit.layout.fit import Fitter
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
 from chartkit.layout.style import PAPERS, Again, Paper, PaperName, Style
-from chartkit.layout.top import TopSetter
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -51,8 +49,9 @@ def best_size(
     @cache
     def badness(size: float) -> tuple[int, float]:
         style = Style(_shrunk(found, size), found.scale)
-        blocks, cut = Composer(arrangement, typesetter, style, again).measured(sections)
-        top = TopSetter(Fitter(typesetter), style).top(arrangement, shapes)
+        composer = Composer(arrangement, typesetter, style, again)
+        placed, cut = composer.measured(sections)
+        top, blocks = composer.framed(placed, shapes)
         sides, torn = turns(top, blocks, style)
         return sides, _PER_TORN_SECTION * torn + _PER_CUT_ROW * cut - size / middle
 
@@ -62,10 +61,10 @@ def best_size(
             return max(sides, badness(middle)[0]), cost
         return (sides if size >= _LEAST_FOR_ONE_PAGE * middle else _FACING_PAIR), cost
 
-    best, chosen = ranked(sizes[0]), sizes[0]
-    least_for_one = next(size for size in sizes if size >= _LEAST_FOR_ONE_PAGE * middle)
-    fewest = min(best[0], ranked(least_for_one)[0])
-    for size in reversed(sizes[1:]):
+    chosen = next(size for size in sizes if size >= _LEAST_FOR_ONE_PAGE * middle)
+    best = ranked(chosen)
+    fewest = best[0] if best[0] <= _FACING_PAIR else ranked(sizes[0])[0]
+    for size in reversed(sizes):
         if best[0] == fewest and best[1] <= -size / middle:
             break  # What is smaller cannot be better.
         tried = ranked(size)

@@ -8,6 +8,7 @@ from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from chartkit.assets import font_path
 from chartkit.layout.frames import FontName
+from chartkit.pdf.kerning import Adjustments, Kerner
 
 FILES: dict[FontName, str] = {
     "strong": "NotoSans-SemiCondensedBold.ttf",
@@ -17,6 +18,15 @@ FILES: dict[FontName, str] = {
     "title": "NotoSerif-SemiCondensedBold.ttf",
     "music": "NotoMusic-Regular.ttf",
 }
+
+
+KERNED: frozenset[FontName] = frozenset({"words", "italic", "title"})
+"""The fonts of running text; chord names are too short to need it."""
+
+
+@cache
+def _kerner(name: FontName) -> Kerner:
+    return Kerner(font_path(FILES[name]))
 
 
 class UnusableFont(Exception):
@@ -31,6 +41,7 @@ def _registered(name: str, path: Path) -> TTFont:
     return font
 
 
+@cache
 def embedded_font(name: FontName) -> TTFont:
     """One of our own fonts."""
     return _registered(f"chartkit-{name}", font_path(FILES[name]))
@@ -63,7 +74,12 @@ class Fonts:
         """The width of the text in ems."""
         face = self.font(font).face
         widths, default = face.charWidths, face.defaultWidth
-        return float(sum(widths.get(ord(character), default) for character in text)) / 1000
+        total = sum(widths.get(ord(character), default) for character in text)
+        return float(total + sum(extra for _, extra in self.kerning(font, text))) / 1000
+
+    def kerning(self, font: FontName, text: str) -> Adjustments:
+        """Where letters of the text move together or apart."""
+        return _kerner(font).adjustments(text) if font in KERNED and len(text) > 1 else ()
 
     def has(self, font: FontName, character: str) -> bool:
         """Whether the font has a glyph for the character."""

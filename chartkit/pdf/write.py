@@ -16,7 +16,7 @@ rl_config.useA85 = 0
 
 _DARK_PAPER, _LIGHT_INK = 0.07, 0.94
 """The greys of a dark page: not quite black and white, which glare on a screen."""
-_BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
+BOLD_SIGN, PLAIN_SIGN = 0.035, 0.015
 """How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
 music font has one weight only, lighter than either."""
 
@@ -106,7 +106,7 @@ class _Pen:
         writer: Any = canvas.beginText(item.x, self._height - item.y)
         rise = 0.0
         fonts = {piece.font for piece in item.pieces}
-        thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
+        thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
         for piece in item.pieces:
             writer.setFont(self._fonts.font(piece.font).fontName, piece.size)
             if piece.rise != rise:
@@ -119,12 +119,33 @@ class _Pen:
 
     def _show(self, writer: Any, piece: Piece, thicker: float, ink: float) -> None:
         if piece.font != "music":
-            writer.textOut(piece.text)
+            self._kerned(writer, piece)
             return
         self._ink_stroke(ink, piece.size * thicker)
         writer.setTextRenderMode(2)
         writer.textOut(piece.text)
         writer.setTextRenderMode(0)
+
+    def _kerned(self, writer: Any, piece: Piece) -> None:
+        """Shows a piece with its kerning, where the font has any for it."""
+        kerning = self._fonts.kerning(piece.font, piece.text)
+        document, font = self._canvas._doc, self._fonts.font(piece.font)  # type: ignore[attr-defined]
+        runs = font.splitString(piece.text, document) if kerning else []
+        if len(runs) != 1 or len(runs[0][1]) != len(piece.text):
+            writer.textOut(piece.text)
+            return
+        subset, letters = runs[0]
+        if subset != writer._curSubset:
+            name = font.getSubsetInternalName(subset, document)
+            writer._code.append(f"{name} {piece.size:.4f} Tf")
+            writer._curSubset = subset
+        parts, start = [], 0
+        for at, extra in kerning:
+            parts.append(f"({self._canvas._escape(letters[start : at + 1])}) {-extra:.1f}")  # type: ignore[attr-defined]
+            start = at + 1
+        if start < len(letters):
+            parts.append(f"({self._canvas._escape(letters[start:])})")  # type: ignore[attr-defined]
+        writer._code.append(f"[{' '.join(parts)}] TJ")
 
     def _line(self, item: Stroke) -> None:
         self._ink_stroke(item.ink, item.thickness)

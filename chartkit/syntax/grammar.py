@@ -13,24 +13,28 @@ from lark.lexer import PatternRE, TerminalDef
 from chartkit.assets import grammar_text
 from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING
 
-_PARSERS = (("music",), ("setting", "section", "words"))
+_GRAMMARS = {"music.lark": ["music"], "rows.lark": ["setting", "section", "words"]}
+"""Each grammar and its start rules, one a kind of row."""
 
 
 @cache
-def _parser_of(transformer: Transformer[Token, Any], kinds: tuple[str, ...]) -> Lark:
+def _parser_of(transformer: Transformer[Token, Any], grammar: str) -> Lark:
     return Lark(
-        grammar_text("chart.lark"), parser="lalr", start=list(kinds), transformer=transformer
+        grammar_text(grammar),
+        parser="lalr",
+        start=_GRAMMARS[grammar],
+        transformer=transformer,
     )
 
 
 def row_parser(transformer: Transformer[Token, Any], kind: str) -> Lark:
     """The parser of single rows of a kind; pass the kind as ``start``.
 
-    Music has a parser to itself: after a mistake Lark tries every terminal of the grammar,
-    and those of words run to the end of the row, which would make many mistakes cost the
-    square of their number.
+    Music has a grammar to itself: after a mistake Lark tries every terminal, and those of
+    words run to the end of the row, which would make many mistakes cost the square of their
+    number.
     """
-    return _parser_of(transformer, next(kinds for kinds in _PARSERS if kind in kinds))
+    return _parser_of(transformer, "music.lark" if kind == "music" else "rows.lark")
 
 
 @cache
