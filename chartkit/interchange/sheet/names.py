@@ -56,8 +56,10 @@ def naming_of(lines: list[str]) -> Naming:
         tokens = line.split()
         if not tokens or len(tokens) > 16 or max(map(len, tokens)) > 10:
             continue
-        syllables += _all_syllables(tokens)
-        german += _has_german(tokens)
+        if _SYLLABLE.fullmatch(tokens[0]):
+            syllables += _all_syllables(tokens)
+        if any(token[0] == "H" for token in tokens):
+            german += _has_german(tokens)
     if syllables > 1:
         return Naming("syllables")
     return Naming("german" if german else "letters")

@@ -70,6 +70,10 @@ class Tokens:
 
     def row(self, line: Line) -> tuple[Token, ...] | None:
         """The tokens of a line that is a row of chords; None for any other."""
+        pieces = line.text.split()
+        small = sum(piece[0].islower() for piece in pieces)
+        if small > 3 and small * 2 > len(pieces):
+            return None  # no chord begins with a small letter
         found: list[Token] = []
         words = chords = sure = 0
         for match in _TOKEN.finditer(line.text):

@@ -1,0 +1,76 @@
+"""``chartkit export`` as a player calls it, and the way back through ``chartkit intake``."""
+
+import json
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from chartkit.cli.main import program
+from tests.charts import SMALL
+from tests.interchange.schema import schema_errors
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A working folder with a chart."""
+    (tmp_path / "small.chart").write_text(SMALL)
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def call(*arguments: str) -> Result:
+    """Runs the program with arguments."""
+    return CliRunner().invoke(program(arguments), list(arguments))
+
+
+@pytest.mark.parametrize("to", ["musicxml", "text", "json"])
+def test_there_and_back(folder: Path, to: str) -> None:
+    """What is exported is taken back in, with its music and words."""
+    assert call("export", "small.chart", "--to", to, "-o", "song.out").exit_code == 0
+    done = call("intake", "song.out")
+    assert done.exit_code == 0
+    assert "| Db  | Gb     Ab   |" in done.stdout
+    assert ": O | low | lan- / tern |" in done.stdout
+
+
+def test_musicxml_is_valid(folder: Path) -> None:
+    """The document on standard output is MusicXML 4.0, with the capo in the staff details."""
+    document = call("export", "small.chart", "--to", "musicxml").stdout_bytes
+    assert schema_errors(document) == []
+    assert b"<capo>1</capo>" in document
+
+
+def test_text_has_shapes_over_sounding_chords(folder: Path) -> None:
+    """The text has both rows of chords, for any key and capo."""
+    lines = call("export", "small.chart", "--to", "text", "--key", "Eb", "--capo", "3").stdout
+    assert "| C   | F    G    |" in lines
+    assert "| Eb  | Ab   Bb   |" in lines
+
+
+def test_json_has_the_form_of_the_schema(folder: Path) -> None:
+    """JSON holds what the schema requires."""
+    data = json.loads(call("export", "small.chart", "--to", "json").stdout)
+    schema = json.loads(call("schema").stdout)
+    assert set(data) == set(schema["properties"])
+
+
+def test_json_that_the_language_cannot_say(folder: Path) -> None:
+    """A chart as data with a chord off its beat is told, and no chart is written."""
+    data = json.loads(call("export", "small.chart", "--to", "json").stdout)
+    data["sections"][0]["rows"][0]["bars"][1]["strikes"].append(
+        data["sections"][0]["rows"][0]["bars"][1]["strikes"][0]
+    )
+    Path("odd.json").write_text(json.dumps(data))
+    done = call("intake", "odd.json", "-o", "odd.chart")
+    assert done.exit_code == 1
+    assert "error[" in done.stderr
+    assert not Path("odd.chart").exists()
+
+
+def test_wrong_calls(folder: Path) -> None:
+    """A missing --to, options that do not go together, and overwriting are wrong calls."""
+    assert call("export", "small.chart").exit_code == 2
+    assert call("export", "small.chart", "--to", "json", "--key", "B").exit_code == 2
+    done = call("export", "small.chart", "--to", "text", "-o", "small.chart")
+    assert (done.exit_code, Path("small.chart").read_text()) == (2, SMALL)
