@@ -68,6 +68,25 @@ def test_low_barres_still_pass_the_highest_capos_in_b() -> None:
     assert place_of(advice, "B 0") < place_of(advice, "E 7") < place_of(advice, "D 9")
 
 
+BARRED = (
+    "key: B\n| B | E | F# | G#m |", "key: E\n| E | C#m | A | B |",
+    "key: E\n| E | F#m7 | C#m | B7 |", "key: E\n| E | C#7 | F#m7 | B7 |",
+    "key: F#m\n| F#m | Bm | C#7 | F#m |",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("bars", BARRED)
+def test_barre_chords_are_played_as_barres(bars: str) -> None:
+    """Without a capo B, C#m, C#7 and F#m7 are honest barres, and no string is left out inside."""
+    advice = rank_song(song(bars))
+    assert advice.no_capo is not None
+    usual = {"B": "x24442", "C#m": "x46654", "C#7": "x46464", "F#m7": "242222"}
+    for use in advice.no_capo.shapes:
+        assert str(use.voicing) == usual.get(str(use.shape), str(use.voicing))
+        assert use.voicing is not None
+        assert use.voicing.inner_mutes == use.voicing.high_mutes == 0
+
+
 def test_near_ties_are_told() -> None:
     """Where another option is as good as even the verdict names it, and only then."""
     even = rank_song(progression("I-IV-V-vi", "C"))
@@ -272,9 +291,11 @@ def test_a_good_option_at_a_price_is_named() -> None:
     bars = "| C7(#9) | Ebm9 | F#13 | Am7(b5) | Bbm(maj7) | Ddim7 | Abmaj9 |"
     advice = rank_song(song(f"key: C\n{bars}"))
     assert not advice.good
-    good = [option for option in advice.options if is_good(option)]
-    assert bool(good) == ("Easier on the hand" in advice.verdict)
-    assert not good or str(good[0].option) in advice.verdict
+    good = next(option for option in advice.options if is_good(option))
+    assert f"Easier on the hand, at a price: {good.option} " in advice.verdict
+    clear = rank_song(song("key: C\n| Fm | Bbm | C#13 | Abm9 |"), settings=AdviceSettings(0, 0))
+    assert not clear.good
+    assert "Easier" not in clear.verdict
 
 
 def test_an_honest_verdict_when_the_key_wanders() -> None:
