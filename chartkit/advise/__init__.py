@@ -7,7 +7,8 @@ Which function answers which question; every one returns frozen values and print
   a reason, and a verdict.  One option alone: ``ranking.played_option(song, option)``.
 - a second guitar: ``beside.rank_beside(song, first, sung)``, where ``first`` comes from
   ``register.part_of(song, played, instrument)`` for the first guitar's option or chart;
-  each has a value to rank by and a reason; several over the neck: ``beside.spread_guitars(song, guitars)``.
+  each has a value to rank by and a reason; several over the neck:
+  ``beside.spread_guitars(song, guitars)``.
 - a singer: ``singer.rank_keys(song, sung, singer.voice_of(comfort))``, with ``VOICES`` and
   ``VOICES_SOURCE`` for named voices.
 - the strings: ``strings.report_strings(instrument, option, reference_hz)``.
