@@ -5,12 +5,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.layout.style import Again, PaperName
+from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 
@@ -49,6 +51,16 @@ def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Docume
     return document, pdf_bytes(document, fonts)
 
 
+def drawn_for_book(
+    chart: Chart, view: View, notes: tuple[str, ...], look: Look
+) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
+    """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
+    arrangement = arrange(chart, view)
+    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
+    document = laid_out(arrangement, look.paper, Fonts(), look.size, with_foot=False)
+    return arrangement, document, drawn_pages(document.pages)
+
+
 def moved_chart(chart: Chart, view: View) -> Chart:
     """The chart's sounding chords in the key of the view, to ask the adviser about."""
     return rewritten(chart, replace(view, capo=None), as_shapes=False)
@@ -61,6 +73,7 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
     from chartkit.layout.diagram import NamedShape
+    from chartkit.theory.naming import named
     from chartkit.theory.printed import letter_name
 
     capo = chart.capo if view.capo is None else view.capo
@@ -72,7 +85,7 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     )  # fmt: skip
     boards.save()
     ordered = (
-        NamedShape(letter_name(use.shape), use.voicing)
+        NamedShape(named(letter_name(use.shape), view.naming), use.voicing)
         for use in played.shapes
         if use.voicing is not None
     )

@@ -8,6 +8,7 @@ from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
 from chartkit.theory.transposition import key_moved_by
 
@@ -77,15 +78,25 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
 
 
 def moved_song(song: Song, semitones: int) -> Song:
-    """The song that many half steps up, each key area spelled in its usual key."""
-    if semitones == 0:
+    """The song that many half steps up, each key area spelled in its usual key, as it is on
+    the page."""
+    if semitones == 0 or not song.keys:
         return song
-    keys = tuple(
-        key_moved_by(key, semitones, song.area_chords(area)) for area, key in enumerate(song.keys)
+    first = key_moved_by(song.keys[0], semitones, [s.chord for s in song.stretches])
+    together = first.tonic - song.keys[0].tonic
+    later = (
+        key_moved_by(key, semitones, song.area_chords(area), together)
+        for area, key in enumerate(song.keys[1:], 1)
     )
+    keys = (first, *later)
     intervals = [new.tonic - old.tonic for new, old in zip(keys, song.keys, strict=True)]
     moved = tuple(
-        replace(stretch, chord=moved_chord(stretch.chord, intervals[stretch.area]))
+        replace(
+            stretch,
+            chord=moved_chord(
+                meant_chord(stretch.chord, song.keys[stretch.area]), intervals[stretch.area]
+            ),
+        )
         for stretch in song.stretches
     )
     return Song(moved, keys, song.tempo)

@@ -65,6 +65,8 @@ def arrange(chart: Chart, view: View) -> Arrangement:
 
 def _lines(view: View, capo: int) -> tuple[Line, ...]:
     """The lines of chord names from the top; without a capo shapes are what sounds."""
+    if view.show == "words":
+        return ()
     if view.show == "numbers":
         return ("number",)
     shapes: list[Line] = ["shape"] if capo or view.show == "shapes" else []
@@ -80,7 +82,7 @@ def _lines(view: View, capo: int) -> tuple[Line, ...]:
 def _strong(view: View, lines: tuple[Line, ...]) -> Line:
     """The line that is set large and bold."""
     wanted: Line = "sounding" if view.strong == "sounding" else "shape"
-    return wanted if wanted in lines else lines[0]
+    return wanted if wanted in lines or not lines else lines[0]
 
 
 def printable(chord: Chord, key: Key, interval: int) -> Chord:

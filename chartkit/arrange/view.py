@@ -6,7 +6,7 @@ from typing import Literal
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.naming import PLAIN, Naming
 
-Show = Literal["both", "shapes", "sounding", "numbers"]
+Show = Literal["both", "shapes", "sounding", "numbers", "words"]
 Line = Literal["shape", "second", "sounding", "number"]
 """A line of chord names: shapes, a second guitar's shapes, what sounds, scale degrees."""
 Kind = Literal["shapes", "sounding"]

@@ -229,10 +229,17 @@ def _draw(
 ) -> None:
     from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
-    from chartkit.sheets.advice import advice_sheet
+    from chartkit.sheets.advice import Answer, advice_sheet, first_options
     from chartkit.sheets.registers import RegisterRow, register_rows
 
     rows: tuple[RegisterRow, ...] = register_rows(advice, question.sung, first, second, spread)
-    document = advice_sheet(question.title, advice, rows, Fonts())
+    answer = Answer("Where the capo goes", advice.verdict, first_options(advice))
+    if second:
+        told = f"Beside the first guitar {second[0].played.option} has most room to itself."
+        answer = Answer("A second guitar", told, tuple(enumerate((o.played for o in second), 1)))
+    elif spread:
+        told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
+        answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
+    document = advice_sheet(question.title, advice, answer, rows, Fonts())
     write_whole(sheet, pdf_bytes(document))
     say(f"{sheet}: the options drawn")

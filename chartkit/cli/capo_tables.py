@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from chartkit.cli.columns import in_columns
+from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.theory.naming import key_words
 from chartkit.theory.printed import letter_name
 
@@ -36,7 +36,7 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
 _HEAD = ["", "capo", "shapes", "open", "ring", "kept", "barres", "effort", "index", "played as"]
 _LEGEND = (
     "open: share of time on open shapes; ring: strings ringing open on average; kept: open strings "
-    "that\nring on across a change; effort: of the fretting hand; index: all together, for this "
+    "that ring on across a change; effort: of the fretting hand; index: all together, for this "
     "song only."
 )
 
@@ -65,17 +65,25 @@ def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
     rows = [_HEAD, *(_option_row(str(n), option) for n, option in shown)]
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         typer.echo(line)
-    typer.echo(f"\n{_LEGEND}\n")
+    typer.echo("")
+    say_wrapped(_LEGEND)
+    typer.echo("")
     for n, option in shown:
-        typer.echo(f"{n:2d}  {option.reason}")
-    typer.echo(f"\n{advice.verdict}")
+        say_wrapped(f"{n:2d}  {option.reason}", "    ")
+    typer.echo("")
+    say_wrapped(advice.verdict)
     if advice.difficulty is not None:
         typer.echo(_difficulty(advice))
-    if any(option.option.down for _, option in shown):
-        typer.echo(
+    _caution(any(option.option.down for _, option in shown))
+
+
+def _caution(tuned_down: bool) -> None:
+    if tuned_down:
+        say_wrapped(
             "Tuned down, strings buzz more and past two half steps get floppy; a qualified "
             "repairer decides about the neck."
         )
+    say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
 
 
 def _difficulty(advice: "Advice") -> str:
@@ -105,12 +113,16 @@ def print_beside(
         ])  # fmt: skip
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         typer.echo(line)
-    typer.echo(
-        "\nroom: how much of the register it has to itself, 1 is all; above: half steps its "
-        "middle lies\nover the first guitar's."
+    typer.echo("")
+    say_wrapped(
+        "room: how much of the register it has to itself, 1 is all; overlap: how much of it both "
+        "fill; unisons: its notes that the first sounds too; voice: how much of it the singer "
+        "fills; above: half steps its middle lies over the first guitar's; open: share of time on "
+        "open shapes."
     )
     if not with_voice:
-        typer.echo("The chart names no range, so the voice was left out: add range: Ab3-F5.")
+        say_wrapped("The chart names no range, so the voice was left out: add range: Ab3-F5.")
+    _caution(any(option.played.option.down for option in second[:_SHOWN]))
 
 
 def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
@@ -123,4 +135,10 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
             f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
             for option in found.guitars
         )
-        typer.echo(f"{n}  {told}; {found.apart:.2f} apart")
+        say_wrapped(f"{n}  {told}; {found.apart:.2f} apart", "   ")
+    if spread:
+        typer.echo("")
+        say_wrapped(
+            "apart: how far their registers keep clear of one another, 1 is wholly; places that "
+            "are hard to play rank lower."
+        )

@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from chartkit.arrange.view import View
+from chartkit.arrange.view import Show, View
 from chartkit.chart.model import BEST, Chart
 from chartkit.cli.engrave_options import (
     LARGE,
@@ -70,6 +70,7 @@ def engrave(
     """
     from chartkit.compile import Look
 
+    _check_together(show, second_capo, reads, png and output == STANDARD_INPUT)
     if large and size is not None:
         raise wrong_usage("give --large or --size, not both")
     targets = _targets(files, output)
@@ -92,6 +93,18 @@ def engrave(
             _tell_missing(source.name, document)
             _write(targets[source.name], output, pdf, png, document, wants_best)
     outcome.finish()
+
+
+def _check_together(
+    show: Show, second_capo: int | None, reads: str | None, pictures_nowhere: bool
+) -> None:
+    """Refuses options that would be without effect."""
+    if second_capo is not None and show in ("numbers", "sounding"):
+        raise wrong_usage(f"--second-capo adds a line of shapes, and --show {show} prints none")
+    if reads is not None and show in ("numbers", "shapes"):
+        raise wrong_usage(f"--reads is about sounding chords, and --show {show} prints none")
+    if pictures_nowhere:
+        raise wrong_usage("--png needs a file name to go by: -o song.pdf")
 
 
 def _engraved(chart: Chart, view: View, look: "Look") -> tuple[Document, bytes]:

@@ -106,8 +106,8 @@ AgainOption = Annotated[
     Again,
     typer.Option(
         "--again",
-        help="How a section with the music of an earlier one is printed: in full, its words "
-        "alone, or one line.",
+        help="How a section with the music of an earlier one is printed: in full, or its words "
+        "alone; line is a single line, unless it has words of its own.",
     ),
 ]
 Diagrams = Annotated[

@@ -17,12 +17,16 @@ from chartkit import __version__
 
 COMMANDS = (
     "engrave",
+    "book",
+    "plan",
     "capo",
     "singer",
     "strings",
     "check",
     "tidy",
     "transpose",
+    "intake",
+    "export",
     "schema",
 )
 """Every command; each is a function in the module of its name beside this one."""

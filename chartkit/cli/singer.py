@@ -8,7 +8,7 @@ import typer
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo import OneFile, Studio
-from chartkit.cli.columns import in_columns
+from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
@@ -16,7 +16,7 @@ from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
 
 if TYPE_CHECKING:
-    from chartkit.advise.singer import SungKey
+    from chartkit.advise.singer import SungKey, Voice
 
 Range = Annotated[
     str | None,
@@ -60,7 +60,7 @@ def singer(
     """
     from chartkit.advise.requests import boards_on_disk
     from chartkit.advise.settings import AdviceSettings
-    from chartkit.advise.singer import VOICES, VOICES_SOURCE, rank_keys, voice_of
+    from chartkit.advise.singer import VOICES, VOICES_SOURCE, rank_keys
     from chartkit.advise.song import song_of
     from chartkit.compile import moved_chart
 
@@ -73,7 +73,7 @@ def singer(
             if not song.stretches:
                 raise Unusable(f"{source.name}: there are no chords in this chart")
             keys = rank_keys(
-                song, sung, voice_of(low_high, _range(middle)), asked_instrument(chart, instrument),
+                song, sung, _voice(low_high, _range(middle)), asked_instrument(chart, instrument),
                 AdviceSettings(place="studio" if studio else "live"), None, boards_on_disk(),
             )  # fmt: skip
             if as_json:
@@ -83,6 +83,15 @@ def singer(
                     typer.echo(f"{voice} {low_high}: {VOICES_SOURCE}\n")
                 _print(keys, sung)
     outcome.finish()
+
+
+def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
+    from chartkit.advise.singer import voice_of
+
+    try:
+        return voice_of(comfort, middle)
+    except ValueError as reason:
+        raise wrong_usage(f"--middle: {reason}") from None
 
 
 def _range(text: str | None) -> PitchRange | None:
@@ -127,10 +136,14 @@ def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
         ])  # fmt: skip
     for line in in_columns(rows, frozenset({2, 4, 5, 6, 9})):
         typer.echo(line)
-    typer.echo(
-        "\nload: 0 is all in the comfortable middle, 1 at the very edge; room: half steps left to "
-        "the ends\nof the comfortable range; * no other key is better for voice and guitar both."
+    typer.echo("")
+    if all(key.load is None for key in keys):
+        say_wrapped("The song's range is wider than this voice: no key fits it.")
+    say_wrapped(
+        "load: 0 is all in the comfortable middle, 1 at the very edge; room: half steps left to "
+        "the ends of the comfortable range; * no other key is better for voice and guitar both."
     )
+    say_wrapped("Strain is not to be sung through: a teacher or doctor helps.")
 
 
 def _json(key: "SungKey") -> dict[str, object]:

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from chartkit.cli.columns import in_columns
+from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, asked_instrument
 from chartkit.cli.telling import wrong_usage
 
@@ -43,6 +43,9 @@ def strings(
     for line in in_columns(rows, frozenset({0, 3, 4})):
         typer.echo(line)
     if report.assumptions:
-        typer.echo(f"\nAn upper estimate, assuming {'; '.join(report.assumptions)}.")
+        typer.echo("")
+        say_wrapped(f"An upper estimate, assuming {'; '.join(report.assumptions)}.")
+    if report.cautions:
+        typer.echo("")
     for caution in report.cautions:
-        typer.echo(f"\n{caution}" if caution == report.cautions[0] else caution)
+        say_wrapped(caution)

@@ -8,17 +8,15 @@ never read half a file; they are the user's own (0700 and 0600).
 """
 
 import json
-import os
-import tempfile
 from collections.abc import Mapping
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
-from stat import S_ISDIR
 from typing import Any
 
 from chartkit.fretboard.tones import Tones
 from chartkit.fretboard.voicing import Voicing
+from chartkit.private_folder import is_ours, made_private, user_cache, write_private
 
 MOST_CHORDS = 2000
 """How many chords one file holds; past that it starts afresh."""
@@ -27,18 +25,8 @@ _FOLDER = "chartkit/voicings"
 
 
 def cache_folder() -> Path | None:
-    """Where voicings are kept: under XDG_CACHE_HOME, or ``~/.cache``; None with no home.
-
-    Source: the XDG Base Directory Specification, which also says that a path there that is
-    not absolute is to be ignored.
-    """
-    given = os.environ.get("XDG_CACHE_HOME", "")
-    if given and Path(given).is_absolute():
-        return Path(given) / _FOLDER
-    home = os.environ.get("HOME", "")
-    if home and Path(home).is_absolute():
-        return Path(home) / ".cache" / _FOLDER
-    return None
+    """Where voicings are kept; None with no home."""
+    return user_cache(_FOLDER)
 
 
 @cache
@@ -70,7 +58,7 @@ class VoicingCache:
     def load(self) -> dict[Tones, tuple[Voicing, ...]]:
         """Every chord kept so far; empty when there is no sound file."""
         try:
-            if not _is_ours(self._folder):
+            if not is_ours(self._folder):
                 return {}
             head, _, body = self._path.read_bytes().partition(b"\n")
             if sha256(body).hexdigest().encode() != head:
@@ -93,38 +81,11 @@ class VoicingCache:
         ]
         body = json.dumps(entries, separators=(",", ":")).encode()
         try:
-            if not _made_private(self._folder):
+            if not made_private(self._folder):
                 return
-            self._replace(sha256(body).hexdigest().encode() + b"\n" + body)
+            write_private(self._path, sha256(body).hexdigest().encode() + b"\n" + body)
         except OSError:
             return
-
-    def _replace(self, content: bytes) -> None:
-        """Writes aside (mkstemp makes files 0600) and renames into place."""
-        handle, aside = tempfile.mkstemp(dir=self._folder, suffix=".part")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-            Path(aside).replace(self._path)
-        except OSError:
-            Path(aside).unlink(missing_ok=True)
-            raise
-
-
-def _made_private(folder: Path) -> bool:
-    """Makes the folder and the one it stands in, for the user alone; whether it is theirs."""
-    for made in (folder.parent, folder):
-        made.parent.mkdir(parents=True, exist_ok=True)
-        made.mkdir(mode=0o700, exist_ok=True)
-    return _is_ours(folder)
-
-
-def _is_ours(folder: Path) -> bool:
-    """Whether the folder is the user's and nobody else may write in it."""
-    if not hasattr(os, "getuid"):
-        return True
-    found = folder.lstat()
-    return S_ISDIR(found.st_mode) and found.st_uid == os.getuid() and not found.st_mode & 0o022
 
 
 def _tones_values(tones: Tones) -> list[Any]:

@@ -3,7 +3,7 @@
 from functools import cache
 from typing import Any
 
-from pydantic import TypeAdapter
+from pydantic import TypeAdapter, ValidationError
 
 from chartkit.chart.model import Chart
 
@@ -20,6 +20,21 @@ def chart_schema() -> dict[str, Any]:
         "title": "A chart",
         **_adapter().json_schema(mode="serialization"),
     }
+
+
+def chart_from_json(data: bytes) -> Chart:
+    """The chart that JSON in the form of ``chart_schema`` holds.
+
+    Raises ValueError, in one line, for JSON that does not have that form.
+    """
+    try:
+        return _adapter().validate_json(data)
+    except ValidationError as reason:
+        first = reason.errors()[0]
+        place = ".".join(str(part) for part in first["loc"][:6])
+        raise ValueError(f"{place or 'the whole'}: {first['msg'][:80].lower()}") from None
+    except RecursionError:
+        raise ValueError("it is nested too deep") from None
 
 
 def chart_json(chart: Chart) -> Any:

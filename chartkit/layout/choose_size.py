@@ -13,11 +13,9 @@ from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.compose import Composer
-from chartkit.layout.fit import Fitter
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
 from chartkit.layout.style import PAPERS, Again, Paper, PaperName, Style
-from chartkit.layout.top import TopSetter
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -51,8 +49,9 @@ def best_size(
     @cache
     def badness(size: float) -> tuple[int, float]:
         style = Style(_shrunk(found, size), found.scale)
-        blocks, cut = Composer(arrangement, typesetter, style, again).measured(sections)
-        top = TopSetter(Fitter(typesetter), style).top(arrangement, shapes)
+        composer = Composer(arrangement, typesetter, style, again)
+        placed, cut = composer.measured(sections)
+        top, blocks = composer.framed(placed, shapes)
         sides, torn = turns(top, blocks, style)
         return sides, _PER_TORN_SECTION * torn + _PER_CUT_ROW * cut - size / middle
 

@@ -1,6 +1,8 @@
 """Step one: an arrangement to measured boxes."""
 
 import re
+from collections.abc import Iterator
+from dataclasses import replace
 
 from chartkit.arrange.arrangement import (
     ArrangedBar,
@@ -17,7 +19,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import Again, Style
+from chartkit.layout.style import Again, Style, page_room
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -40,6 +42,10 @@ MARK_ROOM = 6.0
 SLASH_WIDTH = 6.0
 
 
+_LINES_A_VERSE, _OVER_WORDS = 1.3, 14
+"""The height of a verse in lines of its own size, and how many such lines stand above them."""
+
+
 class Collector:
     """Measures an arrangement for one style."""
 
@@ -56,15 +62,37 @@ class Collector:
 
     def sections(self, arrangement: Arrangement, again: Again = "full") -> tuple[SectionBox, ...]:
         """Every section with its rows measured; those played again as ``again`` says."""
-        return tuple(self._section(section, again) for section in arrangement.sections)
+        sung: dict[str, tuple[str, ...]] = {}
+        boxes = []
+        for section in arrangement.sections:
+            words = _sung_again(section)
+            boxes.append(self._section(section, again, words, sung))
+            sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
+        return tuple(boxes)
 
-    def _section(self, section: ArrangedSection, again: Again) -> SectionBox:
+    def _section(
+        self,
+        section: ArrangedSection,
+        again: Again,
+        words: tuple[str, ...],
+        sung: dict[str, tuple[str, ...]],
+    ) -> SectionBox:
         if section.again and again != "full":
-            words = tuple(_sung_text(s) for s in section.systems) if again == "words" else ()
-            told = tuple(text for texts in words for text in texts if text)
-            return SectionBox(section.name, section.times, (), section.again, told)
-        rows = tuple(self._row(system) for system in section.systems)
+            before = sung.get(section.again.casefold(), ()) if again == "words" else ()
+            return SectionBox(section.name, section.times, (), section.again, words or before)
+        rows = tuple(
+            self._row(part) for system in section.systems for part in self._short_stacks(system)
+        )
         return SectionBox(section.name, section.times, rows)
+
+    def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
+        """The system, its music printed again where its verses would not fit a page."""
+        most = max(
+            1, int(page_room(self._style) / self._style.words / _LINES_A_VERSE) - _OVER_WORDS
+        )
+        yield replace(system, words=system.words[:most])
+        for start in range(most, len(system.words), most):
+            yield replace(system, words=system.words[start : start + most], above=())
 
     def _row(self, system: ArrangedSystem) -> RowBox:
         free = not system.lines
@@ -214,13 +242,23 @@ class Collector:
         return rooms
 
 
+def _sung_again(section: ArrangedSection) -> tuple[str, ...]:
+    """The words of a section, verse after verse, a text for each row of music."""
+    rows = [_sung_text(system) for system in section.systems]
+    most = max(map(len, rows), default=0)
+    texts = (row[verse] for verse in range(most) for row in rows if verse < len(row))
+    return tuple(filter(None, texts))
+
+
 def _sung_text(system: ArrangedSystem) -> list[str]:
     """The words under a system, verse by verse, split words joined again."""
     texts = []
     for line in system.words:
-        text = f"{line.verse}. " if len(system.words) > 1 and line.verse is not None else ""
+        text = ""
         for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
             if segment.text:
                 text += segment.text + ("" if segment.split else " ")
-        texts.append(_SPLIT_INSIDE.sub("", text).strip())
+        text = _SPLIT_INSIDE.sub("", text).strip()
+        numbered = text and len(system.words) > 1 and line.verse is not None
+        texts.append(f"{line.verse}. {text}" if numbered else text)
     return texts

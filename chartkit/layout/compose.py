@@ -1,6 +1,7 @@
 """A song's sections as blocks for the pages, placed in full or only measured."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.annotate import Annotator
@@ -12,7 +13,15 @@ from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
-from chartkit.layout.style import Again, Style
+from chartkit.layout.style import Again, Style, page_room
+from chartkit.layout.top import TopSetter
+
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
+
+
+_MOST_DIAGRAMS = 0.35
+"""The largest part of the first page that diagrams may take."""
 
 
 class Composer:
@@ -50,6 +59,26 @@ class Composer:
         """The same with heights alone, for trying out a size."""
         lines, cut = self._lines(sections)
         return self._made(sections, lines, self._placer.measured), cut
+
+    def framed(
+        self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
+    ) -> tuple[PlacedSystem, list[Block]]:
+        """The top of the first page, and the blocks.
+
+        Diagrams of the shapes stand under the title where they leave the page to the song,
+        else after it.
+        """
+        setter = TopSetter(self._fitter, self._style)
+        if not shapes:
+            return setter.top(self._arrangement), blocks
+        # Fretboards are loaded only where diagrams are drawn.
+        from chartkit.layout.diagram import DiagramSetter
+
+        rows = DiagramSetter(self._fitter, self._style).rows(shapes)
+        if sum(row.height for row in rows) <= page_room(self._style) * _MOST_DIAGRAMS:
+            return setter.top(self._arrangement, rows), blocks
+        title = heading(SectionBox("Shapes", 1, ()), self._fitter, self._style)
+        return setter.top(self._arrangement), [*blocks, Block("Shapes", title, rows)]
 
     def _lines(self, sections: tuple[SectionBox, ...]) -> tuple[list[list[Line]], int]:
         indent = common_indent(sections, self._style)

@@ -36,21 +36,20 @@ class DiagramSetter:
     fitter: Fitter
     style: Style
 
-    def rows(self, shapes: tuple[NamedShape, ...]) -> PlacedSystem:
-        """Every shape once, in rows as long as the line, the first at the top."""
-        if not shapes:
-            return PlacedSystem((), 0.0)
+    def rows(self, shapes: tuple[NamedShape, ...]) -> tuple[PlacedSystem, ...]:
+        """Every shape once, in rows as long as the line."""
         pt = self.style.pt
         room = max(1, int(self.style.line_width // pt(_CELL)))
-        count = -(-len(shapes) // -(-len(shapes) // room))
-        height = self._height(shapes)
-        items: list[Item] = []
-        for i, shape in enumerate(shapes):
-            row, column = divmod(i, count)
-            x, y = column * self.style.line_width / room, row * (height + pt(6))
-            items += (moved(item, x, y) for item in self.diagram(shape))
-        rows = -(-len(shapes) // count)
-        return PlacedSystem(tuple(items), rows * (height + pt(6)))
+        count = -(-len(shapes) // -(-len(shapes) // room)) if shapes else 1
+        height = self._height(shapes) if shapes else 0.0
+        placed = []
+        for start in range(0, len(shapes), count):
+            items: list[Item] = []
+            for column, shape in enumerate(shapes[start : start + count]):
+                x = column * self.style.line_width / room
+                items += (moved(item, x, 0) for item in self.diagram(shape))
+            placed.append(PlacedSystem(tuple(items), height))
+        return tuple(placed)
 
     def _height(self, shapes: tuple[NamedShape, ...]) -> float:
         frets = max(_frets_shown(shape.voicing)[1] for shape in shapes)

@@ -10,7 +10,8 @@ from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import pages
 from chartkit.layout.style import Again, PaperName, style_for
-from chartkit.layout.top import TopSetter, told_in_full
+from chartkit.layout.top import told_in_full
+from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -23,22 +24,26 @@ def laid_out(
     size: float | tuple[float, float] | None = None,
     shapes: "tuple[NamedShape, ...]" = (),
     again: Again = "full",
+    with_foot: bool = True,
 ) -> Document:
     """The arrangement as finished pages.
 
     ``size`` scales the type; two numbers are the least and the largest scale, between which
     the best for the song is chosen, as it is between the usual ones when none is given.
     ``shapes`` are drawn as diagrams under the title; ``again`` says how sections with the
-    music of earlier ones are printed.
+    music of earlier ones are printed.  Pages that go into a book get their foot lines there,
+    so they can be made without.
     """
     typesetter = Typesetter(metrics)
+    if not arrangement.lines:
+        return words_laid_out(arrangement, paper, typesetter, size, with_foot)
     if not isinstance(size, float | int):
         size = best_size(arrangement, paper, typesetter, shapes, size, again)
     style, fitter = style_for(paper, size), Fitter(typesetter)
     composer = Composer(arrangement, typesetter, style, again)
-    blocks, _ = composer.blocks(composer.sections())
-    top = TopSetter(fitter, style).top(arrangement, shapes)
-    made = pages(arrangement, fitter, top, blocks, style)
+    placed, _ = composer.blocks(composer.sections())
+    top, blocks = composer.framed(placed, shapes)
+    made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),

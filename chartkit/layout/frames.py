@@ -94,6 +94,16 @@ class Bookmark:
     y: float
 
 
+class Link(NamedTuple):
+    """A place on a page that leads to another page of the document, counted from 0."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    page: int
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
     """One page of a given size with everything on it."""
@@ -102,6 +112,7 @@ class Page:
     height: float
     items: tuple[Item, ...]
     bookmarks: tuple[Bookmark, ...] = ()
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,15 +12,11 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import Style
+from chartkit.layout.style import Style, page_room
 
 _SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 11.0, 17.0, 5.0
 _MOST_SPREAD, _MOST_SPREAD_LAST = 7.0, 3.5
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
-
-
-_FOOT_ROOM = 2.6
-"""How many lines of its own size the foot line keeps clear above its baseline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +53,6 @@ def _parts(blocks: list[Block], style: Style) -> list[_Part]:
     return parts
 
 
-def page_room(style: Style) -> float:
-    """The height between the margins and above the foot line, in points."""
-    paper = style.paper
-    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM
-
-
 def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, int]:
     """How many pages the song takes, and how many of its sections are torn by a turn."""
     entries = tuple(part.entry for part in _parts(blocks, style))
@@ -73,9 +63,14 @@ def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, in
 
 
 def pages(
-    arrangement: Arrangement, fitter: Fitter, top: PlacedSystem, blocks: list[Block], style: Style
+    arrangement: Arrangement,
+    fitter: Fitter,
+    top: PlacedSystem,
+    blocks: list[Block],
+    style: Style,
+    with_foot: bool = True,
 ) -> tuple[Page, ...]:
-    """The pages of the song, each with its foot line."""
+    """The pages of the song, each with its foot line unless it is to get another."""
     parts, room = _parts(blocks, style), page_room(style)
     starts = page_starts(tuple(part.entry for part in parts), room - top.height, room)
     made = []
@@ -89,7 +84,7 @@ def pages(
         foot_y = paper.height - paper.bottom
         foot = foot_line(arrangement, number, len(starts), foot_y, fitter, style)
         above = [moved(item, paper.side, paper.top) for item in top.items if first]
-        below = [moved(item, paper.side, 0) for item in foot]
+        below = [moved(item, paper.side, 0) for item in foot if with_foot]
         made.append(Page(paper.width, paper.height, (*above, *placed, *below), bookmarks))
     return tuple(made)
 

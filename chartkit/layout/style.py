@@ -11,8 +11,8 @@ from typing import Literal
 
 PaperName = Literal["a4", "letter", "tablet"]
 Again = Literal["full", "words", "line"]
-"""How a section with the music of an earlier one is printed: whole, its words alone, or one
-line that names it."""
+"""How a section with the music of an earlier one is printed: whole; its words alone, those of
+the earlier one where it has none; or one line that names it, unless it has words of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,3 +99,13 @@ def style_for(paper: PaperName, size: float = 1.0) -> Style:
     """The style of a paper with its type scaled by ``size``."""
     found = PAPERS[paper]
     return Style(found, found.scale * size)
+
+
+_FOOT_ROOM = 2.6
+"""How many lines of its own size the foot line keeps clear above its baseline."""
+
+
+def page_room(style: Style) -> float:
+    """The height between the margins and above the foot line, in points."""
+    paper = style.paper
+    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM

@@ -1,16 +1,13 @@
 """The top of the first page: title, writer, the band with capo and keys, notes."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.view import Line
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
-
-if TYPE_CHECKING:
-    from chartkit.layout.diagram import NamedShape
 from chartkit.theory.naming import key_words
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
@@ -58,7 +55,7 @@ def second_words(arrangement: Arrangement) -> str:
 def told_in_full(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
-    if arrangement.capo == 0:
+    if arrangement.capo == 0 or not arrangement.lines:
         return keys
     if "shape" in arrangement.lines:
         return f"{capo_words(arrangement.capo)}, {keys}"
@@ -90,8 +87,8 @@ class TopSetter:
         self._fitter = fitter
         self._style = style
 
-    def top(self, arrangement: Arrangement, shapes: "tuple[NamedShape, ...]" = ()) -> PlacedSystem:
-        """Everything above the first section, with diagrams of some shapes at its foot."""
+    def top(self, arrangement: Arrangement, shapes: tuple[PlacedSystem, ...] = ()) -> PlacedSystem:
+        """Everything above the first section, with rows of chord diagrams at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
         y += self._style.pt(9)
@@ -103,14 +100,10 @@ class TopSetter:
                 y += self._style.cue * 1.35
                 items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
         y += self._style.pt(4)
-        if shapes:
-            # Fretboards are loaded only where diagrams are drawn.
-            from chartkit.layout.diagram import DiagramSetter
-
+        for row in shapes:
             y += self._style.pt(6)
-            diagrams = DiagramSetter(self._fitter, self._style).rows(shapes)
-            items += [moved(item, 0, y) for item in diagrams.items]
-            y += diagrams.height
+            items += [moved(item, 0, y) for item in row.items]
+            y += row.height
         return PlacedSystem(tuple(items), y)
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
@@ -160,7 +153,7 @@ class TopSetter:
         parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
         if arrangement.capo != 0 and "shape" in arrangement.lines:
             parts.insert(0, (capo_words(arrangement.capo), "strong", "capo"))
-        elif arrangement.capo != 0 and arrangement.reads is None:
+        elif arrangement.capo != 0 and arrangement.reads is None and arrangement.lines:
             parts.append((_for_guitar(arrangement), "plain", "guitar"))
         if second := second_words(arrangement):
             parts.append((second, "strong", "second"))
@@ -215,12 +208,18 @@ class TopSetter:
         y, x, items = size * 1.5, 0.0, list[Item]()
         for line in arrangement.lines:
             strong = line == arrangement.strong
-            font: FontName = "strong" if strong or line == "second" else "plain"
             weight = "bold" if strong else "bold, small" if line == "second" else "light"
-            told = f"{weight}: {_LINE_WORDS[line]}"
-            text = self._fitter.text(
-                told, x, y, font, size, "legend", 1.0 if strong else SECOND_INK
-            )
+            told = f"{weight}: {self._line_words(line, arrangement)}"
+            font: FontName = "strong" if strong or line == "second" else "plain"
+            if x and x + self._fitter.width(told, font, size) > style.line_width:
+                x, y = 0.0, y + size * 1.4
+            ink = 1.0 if strong else SECOND_INK
+            text = self._fitter.text(told, x, y, font, size, "legend", ink)
             items.append(text)
             x += text.width + style.pt(12)
         return items, y + style.pt(3)
+
+    def _line_words(self, line: Line, arrangement: Arrangement) -> str:
+        if line == "sounding" and arrangement.reads is not None:
+            return f"written for {arrangement.reads.replace(' flat', '♭')} instruments"
+        return _LINE_WORDS[line]

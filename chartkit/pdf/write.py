@@ -16,7 +16,7 @@ rl_config.useA85 = 0
 
 _DARK_PAPER, _LIGHT_INK = 0.07, 0.94
 """The greys of a dark page: not quite black and white, which glare on a screen."""
-_BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
+BOLD_SIGN, PLAIN_SIGN = 0.035, 0.015
 """How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
 music font has one weight only, lighter than either."""
 
@@ -106,7 +106,7 @@ class _Pen:
         writer: Any = canvas.beginText(item.x, self._height - item.y)
         rise = 0.0
         fonts = {piece.font for piece in item.pieces}
-        thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
+        thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
         for piece in item.pieces:
             writer.setFont(self._fonts.font(piece.font).fontName, piece.size)
             if piece.rise != rise:

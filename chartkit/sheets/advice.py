@@ -1,6 +1,7 @@
 """The advice sheet: the options for a song on one page, best first."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from chartkit.advise.measures import Measures
 from chartkit.advise.ranking import Advice, RankedOption
@@ -27,9 +28,19 @@ _WANTED = 3
 """How many of them are wanted; the others are not."""
 
 
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the sheet answers: the question, the verdict, the options with their places."""
+
+    question: str
+    verdict: str
+    options: tuple[tuple[int, RankedOption], ...]
+
+
 def advice_sheet(
     title: str,
     advice: Advice,
+    answer: Answer,
     rows: tuple[RegisterRow, ...],
     metrics: Metrics,
     paper: PaperName = "a4",
@@ -38,8 +49,8 @@ def advice_sheet(
     the measures, the reasons, and underneath the registers of the parts."""
     typesetter = Typesetter(metrics)
     style, fitter = style_for(paper), Fitter(typesetter)
-    items, y = _head(title, advice, fitter, style)
-    for number, option in _chosen(advice):
+    items, y = _head(title, advice, answer, fitter, style)
+    for number, option in answer.options[:_OPTIONS]:
         drawn = _option(number, option, advice, fitter, style)
         items += [moved(item, 0, y) for item in drawn]
         y += style.pt(_ROW_HEIGHT)
@@ -47,25 +58,49 @@ def advice_sheet(
         picture, _ = register_picture(rows, fitter, style)
         y += style.pt(10)
         items += [moved(item, 0, y) for item in picture]
+    items += _cautions(answer, fitter, style)
     placed = tuple(moved(item, style.paper.side, style.paper.top) for item in items)
     page = Page(style.paper.width, style.paper.height, placed)
     return Document(
-        f"Where the capo goes: {title}", "", "en", advice.verdict, (page,),
+        f"{answer.question}: {title}", "", "en", answer.verdict, (page,),
         frozenset(typesetter.missing),
     )  # fmt: skip
 
 
-def _chosen(advice: Advice) -> list[tuple[int, RankedOption]]:
+_HAND = "If a shape hurts, stop; a teacher or doctor helps."
+_STRINGS = (
+    "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer "
+    "decides about the neck. Never tune strings up: they can break and hurt."
+)
+
+
+def _cautions(answer: Answer, fitter: Fitter, style: Style) -> list[Item]:
+    """The usual cautions, at the foot of the page."""
+    told = _HAND
+    if any(option.option.down for _, option in answer.options[:_OPTIONS]):
+        told = f"{_STRINGS} {_HAND}"
+    lines = fitter.wrapped(told, "plain", style.small, style.line_width)
+    foot = style.paper.height - style.paper.top - style.paper.bottom
+    y = foot - (len(lines) - 1) * style.small * 1.3
+    return [
+        fitter.text(line, 0, y + i * style.small * 1.3, "plain", style.small, "caution", SECOND_INK)
+        for i, line in enumerate(lines)
+    ]
+
+
+def first_options(advice: Advice) -> tuple[tuple[int, RankedOption], ...]:
     """The first options with their places, the one without a capo always among them."""
     ranked = list(enumerate(advice.options, 1))
     first = ranked[:_OPTIONS]
     without = next((r for r in ranked if r[1] == advice.no_capo), None)
     if without is not None and without not in first:
         first = [*first[:-1], without]
-    return first
+    return tuple(first)
 
 
-def _head(title: str, advice: Advice, fitter: Fitter, style: Style) -> tuple[list[Item], float]:
+def _head(
+    title: str, advice: Advice, answer: Answer, fitter: Fitter, style: Style
+) -> tuple[list[Item], float]:
     size = fitter.fitting_size(title, "title", style.title, style.line_width)
     size = max(size, style.title * 0.5)
     shown = fitter.shortened(title, "title", size, style.line_width)
@@ -73,11 +108,11 @@ def _head(title: str, advice: Advice, fitter: Fitter, style: Style) -> tuple[lis
     items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, "title")]
     y = style.title + style.band * 1.6
     told = fitter.shortened(
-        f"Where the capo goes; sounding in {keys}; {advice.instrument.name}", "plain",
+        f"{answer.question}; sounding in {keys}; {advice.instrument.name}", "plain",
         style.band, style.line_width,
     )  # fmt: skip
     items.append(fitter.text(told, 0, y, "plain", style.band, "band"))
-    for line in fitter.wrapped(advice.verdict, "italic", style.cue, style.line_width):
+    for line in fitter.wrapped(answer.verdict, "italic", style.cue, style.line_width):
         y += style.cue * 1.45
         items.append(fitter.text(line, 0, y, "italic", style.cue, "verdict"))
     y += style.pt(8)

@@ -86,6 +86,12 @@ def read_symbol(text: str) -> Chord | NotAChord:
         return _explained(text)
 
 
+def chord_or_none(text: str) -> Chord | None:
+    """The chord that a symbol names; None for what is none."""
+    found = read_symbol(text)
+    return found if isinstance(found, Chord) else None
+
+
 _SYLLABLES = {
     "Do": "C",
     "Re": "D",

@@ -263,3 +263,27 @@ def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
     before = frozenset(base.degrees)
     degrees = _changed(before, changes)
     return base if degrees == before else _quality_of(degrees)
+
+
+@lru_cache(maxsize=4096)
+def quality_with(degrees: frozenset[str]) -> Quality | None:
+    """The quality with just these degrees, in its one printed form; None where no symbol of
+    the language has them (such as a chord with both thirds)."""
+    if "1" not in degrees or not degrees <= DEGREE_PLACES.keys():
+        return None
+    try:
+        quality = _quality_of(degrees)
+    except ValueError:
+        return None
+    items = quality.text.partition("(")[2].rstrip(")").replace(")(", ",").split(",")
+    known = all(item in _SAYABLE for item in items) or quality in BY_SPELLING.values()
+    return quality if known and len(quality.text) <= _LONGEST_TEXT else None
+
+
+_SAYABLE = {
+    "", "maj7", "maj9", "sus2", "sus4", *ALTERATIONS.values(),
+    *(f"add{number}" for number in ADDED),
+    *(f"no{number}" for number in (3, 5, 7, 9, 11)),
+}  # fmt: skip
+"""The changes that the grammar of symbols has."""
+_LONGEST_TEXT = 30

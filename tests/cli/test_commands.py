@@ -74,6 +74,11 @@ def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
         (("engrave", "small.chart", "--capo", "two"), '"two" is not a fret'),
         (("engrave", "small.chart", "--show", "all"), "'all' is not one of"),
         (("engrave", "small.chart", "--paper", "a3"), "'a3' is not one of"),
+        (("engrave", "small.chart", "--show", "numbers", "--second-capo", "3"), "prints none"),
+        (("engrave", "small.chart", "--show", "shapes", "--reads", "F"), "prints none"),
+        (("engrave", "small.chart", "--png", "-o", "-"), "--png needs a file name"),
+        (("engrave", "small.chart", "--large", "--size", "1"), "not both"),
+        (("engrave", "small.chart", "--size", "1.3-0.9"), "the smaller one first"),
         (("transpose", "small.chart"), "say where to"),
         (("transpose", "small.chart", "--key", "B", "--by", "1"), "not both"),
         (("sing", "small.chart"), "No such command"),
@@ -160,7 +165,10 @@ def test_schema_is_json() -> None:
     assert {"top", "sections"} <= set(schema["properties"])
 
 
-@pytest.mark.parametrize("command", ["engrave", "check", "tidy", "transpose", "schema"])
+@pytest.mark.parametrize(
+    "command",
+    ["engrave", "book", "plan", "check", "tidy", "transpose", "intake", "export", "schema"],
+)
 def test_help_of_each_command(command: str) -> None:
     """Every command explains itself."""
     done = call(command, "--help")
@@ -201,3 +209,18 @@ def test_reading_commands_load_no_drawing_library() -> None:
         [sys.executable, "-c", code], input=SMALL, capture_output=True, text=True, check=True
     )
     assert done.stdout.strip() == "[]"
+
+
+def test_pipes_are_written_into(folder: Path) -> None:
+    """A named pipe gets the PDF's bytes and stays a pipe."""
+    os.mkfifo("pipe")
+    reader = subprocess.Popen(["cat", "pipe"], stdout=subprocess.PIPE)
+    assert call("engrave", "small.chart", "-o", "pipe").exit_code == 0
+    assert reader.communicate(timeout=20)[0].startswith(b"%PDF-")
+    assert Path("pipe").is_fifo()
+
+
+def test_folder_asked_for_is_made(folder: Path) -> None:
+    """A folder named with a slash at its end is made where there is none."""
+    assert call("engrave", "small.chart", "-o", "new/pages/").exit_code == 0
+    assert (folder / "new" / "pages" / "small.pdf").exists()

@@ -14,7 +14,7 @@ from chartkit.layout.frames import Dot, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
-from chartkit.sheets.advice import advice_sheet
+from chartkit.sheets.advice import Answer, advice_sheet, first_options
 from chartkit.sheets.neck import ringing
 from chartkit.sheets.registers import register_rows
 from tests.charts import DENSE, arranged, chart_of
@@ -28,12 +28,17 @@ def advice_for(text: str, **settings: int) -> Advice:
     return rank_options(chart_of(text), GUITAR, AdviceSettings(**settings))  # type: ignore[arg-type]
 
 
+def answer_of(advice: Advice) -> Answer:
+    """What the sheet says of a song's own options."""
+    return Answer("Where the capo goes", advice.verdict, first_options(advice))
+
+
 @pytest.mark.parametrize("text", [SONG, DENSE])
 def test_sheet_keeps_its_parts_apart(text: str) -> None:
     """Nothing on the sheet overlaps or leaves the page, however long title and reasons are."""
     advice = advice_for(text)
     rows = register_rows(advice, None, None, (), ())
-    document = advice_sheet("A Title " * 30, advice, rows, Fonts())
+    document = advice_sheet("A Title " * 30, advice, answer_of(advice), rows, Fonts())
     assert off_page(document.pages[0]) == []
     assert overlapping(document.pages[0]) == []
 
@@ -41,7 +46,7 @@ def test_sheet_keeps_its_parts_apart(text: str) -> None:
 def test_sheet_always_shows_no_capo() -> None:
     """The option without a capo is on the sheet even where it ranks low."""
     advice = advice_for(SONG)
-    document = advice_sheet("Song", advice, (), Fonts())
+    document = advice_sheet("Song", advice, answer_of(advice), (), Fonts())
     names = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "No capo" in names
     assert names.count("Capo 1") == 1
@@ -88,3 +93,38 @@ def test_other_instruments_have_their_own_strings() -> None:
     shapes = song_shapes(chart, View(capo=0))
     assert UKULELE.name == "ukulele"
     assert {len(shape.voicing.frets) for shape in shapes} == {4}
+
+
+def test_many_diagrams_come_after_the_song() -> None:
+    """Where diagrams would crowd the song out of its first page they follow it, all of them,
+    on the paper."""
+    roots = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
+    chords = [root + quality for root in roots for quality in ("", "m", "7", "maj7")]
+    text = "key: C\n\n" + "".join(f"| {' | '.join(chords[i : i + 4])} |\n" for i in range(0, 48, 4))
+    chart = chart_of(text)
+    shapes = song_shapes(chart, View(capo=0))
+    document = laid_out(arranged(text), "tablet", Fonts(), 1.7, shapes)
+    drawn = [
+        i.plain
+        for p in document.pages
+        for i in p.items
+        if isinstance(i, Text) and i.role == "diagram"
+    ]
+    assert len(drawn) == len(shapes) >= 48
+    assert all(off_page(page) == [] for page in document.pages)
+    assert not any(isinstance(i, Text) and i.role == "diagram" for i in document.pages[0].items)
+
+
+def test_diagrams_are_named_as_on_the_page() -> None:
+    """Shapes are spelled alike over their diagrams and in the chart."""
+    text = "key: Eb\n\n| Ebmaj7 | Gbmaj7 | F#m7 B7 | Emaj7 |\n"
+    view = View(capo=1)
+    names = {shape.name.plain() for shape in song_shapes(chart_of(text), view)}
+    document = laid_out(arranged(text, view), "a4", Fonts())
+    page = {
+        i.plain
+        for p in document.pages
+        for i in p.items
+        if isinstance(i, Text) and i.role == "shape"
+    }
+    assert names == page == {"Dmaj7", "Fmaj7", "Fm7", "B♭7", "E♭maj7"}

@@ -1,0 +1,129 @@
+"""The order of a set, where the band leaves it free: exact over all orders within limits.
+
+Held fixed: the first song, the last one, and songs that go straight into the next stay with
+it.  Kept apart where it can be had: neighbours too alike.  Then least cost of the changes,
+found by dynamic programming over the songs already played and the last of them (M. Held,
+R. M. Karp, "A Dynamic Programming Approach to Sequencing Problems", *Journal of the SIAM*
+10, 1962), the states being those of ``set_plan``.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from chartkit.advise.set_plan import Trail, Walk, followed
+from chartkit.advise.set_steps import Guitarist, PlannedSong, Step
+from chartkit.advise.stage import StageCosts
+from chartkit.theory.key import Key
+
+MOST_SONGS = 14
+"""The longest set whose order is looked for; twelve songs between the first and the last."""
+ALIKE_COST = 1000.0
+"""What two neighbours too alike cost: far above all else, so that there are fewest of them."""
+CLOSE_TEMPO = 0.06
+"""Tempi closer than this part of the slower one are alike: about five beats in ninety (ours,
+unsourced)."""
+
+_BEAM, _TINY = 60, 1e-6
+"""How many places the first, quick search follows; what it finds bounds the exact one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Character:
+    """What makes two songs alike to a listener: the key, the tempo and the beats of a bar."""
+
+    key: Key
+    tempo: int | None = None
+    beats: int = 4
+
+
+def too_alike(one: Character, other: Character) -> bool:
+    """Whether two songs should not be neighbours: the same key, or nearly the same tempo."""
+    if one.key == other.key:
+        return True
+    if one.tempo is None or other.tempo is None or one.beats != other.beats:
+        return False
+    return abs(one.tempo - other.tempo) <= CLOSE_TEMPO * min(one.tempo, other.tempo)
+
+
+@dataclass(frozen=True, slots=True)
+class OrderedPlan:
+    """An order: the songs by their number in the given one, and every player's steps."""
+
+    order: tuple[int, ...]
+    steps: tuple[tuple[Step | None, ...], ...]
+
+
+def best_order(
+    players: tuple[Guitarist, ...],
+    songs: tuple[PlannedSong, ...],
+    costs: StageCosts,
+    alike: Callable[[int, int], bool],
+) -> OrderedPlan:
+    """The cheapest order of the songs with the steps of all players.
+
+    Raises ValueError for more than ``MOST_SONGS``.
+    """
+    if len(songs) > MOST_SONGS:
+        raise ValueError(f"a free order is looked for up to {MOST_SONGS} songs")
+    return _Orders(Walk(players, songs, costs), songs, alike).best()
+
+
+_Layer = dict[tuple[int, int], dict[int, Trail]]
+"""Ways by the set of songs played, as bits, and the last of them."""
+
+
+@dataclass(slots=True)
+class _Orders:
+    walk: Walk
+    songs: tuple[PlannedSong, ...]
+    alike: Callable[[int, int], bool]
+
+    def best(self) -> OrderedPlan:
+        """Lengthens every way by one song until all are played."""
+        if not self.songs:
+            return OrderedPlan((), tuple(() for _ in self.walk.players))
+        most = self._ends(float("inf"), _BEAM).cost
+        best = followed(self._ends(most + _TINY, None))
+        by_player = tuple(zip(*(trail.steps for trail in best), strict=True))
+        return OrderedPlan(tuple(trail.song for trail in best), by_player)
+
+    def _ends(self, most: float, beam: int | None) -> Trail:
+        """The cheapest way through all songs among those that never cost more than ``most``.
+
+        With a beam only so many cheapest places are followed: quick, not always the best.
+        """
+        first: dict[int, Trail] = {}
+        self.walk.extend(first, self.walk.start(), 0)
+        layer: _Layer = {(1, 0): self.walk.pruned(first, 0)}
+        for _ in self.songs[1:]:
+            layer = self._longer(layer, most)
+            if beam is not None and len(layer) > beam:
+                cheapest = sorted(
+                    layer, key=lambda place: min(t.cost for t in layer[place].values())
+                )
+                layer = {place: layer[place] for place in cheapest[:beam]}
+        trails = [trail for states in layer.values() for trail in states.values()]
+        return min(trails, key=lambda trail: trail.cost, default=Trail(float("inf")))
+
+    def _longer(self, layer: _Layer, most: float) -> _Layer:
+        gathered: _Layer = {}
+        for (played, last), states in layer.items():
+            for song in self._next(played, last):
+                extra = ALIKE_COST * self.alike(last, song)
+                into = gathered.setdefault((played | 1 << song, song), {})
+                self.walk.extend(into, states, song, extra, most)
+        return {
+            place: self.walk.pruned(states, place[1])
+            for place, states in gathered.items()
+            if states
+        }
+
+    def _next(self, played: int, last: int) -> Iterator[int]:
+        """The songs that may follow."""
+        end = len(self.songs) - 1
+        for song in range(1, len(self.songs)):
+            is_played = played >> song & 1
+            too_early = song == end and len(self.songs) - played.bit_count() > 1
+            tied = self.songs[song - 1].straight or self.songs[last].straight
+            if not is_played and not too_early and (not tied or song == last + 1):
+                yield song

@@ -1,0 +1,223 @@
+"""Each guitarist's capo over a whole night: the exact least-cost choice.
+
+A song costs what its option lacks against the best one, in the adviser's score; the way into
+it costs its seconds.  The cheapest way through the songs is found by dynamic programming
+over how the guitars stand (R. Bellman, *Dynamic Programming*, 1957).  Two prunings keep it
+quick and exact, because changes obey the triangle inequality:
+
+- an option of a song is left out where another of the same guitar costs less by more than changing
+  between the two, before the song and after it;
+- a way of standing is left out where another costs less by more than changing into it.
+
+What a change between songs that run straight into each other costs on top is charged once
+there, whatever is changed; taking up another guitar is such a change, so later ones of its
+kind cost the same either way, which is why ``swap_seconds`` must be above 0.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import islice, product
+from typing import NamedTuple
+
+from chartkit.advise.option import Option
+from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, Step, is_straight, rested
+from chartkit.advise.stage import (
+    Rig,
+    StageCosts,
+    Standing,
+    change_cost,
+    change_seconds,
+    rig_after,
+    setting_seconds,
+)
+
+_TINY = 1e-9
+"""Costs closer than this are equal; the first found stays, so the plan is always the same."""
+
+_COMPARED = 40
+"""With how many of the cheapest states each one is compared; any number leaves the plan exact."""
+
+
+class Trail(NamedTuple):
+    """A way through the songs so far, backwards: its cost, the last song, each one's step."""
+
+    cost: float
+    song: int = -1
+    steps: tuple[Step | None, ...] = ()
+    before: "Trail | None" = None
+
+
+Rigs = tuple[Rig, ...]
+_Move = tuple[int, float, tuple[Step | None, ...]]
+"""A state that a song leads to, what that costs, and every player's step."""
+
+
+def planned(
+    guitarist: Guitarist, songs: tuple[PlannedSong, ...], costs: StageCosts
+) -> tuple[Step | None, ...]:
+    """The cheapest step for every song in the given order; None where the player rests."""
+    walk = Walk((guitarist,), songs, costs)
+    states = walk.start()
+    for song in range(len(songs)):
+        after: dict[int, Trail] = {}
+        walk.extend(after, states, song)
+        states = walk.pruned(after, song)
+    best = min(states.values(), key=lambda trail: trail.cost)
+    return tuple(one.steps[0] for one in followed(best))
+
+
+def followed(trail: Trail) -> list[Trail]:
+    """The trail song by song, from the first to the last."""
+    found = []
+    at: Trail | None = trail
+    while at is not None and at.before is not None:
+        found.append(at)
+        at = at.before
+    return found[::-1]
+
+
+@dataclass(slots=True)
+class Walk:
+    """Leads all players at once from song to song, keeping the ways that may be the best.
+
+    A state is a number that stands for how every player's guitars stand.
+    """
+
+    players: tuple[Guitarist, ...]
+    songs: tuple[PlannedSong, ...]
+    costs: StageCosts
+    _useful: list[list[tuple[Offer, ...]]] = field(default_factory=list)
+    _rigs: list[Rigs] = field(default_factory=list)
+    _numbers: dict[Rigs, int] = field(default_factory=dict)
+    _moves: dict[tuple[int, int], tuple[_Move, ...]] = field(default_factory=dict)
+    _ways: dict[tuple[int, int], float] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self._useful = [
+            [self._without_dominated(player, song) for song in range(len(self.songs))]
+            for player in self.players
+        ]
+
+    def start(self) -> dict[int, Trail]:
+        """Before the first song: nothing in hand, every guitar as it was brought."""
+        return {self._number(tuple(Rig(None, one.start) for one in self.players)): Trail(0.0)}
+
+    def extend(
+        self,
+        into: dict[int, Trail],
+        states: Mapping[int, Trail],
+        song: int,
+        extra: float = 0.0,
+        most: float = float("inf"),
+    ) -> None:
+        """Adds to ``into`` where the ways so far may lead through one more song.
+
+        ``extra`` is added to the cost of each; of ways to one state the cheapest stays, and
+        none that costs more than ``most``.
+        """
+        for state, trail in states.items():
+            moves = self._moves.get((state, song))
+            if moves is None:
+                moves = self._moves[state, song] = tuple(self._new_moves(state, song))
+            so_far = trail.cost + extra
+            for after, cost, steps in moves:
+                total = so_far + cost
+                if total > most:
+                    continue
+                known = into.get(after)
+                if known is None or total < known.cost - _TINY:
+                    into[after] = Trail(total, song, steps, trail)
+
+    def pruned(self, states: dict[int, Trail], last: int) -> dict[int, Trail]:
+        """The states without those that a cheaper one can be turned into for less.
+
+        ``last`` is the song just played.
+        """
+        if len(states) == 1:
+            return states
+        kept: dict[int, Trail] = {}
+        flat = self.costs.straight_cost if self.songs[last].straight else 0.0
+        for state, trail in sorted(states.items(), key=lambda item: item[1].cost):
+            room = trail.cost - flat * len(self.players)
+            cheapest = islice(kept.items(), _COMPARED)
+            if not any(other.cost + self._way(near, state) <= room for near, other in cheapest):
+                kept[state] = trail
+        return kept
+
+    def _number(self, rigs: Rigs) -> int:
+        number = self._numbers.get(rigs)
+        if number is None:
+            number = self._numbers[rigs] = len(self._rigs)
+            self._rigs.append(rigs)
+        return number
+
+    def _new_moves(self, state: int, song: int) -> Iterator[_Move]:
+        """What all players together may do for a song: the state after it, cost, steps."""
+        each = [
+            tuple(self._player_moves(number, rig, song))
+            for number, rig in enumerate(self._rigs[state])
+        ]
+        for together in product(*each):
+            rigs, costs, steps = zip(*together, strict=True)
+            yield self._number(rigs), sum(costs), steps
+
+    def _player_moves(
+        self, number: int, rig: Rig, song: int
+    ) -> Iterator[tuple[Rig, float, Step | None]]:
+        offers, strings = self._useful[number][song], self.players[number].strings
+        straight = is_straight(self.songs, song)
+        if not offers:
+            yield rested(rig, self.songs[song]), 0.0, None
+        for offer in offers:
+            seconds = change_seconds(rig, offer.guitar, offer.option, strings, self.costs)
+            cost = offer.lack + change_cost(
+                seconds, straight and not rig.rested_seconds, self.costs
+            )
+            after = rig_after(rig, offer.guitar, offer.option, self.costs)
+            yield after, cost, Step(offer, seconds)
+
+    # ---- pruning
+    def _without_dominated(self, player: Guitarist, song: int) -> tuple[Offer, ...]:
+        """The offers a song may need: no other one on that guitar is at hand for less."""
+        flat = 0.0
+        if is_straight(self.songs, song) or self.songs[song].straight:
+            flat = 2 * self.costs.straight_cost
+        kept: list[Offer] = []
+        for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.option)):
+            near = (other for other in kept if other.guitar == offer.guitar)
+            strings = player.strings[offer.guitar]
+            if not any(self._replaces(other, offer, strings, flat) for other in near):
+                kept.append(offer)
+        return tuple(kept)
+
+    def _replaces(self, better: Offer, offer: Offer, strings: int, flat: float) -> bool:
+        now, other = Standing.of(better.option), Standing.of(offer.option)
+        way = 2 * self._between(now, other, strings) * self.costs.score_a_second
+        return better.lack + way + (flat if way else 0.0) <= offer.lack
+
+    def _between(self, now: Standing, other: Standing, strings: int) -> float:
+        """The most that standing one way can cost more than standing the other, in seconds."""
+        if other.capo is None:
+            retune = setting_seconds(now, Option(now.capo or 0, other.down), strings, self.costs)
+            return retune + (self.costs.capo_move_seconds if now.capo is not None else 0.0)
+        return setting_seconds(now, Option(other.capo, other.down), strings, self.costs)
+
+    def _way(self, now: int, other: int) -> float:
+        """The most that being at ``now`` can cost more than being at ``other``."""
+        found = self._ways.get((now, other))
+        if found is None:
+            seconds = sum(map(self._player_way, self.players, self._rigs[now], self._rigs[other]))
+            found = self._ways[now, other] = seconds * self.costs.score_a_second
+        return found
+
+    def _player_way(self, player: Guitarist, here: Rig, there: Rig) -> float:
+        if here.rested_seconds < there.rested_seconds:
+            return float("inf")
+        seconds = 0.0
+        if here.in_hand != there.in_hand:
+            if self.costs.helper or there.in_hand is None or here.in_hand is None:
+                return float("inf")
+            seconds = self.costs.swap_seconds
+        for strings, one, two in zip(player.strings, here.guitars, there.guitars, strict=True):
+            seconds += self._between(one, two, strings) if one != two else 0.0
+        return seconds

@@ -1,0 +1,91 @@
+"""A night as the planner sees it: the offers of each song, the steps taken, their cost."""
+
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from chartkit.advise.option import Option
+from chartkit.advise.stage import (
+    Rig,
+    StageCosts,
+    Standing,
+    change_cost,
+    change_seconds,
+    rig_after,
+)
+
+
+class Offer(NamedTuple):
+    """A way to play a song: on which guitar, with which option, and what the score lacks."""
+
+    guitar: int
+    option: Option
+    lack: float
+
+
+class Step(NamedTuple):
+    """What a player does for a song: the offer taken and the seconds of the change before."""
+
+    offer: Offer
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Guitarist:
+    """One player as the planner sees them.
+
+    ``strings`` and ``start`` have one entry a guitar; ``offers`` one a song, empty where the
+    player sits the song out.
+    """
+
+    strings: tuple[int, ...]
+    start: tuple[Standing, ...]
+    offers: tuple[tuple[Offer, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSong:
+    """A song in a set: how long it lasts, and whether it goes straight into the next."""
+
+    seconds: float = 0.0
+    straight: bool = False
+
+
+def walked(
+    guitarist: Guitarist,
+    taken: tuple[Offer | None, ...],
+    songs: tuple[PlannedSong, ...],
+    costs: StageCosts,
+) -> tuple[Step | None, ...]:
+    """The steps of offers chosen by somebody else, with the seconds their changes take."""
+    rig, steps = Rig(None, guitarist.start), list[Step | None]()
+    for song, offer in enumerate(taken):
+        if offer is None:
+            rig = rested(rig, songs[song])
+            steps.append(None)
+            continue
+        seconds = change_seconds(rig, offer.guitar, offer.option, guitarist.strings, costs)
+        rig = rig_after(rig, offer.guitar, offer.option, costs)
+        steps.append(Step(offer, seconds))
+    return tuple(steps)
+
+
+def steps_cost(
+    steps: tuple[Step | None, ...], songs: tuple[PlannedSong, ...], costs: StageCosts
+) -> float:
+    """What the steps cost altogether: what the options lack, and the worth of the seconds."""
+    total = 0.0
+    for song, step in enumerate(steps):
+        if step is not None:
+            straight = is_straight(songs, song) and steps[song - 1] is not None
+            total += step.offer.lack + change_cost(step.seconds, straight, costs)
+    return total
+
+
+def is_straight(songs: tuple[PlannedSong, ...], song: int) -> bool:
+    """Whether the song before goes straight into this one."""
+    return song > 0 and songs[song - 1].straight
+
+
+def rested(rig: Rig, song: PlannedSong) -> Rig:
+    """The player's guitars after a song sat out; a second at least, so that the rest shows."""
+    return replace(rig, rested_seconds=rig.rested_seconds + max(1.0, song.seconds))

@@ -1,0 +1,105 @@
+"""What stands on a stage, and how long a guitarist takes to change it between two songs.
+
+Rules, ours where no source is named:
+
+- a guitar keeps its tuning and its capo until somebody changes them;
+- before the show there is time: a guitar's first capo costs nothing.  Its tuning is what the
+  player brings, and another one costs, before the first song too;
+- a player changes only the guitar that is taken up next, right before its song;
+- a song that the player sits out gives its length for the change;
+- with a helper, guitars that were not in hand wait tuned and with their capo on.
+"""
+
+from dataclasses import dataclass
+
+from chartkit.advise.option import Option
+
+
+@dataclass(frozen=True, slots=True)
+class StageCosts:
+    """How long changes take, in seconds, and what a second of waiting is worth.
+
+    The seconds are assumptions of ours, to be set by each band: moving a capo, tuning one
+    string by a half step, listening to the tuning once more, putting one guitar down and
+    taking another up.  ``score_a_second`` weighs a second of silence on stage against the
+    adviser's score (ours, unsourced): half a minute weighs as much as nine tenths of a song
+    on open shapes.  Where a song goes straight into the next, any change at all costs
+    ``straight_cost`` more, as much as three songs on open shapes.
+    """
+
+    capo_move_seconds: float = 6.0
+    retune_seconds: float = 5.0
+    check_seconds: float = 8.0
+    swap_seconds: float = 15.0
+    score_a_second: float = 0.03
+    straight_cost: float = 3.0
+    helper: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a guitar stands: half steps tuned down, and its capo; None before the show."""
+
+    down: int = 0
+    capo: int | None = None
+
+    @classmethod
+    def of(cls, option: Option) -> "Standing":
+        """A guitar set up for an option."""
+        return cls(option.down, option.capo)
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """One player's guitars: which one is in hand, how each stands, and the time at rest.
+
+    ``in_hand`` is None before the first song; ``rested_seconds`` is how long the songs last
+    that the player has sat out since.
+    """
+
+    in_hand: int | None
+    guitars: tuple[Standing, ...]
+    rested_seconds: float = 0.0
+
+
+def setting_seconds(now: Standing, wanted: Option, strings: int, costs: StageCosts) -> float:
+    """How long one guitar takes from how it stands to how it is wanted."""
+    seconds = 0.0
+    if now.capo is not None and now.capo != wanted.capo:
+        seconds += costs.capo_move_seconds
+    if now.down != wanted.down:
+        seconds += abs(now.down - wanted.down) * strings * costs.retune_seconds
+        seconds += costs.check_seconds
+    return seconds
+
+
+def change_seconds(
+    rig: Rig, guitar: int, wanted: Option, strings: tuple[int, ...], costs: StageCosts
+) -> float:
+    """How long everybody waits until the player is ready for a song.
+
+    ``strings`` counts the strings of each guitar.
+    """
+    idle = guitar != rig.in_hand
+    seconds = costs.swap_seconds if idle and rig.in_hand is not None else 0.0
+    if not (idle and costs.helper):
+        seconds += setting_seconds(rig.guitars[guitar], wanted, strings[guitar], costs)
+    return max(0.0, seconds - rig.rested_seconds)
+
+
+def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
+    """What a change of so many seconds costs, in the adviser's score."""
+    flat = costs.straight_cost if straight and seconds else 0.0
+    return seconds * costs.score_a_second + flat
+
+
+def rig_after(rig: Rig, guitar: int, wanted: Option, costs: StageCosts) -> Rig:
+    """The player's guitars once the change is made.
+
+    Where a helper sets up idle guitars it does not matter how they stand, so all are alike.
+    """
+    standing = list(rig.guitars)
+    standing[guitar] = Standing.of(wanted)
+    if costs.helper:
+        standing = [one if i == guitar else Standing() for i, one in enumerate(standing)]
+    return Rig(guitar, tuple(standing))

@@ -1,0 +1,135 @@
+"""A player's book put together: running order, songs, blank pages where a turn asks for one.
+
+Pages lie as in a bound book: page 1 on the right, even pages on the left.  A song with an
+even number of pages begins on a left page, so that one page turn fewer falls into it; where
+it would not, a page is left blank before it.  A screen shows one page at a time, so there
+none is needed.  (Common practice of songbooks, no source.)
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.book.make_song import SongPages
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Page
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import PaperName, style_for
+from chartkit.pdf.bind import Leaf, bound
+from chartkit.pdf.fonts import Fonts
+from chartkit.sheets.notice import blank_page, broken_page
+from chartkit.sheets.running_lines import RunningLines, running_items
+from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pages
+
+
+@dataclass(frozen=True, slots=True)
+class SongInBook:
+    """A song as it stands in a player's book.
+
+    ``pages`` is None where there are none: the player is ``away``, or the chart is broken,
+    ``messages`` saying how.  ``change`` is what to change before it.
+    """
+
+    number: int
+    title: str
+    pages: SongPages | None = None
+    away: bool = False
+    messages: tuple[str, ...] = ()
+    told: str = ""
+    aside: str = ""
+    change: str = ""
+
+
+class BookMaker:
+    """Puts together the books of one set."""
+
+    def __init__(self, name: str, when_and_where: str, leave_out_broken: bool = False) -> None:
+        """``leave_out_broken`` leaves broken songs out instead of marking their place."""
+        self._name = name
+        self._when_and_where = when_and_where
+        self._leave_out = leave_out_broken
+        self._fitter = Fitter(Typesetter(Fonts()))
+
+    def book(self, player: str, paper: PaperName, songs: Sequence[SongInBook]) -> bytes:
+        """The whole book as a PDF."""
+        style = style_for(paper)
+        front = front_count(len(songs), style)
+        begins, count = self._places(songs, front, paper)
+        rows = tuple(
+            OrderRow(song.number, song.title, song.told, song.aside, begins.get(at))
+            for at, song in enumerate(songs)
+        )
+        cover = Cover(self._name, self._when_and_where, player)
+        leaves = [
+            Leaf(page, None, "Running order" if i == 0 else "")
+            for i, page in enumerate(order_pages(cover, rows, self._fitter, style))
+        ]
+        for at, song in enumerate(songs):
+            if at not in begins:
+                continue
+            if begins[at] > len(leaves):
+                told = f"left blank, so that {song.title} opens on two facing pages"
+                leaves.append(Leaf(blank_page(told, self._fitter, style)))
+            coming = _coming(songs, at)
+            leaves += self._song_leaves(player, paper, song, len(leaves), count, coming)
+        return bound(
+            f"{self._name}: {player}", player, self._when_and_where, _language(songs), leaves
+        )
+
+    def single(self, player: str, paper: PaperName, song: SongInBook) -> bytes:
+        """One song as a PDF of its own."""
+        count = len(song.pages.pages) if song.pages is not None else 1
+        leaves = self._song_leaves(player, paper, song, 0, count, "")
+        return bound(song.title, player, song.told, _language([song]), leaves)
+
+    def _places(
+        self, songs: Sequence[SongInBook], front: int, paper: PaperName
+    ) -> tuple[dict[int, int], int]:
+        """The page, from 0, that each song begins on, and how many pages there are."""
+        begins, at = dict[int, int](), front
+        for place, song in enumerate(songs):
+            if song.away or (song.pages is None and self._leave_out):
+                continue
+            count = len(song.pages.pages) if song.pages is not None else 1
+            if paper != "tablet" and count % 2 == 0 and at % 2 == 0:
+                at += 1
+            begins[place] = at
+            at += count
+        return begins, at
+
+    def _song_leaves(
+        self, player: str, paper: PaperName, song: SongInBook, at: int, count: int, coming: str
+    ) -> list[Leaf]:
+        style = style_for(paper)
+        lines = RunningLines(
+            f"{self._name} · {player}", f"song {song.number}",
+            f"{song.title} — {song.told}" if song.told else song.title,
+        )  # fmt: skip
+        title = f"{song.number}. {song.title}"
+        if song.pages is None:
+            made = broken_page(song.title, song.messages, self._fitter, style)
+            own = running_items(replace(lines, foot_right=_page_of(at, count)), self._fitter, style)
+            return [Leaf(replace(made, items=(*made.items, *own)), None, title)]
+        leaves = []
+        for i, drawn in enumerate(song.pages.pages):
+            last = i == len(song.pages.pages) - 1
+            told = replace(lines, foot_right=_page_of(at + i, count), coming=coming if last else "")
+            over = Page(drawn.width, drawn.height, running_items(told, self._fitter, style))
+            leaves.append(Leaf(over, drawn, "" if i else title))
+        return leaves
+
+
+def _page_of(at: int, count: int) -> str:
+    return f"page {at + 1} of {count}"
+
+
+def _coming(songs: Sequence[SongInBook], at: int) -> str:
+    """What comes after a song, and what to change for it."""
+    if at + 1 == len(songs):
+        return ""
+    song = songs[at + 1]
+    told = "you sit it out" if song.away else song.change
+    return f"next: {song.number}. {song.title}" + (f" — {told}" if told else "")
+
+
+def _language(songs: Sequence[SongInBook]) -> str:
+    return next((song.pages.language for song in songs if song.pages is not None), "en")

@@ -1,0 +1,205 @@
+"""From a night to files: every player's book, single songs, the set sheet."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from chartkit.book.assemble import BookMaker, SongInBook
+from chartkit.book.change_words import ToDo, setting_words, to_do
+from chartkit.book.make_song import PagesRequest, SongPages, song_pages
+from chartkit.book.night import Night
+from chartkit.book.night_plan import NightPlan
+from chartkit.book.plan_text import straight_before
+from chartkit.book.readings import Part, parts
+from chartkit.book.set_list import SetList
+from chartkit.book.set_rules import SET_SHEET, file_stem
+from chartkit.book.workshop import Failed, Job, Workshop
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.write import pdf_bytes
+from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
+from chartkit.theory.key import Key
+from chartkit.theory.naming import key_words
+
+PAGES = Job(song_pages, SongPages, lambda request: request.text)
+
+
+@dataclass(frozen=True, slots=True)
+class BookOptions:
+    """What is made: single songs beside the books, and what becomes of broken ones."""
+
+    per_song: bool = False
+    leave_out_broken: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PlayerBook:
+    """A player's songs in playing order, made but not yet bound."""
+
+    part: Part
+    songs: tuple[SongInBook, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MadeNight:
+    """Everybody's songs, made, and what is to be told about them."""
+
+    night: Night
+    plan: NightPlan | None
+    order: tuple[int, ...]
+    books: tuple[PlayerBook, ...]
+    messages: tuple[str, ...]
+    failed: bool
+
+
+def when_and_where(set_list: SetList) -> str:
+    """Date and place in one line."""
+    return " · ".join(filter(None, (set_list.date, set_list.place)))
+
+
+def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> MadeNight:
+    """Every song made for every player; what fails is told and leaves the rest alone."""
+    order = plan.order if plan is not None else tuple(range(len(night.facts)))
+    found = parts(night, plan)
+    wanted = [one for place in range(len(order)) for part in found
+              if (one := part.requests[place]) is not None]  # fmt: skip
+    results = workshop.done(PAGES, wanted)
+    made = dict(zip(wanted, results, strict=True))
+    books = tuple(PlayerBook(part, _songs(night, plan, order, part, made)) for part in found)
+    messages, failed = _told(night, order, found, made)
+    return MadeNight(night, plan, order, books, tuple(dict.fromkeys(messages)), failed)
+
+
+def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, bytes]]:
+    """Every file by its name: the set sheet, then a book a player, with single songs if asked."""
+    set_list = made.night.set_list
+    maker = BookMaker(set_list.name, when_and_where(set_list), options.leave_out_broken)
+    yield f"{SET_SHEET}.pdf", _set_sheet(made)
+    for book in made.books:
+        player = book.part.player
+        stem = file_stem(player.name)
+        yield f"{stem}.pdf", maker.book(player.name, player.paper, book.songs)
+        if options.per_song:
+            for song in _singles(book.songs, options.leave_out_broken):
+                name = f"{stem}/{song.number:02d}-{file_stem(song.title)}.pdf"
+                yield name, maker.single(player.name, player.paper, song)
+
+
+def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:
+    for song in songs:
+        if not song.away and not (song.pages is None and leave_out_broken):
+            yield song
+
+
+def _told(
+    night: Night,
+    order: tuple[int, ...],
+    found: Sequence[Part],
+    made: dict[PagesRequest, SongPages | Failed],
+) -> tuple[list[str], bool]:
+    """What to say of the songs made, and whether any failed."""
+    messages, failed = list[str](), False
+    for part in found:
+        for place, request in enumerate(part.requests):
+            name = night.set_list.songs[order[place]].name
+            one = made[request] if request is not None else None
+            if isinstance(one, Failed):
+                failed = True
+                messages.append(f"{name}: chartkit itself failed on this song: {one.reason}")
+            elif one is not None and one.missing:
+                shown = " ".join(f"{c} (U+{ord(c):04X})" for c in one.missing[:8])
+                messages.append(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}")
+    return messages, failed
+
+
+def _songs(
+    night: Night,
+    plan: NightPlan | None,
+    order: tuple[int, ...],
+    part: Part,
+    made: dict[PagesRequest, SongPages | Failed],
+) -> tuple[SongInBook, ...]:
+    dues = dues_of(night, plan, part, len(order))
+    songs = []
+    for place, number in enumerate(order):
+        facts, entry, request = night.facts[number], night.set_list.songs[number], None
+        request = part.requests[place]
+        one = made[request] if request is not None else None
+        pages = one if isinstance(one, SongPages) else None
+        messages = facts.messages + ((facts.key_problem,) if facts.key_problem else ())
+        messages += (night.texts[number].problem,) if night.texts[number].problem else ()
+        messages += (one.reason,) if isinstance(one, Failed) else ()
+        away, due = part.away[place], dues[place]
+        told = "you sit this one out" if away else "" if pages is None else pages.told
+        songs.append(
+            SongInBook(
+                place + 1, facts.title, pages, away, messages, told, entry.note,
+                " ".join(due.sentences) if due is not None else "",
+            )
+        )  # fmt: skip
+    return tuple(songs)
+
+
+def dues_of(
+    night: Night, plan: NightPlan | None, part: Part, count: int
+) -> tuple[ToDo | None, ...]:
+    """What the player of a part changes before each song; nothing where nothing is planned."""
+    if plan is None or part.plan is None:
+        return (None,) * count
+    helper = night.set_list.stage.costs.helper
+    return to_do(part.player, part.plan.steps, straight_before(night, plan), helper)
+
+
+# ---- the set sheet
+def _set_sheet(made: MadeNight) -> bytes:
+    night = made.night
+    books = [book for book in made.books if book.part.player.guitars]
+    dues = [dues_of(night, made.plan, book.part, len(made.order)) for book in books]
+    rows = []
+    for place, number in enumerate(made.order):
+        facts, entry = night.facts[number], night.set_list.songs[number]
+        straight = place > 0 and night.set_list.songs[made.order[place - 1]].straight_into_next
+        cells = tuple(_cell(book, due[place], place) for book, due in zip(books, dues, strict=True))
+        rows.append(
+            SheetRow(
+                place + 1, facts.title, _short_key(facts.key),
+                facts.first, str(facts.tempo or ""), cells, straight, entry.note,
+            )
+        )  # fmt: skip
+    names = [book.part.player.name for book in books]
+    set_list = night.set_list
+    return pdf_bytes(set_sheet(set_list.name, when_and_where(set_list), names, rows, Fonts()))
+
+
+def _short_key(key: Key | None) -> str:
+    """A key as it is written small: D♭, Cm, D dorian."""
+    if key is None:
+        return ""
+    tonic, mode = key_words(key).split()
+    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode}")
+
+
+def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
+    song, plan = book.songs[place], book.part.plan
+    if song.away or song.pages is None:
+        return None
+    step = plan.steps[place] if plan is not None else None
+    if step is None:
+        capo = song.pages.capo
+        told = f"capo {capo}" if capo > 0 else f"down {-capo}" if capo else "no capo"
+        before = _capo_before(book, place)
+        return GuitarCell(told, song.pages.first, "", before is not None and before != capo)
+    guitars = book.part.player.guitars
+    guitar = guitars[step.offer.guitar]
+    name = guitar.name if len(guitars) > 1 else ""
+    if guitar.instrument != GUITAR and guitar.instrument.name not in name:
+        name = ", ".join(filter(None, (name, guitar.instrument.name)))
+    changed = due is not None and bool(due.sentences) and place > 0
+    return GuitarCell(setting_words(step.offer.option), song.pages.first, name, changed)
+
+
+def _capo_before(book: PlayerBook, place: int) -> int | None:
+    """Where the capo sat in the last song this player played."""
+    for song in reversed(book.songs[:place]):
+        if song.pages is not None:
+            return song.pages.capo
+    return None

@@ -1,0 +1,95 @@
+"""One song as one player reads it: pages drawn and ready to be bound.
+
+One call is one piece of work for a worker: plain values in, plain values out.
+"""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.view import Show
+from chartkit.book.read_song import tonight_view
+from chartkit.chart.model import Chart
+from chartkit.compile import Look, best_capo, drawn_for_book
+from chartkit.diagnostics import Source
+from chartkit.layout.style import PaperName
+from chartkit.pdf.draw import DrawnPage
+from chartkit.syntax.reader import read_chart
+
+_CHARTS_AT_HAND = 8
+"""How many charts a worker keeps read: the players of one song come one after the other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a player reads a song tonight.
+
+    ``capo`` None is the chart's own, ``pitch`` that of a transposing
+    instrument.  ``notes`` stand under the title after the chart's.
+    """
+
+    show: Show
+    capo: int | None = 0
+    pitch: str | None = None
+    paper: PaperName = "a4"
+    size: float | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PagesRequest:
+    """A song's text, tonight's key, and how it is read."""
+
+    text: str
+    key: str | None
+    shift: int
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class SongPages:
+    """A song's pages for one player.
+
+    ``told`` is its capo and keys in one phrase, ``first`` the first chord as this player
+    reads it, ``capo`` where it sits.  ``missing`` are characters that no font can draw.
+    """
+
+    title: str
+    writer: str
+    language: str
+    told: str
+    first: str
+    capo: int
+    pages: tuple[DrawnPage, ...]
+    missing: str = ""
+
+
+def song_pages(request: PagesRequest) -> SongPages:
+    """The song's pages; the chart has been found free of mistakes before."""
+    chart, reading = _chart_of(request.text), request.reading
+    view = tonight_view(chart, request.key, request.shift)
+    view = replace(view, capo=reading.capo, show=reading.show, reads=reading.pitch)
+    if view.capo is None and chart.wants_best_capo:
+        view = replace(view, capo=best_capo(chart, view))
+    look = Look(reading.paper, reading.size)
+    shown, document, pages = drawn_for_book(chart, view, reading.notes, look)
+    return SongPages(
+        document.title, document.author, document.language, document.subject,
+        first_chord(shown), shown.capo, pages, "".join(sorted(document.missing)),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=_CHARTS_AT_HAND)
+def _chart_of(text: str) -> Chart:
+    return read_chart(Source(text)).chart
+
+
+def first_chord(arrangement: Arrangement) -> str:
+    """The first chord on the first line of chords, as printed; empty where there is none."""
+    for section in arrangement.sections:
+        for system in section.systems:
+            for bar in system.bars:
+                for strike in bar.strikes:
+                    if strike.names and strike.names[0] is not None:
+                        return strike.names[0].plain()
+    return ""

@@ -1,0 +1,147 @@
+"""A set with its charts: every song read, named, and moved to tonight's key."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan
+from chartkit.book.read_song import SongFacts, SongRequest, song_facts
+from chartkit.book.set_list import SetList
+from chartkit.book.workshop import Failed, Job, Workshop
+from chartkit.diagnostics import Diagnostic, Source, shown
+
+FACTS = Job(song_facts, SongFacts)
+
+
+@dataclass(frozen=True, slots=True)
+class ChartText:
+    """A chart's text; None where it cannot be read, with the reason."""
+
+    text: str | None
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Night:
+    """A set that has been read: its songs' texts, what is known of them, what was wrong.
+
+    ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are what is
+    to be told, song by song; ``failed`` says that there were errors.
+    """
+
+    set_list: SetList
+    texts: tuple[ChartText, ...]
+    facts: tuple[SongFacts, ...]
+    sat_out: tuple[frozenset[int], ...]
+    messages: tuple[str, ...]
+    failed: bool
+
+
+class UnknownSong(Exception):
+    """A song that was named is not in the set, or there are several; in plain words."""
+
+
+def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
+    """The number, from 0, of the song that a title, chart file name or number means.
+
+    Titles and file names are compared without case.  Where two songs share a title, only
+    the number tells which is meant.  Raises UnknownSong.
+    """
+    plain = " ".join(name.split()).casefold()
+    if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
+        return int(plain) - 1
+    found = [
+        number
+        for number, (one, entry) in enumerate(zip(facts, set_list.songs, strict=True))
+        if plain in _names(one, entry.name)
+    ]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        numbers = " and ".join(str(number + 1) for number in found)
+        raise UnknownSong(f'"{name}" is the name of songs {numbers}: give the number instead')
+    raise UnknownSong(f'no song of the set is called "{name}"')
+
+
+def _names(one: SongFacts, chart: str) -> set[str]:
+    file_name = chart.casefold().rpartition("/")[2]
+    return {" ".join(one.title.split()).casefold(), file_name, file_name.removesuffix(".chart")}
+
+
+def read_night(
+    set_list: SetList,
+    source: Source,
+    texts: Sequence[ChartText],
+    workshop: Workshop,
+    with_plan: bool,
+) -> Night:
+    """The set with its songs read; every mistake of every chart is among the messages.
+
+    ``source`` is the set file, for mistakes that stand there.  ``with_plan`` asks the
+    adviser too.
+    """  # fmt: skip
+    asked = all_guitars_asked(set_list) if with_plan else ()
+    requests = [
+        SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked)
+        for text, entry in zip(texts, set_list.songs, strict=True)
+        if text.text is not None
+    ]
+    made = workshop.done(FACTS, requests)
+    found = iter(made)
+    facts, messages = list[SongFacts](), list[str]()
+    for text, entry in zip(texts, set_list.songs, strict=True):
+        one = _unread(entry.name) if text.text is None else _sound(next(found), entry.name)
+        facts.append(one)
+        messages += one.messages
+        for problem, span in ((text.problem, entry.span), (one.key_problem, entry.key_span)):
+            if problem:
+                messages.append(shown(Diagnostic("song-unusable", "error", span, problem), source))
+    away, wrong = _sat_out(set_list, facts, source)
+    failed = bool(wrong) or any(one.broken for one in facts)
+    return Night(
+        set_list, tuple(texts), tuple(facts), away, (*dict.fromkeys(messages), *wrong), failed
+    )
+
+
+def _unread(name: str) -> SongFacts:
+    return SongFacts(name, broken=True)
+
+
+def _sound(found: SongFacts | Failed, name: str) -> SongFacts:
+    if isinstance(found, Failed):
+        told = f"{name}: chartkit itself failed on this song: {found.reason}"
+        return SongFacts(name, broken=True, messages=(told,))
+    return found
+
+
+def _sat_out(
+    set_list: SetList, facts: Sequence[SongFacts], source: Source
+) -> tuple[tuple[frozenset[int], ...], list[str]]:
+    away, wrong = list[frozenset[int]](), list[str]()
+    for player in set_list.players:
+        numbers = set()
+        for name in player.sits_out:
+            try:
+                numbers.add(song_number(name, facts, set_list))
+            except UnknownSong as reason:
+                told = Diagnostic("unknown-song", "error", player.sits_out_span, str(reason))
+                wrong.append(shown(told, source))
+        away.append(frozenset(numbers))
+    return tuple(away), wrong
+
+
+def planned_night(night: Night, free_order: bool = False) -> NightPlan:
+    """The night's plan; the night must have been read with it in mind."""
+    return night_plan(night.set_list, night.facts, night.sat_out, free_order)
+
+
+def moved_tonight(set_list: SetList, keys: Mapping[int, str], shifts: Mapping[int, int]) -> SetList:
+    """The set with songs, by number from 0, moved for tonight.
+
+    A key takes the place of the one in the file and of its shift; a shift is added.
+    """
+    songs = list(set_list.songs)
+    for number, key in keys.items():
+        songs[number] = replace(songs[number], key=key, shift=0)
+    for number, shift in shifts.items():
+        songs[number] = replace(songs[number], shift=songs[number].shift + shift)
+    return replace(set_list, songs=tuple(songs))

@@ -1,0 +1,106 @@
+"""The night's plan as lines for a terminal: what it saves, a timeline, what to do when."""
+
+from collections.abc import Iterator, Sequence
+
+from chartkit.book.change_words import setting_words, time_words, to_do
+from chartkit.book.night import Night
+from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
+
+_TITLE = 28
+
+
+def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
+    """The whole plan, line by line."""
+    yield from _order_lines(night, plan)
+    for one in plan.players:
+        yield ""
+        yield from _player_lines(night, plan, one)
+
+
+def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
+    yield f"{night.set_list.name}: {len(plan.order)} songs"
+    if plan.order != tuple(range(len(plan.order))):
+        yield "Order: " + ", ".join(
+            f"{place}. {night.facts[number].title}" for place, number in enumerate(plan.order, 1)
+        )
+    for place in plan.alike:
+        one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
+        yield f"Alike next to each other: {one}, {other}."
+
+
+def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
+    yield one.player.name
+    yield f"  {changes_words(one.changes)}."
+    yield f"  {saving_words(one)}"
+    yield from (f"  {line}" for line in timeline_lines(one))
+    straight = straight_before(night, plan)
+    helper = night.set_list.stage.costs.helper
+    dues = to_do(one.player, one.steps, straight, helper)
+    for place, (number, due) in enumerate(zip(plan.order, dues, strict=True), 1):
+        title = night.facts[number].title
+        if due is None:
+            told = "you sit this one out."
+        else:
+            told = " ".join(due.sentences) or "nothing to change."
+        yield f"  {place:>2}. {title[:_TITLE]:<{_TITLE}}  {told}"
+
+
+def straight_before(night: Night, plan: NightPlan) -> tuple[bool, ...]:
+    """Of each song in playing order, whether the one before it runs straight into it."""
+    songs = night.set_list.songs
+    return (False, *(songs[number].straight_into_next for number in plan.order[:-1]))
+
+
+def changes_words(changes: Changes) -> str:
+    """How much there is to change in a night."""
+    counted = [
+        _count(changes.capo_moves, "capo move"), _count(changes.retunes, "retuning"),
+        _count(changes.swaps, "change of guitar", "changes of guitar"),
+    ]  # fmt: skip
+    told = ", ".join(filter(None, counted))
+    return f"{told}: {time_words(changes.seconds)}" if told else "Nothing to change all night"
+
+
+def saving_words(one: PlayerPlan) -> str:
+    """What the plan saves against choosing song by song, and what it gives up for that."""
+    alone = one.one_by_one
+    saved = alone.seconds - one.changes.seconds
+    if saved <= 0 and alone.cost - one.changes.cost < 0.005:
+        return "Choosing song by song comes to the same."
+    given = one.changes.lack - alone.lack
+    price = f", for shapes {given:.2f} points less good in all" if given >= 0.005 else ""
+    told = f"saves {time_words(saved)}" if saved > 0 else f"costs {time_words(-saved)} more"
+    return f"Song by song: {changes_words(alone)}. The plan {told}{price}."
+
+
+def _count(number: int, noun: str, many: str = "") -> str:
+    return f"{number} {noun if number == 1 else many or noun + 's'}" if number else ""
+
+
+def timeline_lines(one: PlayerPlan) -> Iterator[str]:
+    """A line for each guitar, a column for each song: its capo where it is played.
+
+    ``3`` is a capo at the third fret, ``-`` none, ``d1`` tuned down a half step, ``.`` lies
+    idle; a bar before a song says that something changes there.
+    """
+    names = [guitar.name for guitar in one.player.guitars]
+    width = max(map(len, names))
+    yield " " * width + "".join(f" {place:>3}" for place in range(1, len(one.steps) + 1))
+    changes = [step is not None and step.seconds > 0 for step in one.steps]
+    for guitar, name in enumerate(names):
+        cells = _cells(one, guitar)
+        yield f"{name:<{width}}" + "".join(
+            f"{'|' if change and cell != '.' else ' '}{cell:>3}"
+            for change, cell in zip(changes, cells, strict=True)
+        )
+
+
+def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
+    cells = []
+    for step in one.steps:
+        if step is None or step.offer.guitar != guitar:
+            cells.append(".")
+        else:
+            told = setting_words(step.offer.option)
+            cells.append(told.replace("no capo", "-").replace("capo ", "").replace("down ", "d"))
+    return cells

@@ -1,0 +1,141 @@
+"""A song's text read: what the set needs to know of it before pages are made.
+
+One call is one piece of work for a worker: plain values in, plain values out.
+"""
+
+from dataclasses import dataclass, replace
+
+from chartkit.advise.option import Option
+from chartkit.advise.ranking import rank_options
+from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
+from chartkit.advise.settings import AdviceSettings
+from chartkit.arrange.arrange import printable
+from chartkit.arrange.key_areas import row_chords, song_areas, written_key
+from chartkit.arrange.view import View, target_key
+from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
+from chartkit.chart.playing_order import playing_order
+from chartkit.compile import moved_chart
+from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.fretboard.instrument import Instrument
+from chartkit.syntax.reader import read_chart
+from chartkit.theory.key import Key
+from chartkit.theory.printed import letter_name
+from chartkit.theory.transposition import key_moved_by
+
+_USUAL_TEMPO, _FREE_BEATS = 100, 4
+"""What is taken for a song without a tempo, and the beats of a bar in free time (assumed)."""
+
+
+@dataclass(frozen=True, slots=True)
+class GuitarAsked:
+    """A guitar whose options a song is asked for, and what its player allows."""
+
+    instrument: Instrument
+    settings: AdviceSettings
+
+
+@dataclass(frozen=True, slots=True)
+class SongRequest:
+    """A song's text, its name in messages, tonight's key and the guitars to try it on."""
+
+    text: str
+    name: str
+    key: str | None = None
+    shift: int = 0
+    guitars: tuple[GuitarAsked, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SongFacts:
+    """What a set knows of a song.
+
+    ``key`` is what sounds tonight, ``first`` the first chord that does, ``seconds`` how long
+    the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it
+    cannot be moved to tonight's key.  ``lacks`` has, for every guitar asked about, each
+    option and what its score lacks.  A ``broken`` song has only its name and its messages.
+    """
+
+    title: str
+    key: Key | None = None
+    tempo: int | None = None
+    beats: int = 4
+    seconds: float = 0.0
+    first: str = ""
+    broken: bool = False
+    messages: tuple[str, ...] = ()
+    key_problem: str = ""
+    lacks: tuple[tuple[tuple[Option, float], ...], ...] = ()
+
+
+def song_facts(request: SongRequest) -> SongFacts:
+    """What a set needs to know of a song; never raises for what the text says."""
+    source = Source(request.text, request.name)
+    reading = read_chart(source)
+    messages = tuple(shown(one, source) for one in reading.diagnostics)
+    chart = reading.chart
+    title = chart.text("title") or request.name
+    if has_errors(reading.diagnostics):
+        return SongFacts(title, broken=True, messages=messages)
+    try:
+        view = tonight_view(chart, request.key, request.shift)
+    except ValueError as reason:
+        return SongFacts(title, broken=True, messages=messages, key_problem=str(reason))
+    tempo = chart.setting("tempo")
+    return SongFacts(
+        title, song_areas(chart, view)[written_key(chart)].sounding,
+        tempo if isinstance(tempo, int) else None, chart.meter.beats, _seconds(chart),
+        _first_sounding(chart, view), False, messages, "", _lacks(chart, view, request.guitars),
+    )  # fmt: skip
+
+
+def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
+    """The view that moves a chart to a key, by half steps, or both.
+
+    Raises ValueError for a key that is none, or whose mode is not the song's.
+    """
+    if key is None:
+        return View(by=shift or None)
+    sounding = song_areas(chart, View())[written_key(chart)].sounding
+    return View(key=key_moved_by(target_key(key, sounding), shift))
+
+
+def _first_sounding(chart: Chart, view: View) -> str:
+    for row in (row for section in chart.sections for row in section.rows):
+        for chord in row_chords(row) if isinstance(row, MusicRow) else ():
+            area = song_areas(chart, view)[written_key(chart)]
+            return letter_name(printable(chord, area.written, area.to_sounding)).plain()
+    return ""
+
+
+def _seconds(chart: Chart) -> float:
+    """How long the song lasts, repeats and all."""
+    ticks = sum(bar.length or _FREE_BEATS * TICKS_PER_BEAT for bar in playing_order(chart).bars)
+    tempo = chart.setting("tempo")
+    return ticks / TICKS_PER_BEAT * 60 / (tempo if isinstance(tempo, int) else _USUAL_TEMPO)
+
+
+def _lacks(
+    chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]
+) -> tuple[tuple[tuple[Option, float], ...], ...]:
+    if not guitars:
+        return ()
+    moved = moved_chart(chart, view)
+    return tuple(_lacks_on(chart, moved, guitar) for guitar in guitars)
+
+
+def _lacks_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Option, float], ...]:
+    """Each option and what it lacks against the best one in playing the song.
+
+    The price of tuning down that the adviser takes for a single song is given back, since
+    the plan charges each retuning by its seconds; floppy strings keep theirs.
+    """
+    own = own_shapes(chart) if instrument_of(chart) == guitar.instrument else None
+    advice = rank_options(moved, guitar.instrument, guitar.settings, own, boards_on_disk())
+    prices, place = guitar.settings.prices, guitar.settings.place
+    unpriced = replace(prices, floppy=0.0)
+    worths = [
+        (one.option, one.score + unpriced.tuning_down(one.option.down, place))
+        for one in advice.options
+    ]
+    best = max((worth for _, worth in worths), default=0.0)
+    return tuple((option, round(best - worth, 6)) for option, worth in worths)

@@ -1,0 +1,82 @@
+"""How each player reads each song tonight, as requests for their pages."""
+
+from dataclasses import dataclass
+
+from chartkit.advise.set_steps import Step
+from chartkit.arrange.view import Show
+from chartkit.book.make_song import PagesRequest, Reading
+from chartkit.book.night import Night
+from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.set_list import Player, Reads, SongEntry
+
+_SHOWS: dict[Reads, Show] = {
+    "both": "both", "shapes": "shapes", "sounding": "sounding", "numbers": "numbers",
+    "words": "words", "transposed": "sounding",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A player's part in the night: for each song, by its place, what to ask for.
+
+    ``requests`` has None where the player sits the song out or its chart is broken.
+    ``plan`` is None for whoever has no guitar to plan, or where charts decide the capo.
+    """
+
+    player: Player
+    requests: tuple[PagesRequest | None, ...]
+    away: tuple[bool, ...]
+    plan: PlayerPlan | None
+
+
+def parts(night: Night, plan: NightPlan | None) -> tuple[Part, ...]:
+    """Every player's part, songs in playing order."""
+    order = plan.order if plan is not None else tuple(range(len(night.facts)))
+    by_player = {one.player.name: one for one in plan.players} if plan is not None else {}
+    found = []
+    for player, away in zip(night.set_list.players, night.sat_out, strict=True):
+        own = by_player.get(player.name)
+        steps = own.steps if own is not None else (None,) * len(order)
+        requests = tuple(
+            None
+            if number in away or night.facts[number].broken
+            else _request(night, player, order, place, steps[place])
+            for place, number in enumerate(order)
+        )
+        found.append(Part(player, requests, tuple(number in away for number in order), own))
+    return tuple(found)
+
+
+def _request(
+    night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
+) -> PagesRequest:
+    entry = night.set_list.songs[order[place]]
+    reading = Reading(
+        _SHOWS[player.reads], _capo(player, entry, step), player.pitch, player.paper,
+        player.size, _notes(night, player, order, place, step),
+    )  # fmt: skip
+    return PagesRequest(night.texts[order[place]].text or "", entry.key, entry.shift, reading)
+
+
+def _capo(player: Player, entry: SongEntry, step: Step | None) -> int | None:
+    """Where the capo sits: pinned by hand, else by the plan, else as the chart says."""
+    if not player.takes_capo:
+        return 0
+    if step is not None:
+        return step.offer.option.raised
+    return entry.capo.get(player.name)
+
+
+def _notes(
+    night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
+) -> tuple[str, ...]:
+    """What is said under the title tonight."""
+    entry = night.set_list.songs[order[place]]
+    found = [entry.note] if entry.note else []
+    if entry.count_in:
+        found.append(f"count-in: {entry.count_in}")
+    if step is not None and len(player.guitars) > 1:
+        found.append(f"on {player.guitars[step.offer.guitar].name}")
+    if entry.straight_into_next and place + 1 < len(order):
+        found.append(f"straight into {night.facts[order[place + 1]].title}")
+    return tuple(found)

@@ -1,0 +1,105 @@
+"""A set as values: who plays, what they read, which songs in which order, on what stage."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Literal
+
+from chartkit.advise.settings import Place
+from chartkit.advise.stage import StageCosts
+from chartkit.diagnostics import Span
+from chartkit.fretboard.instrument import Instrument
+from chartkit.layout.style import PaperName
+from chartkit.theory.key import Key
+
+Reads = Literal["both", "shapes", "sounding", "numbers", "words", "transposed"]
+"""What a player's pages show: shapes over sounding chords, one of the two, scale degrees, the
+words alone, or chords for an instrument that reads another key than it sounds in."""
+
+CapoChoice = Literal["plan", "chart"]
+"""Where a capo comes from that is not pinned: the night's plan, or each chart's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class StageGuitar:
+    """A guitar on stage: its name, its strings, and how far it is tuned down when it comes."""
+
+    name: str
+    instrument: Instrument
+    tuned_down: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Player:
+    """One of the band.
+
+    ``guitars`` is empty for whoever plays no fretted instrument.  ``pitch`` is that of a
+    transposing instrument, None for one that reads what sounds.  ``sits_out`` names
+    the songs that the player does not play, each a title, a chart's file name or a number from 1;
+    ``sits_out_span`` is where that is said.
+    """
+
+    name: str
+    reads: Reads = "both"
+    instrument: str = ""
+    guitars: tuple[StageGuitar, ...] = ()
+    pitch: str | None = None
+    highest_capo: int = 7
+    most_down: int = 2
+    paper: PaperName = "a4"
+    size: float | None = None
+    sits_out: tuple[str, ...] = ()
+    sits_out_span: Span = Span(0, 0)
+
+    @property
+    def takes_capo(self) -> bool:
+        """Whether it matters to this player where the capo sits."""
+        return self.reads in ("both", "shapes")
+
+
+@dataclass(frozen=True, slots=True)
+class SongEntry:
+    """A song of the set: its chart file and what is special about it tonight.
+
+    ``key`` is a tonic or a key as written in the file; ``shift`` are half steps on top of
+    it.  ``capo`` pins capos by player.  ``span`` is where the chart is named.
+    """
+
+    chart: Path
+    name: str
+    key: str | None = None
+    shift: int = 0
+    capo: dict[str, int] = field(default_factory=dict)
+    note: str = ""
+    count_in: str = ""
+    straight_into_next: bool = False
+    span: Span = Span(0, 0)
+    key_span: Span = Span(0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """Live or in the studio, what changes cost there, and where capos come from."""
+
+    place: Place = "live"
+    costs: StageCosts = StageCosts()
+    capos: CapoChoice = "plan"
+
+
+@dataclass(frozen=True, slots=True)
+class SetList:
+    """A whole night."""
+
+    name: str
+    date: str
+    place: str
+    stage: Stage
+    players: tuple[Player, ...]
+    songs: tuple[SongEntry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """A song moved for tonight from the command line: to a key, and by half steps."""
+
+    key: Key | None = None
+    shift: int = 0

@@ -1,0 +1,225 @@
+"""What a set must keep to beyond the form of its file, and the values it becomes.
+
+- a player who reads shapes, alone or over sounding chords, names an instrument we know, or
+  its tuning: without strings there are no shapes;
+- a player who reads transposed chords names an instrument by the note it is in;
+- players' names differ, also as file names, and none is that of the set sheet;
+- a player's guitars have names of their own;
+- a chart lies in the folder of the set file, or below it; a link out of it counts as outside;
+- capos are pinned for players who are there and read shapes.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import NamedTuple
+
+from chartkit.advise.stage import StageCosts
+from chartkit.arrange.view import reader_named
+from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
+from chartkit.book.set_model import PlayerModel, SetModel, SongModel
+from chartkit.book.toml_places import Path as TomlPath
+from chartkit.diagnostics import Span
+from chartkit.fretboard.instruments import instrument_named
+from chartkit.theory.key import parse_key
+from chartkit.theory.note import NOTE_NAME, parse_note
+
+SET_SHEET = "set-sheet"
+"""The file name of the set sheet; no player may have it."""
+
+_A_SECOND_OF_STUDIO = 0.1
+"""In the studio a second of waiting weighs a tenth of what it does on stage (ours)."""
+_NAMED_NOTE = re.compile(r"([A-Ga-g])[ -]?(flat|sharp|b|#|♭|♯)?(?= |$)", re.IGNORECASE)
+
+
+class Mistake(NamedTuple):
+    """A rule broken: which, where in the file, in plain words, and what would mend it."""
+
+    code: str
+    path: TomlPath
+    message: str
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Gives the place in the file of a value by its path."""
+
+    spans: dict[TomlPath, Span]
+
+    def at(self, *path: str | int) -> Span:
+        """Where it stands, or the nearest place above it."""
+        while path and path not in self.spans:
+            path = path[:-1]
+        return self.spans.get(path, Span(0, 0))
+
+
+def file_stem(text: str) -> str:
+    """The text as part of a file name: lower case letters and digits, joined by hyphens."""
+    plain = unicodedata.normalize("NFKC", text).casefold()
+    return re.sub(r"[^\w]+|_+", "-", plain).strip("-")[:60].rstrip("-") or "untitled"
+
+
+def pitch_of(instrument: str) -> str | None:
+    """The pitch that a transposing instrument is named by: ``B flat`` of a B flat trumpet.
+
+    None for one in C, which reads what sounds.  Raises ValueError when the name begins with
+    no note, or one that no usual instrument stands in.
+    """
+    found = _NAMED_NOTE.match(instrument.strip())
+    if found is None:
+        raise ValueError("a transposing instrument begins with its note, as in B flat trumpet")
+    flat = (found[2] or "").lower() in ("flat", "b", "♭")
+    named = found[1].upper() + (" flat" if flat else f" {found[2]}" if found[2] else "")
+    return None if named == "C" else reader_named(named)
+
+
+def mistakes_in(model: SetModel, folder: Path) -> Iterator[Mistake]:
+    """Every rule the set breaks."""
+    yield from _names(model)
+    for number, player in enumerate(model.players):
+        yield from _player(player, ("players", number))
+    readers = {player.name for player in model.players if player.reads in ("both", "shapes")}
+    for number, song in enumerate(model.songs):
+        yield from _song(song, ("songs", number), folder, readers)
+
+
+def _names(model: SetModel) -> Iterator[Mistake]:
+    taken: dict[str, str] = {}
+    for number, player in enumerate(model.players):
+        stem, path = file_stem(player.name), ("players", number, "name")
+        if stem == SET_SHEET:
+            yield Mistake("name-taken", path, f'"{player.name}" is the set sheet\'s own name')
+        elif stem in taken:
+            yield Mistake(
+                "name-taken", path,
+                f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
+                "give one of them another name, such as one with an initial",
+            )  # fmt: skip
+        taken.setdefault(stem, player.name)
+
+
+def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+    if player.reads == "transposed":
+        try:
+            pitch_of(player.instrument)
+        except ValueError as reason:
+            yield Mistake("no-instrument", (*path, "reads"), f"{player.name}: {reason}",
+                          'write, for example, instrument = "B flat trumpet"')  # fmt: skip
+    if player.reads not in ("both", "shapes"):
+        return
+    if not (player.instrument or player.tuning or player.guitars):
+        yield Mistake("no-instrument", (*path, "reads"),
+                      f"{player.name} reads shapes but has no instrument to finger them on",
+                      'write instrument = "guitar", or reads = "sounding"')  # fmt: skip
+        return
+    for where, text in _tunings(player):
+        try:
+            instrument_named(text)
+        except ValueError as reason:
+            yield Mistake("bad-instrument", (*path, *where), str(reason))
+    names = [guitar.name.casefold() for guitar in player.guitars]
+    for number, name in enumerate(names):
+        if name in names[:number]:
+            yield Mistake("name-taken", (*path, "guitars", number),
+                          f'{player.name} has two guitars called "{name}"')  # fmt: skip
+
+
+def _tunings(player: PlayerModel) -> list[tuple[TomlPath, str]]:
+    """Every text of a player that must be an instrument we know, and where it stands."""
+    if player.guitars:
+        return [(("guitars", i, "tuning"), one.tuning) for i, one in enumerate(player.guitars)]
+    if player.tuning:
+        return [(("tuning",), player.tuning)]
+    return [(("instrument",), player.instrument)]
+
+
+def _song(song: SongModel, path: TomlPath, folder: Path, readers: set[str]) -> Iterator[Mistake]:
+    if not _inside(folder, song.chart):
+        yield Mistake(
+            "outside-folder",
+            (*path, "chart"),
+            f'"{song.chart}" lies outside the folder of the set',
+            "copy the chart beside the set file, so that the folder is the whole set",
+        )
+    if song.key is not None and not is_key(song.key):
+        yield Mistake("bad-key", (*path, "key"), f'"{song.key}" is not a key',
+                      "write a tonic such as B or Eb, or a key such as F#m")  # fmt: skip
+    pinned = song.capo if isinstance(song.capo, dict) else {}
+    for name in pinned:
+        if name not in readers:
+            known = ", ".join(sorted(readers)) or "nobody"
+            yield Mistake("unknown-player", (*path, "capo", name),
+                          f'"{name}" is not a player who reads shapes',
+                          f"shapes are read by {known}")  # fmt: skip
+
+
+def _inside(folder: Path, chart: str) -> bool:
+    try:
+        return (folder / chart).resolve().is_relative_to(folder.resolve())
+    except (OSError, ValueError, RuntimeError):
+        return False
+
+
+def is_key(text: str) -> bool:
+    """Whether the text is a tonic or a key."""
+    try:
+        parse_key(text) if NOTE_NAME.fullmatch(text.strip()) is None else parse_note(text.strip())
+    except ValueError:
+        return False
+    return True
+
+
+def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
+    """The set as values; the model has no mistakes."""
+    stage = model.stage
+    worth = StageCosts().score_a_second
+    costs = StageCosts(
+        stage.capo_move_seconds, stage.retune_seconds, stage.check_seconds, stage.swap_seconds,
+        worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO, helper=stage.helper,
+    )  # fmt: skip
+    players = tuple(_made_player(one, i, places) for i, one in enumerate(model.players))
+    readers = tuple(player.name for player in players if player.takes_capo)
+    songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
+    stage_value = Stage(stage.place, costs, stage.capos)
+    return SetList(model.name, _date_words(model.date), model.place, stage_value, players, songs)
+
+
+def _date_words(given: date | str) -> str:
+    """A date as it is said: 27 November 2026; a text stays as it is."""
+    return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
+
+
+def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
+    pitch = pitch_of(player.instrument) if player.reads == "transposed" else None
+    return Player(
+        player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
+        player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
+        places.at("players", number, "sits_out"),
+    )  # fmt: skip
+
+
+def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
+    if player.reads not in ("both", "shapes"):
+        return ()
+    if player.guitars:
+        return tuple(
+            StageGuitar(one.name, instrument_named(one.tuning), one.tuned_down)
+            for one in player.guitars
+        )
+    instrument = instrument_named(player.tuning or player.instrument)
+    return (StageGuitar(player.instrument or instrument.name, instrument),)
+
+
+def _made_song(
+    song: SongModel, number: int, folder: Path, readers: tuple[str, ...], places: Places
+) -> SongEntry:
+    capo = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
+    return SongEntry(
+        folder / song.chart, song.chart, song.key, song.shift, dict(capo), song.note,
+        song.count_in, song.straight_into_next, places.at("songs", number, "chart"),
+        places.at("songs", number, "key"),
+    )  # fmt: skip

@@ -1,0 +1,96 @@
+"""Files written aside and moved into place together, so none is ever half there.
+
+All files of a run are written whole into a hidden folder beside their places, flushed to the
+disk, and renamed only when the last one is done.  Whatever breaks in, each place holds a
+complete old or a complete new file.  A run that was killed leaves its hidden folder; the
+next run in that place takes it away.
+"""
+
+import os
+import shutil
+import tempfile
+from pathlib import Path
+from types import TracebackType
+
+_PREFIX = ".chartkit-making-"
+
+
+class Staging:
+    """A folder for results, filled aside; a context.
+
+    Leaving it without ``commit`` changes nothing.  ``OSError`` where files cannot be
+    written.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._aside: Path | None = None
+        self._waiting: dict[Path, Path] = {}
+        self.unchanged: list[Path] = []
+        self.changed: list[Path] = []
+
+    def __enter__(self) -> "Staging":
+        self.folder.mkdir(parents=True, exist_ok=True)
+        _remove_leftovers(self.folder)
+        prefix = f"{_PREFIX}{os.getpid()}-"
+        self._aside = Path(tempfile.mkdtemp(prefix=prefix, dir=self.folder))
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        reason: BaseException | None,
+        where: TracebackType | None,
+    ) -> None:
+        if self._aside is not None:
+            shutil.rmtree(self._aside, ignore_errors=True)
+
+    def add(self, name: str, content: bytes) -> None:
+        """Writes a result aside; ``name`` may lie in a folder below.
+
+        A file that already holds just this is left alone.
+        """
+        assert self._aside is not None
+        target = self.folder / name
+        if _holds(target, content):
+            self.unchanged.append(target)
+            return
+        aside = self._aside / str(len(self._waiting))
+        with aside.open("wb") as out:
+            out.write(content)
+            out.flush()
+            os.fsync(out.fileno())
+        self._waiting[target] = aside
+
+    def commit(self) -> None:
+        """Moves every result to its place."""
+        for target, aside in self._waiting.items():
+            target.parent.mkdir(parents=True, exist_ok=True)
+            aside.replace(target)
+            self.changed.append(target)
+        self._waiting.clear()
+
+
+def _holds(target: Path, content: bytes) -> bool:
+    try:
+        return target.stat().st_size == len(content) and target.read_bytes() == content
+    except OSError:
+        return False
+
+
+def _remove_leftovers(folder: Path) -> None:
+    """Takes away what runs have left that are no more."""
+    for left in folder.glob(f"{_PREFIX}*"):
+        number = left.name.removeprefix(_PREFIX).partition("-")[0]
+        if number.isdecimal() and not _is_running(int(number)):
+            shutil.rmtree(left, ignore_errors=True)
+
+
+def _is_running(process: int) -> bool:
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True

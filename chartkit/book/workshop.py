@@ -1,0 +1,140 @@
+"""Pieces of work done by whoever there is: this process, a pool, or a whole cluster.
+
+The pool is any ``concurrent.futures.Executor``: work and requests are plain picklable
+values, and only so many wait at a time, so that memory does not grow with the library.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, wait
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Generic, TypeVar
+
+from pydantic import TypeAdapter, ValidationError
+
+from chartkit.book.cache import WorkCache, work_key
+
+Request = TypeVar("Request")
+Made = TypeVar("Made")
+
+MOST_WAITING = 64
+"""How many pieces of work wait at a time: enough to keep a machine's workers busy."""
+
+
+class WorkersLost(Exception):
+    """The pool broke down, for instance because the system ended a worker."""
+
+
+@dataclass(frozen=True, slots=True)
+class Failed:
+    """A piece of work that came to nothing through a mistake in the program, and why."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Job(Generic[Request, Made]):
+    """A function of one request, and the type of what it makes.
+
+    Requests that follow each other and have the same ``together`` go to one worker at a
+    time, so that it does once what they share.
+    """
+
+    work: Callable[[Request], Made]
+    makes: type[Made]
+    together: Callable[[Request], object] | None = None
+
+
+def no_progress(done: int, total: int) -> None:
+    """Tells nobody."""
+
+
+@dataclass(slots=True)
+class Workshop:
+    """Does jobs, from the cache where they were done before.
+
+    ``executor`` None works in this process.  ``progress`` is told how many are done of how
+    many.
+    """
+
+    cache: WorkCache
+    executor: Executor | None = None
+    progress: Callable[[int, int], None] = no_progress
+    most_waiting: int = MOST_WAITING
+
+    def done(self, job: Job[Request, Made], requests: Sequence[Request]) -> list[Made | Failed]:
+        """What comes of each request, in order; equal requests are done once.
+
+        Raises WorkersLost when the pool breaks down.
+        """
+        adapter: TypeAdapter[Made] = TypeAdapter(job.makes)
+        keys = {request: work_key(job.work.__name__, request) for request in set(requests)}
+        found: dict[Request, Made | Failed] = {}
+        for request, key in keys.items():
+            kept = self._kept(adapter, key)
+            if kept is not None:
+                found[request] = kept
+        left = [request for request in dict.fromkeys(requests) if request not in found]
+        self.progress(len(found), len(keys))
+        for request, made in self._worked(job, left):
+            found[request] = made
+            if not isinstance(made, Failed):
+                self.cache.put(keys[request], adapter.dump_json(made))
+            self.progress(len(found), len(keys))
+        return [found[request] for request in requests]
+
+    def _kept(self, adapter: TypeAdapter[Made], key: str) -> Made | None:
+        body = self.cache.get(key)
+        if body is None:
+            return None
+        try:
+            return adapter.validate_json(body)
+        except ValidationError:
+            return None
+
+    def _worked(
+        self, job: Job[Request, Made], requests: list[Request]
+    ) -> Iterator[tuple[Request, Made | Failed]]:
+        if self.executor is None:
+            for request in requests:
+                yield request, guarded(job.work, request)
+            return
+        groups = [tuple(group) for _, group in groupby(requests, job.together)]
+        try:
+            yield from self._by_others(self.executor, job, groups)
+        except BrokenExecutor:
+            raise WorkersLost("a worker was ended before it was done") from None
+
+    def _by_others(
+        self, executor: Executor, job: Job[Request, Made], groups: list[tuple[Request, ...]]
+    ) -> Iterator[tuple[Request, Made | Failed]]:
+        waiting: dict[Future[list[Made | Failed]], tuple[Request, ...]] = {}
+        coming = iter(groups)
+        try:
+            while True:
+                for group in coming:
+                    waiting[executor.submit(guarded_all, job.work, group)] = group
+                    if len(waiting) >= self.most_waiting:
+                        break
+                if not waiting:
+                    return
+                for future in wait(waiting, return_when=FIRST_COMPLETED).done:
+                    yield from zip(waiting.pop(future), future.result(), strict=True)
+        finally:
+            for future in waiting:
+                future.cancel()
+
+
+def guarded(work: Callable[[Request], Made], request: Request) -> Made | Failed:
+    """What comes of the work; a mistake in the program costs one piece, not the night."""
+    try:
+        return work(request)
+    except Exception as reason:
+        return Failed(f"{type(reason).__name__}: {reason}")
+
+
+def guarded_all(
+    work: Callable[[Request], Made], requests: tuple[Request, ...]
+) -> list[Made | Failed]:
+    """The same for several requests, in order."""
+    return [guarded(work, request) for request in requests]

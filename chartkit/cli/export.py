@@ -1,0 +1,85 @@
+"""``chartkit export``: charts for other programs, for mail, and as data."""
+
+from pathlib import Path
+from typing import Annotated, Literal
+
+import typer
+
+from chartkit.chart.model import Chart
+from chartkit.cli.files import STANDARD_INPUT, write_whole
+from chartkit.cli.options import KeyOption, fret, view_for
+from chartkit.cli.telling import Outcome, say, wrong_usage
+
+Target = Literal["musicxml", "text", "json"]
+OneChart = Annotated[
+    str,
+    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
+]
+To = Annotated[
+    Target,
+    typer.Option(
+        "--to", show_default=False,
+        help="musicxml for notation programs, text for a mail, json for other tools.",
+    ),
+]  # fmt: skip
+ExportCapo = Annotated[
+    int | None,
+    typer.Option(
+        "--capo", metavar="FRET", show_default=False, parser=fret,
+        help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
+    ),
+]  # fmt: skip
+ExportOutput = Annotated[
+    str | None,
+    typer.Option(
+        "--output", "-o", metavar="PATH", show_default=False,
+        help="The file to write; without it the result is printed.",
+    ),
+]  # fmt: skip
+
+
+def export(
+    file: OneChart,
+    to: To,
+    output: ExportOutput = None,
+    capo: ExportCapo = None,
+    key: KeyOption = None,
+) -> None:
+    """Writes a chart in a form that others read.
+
+    MusicXML holds the sounding chords, the words and the form of the song, over slashes;
+    text has the chords above the words, shapes over sounding ones; JSON is the chart as
+    "schema" describes it. --key and --capo go with musicxml and text.
+    """
+    if to == "json" and (capo is not None or key is not None):
+        raise wrong_usage("--to json writes the chart as it is; --key and --capo do not go with it")
+    if output is not None and output != STANDARD_INPUT and output == file:
+        raise wrong_usage(f"{output} would overwrite the chart it is made from")
+    outcome = Outcome()
+    for _, chart in outcome.charts([file]):
+        content = _exported(chart, to, capo, key)
+        with outcome.guarded():
+            if output is None or output == STANDARD_INPUT:
+                typer.echo(content, nl=False)
+            else:
+                write_whole(Path(output), content)
+                say(f"{output}: {to}")
+    outcome.finish()
+
+
+def _exported(chart: Chart, to: Target, capo: int | None, key: str | None) -> bytes:
+    if to == "json":
+        import json
+
+        from chartkit.interchange.schema import chart_json
+
+        return (json.dumps(chart_json(chart), ensure_ascii=False, indent=2) + "\n").encode()
+    view = view_for(chart, capo, key)
+    if to == "text":
+        from chartkit.interchange.sheet.write import sheet_text
+
+        return sheet_text(chart, view).encode()
+    from chartkit.arrange.rewrite import rewritten
+    from chartkit.interchange.musicxml.write import musicxml_bytes
+
+    return musicxml_bytes(rewritten(chart, view, False))

@@ -1,0 +1,93 @@
+"""``chartkit plan``: every guitarist's capo over the whole night."""
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from chartkit.cli.files import Unusable, write_whole
+from chartkit.cli.set_input import (
+    Jobs,
+    NoCache,
+    SetFile,
+    SetKey,
+    Shift,
+    chart_texts,
+    open_set,
+    tonight,
+    workshop_for,
+)
+from chartkit.cli.telling import say, wrong_usage
+
+
+class Order(StrEnum):
+    """Whose order of the songs."""
+
+    set_file = "set"
+    free = "free"
+
+
+OrderOption = Annotated[
+    Order,
+    typer.Option(
+        "--order",
+        help="The set file's order, or a free one: first and last song stay, neighbours "
+        "differ in key and tempo, changes are fewest.",
+    ),
+]
+Sheet = Annotated[
+    Path | None,
+    typer.Option(
+        "--sheet", metavar="PDF", show_default=False, help="Draws the plan on a page as well."
+    ),
+]  # fmt: skip
+
+
+def plan(
+    set_file: SetFile,
+    order: OrderOption = Order.set_file,
+    sheet: Sheet = None,
+    set_key: SetKey = None,
+    shift: Shift = None,
+    jobs: Jobs = None,
+    no_cache: NoCache = False,
+) -> None:
+    """Plans every guitarist's capo over a whole set.
+
+    Weighs how well each song lies under each capo against the time that moving capos,
+    retuning and changing guitars takes, and finds the best plan there is. Capos given in the
+    set file are kept.
+    """
+    from chartkit.book.night import planned_night
+    from chartkit.book.plan_sheet import plan_sheet
+    from chartkit.book.plan_text import plan_lines
+
+    set_list, source = open_set(set_file)
+    if not any(player.guitars for player in set_list.players):
+        raise wrong_usage("nobody in this set reads shapes, so there is nothing to plan")
+    texts = chart_texts(set_list)
+    with workshop_for(jobs, len(texts), no_cache) as workshop:
+        night = tonight(
+            set_list, source, texts, workshop, set_key or [], shift or [], with_plan=True
+        )
+    for message in night.messages:
+        say(message)
+    try:
+        found = planned_night(night, order is Order.free)
+    except ValueError as reason:
+        raise wrong_usage(str(reason)) from None
+    for line in plan_lines(night, found):
+        typer.echo(line)
+    if sheet is not None:
+        _write_sheet(sheet, plan_sheet(night, found))
+    if night.failed:
+        raise typer.Exit(1)
+
+
+def _write_sheet(path: Path, content: bytes) -> None:
+    try:
+        write_whole(path, content)
+    except Unusable as reason:
+        say(f"chartkit: {reason}")
+        raise typer.Exit(1) from None

@@ -1,0 +1,1 @@
+"""MusicXML to a chart and a chart to MusicXML."""

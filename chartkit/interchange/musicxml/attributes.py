@@ -1,0 +1,85 @@
+"""Keys, meters, transposition and the like out of ``attributes`` elements."""
+
+import re
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+from chartkit.chart.model import Meter
+from chartkit.interchange.musicxml.elements import text_of, whole_number
+from chartkit.interchange.taken import Findings
+from chartkit.theory.key import MODES, Key, spellings
+from chartkit.theory.note import SEMITONE_PLACES, pitch_class_of
+
+_MOST_SIGNS = 7
+_MOST_BEATS = 32
+_UNITS = (1, 2, 4, 8, 16, 32)
+_MODE_NAMES = {"ionian": "major", "aeolian": "minor", "none": "major", "": "major"}
+
+
+def written_key(key: Element, findings: Findings, place: str) -> Key | None:
+    """The key as written, with any number of signs; None (with a finding) for one that is
+    given sign by sign."""
+    fifths = key.findtext("fifths")
+    if fifths is None:
+        findings.leave_out("odd-key", "a key signature that names its signs one by one", place)
+        return None
+    name = text_of(key, "mode").lower()
+    mode = _MODE_NAMES.get(name, name)
+    if mode not in MODES:
+        findings.guess("odd-mode", f'the mode "{name[:20]}" is taken as major', place)
+        mode = "major"
+    signs = max(-14, min(14, whole_number(fifths)))
+    return Key(signs - MODES[mode], mode)
+
+
+def usable_key(key: Key, findings: Findings, place: str) -> Key:
+    """The key, or with more than seven signs its equal with fewer."""
+    if abs(key.signature) <= _MOST_SIGNS:
+        return key
+    equal = min(spellings(pitch_class_of(key.tonic), key.mode), key=lambda k: abs(k.signature))
+    findings.guess(
+        "key-respelled", f"a key with {abs(key.signature)} signs is written as {equal}", place
+    )
+    return equal
+
+
+def written_meter(time: Element, findings: Findings, place: str) -> Meter | None:
+    """The meter; several fractions are added up.  None (with a finding) for no usable one."""
+    counts = [child.text or "" for child in time if child.tag == "beats"]
+    units = [whole_number(child.text) for child in time if child.tag == "beat-type"]
+    if not counts or len(counts) != len(units) or any(unit <= 0 for unit in units):
+        findings.leave_out("odd-meter", "a meter without beats", place)
+        return None
+    total = sum((Fraction(_sum(c), u) for c, u in zip(counts, units, strict=True)), Fraction(0))
+    unit = max(units)
+    count = total * unit
+    if count.denominator != 1 or not 0 < count <= _MOST_BEATS or unit not in _UNITS:
+        findings.leave_out("odd-meter", f"a meter of {total} of a whole note", place)
+        return None
+    if len(counts) > 1 or "+" in counts[0]:
+        findings.guess(
+            "meter-added-up", f"a meter of several parts is written as {int(count)}/{unit}", place
+        )
+    return Meter(int(count), unit)
+
+
+def _sum(count: str) -> int:
+    return sum(int(n) for n in re.findall(r"\d{1,3}", count))
+
+
+def transposition(transpose: Element) -> tuple[int, int]:
+    """From written to sounding: the interval's place on the line of fifths, and half steps.
+
+    Source: MusicXML 4.0, ``transpose``: diatonic and chromatic steps from written to
+    sounding pitch, octaves apart.  An interval of d letters and c half steps stands at
+    7c - 12d on the line of fifths (a fifth, 4 and 7, at 1).  Without diatonic steps the
+    usual interval of that size is taken.
+    """
+    chromatic = max(-60, min(60, whole_number(transpose.findtext("chromatic"))))
+    octaves = max(-5, min(5, whole_number(transpose.findtext("octave-change"))))
+    semitones = chromatic + 12 * octaves
+    diatonic = transpose.findtext("diatonic")
+    place = 7 * chromatic - 12 * whole_number(diatonic)
+    if diatonic is None or abs(place) > _MOST_SIGNS + 5:
+        place = SEMITONE_PLACES[chromatic % 12]
+    return place, semitones

@@ -1,0 +1,187 @@
+"""One measure to one bar: strikes, marks, cues, similes, and where its words begin."""
+
+from dataclasses import dataclass, field, replace
+from typing import NamedTuple
+
+from chartkit.chart.model import (
+    OPENING_MARKS,
+    TICKS_PER_BEAT,
+    Bar,
+    Cue,
+    Mark,
+    Strike,
+)
+from chartkit.interchange.musicxml.beats import Placed, placed
+from chartkit.interchange.musicxml.events import Measure, Said
+from chartkit.interchange.musicxml.timed import Timed
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import cue_text
+from chartkit.theory.chord import Chord
+
+
+class Written(NamedTuple):
+    """A bar and where each of its segments of words begins, in units of its measure."""
+
+    bar: Bar
+    starts: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class BarWriter:
+    """Writes bars one after another, remembering what the next may refer to."""
+
+    findings: Findings
+    struck_before: bool = False
+    whole_bar_chord: bool = False
+    bars: list[Bar] = field(default_factory=list)
+    chord: Chord | None = None
+
+    def write(self, timed: Timed, after_break: bool) -> Written:
+        """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
+        repeat or into another section."""
+        measure = timed.measure
+        if measure.free:
+            written = self._free(measure)
+        elif timed.pickup and measure.struck:
+            written = self._pickup(timed)
+        elif measure.struck:
+            written = self._struck(timed)
+        else:
+            written = self._continued(timed, after_break)
+        written = written._replace(bar=self._with_new_basses(written.bar))
+        self.bars.append(written.bar)
+        return written
+
+    def _with_new_basses(self, bar: Bar) -> Bar:
+        """The bar with only those new basses that stand under the chord before."""
+        strikes = []
+        for strike in bar.strikes:
+            if strike.bass_only and not _same_but_bass(self.chord, strike.chord):
+                strike = replace(strike, bass_only=False)
+            strikes.append(strike)
+            self.chord = strike.chord or self.chord
+        return replace(bar, strikes=tuple(strikes))
+
+    # ---- kinds of bars
+    def _struck(self, timed: Timed) -> Written:
+        measure = self._silent_from_start(timed.measure)
+        put = placed(
+            measure.struck, timed.beat, timed.meter.beats, self.findings,
+            f"measure {measure.number}", measure.slashes,
+        )  # fmt: skip
+        self.struck_before = True
+        self.whole_bar_chord = len(put.strikes) == 1 and put.strikes[0].onset == 0
+        return self._finished(put, timed, timed.meter.beats, False)
+
+    def _silent_from_start(self, measure: Measure) -> Measure:
+        """The measure with an N.C. that comes before any chord struck at its start: nothing is
+        played before it either."""
+        first = measure.struck[0]
+        if self.struck_before or first.chord is not None:
+            return measure
+        return replace(measure, struck=(replace(first, onset=0), *measure.struck[1:]))
+
+    def _pickup(self, timed: Timed) -> Written:
+        measure = timed.measure
+        beats = max(1, -(-measure.length // timed.beat))
+        if beats >= timed.meter.beats:
+            return self._struck(timed)
+        self.struck_before = True
+        self.whole_bar_chord = False
+        place = f"measure {measure.number}"
+        if beats * timed.beat != measure.length:
+            self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
+        put = placed(measure.struck, timed.beat, beats, self.findings, place, True)
+        return self._finished(put, timed, beats, True)
+
+    def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
+        for one in put.crowded:
+            self.findings.leave_out(
+                "crowded-beat", f"more than four chords in one beat: {one.chord or 'N.C.'} "
+                "is written as a cue", f"measure {timed.measure.number}",
+            )  # fmt: skip
+        length = beats * TICKS_PER_BEAT
+        slots = _slots(put.strikes, put.written, length)
+        extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
+        bar = Bar(
+            put.strikes, length, put.written, 0, pickup,
+            _cues((*timed.measure.said, *extra), slots, timed), _marks(timed.measure),
+        )  # fmt: skip
+        held_start = put.strikes[0].onset > 0
+        starts = (0, *put.from_units) if held_start else (0, *put.from_units[1:])
+        return Written(bar, starts)
+
+    def _continued(self, timed: Timed, after_break: bool) -> Written:
+        """A measure without a chord symbol: the chord before goes on."""
+        length = timed.meter.beats * TICKS_PER_BEAT
+        measure = timed.measure
+        cues = tuple(Cue(cue_text(said.text), length) for said in measure.said)
+        if timed.twice and sum(max(1, bar.simile) for bar in self.bars if bar.length) > 1:
+            length, simile = 2 * length, 2
+        else:
+            simile = 1
+        if not self.struck_before:
+            return self._silent(timed)
+        marked = measure.simile == simile and bool(self.bars)
+        if marked or (self.whole_bar_chord and not measure.slashes and not after_break):
+            return Written(Bar((), length, False, simile, False, cues, _marks(measure)), (0,))
+        slots = tuple(range(0, length, TICKS_PER_BEAT))
+        cues = _cues(measure.said, slots, timed)
+        return Written(Bar((), length, True, 0, False, cues, _marks(measure)), (0,))
+
+    def _silent(self, timed: Timed) -> Written:
+        self.findings.guess(
+            "no-chord-yet",
+            "no chord is written so far: the bars until the first one say N.C.",
+            f"measure {timed.measure.number}",
+        )
+        self.struck_before = self.whole_bar_chord = True
+        length = timed.meter.beats * TICKS_PER_BEAT
+        cues = _cues(timed.measure.said, (0,), timed)
+        strike = Strike(None, 0, length)
+        return Written(Bar((strike,), length, False, 0, False, cues, _marks(timed.measure)), (0,))
+
+    def _free(self, measure: Measure) -> Written:
+        """A measure in free time: its chords in order; N.C. where it has none."""
+        strikes = tuple(
+            Strike(
+                s.chord, bass_only=s.bass_only, stopped=s.stopped, ringing=s.ringing,
+                optional=s.optional,
+            )
+            for s in measure.struck
+        ) or (Strike(None),)  # fmt: skip
+        self.struck_before, self.whole_bar_chord = True, False
+        onsets = [struck.onset for struck in measure.struck] or [0]
+        cues = tuple(
+            Cue(cue_text(said.text), sum(onset <= said.onset for onset in onsets[1:]))
+            for said in measure.said
+        )
+        marks = _marks(measure)
+        return Written(Bar(strikes, cues=cues, marks=marks), (0, *onsets[1:]))
+
+
+def _same_but_bass(before: Chord | None, now: Chord | None) -> bool:
+    if before is None or now is None:
+        return False
+    return (before.root, before.quality) == (now.root, now.quality)
+
+
+def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int, ...]:
+    """Where a cue may stand in a bar: before a beat or a chord."""
+    if written:
+        return tuple(range(0, length, TICKS_PER_BEAT))
+    return tuple(strike.onset for strike in strikes)
+
+
+def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple[Cue, ...]:
+    cues = []
+    for one in said:
+        tick = one.onset * TICKS_PER_BEAT // timed.beat
+        at = max((slot for slot in slots if slot <= tick), default=slots[0])
+        cues.append(Cue(cue_text(one.text), at))
+    return tuple(sorted((c for c in cues if c.text), key=lambda cue: cue.onset))
+
+
+def _marks(measure: Measure) -> tuple[Mark, ...]:
+    """The marks of a measure, those at its start first."""
+    return tuple(sorted(measure.marks, key=lambda mark: mark.kind not in OPENING_MARKS))

@@ -1,0 +1,179 @@
+"""Rows of measures to the sections and rows of a chart."""
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from chartkit.chart.model import (
+    Bar,
+    BarLine,
+    BarLineKind,
+    Cue,
+    MusicRow,
+    Row,
+    Section,
+    SettingRow,
+    WordsRow,
+)
+from chartkit.interchange.musicxml.bars import BarWriter, Written
+from chartkit.interchange.musicxml.events import Edge, Measure, Sung
+from chartkit.interchange.musicxml.rows import RowOfMeasures, rows_of, sections_of
+from chartkit.interchange.musicxml.timed import Timed, beat_units
+from chartkit.interchange.musicxml.verses import EMPTY, Cell, cell_of, sung_by
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import setting_text
+
+_SLOWEST, _FASTEST = 10, 400
+_MOST_REPEATS = 2
+
+
+def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
+    """Beats of the meter a minute; None outside what a chart can say."""
+    beats = round(quarters * units / beat_units(timed.meter, units))
+    return beats if _SLOWEST <= beats <= _FASTEST else None
+
+
+@dataclass(slots=True)
+class SectionWriter:
+    """Writes the sections.
+
+    ``verses`` gives each verse its number; ``units`` are those to a quarter note.
+    """
+
+    verses: dict[str, int]
+    units: int
+    findings: Findings
+    bars: BarWriter
+
+    def sections(self, timed: tuple[Timed, ...], by_systems: bool) -> tuple[Section, ...]:
+        """All sections; what holds at the start of the first measure is left to the top.
+
+        ``by_systems`` takes the rows from where the source breaks its systems.
+        """
+        rows = rows_of(timed, tuple(self.verses), by_systems)
+        before = Edge()
+        sections = []
+        for name, own_rows in sections_of(rows):
+            written: list[Row] = []
+            for i, row in enumerate(own_rows):
+                written += self._row(row, before, first_in_section=i == 0)
+                before = row.measures[-1].measure.right
+            sections.append(Section(name, tuple(written)))
+        return tuple(sections)
+
+    def _row(self, row: RowOfMeasures, before: Edge, first_in_section: bool) -> list[Row]:
+        changes = self._changes(row.measures[0]) if self.bars.bars else []
+        written = []
+        for i, timed in enumerate(row.measures):
+            left = timed.measure.left
+            after_break = before.repeat or bool(left.endings) or (first_in_section and not i)
+            written.append(self._bar(timed, after_break))
+            before = timed.measure.right
+        music = _music_row([one.bar for one in written], [t.measure for t in row.measures])
+        return [*changes, music, *self._words(row, written, music)]
+
+    def _bar(self, timed: Timed, after_break: bool) -> Written:
+        written = self.bars.write(timed, after_break)
+        times = timed.measure.right.times
+        if times <= _MOST_REPEATS:
+            return written
+        self.findings.guess(
+            "many-times", f"a part played {times} times: told in a cue",
+            f"measure {timed.measure.number}",
+        )  # fmt: skip
+        return written._replace(bar=_with_cue(written.bar, f"{times} times"))
+
+    def _changes(self, timed: Timed) -> list[Row]:
+        measure = timed.measure
+        found: list[Row] = []
+        if measure.key is not None:
+            found.append(SettingRow("key", measure.key))
+        if measure.meter is not None:
+            found.append(SettingRow("meter", measure.meter))
+        beats = None if measure.tempo is None else tempo_of(measure.tempo, timed, self.units)
+        if beats is not None:
+            found.append(SettingRow("tempo", beats))
+        elif measure.tempo is not None:
+            self.findings.leave_out(
+                "tempo-out-of-reach", f"a tempo of {measure.tempo:g} quarter notes a minute",
+                f"measure {measure.number}",
+            )  # fmt: skip
+        if measure.feel:
+            found.append(SettingRow("feel", setting_text(measure.feel)))
+        return found
+
+    # ---- words
+    def _words(self, row: RowOfMeasures, written: list[Written], music: MusicRow) -> list[Row]:
+        under = {verse: self._under(verse, row, written, music) for verse in self.verses}
+        sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
+        alone = len(self.verses) == 1 or len(sung) == 1
+        rows: list[Row] = []
+        for verse, cells in sung.items():
+            number = self.verses[verse]
+            bare = alone and number == 1 and not _is_named(row, verse)
+            rows.append(WordsRow(cells, None if bare else number))
+        return rows
+
+    def _under(
+        self, verse: str, row: RowOfMeasures, written: list[Written], music: MusicRow
+    ) -> tuple[Cell, ...]:
+        """The cells of one verse: the pick-up where the row has a place for it, then a cell a
+        bar."""
+        before = row.before.get(verse, ())
+        bars = [
+            (sung_by(timed.measure, verse), one.starts)
+            for timed, one in zip(row.measures, written, strict=True)
+        ]
+        has_pickup = music.free or music.lines[0].kind != "none"
+        if not has_pickup:
+            bars[0] = (_at_start(before) + bars[0][0], bars[0][1])
+            before = ()
+        elif music.free and not before:
+            first = row.measures[0].measure.struck
+            start = first[0].onset if first else 0
+            before = tuple(s for s in bars[0][0] if s.onset < start)
+            bars[0] = (tuple(s for s in bars[0][0] if s.onset >= start), bars[0][1])
+        cells = tuple(cell_of(sung, starts) for sung, starts in bars)
+        if music.free:
+            cells = (cells[0] + EMPTY * (len(bars[0][1]) - len(cells[0])),)
+        return (cell_of(before, (0,)), *cells) if has_pickup else cells
+
+
+def _at_start(sung: tuple[Sung, ...]) -> tuple[Sung, ...]:
+    return tuple(replace(one, onset=0) for one in sung)
+
+
+def _is_named(row: RowOfMeasures, verse: str) -> bool:
+    sung = [one for timed in row.measures for one in sung_by(timed.measure, verse)]
+    return any(one.named for one in (*sung, *row.before.get(verse, ())))
+
+
+def _with_cue(bar: Bar, text: str) -> Bar:
+    at = bar.cues[-1].onset if bar.cues else 0 if not bar.simile else bar.length
+    return replace(bar, cues=(*bar.cues, Cue(text, at)))
+
+
+# ---- bar lines
+
+
+def _music_row(bars: list[Bar], measures: list[Measure]) -> MusicRow:
+    if measures[0].free:
+        return MusicRow(tuple(bars))
+    lines = [_opening_line(measures[0], bars[0].pickup)]
+    lines += [_line(a.right, b.left) for a, b in pairwise(measures)]
+    return MusicRow(tuple(bars), (*lines, _line(measures[-1].right, Edge())))
+
+
+def _opening_line(first: Measure, pickup: bool) -> BarLine:
+    if pickup:
+        return BarLine("none")
+    plain: BarLineKind = "double" if first.left.double else "single"
+    return BarLine("repeat-start" if first.left.repeat else plain, first.left.endings)
+
+
+def _line(right: Edge, left: Edge) -> BarLine:
+    """The one line between two measures."""
+    kinds: dict[tuple[bool, bool], BarLineKind] = {
+        (True, True): "repeat-both", (True, False): "repeat-end", (False, True): "repeat-start",
+    }  # fmt: skip
+    plain: BarLineKind = "double" if right.double or left.double else "single"
+    return BarLine(kinds.get((right.repeat, left.repeat), plain), left.endings)

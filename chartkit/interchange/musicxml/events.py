@@ -1,0 +1,161 @@
+"""What happens in each measure of a part: the values between XML and bars.
+
+Time is counted in units from the start of the measure; a score has one number of units to a
+quarter note throughout, whatever its divisions.  Chords, keys and pitches are sounding.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal, NamedTuple
+
+from chartkit.chart.model import Mark, Meter
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+from chartkit.theory.pitch import Pitch
+
+
+@dataclass(frozen=True, slots=True)
+class Struck:
+    """A chord symbol, None for N.C., at its place.
+
+    ``tied`` says that its note is tied over; ``bass_only`` that root and kind are hidden.
+    """
+
+    onset: int
+    chord: Chord | None
+    pushed: bool = False
+    tied: bool = False
+    stopped: bool = False
+    ringing: bool = False
+    optional: bool = False
+    bass_only: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sung:
+    """A syllable of a verse at its place.
+
+    ``goes_on`` says that the word goes on with the next syllable; a Sung that is ``held``
+    has no text and goes on with the syllable before.  ``named`` is a syllable of a verse that
+    is called one, ``ends_line`` the last of its line of words.
+    """
+
+    onset: int
+    verse: str
+    text: str
+    goes_on: bool = False
+    held: bool = False
+    named: bool = False
+    ends_line: bool = False
+
+
+class Said(NamedTuple):
+    """Words to the players at their place."""
+
+    onset: int
+    text: str
+
+
+class Edge(NamedTuple):
+    """One side of a measure: what its bar line says there."""
+
+    repeat: bool = False
+    times: int = 0
+    endings: tuple[int, ...] = ()
+    double: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A measure of one part.
+
+    ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
+    a minute) and ``section`` are what changes at its start, None or empty where nothing
+    does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
+    are written as played again.
+    """
+
+    number: str
+    length: int
+    implicit: bool = False
+    struck: tuple[Struck, ...] = ()
+    sung: tuple[Sung, ...] = ()
+    said: tuple[Said, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    key: Key | None = None
+    meter: Meter | None = None
+    free: bool = False
+    tempo: float | None = None
+    feel: str = ""
+    section: str = ""
+    left: Edge = Edge()
+    right: Edge = Edge()
+    simile: int = 0
+    slashes: bool = False
+    new_row: bool = False
+
+
+class Melody(NamedTuple):
+    """The notes of a part as far as a chart wants them.
+
+    ``weights`` is how long each pitch class sounds, C first, in units; ``lowest`` and
+    ``highest`` are those of the sung notes, or of all where nothing is sung.
+    """
+
+    weights: tuple[int, ...] = (0,) * 12
+    lowest: Pitch | None = None
+    highest: Pitch | None = None
+    sung: bool = False
+
+
+class Part(NamedTuple):
+    """A part: its names, its measures, its melody."""
+
+    id: str
+    name: str
+    measures: tuple[Measure, ...]
+    melody: Melody
+    capo: int = 0
+
+    @property
+    def chords(self) -> int:
+        """How many chord symbols it has."""
+        return sum(len(measure.struck) for measure in self.measures)
+
+    @property
+    def syllables(self) -> int:
+        """How many syllables are sung in it."""
+        return sum(not sung.held for measure in self.measures for sung in measure.sung)
+
+
+Side = Literal["left", "right"]
+
+
+@dataclass(slots=True)
+class MeasureDraft:
+    """A measure while it is gathered."""
+
+    number: str
+    implicit: bool
+    struck: list[Struck] = field(default_factory=list)
+    sung: list[Sung] = field(default_factory=list)
+    said: list[Said] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+    key: Key | None = None
+    meter: Meter | None = None
+    tempo: float | None = None
+    feel: str = ""
+    section: str = ""
+    left: Edge = Edge()
+    right: Edge = Edge()
+    new_row: bool = False
+
+    def finished(self, length: int, free: bool, simile: int, slashes: bool) -> Measure:
+        """The measure as a value, everything in the order of time."""
+        return Measure(
+            self.number, length, self.implicit,
+            tuple(sorted(self.struck, key=lambda struck: struck.onset)),
+            tuple(sorted(self.sung, key=lambda sung: sung.onset)),
+            tuple(sorted(self.said, key=lambda said: said.onset)),
+            tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
+            self.left, self.right, simile, slashes, self.new_row,
+        )  # fmt: skip

@@ -1,0 +1,221 @@
+"""A chart written out measure by measure, as MusicXML needs it.
+
+Sections that share music get their own copy of it, a simile over two bars becomes two
+measures, and words sung before a bar line go to the measure before it.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from chartkit.chart.model import (
+    Bar,
+    BarLine,
+    Chart,
+    Meter,
+    MusicRow,
+    Segment,
+    SettingRow,
+    WordsRow,
+)
+from chartkit.chart.systems import System, section_systems
+
+NO_LINE = BarLine()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The words of one verse under a measure.
+
+    ``number`` is the lyric's number, ``named`` whether the chart numbers the verse;
+    ``last`` says that a row of words ends here, and ``after`` is what is sung before the
+    next row's first bar.
+    """
+
+    number: int
+    named: bool
+    cell: tuple[Segment, ...]
+    last: bool = False
+    after: Segment = Segment()
+    after_named: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Outgoing:
+    """One measure to be written.
+
+    ``opening`` and ``closing`` are its two bar lines, ``part_of_two`` is 1 or 2 for the
+    measures of a two-bar simile.  ``said`` are cues that stood on rows of their own.
+    """
+
+    bar: Bar
+    meter: Meter
+    free: bool
+    opening: BarLine = NO_LINE
+    closing: BarLine = NO_LINE
+    section: str = ""
+    settings: tuple[SettingRow, ...] = ()
+    said: tuple[str, ...] = ()
+    lines: tuple[Line, ...] = ()
+    new_row: bool = False
+    part_of_two: int = 0
+
+
+@dataclass(slots=True)
+class _Flow:
+    """What is carried from row to row: the meter, and what waits for the next measure."""
+
+    meter: Meter
+    section: str = ""
+    settings: tuple[SettingRow, ...] = ()
+    said: tuple[str, ...] = ()
+
+
+def outgoing_measures(chart: Chart) -> tuple[Outgoing, ...]:
+    """Every measure of the chart, in order."""
+    flow = _Flow(chart.meter)
+    measures: list[Outgoing] = []
+    for index, section in enumerate(chart.sections):
+        flow.section = section.name
+        first = len(measures)
+        for system in section_systems(chart, index):
+            _gather_changes(system, flow)
+            if system.music is not None:
+                _add_row(measures, system.music, system.words, flow)
+        if section.times > 1:
+            _repeat(measures, first, section.times)
+    return tuple(measures)
+
+
+def _gather_changes(system: System, flow: _Flow) -> None:
+    for row in system.above:
+        if isinstance(row, SettingRow):
+            flow.settings = (*flow.settings, row)
+            if isinstance(row.value, Meter):
+                flow.meter = row.value
+        else:
+            flow.said = (*flow.said, row.text)
+
+
+def _repeat(measures: list[Outgoing], first: int, times: int) -> None:
+    """Repeat signs around a section that is played several times; a cue where it has repeats
+    of its own."""
+    if first < len(measures) and measures[first].bar.pickup and not measures[first].bar.strikes:
+        first += 1
+    played = measures[first:]
+    if not played:
+        return
+    lines = [line for m in played for line in (m.opening, m.closing)]
+    repeated = any(line.kind.startswith("repeat") or line.endings for line in lines)
+    if repeated or any(measure.bar.pickup or measure.free for measure in played):
+        measures[first] = replace(played[0], said=(f"{times} times", *played[0].said))
+        return
+    measures[first] = replace(measures[first], opening=BarLine("repeat-start"))
+    measures[-1] = replace(measures[-1], closing=BarLine("repeat-end"))
+    if times > 2:
+        measures[-1] = replace(measures[-1], said=(*measures[-1].said, f"{times} times"))
+
+
+def _add_row(
+    measures: list[Outgoing], music: MusicRow, words: tuple[WordsRow, ...], flow: _Flow
+) -> None:
+    """Adds a row's measures, the words before its first bar to the measure before."""
+    numbers = _lyric_numbers(words)
+    has_pickup = music.free or music.lines[0].kind != "none"
+    row: list[Outgoing] = []
+    for i, bar in enumerate(music.bars):
+        lines = tuple(
+            Line(number, words_row.verse is not None, cells[i], i == _last_sung(cells))
+            for words_row, number in zip(words, numbers, strict=True)
+            if i < len(cells := words_row.cells[has_pickup:])
+        )
+        row += _measures_of(bar, music, i, lines, flow)
+    if measures and row:
+        row[0] = replace(row[0], new_row=True)
+        _open_repeat(measures, row)
+    if has_pickup:
+        sung = [(w, n, w.cells[0][0]) for w, n in zip(words, numbers, strict=True) if w.cells]
+        _add_pickup(measures, row, [s for s in sung if s[2] != Segment()], flow.meter)
+    measures += row
+
+
+def _open_repeat(measures: list[Outgoing], row: list[Outgoing]) -> None:
+    """A repeat that begins with the last line of a row begins with the next row's first."""
+    kind = measures[-1].closing.kind
+    if kind not in ("repeat-start", "repeat-both") or row[0].free:
+        return
+    closing = BarLine("repeat-end" if kind == "repeat-both" else "single")
+    measures[-1] = replace(measures[-1], closing=closing)
+    row[0] = replace(row[0], opening=replace(row[0].opening, kind="repeat-start"))
+
+
+def _last_sung(cells: tuple[tuple[Segment, ...], ...]) -> int:
+    """The last cell with words; a line ends there."""
+    return max((i for i, cell in enumerate(cells) if set(cell) != {Segment()}), default=-1)
+
+
+def _lyric_numbers(words: tuple[WordsRow, ...]) -> list[int]:
+    """A lyric number for each row of a stack: its verse, or the first that is free."""
+    given = [row.verse for row in words]
+    numbers: list[int] = []
+    for verse in given:
+        taken = {*numbers, *(v for v in given if v)}
+        fresh = next(n for n in range(1, len(given) + len(taken) + 2) if n not in taken)
+        numbers.append(verse if verse and verse not in numbers else fresh)
+    return numbers
+
+
+def _measures_of(
+    bar: Bar, music: MusicRow, i: int, lines: tuple[Line, ...], flow: _Flow
+) -> Iterator[Outgoing]:
+    opening, closing = (NO_LINE, NO_LINE) if music.free else (music.lines[i], music.lines[i + 1])
+    last = i == len(music.bars) - 1
+    measure = Outgoing(
+        bar, flow.meter, music.free, opening, closing if last else _left_half(closing),
+        flow.section, flow.settings, flow.said, lines,
+    )  # fmt: skip
+    if i:
+        measure = replace(measure, opening=_right_half(opening))
+    flow.section, flow.settings, flow.said = "", (), ()
+    if bar.simile != 2:
+        yield measure
+        return
+    yield replace(measure, closing=NO_LINE, part_of_two=1, bar=replace(bar, marks=()))
+    yield Outgoing(replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2)
+
+
+def _left_half(line: BarLine) -> BarLine:
+    """What a line between two bars says to the bar before it."""
+    kind = {"repeat-both": "repeat-end", "repeat-start": "single"}.get(line.kind, line.kind)
+    return BarLine(kind)  # type: ignore[arg-type]
+
+
+def _right_half(line: BarLine) -> BarLine:
+    """What it says to the bar after it."""
+    starts = line.kind in ("repeat-both", "repeat-start")
+    return BarLine("repeat-start" if starts else "single", line.endings)
+
+
+def _add_pickup(
+    measures: list[Outgoing],
+    row: list[Outgoing],
+    sung: list[tuple[WordsRow, int, Segment]],
+    meter: Meter,
+) -> None:
+    """Gives the words of a pick-up to the measure before, or to one of their own."""
+    if not sung:
+        return
+    if not measures:
+        lines = tuple(
+            Line(number, words.verse is not None, (segment,)) for words, number, segment in sung
+        )
+        first = Outgoing(Bar(pickup=True), meter, False, lines=lines, settings=row[0].settings,
+                         section=row[0].section)  # fmt: skip
+        row[0] = replace(row[0], settings=(), section="")
+        measures.append(first)
+        return
+    before = measures[-1]
+    lines_by_number = {line.number: line for line in before.lines}
+    for words, number, segment in sung:
+        old = lines_by_number.get(number, Line(number, False, (), True))
+        lines_by_number[number] = replace(old, after=segment, after_named=words.verse is not None)
+    measures[-1] = replace(before, lines=tuple(lines_by_number.values()))

@@ -1,0 +1,150 @@
+"""Which parts of a score a chart is made from: the one that is sung, the one with chords."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import NamedTuple
+from xml.etree.ElementTree import Element
+
+from chartkit.interchange.musicxml.elements import text_of
+from chartkit.interchange.musicxml.events import Measure, Part
+from chartkit.interchange.taken import Findings, Refused
+from chartkit.interchange.wording import one_line
+
+_MOST_NAMED = 12
+
+
+class RawPart(NamedTuple):
+    """A part as it stands in the XML: its names and its measures."""
+
+    id: str
+    name: str
+    measures: tuple[Element, ...]
+
+    def called(self, wanted: str) -> bool:
+        """Whether a name the user gave is this part's name or id, case aside."""
+        return wanted.strip().casefold() in (self.name.casefold(), self.id.casefold())
+
+
+def raw_parts(root: Element) -> tuple[RawPart, ...]:
+    """The parts of a score, measures under parts or parts under measures.
+
+    Raises Refused when there is none.
+    """
+    names = _part_names(root)
+    if root.tag == "score-timewise":
+        parts = _from_measures(root)
+    else:
+        parts = [(e.get("id", ""), tuple(e.iterfind("measure"))) for e in root.iterfind("part")]
+    found = tuple(
+        RawPart(part_id, names.get(part_id, "") or part_id or f"part {i}", measures)
+        for i, (part_id, measures) in enumerate(parts, 1)
+    )
+    if not any(part.measures for part in found):
+        raise Refused("the score has no measures")
+    return tuple(part for part in found if part.measures)
+
+
+def _part_names(root: Element) -> dict[str, str]:
+    names = {}
+    for part in root.iterfind("part-list/score-part"):
+        shown = part.find("part-name-display")
+        name = "" if shown is None else one_line(" ".join(shown.itertext()))
+        names[part.get("id", "")] = name or one_line(text_of(part, "part-name"))
+    return names
+
+
+def _from_measures(root: Element) -> list[tuple[str, tuple[Element, ...]]]:
+    """Parts out of a score written measure by measure."""
+    found: dict[str, list[Element]] = {}
+    for measure in root.iterfind("measure"):
+        for part in measure.iterfind("part"):
+            for name, value in measure.items():
+                part.set(name, value)
+            found.setdefault(part.get("id", ""), []).append(part)
+    return [(part_id, tuple(measures)) for part_id, measures in found.items()]
+
+
+def _has(part: RawPart, tag: str) -> bool:
+    return any(next(measure.iter(tag), None) is not None for measure in part.measures)
+
+
+def wanted_parts(
+    parts: tuple[RawPart, ...], name: str | None, findings: Findings
+) -> tuple[RawPart, RawPart]:
+    """The part whose words and form are taken, and the one whose chords are.
+
+    Without a name: the first that has both, else the first that is sung and the first that
+    has chords, else the first.  Raises Refused when no part has the name.
+    """
+    sung = [part for part in parts if _has(part, "lyric")]
+    chorded = [part for part in parts if _has(part, "harmony")]
+    both = [part for part in sung if part in chorded]
+    if name is not None:
+        main = _by_name(parts, name)
+    else:
+        main = next(iter(both or sung or chorded), parts[0])
+    chords = main if main in chorded or not chorded else chorded[0]
+    _tell_choice(parts, sung, main, chords, findings)
+    return main, chords
+
+
+def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:
+    found = next((part for part in parts if part.called(name)), None)
+    if found is None:
+        named = ", ".join(f'"{part.name}"' for part in parts[:_MOST_NAMED])
+        more = f" and {len(parts) - _MOST_NAMED} more" if len(parts) > _MOST_NAMED else ""
+        raise Refused(f'there is no part "{one_line(name)[:60]}"; the parts are {named}{more}')
+    return found
+
+
+def _tell_choice(
+    parts: tuple[RawPart, ...], sung: list[RawPart], main: RawPart, chords: RawPart,
+    findings: Findings,
+) -> None:  # fmt: skip
+    if len(parts) > 1:
+        findings.sure("part", f'the part "{main.name}" is taken, one of {len(parts)}')
+    if chords is not main:
+        findings.guess("chords-of-part", f'the chords are those of the part "{chords.name}"')
+    for part in sung:
+        if part is not main:
+            findings.leave_out(
+                "words-of-part", f'the words of the part "{part.name}" (take it with --part)'
+            )
+
+
+def merged(main: Part, chords: Part, top: Part) -> tuple[Measure, ...]:
+    """The measures of the main part with the chords of another, and with what scores often
+    say in their top part only: sections, marks, tempo."""
+    measures = main.measures
+    if chords is not main:
+        measures = _with(measures, chords.measures, _take_chords)
+    if top is not main:
+        measures = _with(measures, top.measures, _take_form)
+    return measures
+
+
+def _with(
+    measures: tuple[Measure, ...],
+    others: tuple[Measure, ...],
+    take: Callable[[Measure, Measure], Measure],
+) -> tuple[Measure, ...]:
+    paired = [take(one, other) for one, other in zip(measures, others, strict=False)]
+    rest = [take(Measure(other.number, other.length), other) for other in others[len(measures) :]]
+    return (*paired, *measures[len(others) :], *rest)
+
+
+def _take_chords(one: Measure, other: Measure) -> Measure:
+    return replace(
+        one, struck=other.struck, length=max(one.length, other.length), slashes=other.slashes,
+        simile=one.simile or other.simile,
+    )  # fmt: skip
+
+
+def _take_form(one: Measure, other: Measure) -> Measure:
+    return replace(
+        one,
+        section=one.section or other.section,
+        marks=one.marks or other.marks,
+        tempo=one.tempo if one.tempo is not None else other.tempo,
+        feel=one.feel or other.feel,
+    )

@@ -1,0 +1,144 @@
+"""MusicXML to a chart: the whole way, as a list of steps."""
+
+from dataclasses import replace
+from xml.etree.ElementTree import Element
+
+from chartkit.chart.model import Chart, Mark, MusicRow
+from chartkit.interchange.musicxml.bars import BarWriter
+from chartkit.interchange.musicxml.build import SectionWriter
+from chartkit.interchange.musicxml.events import Measure, Part
+from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
+from chartkit.interchange.musicxml.header import carried_settings, top_rows
+from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
+from chartkit.interchange.musicxml.signature import chord_weights, tell_key
+from chartkit.interchange.musicxml.timed import timed_measures
+from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES, parsed_tree
+from chartkit.interchange.musicxml.verses import verse_numbers
+from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.wording import counted
+
+_LONGEST_ROW = 16
+"""Rows of more bars than that are no rows but a missing break; ours."""
+_ROOTS = ("score-partwise", "score-timewise")
+
+
+def read_musicxml(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
+    """The chart of a score, MusicXML 1.0 to 4.0, uncompressed.
+
+    ``part`` names the part to take.  ``read_symbol`` reads chord symbols, for kinds that are
+    told by their text.  Raises Refused for what is no score, is unsafe or too large.
+    """
+    if len(data) > LARGEST_SCORE_BYTES:
+        raise Refused(f"the score is too large: more than {LARGEST_SCORE_BYTES:,} bytes")
+    root = parsed_tree(data)
+    if root.tag not in _ROOTS:
+        raise Refused(f'this is XML, but not a score: its root element is "{root.tag[:40]}"')
+    findings = Findings()
+    chart = _chart(root, read_symbol, part, findings)
+    return Taken(chart, tuple(findings.found), "MusicXML")
+
+
+def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings: Findings) -> Chart:
+    parts = raw_parts(root)
+    units = units_in_quarter(root)
+    main, chorded = wanted_parts(parts, name, findings)
+    hidden = _all_hidden(chorded, findings)
+
+    def gathered(part: RawPart, heard: Findings) -> Part:
+        told = len(heard.found)
+        gatherer = Gatherer(units, read_symbol, heard, hidden)
+        found = gatherer.part(part.id, part.name, part.measures)
+        if not gatherer.singing.clashes:
+            return found
+        # Voices sing one verse at once: walk again, with their words kept apart.
+        del heard.found[told:]
+        apart = frozenset(gatherer.singing.clashes)
+        again = Gatherer(units, read_symbol, heard, hidden, apart)
+        return again.part(part.id, part.name, part.measures)
+
+    melody = gathered(main, findings)
+    chords = melody if chorded is main else gathered(chorded, findings)
+    top = melody if parts[0] is main else gathered(parts[0], Findings())
+    measures = _with_coda_told_apart(_once(merged(melody, chords, top)), findings)
+    measures = _without_feel(measures, carried_settings(root).get("feel"))
+    timed = timed_measures(measures, units, findings)
+    verses = verse_numbers(measures)
+    by_systems = _says_systems(root, measures)
+    writer = SectionWriter(verses, units, findings, BarWriter(findings))
+    sections = writer.sections(timed, by_systems)
+    first = timed[1] if timed[0].sung_before else timed[0]
+    capo = melody.capo or chords.capo
+    chart = Chart(top_rows(root, first, melody, capo, units, findings), sections)
+    if not any(now.measure.key for now in timed if now is not first):
+        tell_key(first.measure.key, melody.melody.weights, chord_weights(chart), findings)
+    _tell_whole(measures, verses, chart, findings)
+    return chart
+
+
+def _without_feel(measures: tuple[Measure, ...], feel: object) -> tuple[Measure, ...]:
+    """The measures without the words at the start that repeat a feel carried elsewhere."""
+    said = tuple(one for one in measures[0].said if one.onset or one.text != feel)
+    return (replace(measures[0], said=said), *measures[1:])
+
+
+def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:
+    """Whether the source says that its system breaks mean something, and they make rows that a
+    chart could have."""
+    says = any(
+        e.get("element") == "print" and e.get("attribute") == "new-system"
+        and e.get("type") == e.get("value") == "yes"
+        for e in root.iterfind("identification/encoding/supports")
+    )  # fmt: skip
+    rows = "".join("\n" * measure.new_row + "x" for measure in measures).split("\n")
+    return says and max(map(len, rows)) <= _LONGEST_ROW
+
+
+def _all_hidden(part: RawPart, findings: Findings) -> bool:
+    """Whether no chord symbol of a part is printed, so that the hidden ones are taken."""
+    symbols = [h for measure in part.measures for h in measure.iterfind("harmony")]
+    hidden = bool(symbols) and all(h.get("print-object") == "no" for h in symbols)
+    if hidden:
+        findings.guess("hidden-chords", "no chord symbol is printed: the hidden ones are taken")
+    return hidden
+
+
+def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
+    """The measures with a chord that stands twice at one place (over two staves) struck once."""
+    return tuple(
+        measure
+        if len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
+        else replace(measure, struck=tuple(struck))
+        for measure in measures
+    )
+
+
+def _with_coda_told_apart(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
+    """Where two coda signs stand and none says "to coda", the first is where one leaves."""
+    kinds = [(i, mark) for i, measure in enumerate(measures) for mark in measure.marks]
+    codas = [i for i, mark in kinds if mark.kind == "coda"]
+    if len(codas) < 2 or any(mark.kind == "to-coda" for _, mark in kinds):
+        return measures
+    at = codas[0]
+    marks = tuple(Mark("to-coda") if m.kind == "coda" else m for m in measures[at].marks)
+    findings.guess("first-coda", "the first of two coda signs is read as \"to coda\"",
+                   f"measure {measures[at].number}")  # fmt: skip
+    return (*measures[:at], replace(measures[at], marks=marks), *measures[at + 1 :])
+
+
+def _tell_whole(
+    measures: tuple[Measure, ...], verses: dict[str, int], chart: Chart, findings: Findings
+) -> None:
+    struck = sum(len(measure.struck) for measure in measures)
+    sung = sum(not one.held for measure in measures for one in measure.sung)
+    bars = sum(
+        len(row.bars)
+        for section in chart.sections
+        for row in section.rows
+        if isinstance(row, MusicRow)
+    )
+    findings.sure(
+        "read",
+        f"{counted(len(measures), 'measure')} in {counted(bars, 'bar')}, "
+        f"{counted(struck, 'chord symbol')}, {counted(sung, 'syllable')} in "
+        f"{counted(len(verses), 'verse')}",
+    )

@@ -1,0 +1,110 @@
+"""Measures to rows of bars: where a row begins, and which words are sung before it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+
+from chartkit.interchange.musicxml.events import Edge, Sung
+from chartkit.interchange.musicxml.timed import Timed
+from chartkit.interchange.musicxml.verses import sung_by
+
+BARS_IN_A_ROW = 4
+"""How many bars a row of a chart usually has; common practice, no source."""
+
+
+@dataclass(slots=True)
+class RowOfMeasures:
+    """The measures of one row, and what is sung before its first bar, verse by verse."""
+
+    measures: list[Timed]
+    before: dict[str, tuple[Sung, ...]] = field(default_factory=dict)
+
+
+def rows_of(timed: Sequence[Timed], verses: Sequence[str], by_systems: bool) -> list[RowOfMeasures]:
+    """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
+    rows: list[RowOfMeasures] = []
+    waiting: dict[str, tuple[Sung, ...]] = {}
+    right = Edge()
+    for now in timed:
+        if now.sung_before:
+            waiting = {verse: sung_by(now.measure, verse) for verse in verses}
+        elif rows and not _begins_row(rows[-1].measures, now, right, by_systems):
+            rows[-1].measures.append(now)
+        else:
+            rows.append(RowOfMeasures([now], {v: s for v, s in waiting.items() if s}))
+            waiting = {}
+        right = now.measure.right
+    for row, following in pairwise(rows):
+        _move_pickups(row, following, verses)
+    return rows
+
+
+def _begins_row(row: list[Timed], now: Timed, right: Edge, by_systems: bool) -> bool:
+    measure, last = now.measure, row[-1].measure
+    changes = (measure.key, measure.meter, measure.tempo)
+    if measure.section or measure.feel or any(c is not None for c in changes):
+        return True
+    if measure.free or last.free:
+        return True
+    if by_systems:
+        return measure.new_row
+    ends = (right.repeat or right.double) and not measure.left.endings
+    return bool(measure.left.repeat or ends or len(row) >= _room(row, now))
+
+
+def _room(row: list[Timed], now: Timed) -> int:
+    """How many bars the row holds; a later ending stays on the row of the first."""
+    room = BARS_IN_A_ROW + row[0].pickup
+    endings = now.measure.left.endings
+    return 2 * room if endings and endings != (1,) else room
+
+
+def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, verses: Sequence[str]) -> None:
+    """Takes what is sung after a line has ended out of the last measure of a row, and gives
+    it to the next row as its pick-up."""
+    last = row.measures[-1].measure
+    kept: list[Sung] = []
+    for verse in verses:
+        sung = sung_by(last, verse)
+        stay = _staying(row, following, verse, sung)
+        kept += sung[:stay]
+        if sung[stay:]:
+            following.before[verse] = sung[stay:]
+    if len(kept) < len(last.sung):
+        row.measures[-1] = replace(row.measures[-1], measure=replace(last, sung=tuple(kept)))
+
+
+def _staying(
+    row: RowOfMeasures, following: RowOfMeasures, verse: str, sung: tuple[Sung, ...]
+) -> int:
+    """How many of a verse's syllables in the last measure belong to the row.
+
+    Those after the end of a line do not, nor does a verse that only begins in the second
+    half of the row's last measure and goes on in the next row.
+    """
+    earlier = [one for timed in row.measures[:-1] for one in sung_by(timed.measure, verse)]
+    if any(one.ends_line for one in earlier):
+        return 0
+    for i, one in enumerate(sung, 1):
+        if one.ends_line:
+            return i
+    last = row.measures[-1]
+    begins_late = bool(sung) and sung[0].onset * 2 >= last.full and not sung[0].held
+    goes_on = bool(sung_by(following.measures[0].measure, verse))
+    alone = not earlier and verse not in row.before
+    return 0 if begins_late and goes_on and alone and not last.measure.free else len(sung)
+
+
+def sections_of(rows: Sequence[RowOfMeasures]) -> Iterator[tuple[str, list[RowOfMeasures]]]:
+    """The rows gathered under the sections they belong to, with their names."""
+    opened: list[RowOfMeasures] = []
+    name = ""
+    for row in rows:
+        section = row.measures[0].measure.section
+        if section and opened:
+            yield name, opened
+            opened = []
+        name = section or name
+        opened.append(row)
+    if opened:
+        yield name, opened

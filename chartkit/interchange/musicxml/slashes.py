@@ -1,0 +1,156 @@
+"""The notes of a written measure: a slash for each beat and chord, carrying the words.
+
+A chart knows no melody, so chords stand over slash notes without pitch, as in the rhythm
+notation of lead sheets.  Time is counted in divisions.
+"""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Meter, Segment, Strike
+from chartkit.interchange.musicxml.outgoing import Line
+from chartkit.interchange.musicxml.write_chord import child
+
+DIVISIONS = 192
+"""To a quarter note: every tick of every meter, and half of it, is a whole number."""
+
+_TYPES = ("whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th", "256th")
+
+
+def tick_divisions(meter: Meter) -> int:
+    """The divisions of one tick."""
+    beat = DIVISIONS * 4 // meter.unit * (3 if meter.compound else 1)
+    return beat // TICKS_PER_BEAT
+
+
+@dataclass(slots=True)
+class Slash:
+    """A note of the measure: where it begins and ends, what is struck and sung with it."""
+
+    start: int
+    end: int = 0
+    strike: Strike | None = None
+    tied_from: bool = False
+    tied_to: bool = False
+    sung: list[tuple[Line, Segment]] = field(default_factory=list)
+
+
+def slashes_of(
+    bar: Bar, length: int, tick: int, pushed_next: Strike | None, first_pushed: bool
+) -> list[Slash]:
+    """The notes of a bar that lasts so many divisions.
+
+    A pushed chord begins within the beat before and is tied over; ``pushed_next`` is the
+    next bar's when it is pushed, and ``first_pushed`` says that this bar's first chord was
+    struck in the bar before.
+    """
+    begins: dict[int, Slash] = {at: Slash(at) for at in range(0, length, TICKS_PER_BEAT * tick)}
+    last = 0
+    for i, strike in enumerate(bar.strikes):
+        at = strike.onset * tick
+        if i == 0 and first_pushed:
+            begins.setdefault(at, Slash(at)).tied_to = True
+            continue
+        if strike.pushed and at > 0:
+            begins.setdefault(at, Slash(at)).tied_to = True
+            at = _early(at, last, tick)
+            begins.setdefault(at, Slash(at)).tied_from = True
+        begins.setdefault(at, Slash(at)).strike = strike
+        last = at
+    if pushed_next is not None:
+        at = _early(length, last, tick)
+        begins.setdefault(at, Slash(at)).strike = pushed_next
+        begins[at].tied_from = True
+    notes = [begins[at] for at in sorted(begins)]
+    for note, following in zip(notes, [*notes[1:], Slash(length)], strict=True):
+        note.end = following.start
+    return notes
+
+
+def _early(at: int, last: int, tick: int) -> int:
+    """Half a beat before a place, or half way from the chord before where that is nearer."""
+    half_beat = TICKS_PER_BEAT // 2 * tick
+    return max(at - half_beat, (at + last) // 2) if last > at - half_beat - 1 else at - half_beat
+
+
+def share_words(notes: list[Slash], lines: tuple[Line, ...], bar: Bar, first_pushed: bool) -> None:
+    """Hangs the words on the notes: each segment on the note its chord is struck with."""
+    held_start = not bar.strikes or bar.strikes[0].onset > 0
+    struck = [note for note in notes if note.strike in bar.strikes and note.strike is not None]
+    struck = struck[: len(bar.strikes) - first_pushed]
+    places = [notes[0]] * (held_start or first_pushed) + struck
+    for line in lines:
+        for note, segment in zip(places, line.cell, strict=False):
+            if segment != Segment():
+                note.sung.append((line, segment))
+        if line.after != Segment():
+            _split_last(notes).sung.append((line, line.after))
+
+
+def _split_last(notes: list[Slash]) -> Slash:
+    """The last note if it carries only words from the next row, else a second half of it."""
+    last = notes[-1]
+    if (
+        last.strike is None
+        and not last.tied_from
+        and last is not notes[0]
+        and (all(segment == line.after for line, segment in last.sung))
+    ):
+        return last
+    middle = (last.start + last.end) // 2
+    after = Slash(middle, last.end)
+    last.end = middle
+    notes.append(after)
+    return after
+
+
+def note_element(note: Slash) -> Element:
+    """The slash as a ``note``, without its words."""
+    element = Element("note")
+    unpitched = child(element, "unpitched")
+    child(unpitched, "display-step", "B")
+    child(unpitched, "display-octave", 4)
+    child(element, "duration", note.end - note.start)
+    for wanted, kind in ((note.tied_to, "stop"), (note.tied_from, "start")):
+        if wanted:
+            child(element, "tie", type=kind)
+    child(element, "voice", 1)
+    _write_type(element, Fraction(note.end - note.start, DIVISIONS * 4))
+    child(element, "stem", "none")
+    child(element, "notehead", "slash")
+    _write_notations(element, note)
+    return element
+
+
+def _write_type(element: Element, whole: Fraction) -> None:
+    """The note type of a part of a whole note; none where no plain or dotted one fits."""
+    for dots, share in ((0, Fraction(1)), (1, Fraction(3, 2)), (0, Fraction(2, 3))):
+        size = whole / share
+        if (
+            size.numerator == 1
+            and (size.denominator).bit_count() == 1
+            and (size.denominator.bit_length() <= len(_TYPES))
+        ):
+            child(element, "type", _TYPES[size.denominator.bit_length() - 1])
+            for _ in range(dots):
+                child(element, "dot")
+            if share == Fraction(2, 3):
+                modification = child(element, "time-modification")
+                child(modification, "actual-notes", 3)
+                child(modification, "normal-notes", 2)
+            return
+
+
+def _write_notations(element: Element, note: Slash) -> None:
+    strike = note.strike
+    ringing = strike is not None and strike.ringing
+    stopped = strike is not None and strike.stopped
+    if not (note.tied_from or note.tied_to or ringing or stopped):
+        return
+    notations = child(element, "notations")
+    for wanted, kind in ((note.tied_to, "stop"), (note.tied_from, "start"), (ringing, "let-ring")):
+        if wanted:
+            child(notations, "tied", type=kind)
+    if stopped:
+        child(child(notations, "articulations"), "staccato")

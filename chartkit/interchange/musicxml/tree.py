@@ -1,0 +1,59 @@
+"""XML to a tree of elements, for input that is not trusted.
+
+defusedxml refuses entity declarations and external entities, and accepts the DOCTYPE that
+every MusicXML file carries.  It does not mind nesting, so depth is counted here.
+"""
+
+from typing import Any
+from xml.etree.ElementTree import Element, ParseError, TreeBuilder
+
+from defusedxml.common import DefusedXmlException
+from defusedxml.ElementTree import DefusedXMLParser
+
+from chartkit.interchange.taken import Refused
+
+LARGEST_SCORE_BYTES = 16_000_000
+"""A lead sheet has a tenth of a megabyte, an orchestral score ten; our limit."""
+MOST_DEPTH = 64
+"""A score nests some twelve elements deep; our limit, no source."""
+
+
+class _DepthCapped:
+    """Builds the tree, and stops at a depth no score has.  Namespaces are dropped."""
+
+    def __init__(self) -> None:
+        builder = TreeBuilder()
+        self.data = builder.data
+        self.close = builder.close
+        self._start = builder.start
+        self._end = builder.end
+        self._depth = 0
+
+    def start(self, tag: str, attributes: dict[str, str]) -> Element:
+        """Opens an element."""
+        self._depth += 1
+        if self._depth > MOST_DEPTH:
+            raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
+        return self._start(tag.rpartition("}")[2] if tag[0] == "{" else tag, attributes)
+
+    def end(self, tag: str) -> Element:
+        """Closes an element."""
+        self._depth -= 1
+        return self._end(tag.rpartition("}")[2] if tag[0] == "{" else tag)
+
+
+def parsed_tree(data: bytes) -> Element:
+    """The root element.  Raises Refused, with the line, for what is not well-formed or unsafe."""
+    parser: Any = DefusedXMLParser(target=_DepthCapped())
+    try:
+        parser.feed(data)
+        root: Element = parser.close()
+    except ParseError as reason:
+        line, column = reason.position
+        what = str(reason).partition(":")[0]
+        raise Refused(f"{line}:{column + 1}: the XML is not well formed: {what}") from None
+    except DefusedXmlException:
+        raise Refused("the XML declares or uses its own entities, which no score needs") from None
+    except (ValueError, LookupError, TypeError, AssertionError) as reason:
+        raise Refused(f"the XML cannot be read: {' '.join(str(reason).split())[:80]}") from None
+    return root

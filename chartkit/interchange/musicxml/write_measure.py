@@ -1,0 +1,213 @@
+"""One measure as an element: attributes, bar lines, directions, harmonies, slash notes."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from xml.etree.ElementTree import Element
+
+from chartkit.chart.model import (
+    OPENING_MARKS,
+    TICKS_PER_BEAT,
+    Bar,
+    Mark,
+    Meter,
+    Segment,
+    SettingRow,
+    Strike,
+)
+from chartkit.interchange.musicxml.outgoing import Line, Outgoing
+from chartkit.interchange.musicxml.slashes import (
+    DIVISIONS,
+    Slash,
+    note_element,
+    share_words,
+    slashes_of,
+    tick_divisions,
+)
+from chartkit.interchange.musicxml.write_chord import child, harmony_element
+from chartkit.theory.key import Key
+
+_SOUNDS = {
+    "segno": ("segno", "segno"), "coda": ("coda", "coda"), "to-coda": ("tocoda", "coda"),
+    "fine": ("fine", "yes"), "D.C.": ("dacapo", "yes"), "D.S.": ("dalsegno", "segno"),
+}  # fmt: skip
+_WORDS = {"to-coda": "To Coda", "fine": "Fine", "D.C.": "D.C.", "D.S.": "D.S."}
+_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
+FREE_METER = Meter(4, 4)
+"""In free time every chord is given a quarter note to stand over."""
+
+
+def timed_bar(out: Outgoing) -> Bar:
+    """The bar with a length and an onset for each chord, also in free time and for words
+    alone."""
+    bar = out.bar
+    if not out.free:
+        return bar if bar.length else replace(bar, length=TICKS_PER_BEAT)
+    strikes = tuple(
+        replace(strike, onset=i * TICKS_PER_BEAT, length=TICKS_PER_BEAT)
+        for i, strike in enumerate(bar.strikes)
+    )
+    cues = tuple(
+        replace(cue, onset=min(cue.onset, len(strikes)) * TICKS_PER_BEAT) for cue in bar.cues
+    )
+    return replace(bar, strikes=strikes, cues=cues, length=len(strikes) * TICKS_PER_BEAT)
+
+
+def pushed_into(out: Outgoing, following: Outgoing | None) -> Strike | None:
+    """The first chord of the following measure, when it is pushed and so belongs to the end
+    of this one; None where a repeat or a section stands between."""
+    if following is None or out.free or following.free or out.bar.pickup or out.bar.simile:
+        return None
+    between = out.closing.kind.startswith("repeat") or following.opening.kind == "repeat-start"
+    if between or following.opening.endings or following.section:
+        return None
+    first = following.bar.strikes[0] if following.bar.strikes else None
+    alone = len(_in_beat(following.bar, 0)) == 1
+    return first if first and first.pushed and first.chord and not first.onset and alone else None
+
+
+def _in_beat(bar: Bar, beat: int) -> list[Strike]:
+    return [strike for strike in bar.strikes if strike.onset // TICKS_PER_BEAT == beat]
+
+
+def _pushes_kept(bar: Bar) -> Bar:
+    """The bar with only those pushes that can be told by where a chord is struck: alone on a
+    beat, and a chord."""
+
+    def told(strike: Strike) -> bool:
+        beat, off = divmod(strike.onset, TICKS_PER_BEAT)
+        return off == 0 and strike.chord is not None and len(_in_beat(bar, beat)) == 1
+
+    return replace(bar, strikes=tuple(replace(s, pushed=s.pushed and told(s)) for s in bar.strikes))
+
+
+def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None) -> list[Slash]:
+    """The slash notes of a measure with their chords and words."""
+    bar = _pushes_kept(timed_bar(out)) if not out.free else timed_bar(out)
+    if out.free:
+        bar = replace(bar, strikes=tuple(replace(s, pushed=False) for s in bar.strikes))
+    tick = tick_divisions(FREE_METER if out.free else out.meter)
+    length = bar.length // (2 if out.part_of_two else 1) * tick
+    first_pushed = before is not None and pushed_into(before, out) is not None
+    notes = slashes_of(bar, length, tick, pushed_into(out, following), first_pushed)
+    share_words(notes, out.lines, bar, first_pushed)
+    return notes
+
+
+def fill_measure(
+    measure: Element, out: Outgoing, before: Outgoing | None, following: Outgoing | None
+) -> None:
+    """Adds directions, harmonies and notes to a measure that has its attributes."""
+    for text in out.said:
+        _words(measure, text)
+    for mark in out.bar.marks:
+        if mark.kind in OPENING_MARKS:
+            measure.append(_mark_direction(mark))
+    cues = _cues_in_divisions(out)
+    for note in notes_of(out, before, following):
+        while cues and cues[0][0] <= note.start:
+            _words(measure, cues.pop(0)[1])
+        if note.strike is not None:
+            measure.append(harmony_element(note.strike))
+        element = note_element(note)
+        for lyric in _lyrics(note.sung):
+            element.append(lyric)
+        measure.append(element)
+    for _, text in cues:
+        _words(measure, text)
+    for mark in out.bar.marks:
+        if mark.kind not in OPENING_MARKS:
+            measure.append(_mark_direction(mark))
+
+
+def _cues_in_divisions(out: Outgoing) -> list[tuple[int, str]]:
+    tick = tick_divisions(FREE_METER if out.free else out.meter)
+    return [(0 if out.bar.simile else cue.onset * tick, cue.text) for cue in timed_bar(out).cues]
+
+
+def _words(measure: Element, text: str) -> None:
+    direction = child(measure, "direction", placement="above")
+    child(child(direction, "direction-type"), "words", text)
+
+
+def _mark_direction(mark: Mark) -> Element:
+    direction = Element("direction", placement="above")
+    kind = child(direction, "direction-type")
+    if mark.kind in OPENING_MARKS:
+        child(kind, mark.kind)
+    else:
+        child(kind, "words", _WORDS[mark.kind] + _UNTIL[mark.until])
+    name, value = _SOUNDS[mark.kind]
+    child(direction, "sound", **{name: value})
+    return direction
+
+
+def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
+    for line, segment in sorted(sung, key=lambda pair: pair[0].number):
+        lyric = Element("lyric", number=str(line.number))
+        if line.after_named if segment is line.after else line.named:
+            lyric.set("name", "verse")
+        if segment.held:
+            child(lyric, "extend", type="stop")
+        else:
+            child(lyric, "syllabic", "begin" if segment.split else "single")
+            child(lyric, "text", segment.text)
+        if line.last and segment is not line.after and segment is _last_of(line):
+            child(lyric, "end-line")
+        yield lyric
+
+
+def _last_of(line: Line) -> Segment | None:
+    said = [segment for segment in line.cell if segment != Segment()]
+    return said[-1] if said else None
+
+
+def attributes_element(
+    out: Outgoing, meter_before: tuple[Meter, bool] | None, first: bool
+) -> Element | None:
+    """The attributes that a measure begins with: divisions, key and time; None for none."""
+    attributes = Element("attributes")
+    if first:
+        child(attributes, "divisions", DIVISIONS)
+    for row in out.settings:
+        if isinstance(row.value, Key):
+            _write_key(attributes, row)
+    if meter_before != (out.meter, out.free):
+        time = child(attributes, "time")
+        if out.free:
+            child(time, "senza-misura")
+        else:
+            child(time, "beats", out.meter.count)
+            child(time, "beat-type", out.meter.unit)
+    return attributes if len(attributes) else None
+
+
+def _write_key(attributes: Element, row: SettingRow) -> None:
+    assert isinstance(row.value, Key)
+    for old in attributes.findall("key"):
+        attributes.remove(old)
+    key = child(attributes, "key")
+    child(key, "fifths", row.value.signature)
+    child(key, "mode", row.value.mode)
+
+
+def tempo_direction(tempo: int | None, feel: str, meter: Meter) -> Element:
+    """A direction with the feel in words and the tempo as a metronome mark; the beat is the
+    meter's own."""
+    direction = Element("direction", placement="above")
+    if feel:
+        child(child(direction, "direction-type"), "words", feel)
+    if tempo is not None:
+        metronome = child(child(direction, "direction-type"), "metronome")
+        unit = meter.unit // 2 if meter.compound else meter.unit
+        child(metronome, "beat-unit", _BEAT_UNITS[unit])
+        if meter.compound:
+            child(metronome, "beat-unit-dot")
+        child(metronome, "per-minute", tempo)
+        quarters = tempo * 4 * (3 if meter.compound else 1) / meter.unit
+        child(direction, "sound", tempo=f"{quarters:g}")
+    return direction
+
+
+_BEAT_UNITS = {
+    1: "whole", 2: "half", 4: "quarter", 8: "eighth", 16: "16th", 32: "32nd", 64: "64th",
+}  # fmt: skip

@@ -1,0 +1,1 @@
+"""The text of PDF pages as lines that know where each letter stands."""

@@ -1,0 +1,127 @@
+"""The pieces of text on the pages of a PDF, with their places, by pypdf.
+
+pypdf reads files of strangers: whatever it stumbles over is told in one line, and pages and
+pieces are counted so that no file takes long.
+"""
+
+import logging
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from pypdf import PdfReader
+
+from chartkit.interchange.taken import Refused
+
+MOST_PAGES = 40
+_MOST_PIECES = 40_000
+_SERIF, _BOLD = 0.9, 1.07
+"""How much narrower the usual faces with serifs run, and how much wider bold ones."""
+_NARROW, _WIDE = set("iljtfrI.,:;'|!()[]/ `"), set("mwMW@%—")
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A run of text: its page from 1, the place of its first letter in points (from the left
+    and from the bottom), its size, and the advance of each letter in points."""
+
+    page: int
+    x: float
+    y: float
+    size: float
+    text: str
+    advances: tuple[float, ...]
+
+
+def pieces_of(data: bytes) -> list[Piece]:
+    """All pieces of text, in the order of the file.
+
+    Raises Refused for a file that is damaged, locked, too long, or holds pictures only.
+    """
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)
+    try:
+        found, pages, pictures = _extracted(data)
+    except Refused:
+        raise
+    except Exception as reason:
+        # A parser of untrusted files may fail in any way; none is a mistake of ours.
+        what = " ".join(str(reason).split())[:60] or type(reason).__name__
+        raise Refused(f"the PDF is damaged or not readable: {what.lower()}") from None
+    if not any(piece.text.strip() for piece in found):
+        raise Refused(
+            f"this PDF holds pictures of its {pages} pages but no text (a scan?); it cannot be read"
+            if pictures
+            else "this PDF holds no text"
+        )
+    return found
+
+
+def _extracted(data: bytes) -> tuple[list[Piece], int, bool]:
+    reader = PdfReader(BytesIO(data))
+    if reader.is_encrypted and not reader.decrypt(""):
+        raise Refused("this PDF is locked with a password")
+    pages = len(reader.pages)
+    if pages > MOST_PAGES:
+        raise Refused(f"this PDF has {pages} pages; a lead sheet has at most {MOST_PAGES}")
+    found: list[Piece] = []
+    pictures = False
+    for number, page in enumerate(reader.pages, 1):
+
+        def visit(
+            text: str, outer: Sequence[float], inner: Sequence[float], font: Any, size: float,
+            number: int = number,
+        ) -> None:  # fmt: skip
+            if text.strip() and len(found) < _MOST_PIECES:
+                found.append(_piece(number, text, outer, inner, font, size))
+
+        page.extract_text(visitor_text=visit)
+        if len(found) >= _MOST_PIECES:
+            raise Refused("this PDF holds more text than a lead sheet can")
+        pictures = pictures or _has_pictures(page)
+    return found, pages, pictures
+
+
+def _has_pictures(page: Any) -> bool:
+    resources = page.get("/Resources")
+    resources = resources.get_object() if resources is not None else {}
+    objects = resources.get("/XObject")
+    return bool(objects and objects.get_object())
+
+
+def _piece(
+    page: int, text: str, outer: Sequence[float], inner: Sequence[float], font: Any, size: float
+) -> Piece:
+    x = inner[4] * outer[0] + inner[5] * outer[2] + outer[4]
+    y = inner[4] * outer[1] + inner[5] * outer[3] + outer[5]
+    scale = abs(inner[3] * outer[3]) or abs(inner[1] * outer[2]) or 1
+    real = max(1.0, min(200.0, float(size or 1) * scale))
+    clean = text.replace("\n", " ").rstrip()
+    lead = len(clean) - len(clean.lstrip())
+    advances = [_advance(character, font) * real for character in clean]
+    return Piece(page, x + sum(advances[:lead]), y, real, clean[lead:], tuple(advances[lead:]))
+
+
+def _advance(character: str, font: Any) -> float:
+    """How far a letter advances, in ems: from the font's own table of widths where its codes
+    are plain, else by the kind of letter (averages of common text faces, no source)."""
+    if not isinstance(font, dict):
+        return _usual_advance(character)
+    name = str(font.get("/BaseFont", ""))
+    if "Cour" in name or "Mono" in name:
+        return 0.6
+    widths, first = font.get("/Widths"), font.get("/FirstChar")
+    if font.get("/Subtype") != "/Type0" and widths is not None and isinstance(first, int):
+        table, at = widths.get_object(), ord(character) - first
+        if 0 <= at < len(table) and float(table[at]) > 0:
+            return min(3.0, float(table[at]) / 1000)
+    serif = _SERIF if "Times" in name or "Serif" in name else 1
+    return _usual_advance(character) * serif * (_BOLD if "Bold" in name else 1)
+
+
+def _usual_advance(character: str) -> float:
+    if character in _NARROW:
+        return 0.29
+    if character in _WIDE:
+        return 0.83
+    return 0.66 if character.isupper() else 0.53

@@ -1,0 +1,98 @@
+"""What a file is, by its content and never by its name.
+
+Source of the signatures: the formats' own specifications, as listed in the public registries
+of file signatures; from memory.
+"""
+
+from typing import Literal
+
+from chartkit.interchange.taken import Refused
+
+Format = Literal["musicxml", "archive", "pdf", "json", "text"]
+
+_FOREIGN: tuple[tuple[bytes, str], ...] = (
+    (b"MThd", "a MIDI file, which holds notes but no chord symbols"),
+    (b"\x89PNG", "a picture (PNG)"),
+    (b"\xff\xd8\xff", "a picture (JPEG)"),
+    (b"GIF8", "a picture (GIF)"),
+    (b"II*\x00", "a picture (TIFF)"),
+    (b"MM\x00*", "a picture (TIFF)"),
+    (b"BM", "a picture (BMP)"),
+    (b"RIFF", "a sound or picture file (RIFF)"),
+    (b"ID3", "a sound file (MP3)"),
+    (b"\xff\xfb", "a sound file (MP3)"),
+    (b"OggS", "a sound file (Ogg)"),
+    (b"fLaC", "a sound file (FLAC)"),
+    (b"\x1f\x8b", "a gzip archive: unpack it first"),
+    (b"7z\xbc\xaf", "a 7z archive: unpack it first"),
+    (b"Rar!", "a RAR archive: unpack it first"),
+    (b"\xd0\xcf\x11\xe0", "an office document of the old kind: save it as plain text first"),
+    (b"{\\rtf", "an RTF document: save it as plain text first"),
+    (b"%!PS", "a PostScript file: print it to PDF first"),
+)
+_BYTE_ORDER_MARKS = (
+    (b"\xef\xbb\xbf", "utf-8-sig"),
+    (b"\xff\xfe", "utf-16"),
+    (b"\xfe\xff", "utf-16"),
+)
+_PDF_WITHIN = 1024
+_SAMPLE = 4096
+
+
+def format_of(data: bytes) -> Format:
+    """The format of a file's content.  Raises Refused, naming what it is, for others."""
+    if data.startswith((b"PK\x03\x04", b"PK\x05\x06")):
+        return "archive"
+    if b"%PDF-" in data[:_PDF_WITHIN]:
+        return "pdf"
+    start = _without_mark(data[:_SAMPLE]).lstrip()
+    if start.startswith(b"<"):
+        return _markup(start)
+    for signature, what in _FOREIGN:
+        if data.startswith(signature) and (len(signature) > 2 or not _is_plain(data)):
+            raise Refused(f"this is {what}")
+    if not data.strip():
+        raise Refused("the file is empty")
+    if not _is_plain(data):
+        raise Refused("this is no text, MusicXML or PDF, and of a kind unknown to this program")
+    return "json" if start.startswith(b"{") else "text"
+
+
+def _without_mark(data: bytes) -> bytes:
+    """The start of a text without its byte order mark and the zeros of UTF-16."""
+    for mark, encoding in _BYTE_ORDER_MARKS:
+        if data.startswith(mark):
+            data = data[len(mark) :]
+            return data.replace(b"\x00", b"") if encoding == "utf-16" else data
+    return data
+
+
+def _is_plain(data: bytes) -> bool:
+    """Whether the content looks like text: no zeros and hardly any control bytes."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return True
+    sample = data[:_SAMPLE]
+    control = sum(byte < 9 or 13 < byte < 27 or 27 < byte < 32 for byte in sample)
+    return b"\x00" not in sample and control * 50 <= len(sample)
+
+
+def _markup(start: bytes) -> Format:
+    lowered = start[:_SAMPLE].lower()
+    if lowered.startswith((b"<!doctype html", b"<html")) or b"<html" in lowered[:600]:
+        raise Refused("this is a web page: save its text first")
+    return "musicxml"
+
+
+def decoded(data: bytes) -> tuple[str, str]:
+    """The text and the encoding it was read in; line ends become plain ones.
+
+    UTF-8, UTF-16 with its mark, and otherwise Windows-1252, in which every byte that has no
+    letter becomes U+FFFD.
+    """
+    encoding = next((e for mark, e in _BYTE_ORDER_MARKS if data.startswith(mark)), "utf-8")
+    try:
+        text = data.decode(encoding)
+    except UnicodeDecodeError:
+        encoding = "windows-1252"
+        text = data.decode(encoding, "replace")
+    return text.replace("\r\n", "\n").replace("\r", "\n"), encoding

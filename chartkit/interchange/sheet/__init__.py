@@ -1,0 +1,1 @@
+"""Plain text with chords typed above the words, to a chart and back."""

@@ -1,0 +1,70 @@
+"""Words under chords: where the line of words is cut, by columns.
+
+People aim at the syllable and miss by a column: a chord above the second letter of a word is
+meant for the word (common practice, no source); one further in cuts the word there, if both
+halves can be syllables.
+"""
+
+import unicodedata
+from collections.abc import Sequence
+from itertools import pairwise
+
+from chartkit.chart.model import Segment
+from chartkit.interchange.sheet.lines import Line
+
+_NEAR = 1
+_LONGEST_WORD = 60
+_LATIN_END = 0x24F
+"""The last of the Latin letters with marks (Unicode blocks)."""
+
+
+def segments_of(line: Line, columns: Sequence[int]) -> tuple[Segment, ...]:
+    """The words of a line cut at columns: one segment before the first and one for each."""
+    cuts: list[int] = []
+    for column in columns:
+        at = _cut(line.text, line.index(column))
+        cuts.append(max(at, cuts[-1] if cuts else 0))
+    edges = [0, *cuts, len(line.text)]
+    return tuple(_segment(line.text, a, b) for a, b in pairwise(edges))
+
+
+def _cut(text: str, at: int) -> int:
+    """The place to cut nearest to an index: the start of the word, or within it."""
+    if at >= len(text) or at <= 0:
+        return max(0, min(at, len(text)))
+    if text[at].isspace() or text[at - 1].isspace():
+        return at
+    start = at
+    while start > at - _LONGEST_WORD and start > 0 and not text[start - 1].isspace():
+        start -= 1
+    if at - start <= _NEAR:
+        return start
+    for near in (at, at - 1, at + 1):
+        if text[near - 1 : near] == "-":
+            return near
+    end = at
+    while end < min(len(text), at + _LONGEST_WORD) and not text[end].isspace():
+        end += 1
+    return at if _sings(text[start:at]) and _sings(text[at:end]) else start
+
+
+def _sings(part: str) -> bool:
+    """Whether a part of a word can be a syllable: it has a vowel, or is in a script of which
+    we cannot tell."""
+    letters = unicodedata.normalize("NFD", part.lower())
+    return any(c in "aeiouyæœøı" or (c.isalpha() and ord(c) > _LATIN_END) for c in letters)
+
+
+def _segment(line: str, start: int, end: int) -> Segment:
+    """The words between two places of a line, and whether they break off within a word."""
+    words = " ".join(line[start:end].split())
+    if words and not words.strip("_"):
+        return Segment(held=True)
+    words = words.rstrip("_").rstrip() if words.endswith("__") else words
+    inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
+    inside = inside and unicodedata.east_asian_width(line[end]) != "W"  # no blanks there
+    within = bool(words) and inside
+    hyphen = words.endswith("-") and words[-2:-1].isalnum()
+    if hyphen:
+        words = words.rstrip("-").rstrip()
+    return Segment(words, bool(words) and (hyphen or within))

@@ -1,0 +1,134 @@
+"""Section names, and the facts at the head of a sheet: capo, key, meter, tempo.
+
+Section names are told by the words that musicians use for them, in the languages in which
+sheets are often written (common practice, no source), or by square brackets.
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from chartkit.chart.model import HIGHEST_CAPO, Meter, SettingValue
+from chartkit.interchange.wording import section_name
+from chartkit.theory.key import parse_key
+
+_NAMES = (
+    "intro", "introduction", "verse", "vers", "chorus", "pre-chorus", "pre chorus", "prechorus",
+    "post-chorus", "refrain", "bridge", "middle 8", "middle eight", "middle", "solo", "break",
+    "interlude", "instrumental", "instr", "tag", "outro", "coda", "ending", "end", "vamp",
+    "turnaround", "hook", "riff",
+    "strophe", "zwischenspiel", "vorspiel", "nachspiel", "schluss", "brücke",
+    "estribillo", "estrofa", "coro", "puente", "verso", "refrão", "ponte",
+    "couplet", "pont", "ritornello", "strofa",
+)  # fmt: skip
+_HEADING = re.compile(
+    rf"(?P<name>(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))})"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*[x×]\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b))?"
+    r"(?:\s*\((?!\s*(?:[x×]\s*\d+|\d+\s*[x×])\s*\))[^()]*[^\W\d][^()]*\))?)"
+    r"\s*(?:[(\[]?\s*(?:[x×]\s*(?P<times>\d{1,2})|(?P<many>\d{1,2})\s*[x×])\s*[)\]]?)?"
+    r"\s*(?P<colon>[:.]?)",
+    re.IGNORECASE,
+)
+_DECORATION = " \t-–—=*#_~•"
+_BRACKETED = re.compile(r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?")
+_MOST_TIMES = 99
+_LONGEST_LINE = 120
+"""What is longer is no heading, though a heading may begin it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A section's heading; ``rest`` is what stands behind it on its line, and where."""
+
+    name: str
+    times: int = 1
+    rest_at: int | None = None
+
+
+def heading_of(text: str) -> Heading | None:
+    """The heading that a line is, or begins with; None for any other line."""
+    bracketed = _BRACKETED.fullmatch(text.strip()) if len(text) <= _LONGEST_LINE else None
+    if bracketed is not None:
+        return Heading(section_name(bracketed[1]), _times(bracketed[2]))
+    if len(text) > _LONGEST_LINE:
+        text = text[:_LONGEST_LINE] + "…"
+    plain = text.strip(_DECORATION)
+    bare = plain[1:-1].strip() if plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}") else plain
+    found = _HEADING.match(bare)
+    if found is None:
+        return None
+    times = _times(found["times"] or found["many"])
+    if found.end() == len(bare):
+        return Heading(section_name(found["name"]), times)
+    if found["colon"] == ":" and bare is plain:
+        return Heading(section_name(found["name"]), times, text.index(plain) + found.end())
+    return None
+
+
+def _times(text: str | None) -> int:
+    return max(1, min(_MOST_TIMES, int(text))) if text else 1
+
+
+FactName = Literal["capo", "key", "meter", "tempo"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A setting that a line of the heading gives."""
+
+    name: FactName
+    value: SettingValue
+
+
+_CAPO = re.compile(
+    r"\(?capo(?:daster)?\.?\s*(?:at|on|in|im|:|=)?\s*(?:the\s+)?(?:fret\s*|bund\s*)?"
+    r"(\d{1,2}|none|no|[ivx]{1,4})"
+    r"(?:st|nd|rd|th|\.)?\s*(?:fret|bund)?\)?",
+    re.IGNORECASE,
+)
+_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
+_KEY = re.compile(
+    r"(?:original\s+)?(?:key|tonart|tonalité|tonalidad)\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+)?)",
+    re.IGNORECASE,
+)
+_METER = re.compile(r"(?:(?:time|meter|takt)(?:\s+signature)?\s*:?\s*)?(\d{1,2})/(\d{1,2})",
+                    re.IGNORECASE)  # fmt: skip
+_TEMPO = re.compile(
+    r"(?:tempo|bpm|♩)\s*[:=]?\s*(?:ca\.?\s*|about\s+)?(\d{2,3})(?:\s*bpm)?|(\d{2,3})\s*bpm",
+    re.IGNORECASE,
+)
+
+
+def facts_of(text: str) -> tuple[Fact, ...]:
+    """The settings on a line of the heading; none unless all of the line is settings."""
+    if len(text) > _LONGEST_LINE:
+        return ()
+    found: list[Fact] = []
+    for part in re.split(r"\s*[,;|•]\s*|\s{3,}|\t", text.strip()):
+        if not part:
+            continue
+        fact = _fact(part.strip())
+        if fact is None:
+            return ()
+        found.append(fact)
+    return tuple(found)
+
+
+def _fact(text: str) -> Fact | None:
+    if (capo := _CAPO.fullmatch(text)) is not None:
+        fret = _ROMAN.get(capo[1].lower(), 0) if not capo[1].isdigit() else int(capo[1])
+        return Fact("capo", fret) if fret <= HIGHEST_CAPO else None
+    if (key := _KEY.fullmatch(text)) is not None:
+        try:
+            return Fact("key", parse_key(key[1]))
+        except ValueError:
+            return None
+    if (meter := _METER.fullmatch(text)) is not None:
+        count, unit = int(meter[1]), int(meter[2])
+        return (
+            Fact("meter", Meter(count, unit)) if unit in (2, 4, 8, 16) and 0 < count < 33 else None
+        )
+    if (tempo := _TEMPO.fullmatch(text)) is not None:
+        beats = int(tempo[1] or tempo[2])
+        return Fact("tempo", beats) if 10 <= beats <= 400 else None
+    return None

@@ -1,0 +1,85 @@
+"""Lines of a text as a terminal shows them: columns, tabs and wide characters.
+
+Source of the widths: Unicode Standard Annex 11, East Asian Width (wide and full-width
+characters take two columns); combining characters take none.  Tabs stop at every eighth
+column, as in terminals and mail.
+"""
+
+import unicodedata
+from bisect import bisect_left
+from dataclasses import dataclass
+
+_TAB = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line: its number from 1, its text with tabs as blanks, and the column at which each
+    character begins (None where that is its index).
+
+    ``where`` is its place in a source that has no columns; ``columns`` are then any measure
+    that grows along the line.
+    """
+
+    number: int
+    text: str
+    columns: tuple[int, ...] | None = None
+    where: str = ""
+
+    def column(self, index: int) -> int:
+        """The column of a character."""
+        if self.columns is None:
+            return index
+        return self.columns[min(index, len(self.columns) - 1)]
+
+    def index(self, column: int) -> int:
+        """The character that begins nearest to a column; the text's length after its end."""
+        if self.columns is None:
+            return min(column, len(self.text))
+        at = min(bisect_left(self.columns, column), len(self.text))
+        nearer = at and column - self.columns[at - 1] < self.columns[at] - column
+        return at - 1 if nearer else at
+
+    def place(self, index: int = 0) -> str:
+        """Where a character stands in the source: line and column, both from 1."""
+        return self.where or f"{self.number}:{self.column(index) + 1}"
+
+
+def line_of(number: int, raw: str) -> Line:
+    """The line of a raw text."""
+    if raw.isascii() and "\t" not in raw:
+        return Line(number, _visible(raw.rstrip()))
+    text: list[str] = []
+    columns: list[int] = []
+    column = 0
+    for character in _visible(raw.rstrip(), keep_tabs=True):
+        width = _TAB - column % _TAB if character == "\t" else _width(character)
+        if character == "\t":
+            text += " " * width
+            columns += range(column, column + width)
+        else:
+            text.append(character)
+            columns.append(column)
+        column += width
+    return Line(number, "".join(text), (*columns, column))
+
+
+def _visible(text: str, keep_tabs: bool = False) -> str:
+    if text.isprintable():
+        return text
+    return "".join(
+        c if c.isprintable() or (c == "\t" and keep_tabs) else " " if c.isspace() else ""
+        for c in text
+        if unicodedata.category(c) not in ("Cf", "Cs") or c == "\u200d"
+    )
+
+
+def _width(character: str) -> int:
+    if unicodedata.combining(character) or character == "\u200d":
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def width_of(text: str) -> int:
+    """How many columns a text takes."""
+    return len(text) if text.isascii() else sum(map(_width, text))

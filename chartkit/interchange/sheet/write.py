@@ -1,0 +1,195 @@
+"""A chart to plain text for a mail: chords above words in fixed columns.
+
+With a capo each row of chords is two: the shapes to finger, and under them what sounds.
+Every chord and every bar line has a column of its own; the words of a chord begin in its
+column.
+"""
+
+from collections.abc import Sequence
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import (
+    Announcement,
+    ArrangedBar,
+    ArrangedSection,
+    ArrangedStrike,
+    ArrangedSystem,
+    Arrangement,
+)
+from chartkit.arrange.view import View
+from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, BarLine, Chart, Mark, Segment
+from chartkit.interchange.sheet.lines import width_of
+from chartkit.theory.naming import PLAIN, key_words
+
+_LINE_SIGNS = {
+    "none": "", "single": "|", "double": "||",
+    "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
+}  # fmt: skip
+_IN_A_REMARK = str.maketrans("|()", "/[]")
+_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
+_MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "Fine"}
+
+
+def sheet_text(chart: Chart, view: View | None = None) -> str:
+    """The text, with every section written out, ending in a line end."""
+    song = arrange(chart, view or View())
+    lines = _heading(song, chart)
+    for section in song.sections:
+        lines += _section(section, len(song.lines))
+    return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
+
+
+def _heading(song: Arrangement, chart: Chart) -> list[str]:
+    facts = [f"Key: {key_words(song.keys.sounding, PLAIN)}"] if chart.key else []
+    facts.append(f"{song.meter}")
+    if song.tempo is not None:
+        facts.append(f"Tempo {song.tempo}")
+    if song.capo > 0:
+        facts.append(f"Capo {song.capo}")
+    lines = [song.title]
+    if song.writer:
+        lines.append(f"by {song.writer}")
+    lines.append("   ".join(facts))
+    if song.capo and len(song.lines) == 2:
+        below = "guitar tuned down: " if song.capo < 0 else ""
+        lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
+    lines += [f"({text})" for text in (song.feel, *song.notes) if text]
+    return lines
+
+
+def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
+    times = f" (x{section.times})" if section.times > 1 else ""
+    lines = ["", f"[{section.name}]{times}" if section.name else ""]
+    for system in section.systems:
+        if system.above:
+            lines += ["", *(f"({_announced(one)})" for one in system.above)]
+        lines += _system(system, chord_lines)
+    return lines
+
+
+def _announced(one: Announcement) -> str:
+    """A change in the words that are read back as one; a key is the sounding one."""
+    if one.kind == "key":
+        return f"Key: {one.text.rpartition('sounds ')[2]}"
+    return f"Tempo {one.text}" if one.kind == "tempo" else one.text
+
+
+class _Grid:
+    """Rows of text that grow together, so that what belongs together shares a column."""
+
+    def __init__(self, rows: int) -> None:
+        self.rows = [""] * rows
+
+    def add(self, texts: Sequence[str], gap: str = " ") -> None:
+        """Adds one text to each row, all of them ending in one column."""
+        width = max(map(width_of, texts))
+        for i, text in enumerate(texts):
+            self.rows[i] += text + " " * (width - width_of(text)) + gap
+
+
+def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
+    verses = system.words
+    grid = _Grid(chord_lines + len(verses))
+    blanks = [""] * chord_lines
+    numbers = [f"{line.verse}." if line.verse is not None else "" for line in verses]
+    if len(verses) > 1:
+        numbers = [number or f"{i}." for i, number in enumerate(numbers, 1)]
+    if any(numbers):
+        grid.add([*blanks, *numbers])
+    if any(line.pickup != Segment() for line in verses):
+        grid.add([*blanks, *(_words(line.pickup) for line in verses)])
+    lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
+    for i, bar in enumerate(system.bars):
+        _add_line(grid, lines[i], chord_lines, len(verses))
+        cells = [line.bars[i] if i < len(line.bars) else () for line in verses]
+        _add_bar(grid, bar, cells, chord_lines, free=not system.lines)
+    if system.lines:
+        _add_line(grid, lines[-1], chord_lines, len(verses))
+    return [row for i, row in enumerate(grid.rows) if row.strip() or i < chord_lines]
+
+
+def _add_line(grid: _Grid, line: BarLine, chord_lines: int, verses: int) -> None:
+    sign = _LINE_SIGNS[line.kind] + "".join(f"{number}." for number in line.endings)
+    if sign:
+        grid.add([sign] * chord_lines + [""] * verses)
+
+
+def _add_bar(
+    grid: _Grid,
+    arranged: ArrangedBar,
+    cells: Sequence[tuple[Segment, ...]],
+    chord_lines: int,
+    free: bool,
+) -> None:
+    """A bar slot by slot: its chords, slashes and remarks, with the words of each chord."""
+    bar = arranged.bar
+    words = [list(cell) for cell in cells]
+    blanks = [""] * len(words)
+    cues = [(cue.onset, _remark(cue.text)) for cue in bar.cues]
+    for mark in bar.marks:
+        if mark.kind in OPENING_MARKS:
+            grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
+    if bar.simile:
+        grid.add(["%" * bar.simile] * chord_lines + _next_words(words))
+    for number, (onset, strikes) in enumerate(_slots(arranged, free)):
+        while cues and cues[0][0] <= onset:
+            grid.add([cues.pop(0)[1]] * chord_lines + blanks)
+        held = number == 0 and not strikes
+        if held:
+            grid.add(["/"] * chord_lines + _next_words(words))
+        elif not strikes:
+            grid.add(["/"] * chord_lines + blanks)
+        else:
+            _add_strikes(grid, strikes, words, chord_lines)
+    remarks = [text for _, text in cues]
+    remarks += [f"({_mark(mark)})" for mark in bar.marks if mark.kind not in OPENING_MARKS]
+    for text in remarks:
+        grid.add([text] * chord_lines + blanks)
+
+
+def _remark(text: str) -> str:
+    """A cue in parentheses, with no sign in it that would be read as something else."""
+    return f"({text.translate(_IN_A_REMARK)})"
+
+
+def _next_words(words: list[list[Segment]]) -> list[str]:
+    return [_words(cell.pop(0)) if cell else "" for cell in words]
+
+
+def _add_strikes(
+    grid: _Grid, strikes: Sequence[ArrangedStrike], words: list[list[Segment]], chord_lines: int
+) -> None:
+    """The chords of one beat, a comma after each but the last, with their words below."""
+    for i, strike in enumerate(strikes):
+        names = [_name(strike, line) for line in range(chord_lines)]
+        sung = _next_words(words)
+        comma = "" if i == len(strikes) - 1 else ","
+        grid.add([*(name + comma for name in names), *sung])
+
+
+def _slots(arranged: ArrangedBar, free: bool) -> list[tuple[int, tuple[ArrangedStrike, ...]]]:
+    """The written places of a bar with what is struck in each."""
+    bar: Bar = arranged.bar
+    if free or not bar.beats_written:
+        return [(i if free else s.onset, (s,)) for i, s in enumerate(arranged.strikes)]
+    return [
+        (at, tuple(s for s in arranged.strikes if at <= s.onset < at + TICKS_PER_BEAT))
+        for at in range(0, bar.length, TICKS_PER_BEAT)
+    ]
+
+
+def _name(strike: ArrangedStrike, line: int) -> str:
+    printed = strike.names[line]
+    name = "N.C." if printed is None else printed.plain()
+    name = name.replace("♭", "b").replace("♯", "#")
+    if strike.optional:
+        name = f"({name})"
+    return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
+
+
+def _words(segment: Segment) -> str:
+    return "_" if segment.held else segment.text + "-" * segment.split
+
+
+def _mark(mark: Mark) -> str:
+    return _MARKS.get(mark.kind, mark.kind) + _UNTIL[mark.until]

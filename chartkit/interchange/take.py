@@ -1,0 +1,44 @@
+"""Any file that holds a lead sheet to a chart: recognise it, then read it."""
+
+from chartkit.interchange.recognise import format_of
+from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+
+LARGEST_FILE_BYTES = 32_000_000
+"""More than any lead sheet has, and little enough to hold in memory."""
+
+
+def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
+    """The chart that a file's content holds, with what was found on the way.
+
+    ``part`` names a part of a score.  ``read_symbol`` reads a chord symbol of the chart
+    language.  Raises Refused for what cannot be taken in.
+    """
+    if len(data) > LARGEST_FILE_BYTES:
+        raise Refused(f"the file is too large: more than {LARGEST_FILE_BYTES:,} bytes")
+    format_name = format_of(data)
+    if part is not None and format_name not in ("musicxml", "archive"):
+        raise Refused("only a score has parts to choose from")
+    if format_name == "archive":
+        from chartkit.interchange.musicxml.container import score_in_archive
+
+        data, format_name = score_in_archive(data), "musicxml"
+    if format_name == "musicxml":
+        from chartkit.interchange.musicxml.read import read_musicxml
+
+        return read_musicxml(data, read_symbol, part)
+    if format_name == "pdf":
+        from chartkit.interchange.pdf_text.read import read_pdf
+
+        return read_pdf(data, read_symbol)
+    if format_name == "json":
+        from chartkit.interchange.data import read_json
+
+        return read_json(data)
+    from chartkit.interchange.recognise import decoded
+    from chartkit.interchange.sheet.read import read_sheet
+
+    text, encoding = decoded(data)
+    findings = Findings()
+    if encoding == "windows-1252":
+        findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")
+    return read_sheet(text, read_symbol, findings)

@@ -1,0 +1,64 @@
+"""What comes of taking a lead sheet in: the chart, and what is known of how it was read.
+
+A finding says how certain a thing is and where it stands in the source, in the source's own
+terms: ``measure 12`` of a score, ``3:5`` (line and column) of a text, ``page 2, line 4`` of
+a PDF.  Nothing that was sung or struck in the source is missing from the chart without a
+finding that it was left out.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from chartkit.chart.model import Chart
+from chartkit.theory.chord import Chord
+
+Certainty = Literal["sure", "guessed", "left-out"]
+SymbolReader = Callable[[str], Chord | None]
+"""Reads one chord symbol; None for what is none.  The reader of our language is passed in,
+since this room does not know it."""
+
+
+class Refused(Exception):
+    """A file that cannot be taken in, said in one line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that was read: how certainly, a stable code, plain words, and its place.
+
+    An empty place means the whole source.
+    """
+
+    certainty: Certainty
+    code: str
+    message: str
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A chart taken from another format, and what was found on the way."""
+
+    chart: Chart
+    findings: tuple[Finding, ...]
+    format: str
+
+
+@dataclass(slots=True)
+class Findings:
+    """Where findings gather while a source is read."""
+
+    found: list[Finding] = field(default_factory=list)
+
+    def sure(self, code: str, message: str, place: str = "") -> None:
+        """Notes what the source says plainly."""
+        self.found.append(Finding("sure", code, message, place))
+
+    def guess(self, code: str, message: str, place: str = "") -> None:
+        """Notes what the source does not say in so many words."""
+        self.found.append(Finding("guessed", code, message, place))
+
+    def leave_out(self, code: str, message: str, place: str = "") -> None:
+        """Notes what the chart does not hold."""
+        self.found.append(Finding("left-out", code, message, place))

@@ -1,0 +1,156 @@
+"""Placed items as the drawing commands of a PDF page (ISO 32000-1, chapters 8 and 9).
+
+The same pictures as ``write.py`` makes through a canvas, but as commands that belong to no
+document yet.  Numbers are rounded to a thousandth of a point.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Stroke, Text
+from chartkit.pdf.font_codes import encoded
+from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.outlines import outline
+from chartkit.pdf.write import BOLD_SIGN, PLAIN_SIGN
+
+_ROUND = 0.5522847498
+"""How far the control points of a quarter circle lie along its tangents, in radii:
+4/3 (√2 - 1)."""
+
+
+def font_key(font: FontName, number: int) -> str:
+    """The name by which commands call a set of a font's characters."""
+    return f"{font}{number}"
+
+
+def page_commands(items: Iterable[Item], height: float) -> bytes:
+    """The commands that draw the items on a page so high, the ink left as it was."""
+    writer = _Writer(height)
+    writer.out.append(b"q")
+    for item in items:
+        writer.draw(item)
+    writer.out.append(b"Q\n")
+    return b"\n".join(writer.out)
+
+
+_FONTS = Fonts()
+
+
+def _shown(piece: Piece) -> Iterator[bytes]:
+    """The commands that show a piece, kerned where its font has kerning for it."""
+    kerning = _FONTS.kerning(piece.font, piece.text)
+    stretches = encoded(piece.font, piece.text)
+    if kerning and len(stretches) == 1:
+        start, letters = 0, list[bytes]()
+        for at, extra in kerning:
+            run = encoded(piece.font, piece.text[start : at + 1])[0][1]
+            letters.append(b"(%s) %s" % (run, _told(-extra)))
+            start = at + 1
+        for _, run in encoded(piece.font, piece.text[start:]):
+            letters.append(b"(%s)" % run)
+        key = font_key(piece.font, stretches[0][0]).encode()
+        yield b"/%s %s Tf [%s] TJ" % (key, _told(piece.size), b" ".join(letters))
+        return
+    for number, run in stretches:
+        key = font_key(piece.font, number).encode()
+        yield b"/%s %s Tf (%s) Tj" % (key, _told(piece.size), run)
+
+
+def _told(*values: float) -> bytes:
+    """Numbers as short as they can be written."""
+    return b" ".join((f"{value:.3f}".rstrip("0").rstrip(".") or "0").encode() for value in values)
+
+
+class _Writer:
+    """Gathers the commands of one page, setting the ink only when it changes."""
+
+    def __init__(self, height: float) -> None:
+        self.out: list[bytes] = []
+        self._height = height
+        self._fill = self._stroke = 1.0
+
+    def draw(self, item: Item) -> None:
+        """Adds the commands of one item."""
+        match item:
+            case Text():
+                self._text(item)
+            case Stroke():
+                self._line(item)
+            case Shape():
+                self._shape(item)
+            case Dot():
+                self._dot(item)
+            case Glyph():
+                self._glyph(item)
+
+    def _ink_fill(self, ink: float) -> None:
+        if ink != self._fill:
+            self.out.append(_told(1 - ink) + b" g")
+            self._fill = ink
+
+    def _ink_stroke(self, ink: float, thickness: float) -> None:
+        self.out.append(_told(thickness) + b" w")
+        if ink != self._stroke:
+            self.out.append(_told(1 - ink) + b" G")
+            self._stroke = ink
+
+    def _text(self, item: Text) -> None:
+        """A text as one text object, so that whoever reads the file finds it in one piece."""
+        self._ink_fill(item.ink)
+        fonts = {piece.font for piece in item.pieces}
+        thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
+        parts = [b"BT " + _told(item.x, self._height - item.y) + b" Td"]
+        rise = 0.0
+        for piece in item.pieces:
+            if piece.rise != rise:
+                parts.append(_told(piece.rise) + b" Ts")
+                rise = piece.rise
+            music = piece.font == "music"
+            if music:
+                self._ink_stroke(item.ink, piece.size * thicker)
+                parts.append(b"2 Tr")
+            parts += _shown(piece)
+            if music:
+                parts.append(b"0 Tr")
+        parts.append(b"0 Ts ET" if rise else b"ET")
+        self.out.append(b" ".join(parts))
+
+    def _line(self, item: Stroke) -> None:
+        self._ink_stroke(item.ink, item.thickness)
+        start = _told(item.x0, self._height - item.y0)
+        end = _told(item.x1, self._height - item.y1)
+        self.out.append(b"%s m %s l S" % (start, end))
+
+    def _shape(self, item: Shape) -> None:
+        path = b" ".join(
+            _told(x, self._height - y) + (b" l" if i else b" m")
+            for i, (x, y) in enumerate(item.points)
+        )
+        if item.thickness:
+            self._ink_stroke(item.ink, item.thickness)
+            self.out.append(path + b" s")
+        else:
+            self._ink_fill(item.ink)
+            self.out.append(path + b" h f")
+
+    def _dot(self, item: Dot) -> None:
+        self._ink_fill(item.ink)
+        x, y, r = item.x, self._height - item.y, item.radius
+        k = r * _ROUND
+        arcs = (
+            (x + r, y + k, x + k, y + r, x, y + r), (x - k, y + r, x - r, y + k, x - r, y),
+            (x - r, y - k, x - k, y - r, x, y - r), (x + k, y - r, x + r, y - k, x + r, y),
+        )  # fmt: skip
+        drawn = b" ".join(_told(*arc) + b" c" for arc in arcs)
+        self.out.append(_told(x + r, y) + b" m " + drawn + b" f")
+
+    def _glyph(self, item: Glyph) -> None:
+        self._ink_fill(item.ink)
+        self.out.append(b" ".join(self._outline(item)) + b" f")
+
+    def _outline(self, item: Glyph) -> Iterator[bytes]:
+        segments, left, low, height = outline(item.name)
+        scale = item.height / height
+        x0, y0 = item.x - left * scale, self._height - item.y - low * scale
+        for command, values in segments:
+            placed = (value * scale + (y0 if i % 2 else x0) for i, value in enumerate(values))
+            yield (_told(*placed) + b" " if command != "h" else b"") + command.encode()

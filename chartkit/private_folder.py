@@ -1,0 +1,49 @@
+"""The user's own cache folder: private, found by the usual rule, safe to do without."""
+
+import os
+import tempfile
+from pathlib import Path
+from stat import S_ISDIR
+
+
+def user_cache(name: str) -> Path | None:
+    """The folder of that name under XDG_CACHE_HOME, or ``~/.cache``; None with no home.
+
+    Source: the XDG Base Directory Specification, which also says that a path there that is
+    not absolute is to be ignored.
+    """
+    given = os.environ.get("XDG_CACHE_HOME", "")
+    if given and Path(given).is_absolute():
+        return Path(given) / name
+    home = os.environ.get("HOME", "")
+    if home and Path(home).is_absolute():
+        return Path(home) / ".cache" / name
+    return None
+
+
+def made_private(folder: Path) -> bool:
+    """Makes the folder and the one it stands in, for the user alone; whether it is theirs."""
+    for made in (folder.parent, folder):
+        made.parent.mkdir(parents=True, exist_ok=True)
+        made.mkdir(mode=0o700, exist_ok=True)
+    return is_ours(folder)
+
+
+def is_ours(folder: Path) -> bool:
+    """Whether the folder is the user's and nobody else may write in it."""
+    if not hasattr(os, "getuid"):
+        return True
+    found = folder.lstat()
+    return S_ISDIR(found.st_mode) and found.st_uid == os.getuid() and not found.st_mode & 0o022
+
+
+def write_private(path: Path, content: bytes) -> None:
+    """Writes aside (mkstemp makes files 0600) and renames into place.  Raises OSError."""
+    handle, aside = tempfile.mkstemp(dir=path.parent, suffix=".part")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        Path(aside).replace(path)
+    except OSError:
+        Path(aside).unlink(missing_ok=True)
+        raise

@@ -1,0 +1,117 @@
+"""The front of a player's book: whose it is, and the songs in order with links to them."""
+
+from dataclasses import dataclass
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Item, Link, Page, Stroke
+from chartkit.layout.place import SECOND_INK
+from chartkit.layout.style import Style
+
+_ROW, _HEAD = 30.0, 112.0
+"""The height of a song's row and of the title above the first, in points at scale 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRow:
+    """A song in the running order.
+
+    ``told`` is what this player needs to know of it, ``aside`` what is special tonight.
+    ``page`` is the page it begins on, from 0; None where it is not in the book.
+    """
+
+    number: int
+    title: str
+    told: str = ""
+    aside: str = ""
+    page: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """What the front says above the songs: the set, date and place, and whose book it is."""
+
+    name: str
+    when_and_where: str
+    player: str
+
+
+def rows_a_page(style: Style) -> tuple[int, int]:
+    """How many songs the first page holds below its title, and every later one."""
+    room = style.paper.height - style.paper.top - style.paper.bottom - style.pt(24)
+    row = style.pt(_ROW)
+    return int((room - style.pt(_HEAD)) // row), int(room // row)
+
+
+def front_count(songs: int, style: Style) -> int:
+    """How many pages the running order takes."""
+    first, later = rows_a_page(style)
+    return 1 + max(0, -(-(songs - first) // later))
+
+
+def order_pages(
+    cover: Cover, rows: tuple[OrderRow, ...], fitter: Fitter, style: Style
+) -> tuple[Page, ...]:
+    """The running order; each row leads to its song."""
+    first, later = rows_a_page(style)
+    pages = [_page(rows[:first], _head(cover, fitter, style), style.pt(_HEAD), fitter, style)]
+    pages += [
+        _page(rows[start : start + later], [], 0.0, fitter, style)
+        for start in range(first, len(rows), later)
+    ]
+    return tuple(pages)
+
+
+def _head(cover: Cover, fitter: Fitter, style: Style) -> list[Item]:
+    side, y = style.paper.side, style.paper.top
+    size = fitter.fitting_size(cover.name, "title", style.title * 1.25, style.line_width)
+    size = max(size, style.title * 0.6)
+    name = fitter.shortened(cover.name, "title", size, style.line_width)
+    items: list[Item] = [fitter.text(name, side, y + style.pt(30), "title", size, "title")]
+    when = fitter.shortened(cover.when_and_where, "italic", style.band, style.line_width)
+    if when:
+        items.append(fitter.text(when, side, y + style.pt(50), "italic", style.band, "place"))
+    player = fitter.shortened(cover.player, "strong", style.strong, style.line_width)
+    items.append(fitter.text(player, side, y + style.pt(78), "strong", style.strong, "player"))
+    rule = y + style.pt(90)
+    items.append(Stroke(side, rule, side + style.line_width, rule, style.pt(0.9)))
+    return items
+
+
+def _page(
+    rows: tuple[OrderRow, ...], head: list[Item], down: float, fitter: Fitter, style: Style
+) -> Page:
+    items, links = list(head), list[Link]()
+    y = style.paper.top + down
+    for row in rows:
+        items += _row(row, y, fitter, style)
+        if row.page is not None:
+            links.append(Link(style.paper.side, y, style.line_width, style.pt(_ROW - 2), row.page))
+        y += style.pt(_ROW)
+    return Page(style.paper.width, style.paper.height, tuple(items), (), tuple(links))
+
+
+def _row(row: OrderRow, y: float, fitter: Fitter, style: Style) -> list[Item]:
+    """Number, title and page on one line, the rest below it in small type."""
+    side, width = style.paper.side, style.line_width
+    indent, size = style.pt(26), style.strong * 0.93
+    ink = SECOND_INK if row.page is None else 1.0
+    page = "" if row.page is None else str(row.page + 1)
+    page_width = fitter.width(page, "plain", size)
+    room = width - indent - page_width - style.pt(14)
+    title = fitter.shortened(row.title, "strong", size, room)
+    number_x = side + indent - style.pt(8) - fitter.width(str(row.number), "plain", size)
+    base = y + size
+    items: list[Item] = [
+        fitter.text(str(row.number), number_x, base, "plain", size, "number", ink),
+        fitter.text(title, side + indent, base, "strong", size, "song", ink),
+    ]
+    if page:
+        items.append(fitter.text(page, side + width - page_width, base, "plain", size, "page"))
+    told = " · ".join(filter(None, (row.told, row.aside)))
+    small = fitter.shortened(told, "plain", style.small, width - indent)
+    if small:
+        below = base + style.small * 1.3
+        items.append(
+            fitter.text(small, side + indent, below, "plain", style.small, "told", SECOND_INK)
+        )
+    return items

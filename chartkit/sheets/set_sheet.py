@@ -1,0 +1,198 @@
+"""The set sheet for the stage floor: the whole night on one page, as large as it goes.
+
+A row a song: number, title, key, tempo, then for every guitar where its capo sits, how it is
+tuned and the first chord to finger.  What changes before a song stands in a dark box, so it
+is seen from above.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Document, FontName, Item, Page, Shape, Stroke, Text
+from chartkit.layout.metrics import Metrics, Typesetter
+from chartkit.layout.place import SECOND_INK
+from chartkit.layout.style import PaperName, Style, style_for
+
+_LARGEST_ROW, _SMALLEST_ROW = 54.0, 13.0
+"""The height of a row in points: as high as the songs allow, within these (ours)."""
+_HEAD, _FOOT = 62.0, 16.0
+
+
+@dataclass(frozen=True, slots=True)
+class GuitarCell:
+    """A guitarist's setting for a song: the capo or tuning, the first shape, what changes.
+
+    ``guitar`` is named where the player has several.
+    """
+
+    setting: str
+    first: str = ""
+    guitar: str = ""
+    changed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """A song on the set sheet; a cell for each guitarist, None where they sit it out."""
+
+    number: int
+    title: str
+    key: str
+    first: str
+    tempo: str
+    cells: tuple[GuitarCell | None, ...]
+    straight: bool = False
+    aside: str = ""
+
+
+def set_sheet(
+    name: str,
+    when_and_where: str,
+    guitarists: Sequence[str],
+    rows: Sequence[SheetRow],
+    metrics: Metrics,
+    paper: PaperName = "a4",
+) -> Document:
+    """The set sheet: one page, and more only where rows would get too small to read."""
+    typesetter = Typesetter(metrics)
+    fitter, style = Fitter(typesetter), style_for(paper)
+    room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD - _FOOT
+    most = max(1, int(room // _SMALLEST_ROW))
+    height = min(_LARGEST_ROW, room / max(1, min(most, len(rows))))
+    columns = _Columns(len(guitarists), style)
+    pages = []
+    for start in range(0, max(1, len(rows)), most):
+        items = _head(name, when_and_where, guitarists, columns, fitter, style)
+        for i, row in enumerate(rows[start : start + most]):
+            top = style.paper.top + _HEAD + i * height
+            items += _row(row, top, height, columns, fitter, style)
+        pages.append(Page(style.paper.width, style.paper.height, tuple(items)))
+    return Document(
+        f"{name}: set sheet", "", "en", when_and_where, tuple(pages),
+        frozenset(typesetter.missing),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """Where the columns of the sheet stand, in points."""
+
+    guitars: int
+    style: Style
+
+    @property
+    def title(self) -> tuple[float, float]:
+        """The left edge and the width of the title's column, after the number's."""
+        left = self.style.paper.side + 26
+        return left, self.key[0] - left - 6
+
+    @property
+    def key(self) -> tuple[float, float]:
+        """Key and first chord."""
+        return self.tempo[0] - 76, 70
+
+    @property
+    def tempo(self) -> tuple[float, float]:
+        """The tempo."""
+        return self.guitar(0)[0] - 40, 36
+
+    def guitar(self, number: int) -> tuple[float, float]:
+        """A guitarist's column."""
+        width = min(104.0, self.style.line_width * 0.42 / max(1, self.guitars))
+        right = self.style.paper.width - self.style.paper.side
+        return right - width * (self.guitars - number), width - 6
+
+
+def _head(
+    name: str, when: str, guitarists: Sequence[str], columns: _Columns, fitter: Fitter, style: Style
+) -> list[Item]:
+    side, top = style.paper.side, style.paper.top
+    shown = fitter.shortened(name, "title", style.title, style.line_width * 0.62)
+    items: list[Item] = [fitter.text(shown, side, top + 22, "title", style.title, "title")]
+    room = style.line_width * 0.36
+    place = fitter.shortened(when, "italic", style.band, room)
+    x = style.paper.width - side - fitter.width(place, "italic", style.band)
+    items.append(fitter.text(place, x, top + 22, "italic", style.band, "place"))
+    base, size = top + _HEAD - 8, style.small
+    heads = [("key, first", columns.key), ("tempo", columns.tempo)]
+    heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
+    for told, (left, width) in heads:
+        fitted = fitter.shortened(told, "plain", size, width)
+        items.append(fitter.text(fitted, left, base, "plain", size, "column", SECOND_INK))
+    items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
+    return items
+
+
+def _row(
+    row: SheetRow, top: float, height: float, columns: _Columns, fitter: Fitter, style: Style
+) -> list[Item]:
+    side = style.paper.side
+    size = min(height * 0.44, 21.0)
+    base = top + height * 0.5 + size * 0.3
+    number = str(row.number)
+    x = side + 18 - fitter.width(number, "plain", size * 0.8)
+    items: list[Item] = [fitter.text(number, x, base, "plain", size * 0.8, "number", SECOND_INK)]
+    asides = _aside(row.aside, columns, top, height, size, fitter, style)
+    lifted = base - height * 0.1 if asides else base
+    items += [*_fitted(row.title, columns.title, lifted, "strong", size, "song", fitter), *asides]
+    key = f"{row.key}  {row.first}" if row.first else row.key
+    items += _fitted(key, columns.key, base, "plain", size * 0.78, "key", fitter)
+    items += _fitted(row.tempo, columns.tempo, base, "plain", size * 0.78, "tempo", fitter)
+    for i, cell in enumerate(row.cells):
+        if cell is not None:
+            items += _cell(cell, columns.guitar(i), top, height, size * 0.86, fitter)
+    foot = top + height
+    if row.straight:
+        items.append(Stroke(side, top - height * 0.5, side, top + height * 0.5, 2.2))
+    items.append(Stroke(side + 4, foot, style.paper.width - side, foot, 0.35, 0.45))
+    return items
+
+
+def _aside(
+    told: str, columns: _Columns, top: float, height: float, size: float, fitter: Fitter,
+    style: Style,
+) -> list[Text]:  # fmt: skip
+    """What is special tonight, small under the title, where the row is high enough for it."""
+    if not told or height * 0.58 < size * 0.5 + style.small * 0.8 + 3:
+        return []
+    left, width = columns.title
+    shown = fitter.shortened(told, "italic", style.small, width)
+    return [fitter.text(shown, left, top + height - 3, "italic", style.small, "aside")]
+
+
+def _fitted(
+    told: str, column: tuple[float, float], base: float, font: FontName, size: float, role: str,
+    fitter: Fitter,
+) -> list[Text]:  # fmt: skip
+    """A text in its column: smaller where it must be, shortened past that."""
+    left, width = column
+    if not told:
+        return []
+    fitting = max(fitter.fitting_size(told, font, size, width), size * 0.5)
+    shown = fitter.shortened(told, font, fitting, width)
+    return [fitter.text(shown, left, base, font, fitting, role)]
+
+
+def _cell(
+    cell: GuitarCell, column: tuple[float, float], top: float, height: float, size: float,
+    fitter: Fitter,
+) -> list[Item]:  # fmt: skip
+    """A guitarist's setting: in a dark box where it changes; the first shape beside it."""
+    left, width = column
+    base = top + height * (0.44 if cell.guitar else 0.5) + size * 0.3
+    setting_room = (left + 4, width * 0.64 - 8)
+    items: list[Item] = []
+    if cell.changed:
+        right, edge = left + width * 0.64, height * 0.12
+        low, high = top + height - edge, top + edge
+        items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
+    for text in _fitted(cell.setting, setting_room, base, "strong", size, "setting", fitter):
+        items.append(text._replace(ink=0.0 if cell.changed else 1.0))
+    if cell.guitar:
+        under = top + height * 0.82
+        for text in _fitted(cell.guitar, setting_room, under, "plain", size / 2, "guitar", fitter):
+            items.append(text._replace(ink=0.0 if cell.changed else SECOND_INK))
+    first = (left + width * 0.66, width * 0.34)
+    items += _fitted(cell.first, first, base, "plain", size, "first", fitter)
+    return items

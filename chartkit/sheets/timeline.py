@@ -1,0 +1,141 @@
+"""The plan of a night as a picture: a lane for each guitar, a box where it is played."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Document, Item, Page, Shape, Stroke
+from chartkit.layout.metrics import Metrics, Typesetter
+from chartkit.layout.place import SECOND_INK
+from chartkit.layout.style import PaperName, Style, style_for
+
+_LANE, _HEAD, _PLAYER_GAP = 26.0, 64.0, 26.0
+_MOST_SONGS = 40
+"""How many songs stand on one page; a longer night goes on on the next."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """A guitar over the night: for each song its setting, None where it lies idle.
+
+    ``changes`` says of each song whether something is changed right before it.
+    """
+
+    guitar: str
+    settings: tuple[str | None, ...]
+    changes: tuple[bool, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlayerLanes:
+    """A player's guitars, and what the night asks in a line."""
+
+    player: str
+    told: str
+    lanes: tuple[Lane, ...]
+
+
+def timeline_sheet(
+    name: str,
+    titles: Sequence[str],
+    players: Sequence[PlayerLanes],
+    metrics: Metrics,
+    paper: PaperName = "a4",
+) -> Document:
+    """The timelines of all players, songs from left to right with their titles below."""
+    typesetter = Typesetter(metrics)
+    setter = _Setter(Fitter(typesetter), style_for(paper))
+    pages = tuple(
+        setter.page(name, titles[start : start + _MOST_SONGS], start, players)
+        for start in range(0, max(1, len(titles)), _MOST_SONGS)
+    )
+    return Document(f"{name}: plan", "", "en", "", pages, frozenset(typesetter.missing))
+
+
+@dataclass(frozen=True, slots=True)
+class _Setter:
+    fitter: Fitter
+    style: Style
+
+    def page(
+        self, name: str, titles: Sequence[str], start: int, players: Sequence[PlayerLanes]
+    ) -> Page:
+        """A page with some of the songs."""
+        fitter, style, paper = self.fitter, self.style, self.style.paper
+        shown = fitter.shortened(name, "title", style.title, style.line_width)
+        items: list[Item] = [
+            fitter.text(shown, paper.side, paper.top + 24, "title", style.title, "title")
+        ]
+        y = paper.top + _HEAD
+        step = (style.line_width - self._names(players)) / max(1, len(titles))
+        for player in players:
+            items += self._player(player, y, step, start, len(titles))
+            y += style.band * 1.7 + len(player.lanes) * _LANE + _PLAYER_GAP
+        items += self._titles(titles, start, y)
+        return Page(paper.width, paper.height, tuple(items))
+
+    def _names(self, players: Sequence[PlayerLanes]) -> float:
+        """The room for the guitars' names, in points."""
+        names = [lane.guitar for player in players for lane in player.lanes]
+        widths = (self.fitter.width(name, "plain", self.style.small) for name in names)
+        return min(self.style.line_width * 0.25, max(widths, default=0.0) + 10)
+
+    def _player(
+        self, player: PlayerLanes, y: float, step: float, start: int, count: int
+    ) -> list[Item]:
+        fitter, style, side = self.fitter, self.style, self.style.paper.side
+        shown = fitter.shortened(player.player, "strong", style.band, style.line_width * 0.4)
+        name = fitter.text(shown, side, y, "strong", style.band, "player")
+        room = style.line_width - name.width - 12
+        told = fitter.shortened(player.told, "plain", style.small, room)
+        items: list[Item] = [name]
+        x = side + name.width + 12
+        items.append(fitter.text(told, x, y, "plain", style.small, "told", SECOND_INK))
+        left = side + style.line_width - step * count
+        for number, lane in enumerate(player.lanes):
+            top = y + style.band * 0.7 + number * _LANE
+            items += self._lane(lane, top, left, step, range(start, start + count))
+        return items
+
+    def _lane(self, lane: Lane, top: float, left: float, step: float, songs: range) -> list[Item]:
+        fitter, style, side = self.fitter, self.style, self.style.paper.side
+        middle, size = top + _LANE / 2, style.small
+        name = fitter.shortened(lane.guitar, "plain", size, left - side - 6)
+        items: list[Item] = [
+            fitter.text(name, side, middle + size * 0.36, "plain", size, "guitar"),
+            Stroke(left, middle, left + step * len(songs), middle, 0.6, 0.4),
+        ]
+        for at, song in enumerate(songs):
+            setting = lane.settings[song]
+            if setting is not None:
+                items += self._box(setting, left + at * step, middle, step, lane.changes[song])
+        return items
+
+    def _box(self, setting: str, x: float, middle: float, step: float, changed: bool) -> list[Item]:
+        """A song on a guitar: dark where something has changed, else open."""
+        half, gap = _LANE * 0.36, min(1.5, step * 0.06)
+        corners = ((x + gap, middle - half), (x + step - gap, middle - half),
+                   (x + step - gap, middle + half), (x + gap, middle + half))  # fmt: skip
+        items: list[Item] = [Shape(corners, 0.0, 0.0), Shape(corners, 0.7)]
+        if changed:
+            items = [Shape(corners)]
+        size = self.fitter.fitting_size(setting, "strong", self.style.cue, step - 2 * gap - 2)
+        width = self.fitter.width(setting, "strong", size)
+        place = x + (step - width) / 2, middle + size * 0.36
+        ink = 0.0 if changed else 1.0
+        return [*items, self.fitter.text(setting, *place, "strong", size, "setting", ink)]
+
+    def _titles(self, titles: Sequence[str], start: int, y: float) -> list[Item]:
+        """The numbers of the songs with their titles, in two columns."""
+        fitter, style, side = self.fitter, self.style, self.style.paper.side
+        rows = -(-len(titles) // 2)
+        room = style.paper.height - style.paper.bottom - y
+        size = min(style.small * 1.1, room / max(1, rows) / 1.45)
+        items: list[Item] = []
+        for i, title in enumerate(titles):
+            column, row = divmod(i, rows)
+            x, base = side + column * style.line_width / 2, y + (row + 1) * size * 1.45
+            told = fitter.shortened(f"{start + i + 1}. {title}", "words", size,
+                                    style.line_width / 2 - 10)  # fmt: skip
+            items.append(fitter.text(told, x, base, "words", size, "song"))
+        return items

@@ -1,0 +1,174 @@
+"""The plan of a whole night against trying everything."""
+
+import random
+import time
+from itertools import pairwise, permutations, product
+
+import pytest
+
+from chartkit.advise.option import Option
+from chartkit.advise.set_order import ALIKE_COST, Character, best_order, too_alike
+from chartkit.advise.set_plan import planned
+from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
+from chartkit.advise.stage import StageCosts, Standing
+from chartkit.theory.key import parse_key
+
+PLACES = (Option(), Option(1), Option(2), Option(3), Option(5), Option(0, 1), Option(0, 2))
+
+
+def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer, ...]:
+    """Some options on some guitars; now and then the song is sat out."""
+    if draw.random() < 0.15:
+        return ()
+    places = draw.sample([(g, o) for g in range(guitars) for o in PLACES], options)
+    return tuple(Offer(g, o, round(draw.uniform(0, 2.5), 2)) for g, o in sorted(places))
+
+
+def drawn_night(
+    seed: int, songs: int, guitars: int, options: int
+) -> tuple[Guitarist, tuple[PlannedSong, ...], StageCosts]:
+    """A small random night for one player."""
+    draw = random.Random(seed)
+    night = tuple(
+        PlannedSong(draw.choice([20.0, 200.0]), draw.random() < 0.2) for _ in range(songs)
+    )
+    start = tuple(Standing(draw.choice([0, 0, 1])) for _ in range(guitars))
+    offers = tuple(drawn_offers(draw, guitars, options) for _ in range(songs))
+    costs = StageCosts(
+        swap_seconds=draw.choice([4.0, 15.0]), retune_seconds=draw.choice([0.5, 5.0]),
+        straight_cost=draw.choice([0.0, 0.4, 3.0]), helper=draw.random() < 0.3,
+    )  # fmt: skip
+    return Guitarist((6,) * guitars, start, offers), night, costs
+
+
+def told_cost(
+    guitarist: Guitarist,
+    taken: tuple[Offer | None, ...],
+    songs: tuple[PlannedSong, ...],
+    costs: StageCosts,
+) -> float:
+    """The cost of offers by the rules as they are told, worked out afresh."""
+    down = [start.down for start in guitarist.start]
+    capo: list[int | None] = [None] * len(down)
+    hand, rest, total = None, 0.0, 0.0
+    for number, offer in enumerate(taken):
+        if offer is None:
+            rest += songs[number].seconds
+            continue
+        g, option, lack = offer
+        seconds = 0.0
+        if hand is not None and hand != g:
+            seconds += costs.swap_seconds
+        if hand == g or not costs.helper:
+            if capo[g] not in (None, option.capo):
+                seconds += costs.capo_move_seconds
+            if down[g] != option.down:
+                seconds += 6 * abs(down[g] - option.down) * costs.retune_seconds
+                seconds += costs.check_seconds
+        straight = number > 0 and songs[number - 1].straight and rest == 0
+        seconds = max(0.0, seconds - rest)
+        total += lack + seconds * costs.score_a_second
+        total += costs.straight_cost if straight and seconds else 0.0
+        down[g], capo[g], hand, rest = option.down, option.capo, g, 0.0
+    return total
+
+
+def least_by_trying(
+    guitarist: Guitarist, songs: tuple[PlannedSong, ...], costs: StageCosts
+) -> float:
+    """The least cost over every choice there is."""
+    every = product(*(offers or (None,) for offers in guitarist.offers))
+    return min(told_cost(guitarist, taken, songs, costs) for taken in every)
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_plan_equals_brute_force(seed: int) -> None:
+    """The plan costs what the cheapest of all choices costs, and says so."""
+    guitars = seed % 3 + 1
+    guitarist, songs, costs = drawn_night(seed, 5 - guitars // 3, guitars, 5)
+    steps = planned(guitarist, songs, costs)
+    taken = tuple(step and step.offer for step in steps)
+    least = least_by_trying(guitarist, songs, costs)
+    assert told_cost(guitarist, taken, songs, costs) == pytest.approx(least)
+    assert steps_cost(steps, songs, costs) == pytest.approx(least)
+    assert walked(guitarist, taken, songs, costs) == steps
+
+
+def test_what_is_sat_out_or_pinned_is_kept() -> None:
+    """A song with one offer gets it, however dear; a song without offers gets none."""
+    dear = (Offer(0, Option(7), 9.0),)
+    cheap = (Offer(0, Option(), 0.0), Offer(0, Option(7), 9.0))
+    guitarist = Guitarist((6,), (Standing(),), (cheap, dear, (), cheap))
+    steps = planned(guitarist, (PlannedSong(200.0),) * 4, StageCosts())
+    assert [step and step.offer.option.capo for step in steps] == [0, 7, None, 0]
+
+
+def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
+    """Where the second best option saves a move worth more than it lacks, it is taken."""
+    offers = (Offer(0, Option(2), 0.0), Offer(0, Option(4), 0.1))
+    other = (Offer(0, Option(4), 0.0), Offer(0, Option(2), 0.1))
+    guitarist = Guitarist((6,), (Standing(),), (offers, other, offers, other))
+    steps = planned(guitarist, (PlannedSong(),) * 4, StageCosts())
+    assert sum(step.seconds for step in steps if step) == 0.0
+
+
+def clash(seed: int, count: int) -> set[frozenset[int]]:
+    """Some pairs of songs that are too alike."""
+    draw = random.Random(seed)
+    pairs = [frozenset(pair) for pair in product(range(count), repeat=2)]
+    return {pair for pair in pairs if len(pair) == 2 and draw.random() < 0.3}
+
+
+def allowed(order: tuple[int, ...], songs: tuple[PlannedSong, ...]) -> bool:
+    """Whether an order keeps its ends and the songs that belong together."""
+    last = len(songs) - 1
+    ends = order[0] == 0 and order[-1] == last
+    return ends and all(
+        order[order.index(one) + 1] == one + 1
+        for one, song in enumerate(songs) if song.straight and one != last
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_free_order_equals_brute_force(seed: int) -> None:
+    """The order found costs what the cheapest of all allowed orders costs, for two players."""
+    count = 5
+    one, songs, costs = drawn_night(seed, count, 1, 3)
+    two, *_ = drawn_night(seed + 1000, count, 2, 3)
+    too_near = clash(seed, count)
+
+    def cost_of(order: tuple[int, ...]) -> float:
+        there = tuple(songs[i] for i in order)
+        alike = sum(frozenset(pair) in too_near for pair in pairwise(order))
+        moved = (
+            Guitarist(p.strings, p.start, tuple(p.offers[i] for i in order)) for p in (one, two)
+        )
+        return ALIKE_COST * alike + sum(least_by_trying(p, there, costs) for p in moved)
+
+    found = best_order((one, two), songs, costs, lambda a, b: frozenset((a, b)) in too_near)
+    orders = [order for order in permutations(range(count)) if allowed(order, songs)]
+    assert found.order in orders
+    assert cost_of(found.order) == pytest.approx(min(map(cost_of, orders)))
+
+
+def test_what_is_too_alike() -> None:
+    """The same key is too alike, and nearly the same tempo in the same beat."""
+    c, d = parse_key("C"), parse_key("D")
+    assert too_alike(Character(c, 60), Character(c, 160))
+    assert too_alike(Character(c, 100), Character(d, 104))
+    assert not too_alike(Character(c, 100), Character(d, 110))
+    assert not too_alike(Character(c, 100, 4), Character(d, 100, 3))
+    assert not too_alike(Character(c, None), Character(d, None))
+
+
+def test_a_long_night_is_planned_at_once() -> None:
+    """Forty songs on three guitars, every option open, take well under the two seconds asked."""
+    draw = random.Random(7)
+    every = [Option(c) for c in range(10)] + [Option(0, d) for d in (1, 2, 3)]
+    offers = tuple(
+        tuple(Offer(g, o, draw.uniform(0, 3)) for g in range(3) for o in every) for _ in range(40)
+    )
+    guitarist = Guitarist((6,) * 3, (Standing(),) * 3, offers)
+    start = time.process_time()
+    assert len(planned(guitarist, (PlannedSong(200.0),) * 40, StageCosts())) == 40
+    assert time.process_time() - start < 2.0

@@ -1,0 +1,214 @@
+"""Figures of whole sets: ``python -m tests.benchmarks.book [songs]``.
+
+Each figure is a ratio measured in one run, but for memory and the plan's seconds.  A set of
+so many songs (a thousand unless told otherwise) for five players is made of the examples,
+each copy with words of its own; capos come from the charts.
+"""
+
+import resource
+import statistics
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from concurrent.futures import Executor
+from io import BytesIO
+from pathlib import Path
+
+from reportlab.pdfgen.canvas import Canvas
+
+from chartkit.advise.option import Option
+from chartkit.advise.set_plan import planned
+from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
+from chartkit.advise.stage import StageCosts, Standing
+from chartkit.arrange.view import View
+from chartkit.book.books import BookOptions, files, made_night
+from chartkit.book.cache import WorkCache
+from chartkit.book.make_song import PagesRequest, song_pages
+from chartkit.book.night import ChartText, Night, read_night
+from chartkit.book.readings import parts
+from chartkit.book.set_file import read_set
+from chartkit.book.set_list import SetList
+from chartkit.book.staging import Staging
+from chartkit.book.workers import pool
+from chartkit.book.workshop import Workshop
+from chartkit.compile import Look, drawn_for_book
+from chartkit.diagnostics import Source
+from chartkit.layout.frames import Text
+from chartkit.pdf.fonts import embedded_font
+from chartkit.syntax.reader import read_chart
+from tests.benchmarks.__main__ import Row
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+PLAYERS = """
+name = "A long night"
+stage = { capos = "chart" }
+players = [
+  { name = "Voice", reads = "words" },
+  { name = "Capo", reads = "both", instrument = "guitar" },
+  { name = "Second", reads = "shapes", instrument = "guitar" },
+  { name = "Piano", reads = "sounding" },
+  { name = "Trumpet", reads = "transposed", instrument = "B flat trumpet" },
+]
+"""
+Texts = list[ChartText]
+SetOfCharts = tuple[SetList, Source, Texts]
+
+
+def night_of(count: int) -> SetOfCharts:
+    """A set of so many songs and their charts' texts."""
+    charts = [path.read_text(encoding="utf-8") for path in sorted(EXAMPLES.glob("*.chart"))]
+    songs = "".join(f'\n[[songs]]\nchart = "{number}.chart"\n' for number in range(count))
+    source = Source(PLAYERS + songs, "night.toml")
+    set_list = read_set(source, Path("/nowhere")).set_list
+    assert set_list is not None
+    texts = [ChartText(own_copy(charts[n % len(charts)], n)) for n in range(count)]
+    return set_list, source, texts
+
+
+def own_copy(text: str, number: int) -> str:
+    """A chart that differs from every other copy in its title and its notes."""
+    title, _, rest = text.partition("\n")
+    return f"{title} {number}\nnote: copy {number}\n{rest}"
+
+
+def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None, out: Path) -> int:
+    """Everything from texts to files, as the command does it; the bytes written."""
+    set_list, source, texts = night
+    workshop = Workshop(WorkCache(cache), executor)
+    read = read_night(set_list, source, texts, workshop, False)
+    made = made_night(read, None, workshop)
+    written = 0
+    with Staging(out) as staging:
+        for name, content in files(made, BookOptions()):
+            staging.add(name, content)
+            written += len(content)
+        staging.commit()
+    return written
+
+
+def seconds(work: Callable[[], object]) -> float:
+    """How long the work takes."""
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def warm(executor: Executor) -> None:
+    """Lets every worker import the program and read its fonts."""
+    night = parts_of(night_of(4))
+    list(executor.map(song_pages, night * 3))
+
+
+def parts_of(night: SetOfCharts) -> list[PagesRequest]:
+    """Every request for pages that a set makes."""
+    set_list, source, texts = night
+    read: Night = read_night(set_list, source, texts, Workshop(WorkCache(None)), False)
+    return [one for part in parts(read, None) for one in part.requests if one is not None]
+
+
+def bare_seconds(requests: list[PagesRequest]) -> float:
+    """Drawing the same strings with nothing but ReportLab, a book's worth at a time."""
+    pages = []
+    for request in requests:
+        chart, reading = read_chart(Source(request.text)).chart, request.reading
+        view = View(capo=reading.capo, show=reading.show, reads=reading.pitch)
+        document = drawn_for_book(chart, view, reading.notes, Look(reading.paper))[1]
+        for page in document.pages:
+            pages.append(
+                [
+                    (embedded_font(piece.font).fontName, piece.size, item.x,
+                     page.height - item.y, piece.text)
+                    for item in page.items if isinstance(item, Text)
+                    for piece in item.pieces
+                ]
+            )  # fmt: skip
+
+    def draw() -> None:
+        canvas = Canvas(BytesIO(), invariant=1, pageCompression=1)
+        for strings in pages:
+            for font, size, x, y, text in strings:
+                canvas.setFont(font, size)
+                canvas.drawString(x, y, text)
+            canvas.showPage()
+        canvas.save()
+
+    return min(seconds(draw) for _ in range(3))
+
+
+def peak_mb(_: int = 0) -> float:
+    """The largest resident size of this process so far, in megabytes."""
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def worker_memory(count: int) -> float:
+    """The peak of one worker that has made so many songs for everybody."""
+    with pool(2) as executor:
+        assert executor is not None
+        with tempfile.TemporaryDirectory() as name:
+            made_books(night_of(count), None, executor, Path(name))
+        return max(executor.map(peak_mb, range(8)))
+
+
+def plan_seconds() -> float:
+    """The plan of forty songs for three guitars, thirteen options each, a straight one in ten."""
+    import random
+
+    draw = random.Random(7)
+    every = [Option(capo) for capo in range(10)] + [Option(0, down) for down in (1, 2, 3)]
+    offers = tuple(
+        tuple(Offer(guitar, option, draw.uniform(0, 3)) for guitar in range(3) for option in every)
+        for _ in range(40)
+    )
+    songs = tuple(PlannedSong(200.0, draw.random() < 0.1) for _ in range(40))
+    guitarist = Guitarist((6,) * 3, (Standing(),) * 3, offers)
+    return statistics.median(
+        seconds(lambda: planned(guitarist, songs, StageCosts())) for _ in range(3)
+    )
+
+
+def built(night: SetOfCharts, executor: Executor | None, folder: Path) -> float:
+    """Seconds to make everything with nothing kept; the cache is left in the folder."""
+    return seconds(lambda: made_books(night, folder / "u/cache", executor, folder / "out"))
+
+
+def books(count: int) -> list[Row]:
+    """Speed-up, throughput and rebuilding, all of the same set; each build's best of two."""
+    night = night_of(count)
+    set_list, source, texts = night
+    changed = [*texts[:-1], ChartText((texts[-1].text or "") + "| C |\n")]
+    list(map(song_pages, parts_of(night_of(2))))
+    with tempfile.TemporaryDirectory() as name, pool(2) as two:
+        assert two is not None
+        warm(two)
+        folders = [Path(name) / str(number) for number in range(4)]
+        both = min(built(night, two, folder) for folder in folders[:2])
+        again = built((set_list, source, changed), two, folders[0])
+        alone = min(built(night, None, folder) for folder in folders[2:])
+    sample = min(count, 100)
+    bare = bare_seconds(parts_of(night_of(sample))) * count / sample
+    return [
+        ("two workers / this process alone, speed", alone / both, "≥ 1.8"),
+        ("throughput of two workers / bare drawing of the same pages", bare / both, "≥ 0.4"),
+        ("throughput of one process / bare drawing", bare / alone, "(for comparison)"),
+        ("rebuilding with one changed song / building", again / both, "≤ 0.05"),
+    ]
+
+
+def main() -> None:
+    """Measures and prints the table."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
+    rows = [("plan of 40 songs × 3 guitars, seconds", plan_seconds(), "≤ 2")]
+    small, large = worker_memory(max(10, count // 10)), worker_memory(max(20, count // 2))
+    rows += [
+        ("a worker's peak memory, MB", large, "≤ 150"),
+        ("the same at five times as many songs / at few", large / small, "flat"),
+    ]
+    rows += books(count)
+    print(f"{count} songs × 5 players\n\n| figure | measured | wanted |\n|---|---|---|")
+    for what, value, wanted in rows:
+        print(f"| {what} | {value:.3f} | {wanted} |")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,313 @@
+"""Every player's book: what is in it, where, and what becomes of what is broken."""
+
+import re
+from collections.abc import Mapping
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from chartkit.book.books import BookOptions, files, made_night
+from chartkit.book.cache import WorkCache
+from chartkit.book.night import (
+    UnknownSong,
+    moved_tonight,
+    planned_night,
+    read_night,
+    song_number,
+)
+from chartkit.book.plan_text import plan_lines
+from chartkit.book.workshop import Workshop
+from chartkit.diagnostics import Source
+from tests.book.sets import PLAYERS, chart, made_of, night_of, set_text, simple_set
+
+BROKEN = "title: Split Keel\nkey: Q\n\n| Gmaj77 | C |\n"
+
+
+def books_of(
+    texts: dict[str, str], set_file: str, options: BookOptions | None = None
+) -> dict[str, PdfReader]:
+    """Every file a set makes, opened."""
+    made = files(made_of(texts, set_file), options or BookOptions())
+    return {name: PdfReader(BytesIO(content)) for name, content in made}
+
+
+def page_texts(reader: PdfReader) -> list[str]:
+    """The text of every page."""
+    return [page.extract_text() for page in reader.pages]
+
+
+def songs_begin(reader: PdfReader) -> dict[str, int]:
+    """Where the outline's songs begin, page numbers from 1."""
+    return {
+        str(entry.title): reader.get_destination_page_number(entry) + 1
+        for entry in reader.outline
+        if not isinstance(entry, list)
+    }
+
+
+def sections(reader: PdfReader) -> Mapping[str, list[str]]:
+    """The sections under each song of the outline."""
+    found: dict[str, list[str]] = {}
+    last = ""
+    for entry in reader.outline:
+        if isinstance(entry, list):
+            found[last] = [str(one.title) for one in entry]
+        else:
+            last = str(entry.title)
+    return found
+
+
+def test_one_book_a_player_and_a_set_sheet() -> None:
+    """A set makes a PDF for each player by name, and one set sheet of one page."""
+    books = books_of(*simple_set(3))
+    assert sorted(books) == ["ada.pdf", "bo.pdf", "cy.pdf", "set-sheet.pdf"]
+    assert len(books["set-sheet.pdf"].pages) == 1
+    for name in ("ada.pdf", "bo.pdf", "cy.pdf"):
+        assert list(songs_begin(books[name])) == ["Running order", "1. Song 1", "2. Song 2",
+                                                  "3. Song 3"]  # fmt: skip
+
+
+def test_everybody_reads_their_own() -> None:
+    """The singer gets words alone, the guitarist shapes for the capo, the trumpet its own key."""
+    texts = {"a.chart": chart("Alpha", "Db", 1)}
+    books = books_of(texts, set_text(['chart = "a.chart"\ncapo = 1']))
+    singer, guitar, trumpet = (page_texts(books[f"{n}.pdf"])[-1] for n in ("ada", "bo", "cy"))
+    assert "low tide comes in" in singer
+    assert "D♭ D♭" not in singer
+    assert "C major shapes, sounds in D♭ major" in guitar
+    assert "Key of D♭ major, written in E♭ major for B♭" in trumpet
+    assert "E♭ E♭ E♭ E♭" in trumpet
+
+
+def test_pages_are_numbered_through_with_running_heads() -> None:
+    """Every song's page names set, player and song, and its number of all pages."""
+    book = books_of(*simple_set(3))["bo.pdf"]
+    texts = page_texts(book)
+    for number, text in enumerate(texts[1:], 2):
+        assert f"page {number} of {len(texts)}" in text
+        assert "A Night · Bo" in text
+    assert book.page_labels == [str(number) for number in range(1, len(texts) + 1)]
+
+
+def test_the_running_order_leads_to_every_song() -> None:
+    """Each song's row is a link to the page the outline says, and prints its number."""
+    book = books_of(*simple_set(4))["bo.pdf"]
+    begins = songs_begin(book)
+    links = [note.get_object() for note in book.pages[0]["/Annots"]]
+    pages = [book.get_page_number(link["/Dest"][0].get_object()) + 1 for link in links]
+    assert pages == [begins[f"{n}. Song {n}"] for n in range(1, 5)]
+    first = page_texts(book)[0]
+    for number, page in enumerate(pages, 1):
+        assert re.search(rf"{number} Song {number}\s+{page}\b", first)
+
+
+def test_a_long_order_goes_on_over_pages() -> None:
+    """A running order of many songs takes several pages, and every link still leads right."""
+    book = books_of(*simple_set(45))["ada.pdf"]
+    begins = songs_begin(book)
+    assert begins["1. Song 1"] > 2
+    links = [
+        note.get_object() for page in book.pages[: begins["1. Song 1"] - 1]
+        for note in page["/Annots"]
+    ]  # fmt: skip
+    pages = [book.get_page_number(link["/Dest"][0].get_object()) + 1 for link in links]
+    assert pages == [begins[f"{n}. Song {n}"] for n in range(1, 46)]
+
+
+def test_songs_of_two_pages_open_on_facing_pages() -> None:
+    """On paper no song with an even number of pages begins on a right page; screens have no
+    blank pages."""
+    texts = {f"{n}.chart": chart(f"S{n}", "C", rows) for n, rows in enumerate((4, 18, 5, 18, 4))}
+    books = books_of(texts, set_text([f'chart = "{name}"' for name in texts]))
+    paper = books["bo.pdf"]
+    begins = [*songs_begin(paper).items()][1:]
+    texts_on = page_texts(paper)
+    pages = [sum(f"song {n}\n" in text + "\n" for text in texts_on) for n in range(1, 6)]
+    assert 2 in pages and 1 in pages
+    for (name, start), count in zip(begins, pages, strict=True):
+        assert count % 2 or start % 2 == 0, name
+    blanks = [text for text in texts_on if "left blank" in text]
+    assert blanks and all("opens on two facing pages" in text for text in blanks)
+    assert not any("left blank" in text for text in page_texts(books["cy.pdf"]))
+
+
+def test_sections_are_bookmarks_under_their_song() -> None:
+    """The outline has two levels: songs, and under each its sections."""
+    book = books_of(*simple_set(2))["bo.pdf"]
+    assert sections(book)["2. Song 2"] == ["Part 1", "Part 2", "Part 3", "Part 4"]
+
+
+def test_a_song_in_a_book_reads_as_engraved_alone() -> None:
+    """What a song's page says in a book is what engraving the chart alone says, but the foot."""
+    from chartkit.arrange.view import View
+    from chartkit.compile import engraved
+    from tests.charts import DENSE, chart_of
+
+    texts = {"a.chart": DENSE}
+    book = books_of(texts, set_text(['chart = "a.chart"\ncapo = 1']))["bo.pdf"]
+    alone = PdfReader(BytesIO(engraved(chart_of(DENSE), View(capo=1))[1]))
+    ours = [t for t in page_texts(book) if "song 1" in t]
+    assert len(ours) == len(alone.pages)
+    for one, other in zip(ours, page_texts(alone), strict=True):
+        words = other.split("page ")[0].rsplit("\n", 2)[0].split()
+        assert words == one.split()[: len(words)]
+
+
+def test_what_comes_next_stands_at_the_foot() -> None:
+    """A song's last page names the next one and what to change for it."""
+    texts = {"a.chart": chart("Alpha", "C", 2), "b.chart": chart("Beta", "Bb", 2)}
+    songs = ['chart = "a.chart"\ncapo = 0', 'chart = "b.chart"\ncapo = 3']
+    book = books_of(texts, set_text(songs))["bo.pdf"]
+    assert "next: 2. Beta — Capo on fret 3." in page_texts(book)[1]
+
+
+def test_a_song_sat_out_is_told_and_left_out() -> None:
+    """Who sits a song out has no page of it; the running order and the page before say so."""
+    texts, set_file = simple_set(3)
+    set_file = set_file.replace('reads = "words"', 'reads = "words"\nsits_out = ["Song 2"]')
+    book = books_of(texts, set_file)["ada.pdf"]
+    assert list(songs_begin(book)) == ["Running order", "1. Song 1", "3. Song 3"]
+    assert "you sit this one out" in page_texts(book)[0]
+    assert "you sit it out" in page_texts(book)[1]
+
+
+def test_a_broken_song_is_marked_and_the_rest_is_there() -> None:
+    """In place of a broken song stands a page that says so; every other song is in the book."""
+    texts, set_file = simple_set(3)
+    texts["song2.chart"] = BROKEN
+    made = made_of(texts, set_file)
+    assert made.night.failed
+    assert sum("error[" in message for message in made.night.messages) == 2
+    for name, content in files(made, BookOptions()):
+        if name != "set-sheet.pdf":
+            book = PdfReader(BytesIO(content))
+            begins = songs_begin(book)
+            assert list(begins)[1:] == ["1. Song 1", "2. Split Keel", "3. Song 3"]
+            page = page_texts(book)[begins["2. Split Keel"] - 1]
+            assert "This song could not be engraved" in page
+            assert "unknown-quality" in page
+
+
+def test_a_broken_song_can_be_left_out() -> None:
+    """Left out, a broken song has no page, but stands in the running order."""
+    texts, set_file = simple_set(3)
+    texts["song2.chart"] = BROKEN
+    books = books_of(texts, set_file, BookOptions(leave_out_broken=True))
+    assert list(songs_begin(books["bo.pdf"])) == ["Running order", "1. Song 1", "3. Song 3"]
+    assert "Split Keel" in page_texts(books["bo.pdf"])[0]
+
+
+def test_a_missing_chart_is_told_where_it_is_named() -> None:
+    """A chart that is not there is told at its line of the set file, and marked in the books."""
+    texts, set_file = simple_set(3)
+    del texts["song2.chart"]
+    made = made_of(texts, set_file)
+    line = set_file[: set_file.index("song2.chart")].count("\n") + 1
+    assert any(f"night.toml:{line}:" in message for message in made.night.messages)
+    book = dict(files(made, BookOptions()))["bo.pdf"]
+    assert "2. song2.chart" in songs_begin(PdfReader(BytesIO(book)))
+
+
+def test_one_in_twenty_broken_costs_no_other_page() -> None:
+    """With every twentieth chart broken all pages of all other songs are those of a sound set."""
+    texts, set_file = simple_set(40)
+    sound = page_texts(books_of(texts, set_file)["bo.pdf"])
+    for number in (7, 27):
+        texts[f"song{number}.chart"] = BROKEN
+    spoilt = page_texts(books_of(texts, set_file)["bo.pdf"])
+    assert len(spoilt) == len(sound)
+    differing = {
+        re.search(r"song (\d+)", one)[1]  # type: ignore[index]
+        for one, other in zip(sound[3:], spoilt[3:], strict=True)
+        if one.split("next:")[0] != other.split("next:")[0]
+    }
+    assert differing == {"7", "27"}
+
+
+def test_single_songs_beside_the_books() -> None:
+    """With single songs asked for, each player has a folder with a PDF a song, numbered."""
+    texts, set_file = simple_set(2)
+    books = books_of(texts, set_file, BookOptions(per_song=True))
+    assert {"ada/01-song-1.pdf", "ada/02-song-2.pdf", "cy/02-song-2.pdf"} <= set(books)
+    assert "page 1 of 1" in page_texts(books["bo/01-song-1.pdf"])[0]
+
+
+def test_equal_titles_stay_apart() -> None:
+    """Two songs of one title keep their numbers and files; by name alone neither is meant."""
+    texts = {"a.chart": chart("Twice"), "b.chart": chart("Twice", "D")}
+    set_file = set_text([f'chart = "{name}"' for name in texts])
+    books = books_of(texts, set_file, BookOptions(per_song=True))
+    assert {"bo/01-twice.pdf", "bo/02-twice.pdf"} <= set(books)
+    night = night_of(texts, set_file, plan=False)
+    with pytest.raises(UnknownSong, match="songs 1 and 2: give the number"):
+        song_number("Twice", night.facts, night.set_list)
+    assert song_number("2", night.facts, night.set_list) == 1
+    assert song_number("B.chart", night.facts, night.set_list) == 1
+
+
+def test_a_song_moved_tonight_moves_for_everybody() -> None:
+    """A key given for tonight reaches every player's pages and the set sheet, and no other song."""
+    texts, set_file = simple_set(2)
+    night = night_of(texts, set_file)
+    moved = moved_tonight(night.set_list, {0: "B"}, {1: -2})
+    workshop = Workshop(WorkCache(None))
+    again = read_night(moved, Source(set_file), night.texts, workshop, True)
+    made = dict(files(made_night(again, planned_night(again), workshop), BookOptions()))
+    books = {name: page_texts(PdfReader(BytesIO(content))) for name, content in made.items()}
+    assert "sounds in B major" in books["bo.pdf"][1] or "Key of B major" in books["bo.pdf"][1]
+    assert "Key of B major, written in D♭ major for B♭" in books["cy.pdf"][1]
+    assert "Key of B major" in books["ada.pdf"][1]
+    assert "Key of B♭ major, written in C major" in books["cy.pdf"][2]
+    assert re.search(r"Song 1\s+B\b", books["set-sheet.pdf"][0])
+
+
+def test_a_key_of_another_mode_breaks_that_song_alone() -> None:
+    """A minor key for a major song is told at its place in the set file; the rest is made."""
+    texts, set_file = simple_set(2, song1='key = "Am"')
+    made = made_of(texts, set_file)
+    line = set_file[: set_file.index('key = "Am"')].count("\n") + 1
+    assert any(
+        f"night.toml:{line}:" in message and "cannot make it minor" in message
+        for message in made.night.messages
+    )
+    assert [one.broken for one in made.night.facts] == [True, False]
+
+
+def test_notes_of_tonight_stand_under_the_title() -> None:
+    """A note, the count-in and what follows straight on are printed on the song's page."""
+    texts, set_file = simple_set(
+        2, song1='note = "stand up"\ncount_in = "two bars"\nstraight_into_next = true'
+    )
+    page = page_texts(books_of(texts, set_file)["ada.pdf"])[1]
+    assert {"stand up", "count-in: two bars", "straight into Song 2"} <= set(page.splitlines())
+
+
+def test_the_plan_keeps_what_is_pinned_and_tells_what_to_do() -> None:
+    """A pinned capo is in the plan, in the book and in the words for the dark."""
+    texts, set_file = simple_set(2, song2="capo = 5")
+    night = night_of(texts, set_file)
+    plan = planned_night(night)
+    (bo,) = plan.players
+    assert bo.steps[1] is not None
+    assert bo.steps[1].offer.option.capo == 5
+    told = "\n".join(plan_lines(night, plan))
+    assert re.search(r"2\. Song 2 +(Capo on fret 5\.|nothing to change\.)", told)
+
+
+def test_charts_decide_where_they_are_to() -> None:
+    """With capos from the charts each chart's own is printed, and no plan is made."""
+    texts = {"a.chart": chart("Alpha", "Db", 1).replace("tempo", "capo: 4\ntempo")}
+    set_file = set_text(['chart = "a.chart"'], PLAYERS, '[stage]\ncapos = "chart"')
+    workshop = Workshop(WorkCache(None))
+    night = night_of(texts, set_file, workshop, plan=False)
+    made = made_night(night, None, workshop)
+    book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
+    assert "Capo 4" in page_texts(book)[1]
+
+
+def test_the_same_set_gives_the_same_bytes() -> None:
+    """Books made twice are the same to the byte."""
+    texts, set_file = simple_set(3)
+    one = dict(files(made_of(texts, set_file), BookOptions()))
+    assert one == dict(files(made_of(texts, set_file), BookOptions()))

@@ -1,0 +1,246 @@
+"""Work done by this process, by pools, by a cluster, or long ago."""
+
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import BytesIO, StringIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from chartkit.book import books
+from chartkit.book.books import BookOptions, files
+from chartkit.book.cache import WorkCache, book_cache_folder
+from chartkit.book.make_song import PagesRequest, SongPages, song_pages
+from chartkit.book.workers import pool
+from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop
+from chartkit.cli.progress import progress_bar
+from tests.book.sets import chart, made_of, simple_set
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the work below makes."""
+
+    value: int
+
+
+def doubled(number: int) -> Answer:
+    """Twice the number; three is too much for it, and thirteen for the whole process."""
+    if number == 3:
+        raise RuntimeError("three")
+    if number == 13:
+        os._exit(1)
+    return Answer(2 * number)
+
+
+DOUBLED = Job(doubled, Answer)
+
+
+@contextmanager
+def cluster() -> Iterator[Executor]:
+    """The executor of a small cluster on this machine."""
+    distributed = pytest.importorskip(
+        "distributed", reason="dask.distributed is not installed: pip install 'chartkit[cluster]'"
+    )
+    with (
+        distributed.LocalCluster(
+            n_workers=1, threads_per_worker=1, processes=False, dashboard_address=None
+        ) as local,
+        distributed.Client(local) as client,
+        client.get_executor() as executor,
+    ):
+        yield executor
+
+
+@pytest.mark.parametrize("kind", ["here", "threads", "processes", "cluster"])
+def test_any_executor_makes_the_same_books(kind: str) -> None:
+    """Threads, processes and a cluster make the books that this process makes, to the byte."""
+    texts, set_file = simple_set(3)
+    here = dict(files(made_of(texts, set_file), BookOptions()))
+
+    @contextmanager
+    def executors() -> Iterator[Executor | None]:
+        if kind == "here":
+            yield None
+        elif kind == "threads":
+            with ThreadPoolExecutor(2) as threads:
+                yield threads
+        elif kind == "processes":
+            with pool(2) as processes:
+                yield processes
+        else:
+            with cluster() as workers:
+                yield workers
+
+    with executors() as executor:
+        made = made_of(texts, set_file, Workshop(WorkCache(None), executor, most_waiting=2))
+        assert dict(files(made, BookOptions())) == here
+
+
+def test_results_keep_their_order_and_failures_cost_one() -> None:
+    """Results come in the order asked for, equal requests share one, a failure is its own."""
+    asked = [5, 3, 1, 5, 2]
+    for executor in (None, ThreadPoolExecutor(3)):
+        found = Workshop(WorkCache(None), executor, most_waiting=2).done(DOUBLED, asked)
+        assert [one.value if isinstance(one, Answer) else None for one in found] == [
+            10, None, 2, 10, 4,
+        ]  # fmt: skip
+        assert found[1] == Failed("RuntimeError: three")
+
+
+def test_a_lost_worker_is_told() -> None:
+    """A worker that the system ends is told as such, not as a traceback of the pool's."""
+    with (
+        ProcessPoolExecutor(1) as executor,
+        pytest.raises(WorkersLost, match="ended before it was done"),
+    ):
+        Workshop(WorkCache(None), executor).done(DOUBLED, [1, 13, 2])
+
+
+def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
+    """A second run takes everything from the cache; one changed song is one song's work."""
+    texts, set_file = simple_set(4)
+    told: list[tuple[int, int]] = []
+    workshop = Workshop(
+        WorkCache(tmp_path / "user/cache"), progress=lambda done, of: told.append((done, of))
+    )
+    first = dict(files(made_of(texts, set_file, workshop), BookOptions()))
+    told.clear()
+    assert dict(files(made_of(texts, set_file, workshop), BookOptions())) == first
+    assert told == [(4, 4), (12, 12)]
+    told.clear()
+    texts["song2.chart"] = chart("Song 2", "D")
+    made_of(texts, set_file, workshop)
+    assert told[0] == (3, 4)
+    assert (9, 12) in told
+
+
+def test_progress_counts_up_to_all() -> None:
+    """Progress is told after each piece and ends at all of them."""
+    told: list[tuple[int, int]] = []
+    workshop = Workshop(WorkCache(None), progress=lambda done, of: told.append((done, of)))
+    workshop.done(DOUBLED, [1, 2, 4])
+    assert told == [(0, 3), (1, 3), (2, 3), (3, 3)]
+
+
+def test_the_cache_is_the_users_alone(tmp_path: Path) -> None:
+    """Folders and files of the cache can be read by nobody else; other folders are not used."""
+    folder = tmp_path / "user/cache"
+    WorkCache(folder).put("ab12", b"work")
+    assert folder.stat().st_mode & 0o777 == 0o700
+    assert (folder / "ab").stat().st_mode & 0o077 == 0
+    assert (folder / "ab/12").stat().st_mode & 0o777 == 0o600
+    folder.chmod(0o777)
+    assert WorkCache(folder).get("ab12") is None
+
+
+def test_a_spoilt_cache_is_no_cache(tmp_path: Path) -> None:
+    """A file that was cut short or changed is taken for missing."""
+    cache = WorkCache(tmp_path / "user/cache")
+    cache.put("ab12", b"work")
+    path = tmp_path / "user/cache/ab/12"
+    path.write_bytes(path.read_bytes()[:-1])
+    assert cache.get("ab12") is None
+    cache.put("ab12", b"work")
+    assert cache.get("ab12") == b"work"
+
+
+def test_no_home_no_cache(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without a home everything works and nothing is kept."""
+    monkeypatch.delenv("HOME", raising=False)
+    monkeypatch.delenv("XDG_CACHE_HOME", raising=False)
+    assert book_cache_folder() is None
+    cache = WorkCache(None)
+    cache.put("ab12", b"work")
+    assert cache.get("ab12") is None
+
+
+def test_a_full_cache_lets_go_of_the_oldest(tmp_path: Path) -> None:
+    """Past its size the cache drops what was longest unused."""
+    cache = WorkCache(tmp_path / "user/cache")
+    for number in range(10):
+        cache.put(f"a{number}xx", bytes(1000))
+        os.utime(tmp_path / f"user/cache/a{number}/xx", (number, number))
+    cache.get("a0xx")
+    cache.trim(most_bytes=6000)
+    left = [number for number in range(10) if cache.get(f"a{number}xx") is not None]
+    assert left == [0, 7, 8, 9]
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="needs /proc")
+def test_workers_end_with_the_process_that_started_them() -> None:
+    """When the program is killed without warning, its workers do not stay behind."""
+    code = (
+        "import os, time\n"
+        "from chartkit.book.workers import pool\n"
+        "if __name__ == '__main__':\n"
+        "    with pool(2) as p:\n"
+        "        print(*{p.submit(os.getpid).result() for _ in range(9)}, flush=True)\n"
+        "        time.sleep(60)\n"
+    )
+    running = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True)
+    assert running.stdout is not None
+    workers = running.stdout.readline().split()
+    assert workers
+    running.kill()
+    running.wait()
+    running.stdout.close()
+    deadline = time.monotonic() + 10
+    while any(is_running(number) for number in workers) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    assert not any(is_running(number) for number in workers)
+
+
+def is_running(number: str) -> bool:
+    """Whether there is such a process that is not merely waiting to be buried."""
+    try:
+        return Path(f"/proc/{number}/stat").read_text().split(") ")[1][0] != "Z"
+    except OSError:
+        return False
+
+
+class Screen(StringIO):
+    """A terminal that remembers what it was shown."""
+
+    def isatty(self) -> bool:
+        """It is one."""
+        return True
+
+
+def test_the_bar_shows_how_many_are_done() -> None:
+    """On a terminal the bar counts pieces and tells the time left; elsewhere it is silent."""
+    screen, file = Screen(), StringIO()
+    with progress_bar(screen) as told:
+        told(3, 8)
+        told(5, 8)
+        time.sleep(0.25)
+    assert "5/8" in screen.getvalue()
+    assert ":" in screen.getvalue()
+    with progress_bar(file) as told:
+        told(3, 8)
+    assert file.getvalue() == ""
+
+
+def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where making a song fails through the program, its place is marked and the rest is made."""
+    texts, set_file = simple_set(3)
+
+    def failing(request: PagesRequest) -> SongPages:
+        if "Song 2" in request.text:
+            raise RuntimeError("out of ink")
+        return song_pages(request)
+
+    monkeypatch.setattr(books, "PAGES", Job(failing, SongPages))
+    made = made_of(texts, set_file)
+    assert made.failed
+    assert any("song2.chart" in told and "out of ink" in told for told in made.messages)
+    book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
+    shown = [page.extract_text() for page in book.pages]
+    assert [("could not be engraved" in text) for text in shown] == [False, False, True, False]

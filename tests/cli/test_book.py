@@ -1,0 +1,199 @@
+"""``chartkit book`` and ``chartkit plan`` as a player calls them."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from tests.book.sets import chart, set_text
+from tests.cli.test_commands import call
+
+BROKEN = "title: Split Keel\nkey: Q\n\n| Gmaj77 | C |\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A working folder with a set of three songs, its cache inside."""
+    for name, key in (("one", "C"), ("two", "Bb"), ("three", "Db")):
+        (tmp_path / f"{name}.chart").write_text(chart(name.title(), key))
+    songs = [f'chart = "{name}.chart"' for name in ("one", "two", "three")]
+    (tmp_path / "night.toml").write_text(set_text(songs))
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    return tmp_path
+
+
+def text_of(path: Path) -> str:
+    """All text of a PDF."""
+    return "\n".join(p.extract_text() for p in PdfReader(BytesIO(path.read_bytes())).pages)
+
+
+def test_book_makes_every_book(folder: Path) -> None:
+    """One call makes the books and the set sheet and says which files it wrote."""
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 0, done.stderr
+    made = sorted(path.name for path in (folder / "out").iterdir())
+    assert made == ["ada.pdf", "bo.pdf", "cy.pdf", "set-sheet.pdf"]
+    assert "4 files written, 0 as they were" in done.stderr
+    assert done.stdout == ""
+
+
+def test_book_again_changes_nothing(folder: Path) -> None:
+    """A second call finds everything as it was."""
+    call("book", "night.toml", "-o", "out")
+    assert "0 files written, 4 as they were" in call("book", "night.toml", "-o", "out").stderr
+
+
+def test_moved_for_tonight(folder: Path) -> None:
+    """Keys and shifts of the command line reach all books; the set file stays as it is."""
+    before = (folder / "night.toml").read_text()
+    done = call("book", "night.toml", "-o", "out", "--set-key", "One=B", "--shift", "3=-2")
+    assert done.exit_code == 0, done.stderr
+    assert "Key of B major" in text_of(folder / "out/ada.pdf")
+    assert "Key of B major, written in D♭ major for B♭" in text_of(folder / "out/cy.pdf")
+    assert (folder / "night.toml").read_text() == before
+
+
+def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
+    """Mistakes are all told with their places, every book is made, and the exit code is 1."""
+    (folder / "two.chart").write_text(BROKEN)
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    assert "two.chart:2:6: error[bad-key]" in done.stderr
+    assert "error[unknown-quality]" in done.stderr
+    assert "1 of 3 songs have mistakes" in done.stderr
+    assert "This song could not be engraved" in text_of(folder / "out/bo.pdf")
+    done = call("book", "night.toml", "-o", "out", "--leave-out-broken")
+    assert done.exit_code == 1
+    assert "could not be engraved" not in text_of(folder / "out/bo.pdf")
+
+
+def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
+    """A chart that is not there is told where the set names it."""
+    (folder / "two.chart").unlink()
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    assert "error[song-unusable]: two.chart: cannot be read: there is no such file" in done.stderr
+    assert "night.toml:" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("book", "night.toml", "-o", "one.chart"), "one.chart is not a folder"),
+        (("book", "night.toml", "-o", "out", "--set-key", "Nine=B"), 'is called "Nine"'),
+        (("book", "night.toml", "-o", "out", "--set-key", "One"), "write the song, =, and where"),
+        (("book", "night.toml", "-o", "out", "--set-key", "One=H"), '"H" is not a key'),
+        (("book", "night.toml", "-o", "out", "--shift", "One=12"), "half steps from -11 to 11"),
+        (("book", "night.toml", "-o", "out", "--jobs", "0"), "greater than or equal to 1"),
+        (("book", "night.toml"), "Missing option"),
+        (("plan", "night.toml", "--order", "mine"), "'mine' is not one of"),
+    ],
+)  # fmt: skip
+def test_wrong_usage(folder: Path, arguments: tuple[str, ...], message: str) -> None:
+    """A call that makes no sense says why and exits with 2, and nothing is written."""
+    done = call(*arguments)
+    assert done.exit_code == 2
+    assert message in " ".join(done.stderr.replace("│", " ").split())
+    assert not (folder / "out").exists()
+
+
+def test_a_bad_set_file_is_told_like_a_chart(folder: Path) -> None:
+    """A mistake in the set has its place, a caret and a hint, and nothing is made."""
+    (folder / "night.toml").write_text('name = "N"\n[[players]]\nname = "Bo"\nreads = "shapes"\n'
+                                       '[[songs]]\nchart = "one.chart"\n')  # fmt: skip
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    assert done.stderr.splitlines() == [
+        "night.toml:4:9: error[no-instrument]: Bo reads shapes but has no instrument to finger "
+        "them on",
+        '  4 | reads = "shapes"',
+        "    |         ^^^^^^^^",
+        '  hint: write instrument = "guitar", or reads = "sounding"',
+    ]
+    assert call("plan", "none.toml").exit_code == 1
+
+
+def test_plan_prints_timeline_savings_and_changes(folder: Path) -> None:
+    """The plan shows a lane with a column a song, what it saves, and what to do for each song."""
+    done = call("plan", "night.toml", "--sheet", "plan.pdf")
+    assert done.exit_code == 0, done.stderr
+    lines = done.stdout.splitlines()
+    assert lines[0] == "A Night: 3 songs"
+    (lane,) = [line.split() for line in lines if line.split()[:1] == ["guitar"]]
+    assert len(lane) == 4
+    assert any("Song by song" in line or "comes to the same" in line for line in lines)
+    assert "Capo on fret 1." in done.stdout
+    assert "Two" in text_of(folder / "plan.pdf")
+
+
+def test_plan_keeps_pinned_capos(folder: Path) -> None:
+    """A capo given in the set file is kept whatever it costs."""
+    text = (folder / "night.toml").read_text()
+    (folder / "night.toml").write_text(text.replace('two.chart"', 'two.chart"\ncapo = { Bo = 5 }'))
+    assert "2. Two" in (out := call("plan", "night.toml").stdout)
+    assert "Capo on fret 5." in out or "to 5." in out
+
+
+def test_plan_needs_somebody_who_reads_shapes(folder: Path) -> None:
+    """A band without readers of shapes has nothing to plan, and is told so."""
+    singer = '[[players]]\nname = "Ada"\nreads = "words"\n'
+    (folder / "night.toml").write_text(set_text(['chart = "one.chart"'], singer))
+    done = call("plan", "night.toml")
+    assert done.exit_code == 2
+    assert "nobody in this set reads shapes" in done.stderr
+
+
+def test_free_order_ends_stay(folder: Path) -> None:
+    """A free order keeps the first and the last song; a set too long for it is told its limit."""
+    done = call("plan", "night.toml", "--order", "free")
+    assert done.exit_code == 0
+    numbered = [line.split()[:2] for line in done.stdout.splitlines() if ". " in line[:6]]
+    assert numbered[0][1] == "One"
+    assert numbered[-1][1] == "Three"
+    (folder / "night.toml").write_text(set_text(['chart = "one.chart"'] * 15))
+    done = call("plan", "night.toml", "--order", "free")
+    assert done.exit_code == 2
+    assert "up to 14 songs" in done.stderr
+
+
+def test_without_a_home_everything_works(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With no home and no cache folder the books are made all the same."""
+    monkeypatch.delenv("XDG_CACHE_HOME")
+    monkeypatch.delenv("HOME", raising=False)
+    assert call("book", "night.toml", "-o", "out").exit_code == 0
+
+
+def test_a_folder_that_cannot_be_written_is_told(folder: Path) -> None:
+    """Where the folder cannot be made there is one line, and exit code 1."""
+    (folder / "file").write_text("")
+    done = call("book", "night.toml", "-o", "file/out")
+    assert done.exit_code == 1
+    assert "file/out: cannot be written: not a directory" in done.stderr
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs signals")
+def test_broken_off_by_hand_nothing_is_left(folder: Path) -> None:
+    """Ctrl-C ends the run with all its workers, without a traceback, and writes nothing."""
+    songs = ['chart = "one.chart"'] * 600
+    texts = [f'{song}\nnote = "{number}"' for number, song in enumerate(songs)]
+    (folder / "night.toml").write_text(set_text(texts, stage='[stage]\ncapos = "chart"'))
+    code = "from chartkit.cli.main import run; run()"
+    running = subprocess.Popen(
+        [sys.executable, "-c", code, "book", "night.toml", "-o", "out", "--jobs", "2",
+         "--no-cache"],
+        stderr=subprocess.PIPE, text=True, start_new_session=True,
+    )  # fmt: skip
+    time.sleep(2.0)
+    os.killpg(running.pid, signal.SIGINT)
+    _, told = running.communicate(timeout=20)
+    assert "Traceback" not in told
+    if running.returncode == 0:
+        pytest.skip("the books were done before the signal came")
+    assert not list(folder.glob("out/*"))

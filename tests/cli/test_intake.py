@@ -1,0 +1,89 @@
+"""``chartkit intake`` as a player calls it."""
+
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from chartkit.cli.main import program
+from tests.interchange.reading import LEAD_SHEETS, SUITE
+
+SHEET = str(LEAD_SHEETS / "fosterBrownHair.mxl")
+
+
+def run(*arguments: str, given: bytes | None = None) -> Result:
+    """Runs the program with arguments."""
+    return CliRunner().invoke(program(arguments), list(arguments), input=given)
+
+
+def call(*arguments: str, given: bytes | None = None) -> Result:
+    """Runs the program with arguments."""
+    return run("intake", *arguments, given=given)
+
+
+def test_a_sheet_becomes_a_chart_and_a_page(tmp_path: Path) -> None:
+    """A compressed lead sheet becomes a chart file that checks and engraves."""
+    chart = tmp_path / "song.chart"
+    done = call(SHEET, "-o", str(chart))
+    assert (done.exit_code, done.stdout) == (0, "")
+    assert f"{chart}: a chart, from MusicXML" in done.stderr
+    assert run("check", str(chart)).exit_code == 0
+    page = tmp_path / "song.pdf"
+    assert run("engrave", str(chart), "--capo", "1", "-o", str(page)).exit_code == 0
+    assert page.read_bytes().startswith(b"%PDF-")
+
+
+def test_the_chart_goes_to_standard_output_and_findings_to_error() -> None:
+    """Without -o the chart is printed; what was sure and guessed is said apart from it."""
+    done = call(SHEET)
+    assert done.stdout.startswith("title: Jeanie With The Light Brown Hair\n")
+    assert f"{SHEET}: sure[range]: the sung range is C4-F5" in done.stderr
+    assert "guessed[key-doubtful]" in done.stderr
+
+
+def test_the_content_decides_not_the_name(tmp_path: Path) -> None:
+    """A score by any other name is a score, also on standard input."""
+    odd = tmp_path / "holiday.jpg"
+    odd.write_bytes(Path(SHEET).read_bytes())
+    assert call(str(odd)).stdout == call(SHEET).stdout
+    assert call("-", given=Path(SHEET).read_bytes()).stdout == call(SHEET).stdout
+
+
+def test_places_of_one_finding_are_told_in_a_line() -> None:
+    """What holds in several measures is one line that names them."""
+    done = call(str(SUITE / "45c-RepeatMultipleTimes.xml"))
+    assert "measure 3: guessed[many-times]: a part played 5 times" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"MThd\x00\x00\x00\x06", "this is a MIDI file, which holds notes but no chord symbols"),
+        (b"\x89PNG\r\n\x1a\n", "this is a picture (PNG)"),
+        (b"\xff\xd8\xff\xe0", "this is a picture (JPEG)"),
+        (b"<!DOCTYPE html><html><body>Am</body></html>", "this is a web page"),
+        (b"{\\rtf1 Am}", "this is an RTF document"),
+        (b"  \n\n", "the file is empty"),
+        (bytes(range(256)) * 4, "of a kind unknown to this program"),
+        (b"<score-partwise><part>", ":1:23: the XML is not well formed"),
+    ],
+)
+def test_other_formats_are_named(tmp_path: Path, content: bytes, said: str) -> None:
+    """What cannot be taken in is named in one line, and the exit code is 1."""
+    file = tmp_path / "sheet"
+    file.write_bytes(content)
+    done = call(str(file))
+    assert done.exit_code == 1
+    assert said in done.stderr
+    assert len(done.stderr.splitlines()) == 1
+
+
+def test_wrong_calls_and_missing_files(tmp_path: Path) -> None:
+    """A missing file, a folder, a wrong part and an overwriting call get a line each."""
+    assert "there is no such file" in call(str(tmp_path / "none")).stderr
+    assert "it is a folder" in call(str(tmp_path)).stderr
+    assert 'there is no part "Tuba"' in call(SHEET, "--part", "Tuba").stderr
+    own = tmp_path / "song.xml"
+    own.write_bytes(b"<score-partwise/>")
+    done = call(str(own), "-o", str(own))
+    assert (done.exit_code, own.read_bytes()) == (2, b"<score-partwise/>")

@@ -1,0 +1,91 @@
+"""Short ways to take a sheet in and to look at what came of it."""
+
+import re
+from pathlib import Path
+
+import music21
+
+from chartkit.chart.model import Chart, MusicRow, Segment, Strike, WordsRow
+from chartkit.diagnostics import Source, shown
+from chartkit.interchange.take import taken_in
+from chartkit.interchange.taken import Taken
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import chord_or_none
+from chartkit.syntax.write import chart_text
+
+MUSIC21 = Path(music21.__file__).parent
+SUITE = MUSIC21 / "musicxml" / "lilypondTestSuite"
+LEAD_SHEETS = MUSIC21 / "corpus" / "leadSheet"
+
+
+def taken(data: bytes | str, part: str | None = None) -> Taken:
+    """What the program takes from a file's content."""
+    return taken_in(data.encode() if isinstance(data, str) else data, chord_or_none, part)
+
+
+def suite(name: str, part: str | None = None) -> Taken:
+    """What it takes from the suite's file whose name begins so."""
+    (path,) = SUITE.glob(f"{name}-*")
+    return taken(path.read_bytes(), part)
+
+
+def body(chart: Chart) -> str:
+    """The text of a chart without the settings at its top, blanks evened out."""
+    lines = chart_text(Chart((), chart.sections)).splitlines()
+    return "\n".join(re.sub(r" +", " ", line).strip() for line in lines)
+
+
+def codes(found: Taken) -> set[str]:
+    """The codes of its guesses and of what it left out."""
+    return {finding.code for finding in found.findings if finding.certainty != "sure"}
+
+
+def reads_back(chart: Chart) -> None:
+    """The chart's text must be read as the same chart, without a mistake."""
+    text = chart_text(chart)
+    source = Source(text)
+    reading = read_chart(source)
+    errors = [shown(d, source) for d in reading.diagnostics if d.severity == "error"]
+    assert not errors, "\n".join(errors) + "\n" + text
+    assert reading.chart == chart, text
+
+
+def strikes(chart: Chart) -> list[Strike]:
+    """Every strike of the chart, in order."""
+    return [
+        strike
+        for section in chart.sections
+        for row in section.rows
+        if isinstance(row, MusicRow)
+        for bar in row.bars
+        for strike in bar.strikes
+    ]
+
+
+def all_words(chart: Chart) -> list[str]:
+    """The text of every segment of every verse."""
+    return [segment.text for verse in (None, *range(1, 20)) for segment in _segments(chart, verse)]
+
+
+def _segments(chart: Chart, verse: int | None) -> list[Segment]:
+    return [
+        segment
+        for section in chart.sections
+        for row in section.rows
+        if isinstance(row, WordsRow) and row.verse == verse
+        for cell in row.cells
+        for segment in cell
+    ]
+
+
+def sung(chart: Chart, verse: int | None) -> str:
+    """The words of a verse, without blanks; a bare row is every verse's."""
+    segments: list[Segment] = [
+        segment
+        for section in chart.sections
+        for row in section.rows
+        if isinstance(row, WordsRow) and row.verse in (None, verse)
+        for cell in row.cells
+        for segment in cell
+    ]
+    return "".join(segment.text for segment in segments).replace(" ", "")

@@ -1,0 +1,139 @@
+"""Any bytes at all: a chart that reads back, or one clear line; never a traceback."""
+
+import json
+import random
+import zipfile
+from copy import deepcopy
+from io import BytesIO
+from xml.etree import ElementTree
+from xml.etree.ElementTree import Element
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.interchange.taken import Refused
+from tests.interchange.pages import SONG, draw_song, pages
+from tests.interchange.reading import LEAD_SHEETS, SUITE, reads_back, taken
+
+SCORES = sorted(
+    path
+    for path in SUITE.glob("*.xml")
+    if path.name[:2] in ("71", "61", "45", "46", "31", "72", "42", "11", "13")
+)
+PAGE = pages(lambda canvas: draw_song(canvas, SONG))
+ODD_TEXTS = (
+    "", "0", "-1", "999999999999", "1/0", "C", "x2", "as", "== A x2", '"', "\\", "#", "|", "yes",
+    "\u2028", "𝄌", "\ufeff", "D.S. al Coda", "N.C.", "7(b9)", "_", "a-", ":", "4+3", "stop", "..",
+)  # fmt: skip
+
+
+def reads_or_refuses(data: bytes) -> None:
+    """The claim of this file, for some bytes."""
+    try:
+        found = taken(data)
+    except Refused as reason:
+        assert "\n" not in str(reason)
+        return
+    reads_back(found.chart)
+
+
+def mutated(root: Element, chance: random.Random) -> None:
+    """Drops, doubles, swaps and empties elements here and there, and writes odd texts."""
+    parents = [element for element in root.iter() if len(element)]
+    for _ in range(chance.randint(1, 12)):
+        parent = chance.choice(parents)
+        if not len(parent):
+            continue
+        at = chance.randrange(len(parent))
+        child = parent[at]
+        match chance.randint(0, 5):
+            case 0:
+                parent.remove(child)
+            case 1:
+                parent.insert(chance.randrange(len(parent) + 1), deepcopy(child))
+            case 2:
+                child.text = chance.choice(ODD_TEXTS)
+            case 3:
+                child.tag = chance.choice(parents).tag
+            case 4:
+                for name in child.attrib:
+                    child.set(name, chance.choice(ODD_TEXTS))
+            case _:
+                parent.insert(0, deepcopy(chance.choice(chance.choice(parents)[:] or [child])))
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.sampled_from(SCORES), st.integers(0, 2**32))
+def test_damaged_scores(path: object, seed: int) -> None:
+    """A score with elements dropped, doubled, moved and misspelt."""
+    root = ElementTree.fromstring(path.read_bytes())  # type: ignore[attr-defined]
+    mutated(root, random.Random(seed))
+    reads_or_refuses(ElementTree.tostring(root))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.binary(max_size=200), st.integers(0, 80_000), st.booleans())
+def test_damaged_archives(noise: bytes, at: int, cut: bool) -> None:
+    """An archive with bytes overwritten or cut off."""
+    data = bytearray((LEAD_SHEETS / "fosterBrownHair.mxl").read_bytes())
+    at %= len(data)
+    data[at : at + len(noise)] = noise
+    reads_or_refuses(bytes(data[:at] if cut else data))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.text(max_size=60), st.text(max_size=60))
+def test_any_archive(path: str, content: str) -> None:
+    """An archive whose container says anything."""
+    out = BytesIO()
+    with zipfile.ZipFile(out, "w") as packed:
+        packed.writestr("META-INF/container.xml", content.encode("utf-8", "replace"))
+        packed.writestr("a.xml", path.encode("utf-8", "replace"))
+    reads_or_refuses(out.getvalue())
+
+
+@pytest.mark.parametrize("start", [b"", b"<", b"<?xml ", b"PK\x03\x04", b"\xff\xfe<\x00"])
+@settings(max_examples=60, deadline=None)
+@given(noise=st.binary(max_size=300))
+def test_any_bytes(start: bytes, noise: bytes) -> None:
+    """Any bytes, also behind the beginnings of known formats."""
+    reads_or_refuses(start + noise)
+
+
+LINES = st.one_of(
+    st.text(max_size=40),
+    st.lists(
+        st.sampled_from(
+            ["C", "G/B", "Am7", "|", "||", "|:", ":|", "/", "%", "x2", "(C7)", "N.C.", "-", "lan-",
+             "tide", "_", "/E", "C,G", "<F", "A!", "(soft)", "|1.", "Verse", ":", "\t", "海"]
+        ),
+        max_size=10,
+    ).map(" ".join),
+    st.sampled_from(["", "[Verse]", "Chorus x2", "Capo 2", "3/4", "Key: Q", "1. one", "(3/4)"]),
+)  # fmt: skip
+
+
+@settings(max_examples=400, deadline=None)
+@given(st.lists(LINES, max_size=14))
+def test_any_sheet(lines: list[str]) -> None:
+    """Lines of chords, words, headings and anything else."""
+    reads_or_refuses("\n".join(lines).encode("utf-8", "replace"))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.binary(max_size=60), st.integers(0, 4000), st.booleans())
+def test_damaged_pdfs(noise: bytes, at: int, cut: bool) -> None:
+    """A PDF with bytes overwritten or cut off."""
+    data = bytearray(PAGE)
+    at %= len(data)
+    data[at : at + len(noise)] = noise
+    reads_or_refuses(bytes(data[:at] if cut else data))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.recursive(st.none() | st.integers() | st.text(max_size=5), st.lists, max_leaves=9))
+def test_any_json(value: object) -> None:
+    """JSON that is no chart is refused."""
+    with pytest.raises(Refused):
+        taken(json.dumps({"top": [], "sections": value}).encode())

@@ -1,0 +1,168 @@
+"""Chart to MusicXML and back: valid against the schema, and nothing lost but what is listed."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import assume, given, settings
+
+from chartkit.chart.model import Bar, Chart
+from chartkit.chart.systems import section_systems
+from chartkit.diagnostics import Source
+from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.syntax.reader import read_chart
+from tests.charts import chart_of
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.schema import schema_errors
+from tests.strategies import charts
+
+EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.chart"))
+
+
+def trip(chart: Chart) -> Chart:
+    """The chart that comes back."""
+    return taken(musicxml_bytes(chart)).chart
+
+
+def bars(chart: Chart) -> list[Bar]:
+    """Every bar that is played, sections that share music written out."""
+    return [
+        bar
+        for i in range(len(chart.sections))
+        for system in section_systems(chart, i)
+        if system.music is not None
+        for bar in system.music.bars
+    ]
+
+
+def struck(chart: Chart) -> list[tuple[object, ...]]:
+    """What is struck, in order, and how, as far as MusicXML can say."""
+    return [
+        (strike.chord, strike.stopped, strike.ringing, strike.optional)
+        for bar in bars(chart)
+        for strike in bar.strikes
+    ]
+
+
+def words(chart: Chart) -> list[str]:
+    """The letters of every row of words, in any order, since pick-ups may change their row."""
+    rows = [
+        segment.text
+        for i in range(len(chart.sections))
+        for system in section_systems(chart, i)
+        for row in system.words
+        for cell in row.cells
+        for segment in cell
+    ]
+    return sorted("".join(rows).replace(" ", ""))
+
+
+def marks(chart: Chart) -> list[object]:
+    """Every navigation mark, in order of bars."""
+    return [sorted(map(str, bar.marks)) for bar in bars(chart) if bar.marks]
+
+
+def test_the_schema_finds_mistakes() -> None:
+    """The validator is no rubber stamp: a wrong kind and a wrong order are found."""
+    good = musicxml_bytes(chart_of("| C |\n"))
+    assert schema_errors(good) == []
+    assert schema_errors(good.replace(b">major</kind>", b">majorish</kind>"))
+    assert (
+        schema_errors(
+            good.replace(b"<divisions>192</divisions>", b""),
+        )
+        == []
+    )
+    assert schema_errors(good.replace(b"<attributes>", b"<attributes><clef/>"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_examples_are_valid_and_come_back(path: Path) -> None:
+    """Each example is valid MusicXML; its chords, bar lines, words and marks come back."""
+    chart = read_chart(Source(path.read_text(encoding="utf-8"))).chart
+    document = musicxml_bytes(chart)
+    assert schema_errors(document) == []
+    back = taken(document).chart
+    reads_back(back)
+    if not chart.written_as_shapes:
+        assert struck(back) == struck(chart)
+    assert words(back) == words(chart)
+    assert marks(back) == marks(chart)
+    names = ("title", "writer", "key", "meter", "tempo", "feel", "range", "capo", "language")
+    if not chart.written_as_shapes:
+        assert [back.setting(name) for name in names] == [chart.setting(name) for name in names]
+
+
+@settings(max_examples=150, deadline=None)
+@given(charts())
+def test_random_charts(chart: Chart) -> None:
+    """Any chart is valid MusicXML; every chord and every word comes back, and what came back
+    once comes back again unchanged."""
+    assume(bars(chart)[0].strikes)
+    document = musicxml_bytes(chart)
+    assert schema_errors(document) == []
+    back = taken(document).chart
+    reads_back(back)
+    if not chart.written_as_shapes:
+        assert struck(back) == struck(chart)
+    assert words(back) == words(chart)
+    assert trip(back) == back
+
+
+TRIPS = {
+    "pushed": "| C / <F / | G / / / |",
+    "pushed after a chord": "| C <F / / | G / / / |",
+    "pushed over the bar line": "| C | <F |",
+    "shared beats": "| C,F C / / | C,F,G / Am,F,G,C / |",
+    "stopped and ringing": "| C! | F~ | (G7) (C)! |",
+    "new bass": "| C /E F /A | G |",
+    "no chord": "| N.C. | C N.C. |",
+    "held start": "| C | / / F / |",
+    "similes": "| C | % | F | G | %% |",
+    "repeats": "|: C | F :|: G | C :|",
+    "endings": "|: C |1. F :|2. G ||",
+    "endings of three": "|: C |1.3. F :|2. G :|4. C ||",
+    "double": "| C || F ||",
+    "marks": "| @segno C | F @to-coda | G @D.S. al Coda |\n| @coda C @fine ||",
+    "pick-up": "C / | F | G |",
+    "compound": "meter: 6/8\n| C F | C / |",
+    "verses": "| C | F |\n1: | one | two |\n2: | three | four |",
+    "words before the bar": "| C | F |\n: Oh | one | two |",
+    "words before a later row": "| C | F |\n: | one | two |\n| C | F |\n: and | three | four |",
+    "split and held": "| C F | G |\n: | lan- / tern | _ |",
+    "free": "== Free\nEm C B7~\n: be- / fore / dawn",
+    "sections": "== Verse 1\n| C |\n\n== Chorus\n| F |",
+    "changes": "== A\n| C |\nkey: G major\nmeter: 3/4\ntempo: 90\n| F |",
+    "chords of every kind": "| C6/9 Dm7(b5) E7(b9,#11) F#dim7 | Gmaj7(#5)/B Am(maj9) B7alt C5 |",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", sorted(TRIPS))
+def test_what_comes_back_letter_for_letter(name: str) -> None:
+    """These come back just as they were written."""
+    chart = chart_of(TRIPS[name])
+    found = taken(musicxml_bytes(chart))
+    sent = body(chart).replace("\n\n", "\n").removeprefix("meter: 6/8\n")
+    assert body(found.chart) == sent
+    assert not codes(found) - {"no-key"}
+
+
+def test_capo_and_tuning() -> None:
+    """A capo is in the staff details, a guitar tuned down in its strings; both come back."""
+    for capo in (3, -2):
+        chart = chart_of(f"key: C major\ncapo: {capo}\n\n| C |\n")
+        document = musicxml_bytes(chart)
+        assert (b"<capo>3</capo>" in document) == (capo == 3)
+        assert document.count(b"<staff-tuning") == (6 if capo < 0 else 0)
+        assert trip(chart).capo == capo
+
+
+def test_shapes_are_written_as_they_sound() -> None:
+    """A chart of shapes is exported at sounding pitch, with its capo."""
+    back = trip(chart_of("key: G major\nchords: shapes\ncapo: 3\n\n| G | C |\n"))
+    assert (str(back.key), back.capo, body(back)) == ("Bb major", 3, "| Bb | Eb |")
+
+
+def test_a_section_played_twice_is_repeated() -> None:
+    """x2 becomes a repeat; x3 says so in words too."""
+    assert body(trip(chart_of("== A x2\n| C | F |\n"))) == "== A\n|: C | F :|"
+    assert body(trip(chart_of("== A x3\n| C | F |\n"))) == '== A\n|: C | "3 times" F :|'

@@ -1,0 +1,122 @@
+"""Files that are made to harm: one clear line each, in little time and memory."""
+
+import io
+import zipfile
+from collections.abc import Callable
+
+import pytest
+
+from chartkit.interchange.taken import Refused
+from tests.interchange.reading import taken
+
+SCORE = (
+    '<score-partwise><part-list><score-part id="P1"><part-name>Voice</part-name></score-part>'
+    '</part-list><part id="P1"><measure number="1">{}</measure></part></score-partwise>'
+)
+CONTAINER = '<container><rootfiles><rootfile full-path="{}"/></rootfiles></container>'
+LAUGHS = "<!DOCTYPE score-partwise [<!ENTITY a 'ha'>" + "".join(
+    f"<!ENTITY {new} '{10 * f'&{old};'}'>" for old, new in zip("abcdefgh", "bcdefghi", strict=True)
+)
+
+
+def archive(entries: dict[str, bytes | str]) -> bytes:
+    """A zip archive of entries."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
+        for name, content in entries.items():
+            packed.writestr(name, content)
+    return out.getvalue()
+
+
+def with_container(path: str, **entries: str) -> bytes:
+    """An archive whose container names a path."""
+    return archive({"META-INF/container.xml": CONTAINER.format(path), **entries})
+
+
+def lying_archive() -> bytes:
+    """An archive that declares a small entry where a large one is packed."""
+    packed = bytearray(with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}))
+    at = packed.rfind(b"a.xml", 0, packed.rfind(b"PK\x05\x06")) - 46
+    packed[at + 24 : at + 28] = (1000).to_bytes(4, "little")
+    return bytes(packed)
+
+
+HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
+    "entity bomb": (lambda: f"{LAUGHS}]>{SCORE.format('&i;')}".encode(), "its own entities"),
+    "external entity": (
+        lambda: b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
+        + SCORE.format("&x;").encode(),
+        "its own entities",
+    ),
+    "parameter entity": (
+        lambda: b'<!DOCTYPE a [<!ENTITY % x SYSTEM "http://example.invalid/x"> %x;]><a/>',
+        "its own entities",
+    ),
+    "deep nesting": (lambda: b"<a>" * 200_000, "nested more than 64 deep"),
+    "broken XML": (lambda: b"<score-partwise><part>", "1:23: the XML is not well formed"),
+    "another XML": (lambda: b"<svg/>", 'its root element is "svg"'),
+    "no measures": (lambda: b"<score-partwise/>", "has no measures"),
+    "zip bomb": (
+        lambda: with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}), "too large"
+    ),
+    "lying zip bomb": (lying_archive, "damaged"),
+    "path out": (lambda: with_container("../../etc/passwd"), "not a path in the archive"),
+    "absolute path": (lambda: with_container("/etc/passwd"), "not a path in the archive"),
+    "drive path": (lambda: with_container("C:/score.xml"), "not a path in the archive"),
+    "missing score": (lambda: with_container("score.xml"), "not in the archive"),
+    "no container": (lambda: archive({"word/document.xml": "<a/>"}), "not of a score"),
+    "no rootfile": (lambda: archive({"META-INF/container.xml": "<container/>"}), "names no score"),
+    "many entries": (lambda: archive({f"{i}": "" for i in range(2500)}), "more than 2000 entries"),
+    "torn archive": (lambda: with_container("a.xml", **{"a.xml": "<a/>"})[:-30], "damaged"),
+    "archive in archive": (
+        lambda: with_container("a.mxl", **{"a.mxl": "PK\x03\x04 more"}), "not well formed"
+    ),
+    "unknown encoding": (lambda: b'<?xml version="1.0" encoding="x-none"?><a/>', "XML"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", sorted(HARMFUL))
+def test_harmful_files_are_refused_in_a_line(name: str) -> None:
+    """Each is refused with one plain line that says why."""
+    made, reason = HARMFUL[name]
+    with pytest.raises(Refused, match=reason) as refused:
+        taken(made())
+    assert "\n" not in str(refused.value)
+    assert len(str(refused.value)) < 160
+
+
+def test_the_standard_doctype_is_accepted() -> None:
+    """The DOCTYPE that real files carry is no reason to refuse them."""
+    doctype = (
+        '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
+        '"http://www.musicxml.org/dtds/partwise.dtd">'
+    )
+    assert taken(doctype + SCORE.format("")).chart.sections
+
+
+@pytest.mark.parametrize(
+    "inside",
+    [
+        f"<attributes><divisions>{'9' * 5000}</divisions></attributes>",
+        "<attributes><divisions>-3</divisions></attributes>",
+        "<attributes><time><beats>0</beats><beat-type>0</beat-type></time></attributes>",
+        "<attributes><time><beats>999999999</beats><beat-type>4</beat-type></time></attributes>",
+        "<attributes><key><fifths>99999</fifths></key></attributes>",
+        "<note><pitch><step>Q</step><octave>99</octave></pitch><duration>1e99</duration></note>",
+        f"<note><pitch><step>C</step><octave>4</octave></pitch><duration>{'9' * 900}</duration>"
+        "</note><backup><duration>999999999</duration></backup>",
+        "<harmony><root><root-step>C</root-step><root-alter>77</root-alter></root></harmony>",
+        "<harmony><kind>major</kind></harmony>",
+        "<harmony><root/><kind/><degree/></harmony>",
+        "<harmony><root><root-step>C</root-step></root><kind>minor</kind><offset>-5</offset>"
+        "</harmony>",
+        '<barline><repeat direction="backward" times="99999999999999999999"/></barline>',
+        '<barline location="left"><ending number="7777777777" type="start"/></barline>',
+        "<sound tempo='-1'/><sound tempo='1e400'/>",
+    ],
+)
+def test_senseless_numbers_do_no_harm(inside: str) -> None:
+    """Numbers no music has are taken for something tame."""
+    from tests.interchange.reading import reads_back
+
+    reads_back(taken(SCORE.format(inside)).chart)

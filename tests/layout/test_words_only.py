@@ -1,0 +1,85 @@
+"""Pages for those who only sing."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Text
+from chartkit.layout.style import PaperName
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
+from tests.layout.geometry import off_page, overlapping
+from tests.strategies import charts
+
+METRICS = Fonts()
+SONG = """\
+key: D
+capo: 2
+
+== Start
+| D | G |
+
+== Verse 1
+            | D         | A       Bm | G  |
+: Ev- ery   | lan- tern | o- / ver   | us |
+|: G       | A :|
+: | far     | gone |
+== Chorus x2
+| D | @fine A |
+1: | one | first |
+2: | two | second |
+"""
+
+
+def texts(document: Document, role: str) -> list[str]:
+    """All texts of a role, in reading order."""
+    return [i.plain for page in document.pages for i in page.items
+            if isinstance(i, Text) and i.role == role]  # fmt: skip
+
+
+def test_words_are_joined_into_lines() -> None:
+    """A row of words is a line, its split words whole; verses that share music follow in turn."""
+    document = laid_out(arranged(SONG, View(show="words")), "a4", METRICS)
+    assert texts(document, "words") == [
+        "Every lantern over us", "far gone", "1. one first", "2. two second",
+    ]  # fmt: skip
+
+
+def test_where_it_goes_on_is_told() -> None:
+    """Music without words says how long it is; repeats and marks stand beside their line."""
+    cues = texts(laid_out(arranged(SONG, View(show="words")), "a4", METRICS), "cue")
+    assert cues == ["2 bars without words", "again", "the end", "the end"]
+
+
+def test_no_chords_and_no_capo() -> None:
+    """A singer's page has no chords and says nothing of the guitar."""
+    document = laid_out(arranged(SONG, View(show="words")), "a4", METRICS)
+    assert texts(document, "sounding") == texts(document, "shape") == []
+    assert document.subject == "Key of D major"
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(charts(), st.sampled_from(["a4", "letter", "tablet"]), st.sampled_from([None, 0.6, 2.0]))
+def test_words_of_any_chart_hold(chart: Chart, paper: PaperName, size: float | None) -> None:
+    """Nothing is off the page and no texts overlap, whatever the chart."""
+    document = laid_out(arrange(chart, View(show="words")), paper, METRICS, size)
+    for page in document.pages:
+        assert off_page(page) == []
+        assert overlapping(page) == []
+
+
+def test_type_is_as_large_as_the_page_allows() -> None:
+    """A short song is set large, a long one smaller but never below the least size."""
+    short = laid_out(arranged("key: C\n\n| C |\n: | la |\n", View(show="words")), "a4", METRICS)
+    rows = "| C |\n: | la la la |\n" * 90
+    long = laid_out(arranged(f"key: C\n\n{rows}", View(show="words")), "a4", METRICS)
+
+    def size(document: Document) -> float:
+        return max(piece.size for page in document.pages for item in page.items
+                   if isinstance(item, Text) and item.role == "words"
+                   for piece in item.pieces)  # fmt: skip
+
+    assert size(short) > size(long) >= 9.5

@@ -1,0 +1,104 @@
+"""Pages drawn for a book look as pages engraved alone do, and the file that binds them is sound."""
+
+import shutil
+import subprocess
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from PIL import Image, ImageChops
+from pypdf import PdfReader
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.view import View
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Bookmark, Document, Link, Page, Piece, Text
+from chartkit.pdf.bind import Leaf, bound
+from chartkit.pdf.draw import drawn_pages
+from chartkit.pdf.font_codes import font_codes
+from chartkit.pdf.fonts import FILES, Fonts, embedded_font
+from chartkit.pdf.write import pdf_bytes
+from tests.charts import DENSE, chart_of
+
+
+def dense_document() -> Document:
+    """Pages with everything a page may hold."""
+    return laid_out(arrange(chart_of(DENSE), View(capo=1)), "a4", Fonts())
+
+
+def book_of(document: Document) -> bytes:
+    """The pages of a document drawn apart and bound."""
+    leaves = [Leaf(Page(page.width, page.height, ()), page) for page in drawn_pages(document.pages)]
+    return bound("Title", "Author", "Subject", "en", leaves)
+
+
+def picture(pdf: bytes, folder: Path, name: str) -> Image.Image:
+    """The first page as poppler shows it."""
+    (folder / f"{name}.pdf").write_bytes(pdf)
+    call = ["pdftoppm", "-r", "90", "-gray", "-png", "-singlefile"]
+    subprocess.run([*call, str(folder / f"{name}.pdf"), str(folder / name)], check=True)
+    return Image.open(folder / f"{name}.png").convert("L")
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="needs poppler's pdftoppm")
+def test_a_page_looks_the_same_drawn_either_way(tmp_path: Path) -> None:
+    """The page bound into a book is the picture that the single song's PDF gives."""
+    document = dense_document()
+    one = picture(pdf_bytes(document), tmp_path, "alone")
+    other = picture(book_of(document), tmp_path, "bound")
+    assert one.getextrema() == (0, 255)
+    difference = ImageChops.difference(one, other)
+    strong = difference.point(lambda level: 255 if level > 64 else 0).histogram()[255]
+    assert strong / (one.width * one.height) < 1e-4
+
+
+def test_texts_come_out_as_they_went_in() -> None:
+    """Text taken from a bound page is that of the page engraved alone."""
+    document = dense_document()
+    alone = PdfReader(BytesIO(pdf_bytes(document)))
+    ours = PdfReader(BytesIO(book_of(document)), strict=True)
+    for one, other in zip(ours.pages, alone.pages, strict=True):
+        assert one.extract_text().split() == other.extract_text().split()
+
+
+def test_every_character_has_a_code_of_its_own() -> None:
+    """In each font no two characters share a place, and all the font has are there."""
+    for font in FILES:
+        codes = font_codes(font)
+        assert len(set(codes.values())) == len(codes)
+        has = {chr(code) for code in embedded_font(font).face.charToGlyph} - {"\xa0"}
+        assert {character for character in has if ord(character) >= 32} <= set(codes)
+
+
+def test_odd_characters_are_found_again() -> None:
+    """Parentheses, backslashes, dashes and letters of other alphabets survive binding."""
+    told = "(a\\b) – “Zürich” Łódź Ελλάδα Москва · é"
+    pieces = (Piece(told, "plain", 12),)
+    page = Page(595, 842, (Text(50, 50, 400, pieces),))
+    reader = PdfReader(BytesIO(bound("T", "A", "S", "en", [Leaf(page)])), strict=True)
+    assert reader.pages[0].extract_text() == told
+
+
+def test_outline_links_labels_and_description() -> None:
+    """The file has two levels of outline, links, labels from 1 and its own description."""
+    blank = Page(300, 400, (), (Bookmark("Verse", 100),))
+    linked = Page(300, 400, (), (), (Link(10, 20, 100, 30, 2),))
+    leaves = [Leaf(linked, None, "Front ♭"), Leaf(blank, None, "One"), Leaf(blank)]
+    reader = PdfReader(BytesIO(bound("Tïtle", "A", "S", "de", leaves)), strict=True)
+    assert reader.metadata is not None
+    assert (reader.metadata.title, reader.metadata.author) == ("Tïtle", "A")
+    assert reader.page_labels == ["1", "2", "3"]
+    front, one, under = reader.outline
+    assert (front.title, one.title) == ("Front ♭", "One")
+    assert isinstance(under, list)
+    assert [reader.get_destination_page_number(mark) for mark in under] == [1, 2]
+    (note,) = reader.pages[0]["/Annots"]
+    assert [float(edge) for edge in note.get_object()["/Rect"]] == [10, 350, 110, 380]
+    assert reader.get_page_number(note.get_object()["/Dest"][0].get_object()) == 2
+    assert reader.trailer["/Root"]["/Lang"] == "de"
+
+
+def test_a_book_embeds_only_what_it_uses() -> None:
+    """A page of a few letters makes a small file."""
+    page = Page(300, 400, (Text(50, 50, 40, (Piece("Abba", "title", 12),)),))
+    assert len(bound("T", "A", "S", "en", [Leaf(page)])) < 12_000
