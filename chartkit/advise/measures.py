@@ -9,6 +9,8 @@ from chartkit.fretboard.voicing import Voicing
 
 _WIDE_BARRE = 3
 """From so many strings on the index finger's work counts as a barre."""
+_HIGH_MUTE = 0.5
+"""A muted string above the rest is missed half as much as one to be damped inside (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,10 +19,10 @@ class Measures:
 
     Over time, 0 to 1: ``open_share`` on open-position shapes, ``ring`` open strings of all
     strings, ``barres`` with three strings or more under the index finger, ``unplayable``
-    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings,
-    ``effort`` of the hand, ``oddness`` cost above each chord's best voicing.  Over changes:
-    ``kept`` strings open in both shapes and ``held`` strings whose finger stays, of all
-    strings, 0 to 1; ``movement`` of the hand, no unit.
+    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings
+    and half the high ones, ``effort`` of the hand, ``oddness`` cost above each chord's best
+    voicing.  Over changes: ``kept`` strings open in both shapes and ``held`` strings whose
+    finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
     """
 
     open_share: float = 0.0
@@ -54,7 +56,7 @@ def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, flo
         "open_share": float(voicing.in_open_position),
         "ring": len(voicing.open_strings) / len(voicing.frets),
         "barres": float(wide),
-        "mutes": float(voicing.inner_mutes),
+        "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes,
         "effort": voicing.effort,
         "oddness": voicing.cost - best_cost,
     }

@@ -16,6 +16,7 @@ from chartkit.advise.path import shortest_path
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.own_shape import neck_problems, why_unusable
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
@@ -51,11 +52,11 @@ def play_through(
     """The way through the song's shapes that scores highest on this fretboard.
 
     ``shapes`` is the song as fingered above the capo.  A chord in ``own`` is played as
-    given there, however it is spelled; ValueError where that does not sound it.  ``cost``
-    is the negative of what the measures add to the score.
+    given there, however it is spelled, unless this fretboard cannot.  ``cost`` is the
+    negative of what the measures add to the score.
     """
     chords = [stretch.chord for stretch in shapes.stretches]
-    given = {tones_of(chord): frets for chord, frets in (own or {}).items()}
+    given = _usable(own or {}, board)
     found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
     strings = len(board.instrument.strings)
 
@@ -70,6 +71,16 @@ def play_through(
     chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
     measures = _measured(chosen, [s.beats for s in shapes.stretches], strings, settings)
     return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
+
+
+def _usable(own: OwnShapes, board: Fretboard) -> dict[Tones, Frets]:
+    """The player's own shapes that are played on this fretboard, by what they sound."""
+    return {
+        tones_of(chord): frets
+        for chord, frets in own.items()
+        if not why_unusable(board.instrument, chord, frets)
+        and not neck_problems(board.instrument, frets, board.capo)
+    }
 
 
 def _change_costs(

@@ -174,5 +174,7 @@ def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float,
 
 def _drones(voicings: Sequence[Voicing | None]) -> int:
     """How many strings ring open in every shape of the song."""
+    if not voicings:
+        return 0
     common = [frozenset() if v is None else v.open_strings for v in voicings]
     return len(frozenset.intersection(*common))

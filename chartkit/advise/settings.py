@@ -25,7 +25,7 @@ class ScoreWeights:
     kept: float = 1.0
     held: float = 0.5
     barres: float = -1.1
-    mutes: float = -0.7
+    mutes: float = -1.0
     effort: float = -0.25
     movement: float = -0.25
     oddness: float = -1.6

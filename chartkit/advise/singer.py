@@ -48,11 +48,18 @@ class Voice:
 
 
 def voice_of(comfort: PitchRange, middle: PitchRange | None = None) -> Voice:
-    """The voice with that comfortable range; its middle is the inner half if not given."""
+    """The voice with that comfortable range; its middle is the inner half if not given.
+
+    Raises ValueError, in plain words, where the middle reaches outside the range.
+    """
     low, high = comfort.lowest.midi, comfort.highest.midi
     quarter = (high - low) / 4
     if middle is None:
         return Voice(low, high, (low + quarter, high - quarter))
+    if middle.lowest.midi < low or middle.highest.midi > high:
+        raise ValueError(
+            f"the middle of the voice, {middle}, reaches outside its comfortable range, {comfort}"
+        )
     return Voice(low, high, (middle.lowest.midi, middle.highest.midi))
 
 
@@ -133,10 +140,10 @@ def rank_keys(
 ) -> tuple[SungKey, ...]:
     """All twelve keys, the easiest to sing first, each with its best option for the guitar.
 
-    ``sung`` is the song's range where it stands.  Each key is moved up or down, whichever
-    suits the voice; of equal loads the smaller move wins.  For each key the most promising
-    positions, judged at the nut, are played through.  Raises ValueError for a song without
-    chords.
+    ``sung`` is the song's range where it stands.  Each key is sung in the octave that suits
+    the voice best, however far that is; of equal loads the smaller move wins.  For each key
+    the most promising positions, judged at the nut, are played through.  Raises ValueError
+    for a song without chords.
     """
     if not song.stretches:
         raise ValueError("there are no chords in this chart")
@@ -147,11 +154,22 @@ def rank_keys(
     for up in range(12):
         best = _best_position(song, up, ease, instrument, settings, singer, boards)
         moves = [
-            _sung_key(song, sung, voice, singer, semitones, best) for semitones in (up, up - 12)
+            _sung_key(song, sung, voice, singer, semitones, best)
+            for semitones in _octaves(up, sung, voice)
         ]
         found.append(min(moves, key=_order))
     boards.save()
     return _marked(sorted(found, key=_order))
+
+
+def _octaves(up: int, sung: PitchRange, voice: Voice) -> tuple[int, ...]:
+    """Moves to one key, in half steps: the octave nearest the voice's middle and those beside.
+
+    Past them the range lies further from the middle at both its ends.
+    """
+    wanted = (sum(voice.middle) - sung.lowest.midi - sung.highest.midi) / 2
+    nearest = up + 12 * round((wanted - up) / 12)
+    return nearest - 12, nearest, nearest + 12
 
 
 def _ease_at_the_nut(

@@ -20,9 +20,12 @@ def read_source(name: str) -> Source:
     Line ends become plain ones and a byte order mark goes.  Raises Unusable.
     """
     if name == STANDARD_INPUT:
-        return Source(_decoded(sys.stdin.buffer.read(), "standard input"), "standard input")
+        return Source(
+            _decoded(sys.stdin.buffer.read(_LARGEST + 1), "standard input"), "standard input"
+        )
     try:
-        raw = Path(name).read_bytes()
+        with Path(name).open("rb") as file:
+            raw = file.read(_LARGEST + 1)
     except (OSError, ValueError) as reason:
         raise Unusable(f"{name}: cannot be read: {_plain(reason)}") from None
     return Source(_decoded(raw, name), name)
@@ -42,7 +45,13 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
         raise Unusable(f"{name}: cannot be read: {_plain(reason)}") from None
 
 
+_LARGEST = 8_000_000
+"""The size in bytes past which a file is no chart; a book of a thousand songs has less."""
+
+
 def _decoded(raw: bytes, name: str) -> str:
+    if len(raw) > _LARGEST:
+        raise Unusable(f"{name}: this is too large to be a chart")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as reason:

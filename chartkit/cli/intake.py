@@ -7,6 +7,7 @@ import typer
 
 from chartkit.cli.files import STANDARD_INPUT, read_bytes, write_whole
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.diagnostics import Source, has_errors, shown
 
 if TYPE_CHECKING:
     from chartkit.interchange.taken import Finding
@@ -15,7 +16,8 @@ OneSheet = Annotated[
     str,
     typer.Argument(
         metavar="FILE", show_default=False,
-        help="The lead sheet: MusicXML, plain or compressed; - is standard input.",
+        help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
+        "or a PDF of such text; - is standard input.",
     ),
 ]  # fmt: skip
 ChartOutput = Annotated[
@@ -59,12 +61,26 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
         for line in told(taken.findings, name):
             say(line)
         text = chart_text(taken.chart)
+        if taken.format == "JSON":
+            _check(text, name)
         if output is None or output == STANDARD_INPUT:
             typer.echo(text, nl=False)
         else:
             write_whole(Path(output), text.encode())
             say(f"{output}: a chart, from {taken.format}")
     outcome.finish()
+
+
+def _check(text: str, name: str) -> None:
+    """Ends the run when a chart that came as data says what the language cannot."""
+    from chartkit.syntax.reader import read_chart
+
+    source = Source(text, name)
+    diagnostics = read_chart(source).diagnostics
+    if has_errors(diagnostics):
+        for diagnostic in diagnostics:
+            say(shown(diagnostic, source))
+        raise typer.Exit(1)
 
 
 def _same(output: str | None, file: str) -> bool:

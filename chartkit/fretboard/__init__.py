@@ -4,8 +4,9 @@
 - ``store.BoardStore(folder)`` hands out fretboards, one for each instrument, capo and
   tuning; with ``voicing_cache.cache_folder()`` as folder it keeps voicings between runs.
 - ``Fretboard.voicings(chord)`` answers with the cheapest ways to play a shape chord.
-- ``own_shape.shape_problems`` says what is wrong with a player's own shape, and
-  ``Fretboard.voicing_of`` makes a voicing of it; ``shape_text`` reads and prints shapes.
+- ``own_shape.shape_problems`` says what is wrong with a player's own shape,
+  ``own_shape.why_unusable`` why it is passed over, and ``Fretboard.voicing_of`` makes a
+  voicing of it; ``shape_text`` reads and prints shapes.
 
 Everything is plain Python: exact fingering, not enumeration, is what takes the time, and
 importing NumPy would cost more than it saves.

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from chartkit.fretboard.fingering import Fingering
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.own_shape import neck_problems
 from chartkit.fretboard.search import Found, VoicingSearch
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
@@ -79,11 +79,12 @@ class Fretboard:
         """The voicing of a shape chord that a player fingers in their own way.
 
         Where the hand model finds no fingering the fingers are all 0 and only the pattern
-        is priced.  Raises ValueError, in plain words, where the frets do not sound it.
+        is priced; it may sound other tones.  Raises ValueError, in plain words, where the
+        frets cannot be fingered here.
         """
-        problems = shape_problems(self.instrument, chord, frets)
+        problems = neck_problems(self.instrument, frets, self.capo)
         if problems:
-            raise ValueError(f"{shape_text(frets)} is no {chord}: {'; '.join(problems)}")
+            raise ValueError(f"{shape_text(frets)} cannot be played: {'; '.join(problems)}")
         return self._voicing(self._search.own(tones_of(chord), frets))
 
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:

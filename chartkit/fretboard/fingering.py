@@ -3,7 +3,8 @@
 A press is one finger on one or more neighbouring strings of a fret.  Fingers follow the
 frets: a finger with a higher number never lies behind a lower one, and within one fret
 they go from the bass side to the treble.  A press on several strings covers no string that
-must sound lower.  Two fingers are never further apart than the hand reaches.
+must sound lower.  Two fingers are never further apart than the hand reaches, and none
+crosses another (``hand_rules``).
 """
 
 from collections.abc import Iterator, Sequence
@@ -19,14 +20,14 @@ from chartkit.fretboard.hand import (
     fret_widths_mm,
     string_gaps_mm,
 )
+from chartkit.fretboard.hand_rules import Press, lies_well
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.weights import FINGERING_FEATURES
 from chartkit.theory.shape_text import Frets
 
+_WEAK = (2, 4)
+"""The fingers that lie flat with difficulty."""
 _STRAIN = FINGERING_FEATURES.index("strain")
-
-Press = tuple[int, int, int]
-"""Fret, first string and last string under one finger."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ class Fingerer:
         for presses in partitions(frets):
             for fingers in _finger_choices(len(presses)):
                 strain = self._strain(presses, fingers)
-                if strain < inf and strain * self._strain_weight < bound[0]:
+                if strain * self._strain_weight < bound[0] and lies_well(presses, fingers):
                     features = self._features(frets, presses, fingers, strain)
                     cost = sum([w * f for w, f in zip(self._weights, features, strict=True)])
                     yield Fingering(presses, fingers, features, cost)
@@ -162,7 +163,10 @@ class Fingerer:
     ) -> tuple[float, ...]:
         count = len(presses)
         barre = count > 0 and fingers[0] == 1 and presses[0][2] > presses[0][1]
-        covered = presses[0][2] - presses[0][1] + 1 if barre else 0
+        pair = barre and _is_treble_pair(frets, presses[0])
+        covered = presses[0][2] - presses[0][1] + 1 if barre and not pair else 0
+        flat = zip(presses, fingers, strict=True)
+        weak = [finger in _WEAK for (_, first, last), finger in flat if last > first]
         parts = [last - first + 1 for _, first, last in presses[barre:] if last > first]
         return (
             count,
@@ -170,11 +174,13 @@ class Fingerer:
             count > 0 and fingers[-1] == 4,
             strain,
             self._overfill_mm(presses) if count > 2 else 0.0,
-            barre,
+            pair,
+            covered > 0,
             covered,
-            barre and presses[0][0] == 1,
+            covered > 0 and presses[0][0] == 1,
             len(parts),
             sum(parts),
+            sum(weak),
             (barre or bool(parts)) and _crowded(frets, presses),
         )
 
@@ -194,6 +200,16 @@ def _index_takes_lowest(fingering: Fingering) -> bool:
     presses = fingering.presses
     alone = len(presses) < 2 or presses[1][0] > presses[0][0]
     return fingering.fingers[:1] == (1,) and alone
+
+
+def _is_treble_pair(frets: Frets, press: Press) -> bool:
+    """Whether the press takes two strings and nothing sounds on their treble side.
+
+    There the index finger leans over; anywhere else it must lie as flat as in a barre, and
+    clear of the strings beyond.
+    """
+    _, first, last = press
+    return last == first + 1 and all(fret is None for fret in frets[last + 1 :])
 
 
 def _crowded(frets: Frets, presses: tuple[Press, ...]) -> bool:

@@ -1,6 +1,7 @@
 """A player's own shape for a chord: whether it sounds the chord, in plain words if not."""
 
 from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import SEMITONE_PLACES, folded, note_name, pitch_class_of
@@ -12,21 +13,44 @@ def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[
 
     The hand rules are not asked: a player may use the thumb, or a hand of another size.
     """
+    problems = neck_problems(instrument, frets)
+    return problems or _tone_problems(instrument, chord, frets)
+
+
+def neck_problems(instrument: Instrument, frets: Frets, capo: int = 0) -> tuple[str, ...]:
+    """Why the frets cannot be fingered with the capo at that fret; empty when they can."""
     strings = len(instrument.strings)
     if len(frets) != strings:
         return (f"the shape has {len(frets)} strings and the {instrument.name} has {strings}",)
-    too_high = [fret for fret in frets if fret is not None and fret > instrument.frets]
-    if too_high:
-        return (f"there is no fret {max(too_high)}: the neck ends at {instrument.frets}",)
+    highest = max((fret for fret in frets if fret is not None), default=None)
+    if highest is None:
+        return ("every string is muted",)
+    if capo + highest > instrument.frets:
+        return (f"there is no fret {capo + highest}: the neck ends at {instrument.frets}",)
+    return ()
+
+
+def why_unusable(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
+    """Why a player's own shape is passed over on this instrument; empty when it is played.
+
+    A shape that can be fingered is the player's choice, even where it sounds other tones.
+    But one that sounds its chord on a guitar in standard tuning and not here was written
+    for that guitar, and is none of this instrument's.
+    """
+    problems = shape_problems(instrument, chord, frets)
+    if neck_problems(instrument, frets) or not shape_problems(GUITAR, chord, frets):
+        return problems
+    return ()
+
+
+def _tone_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
     sounding = [
         (pitch + fret, string)
         for string, (pitch, fret) in enumerate(zip(instrument.open_pitches, frets, strict=True))
         if fret is not None
     ]
-    if not sounding:
-        return ("every string is muted",)
     tones = tones_of(chord)
-    return tuple(_wrong_notes(chord, tones, sounding, strings)) or tuple(
+    return tuple(_wrong_notes(chord, tones, sounding, len(frets))) or tuple(
         _missing(chord, instrument, tones, sounding)
     )
 
@@ -34,7 +58,7 @@ def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[
 def _wrong_notes(
     chord: Chord, tones: Tones, sounding: list[tuple[int, int]], strings: int
 ) -> list[str]:
-    wanted = tones.allowed | {tones.bass}
+    wanted = chord.pitch_classes | tones.allowed | {tones.bass}
     return [
         f"string {strings - string} sounds {_name(pitch, chord)}, which is not in {chord}"
         for pitch, string in sounding

@@ -5,14 +5,10 @@ from functools import lru_cache
 
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of
-from chartkit.theory.quality import DEGREE_PLACES
+from chartkit.theory.quality import DEGREE_PLACES, Quality
 
 OMISSION_PENALTIES = {"3": 0.0, "11": 0.0, "9": 0.5}
-"""How much a missing omissible degree is missed, 1 for the others.
-
-Common practice, no source: an eleventh chord sounds better without its third and a
-thirteenth without its eleventh, so leaving those out costs nothing.
-"""
+"""How much a missing omissible degree is missed, 1 for the others (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +68,19 @@ class Tones:
         )
 
 
+def sounded_degrees(quality: Quality) -> tuple[str, ...]:
+    """The degrees that players sound together.
+
+    The natural eleventh lies a minor ninth over the major third, so one of the two stays
+    silent where the table lets it go: the eleventh of a thirteenth chord, the third of an
+    eleventh (common practice, no source).
+    """
+    if not {"3", "11"} <= set(quality.degrees):
+        return quality.degrees
+    silent = next((degree for degree in ("11", "3") if degree in quality.omissible), None)
+    return tuple(degree for degree in quality.degrees if degree != silent)
+
+
 @lru_cache(maxsize=4096)
 def tones_of(chord: Chord) -> Tones:
     """What the chord asks of a voicing, from the one quality table."""
@@ -80,7 +89,7 @@ def tones_of(chord: Chord) -> Tones:
     def sounding(degree: str) -> int:
         return pitch_class_of(chord.root + DEGREE_PLACES[degree])
 
-    tones = {degree: sounding(degree) for degree in quality.degrees}
+    tones = {degree: sounding(degree) for degree in sounded_degrees(quality)}
     bass = pitch_class_of(chord.root if chord.bass is None else chord.bass)
     optional = {
         tone: OMISSION_PENALTIES.get(degree, 1.0)

@@ -56,6 +56,11 @@ class Voicing:
         return played[-1] - played[0] + 1 - len(played)
 
     @cached_property
+    def high_mutes(self) -> int:
+        """Muted strings above the highest played one."""
+        return len(self.frets) - 1 - max(s for s, f in enumerate(self.frets) if f is not None)
+
+    @cached_property
     def in_open_position(self) -> bool:
         """Whether this is an open-position shape.
 

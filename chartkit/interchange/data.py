@@ -4,6 +4,7 @@ The schema says what values there are; what only the language can say (that a ch
 a beat) is told by reading the chart's text, which the caller does anyway.
 """
 
+from chartkit.chart.model import MusicRow
 from chartkit.interchange.schema import chart_from_json
 from chartkit.interchange.taken import Findings, Refused, Taken
 
@@ -14,6 +15,8 @@ def read_json(data: bytes) -> Taken:
         chart = chart_from_json(data)
     except ValueError as reason:
         raise Refused(f"this is JSON, but not a chart: {reason}") from None
+    if not any(isinstance(row, MusicRow) for section in chart.sections for row in section.rows):
+        raise Refused("this is a chart as JSON, but there is no music in it")
     findings = Findings()
     findings.sure("read", "a chart as data")
     return Taken(chart, tuple(findings.found), "JSON")

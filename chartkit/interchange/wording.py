@@ -16,6 +16,8 @@ def one_line(text: str | None) -> str:
     """The text on one line: white space becomes single blanks, what cannot be printed goes."""
     if not text:
         return ""
+    if text.isprintable():
+        return " ".join(text.split())
     kept = "".join(c if _printable(c) else " " if c.isspace() else "" for c in text)
     return " ".join(kept.split())
 

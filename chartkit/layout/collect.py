@@ -1,6 +1,8 @@
 """Step one: an arrangement to measured boxes."""
 
 import re
+from collections.abc import Iterator
+from dataclasses import replace
 
 from chartkit.arrange.arrangement import (
     ArrangedBar,
@@ -17,7 +19,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import Again, Style
+from chartkit.layout.style import Again, Style, page_room
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -38,6 +40,10 @@ PAD, DOTS_PAD = 5.0, 9.0
 MARK_ROOM = 6.0
 """Room for one push, stop or let-ring mark beside a chord."""
 SLASH_WIDTH = 6.0
+
+
+_LINES_A_VERSE, _OVER_WORDS = 1.3, 14
+"""The height of a verse in lines of its own size, and how many such lines stand above them."""
 
 
 class Collector:
@@ -74,8 +80,19 @@ class Collector:
         if section.again and again != "full":
             before = sung.get(section.again.casefold(), ()) if again == "words" else ()
             return SectionBox(section.name, section.times, (), section.again, words or before)
-        rows = tuple(self._row(system) for system in section.systems)
+        rows = tuple(
+            self._row(part) for system in section.systems for part in self._short_stacks(system)
+        )
         return SectionBox(section.name, section.times, rows)
+
+    def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
+        """The system, its music printed again where its verses would not fit a page."""
+        most = max(
+            1, int(page_room(self._style) / self._style.words / _LINES_A_VERSE) - _OVER_WORDS
+        )
+        yield replace(system, words=system.words[:most])
+        for start in range(most, len(system.words), most):
+            yield replace(system, words=system.words[start : start + most], above=())
 
     def _row(self, system: ArrangedSystem) -> RowBox:
         free = not system.lines

@@ -11,9 +11,9 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, page_room
+from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
-from chartkit.layout.style import Again, Style
+from chartkit.layout.style import Again, Style, page_room
 from chartkit.layout.top import TopSetter
 
 if TYPE_CHECKING:

@@ -12,15 +12,11 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import Style
+from chartkit.layout.style import Style, page_room
 
 _SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 11.0, 17.0, 5.0
 _MOST_SPREAD, _MOST_SPREAD_LAST = 7.0, 3.5
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
-
-
-_FOOT_ROOM = 2.6
-"""How many lines of its own size the foot line keeps clear above its baseline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +51,6 @@ def _parts(blocks: list[Block], style: Style) -> list[_Part]:
                 _Part(entry, system, None if i else block.heading, "" if i else block.name)
             )
     return parts
-
-
-def page_room(style: Style) -> float:
-    """The height between the margins and above the foot line, in points."""
-    paper = style.paper
-    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM
 
 
 def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, int]:

@@ -99,3 +99,13 @@ def style_for(paper: PaperName, size: float = 1.0) -> Style:
     """The style of a paper with its type scaled by ``size``."""
     found = PAPERS[paper]
     return Style(found, found.scale * size)
+
+
+_FOOT_ROOM = 2.6
+"""How many lines of its own size the foot line keeps clear above its baseline."""
+
+
+def page_room(style: Style) -> float:
+    """The height between the margins and above the foot line, in points."""
+    paper = style.paper
+    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM

@@ -40,6 +40,8 @@ from chartkit.syntax.words import comment_text, count_of, fitted, read_words
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
 # ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
+_LONGEST_ROW = 20_000
+"""Far more than any row of music or words holds; what is longer is no chart."""
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 
@@ -258,6 +260,12 @@ def read_chart(source: Source) -> Reading:
                 f"this character (U+{ord(unsafe[0]):04X}) cannot stand in a chart", "delete it",
             )  # fmt: skip
             row = _UNSAFE.sub(" ", row)
+        if len(row) > _LONGEST_ROW:
+            report.add(
+                "row-too-long", 0, 20, f"this row has {len(row):,} characters, too many to read",
+                "break it at a bar line into rows of a few bars each",
+            )  # fmt: skip
+            continue
         reader.read_row(row)
     report.begin_row(0)
     chart = reader.chart()

@@ -7,16 +7,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from chartkit.advise.beside import rank_beside, spread_guitars
 from chartkit.advise.grip import grip_of, movement
 from chartkit.advise.measures import contributions
 from chartkit.advise.option import Option
 from chartkit.advise.path import shortest_path
 from chartkit.advise.play_through import play_through
-from chartkit.advise.ranking import played_option
+from chartkit.advise.ranking import played_option, rank_song
+from chartkit.advise.register import part_of
+from chartkit.advise.requests import unusable_shapes
 from chartkit.advise.settings import AdviceSettings, MovementCosts, ScoreWeights
 from chartkit.advise.song import Song, Stretch, moved_song
 from chartkit.fretboard.board import Fretboard
-from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.syntax.symbol import read_symbol
@@ -134,11 +137,62 @@ def test_own_shapes_are_found_however_spelled() -> None:
     assert str(played.voicings[1]) == "xx4322"
 
 
-def test_own_shapes_must_sound_the_chord() -> None:
-    """A shape that sounds another chord is refused, with the string that is wrong."""
-    own = {read_symbol("G"): parse_shape("320002")}
-    with pytest.raises(ValueError, match="320002 is no G: string 1 sounds F#"):
-        played_option(song("| G |"), Option(), own=own)
+@pytest.mark.parametrize("shape", ["x32033", "111111", "x32019"])
+def test_own_shapes_are_played_as_they_are(shape: str) -> None:
+    """A shape that can be fingered is the player's choice, even where it sounds other tones."""
+    own = {read_symbol("C"): parse_shape(shape)}
+    advice = rank_song(song("key: C\n| C | G |"), own=own)
+    assert advice.no_capo is not None
+    played = {str(use.shape): str(use.voicing) for use in advice.no_capo.shapes}
+    assert played["C"] == shape
+    assert unusable_shapes(own, GUITAR) == {}
+
+
+@pytest.mark.parametrize("shape", ["xxxxxx", "0", "x-3-2-0-1-99", "x320100"])
+def test_own_shapes_that_cannot_be_fingered_are_passed_over(shape: str) -> None:
+    """A shape that no hand can set on the neck is ignored and named, never an error."""
+    own = {read_symbol("C"): parse_shape(shape)}
+    found = song("key: C\n| C | G |")
+    assert rank_song(found, own=own) == rank_song(found)
+    assert list(unusable_shapes(own, GUITAR)) == [read_symbol("C")]
+
+
+def test_an_own_shape_past_the_neck_under_a_capo_is_passed_over_there() -> None:
+    """A shape that fits the neck without a capo is played there, and not under capo 9."""
+    own = {read_symbol("C"): parse_shape("x-3-2-0-1-12")}
+    plain = played_option(song("| C |"), Option(), own=own)
+    high = played_option(song("| A |"), Option(9), own=own)
+    assert str(plain.voicings[0]) == "x-3-2-0-1-12"
+    assert str(high.voicings[0]) == "x32010"
+
+
+@pytest.mark.parametrize("name", ["DADGAD", "open G", "ukulele", "banjo", "C4 G4 C5"])
+def test_own_shapes_of_another_instrument_are_passed_over(name: str) -> None:
+    """A guitar's shape that does not sound its chord here is none of this instrument's."""
+    instrument = instrument_named(name)
+    own = {read_symbol("C"): parse_shape("x32010"), read_symbol("G"): parse_shape("320003")}
+    found = song("key: C\n| C | G |")
+    assert rank_song(found, instrument, own=own) == rank_song(found, instrument)
+    assert set(unusable_shapes(own, instrument)) == set(own)
+
+
+def test_own_shapes_that_sound_elsewhere_too_are_played() -> None:
+    """In drop D a guitar's C shape still sounds C and is played; its G shape is not."""
+    instrument = instrument_named("drop D")
+    own = {read_symbol("C"): parse_shape("x35553"), read_symbol("G"): parse_shape("320003")}
+    assert list(unusable_shapes(own, instrument)) == [read_symbol("G")]
+    played = played_option(song("| C | G |"), Option(), instrument, own=own)
+    assert str(played.voicings[0]) == "x35553"
+
+
+def test_a_song_without_chords_is_played_through_in_silence() -> None:
+    """A chart of N.C. alone gives options that sound nothing, and no error anywhere."""
+    silent = song("key: C\n| N.C. | N.C. |")
+    played = played_option(silent, Option(2))
+    assert (played.voicings, played.drones, played.shapes) == ((), 0, ())
+    assert part_of(silent, played, GUITAR) == ()
+    assert all(option.meeting.overlap == 0 for option in rank_beside(silent, ()))
+    assert all(spread.registers == (None, None) for spread in spread_guitars(silent, 2))
 
 
 def test_an_odd_shape_is_used_where_it_pays() -> None:

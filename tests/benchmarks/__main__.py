@@ -23,6 +23,7 @@ from chartkit.layout.frames import Document, Text
 from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
+from tests.benchmarks.intake import intake_rows
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
 VIEW = View(capo=1)
@@ -165,7 +166,7 @@ def main() -> None:
     """Measures and prints the table."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        rows = [warm(), cold(folder), *growth(), memory(folder)]
+        rows = [warm(), cold(folder), *growth(), memory(folder), *intake_rows()]
     print("| figure | measured | wanted |\n|---|---|---|")
     for what, value, wanted in rows:
         print(f"| {what} | {value:.2f} | {wanted} |")

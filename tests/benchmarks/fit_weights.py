@@ -17,8 +17,8 @@ from chartkit.fretboard.weights import FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import read_symbol
 from tests.fretboard.common_shapes import common_shapes
 
-FIXED = ("overfill_mm", "barre_strings", "part_barre_strings")
-"""Not fitted: shapes at the nut say nothing of them."""
+FIXED = ("overfill_mm", "barre_strings", "part_barre_strings", "index_pair", "weak_barre")
+"""Not fitted: shapes at the nut say nothing of them, or too little."""
 LOWEST = {"fingers": 0.12, "four_fingers": 0.2, "little_finger": 0.4, "open_between": 0.1,
           "doubled_third": 0.1, "crowded_barre": 0.4}  # fmt: skip
 """Bounds by reason: what is known to be harder is never priced as easier."""

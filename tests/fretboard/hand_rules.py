@@ -5,7 +5,7 @@ one by one against the rules as they are stated in words, and playability is dec
 trying every assignment of fingers to fretted strings.
 """
 
-from itertools import combinations, product
+from itertools import combinations, permutations, product
 from math import sqrt
 
 SCALE, NUT, BRIDGE = 648.0, 36.5, 54.0
@@ -70,6 +70,28 @@ def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0) -> str:
         y = gap * across(capo + next_fret - 0.3, len(frets))
         if sqrt(x * x + y * y) > LARGEST[one, other]:
             return f"fingers {one} and {other} are too far apart"
+    return crossing_fault(held)
+
+
+def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
+    """How fingers get in each other's way, from each one's fret, first and last string."""
+    frets = [fret for fret, _, _ in held.values()]
+    if any(frets.count(fret) == 4 for fret in frets):
+        return "four fingers have no room in one fret"
+    for flat, (fret, first, last) in held.items():
+        if flat == 1 or first == last:
+            continue
+        if fret == min(frets) and frets.count(fret) > 1:
+            return f"finger {flat} lies flat where the index finger would"
+        for under in range(2, flat):
+            if under in held and held[under][0] < fret and held[under][1] > last:
+                return f"finger {under} reaches under finger {flat}"
+    for one, far, between in permutations(held, 3):
+        fret, string = held[far][0], held[far][1]
+        if held[one][0] == fret < held[between][0] and held[one][1] < held[between][1]:
+            gap = string - held[between][2]
+            if gap > 0 and not (gap == 1 and between == far + 1):
+                return f"finger {far} reaches around finger {between}"
     return ""
 
 

@@ -11,9 +11,7 @@ MISSES = {
     "Eb7": "xx1023 leaves out the fifth and lies at the nut; books print the barre at fret 6",
     "C#m7": "x42100 has three open strings and a true bass; books print the movable barre",
     "Gsus4": "the books' 330013 wants a damped string or a wide stretch",
-    "Bsus4": "x22x02 is two fingers and an inner mute against a full barre at fret 2",
     "A9": "542000 leaves out the fifth and needs two presses; books print x02423",
-    "Am/G": "332210 plays every string; books leave one out, and sound the same bass",
 }
 """Chords whose usual shape is not first, and what comes first instead."""
 

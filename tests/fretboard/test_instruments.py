@@ -134,3 +134,11 @@ def test_own_shape_as_a_voicing() -> None:
     assert str(thumbed) == "1x3211"
     far = board.voicing_of(chord, parse_shape("3-x-0-12-12-x"))
     assert set(far.fingers) == {0}
+
+
+@pytest.mark.parametrize("shape", ["32000", "xxxxxx", "x-22-x-x-x-x", "x-15-x-x-x-x"])
+def test_what_is_no_voicing(shape: str) -> None:
+    """Frets that do not fit the neck over the capo are refused in words."""
+    board = shared_boards().board(GUITAR, 6)
+    with pytest.raises(ValueError, match="cannot be played"):
+        board.voicing_of(read_symbol("C"), parse_shape(shape))

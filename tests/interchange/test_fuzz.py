@@ -1,5 +1,6 @@
 """Any bytes at all: a chart that reads back, or one clear line; never a traceback."""
 
+import json
 import random
 import zipfile
 from copy import deepcopy
@@ -12,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.interchange.taken import Refused
+from tests.interchange.pages import SONG, draw_song, pages
 from tests.interchange.reading import LEAD_SHEETS, SUITE, reads_back, taken
 
 SCORES = sorted(
@@ -19,6 +21,7 @@ SCORES = sorted(
     for path in SUITE.glob("*.xml")
     if path.name[:2] in ("71", "61", "45", "46", "31", "72", "42", "11", "13")
 )
+PAGE = pages(lambda canvas: draw_song(canvas, SONG))
 ODD_TEXTS = (
     "", "0", "-1", "999999999999", "1/0", "C", "x2", "as", "== A x2", '"', "\\", "#", "|", "yes",
     "\u2028", "𝄌", "\ufeff", "D.S. al Coda", "N.C.", "7(b9)", "_", "a-", ":", "4+3", "stop", "..",
@@ -96,3 +99,41 @@ def test_any_archive(path: str, content: str) -> None:
 def test_any_bytes(start: bytes, noise: bytes) -> None:
     """Any bytes, also behind the beginnings of known formats."""
     reads_or_refuses(start + noise)
+
+
+LINES = st.one_of(
+    st.text(max_size=40),
+    st.lists(
+        st.sampled_from(
+            ["C", "G/B", "Am7", "|", "||", "|:", ":|", "/", "%", "x2", "(C7)", "N.C.", "-", "lan-",
+             "tide", "_", "/E", "C,G", "<F", "A!", "(soft)", "|1.", "Verse", ":", "\t", "海"]
+        ),
+        max_size=10,
+    ).map(" ".join),
+    st.sampled_from(["", "[Verse]", "Chorus x2", "Capo 2", "3/4", "Key: Q", "1. one", "(3/4)"]),
+)  # fmt: skip
+
+
+@settings(max_examples=400, deadline=None)
+@given(st.lists(LINES, max_size=14))
+def test_any_sheet(lines: list[str]) -> None:
+    """Lines of chords, words, headings and anything else."""
+    reads_or_refuses("\n".join(lines).encode("utf-8", "replace"))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.binary(max_size=60), st.integers(0, 4000), st.booleans())
+def test_damaged_pdfs(noise: bytes, at: int, cut: bool) -> None:
+    """A PDF with bytes overwritten or cut off."""
+    data = bytearray(PAGE)
+    at %= len(data)
+    data[at : at + len(noise)] = noise
+    reads_or_refuses(bytes(data[:at] if cut else data))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.recursive(st.none() | st.integers() | st.text(max_size=5), st.lists, max_leaves=9))
+def test_any_json(value: object) -> None:
+    """JSON that is no chart is refused."""
+    with pytest.raises(Refused):
+        taken(json.dumps({"top": [], "sections": value}).encode())

@@ -299,3 +299,12 @@ def test_repeat_that_begins_at_a_row_end_is_printed_on_the_next() -> None:
     first_chord, third_chord = lines_of(page, "sounding")[0][0], lines_of(page, "sounding")[1][0]
     assert all(y > first_chord.y for y, _ in dots)
     assert min(x for _, x in dots) < third_chord.x
+
+
+def test_more_verses_than_a_page_holds_come_with_their_music() -> None:
+    """A stack of verses higher than a page is cut, and the music printed again over each part."""
+    verses = "".join(f"{n}: | la | {n} |\n" for n in range(1, 120))
+    document = pages_of(f"key: C\n\n| C | F |\n{verses}")
+    assert all(off_page(page) == [] for page in document.pages)
+    assert texts(document, "sounding").count("C") == len(document.pages) >= 3
+    assert set(map(str, range(1, 120))) <= set(texts(document, "words"))

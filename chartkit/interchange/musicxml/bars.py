@@ -1,6 +1,7 @@
 """One measure to one bar: strikes, marks, cues, similes, and where its words begin."""
 
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from chartkit.chart.model import (
     OPENING_MARKS,
@@ -18,8 +19,7 @@ from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(NamedTuple):
     """A bar and where each of its segments of words begins, in units of its measure."""
 
     bar: Bar
@@ -48,7 +48,7 @@ class BarWriter:
             written = self._struck(timed)
         else:
             written = self._continued(timed, after_break)
-        written = replace(written, bar=self._with_new_basses(written.bar))
+        written = written._replace(bar=self._with_new_basses(written.bar))
         self.bars.append(written.bar)
         return written
 
@@ -83,8 +83,7 @@ class BarWriter:
 
     def _pickup(self, timed: Timed) -> Written:
         measure = timed.measure
-        beats = -(-measure.length // timed.beat)
-        beats = max(1, int(beats))
+        beats = max(1, -(-measure.length // timed.beat))
         if beats >= timed.meter.beats:
             return self._struck(timed)
         self.struck_before = True
@@ -177,7 +176,7 @@ def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int
 def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple[Cue, ...]:
     cues = []
     for one in said:
-        tick = one.onset / timed.beat * TICKS_PER_BEAT
+        tick = one.onset * TICKS_PER_BEAT // timed.beat
         at = max((slot for slot in slots if slot <= tick), default=slots[0])
         cues.append(Cue(cue_text(one.text), at))
     return tuple(sorted((c for c in cues if c.text), key=lambda cue: cue.onset))

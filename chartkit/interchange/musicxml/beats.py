@@ -6,19 +6,17 @@ noted as a guess.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
+from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
 from chartkit.interchange.musicxml.events import Struck
 from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
-_HALF = Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(NamedTuple):
     """The strikes of a bar.
 
     ``from_units`` says where, in units from the start of the measure, each of them is
@@ -34,7 +32,7 @@ class Placed:
 
 def placed(
     struck: Sequence[Struck],
-    beat: Fraction,
+    beat: int,
     beats: int,
     findings: Findings,
     place: str,
@@ -63,14 +61,14 @@ _MOVES = {
 }
 
 
-def _by_beat(struck: Sequence[Struck], beat: Fraction, beats: int) -> list[list[Struck]]:
+def _by_beat(struck: Sequence[Struck], beat: int, beats: int) -> list[list[Struck]]:
     groups: list[list[Struck]] = [[] for _ in range(beats)]
     for one in struck:
-        groups[min(int(one.onset / beat), beats - 1)].append(one)
+        groups[min(one.onset // beat, beats - 1)].append(one)
     return groups
 
 
-def _settle(groups: list[list[Struck]], beat: Fraction) -> list[str]:
+def _settle(groups: list[list[Struck]], beat: int) -> list[str]:
     """Moves what stands off its beat; tells how, once for each chord moved."""
     told: list[str] = []
     fresh = [True] * len(groups)
@@ -78,20 +76,20 @@ def _settle(groups: list[list[Struck]], beat: Fraction) -> list[str]:
         if not group or not fresh[i]:
             continue
         last = group[-1]
-        early = (len(group) == 1 or last.tied) and _pushes(last, last.onset / beat - i)
+        early = (len(group) == 1 or last.tied) and _pushes(last, last.onset - i * beat, beat)
         if early and i + 1 < len(groups) and not groups[i + 1]:
             groups[i + 1] = [replace(group.pop(), pushed=True)]
             fresh[i + 1] = False
             told += [] if last.tied else ["pushed"]
-        within = [one.onset / beat - i for one in group]
-        if any(at != Fraction(k, len(group)) for k, at in enumerate(within)):
+        within = [one.onset - i * beat for one in group]
+        if any(at * len(group) != k * beat for k, at in enumerate(within)):
             told.append("shared" if len(group) > 1 else "moved")
     return told
 
 
-def _pushes(struck: Struck, within: Fraction) -> bool:
+def _pushes(struck: Struck, within: int, beat: int) -> bool:
     """Whether a chord, alone in its beat or tied over, is early for the next; silence never is."""
-    return within >= _HALF and struck.chord is not None
+    return 2 * within >= beat and struck.chord is not None
 
 
 def _shared_evenly(groups: list[list[Struck]]) -> bool:

@@ -28,7 +28,7 @@ _MOST_REPEATS = 2
 
 def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
     """Beats of the meter a minute; None outside what a chart can say."""
-    beats = round(quarters * float(beat_units(timed.meter, units) ** -1) * units)
+    beats = round(quarters * units / beat_units(timed.meter, units))
     return beats if _SLOWEST <= beats <= _FASTEST else None
 
 
@@ -80,7 +80,7 @@ class SectionWriter:
             "many-times", f"a part played {times} times: told in a cue",
             f"measure {timed.measure.number}",
         )  # fmt: skip
-        return replace(written, bar=_with_cue(written.bar, f"{times} times"))
+        return written._replace(bar=_with_cue(written.bar, f"{times} times"))
 
     def _changes(self, timed: Timed) -> list[Row]:
         measure = timed.measure

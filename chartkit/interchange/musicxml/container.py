@@ -9,10 +9,9 @@ import zipfile
 import zlib
 from io import BytesIO
 
-from chartkit.interchange.musicxml.tree import parsed_tree
+from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES, parsed_tree
 from chartkit.interchange.taken import Refused
 
-LARGEST_SCORE_BYTES = 16_000_000
 _LARGEST_CONTAINER_BYTES = 100_000
 _MOST_ENTRIES = 2000
 _CONTAINER = "META-INF/container.xml"

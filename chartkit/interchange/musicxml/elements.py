@@ -7,6 +7,7 @@ from xml.etree.ElementTree import Element
 from chartkit.theory.note import LETTERS
 
 _NUMBER = re.compile(r"\s*([+-]?\d{1,9})(?:\.(\d{1,9}))?\d*\s*")
+_SHORT = 10
 _MOST_ALTERATIONS = 2
 
 
@@ -26,6 +27,8 @@ def number(text: str | None, default: Fraction | int = 0) -> Fraction:
 
 def whole_number(text: str | None, default: int = 0) -> int:
     """The number rounded to a whole one."""
+    if text is not None and len(text) < _SHORT and text.removeprefix("-").isdecimal():
+        return int(text)
     return round(number(text, default))
 
 

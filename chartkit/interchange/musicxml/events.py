@@ -5,7 +5,7 @@ quarter note throughout, whatever its divisions.  Chords, keys and pitches are s
 """
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from chartkit.chart.model import Mark, Meter
 from chartkit.theory.chord import Chord
@@ -48,16 +48,14 @@ class Sung:
     ends_line: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(NamedTuple):
     """Words to the players at their place."""
 
     onset: int
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(NamedTuple):
     """One side of a measure: what its bar line says there."""
 
     repeat: bool = False
@@ -96,8 +94,7 @@ class Measure:
     new_row: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Melody:
+class Melody(NamedTuple):
     """The notes of a part as far as a chart wants them.
 
     ``weights`` is how long each pitch class sounds, C first, in units; ``lowest`` and
@@ -110,8 +107,7 @@ class Melody:
     sung: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """A part: its names, its measures, its melody."""
 
     id: str

@@ -29,7 +29,7 @@ from chartkit.interchange.musicxml.events import (
 )
 from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.manner import capo_of, manner_of
-from chartkit.interchange.musicxml.syllables import Singing, voices_apart
+from chartkit.interchange.musicxml.syllables import Singing
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -39,16 +39,17 @@ _FINEST = 1_000_000
 _COARSE = 10_080
 """Units to a quarter note where the score's own divisions have no small common multiple;
 divisible by all that music divides a beat into."""
+_PLAIN_DIGITS = 10
 _LONGEST_UNITS = 10**9
 
 
 def units_in_quarter(root: Element) -> int:
     """The units to a quarter note in which every duration of the score is whole."""
-    units = 1
+    units = 8  # so that the beat of every meter, down to 32nds, is whole too
     for divisions in root.iter("divisions"):
         units = lcm(units, max(1, whole_number(divisions.text, 1)))
         if units > _FINEST:
-            return _COARSE
+            return 8 * _COARSE
     return units
 
 
@@ -68,17 +69,26 @@ class _State:
 
 
 class Gatherer:
-    """Walks through one part.  ``units`` are those to a quarter note."""
+    """Walks through one part.
+
+    ``units`` are those to a quarter note; ``hidden`` takes chord symbols that are not
+    printed; ``apart`` are voices whose words are verses of their own.
+    """
 
     def __init__(
-        self, units: int, read_symbol: SymbolReader, findings: Findings, hidden: bool
+        self,
+        units: int,
+        read_symbol: SymbolReader,
+        findings: Findings,
+        hidden: bool,
+        apart: frozenset[str] = frozenset(),
     ) -> None:
         self.units = units
         self.read_symbol = read_symbol
         self.findings = findings
         self.hidden = hidden
         self.state = _State()
-        self.singing = Singing()
+        self.singing = Singing(apart)
         self.weights = [0] * 12
         self.sung_pitches: list[Pitch] = []
         self.all_pitches: list[Pitch] = []
@@ -101,7 +111,6 @@ class Gatherer:
 
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
         """The part with all its measures."""
-        self.singing = Singing(voices_apart(measures))
         found = tuple(self._measure(element) for element in measures)
         if self.key_waiting is not None:
             self.findings.leave_out(
@@ -127,6 +136,7 @@ class Gatherer:
         self.key_waiting = None
         self.clock = self.length = self.chord_onset = 0
         self.run, self.played = [], {}
+        self.singing.begin_measure()
         for child in element:
             step = self.steps.get(child.tag)
             if step is not None:
@@ -138,6 +148,8 @@ class Gatherer:
 
     # ---- time
     def _units(self, text: str | None) -> int:
+        if text is not None and len(text) < _PLAIN_DIGITS and text.isdecimal():
+            return min(_LONGEST_UNITS, int(text) * self.units // self.state.divisions)
         length = round(number(text) * self.units / self.state.divisions)
         return max(0, min(_LONGEST_UNITS, length))
 
@@ -164,28 +176,27 @@ class Gatherer:
 
     # ---- notes
     def _note(self, note: Element) -> None:
-        joins = note.find("chord") is not None
-        grace = note.find("grace") is not None
-        units = 0 if grace else self._units(note.findtext("duration"))
-        voice = text_of(note, "voice") or "1"
+        parts = {child.tag: child for child in note}
+        joins, grace = "chord" in parts, "grace" in parts
+        units = 0 if grace or "duration" not in parts else self._units(parts["duration"].text)
+        voice = ((parts["voice"].text if "voice" in parts else None) or "1").strip() or "1"
         if not joins:
             if not grace:
                 self._spread(units)
             self.chord_onset = self.clock
-        if note.find("rest") is not None:
+        if "rest" in parts:
             self.singing.rest(voice)
-        if not grace:
+        if not grace and ("tie" in parts or "notehead" in parts):
             self.played.setdefault(self.chord_onset, set()).update(manner_of(note))
-        sung = self.singing.sing(note, voice, self.chord_onset)
+        sings = "lyric" in parts or self.singing.holding
+        sung = self.singing.sing(note, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
-        self._pitch(note, units, bool(sung))
+        if "pitch" in parts:
+            self._pitch(parts["pitch"], units, bool(sung))
         if not joins:
             self._advance(units)
 
-    def _pitch(self, note: Element, units: int, sung: bool) -> None:
-        pitch = note.find("pitch")
-        if pitch is None:
-            return
+    def _pitch(self, pitch: Element, units: int, sung: bool) -> None:
         place = note_of(text_of(pitch, "step"), pitch.findtext("alter"))
         octave = whole_number(pitch.findtext("octave"), -1)
         if place is None or not 0 <= octave <= 9:

@@ -1,6 +1,6 @@
 """A ``harmony`` element to a chord, with what its symbol says and the chord cannot."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.elements import note_of, text_of, whole_number
@@ -21,16 +21,14 @@ _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtrac
 _MAJOR = Quality("", ("1", "3", "5"))
 
 
-@dataclass(frozen=True, slots=True)
-class ReadHarmony:
+class ReadHarmony(NamedTuple):
     """A chord, None for N.C., and a cue for what its symbol says beyond it."""
 
     chord: Chord | None
     cue: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class HarmonyContext:
+class HarmonyContext(NamedTuple):
     """What a harmony is read with.
 
     ``interval`` brings a transposing part to sounding pitch; ``key`` is the written key, for

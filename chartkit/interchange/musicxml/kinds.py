@@ -6,8 +6,7 @@ kind, and ``degree-alter``: the alteration of an ``add`` is relative to a domina
 chord's own tone.
 """
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from chartkit.theory.quality import DEGREE_PLACES
 
@@ -42,8 +41,7 @@ KIND_DEGREES: dict[str, tuple[str, ...]] = {
 """The kinds whose tones the schema gives.  "other" is made of its degrees alone."""
 
 
-@dataclass(frozen=True, slots=True)
-class Functional:
+class Functional(NamedTuple):
     """A kind that the schema names without tones: the chord it is read as.
 
     ``root`` and ``bass`` are intervals (places on the line of fifths) above the written
@@ -71,8 +69,7 @@ guess."""
 ChangeType = Literal["add", "alter", "subtract"]
 
 
-@dataclass(frozen=True, slots=True)
-class DegreeChange:
+class DegreeChange(NamedTuple):
     """A ``degree`` element: what it does, to which degree, by how many half steps."""
 
     type: ChangeType

@@ -1,7 +1,8 @@
 """Which parts of a score a chart is made from: the one that is sung, the one with chords."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.elements import text_of
@@ -12,8 +13,7 @@ from chartkit.interchange.wording import one_line
 _MOST_NAMED = 12
 
 
-@dataclass(frozen=True, slots=True)
-class RawPart:
+class RawPart(NamedTuple):
     """A part as it stands in the XML: its names and its measures."""
 
     id: str

@@ -6,14 +6,13 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.model import Chart, Mark, MusicRow
 from chartkit.interchange.musicxml.bars import BarWriter
 from chartkit.interchange.musicxml.build import SectionWriter
-from chartkit.interchange.musicxml.container import LARGEST_SCORE_BYTES
 from chartkit.interchange.musicxml.events import Measure, Part
 from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
 from chartkit.interchange.musicxml.header import carried_settings, top_rows
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.signature import chord_weights, tell_key
 from chartkit.interchange.musicxml.timed import timed_measures
-from chartkit.interchange.musicxml.tree import parsed_tree
+from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES, parsed_tree
 from chartkit.interchange.musicxml.verses import verse_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted
@@ -46,8 +45,16 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     hidden = _all_hidden(chorded, findings)
 
     def gathered(part: RawPart, heard: Findings) -> Part:
+        told = len(heard.found)
         gatherer = Gatherer(units, read_symbol, heard, hidden)
-        return gatherer.part(part.id, part.name, part.measures)
+        found = gatherer.part(part.id, part.name, part.measures)
+        if not gatherer.singing.clashes:
+            return found
+        # Voices sing one verse at once: walk again, with their words kept apart.
+        del heard.found[told:]
+        apart = frozenset(gatherer.singing.clashes)
+        again = Gatherer(units, read_symbol, heard, hidden, apart)
+        return again.part(part.id, part.name, part.measures)
 
     melody = gathered(main, findings)
     chords = melody if chorded is main else gathered(chorded, findings)
@@ -98,7 +105,10 @@ def _all_hidden(part: RawPart, findings: Findings) -> bool:
 def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
     """The measures with a chord that stands twice at one place (over two staves) struck once."""
     return tuple(
-        replace(measure, struck=tuple(dict.fromkeys(measure.struck))) for measure in measures
+        measure
+        if len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
+        else replace(measure, struck=tuple(struck))
+        for measure in measures
     )
 
 

@@ -1,6 +1,5 @@
 """``lyric`` elements to syllables of verses, with hyphens and held notes."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from xml.etree.ElementTree import Element
 
@@ -16,11 +15,17 @@ class Singing:
 
     A verse is held from a syllable with an extender to its next syllable or to a rest.
     ``apart`` are voices that sing at the same time as another, so that their words are
-    verses of their own.
+    verses of their own; ``clashes`` gathers those that turn out to.
     """
 
     apart: frozenset[str] = frozenset()
     holding: dict[str, str] = field(default_factory=dict)
+    clashes: set[str] = field(default_factory=set)
+    singers: dict[str, str] = field(default_factory=dict)
+
+    def begin_measure(self) -> None:
+        """Forgets who sang in the measure before."""
+        self.singers.clear()
 
     def sing(self, note: Element, voice: str, onset: int) -> list[Sung]:
         """The syllables of a note, and held ones for the verses that have none on it."""
@@ -57,23 +62,12 @@ class Singing:
             verse = f"{verse} {lyric.get('name') or ''}".strip()
             while verse in taken:
                 verse += "+"
-        return f"{verse}, voice {voice}" if voice in self.apart else verse
-
-
-def voices_apart(measures: Sequence[Element]) -> frozenset[str]:
-    """The voices that sing a verse in a measure in which another sings it too, but for the
-    first of them."""
-    found: set[str] = set()
-    for measure in measures:
-        singers: dict[str, list[str]] = {}
-        for note in measure.iterfind("note"):
-            lyric = note.find("lyric")
-            if lyric is not None:
-                voice = (note.findtext("voice") or "1").strip()
-                singers.setdefault(lyric.get("number", "1"), []).append(voice)
-        for voices in singers.values():
-            found |= set(voices) - {min(voices)}
-    return frozenset(found)
+        if voice in self.apart:
+            return f"{verse}, voice {voice}"
+        first = self.singers.setdefault(verse, voice)
+        if first != voice:
+            self.clashes.add(max(first, voice))
+        return verse
 
 
 def _read_lyric(lyric: Element) -> tuple[str, bool, str]:

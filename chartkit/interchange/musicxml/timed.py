@@ -3,7 +3,6 @@ pick-up found, chords struck just before a bar line given to the bar they belong
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from chartkit.chart.model import Meter
 from chartkit.interchange.musicxml.events import Measure, Struck
@@ -23,20 +22,20 @@ class Timed:
 
     measure: Measure
     meter: Meter
-    beat: Fraction
+    beat: int
     pickup: bool = False
     sung_before: bool = False
     twice: bool = False
 
     @property
-    def full(self) -> Fraction:
+    def full(self) -> int:
         """The length of a full bar in units."""
         return self.beat * self.meter.beats
 
 
-def beat_units(meter: Meter, units: int) -> Fraction:
+def beat_units(meter: Meter, units: int) -> int:
     """The length of a beat, the dotted one in compound meters, in units."""
-    return Fraction(4 * units, meter.unit) * (3 if meter.compound else 1)
+    return 4 * units // meter.unit * (3 if meter.compound else 1)
 
 
 def timed_measures(
@@ -112,7 +111,7 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
         return [replace(first, pickup=True), second]
     taking = replace(
         two,
-        said=tuple(replace(said, onset=0) for said in one.said) + two.said,
+        said=tuple(said._replace(onset=0) for said in one.said) + two.said,
         marks=one.marks + two.marks,
         key=two.key or one.key,
         meter=two.meter or one.meter,
@@ -144,7 +143,7 @@ def _joined(before: Timed, now: Timed) -> Timed:
             length=one.length + two.length,
             struck=one.struck + tuple(replace(s, onset=s.onset + shift) for s in two.struck),
             sung=one.sung + tuple(replace(s, onset=s.onset + shift) for s in two.sung),
-            said=one.said + tuple(replace(s, onset=s.onset + shift) for s in two.said),
+            said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
             marks=one.marks + two.marks,
             right=two.right,
         ),
@@ -199,7 +198,7 @@ def _late_chord(timed: Timed) -> Struck | None:
     if not struck or timed.measure.free or timed.pickup or struck[-1].pushed:
         return None
     alone = struck[-1].tied or len(struck) == 1 or struck[-2].onset < last_beat
-    in_time = last_beat + timed.beat / 2 <= struck[-1].onset < timed.full
+    in_time = last_beat + timed.beat // 2 <= struck[-1].onset < timed.full
     return struck[-1] if alone and in_time and struck[-1].chord is not None else None
 
 

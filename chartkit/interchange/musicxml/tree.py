@@ -12,6 +12,8 @@ from defusedxml.ElementTree import DefusedXMLParser
 
 from chartkit.interchange.taken import Refused
 
+LARGEST_SCORE_BYTES = 16_000_000
+"""A lead sheet has a tenth of a megabyte, an orchestral score ten; our limit."""
 MOST_DEPTH = 64
 """A score nests some twelve elements deep; our limit, no source."""
 

@@ -100,10 +100,10 @@ def _gap_before(row: _Row, x: float) -> bool:
 def _column_lines(rows: list[_Row], before: int) -> list[Line]:
     lines: list[Line] = []
     last: Piece | None = None
-    for row in rows:
+    for on_page, row in enumerate(rows, 1):
         if last is not None and last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size):
             lines.append(Line(before + len(lines) + 1, ""))
-        lines.append(_line(row, before + len(lines) + 1, len(lines) + 1))
+        lines.append(_line(row, before + len(lines) + 1, on_page))
         last = row[0]
     return lines
 

@@ -16,6 +16,8 @@ from chartkit.interchange.taken import Refused
 
 MOST_PAGES = 40
 _MOST_PIECES = 40_000
+_SERIF, _BOLD = 0.9, 1.07
+"""How much narrower the usual faces with serifs run, and how much wider bold ones."""
 _NARROW, _WIDE = set("iljtfrI.,:;'|!()[]/ `"), set("mwMW@%—")
 
 
@@ -105,14 +107,16 @@ def _advance(character: str, font: Any) -> float:
     are plain, else by the kind of letter (averages of common text faces, no source)."""
     if not isinstance(font, dict):
         return _usual_advance(character)
-    if "Cour" in str(font.get("/BaseFont", "")) or "Mono" in str(font.get("/BaseFont", "")):
+    name = str(font.get("/BaseFont", ""))
+    if "Cour" in name or "Mono" in name:
         return 0.6
     widths, first = font.get("/Widths"), font.get("/FirstChar")
     if font.get("/Subtype") != "/Type0" and widths is not None and isinstance(first, int):
         table, at = widths.get_object(), ord(character) - first
         if 0 <= at < len(table) and float(table[at]) > 0:
             return min(3.0, float(table[at]) / 1000)
-    return _usual_advance(character)
+    serif = _SERIF if "Times" in name or "Serif" in name else 1
+    return _usual_advance(character) * serif * (_BOLD if "Bold" in name else 1)
 
 
 def _usual_advance(character: str) -> float:

@@ -62,8 +62,9 @@ def _segment(line: str, start: int, end: int) -> Segment:
         return Segment(held=True)
     words = words.rstrip("_").rstrip() if words.endswith("__") else words
     inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
+    inside = inside and unicodedata.east_asian_width(line[end]) != "W"  # no blanks there
     within = bool(words) and inside
-    hyphen = words.endswith("-") and len(words) > 1 and end < len(line)
+    hyphen = words.endswith("-") and words[-2:-1].isalnum()
     if hyphen:
         words = words.rstrip("-").rstrip()
     return Segment(words, bool(words) and (hyphen or within))

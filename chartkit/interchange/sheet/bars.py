@@ -112,7 +112,15 @@ class BarReader:
             self.bars_before += max(1, bar.simile)
         if not bars:
             return self._free(tokens, place)
+        lines[0] = self._first_line(lines[0], place)
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
+
+    def _first_line(self, line: BarLine, place: str) -> BarLine:
+        """The line that opens a row; a repeat cannot end before it has begun."""
+        if line.kind not in ("repeat-end", "repeat-both"):
+            return line
+        self.findings.leave_out("repeat-end-first", "a repeat that ends where a row begins", place)
+        return replace(line, kind="single" if line.kind == "repeat-end" else "repeat-start")
 
     def _bar(
         self, tokens: Sequence[Token], start: int, unopened: bool, place: str
@@ -158,7 +166,8 @@ class BarReader:
             "beats-shared-out", f"{len(chords)} chords in a bar of {self.meter} are shared out "
             "over its beats", place,
         )  # fmt: skip
-        return _on_beats(_shared(chords, beats))
+        shared = _shared(chords, beats)
+        return _on_beats(shared, written=any(len(group) != 1 for group in shared))
 
     def _with_chords(self, bar: Bar, slots: Sequence[Token], place: str) -> Bar:
         """The bar with its strikes filled in from the tokens, in order."""

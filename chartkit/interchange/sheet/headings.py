@@ -23,7 +23,8 @@ _NAMES = (
 )  # fmt: skip
 _HEADING = re.compile(
     rf"(?P<name>(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))})"
-    r"(?:\s*[#.]?\s*(?:\d{1,2}[a-z]?|[IVX]{1,4}|[A-D]))?(?:\s*\([^()]*[^\W\d][^()]*\))?)"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*[x×]\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b))?"
+    r"(?:\s*\((?!\s*(?:[x×]\s*\d+|\d+\s*[x×])\s*\))[^()]*[^\W\d][^()]*\))?)"
     r"\s*(?:[(\[]?\s*(?:[x×]\s*(?P<times>\d{1,2})|(?P<many>\d{1,2})\s*[x×])\s*[)\]]?)?"
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,

@@ -33,10 +33,12 @@ class Line:
         return self.columns[min(index, len(self.columns) - 1)]
 
     def index(self, column: int) -> int:
-        """The first character at or after a column; the text's length after its end."""
+        """The character that begins nearest to a column; the text's length after its end."""
         if self.columns is None:
             return min(column, len(self.text))
-        return min(bisect_left(self.columns, column), len(self.text))
+        at = min(bisect_left(self.columns, column), len(self.text))
+        nearer = at and column - self.columns[at - 1] < self.columns[at] - column
+        return at - 1 if nearer else at
 
     def place(self, index: int = 0) -> str:
         """Where a character stands in the source: line and column, both from 1."""

@@ -36,6 +36,7 @@ _OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over soun
 _VERSE = re.compile(r"\s*(\d{1,2})[.)]\s+(?=\S)")
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
 _TABLATURE = set("-|:0123456789hpbrx/\\~()svt^*= ")
+_FEWEST_DASHES = 3
 _MOST_HEADER_LINES = 6
 
 
@@ -175,7 +176,7 @@ class SheetReader:
     def _line(self) -> None:
         line, tokens = self.lines[self.at], self.kinds[self.at]
         text = line.text.strip()
-        if not text:
+        if tokens is None and not any(map(str.isalnum, text)):
             self.at += 1
             return
         heading = heading_of(text)
@@ -331,6 +332,7 @@ class SheetReader:
                 MusicRow((Bar((Strike(None),)),)),
                 WordsRow(((Segment(),), (Segment(text),))),
             ]
+            sheet.bars.first_in_section = False
             sheet.findings.guess(
                 "words-without-chords", "words without any chord stand under N.C.", line.place()
             )
@@ -363,7 +365,7 @@ def _roots(tokens: tuple[Token, ...]) -> list[int | None]:
 def _is_tablature(text: str) -> bool:
     """Whether a line is a string of tablature: dashes, frets and bar lines, and hardly else."""
     body = text.strip().lstrip("eEADGBb")
-    return "---" in body and set(body) <= _TABLATURE
+    return body.count("-") > _FEWEST_DASHES and "|" in body and set(body) <= _TABLATURE
 
 
 def _is_writer(text: str) -> bool:
@@ -391,6 +393,8 @@ def _free_cells(line: Line, read: ReadRow) -> tuple[tuple[Segment, ...], ...]:
 
 def _barred_cells(line: Line, read: ReadRow) -> tuple[tuple[Segment, ...], ...]:
     """A cell for the pick-up where the row begins with a bar line, then one a bar."""
+    if "|" in line.text:  # some type the bar lines among the words too
+        line = replace(line, text=line.text.replace("|", " "))
     flat = [column for columns in read.columns for column in columns]
     opened = read.music.lines[0].kind != "none"
     pieces = segments_of(line, flat if opened else flat[1:])

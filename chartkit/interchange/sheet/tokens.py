@@ -18,13 +18,18 @@ from chartkit.theory.note import NOTE_NAME, parse_note
 
 Kind = Literal["chord", "bass", "none", "bar", "beat", "simile", "times", "cue", "word", "filler"]
 
-_TOKEN = re.compile(r"\([^()|]*\)|:?\|\|?:?(?:\d{1,2}\.)*|[^\s|(]+(?:\([^()\s|]*\)[^\s|()]*)*|\S")
+_TOKEN = re.compile(
+    r"<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\)[!~,]*"  # (Bb7(b9)), parentheses in parentheses
+    r"|<?\([^()|]*\)[!~,]*"  # (C7) or a remark
+    r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
+    r"|[^\s|(]+(?:\([^()\s|]*\)[^\s|()]*)*|\S"  # a chord or a word
+)
 _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
 _TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
 _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
-_CHORDISH = re.compile(r"[A-GH][^\s]{0,24}")
+_CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
 _LONGEST_TOKEN = 120
 _WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}

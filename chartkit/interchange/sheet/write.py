@@ -25,6 +25,7 @@ _LINE_SIGNS = {
     "none": "", "single": "|", "double": "||",
     "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
 }  # fmt: skip
+_IN_A_REMARK = str.maketrans("|()", "/[]")
 _UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
 _MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "Fine"}
 
@@ -60,7 +61,8 @@ def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
     times = f" (x{section.times})" if section.times > 1 else ""
     lines = ["", f"[{section.name}]{times}" if section.name else ""]
     for system in section.systems:
-        lines += [f"({_announced(one)})" for one in system.above]
+        if system.above:
+            lines += ["", *(f"({_announced(one)})" for one in system.above)]
         lines += _system(system, chord_lines)
     return lines
 
@@ -123,7 +125,7 @@ def _add_bar(
     bar = arranged.bar
     words = [list(cell) for cell in cells]
     blanks = [""] * len(words)
-    cues = [(cue.onset, f"({cue.text})") for cue in bar.cues]
+    cues = [(cue.onset, _remark(cue.text)) for cue in bar.cues]
     for mark in bar.marks:
         if mark.kind in OPENING_MARKS:
             grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
@@ -143,6 +145,11 @@ def _add_bar(
     remarks += [f"({_mark(mark)})" for mark in bar.marks if mark.kind not in OPENING_MARKS]
     for text in remarks:
         grid.add([text] * chord_lines + blanks)
+
+
+def _remark(text: str) -> str:
+    """A cue in parentheses, with no sign in it that would be read as something else."""
+    return f"({text.translate(_IN_A_REMARK)})"
 
 
 def _next_words(words: list[list[Segment]]) -> list[str]:

@@ -1,0 +1,72 @@
+"""How fingers may lie beside one another, whatever their reach.
+
+Fingers come already in order: along the frets, and within one fret from bass to treble.
+Beyond that a hand does not cross itself.  Common practice; no published source.
+"""
+
+from functools import lru_cache
+
+Press = tuple[int, int, int]
+"""Fret, first string and last string under one finger."""
+
+_INDEX = 1
+_MOST_IN_A_FRET = 3
+"""Fingers that find room in one fret, and then only low on the neck."""
+
+
+@lru_cache(maxsize=65536)
+def lies_well(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
+    """Whether no finger crosses another; presses are in order of fret and string.
+
+    One fret takes three fingers, not four; a part barre by another finger than the index
+    shares the lowest fret with nobody; of two others no finger reaches under another's
+    part barre or around a finger between them.
+    """
+    frets = [press[0] for press in presses]
+    if any(frets.count(fret) > _MOST_IN_A_FRET for fret in frets):
+        return False
+    return not (
+        _barre_beside_lowest(presses, fingers)
+        or _under_a_barre(presses, fingers)
+        or _around_a_finger(presses, fingers)
+    )
+
+
+def _barre_beside_lowest(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
+    """Whether a part barre by another finger shares the lowest fret.
+
+    There the index finger would lie flat; where it does not, it is in the way.
+    """
+    beside = [one for one in zip(presses, fingers, strict=True) if one[0][0] == presses[0][0]]
+    flat = [finger for (_, first, last), finger in beside if last > first]
+    return len(beside) > 1 and any(finger != _INDEX for finger in flat)
+
+
+def _under_a_barre(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
+    """Whether a finger has to reach under a part barre of a higher-numbered finger.
+
+    A flat finger lies across every string on its treble side; the index finger alone is
+    far enough back to press one there.
+    """
+    for place, (fret, first, last) in enumerate(presses):
+        if last == first or fingers[place] == _INDEX:
+            continue
+        for (other_fret, other_first, _), finger in zip(presses, fingers, strict=True):
+            if _INDEX < finger < fingers[place] and other_fret < fret and other_first > last:
+                return True
+    return False
+
+
+def _around_a_finger(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
+    """Whether a finger lies higher up between two that share a fret, out of its turn.
+
+    Only the next finger, on the next string, as in D xx0232, lies there at ease.
+    """
+    for place, (fret, first, last) in enumerate(presses):
+        lower = [i for i in range(place) if presses[i][0] < fret]
+        for i in lower:
+            beyond = presses[i][1] - last
+            shares = any(presses[j][0] == presses[i][0] and presses[j][1] < first for j in lower)
+            if shares and beyond > 0 and (beyond > 1 or fingers[place] > fingers[i] + 1):
+                return True
+    return False

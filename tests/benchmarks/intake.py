@@ -1,0 +1,118 @@
+"""Figures of taking lead sheets in: a score against its bare XML parse, a text and its growth."""
+
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+from xml.etree import ElementTree
+
+import music21
+from defusedxml.ElementTree import fromstring
+
+from chartkit.interchange.musicxml.read import read_musicxml
+from chartkit.interchange.sheet.read import read_sheet
+from chartkit.interchange.taken import Findings
+from chartkit.syntax.symbol import chord_or_none
+
+_NOTE = """
+      <harmony><root><root-step>{step}</root-step></root>
+        <kind text="m7">minor-seventh</kind></harmony>
+      <note default-x="{n}.5"><pitch><step>G</step><octave>4</octave></pitch><duration>4</duration>
+        <voice>1</voice><type>half</type><stem>up</stem>
+        <lyric number="1"><syllabic>begin</syllabic><text>lan</text></lyric>
+        <lyric number="2"><syllabic>single</syllabic><text>tide</text></lyric></note>
+      <note><pitch><step>A</step><octave>4</octave></pitch><duration>4</duration>
+        <voice>1</voice><type>half</type><stem>up</stem>
+        <lyric number="1"><syllabic>end</syllabic><text>tern</text></lyric></note>"""
+_VERSE = "Verse {n}\nC       G/B     Am7     F\nOh, the low tide pulls the lanterns home\n\n"
+
+
+def score(measures: int) -> bytes:
+    """A lead sheet of so many measures; 400 are 300 kB."""
+    body = "".join(
+        f'<measure number="{n}">{_NOTE.format(n=n, step="CDEFGAB"[n % 7])}</measure>'
+        for n in range(1, measures + 1)
+    )
+    return (
+        '<?xml version="1.0"?><score-partwise><part-list><score-part id="P1"><part-name>Voice'
+        f'</part-name></score-part></part-list><part id="P1">{body}</part></score-partwise>'
+    ).replace('<measure number="1">', '<measure number="1"><attributes><divisions>2</divisions>'
+              "<key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time>"
+              "</attributes>").encode()  # fmt: skip
+
+
+def long_lead_sheet() -> bytes:
+    """A lead sheet of music21's corpus, as a notation program wrote it, with its measures
+    repeated until it has 300 kB."""
+    path = Path(music21.__file__).parent / "corpus" / "leadSheet" / "berlinAlexandersRagtime.mxl"
+    with zipfile.ZipFile(path) as archive:
+        text = archive.read("berlinAlexandersRagtime.xml").decode()
+    measures = re.findall(r"<measure .*?</measure>", text, re.DOTALL)
+    more = "".join(measures[1:-1]) * 3
+    return text.replace(measures[-1], more + measures[-1]).encode()
+
+
+def _least(work: Callable[[], object], runs: int = 5) -> float:
+    work()
+    times = []
+    for _ in range(runs):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+def _imports() -> float:
+    """Milliseconds that importing the reader of scores adds to the package's own start."""
+    code = (
+        "import time, chartkit.syntax.symbol, chartkit.chart.systems, dataclasses\n"
+        "from xml.etree import ElementTree\n"
+        "start = time.perf_counter()\nimport chartkit.interchange.musicxml.read\n"
+        "print((time.perf_counter() - start) * 1000)"
+    )
+    call = [sys.executable, "-c", code]
+    with tempfile.TemporaryDirectory() as compiled:
+        # As installed: compiled once, whatever this process is told about compiled files.
+        settings = {**os.environ, "PYTHONPYCACHEPREFIX": compiled}
+        settings.pop("PYTHONDONTWRITEBYTECODE", None)
+        return min(
+            float(
+                subprocess.run(
+                    call, check=True, capture_output=True, text=True, env=settings
+                ).stdout
+            )
+            for _ in range(7)
+        )
+
+
+def intake_rows() -> list[tuple[str, float, str]]:
+    """The figures, each with what is wanted."""
+    sheet = long_lead_sheet()
+    ours = _least(lambda: read_musicxml(sheet, chord_or_none))
+    safe = _least(lambda: fromstring(sheet))
+    bare = _least(lambda: ElementTree.fromstring(sheet))
+    dense = score(400)
+    crowded = _least(lambda: read_musicxml(dense, chord_or_none))
+
+    def text_seconds(size: int) -> float:
+        text = "".join(_VERSE.format(n=n) for n in range(size // len(_VERSE) + 1))[:size]
+        return _least(lambda: read_sheet(text, chord_or_none, Findings()), 3)
+
+    million = text_seconds(1_000_000)
+    return [
+        (f"intake: {len(sheet) // 1000} kB of MusicXML / its safe XML parse", ours / safe, "≤ 3"),
+        ("intake: the same / a parse in C without checks", ours / bare, ""),
+        (
+            f"intake: {len(dense) // 1000} kB without layout, chords in every bar / its safe parse",
+            crowded / _least(lambda: fromstring(dense)),
+            "",
+        ),
+        ("intake: importing the reader of scores, ms", _imports(), "≤ 30"),
+        ("intake: 1 MB of text, s", million, "≤ 2"),
+        ("intake: growth, 1 MB / 500 kB of text", million / text_seconds(500_000), "≤ 2.1"),
+    ]

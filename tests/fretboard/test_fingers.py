@@ -1,0 +1,115 @@
+"""Which finger goes where: the fingers players use, and those no hand would."""
+
+import pytest
+
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.fingering import Fingerer
+from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.store import shared_boards
+from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import parse_shape, shape_text
+
+USUAL = {
+    "F/A": ("x03211", "003211"), "F/C": ("x33211", "034211"), "Csus4": ("x33011", "034011"),
+    "Dm7": ("xx0211", "000211"), "F": ("xx3211", "003211"), "C7": ("x32310", "032410"),
+    "C/G": ("332010", "342010"), "D7": ("xx0212", "000213"), "Gm": ("355333", "134111"),
+    "F#m": ("244222", "134111"), "Am7": ("x02010", "002010"), "G7": ("320001", "320001"),
+    "Cm": ("x35543", "013421"), "Bm": ("x24432", "013421"), "C9": ("x32330", "021340"),
+}  # fmt: skip
+"""Shapes and their fingers from memory, common practice, no source."""
+
+
+@pytest.mark.parametrize("name", USUAL)
+def test_fingers_are_the_usual_ones(name: str) -> None:
+    """A shape that books print comes out with the fingers books print for it."""
+    shape, fingers = USUAL[name]
+    found = shared_boards().board(GUITAR).voicing_of(read_symbol(name), parse_shape(shape))
+    assert "".join(map(str, found.fingers)) == fingers
+
+
+CONTORTED = {
+    "101111": "a ring finger flat in the index finger's own fret",
+    "1011x1": "four fingers in one fret",
+    "120101": "the little finger between two fingers one fret lower",
+    "x10331": "a finger under another's part barre",
+    "x13021": "the middle finger around the ring and the little finger",
+}
+
+
+@pytest.mark.parametrize("shape", CONTORTED)
+def test_contorted_patterns_have_no_fingering(shape: str) -> None:
+    """A pattern whose only fingerings cross or crowd the hand is unplayable."""
+    weights = weight_tuple(Weights())[: len(FINGERING_FEATURES)]
+    fingerings = Fingerer(GUITAR, 0, Hand(), weights).fingerings(parse_shape(shape))
+    assert list(fingerings) == [], CONTORTED[shape]
+
+
+FIRST_AND_NOT = {
+    "B": ("x24442", "x21x02"), "C#m": ("x46654", "x4x120"), "C#7": ("x46464", "x4310x"),
+    "F#m7": ("242222", "202220"), "Bb": ("x13331", "x10331"), "F#m": ("244222", "2x4222"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", FIRST_AND_NOT)
+def test_an_honest_barre_comes_before_gaps(name: str) -> None:
+    """A full barre stands clearly before a shape with muted strings or an open one between."""
+    usual, odd = FIRST_AND_NOT[name]
+    costs = {str(v): v.cost for v in Fretboard(GUITAR).voicings(read_symbol(name))}
+    assert min(costs, key=lambda shape: costs[shape]) == usual
+    assert costs.get(odd, float("inf")) > costs[usual] + 1.5
+
+
+def natural_eleventh(chord: Chord) -> int:
+    """The pitch class of a chord's natural eleventh."""
+    return (chord.root * 7 + 5) % 12
+
+
+@pytest.mark.parametrize("text", ["13", "maj13", "13(b9)"])
+def test_thirteenths_leave_out_the_eleventh(text: str) -> None:
+    """No voicing of a thirteenth with a major third sounds the natural eleventh."""
+    offered = 0
+    for root in ("A", "Bb", "C", "D", "E", "F", "G", "Ab"):
+        chord = read_symbol(root + text)
+        for voicing in shared_boards().board(GUITAR).voicings(chord):
+            classes = {pitch % 12 for pitch in voicing.pitches if pitch is not None}
+            assert natural_eleventh(chord) not in classes, (str(chord), str(voicing))
+            offered += 1
+    assert offered > 8
+
+
+@pytest.mark.parametrize("text", ["11", "maj11"])
+def test_elevenths_leave_out_the_third(text: str) -> None:
+    """An eleventh chord sounds its eleventh and never the major third below it."""
+    for root in ("A", "C", "D", "G"):
+        chord = read_symbol(root + text)
+        voicings = shared_boards().board(GUITAR).voicings(chord)
+        assert voicings
+        for voicing in voicings:
+            classes = {pitch % 12 for pitch in voicing.pitches if pitch is not None}
+            assert (chord.root * 7 + 4) % 12 not in classes, (str(chord), str(voicing))
+            assert natural_eleventh(chord) in classes
+
+
+def test_usual_thirteenths() -> None:
+    """A13 and C13 come first as players finger them."""
+    first = {
+        name: shape_text(shared_boards().board(GUITAR).voicings(read_symbol(name))[0].frets)
+        for name in ("A13", "C13", "F13")
+    }
+    assert first == {"A13": "x02022", "C13": "x35355", "F13": "131231"}
+
+
+def test_the_eleventh_is_still_a_tone_of_the_chord() -> None:
+    """A player's own thirteenth with the eleventh in it is not called wrong."""
+    assert shape_problems(GUITAR, read_symbol("A13"), parse_shape("x00022")) == ()
+
+
+def test_an_added_eleventh_sounds_with_the_third() -> None:
+    """Where a symbol asks for both the eleventh and the third, both sound."""
+    for voicing in shared_boards().board(GUITAR).voicings(read_symbol("Cadd11")):
+        classes = {pitch % 12 for pitch in voicing.pitches if pitch is not None}
+        assert {4, 5} <= classes

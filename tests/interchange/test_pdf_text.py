@@ -1,0 +1,105 @@
+"""PDFs of text: lines rebuilt from places on the page."""
+
+from io import BytesIO
+
+import pytest
+from PIL import Image
+from pypdf import PdfWriter
+from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import Canvas
+
+from chartkit.interchange.taken import Refused
+from tests.interchange.pages import SONG, draw_song, pages
+from tests.interchange.reading import body, codes, reads_back, taken
+
+BODY = (
+    "Db Gb Ab7\n: Oh, the / low tide / pulls the lanterns / home\nBbm7 Db\n"
+    ": and / nobody comes back to / tell"
+)
+
+
+@pytest.mark.parametrize("font", ["Helvetica", "Times-Roman", "Courier", "Times-Bold"])
+def test_proportional_type(font: str) -> None:
+    """Chords are found above their words whatever the widths of the letters."""
+    found = taken(pages(lambda canvas: draw_song(canvas, SONG, font)))
+    assert found.format == "PDF"
+    assert body(found.chart) == BODY
+    reads_back(found.chart)
+
+
+def test_columns_are_read_one_after_the_other() -> None:
+    """Two columns side by side are two parts of the song."""
+    left = [(f"the {word} tide is low", ((word, "C"),)) for word in ("one", "two", "three", "four")]
+    right = [(f"and {word} is high", ((word, "G"),)) for word in ("five", "six", "seven", "eight")]
+
+    def draw(canvas: Canvas) -> None:
+        draw_song(canvas, left, x=50)
+        draw_song(canvas, right, x=320)
+
+    text = body(taken(pages(draw)).chart)
+    assert text.index("four") < text.index("five")
+    assert ": the / one tide is low" in text
+    assert ": and / eight is high" in text
+
+
+def test_running_heads_are_dropped_and_told() -> None:
+    """A line at the edge of every page is no part of the song."""
+
+    def page(number: int, lines: object) -> object:
+        def draw(canvas: Canvas) -> None:
+            canvas.setFont("Helvetica", 8)
+            canvas.drawString(60, 810, "The Tidewater Five songbook")
+            canvas.drawString(300, 20, f"page {number}")
+            draw_song(canvas, lines)  # type: ignore[arg-type]
+
+        return draw
+
+    found = taken(pages(page(1, SONG[:1]), page(2, SONG[1:])))
+    assert body(found.chart) == BODY
+    assert "running-heads" in codes(found)
+
+
+def test_findings_name_the_page() -> None:
+    """The place of a finding is its page and line."""
+    lines = (*SONG, ("words alone on a line", ()))
+    found = taken(pages(lambda canvas: draw_song(canvas, lines)))
+    (guess,) = [f for f in found.findings if f.code == "words-go-on"]
+    assert guess.place == "page 1, line 5"
+
+
+def scan(canvas: Canvas) -> None:
+    """A page that holds a picture."""
+    picture = BytesIO()
+    Image.new("L", (40, 40), 128).save(picture, "PNG")
+    picture.seek(0)
+    canvas.drawImage(ImageReader(picture), 0, 0, 400, 600)
+
+
+def locked() -> bytes:
+    """A PDF with a password."""
+    writer = PdfWriter()
+    writer.add_blank_page(200, 200)
+    writer.encrypt("secret")
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def test_a_scan_is_called_one() -> None:
+    """A PDF of pictures is refused, and plainly."""
+    with pytest.raises(Refused, match="pictures of its 1 pages but no text"):
+        taken(pages(scan))
+
+
+def test_other_pdfs_get_a_line() -> None:
+    """Locked, empty, torn and overlong PDFs are refused in a line each."""
+    for data, reason in (
+        (locked(), "locked with a password"),
+        (pages(lambda canvas: None), "holds no text"),
+        (b"%PDF-1.4\nnothing", "damaged|no text"),
+        (pages(lambda canvas: draw_song(canvas, SONG))[:-600], "damaged|no text|neither"),
+        (pages(*[lambda canvas: draw_song(canvas, SONG)] * 50), "has 50 pages"),
+    ):
+        with pytest.raises(Refused, match=reason) as refused:
+            taken(data)
+        assert "\n" not in str(refused.value)

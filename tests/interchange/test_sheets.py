@@ -1,0 +1,107 @@
+"""Sheets of text: what is typed in mail becomes the chart that was meant."""
+
+import re
+import time
+from contextlib import suppress
+
+import pytest
+from hypothesis import assume, given, settings
+
+from chartkit.chart.model import Chart
+from chartkit.interchange.sheet.write import sheet_text
+from chartkit.interchange.taken import Refused
+from tests.charts import chart_of
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.sheets import HEADS, SHEETS
+from tests.interchange.test_musicxml_round_trip import EXAMPLES, bars, struck, words
+from tests.strategies import charts
+
+
+@pytest.mark.parametrize("name", sorted(SHEETS))
+def test_sheet(name: str) -> None:
+    """The sheet becomes the bars and words that were meant."""
+    sheet, expected = SHEETS[name]
+    found = taken(sheet)
+    assert re.sub(r" +", " ", body(found.chart)) == re.sub(r" +", " ", expected)
+    reads_back(found.chart)
+
+
+@pytest.mark.parametrize("name", sorted(HEADS))
+def test_heading(name: str) -> None:
+    """What stands above the song becomes settings."""
+    sheet, expected = HEADS[name]
+    chart = taken(sheet).chart
+    assert {n: str(chart.setting(n)) for n in expected} == expected  # type: ignore[arg-type]
+    reads_back(chart)
+
+
+def test_places_are_lines_and_columns() -> None:
+    """A finding says where it stands: line and column, from 1."""
+    found = taken("Song\n\nC\none\ntwo\n")
+    (guess,) = [f for f in found.findings if f.code == "words-go-on"]
+    assert guess.place == "5:1"
+
+
+def test_left_out_lines_are_told() -> None:
+    """A line of tablature is not in the chart, and that is told with its place."""
+    found = taken(SHEETS["tablature is left out"][0])
+    left = [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
+    assert left == [("tablature", "4:1"), ("tablature", "5:1")]
+
+
+def test_naming_is_told() -> None:
+    """Notes named in another way are a guess."""
+    assert "note-names" in codes(taken("Hm  G  A\nHm  E\n"))
+
+
+def test_encodings() -> None:
+    """UTF-16 with its mark is read; bytes that are no UTF-8 are read as Windows-1252, told."""
+    sheet = "C   G\nné  à\n"
+    assert body(taken(sheet.encode("utf-16")).chart) == body(taken(sheet).chart)
+    found = taken(sheet.encode("windows-1252"))
+    assert body(found.chart) == body(taken(sheet).chart)
+    assert "encoding" in codes(found)
+
+
+def test_shapes_over_sounding_are_read_as_one_row() -> None:
+    """Two rows of chords, one the other raised by the capo, are one row of sounding chords."""
+    chart = chart_of("key: Db major\ncapo: 1\n\n== Verse\n| Db | Gb Ab |\n: | low | tide / is |\n")
+    text = sheet_text(chart)
+    assert "| C   | F    G  |" in text
+    back = taken(text).chart
+    assert (body(back), back.capo, back.written_as_shapes) == (body(chart), 1, False)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_examples_through_text(path: object) -> None:
+    """Each example comes back from a mail with every chord, bar and word."""
+    chart = chart_of(path.read_text(encoding="utf-8"))  # type: ignore[attr-defined]
+    back = taken(sheet_text(chart)).chart
+    reads_back(back)
+    if not chart.written_as_shapes and chart.capo >= 0:
+        assert struck(back) == struck(chart)
+        assert [bar.length for bar in bars(back)] == [bar.length for bar in bars(chart)]
+    assert words(back) == words(chart)
+
+
+@settings(max_examples=150, deadline=None)
+@given(charts())
+def test_random_charts_through_text(chart: Chart) -> None:
+    """Chart, text, chart: every chord comes back in order, and no letter of the words is lost."""
+    assume(not chart.written_as_shapes)
+    plain = Chart(tuple(row for row in chart.top if getattr(row, "name", "") != "capo"),
+                  chart.sections)  # fmt: skip
+    back = taken(sheet_text(plain)).chart
+    reads_back(back)
+    assert [one[0] for one in struck(back)] == [one[0] for one in struck(plain)]
+
+
+def test_time_grows_with_length() -> None:
+    """A megabyte of sheet, of one line, or of one word is read in seconds."""
+    verse = "Verse\nC       G/B     Am      F\nOh, the low tide pulls the lanterns home\n\n"
+    for text in (verse * 4000, "C " * 150_000 + "\n" + "a" * 300_000, "-" * 300_000,
+                 "Verse" + " " * 300_000 + "x", "(" * 100_000, "C " + "(" * 100_000):  # fmt: skip
+        started = time.perf_counter()
+        with suppress(Refused):
+            taken(text)
+        assert time.perf_counter() - started < 10
