@@ -61,12 +61,13 @@ def set_sheet(
     most = max(1, int(room // _SMALLEST_ROW))
     height = min(_LARGEST_ROW, room / max(1, min(most, len(rows))))
     columns = _Columns(len(guitarists), style)
+    size = _title_size([row.title for row in rows], min(height * 0.44, 21.0), columns, fitter)
     pages = []
     for start in range(0, max(1, len(rows)), most):
         items = _head(name, when_and_where, guitarists, columns, fitter, style)
         for i, row in enumerate(rows[start : start + most]):
             top = style.paper.top + _HEAD + i * height
-            items += _row(row, top, height, columns, fitter, style)
+            items += _row(row, top, height, size, columns, fitter, style)
         pages.append(Page(style.paper.width, style.paper.height, tuple(items)))
     return Document(
         f"{name}: set sheet", "", "en", when_and_where, tuple(pages),
@@ -109,8 +110,9 @@ def _head(
 ) -> list[Item]:
     side, top = style.paper.side, style.paper.top
     shown = fitter.shortened(name, "title", style.title, style.line_width * 0.62)
-    items: list[Item] = [fitter.text(shown, side, top + 22, "title", style.title, "title")]
-    room = style.line_width * 0.36
+    title = fitter.text(shown, side, top + 22, "title", style.title, "title")
+    items: list[Item] = [title]
+    room = style.line_width - title.width - style.pt(16)
     place = fitter.shortened(when, "italic", style.band, room)
     x = style.paper.width - side - fitter.width(place, "italic", style.band)
     items.append(fitter.text(place, x, top + 22, "italic", style.band, "place"))
@@ -124,11 +126,17 @@ def _head(
     return items
 
 
+def _title_size(titles: Sequence[str], size: float, columns: _Columns, fitter: Fitter) -> float:
+    """One size for all titles: that at which nine in ten fit; the longest get smaller alone."""
+    fitting = sorted(fitter.fitting_size(one, "strong", size, columns.title[1]) for one in titles)
+    return max(fitting[len(fitting) // 10], size * 0.5) if fitting else size
+
+
 def _row(
-    row: SheetRow, top: float, height: float, columns: _Columns, fitter: Fitter, style: Style
-) -> list[Item]:
-    side = style.paper.side
-    size = min(height * 0.44, 21.0)
+    row: SheetRow, top: float, height: float, size: float, columns: _Columns, fitter: Fitter,
+    style: Style,
+) -> list[Item]:  # fmt: skip
+    side, full = style.paper.side, min(height * 0.44, 21.0)
     base = top + height * 0.5 + size * 0.3
     number = str(row.number)
     x = side + 18 - fitter.width(number, "plain", size * 0.8)
@@ -137,11 +145,11 @@ def _row(
     lifted = base - height * 0.1 if asides else base
     items += [*_fitted(row.title, columns.title, lifted, "strong", size, "song", fitter), *asides]
     key = f"{row.key}  {row.first}" if row.first else row.key
-    items += _fitted(key, columns.key, base, "plain", size * 0.78, "key", fitter)
-    items += _fitted(row.tempo, columns.tempo, base, "plain", size * 0.78, "tempo", fitter)
+    items += _fitted(key, columns.key, base, "plain", full * 0.78, "key", fitter)
+    items += _fitted(row.tempo, columns.tempo, base, "plain", full * 0.78, "tempo", fitter)
     for i, cell in enumerate(row.cells):
         if cell is not None:
-            items += _cell(cell, columns.guitar(i), top, height, size * 0.86, fitter)
+            items += _cell(cell, columns.guitar(i), top, height, full * 0.86, fitter)
     foot = top + height
     if row.straight:
         items.append(Stroke(side, top - height * 0.5, side, top + height * 0.5, 2.2))

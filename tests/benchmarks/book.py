@@ -94,6 +94,13 @@ def seconds(work: Callable[[], object]) -> float:
     return time.perf_counter() - start
 
 
+def cpu_seconds(work: Callable[[], object]) -> float:
+    """How long this process computes for the work, whatever else the machine does."""
+    start = time.process_time()
+    work()
+    return time.process_time() - start
+
+
 def warm(executor: Executor) -> None:
     """Lets every worker import the program and read its fonts."""
     night = parts_of(night_of(4))
@@ -107,8 +114,8 @@ def parts_of(night: SetOfCharts) -> list[PagesRequest]:
     return [one for part in parts(read, None) for one in part.requests if one is not None]
 
 
-def bare_seconds(requests: list[PagesRequest]) -> float:
-    """Drawing the same strings with nothing but ReportLab, a book's worth at a time."""
+def bare_seconds(requests: list[PagesRequest]) -> tuple[float, float]:
+    """Drawing the same strings with nothing but ReportLab, as one book: wall and CPU seconds."""
     pages = []
     for request in requests:
         chart, reading = read_chart(Source(request.text)).chart, request.reading
@@ -133,7 +140,7 @@ def bare_seconds(requests: list[PagesRequest]) -> float:
             canvas.showPage()
         canvas.save()
 
-    return min(seconds(draw) for _ in range(3))
+    return min((seconds(draw), cpu_seconds(draw)) for _ in range(3))
 
 
 def peak_mb(_: int = 0) -> float:
@@ -173,7 +180,7 @@ def built(night: SetOfCharts, executor: Executor | None, folder: Path) -> float:
 
 
 def books(count: int) -> list[Row]:
-    """Speed-up, throughput and rebuilding, all of the same set; each build's best of two."""
+    """Speed-up, throughput and rebuilding, all of the same set; each build twice."""
     night = night_of(count)
     set_list, source, texts = night
     changed = [*texts[:-1], ChartText((texts[-1].text or "") + "| C |\n")]
@@ -183,15 +190,21 @@ def books(count: int) -> list[Row]:
         warm(two)
         folders = [Path(name) / str(number) for number in range(4)]
         both = min(built(night, two, folder) for folder in folders[:2])
-        again = built((set_list, source, changed), two, folders[0])
-        alone = min(built(night, None, folder) for folder in folders[2:])
+        alone_cpu = cpu_seconds(lambda: built(night, None, folders[2]))
+        again_cpu = cpu_seconds(lambda: built((set_list, source, changed), None, folders[2]))
+        alone = built(night, None, folders[3])
     sample = min(count, 100)
-    bare = bare_seconds(parts_of(night_of(sample))) * count / sample
+    wall, cpu = bare_seconds(parts_of(night_of(sample)))
+    bare, bare_cpu = wall * count / sample, cpu * count / sample
     return [
         ("two workers / this process alone, speed", alone / both, "≥ 1.8"),
         ("throughput of two workers / bare drawing of the same pages", bare / both, "≥ 0.4"),
-        ("throughput of one process / bare drawing", bare / alone, "(for comparison)"),
-        ("rebuilding with one changed song / building", again / both, "≤ 0.05"),
+        ("the same of one process, by CPU seconds", bare_cpu / alone_cpu, "≥ 0.2"),
+        (
+            "rebuilding with one changed song / building, by CPU seconds",
+            again_cpu / alone_cpu,
+            "≤ 0.05",
+        ),
     ]
 
 
