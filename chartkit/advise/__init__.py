@@ -7,10 +7,13 @@ Which function answers which question; every one returns frozen values and print
   a reason, and a verdict.  One option alone: ``ranking.played_option(song, option)``.
 - a second guitar: ``beside.rank_beside(song, first, sung)``, where ``first`` comes from
   ``register.part_of(song, played, instrument)`` for the first guitar's option or chart;
-  several over the neck: ``beside.spread_guitars(song, guitars)``.
+  each has a value to rank by and a reason; several over the neck:
+  ``beside.spread_guitars(song, guitars)``.
 - a singer: ``singer.rank_keys(song, sung, singer.voice_of(comfort))``, with ``VOICES`` and
   ``VOICES_SOURCE`` for named voices.
 - the strings: ``strings.report_strings(instrument, option, reference_hz)``.
+- a player's own shapes: ``requests.own_shapes(chart, instrument)``; those passed over, and
+  why: ``requests.unusable_shapes(own, instrument, home)``.
 - a song in playing order, for all of these: ``song.song_of(chart)``.
 
 What the player allows and all numbers are in ``settings.AdviceSettings``.  Voicings are

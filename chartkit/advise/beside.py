@@ -2,14 +2,16 @@
 
 A second part looks for room: high where the first is low, low where it is high, out of the
 singer's way (common practice).  The formula is ours, unsourced: complement = 1 - (0.6
-overlap + 0.15 unisons + 0.25 overlap with the voice).  Positions that play badly are set
-apart first, for otherwise the highest capo would always lead.
+overlap + 0.15 unisons + 0.25 overlap with the voice), and the value by which positions are
+ranked is the complement less a little of what the capo or the tuning costs.  Positions
+that play badly are set apart first, for otherwise the highest capo would always lead.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
+from chartkit.advise.beside_reasons import beside_reason
 from chartkit.advise.option import Option, options
 from chartkit.advise.play_through import OwnShapes
 from chartkit.advise.ranking import RankedOption, played_option
@@ -41,8 +43,14 @@ class ComplementWeights:
     voice: float = 0.25
     playable_within: float = 1.5
     """How far below the easiest option, prices aside, one may score and be playable."""
+    price: float = 0.05
+    """What a point of price is worth against complement: a guitar tuned down on stage must
+    have a tenth more room than one that stays as it is."""
     ease: float = 0.1
     """What a point of score is worth against complement where guitars are spread."""
+    barres: float = 0.2
+    """What playing barres all the time takes beside that: parts lie apart for the whole
+    song, and so do the barres of whoever plays them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +71,8 @@ class BesideOption:
     """An option for a second guitar: how it plays and how it stands to what is there.
 
     ``voice`` is its overlap with the sung range, 0 where none was given; ``complement``
-    runs up to 1, which is all to itself.
+    runs up to 1, which is all to itself; ``value`` is the complement less what the capo or
+    the tuning costs, and ``reason`` one sentence.
     """
 
     played: RankedOption
@@ -72,6 +81,8 @@ class BesideOption:
     complement: float
     playable: bool
     register: Register | None
+    value: float
+    reason: str
 
 
 def rank_beside(
@@ -84,17 +95,17 @@ def rank_beside(
     own: OwnShapes | None = None,
     boards: BoardStore | None = None,
 ) -> tuple[BesideOption, ...]:
-    """Options for a second guitar, the playable ones first, each group by complement.
+    """Options for a second guitar, the playable ones first, each group by value.
 
     ``first`` is what the first guitar sounds: ``register.part_of`` tells it from a song and
-    an option, which may be another chart's.  Equal complements go by ease.
+    an option, which may be another chart's.  Equal values go by ease.
     """
     settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
     found = [
         _beside(song, first, sung, instrument, weights, played, playable)
         for played, playable in _playable(song, instrument, settings, weights, own, boards)
     ]
-    found.sort(key=lambda o: (not o.playable, -round(o.complement, 6), -o.played.score))
+    found.sort(key=lambda o: (not o.playable, -round(o.value, 6), -o.played.score))
     return tuple(found)
 
 
@@ -134,7 +145,9 @@ def _beside(
     met = meeting(first, part)
     voice = 0.0 if sung is None else voice_overlap(part, sung)
     taken = weights.overlap * met.overlap + weights.unisons * met.unisons + weights.voice * voice
-    return BesideOption(played, met, voice, 1 - taken, playable, register_of(part))
+    value = 1 - taken - weights.price * played.price
+    reason = beside_reason(played, met, voice, playable)
+    return BesideOption(played, met, voice, 1 - taken, playable, register_of(part), value, reason)
 
 
 def meeting(first: Sequence[Moment], second: Sequence[Moment]) -> Meeting:
@@ -167,7 +180,7 @@ class Spread:
     """Positions for several guitars, lowest register first.
 
     ``apart`` is the mean over all pairs of 1 - overlap and unisons in their ratio, 0 to 1;
-    ``value`` what they are ranked by: ``apart`` less what hard positions cost.
+    ``value`` what they are ranked by: ``apart`` less what hard positions and barres cost.
     """
 
     guitars: tuple[RankedOption, ...]
@@ -223,13 +236,14 @@ def _spread(
     pairs = [frozenset((a.option, b.option)) for a, b in combinations(chosen, 2)]
     mean = sum(apart[pair] for pair in pairs) / len(pairs)
     ease = sum(option.score for option in chosen) / len(chosen)
+    barres = sum(option.measures.barres for option in chosen) / len(chosen)
     registers = {option.option: register_of(parts[option.option]) for option in chosen}
     ordered = sorted(chosen, key=lambda o: _middle(registers[o.option]))
     return Spread(
         tuple(ordered),
         tuple(registers[option.option] for option in ordered),
         mean,
-        mean + weights.ease * ease,
+        mean + weights.ease * ease - weights.barres * barres,
     )
 
 

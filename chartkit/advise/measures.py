@@ -47,15 +47,19 @@ def contributions(measures: Measures, weights: ScoreWeights) -> dict[str, float]
     return {name: weight_of[name] * value for name, value in asdict(measures).items()}
 
 
+def is_wide_barre(voicing: Voicing) -> bool:
+    """Whether three strings or more lie under the index finger."""
+    return voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= _WIDE_BARRE - 1
+
+
 def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, float]:
     """The measures over time of one moment on a voicing; None for an unplayable chord."""
     if voicing is None:
         return {"unplayable": 1.0}
-    wide = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= _WIDE_BARRE - 1
     return {
         "open_share": float(voicing.in_open_position),
         "ring": len(voicing.open_strings) / len(voicing.frets),
-        "barres": float(wide),
+        "barres": float(is_wide_barre(voicing)),
         "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes,
         "effort": voicing.effort,
         "oddness": voicing.cost - best_cost,

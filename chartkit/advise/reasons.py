@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from chartkit.advise.measures import contributions
+from chartkit.advise.measures import contributions, is_wide_barre
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
+from chartkit.theory.chord import Chord
 from chartkit.theory.note import signed_name
 
 if TYPE_CHECKING:
@@ -15,20 +16,29 @@ GOOD_OPEN_SHARE = 0.6
 GOOD_BARRES = 0.35
 """From so much time on open shapes, and up to so much on barres, an option is good (ours)."""
 
+GOOD_EFFORT = 1.3
+GOOD_ODDNESS = 0.4
+"""Up to so much mean effort and oddness an option is good (ours): C, F, G and Am at the nut,
+with F a full barre, come to 1.1 and 0."""
+
+HIGH_CAPO = 6
+"""From this fret on a capo is high up the neck (ours)."""
+
 NEAR = 0.1
 """Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
 
+_MOST_NAMED = 3
+
 _LOSSES = {
-    "open_share": "fewer open shapes ({open_share:.0%} of the time)",
+    "open_share": "fewer shapes are open ({open_share:.0%} of the time)",
     "ring": "fewer strings ring open",
     "kept": "fewer open strings ring on across the changes",
     "held": "fewer fingers stay where they are",
-    "barres": "barres {barres:.0%} of the time",
-    "mutes": "strings to damp inside the shapes",
-    "effort": "harder shapes for the hand",
-    "movement": "longer ways from shape to shape",
-    "oddness": "unusual shapes",
-    "unplayable": "no fingering for some chords ({unplayable:.0%} of the time)",
+    "mutes": "more strings have to stay silent",
+    "effort": "the shapes are harder for the hand",
+    "movement": "the ways from shape to shape are longer",
+    "oddness": "some shapes are unusual",
+    "unplayable": "some chords have no fingering ({unplayable:.0%} of the time)",
 }
 
 
@@ -37,8 +47,10 @@ def reason_for(option: "RankedOption", best: "RankedOption", settings: AdviceSet
     if option.option == best.option:
         return _praise(option)
     losses = _losses_against(option, best, settings)
+    if losses[0][0] == "price" and losses[1][1] <= losses[0][1] / 2 and is_good(option):
+        return f"{shape_key_name(option)} shapes, good, but {_price_text(option)}."
     named = [_loss_text(name, option) for name, loss in losses[:2] if loss > losses[0][1] / 2]
-    return f"{shape_key_name(option)} shapes, less good than {best.option}: {' and '.join(named)}."
+    return f"{shape_key_name(option)} shapes, less good than {best.option}: {', and '.join(named)}."
 
 
 def _praise(option: "RankedOption") -> str:
@@ -48,8 +60,30 @@ def _praise(option: "RankedOption") -> str:
     if measures.ring >= 1 / strings:
         parts.append(f"{measures.ring * strings:.1f} strings ring open on average")
     if measures.barres:
-        parts.append(f"barres {measures.barres:.0%} of the time")
+        parts.append(barre_names(option))
     return f"{', '.join(parts)}."
+
+
+def barre_names(option: "RankedOption") -> str:
+    """Which shapes are barres and how long: ``F and B♭ are barres 50% of the time``."""
+    shares: dict[str, float] = {}
+    for use in option.shapes:
+        if use.voicing is not None and is_wide_barre(use.voicing):
+            name = _chord_name(use.shape)
+            shares[name] = shares.get(name, 0.0) + use.share
+    names = sorted(shares, key=lambda name: -round(shares[name], 9))
+    more = len(names) - _MOST_NAMED
+    if more > 1:
+        names = [*names[:_MOST_NAMED], f"{more} more"]
+    joined = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    are = "is a barre" if len(names) == 1 else "are barres"
+    return f"{joined} {are} {sum(shares.values()):.0%} of the time"
+
+
+def _chord_name(chord: Chord) -> str:
+    """A chord with its signs, as keys are named: ``B♭m7``, ``D/F♯``."""
+    bass = "" if chord.bass is None else f"/{signed_name(chord.bass)}"
+    return f"{signed_name(chord.root)}{chord.quality.text}{bass}"
 
 
 def shape_key_name(option: "RankedOption") -> str:
@@ -69,13 +103,33 @@ def _losses_against(
     return sorted(losses.items(), key=lambda loss: -loss[1])
 
 
+def _price_text(option: "RankedOption") -> str:
+    capo, down = option.option.capo, option.option.down
+    if down:
+        return f"every string is tuned down {down} and back"
+    high = ", high up the neck" if capo >= HIGH_CAPO else ""
+    return f"the capo sits at fret {capo}{high}"
+
+
 def _loss_text(name: str, option: "RankedOption") -> str:
     if name == "price":
-        if option.option.down:
-            return f"every string tuned down {option.option.down} and back"
-        return f"the capo sits as high as fret {option.option.capo}"
+        return _price_text(option)
+    if name == "barres":
+        return barre_names(option)
     values = {field: getattr(option.measures, field) for field in _LOSSES}
     return _LOSSES[name].format(**values)
+
+
+def is_good(option: "RankedOption") -> bool:
+    """Whether an option is on open shapes, with few barres, and easy and usual enough."""
+    measures = option.measures
+    return (
+        measures.open_share >= GOOD_OPEN_SHARE
+        and measures.barres <= GOOD_BARRES
+        and measures.effort <= GOOD_EFFORT
+        and measures.oddness <= GOOD_ODDNESS
+        and not measures.unplayable
+    )
 
 
 def verdict_on(ranked: Sequence["RankedOption"], song: Song) -> tuple[str, bool]:
@@ -88,16 +142,34 @@ def verdict_on(ranked: Sequence["RankedOption"], song: Song) -> tuple[str, bool]
             "no shape on this instrument.",
             False,
         )
-    good = measures.open_share >= GOOD_OPEN_SHARE and measures.barres <= GOOD_BARRES
-    if good:
+    if is_good(best):
         return f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}", True
     if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
         return _wandering(best, song), False
     return (
         f"No capo makes this song easy: the best option, {best.option}, is on open shapes "
-        f"{measures.open_share:.0%} of the time and on barres {measures.barres:.0%}.",
+        f"{measures.open_share:.0%} of the time and on barres {measures.barres:.0%}"
+        f"{_hardship(best)}.{_easier(ranked)}",
         False,
     )
+
+
+def _hardship(best: "RankedOption") -> str:
+    """What else keeps the best option from being good."""
+    told = []
+    if best.measures.effort > GOOD_EFFORT:
+        told.append("hard for the hand")
+    if best.measures.oddness > GOOD_ODDNESS:
+        told.append("unusual")
+    return f", and many of its shapes are {' and '.join(told)}" if told else ""
+
+
+def _easier(ranked: Sequence["RankedOption"]) -> str:
+    """The first option that plays well, though its price put it further down."""
+    good = next((option for option in ranked if is_good(option)), None)
+    if good is None:
+        return ""
+    return f" Easier on the hand, at a price: {good.option} ({shape_key_name(good)} shapes)."
 
 
 def _nearly_as_good(ranked: Sequence["RankedOption"]) -> str:

@@ -26,22 +26,32 @@ def instrument_of(chart: Chart, asked: str | None = None) -> Instrument:
         return GUITAR
 
 
-def own_shapes(chart: Chart) -> dict[Chord, Frets]:
-    """The player's own fingerings that the chart gives, by shape."""
-    return {
+def own_shapes(chart: Chart, instrument: Instrument | None = None) -> dict[Chord, Frets]:
+    """The player's own fingerings that the chart gives, by shape.
+
+    With an instrument, only those that are played on it: ``unusable_shapes`` with the
+    chart's own instrument as home tells the others.
+    """
+    given = {
         row.value.chord: row.value.frets
         for row in chart.shapes()
         if isinstance(row.value, GivenShape)
     }
+    if instrument is None:
+        return given
+    passed_over = unusable_shapes(given, instrument, instrument_of(chart))
+    return {chord: frets for chord, frets in given.items() if chord not in passed_over}
 
 
-def unusable_shapes(own: Mapping[Chord, Frets], instrument: Instrument) -> dict[Chord, str]:
+def unusable_shapes(
+    own: Mapping[Chord, Frets], instrument: Instrument, home: Instrument = GUITAR
+) -> dict[Chord, str]:
     """The player's own shapes that are passed over on that instrument, and why, in words.
 
-    A shape that reaches past the end of the neck under some capo is passed over there, and
-    is not among these.
+    ``home`` is the instrument that they were written for.  A shape that reaches past the
+    end of the neck under some capo is passed over there, and is not among these.
     """
-    reasons = {chord: why_unusable(instrument, chord, frets) for chord, frets in own.items()}
+    reasons = {chord: why_unusable(instrument, chord, frets, home) for chord, frets in own.items()}
     return {chord: "; ".join(found) for chord, found in reasons.items() if found}
 
 

@@ -15,7 +15,8 @@ Place = Literal["live", "studio"]
 class ScoreWeights:
     """How the measures add up to the score; a plus is wanted, a minus is not.
 
-    ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply, and
+    ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply,
+    ``mutes`` so that a gap among the strings costs about what a barre does, and
     ``barres`` so that a minor key of barres at the nut (B minor shapes) does not pass open
     A minor shapes two frets higher.
     """
@@ -28,7 +29,7 @@ class ScoreWeights:
     mutes: float = -1.0
     effort: float = -0.25
     movement: float = -0.25
-    oddness: float = -1.6
+    oddness: float = -1.8
     unplayable: float = -6.0
 
 

@@ -30,15 +30,17 @@ def neck_problems(instrument: Instrument, frets: Frets, capo: int = 0) -> tuple[
     return ()
 
 
-def why_unusable(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
+def why_unusable(
+    instrument: Instrument, chord: Chord, frets: Frets, home: Instrument = GUITAR
+) -> tuple[str, ...]:
     """Why a player's own shape is passed over on this instrument; empty when it is played.
 
     A shape that can be fingered is the player's choice, even where it sounds other tones.
-    But one that sounds its chord on a guitar in standard tuning and not here was written
-    for that guitar, and is none of this instrument's.
+    But one that sounds its chord on its ``home``, a guitar in standard tuning unless said
+    otherwise, and not here was written for that, and is none of this instrument's.
     """
     problems = shape_problems(instrument, chord, frets)
-    if neck_problems(instrument, frets) or not shape_problems(GUITAR, chord, frets):
+    if neck_problems(instrument, frets) or not shape_problems(home, chord, frets):
         return problems
     return ()
 

@@ -4,9 +4,9 @@ The writer's rows are kept.  A row too long for the line breaks at a bar into eq
 bar too long for the line breaks at a chord, and words too long for one chord at a space.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
-from statistics import mode
 
 from chartkit.chart.model import BarLine
 from chartkit.layout.boxes import BarBox, Line, RowBox, SectionBox, Slot, Word, tight_positions
@@ -22,7 +22,7 @@ _WIDEST_PICKUP = 0.4
 def typical_bars(sections: list[tuple[RowBox, ...]]) -> int:
     """How many bars most lines of the song have."""
     counts = [len(row.bars) for rows in sections for row in rows if not row.free]
-    return mode(counts) if counts else 1
+    return Counter(counts).most_common(1)[0][0] if counts else 1
 
 
 def common_indent(sections: tuple[SectionBox, ...], style: Style) -> float:

@@ -32,6 +32,7 @@ class Typesetter:
         self._split_texts: dict[tuple[str, FontName], tuple[tuple[str, FontName], ...]] = {}
         self._set: dict[tuple[str, FontName, float, float], tuple[Piece, ...]] = {}
         self._widths: dict[tuple[str, FontName], float] = {}
+        self._known: dict[FontName, set[str]] = {}
         self.missing: set[str] = set()
 
     def pieces(self, text: str, font: FontName, size: float, rise: float = 0) -> tuple[Piece, ...]:
@@ -63,6 +64,9 @@ class Typesetter:
         return total
 
     def _split(self, text: str, font: FontName) -> tuple[tuple[str, FontName], ...]:
+        known = self._known.setdefault(font, set())
+        if known.issuperset(text):
+            return ((text, font),)
         parts: list[tuple[str, FontName]] = []
         for character in text:
             name, shown = self._font_for(character, font)
@@ -75,6 +79,7 @@ class Typesetter:
     def _font_for(self, character: str, font: FontName) -> tuple[FontName, str]:
         for name in (font, *_FALLBACKS):
             if self._metrics.has(name, character):
+                self._known.setdefault(name, set()).add(character)
                 return name, character
         self.missing.add(character)
         return "words", "\N{REPLACEMENT CHARACTER}"

@@ -28,7 +28,7 @@ from chartkit.fretboard.instruments import GUITAR, TWELVE_STRING
 from chartkit.fretboard.store import shared_boards
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.pitch import parse_range
-from tests.advise.songs import progression, song
+from tests.advise.songs import MAJOR_KEYS, progression, song
 
 STUDIO = AdviceSettings(place="studio")
 VOICE = parse_range("D3-G4")
@@ -69,8 +69,47 @@ def test_playable_options_come_first() -> None:
     assert flags == sorted(flags, reverse=True)
     assert not all(flags)
     for group in (True, False):
-        complements = [round(o.complement, 6) for o in ranked if o.playable is group]
-        assert complements == sorted(complements, reverse=True)
+        values = [round(o.value, 6) for o in ranked if o.playable is group]
+        assert values == sorted(values, reverse=True)
+
+
+def test_value_is_complement_less_price() -> None:
+    """A position is worth its room less a twentieth of the plain ranking's price."""
+    found = progression("I-IV-V-vi", "C")
+    first = part_of(found, played_option(found, Option()), GUITAR)
+    for place in (AdviceSettings(), STUDIO):
+        for option in rank_beside(found, first, VOICE, settings=place):
+            prices = place.prices
+            price = prices.capo(option.played.option.capo)
+            price += prices.tuning_down(option.played.option.down, place.place)
+            assert option.value == pytest.approx(option.complement - 0.05 * price)
+
+
+@pytest.mark.parametrize("key", MAJOR_KEYS)
+@pytest.mark.parametrize("capo", [0, 2, 5])
+def test_tuning_down_on_stage_leads_only_by_far(key: str, capo: int) -> None:
+    """On stage a guitar tuned down leads only with clearly more room than any other has."""
+    found = progression("I-IV-V-vi", key)
+    first = part_of(found, played_option(found, Option(capo)), GUITAR)
+    leading = rank_beside(found, first, VOICE)
+    others = [o.complement for o in leading if o.playable and not o.played.option.down]
+    best = leading[0]
+    assert not best.played.option.down or best.complement > max(others) + 0.05
+
+
+def test_reasons_beside() -> None:
+    """Each position has one sentence: where it lies, and what it costs to play."""
+    found = progression("I-IV-V-vi", "B")
+    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    reasons = {o.played.option: o.reason for o in rank_beside(found, first, VOICE)}
+    for reason in reasons.values():
+        assert reason.endswith(".")
+        assert ". " not in reason
+        assert "first guitar" in reason
+    assert reasons[Option(9)].startswith("D shapes 8 half steps above the first guitar")
+    assert "the capo sits at fret 9" in reasons[Option(9)]
+    assert "every string is tuned down 1" in reasons[Option(0, 1)]
+    assert "but" not in reasons[Option(4)]
 
 
 def test_a_part_meets_itself_wholly() -> None:
@@ -171,11 +210,23 @@ def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
         apart.append(1 - (0.6 * met.overlap + 0.15 * met.unisons) / 0.75)
     assert best.apart == pytest.approx(sum(apart) / len(apart))
     ease = sum(option.score for option in best.guitars) / guitars
-    assert best.value == pytest.approx(best.apart + weights.ease * ease)
+    barres = sum(option.measures.barres for option in best.guitars) / guitars
+    charged = weights.ease * ease - weights.barres * barres
+    assert best.value == pytest.approx(best.apart + charged)
     assert best.value == max(spread.value for spread in ranked)
     middles = [register.middle for register in best.registers if register]
     assert middles == sorted(middles)
     assert len({option.option for option in best.guitars}) == guitars
+
+
+def test_open_positions_lead_where_they_lie_nearly_as_far_apart() -> None:
+    """In C the open shapes of G at 5 come before E shapes at 8, half of them barres."""
+    ranked = spread_guitars(progression("I-IV-V-vi", "C"), 2)
+    capos = [tuple(option.option.capo for option in spread.guitars) for spread in ranked]
+    assert capos[0] == (0, 5)
+    assert (0, 8) in capos
+    barred = ranked[capos.index((0, 8))]
+    assert 0 < barred.apart - ranked[0].apart < 0.2
 
 
 def test_spread_needs_two_to_four_guitars() -> None:

@@ -15,7 +15,7 @@ from chartkit.advise.path import shortest_path
 from chartkit.advise.play_through import play_through
 from chartkit.advise.ranking import played_option, rank_song
 from chartkit.advise.register import part_of
-from chartkit.advise.requests import unusable_shapes
+from chartkit.advise.requests import own_shapes, unusable_shapes
 from chartkit.advise.settings import AdviceSettings, MovementCosts, ScoreWeights
 from chartkit.advise.song import Song, Stretch, moved_song
 from chartkit.fretboard.board import Fretboard
@@ -26,7 +26,7 @@ from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import parse_key
 from chartkit.theory.shape_text import parse_shape
-from tests.advise.songs import PROGRESSIONS, song
+from tests.advise.songs import PROGRESSIONS, chart_of, song
 
 
 @settings(max_examples=60, deadline=None)
@@ -174,6 +174,17 @@ def test_own_shapes_of_another_instrument_are_passed_over(name: str) -> None:
     found = song("key: C\n| C | G |")
     assert rank_song(found, instrument, own=own) == rank_song(found, instrument)
     assert set(unusable_shapes(own, instrument)) == set(own)
+
+
+def test_a_charts_shapes_are_its_own_instruments() -> None:
+    """A chart for DADGAD asked about on a plain guitar keeps only what sounds there too."""
+    chart = chart_of(
+        "instrument: DADGAD\nshape: D 004200\nshape: A x02220\nshape: G x55x33\n| D | A | G |"
+    )
+    names = {str(chord) for chord in own_shapes(chart, GUITAR)}
+    assert names == {"A", "G"}
+    assert {str(chord) for chord in own_shapes(chart)} == {"D", "A", "G"}
+    assert own_shapes(chart, instrument_named("DADGAD")).keys() >= {read_symbol("D")}
 
 
 def test_own_shapes_that_sound_elsewhere_too_are_played() -> None:

@@ -4,10 +4,13 @@ Where the ranking disagrees with practice the case is listed here as reported, a
 is tuned to hide it.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from chartkit.advise.option import Option, options
 from chartkit.advise.ranking import Advice, rank_options, rank_song
+from chartkit.advise.reasons import GOOD_BARRES, GOOD_OPEN_SHARE, is_good
 from chartkit.advise.settings import AdviceSettings, CapoPrices
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
 from chartkit.theory.key import Key
@@ -63,6 +66,25 @@ def test_low_barres_still_pass_the_highest_capos_in_b() -> None:
     """
     advice = rank_song(progression("I-IV-V-vi", "B"))
     assert place_of(advice, "B 0") < place_of(advice, "E 7") < place_of(advice, "D 9")
+
+
+BARRED = (
+    "key: B\n| B | E | F# | G#m |", "key: E\n| E | C#m | A | B |",
+    "key: E\n| E | F#m7 | C#m | B7 |", "key: E\n| E | C#7 | F#m7 | B7 |",
+    "key: F#m\n| F#m | Bm | C#7 | F#m |",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("bars", BARRED)
+def test_barre_chords_are_played_as_barres(bars: str) -> None:
+    """Without a capo B, C#m, C#7 and F#m7 are honest barres, and no string is left out inside."""
+    advice = rank_song(song(bars))
+    assert advice.no_capo is not None
+    usual = {"B": "x24442", "C#m": "x46654", "C#7": "x46464", "F#m7": "242222"}
+    for use in advice.no_capo.shapes:
+        assert str(use.voicing) == usual.get(str(use.shape), str(use.voicing))
+        assert use.voicing is not None
+        assert use.voicing.inner_mutes == use.voicing.high_mutes == 0
 
 
 def test_near_ties_are_told() -> None:
@@ -204,10 +226,31 @@ def test_reasons_are_one_sentence_each() -> None:
     for option in advice.options:
         assert option.reason.endswith(".")
         assert option.reason.count(". ") == 0
-        assert ("less good than" in option.reason) == (option is not advice.best)
+        behind = "less good than" in option.reason or "good, but" in option.reason
+        assert behind == (option is not advice.best)
     reasons = {key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.down}
-    assert "barres 75% of the time" in reasons["Ab"]
-    assert "as high as fret 9" in reasons["D"]
+    assert "A♭, D♭ and Fm are barres 75% of the time" in reasons["Ab"]
+    assert "F and B♭ are barres 50% of the time" in reasons["F"]
+    assert "the capo sits at fret 9, high up the neck" in reasons["D"]
+
+
+def test_an_option_that_only_lies_high_is_called_good() -> None:
+    """Where nothing but the capo's fret or the tuning holds an option back, it says so."""
+    advice = rank_song(progression("I-IV-V-vi", "Eb"))
+    reasons = {str(option.option): option.reason for option in advice.options}
+    assert reasons["capo 3"] == "C shapes, good, but the capo sits at fret 3."
+    assert reasons["capo 8"] == "G shapes, good, but the capo sits at fret 8, high up the neck."
+    assert "good, but" not in reasons["capo 6"]
+
+
+def test_the_best_options_barres_are_named() -> None:
+    """The first option's reason names its barre chord in the singular or the plural."""
+    one = rank_song(progression("I-IV-V-vi", "Eb"))
+    assert one.best is not None
+    assert one.best.reason.endswith("Bm is a barre 25% of the time.")
+    many = rank_song(song("key: F\n| F | Bb | C7 | F |"), settings=AdviceSettings(0, 0))
+    assert many.best is not None
+    assert many.best.reason.endswith("F and B♭ are barres 75% of the time.")
 
 
 def test_an_honest_verdict_when_nothing_is_good() -> None:
@@ -216,6 +259,43 @@ def test_an_honest_verdict_when_nothing_is_good() -> None:
     advice = rank_song(wandering)
     assert not advice.good
     assert advice.verdict.startswith("No capo makes this song easy")
+
+
+def test_hard_chords_are_not_called_good() -> None:
+    """Twelve hard jazz chords are no easy song, open shapes or not, and the verdict says why."""
+    bars = (
+        "| Dm9 | G13 | Cmaj9 | A7(#9) | Ebmaj7 | Ab13 |\n"
+        "| Dbmaj7(#11) | G7(b9) | Fm(maj7) | Bb13 | Em7(b5) | A7(b9) |"
+    )
+    advice = rank_song(song(f"key: C\n{bars}"))
+    assert advice.best is not None
+    assert advice.best.measures.open_share > GOOD_OPEN_SHARE
+    assert advice.best.measures.barres < GOOD_BARRES
+    assert not advice.good
+    assert "hard for the hand" in advice.verdict
+
+
+@pytest.mark.parametrize(
+    "measures",
+    [{"open_share": 0.5}, {"barres": 0.4}, {"effort": 1.4}, {"oddness": 0.5}, {"unplayable": 0.1}],
+)
+def test_what_keeps_an_option_from_being_good(measures: dict[str, float]) -> None:
+    """Each measure alone is enough to keep an option from being good."""
+    best = rank_song(progression("I-IV-V-vi", "G")).options[0]
+    assert is_good(best)
+    assert not is_good(replace(best, measures=replace(best.measures, **measures)))
+
+
+def test_a_good_option_at_a_price_is_named() -> None:
+    """Where the first option is not good but one further down is, the verdict names it."""
+    bars = "| C7(#9) | Ebm9 | F#13 | Am7(b5) | Bbm(maj7) | Ddim7 | Abmaj9 |"
+    advice = rank_song(song(f"key: C\n{bars}"))
+    assert not advice.good
+    good = next(option for option in advice.options if is_good(option))
+    assert f"Easier on the hand, at a price: {good.option} " in advice.verdict
+    clear = rank_song(song("key: C\n| Fm | Bbm | C#13 | Abm9 |"), settings=AdviceSettings(0, 0))
+    assert not clear.good
+    assert "Easier" not in clear.verdict
 
 
 def test_an_honest_verdict_when_the_key_wanders() -> None:

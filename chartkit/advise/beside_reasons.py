@@ -1,0 +1,48 @@
+"""Why a second guitar's position stands where it stands, in one plain sentence."""
+
+from typing import TYPE_CHECKING
+
+from chartkit.advise.reasons import barre_names, shape_key_name
+
+if TYPE_CHECKING:
+    from chartkit.advise.beside import Meeting
+    from chartkit.advise.ranking import RankedOption
+
+_APART = 3
+"""From so many half steps between their middles one part lies above the other (ours)."""
+_HIGH_CAPO = 6
+_MANY_BARRES = 0.35
+
+
+def beside_reason(played: "RankedOption", met: "Meeting", voice: float, playable: bool) -> str:
+    """Where the part lies, what room it shares, and what it costs to play."""
+    if not played.voicings:
+        return "There are no chords to play beside the first guitar."
+    parts = [_where(met), f"sharing {met.overlap:.0%} of its room"]
+    if voice:
+        parts.append(f"{voice:.0%} of it where the voice is")
+    told = f"{shape_key_name(played)} shapes {', '.join(parts)}"
+    costs = _costs(played, playable)
+    return f"{told}, but {', and '.join(costs)}." if costs else f"{told}."
+
+
+def _where(met: "Meeting") -> str:
+    steps = round(met.half_steps_above)
+    if abs(steps) < _APART:
+        return "beside the first guitar"
+    return f"{abs(steps)} half steps {'above' if steps > 0 else 'below'} the first guitar"
+
+
+def _costs(played: "RankedOption", playable: bool) -> list[str]:
+    found = []
+    if played.option.down:
+        found.append(f"every string is tuned down {played.option.down}")
+    if played.option.capo >= _HIGH_CAPO:
+        found.append(f"the capo sits at fret {played.option.capo}")
+    if played.measures.unplayable:
+        found.append("some chords have no fingering")
+    elif played.measures.barres > _MANY_BARRES:
+        found.append(barre_names(played))
+    elif not playable:
+        found.append("it is harder to play than the others")
+    return found
