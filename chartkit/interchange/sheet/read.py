@@ -351,7 +351,9 @@ class SheetReader:
         )  # fmt: skip
         top = [SettingRow(name, self.sheet.top[name]) for name in order if name in self.sheet.top]
         notes = [SettingRow("note", note) for note in self.sheet.notes if note]
-        music = any(section.rows for section in self.sheet.sections)
+        music = any(
+            isinstance(row, MusicRow) for section in self.sheet.sections for row in section.rows
+        )
         return Chart((*top, *notes), tuple(self.sheet.sections) if music else ())
 
 
