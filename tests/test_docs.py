@@ -3,7 +3,11 @@
 import re
 from pathlib import Path
 
+import pytest
+from typer.testing import CliRunner
+
 import chartkit
+from chartkit.cli.main import program
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -47,3 +51,18 @@ def test_nothing_else_at_the_top() -> None:
     names = {p.name for p in ROOT.iterdir()}
     extra = {n for n in names - allowed if f"{n}/" not in ignored and not n.endswith(".pdf")}
     assert extra <= {n for n in extra if n.endswith(".egg-info")}
+
+
+def test_the_ranking_in_the_readme_is_what_is_printed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The table that the README shows comes out of the program."""
+    monkeypatch.setenv("COLUMNS", "100")
+    text = (ROOT / "README.md").read_text()
+    block = text.split("$ chartkit capo examples/lantern-road.chart\n")[1].split(
+        "chartkit searches"
+    )[0]
+    shown = [line[4:] for line in block.rstrip().splitlines()]
+    done = CliRunner().invoke(
+        program(["capo"]), ["capo", str(ROOT / "examples" / "lantern-road.chart")]
+    )
+    assert len(shown) >= 5
+    assert done.stdout.splitlines()[: len(shown)] == shown

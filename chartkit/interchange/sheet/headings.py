@@ -31,6 +31,8 @@ _HEADING = re.compile(
 )
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?")
+_RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
+"""Our own way of marking a section, which may have any name."""
 _MOST_TIMES = 99
 _LONGEST_LINE = 120
 """What is longer is no heading, though a heading may begin it."""
@@ -47,7 +49,8 @@ class Heading:
 
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
-    bracketed = _BRACKETED.fullmatch(text.strip()) if len(text) <= _LONGEST_LINE else None
+    short = text.strip() if len(text) <= _LONGEST_LINE else ""
+    bracketed = _BRACKETED.fullmatch(short) or _RULED.fullmatch(short)
     if bracketed is not None:
         return Heading(section_name(bracketed[1]), _times(bracketed[2]))
     if len(text) > _LONGEST_LINE:

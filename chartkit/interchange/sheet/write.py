@@ -59,7 +59,7 @@ def _heading(song: Arrangement, chart: Chart) -> list[str]:
 
 def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
     times = f" (x{section.times})" if section.times > 1 else ""
-    lines = ["", f"[{section.name}]{times}" if section.name else ""]
+    lines = ["", f"== {section.name}{times}" if section.name else ""]
     for system in section.systems:
         if system.above:
             lines += ["", *(f"({_announced(one)})" for one in system.above)]
