@@ -81,7 +81,7 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     boards = boards_on_disk()
     played = played_option(
         song_of(moved_chart(chart, view)), option, instrument_of(chart), None,
-        own_shapes(chart), boards,
+        own_shapes(chart, instrument_of(chart)), boards,
     )  # fmt: skip
     boards.save()
     ordered = (
@@ -97,7 +97,7 @@ def best_capo(chart: Chart, view: View) -> int:
     from chartkit.advise.ranking import rank_options
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 
-    advice = rank_options(
-        moved_chart(chart, view), instrument_of(chart), None, own_shapes(chart), boards_on_disk()
-    )
+    instrument = instrument_of(chart)
+    own = own_shapes(chart, instrument)
+    advice = rank_options(moved_chart(chart, view), instrument, None, own, boards_on_disk())
     return advice.best.option.raised if advice.best is not None else 0

@@ -1,6 +1,7 @@
 """``chartkit capo``: where the capo goes, and why."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -124,7 +125,7 @@ class _Question:
         self.song = song_of(self.moved, settings.free_beats)
         self.instrument = instrument
         self.settings = settings
-        self.own = own_shapes(chart)
+        self.own = own_shapes(chart, instrument)
         self.boards = boards_on_disk()
 
     @property
@@ -211,7 +212,8 @@ def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None"
             raise Unusable(f"{beside}: this chart has mistakes; chartkit check tells them")
         chart = reading.chart
         number, song = chart.capo, song_of(chart)
-        instrument, own = instrument_of(chart), own_shapes(chart)
+        instrument = instrument_of(chart)
+        own = own_shapes(chart, instrument)
     else:
         number = fret_option(beside)
     option = Option(max(0, number), max(0, -number))
@@ -236,7 +238,11 @@ def _draw(
     answer = Answer("Where the capo goes", advice.verdict, first_options(advice))
     if second:
         told = f"Beside the first guitar {second[0].played.option} has most room to itself."
-        answer = Answer("A second guitar", told, tuple(enumerate((o.played for o in second), 1)))
+        answer = Answer(
+            "A second guitar",
+            told,
+            tuple((n, replace(o.played, reason=o.reason)) for n, o in enumerate(second, 1)),
+        )
     elif spread:
         told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
         answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))

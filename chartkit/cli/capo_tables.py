@@ -114,6 +114,9 @@ def print_beside(
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         typer.echo(line)
     typer.echo("")
+    for n, option in enumerate(second if every else second[:_SHOWN], 1):
+        say_wrapped(f"{n:2d}  {option.reason}", "    ")
+    typer.echo("")
     say_wrapped(
         "room: how much of the register it has to itself, 1 is all; overlap: how much of it both "
         "fill; unisons: its notes that the first sounds too; voice: how much of it the singer "
