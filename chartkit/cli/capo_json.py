@@ -22,7 +22,8 @@ def advice_json(
         found["beside"] = [
             {
                 **_option_json(option.played), "complement": option.complement,
-                "voice": option.voice, "value": option.value, "why": option.reason, "playable": option.playable, **asdict(option.meeting),
+                "voice": option.voice, "value": option.value,
+                "why": option.reason, "playable": option.playable, **asdict(option.meeting),
             }
             for option in second
         ]  # fmt: skip
