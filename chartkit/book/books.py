@@ -14,8 +14,8 @@ from chartkit.book.set_list import SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.fonts import Fonts
-from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
@@ -167,7 +167,9 @@ def _set_sheet(made: MadeNight) -> bytes:
         )  # fmt: skip
     names = [book.part.player.name for book in books]
     set_list = night.set_list
-    return pdf_bytes(set_sheet(set_list.name, when_and_where(set_list), names, rows, Fonts()))
+    sheet = set_sheet(set_list.name, when_and_where(set_list), names, rows, Fonts())
+    leaves = [Leaf(page) for page in sheet.pages]
+    return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
 
 
 def _short_key(key: Key | None) -> str:

@@ -29,7 +29,7 @@ def pool(count: int) -> Iterator[Executor | None]:
     executor.shutdown()
 
 
-_COLLECT_AFTER = 50_000
+COLLECT_AFTER = 50_000
 """How many new objects a worker makes before it looks for garbage: a song's pages are tens of
 thousands, nearly all free of cycles, and looking more often took a tenth of the time."""
 
@@ -37,7 +37,7 @@ thousands, nearly all free of cycles, and looking more often took a tenth of the
 def _start_worker() -> None:
     """A worker does not hear Ctrl-C, since the process that started it ends it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    gc.set_threshold(_COLLECT_AFTER)
+    gc.set_threshold(COLLECT_AFTER)
     Thread(target=_end_with_parent, daemon=True).start()
 
 
