@@ -9,7 +9,6 @@ from chartkit.advise.stage import StageCosts
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
 from chartkit.layout.style import PaperName
-from chartkit.theory.key import Key
 
 Reads = Literal["both", "shapes", "sounding", "numbers", "words", "transposed"]
 """What a player's pages show: shapes over sounding chords, one of the two, scale degrees, the
@@ -95,11 +94,3 @@ class SetList:
     stage: Stage
     players: tuple[Player, ...]
     songs: tuple[SongEntry, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Tonight:
-    """A song moved for tonight from the command line: to a key, and by half steps."""
-
-    key: Key | None = None
-    shift: int = 0

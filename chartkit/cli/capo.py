@@ -12,7 +12,7 @@ from chartkit.chart.model import Chart
 from chartkit.cli.capo_json import advice_json
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.files import Unusable, read_source, write_whole
-from chartkit.cli.options import InstrumentOption, KeyOption, asked_instrument, view_for
+from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.options import fret as fret_option
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.syntax.reader import read_chart
@@ -25,10 +25,6 @@ if TYPE_CHECKING:
     from chartkit.advise.settings import AdviceSettings
     from chartkit.fretboard.instrument import Instrument
 
-OneFile = Annotated[
-    str,
-    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
-]
 Studio = Annotated[
     bool,
     typer.Option(

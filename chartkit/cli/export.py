@@ -7,14 +7,10 @@ import typer
 
 from chartkit.chart.model import Chart
 from chartkit.cli.files import STANDARD_INPUT, write_whole
-from chartkit.cli.options import KeyOption, fret, view_for
+from chartkit.cli.options import KeyOption, OneFile, fret, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 
 Target = Literal["musicxml", "text", "json"]
-OneChart = Annotated[
-    str,
-    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
-]
 To = Annotated[
     Target,
     typer.Option(
@@ -39,7 +35,7 @@ ExportOutput = Annotated[
 
 
 def export(
-    file: OneChart,
+    file: OneFile,
     to: To,
     output: ExportOutput = None,
     capo: ExportCapo = None,

@@ -19,6 +19,10 @@ Files = Annotated[
         metavar="FILES", help="Charts to read; - is standard input.", show_default=False
     ),
 ]
+OneFile = Annotated[
+    str,
+    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
+]
 KeyOption = Annotated[
     str | None,
     typer.Option(

@@ -7,10 +7,10 @@ import typer
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
-from chartkit.cli.capo import OneFile, Studio
+from chartkit.cli.capo import Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.files import Unusable
-from chartkit.cli.options import InstrumentOption, asked_instrument
+from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range

@@ -5,14 +5,10 @@ from typing import Annotated
 import typer
 
 from chartkit.arrange.rewrite import rewritten
-from chartkit.cli.options import KeyOption, fret, view_for
+from chartkit.cli.options import KeyOption, OneFile, fret, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.syntax.write import chart_text
 
-OneFile = Annotated[
-    str,
-    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
-]
 By = Annotated[
     int | None,
     typer.Option(

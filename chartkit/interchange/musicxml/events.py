@@ -5,7 +5,7 @@ quarter note throughout, whatever its divisions.  Chords, keys and pitches are s
 """
 
 from dataclasses import dataclass, field
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from chartkit.chart.model import Mark, Meter
 from chartkit.theory.chord import Chord
@@ -125,9 +125,6 @@ class Part(NamedTuple):
     def syllables(self) -> int:
         """How many syllables are sung in it."""
         return sum(not sung.held for measure in self.measures for sung in measure.sung)
-
-
-Side = Literal["left", "right"]
 
 
 @dataclass(slots=True)
