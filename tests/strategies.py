@@ -134,13 +134,24 @@ def marks(draw: st.DrawFn) -> Mark:
 
 
 @st.composite
-def bars(draw: st.DrawFn, meter: Meter, bars_before: int = 0, pickup: bool = False) -> Bar:
-    """A bar the meter allows: chords in equal shares, chords on written beats, a simile."""
+def bars(
+    draw: st.DrawFn,
+    meter: Meter,
+    bars_before: int = 0,
+    pickup: bool = False,
+    rhythm: bool = True,
+) -> Bar:
+    """A bar the meter allows: chords in equal shares, chords on written beats, a simile; with
+    ``rhythm`` also rests, and beats shared by chords, slashes and holds."""
     beats = meter.beats
     ending = tuple(draw(st.lists(marks(), max_size=1)))
     if not pickup and draw(st.integers(0, 9)) < min(bars_before, 2):
         simile = draw(st.integers(1, min(bars_before, 2)))
         return Bar((), beats * TICKS_PER_BEAT * simile, False, simile, marks=ending)
+    if rhythm and not pickup and draw(st.integers(0, 19)) == 0:
+        rest = draw(st.integers(1, 9))
+        cues = (Cue(draw(cue_texts())),) if draw(st.booleans()) else ()
+        return Bar((), beats * TICKS_PER_BEAT * rest, cues=cues, marks=ending, rest=rest)
     shares = [n for n in range(1, beats + 1) if beats % n == 0]
     if not pickup and draw(st.booleans()):
         count = draw(st.sampled_from(shares))
@@ -150,31 +161,50 @@ def bars(draw: st.DrawFn, meter: Meter, bars_before: int = 0, pickup: bool = Fal
             Cue(draw(cue_texts()), i * share) for i in range(count) if draw(st.integers(0, 9)) == 0
         )
         return Bar(struck, beats * TICKS_PER_BEAT, False, 0, False, cues, ending)
-    return draw(
-        _bar_with_beats(draw(st.integers(1, beats - 1)) if pickup else beats, pickup, ending)
-    )
+    written = draw(st.integers(1, beats - 1)) if pickup else beats
+    return draw(_bar_with_beats(written, pickup, ending, "CCC/_" if rhythm else "C"))
 
 
 @st.composite
-def _bar_with_beats(draw: st.DrawFn, beats: int, pickup: bool, ending: tuple[Mark, ...]) -> Bar:
+def _bar_with_beats(
+    draw: st.DrawFn, beats: int, pickup: bool, ending: tuple[Mark, ...], signs: str
+) -> Bar:
+    """A bar whose beats are written: each a slash, or up to three chords, slashes and holds.
+
+    Only where something was struck before in the bar is anything held.
+    """
     struck: list[Strike] = []
-    places = [draw(st.integers(0, 3)) for _ in range(beats)]
-    if pickup or sum(places) == beats:
-        places[-1] = 0
+    holds: list[int] = []
+    slashes: list[int] = []
+    places = [draw(st.lists(st.sampled_from(signs), max_size=3)) for _ in range(beats)]
+    if pickup or all(place == ["C"] for place in places):
+        places[-1] = ["/"]
     if pickup and beats == 1:
-        places = [0]
-    for beat, count in enumerate(places):
-        start = beat * TICKS_PER_BEAT
-        if count == 0 and struck:
-            last = struck[-1]
-            struck[-1] = replace(last, length=start + TICKS_PER_BEAT - last.onset)
-        share = TICKS_PER_BEAT // max(1, count)
-        struck += [draw(strikes(start + i * share, share)) for i in range(count)]
-    return Bar(tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending)
+        places = [["/"]]
+    for beat, place in enumerate(places):
+        parts = place or ["/"]
+        share = TICKS_PER_BEAT // len(parts)
+        for i, part in enumerate(parts):
+            onset = beat * TICKS_PER_BEAT + i * share
+            if part == "C":
+                struck.append(draw(strikes(onset, share)))
+                continue
+            if struck:
+                struck[-1] = replace(struck[-1], length=onset + share - struck[-1].onset)
+            if part == "_" and struck:
+                holds.append(onset)
+            elif len(parts) > 1:
+                slashes.append(onset)
+    return Bar(
+        tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending,
+        holds=tuple(holds), slashes=tuple(slashes),
+    )  # fmt: skip
 
 
 @st.composite
-def music_rows(draw: st.DrawFn, meter: Meter, bars_before: int, first: bool) -> MusicRow:
+def music_rows(
+    draw: st.DrawFn, meter: Meter, bars_before: int, first: bool, rhythm: bool = True
+) -> MusicRow:
     """A row of bars with all kinds of bar lines, or one in free time."""
     if draw(st.integers(0, 9)) == 0:
         struck = tuple(draw(strikes()) for _ in range(draw(st.integers(1, 3))))
@@ -182,16 +212,18 @@ def music_rows(draw: st.DrawFn, meter: Meter, bars_before: int, first: bool) -> 
     found: list[Bar] = []
     lines: list[BarLine] = []
     if first and meter.beats > 1 and draw(st.integers(0, 4)) == 0:
-        found.append(draw(bars(meter, 0, True)))
+        found.append(draw(bars(meter, 0, True, rhythm)))
         lines.append(BarLine("none"))
     for _ in range(draw(st.integers(1, 4))):
-        before = bars_before + sum(max(1, bar.simile) for bar in found)
+        before = bars_before + sum(bar.lasts for bar in found)
         kinds = ["single"] * 6 + ["double", "repeat-start"]
         kinds += ["repeat-end", "repeat-both"] if found else []
         kind = draw(st.sampled_from(kinds))
         endings = draw(st.sampled_from([()] * 6 + [(1,), (2,), (1, 3)]))
         lines.append(BarLine(kind, endings))  # type: ignore[arg-type]
-        found.append(draw(bars(meter, before)))
+        change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
+        meter = change or meter
+        found.append(replace(draw(bars(meter, before, False, rhythm)), meter=change))
     lines.append(BarLine(draw(st.sampled_from(["single", "double", "repeat-end"]))))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))
 
@@ -242,8 +274,11 @@ def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
 
 
 @st.composite
-def charts(draw: st.DrawFn) -> Chart:
-    """Whole charts: settings, then sections of music with words, cues and changes."""
+def charts(draw: st.DrawFn, rhythm: bool = False) -> Chart:
+    """Whole charts: settings, then sections of music with words, cues and changes.
+
+    With ``rhythm`` they have rests, holds, split beats and meters inside rows as well.
+    """
     top = draw(setting_rows())
     meter = next(
         (r.value for r in top if isinstance(r, SettingRow) and isinstance(r.value, Meter)),
@@ -265,8 +300,9 @@ def charts(draw: st.DrawFn) -> Chart:
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
             first = not any(isinstance(row, MusicRow) for row in rows)
-            music = draw(music_rows(meter, bars_before, first))
-            bars_before += 0 if music.free else sum(max(1, b.simile) for b in music.bars)
+            music = draw(music_rows(meter, bars_before, first, rhythm))
+            bars_before += 0 if music.free else sum(b.lasts for b in music.bars)
+            meter = next((b.meter for b in reversed(music.bars) if b.meter), meter)
             rows.append(music)
             rows += draw(st.lists(words_rows(music), max_size=2))
             if draw(st.booleans()):

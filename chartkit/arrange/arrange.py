@@ -1,8 +1,6 @@
 """Chart and view to arrangement: every chord named for the player, line by line."""
 
 from collections.abc import Callable
-from dataclasses import replace
-from itertools import pairwise
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -14,10 +12,11 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.arrange.key_areas import Area, keys_at_start, song_areas, written_key
+from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.view import Line, View
+from chartkit.chart.meters import meter_after, meter_within, meters_at_start
 from chartkit.chart.model import (
     Bar,
-    BarLineKind,
     Chart,
     CueRow,
     Meter,
@@ -43,12 +42,14 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     capo = chart.capo if view.capo is None else view.capo
     lines = _lines(view, capo)
     namers = {key: _namer(area, lines, view.naming) for key, area in areas.items()}
-    starts = keys_at_start(chart)
+    starts, meters = keys_at_start(chart), meters_at_start(chart)
     sections = tuple(
         ArrangedSection(
             section.name,
             section.times,
-            _systems(section_systems(chart, i), starts[i], areas, namers, lines, view.naming),
+            _systems(
+                section_systems(chart, i), (starts[i], meters[i]), areas, namers, lines, view.naming
+            ),
             section.same_as,
         )
         for i, section in enumerate(chart.sections)
@@ -120,46 +121,38 @@ def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
 
 def _systems(
     systems: tuple[System, ...],
-    key: Key,
+    start: tuple[Key, Meter],
     areas: dict[Key, Area],
     namers: dict[Key, _Namer],
     lines: tuple[Line, ...],
     naming: Naming,
 ) -> tuple[ArrangedSystem, ...]:
     arranged = []
-    for system in systems:
+    key, meter = start
+    for one in systems:
+        system = with_signature(one)
         for row in system.above:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):
                 key = row.value
+            meter = meter_after(row, meter)
         above = tuple(_announcement(row, areas, lines, naming) for row in system.above)
-        arranged.append(_system(system, above, namers[key], len(lines)))
-    return _with_repeats_moved(arranged)
-
-
-def _with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, ...]:
-    """A repeat that begins at the end of a row is printed where it is played: at the start of
-    the next one."""
-    for i, (one, other) in enumerate(pairwise(systems)):
-        if not one.lines or not other.lines:
-            continue
-        closing, opening = one.lines[-1], other.lines[0]
-        if closing.kind in ("repeat-start", "repeat-both") and opening.kind in ("none", "single"):
-            ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
-            begun = replace(opening, kind="repeat-start")
-            systems[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
-            systems[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
-    return tuple(systems)
+        arranged.append(_system(system, above, namers[key], len(lines), meter))
+        meter = meter if system.music is None else meter_within(system.music.bars, meter)
+    return with_ties(with_repeats_moved(arranged))
 
 
 def _system(
-    system: System, above: tuple[Announcement, ...], names: _Namer, lines: int
+    system: System, above: tuple[Announcement, ...], names: _Namer, lines: int, meter: Meter
 ) -> ArrangedSystem:
     music = system.music
     if music is None:
         return ArrangedSystem((), (), (), above)
-    bars = tuple(ArrangedBar(bar, _strikes(bar, names, lines)) for bar in music.bars)
+    bars = []
+    for bar in music.bars:
+        meter = bar.meter or meter
+        bars.append(ArrangedBar(bar, _strikes(bar, names, lines), meter))
     words = tuple(_words_line(row, music) for row in system.words)
-    return ArrangedSystem(bars, music.lines, words, above)
+    return ArrangedSystem(tuple(bars), music.lines, words, above)
 
 
 def _strikes(bar: Bar, names: _Namer, lines: int) -> tuple[ArrangedStrike, ...]:

@@ -25,10 +25,16 @@ class ArrangedStrike:
 
 @dataclass(frozen=True, slots=True)
 class ArrangedBar:
-    """A bar with its strikes named; ``bar`` holds its cues, marks and simile."""
+    """A bar with its strikes named; ``bar`` holds its cues, marks, simile and rest.
+
+    ``meter`` is the one it stands in; a time signature is printed where ``bar`` has one.
+    ``tied`` says that what sounds at its end is held into the next bar.
+    """
 
     bar: Bar
     strikes: tuple[ArrangedStrike, ...]
+    meter: Meter = Meter(4, 4)
+    tied: bool = False
 
 
 @dataclass(frozen=True, slots=True)

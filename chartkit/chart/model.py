@@ -9,6 +9,7 @@ meters.
 """
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Literal
 
 from chartkit.diagnostics import Span
@@ -46,6 +47,11 @@ class Meter:
     def beats(self) -> int:
         """The beats a bar has: two in 6/8, four in 12/8, the upper number otherwise."""
         return self.count // 3 if self.compound else self.count
+
+    @property
+    def beat(self) -> Fraction:
+        """A beat as part of a whole note: 1/4 in 4/4, 3/8 in 6/8."""
+        return Fraction(3 if self.compound else 1, self.unit)
 
     def __str__(self) -> str:
         return f"{self.count}/{self.unit}"
@@ -101,7 +107,12 @@ class Bar:
     ``length`` is in ticks, 0 in free time.  ``beats_written`` says that the writer marked
     the beats with slashes.  ``simile`` is how many bars before are played again: 0, 1 or 2;
     a bar with simile 2 stands for two bars.  ``pickup`` marks chords before the first bar
-    line of a section.
+    line of a section.  ``rest`` is how many bars of rest it stands for, 0 where there is
+    something to play.  ``meter`` is a time signature written at its start.
+
+    ``holds`` are the onsets of written holds: nothing is struck there, what sounds goes on.
+    ``slashes`` are onsets inside beats that are split, at which the chord is struck again;
+    those on whole beats follow from the strikes.
     """
 
     strikes: tuple[Strike, ...] = ()
@@ -111,7 +122,16 @@ class Bar:
     pickup: bool = False
     cues: tuple[Cue, ...] = ()
     marks: tuple[Mark, ...] = ()
+    rest: int = 0
+    meter: Meter | None = None
+    holds: tuple[int, ...] = ()
+    slashes: tuple[int, ...] = ()
     span: Span = _span()
+
+    @property
+    def lasts(self) -> int:
+        """How many bars it stands for: more than one for ``%%`` and for long rests."""
+        return max(1, self.simile, self.rest)
 
 
 BarLineKind = Literal["none", "single", "double", "repeat-start", "repeat-end", "repeat-both"]

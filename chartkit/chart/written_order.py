@@ -7,6 +7,7 @@ repeats.  How they are *played* is the business of ``playing_order``.
 
 from dataclasses import dataclass, replace
 
+from chartkit.chart.meters import meter_after
 from chartkit.chart.model import (
     Bar,
     BarLine,
@@ -27,7 +28,8 @@ class WrittenBar:
     ``section`` is the section it is played in, ``home`` the one its rows stand in (another
     for shared music), ``row`` counts that section's rows of every kind, ``bar`` the bars of
     the row.  ``before`` and ``after`` are the lines around it, those of two rows that meet
-    joined.  ``contents`` are the strikes of each bar it stands for: one, two for ``%%``.
+    joined.  ``contents`` are the strikes of each bar it stands for: one, two for ``%%``,
+    more for a long rest.
     """
 
     section: int
@@ -78,10 +80,9 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
         for row_index, row in enumerate(section.rows):
             if isinstance(row, SettingRow) and isinstance(row.value, Key):
                 key = row.value
-            elif isinstance(row, SettingRow) and isinstance(row.value, Meter):
-                meter = row.value
             elif isinstance(row, MusicRow):
                 bars += _row_bars(row, row_index, index, key, meter, earlier)
+            meter = meter_after(row, meter)
         own[index] = tuple(bars)
     placed = []
     for index in range(len(chart.sections)):
@@ -109,6 +110,7 @@ def _row_bars(
     """The bars of one row; ``earlier`` holds the strikes of all bars so far and grows."""
     bars = []
     for i, bar in enumerate(row.bars):
+        meter = bar.meter or meter
         contents = _contents(bar, earlier)
         earlier += contents
         before = row.lines[i] if row.lines else BarLine("none")
@@ -123,8 +125,10 @@ def _contents(bar: Bar, earlier: list[tuple[Strike, ...]]) -> tuple[tuple[Strike
     """What the bar stands for: its own strikes, or those of the bars before it.
 
     A simile sign means the bars before it on the page (common practice, no source).  With
-    nothing before it, it stands for empty bars.
+    nothing before it, it stands for empty bars.  A rest is a silence in every bar.
     """
+    if bar.rest:
+        return ((Strike(None, 0, bar.length // bar.rest),),) * bar.rest
     if not bar.simile:
         return (bar.strikes,)
     missing = ((),) * max(0, bar.simile - len(earlier))

@@ -6,6 +6,7 @@ far to its right; the number of slots stands for the end of the bar.
 """
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
@@ -31,6 +32,8 @@ class Slot:
     ``share`` is where it would stand by its beat, from 0 to 1 of the bar.  ``labels`` has
     one chord name a line, or none for a slash or a held start.  ``lead`` is the room that a
     push mark takes before the chord, ``tail`` that of stop and let-ring marks after it.
+    ``onset`` counts ticks from the start of the bar.  A ``held`` slash is tied to what stands
+    before it.
     """
 
     share: float
@@ -40,6 +43,8 @@ class Slot:
     strike: ArrangedStrike | None = None
     lead: float = 0.0
     tail: float = 0.0
+    onset: int = 0
+    held: bool = False
 
     @property
     def words_begin(self) -> bool:
@@ -55,7 +60,9 @@ class BarBox:
     """A bar: its slots, the least room they need, its lines.
 
     ``width`` is the least width with the padding beside the bar lines.  A bar broken over
-    two rows is ``broken`` at its end.
+    two rows is ``broken`` at its end.  ``beat`` is the value of a beat as part of a whole note;
+    ``tied`` says that its end is held into the next bar.  ``signature`` is the room that a time
+    signature takes before the first slot.
     """
 
     slots: tuple[Slot, ...]
@@ -68,6 +75,9 @@ class BarBox:
     width: float
     broken: bool = False
     continued: bool = False
+    beat: Fraction = Fraction(1, 4)
+    tied: bool = False
+    signature: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

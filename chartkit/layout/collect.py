@@ -13,12 +13,14 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.arrange.view import Line as LineName
-from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Segment
+from chartkit.chart.model import BarLine, Meter, Segment
 from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.rhythm import slash_onsets
+from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
 
 
@@ -40,6 +42,8 @@ PAD, DOTS_PAD = 5.0, 9.0
 MARK_ROOM = 6.0
 """Room for one push, stop or let-ring mark beside a chord."""
 SLASH_WIDTH = 6.0
+REST_WIDTH = 58.0
+"""Least width of a rest of several bars, at scale 1."""
 
 
 _LINES_A_VERSE, _OVER_WORDS = 1.3, 14
@@ -128,22 +132,40 @@ class Collector:
     ) -> BarBox:
         slots = self._slots(arranged, free)
         slots = self._with_words(slots, words)
+        signature = self._signature(arranged.bar.meter)
         left = self._style.pt(PAD + DOTS_PAD * (opening.kind in ("repeat-start", "repeat-both")))
+        left += signature
         right = self._style.pt(PAD + DOTS_PAD * (closing.kind in ("repeat-end", "repeat-both")))
         if free:
             left = right = 0.0
         return self.bar_box(
-            BarBox(slots, (), arranged.bar, opening, closing, left, right, 0.0), slots
-        )
+            BarBox(
+                slots, (), arranged.bar, opening, closing, left, right, 0.0,
+                beat=arranged.meter.beat, tied=arranged.tied, signature=signature,
+            ),
+            slots,
+        )  # fmt: skip
 
-    def bar_box(self, like: BarBox, slots: tuple[Slot, ...], **ends: bool) -> BarBox:
+    def _signature(self, meter: Meter | None) -> float:
+        """The room that a time signature takes before the first chord."""
+        if meter is None:
+            return 0.0
+        size = signature_size(len(self._labellers), self._style)
+        fitter = Fitter(self._typesetter)
+        digits = (str(meter.count), str(meter.unit))
+        return max(fitter.width(d, "strong", size) for d in digits) + self._style.pt(PAD)
+
+    def bar_box(
+        self, like: BarBox, slots: tuple[Slot, ...], broken: bool = False, continued: bool = False
+    ) -> BarBox:
         """A bar like another one with these slots, its least width worked out."""
         needs = self.needs(slots)
         content = tight_positions(slots, needs)[1]
-        least = self._style.pt((14, 26, 62)[like.bar.simile])
-        return BarBox(
-            slots, needs, like.bar, like.opening, like.closing, like.left_pad, like.right_pad,
-            like.left_pad + max(content, least) + like.right_pad, **ends,
+        least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
+        return replace(
+            like, slots=slots, needs=needs,
+            width=like.left_pad + max(content, least) + like.right_pad,
+            broken=broken, continued=continued,
         )  # fmt: skip
 
     def _slots(self, arranged: ArrangedBar, free: bool) -> tuple[Slot, ...]:
@@ -154,13 +176,11 @@ class Collector:
         struck = [self._struck(strike, strike.onset / bar.length) for strike in strikes]
         if not bar.beats_written:
             return tuple(struck) or (Slot(0.0),)
-        beats = {strike.onset // TICKS_PER_BEAT for strike in strikes}
-        slashes = [
-            Slot(at * TICKS_PER_BEAT / bar.length, slash=True)
-            for at in range(bar.length // TICKS_PER_BEAT)
-            if at not in beats
-        ]
-        return tuple(sorted((*struck, *slashes), key=lambda slot: slot.share))
+        slashes = (
+            Slot(onset / bar.length, slash=True, onset=onset, held=onset in bar.holds)
+            for onset in slash_onsets(bar)
+        )
+        return tuple(sorted((*struck, *slashes), key=lambda slot: slot.onset))
 
     def _struck(self, strike: ArrangedStrike, share: float) -> Slot:
         silent = strike.names[0] is None
@@ -170,7 +190,8 @@ class Collector:
         )
         room = self._style.pt(MARK_ROOM)
         tail = room * (strike.stopped + strike.ringing)
-        return Slot(share, labels, (), False, strike, room * strike.pushed, tail)
+        lead = room * strike.pushed
+        return Slot(share, labels, (), False, strike, lead, tail, strike.onset)
 
     def _with_words(
         self, slots: tuple[Slot, ...], words: tuple[tuple[Segment, ...], ...]
@@ -187,9 +208,7 @@ class Collector:
             if i in places:
                 at = places.index(i)
                 sung = [self._sung(cell[at]) if at < len(cell) else None for cell in words]
-            filled[i] = Slot(
-                slot.share, slot.labels, tuple(sung), slot.slash, slot.strike, slot.lead, slot.tail
-            )
+            filled[i] = replace(slot, words=tuple(sung))
         return tuple(filled)
 
     def _sung(self, segment: Segment) -> Word | None:

@@ -21,6 +21,8 @@ _RISE = 0.33
 _BASS_SIZE = 0.88
 _FLAT_SIZE, _SHARP_SIZE = 1.1, 0.88
 _SHARP_RISE = 0.14
+LABEL_TOP = 0.9
+"""How far a chord name reaches above its baseline at most, as part of its size: a raised flat."""
 
 
 class Label(NamedTuple):

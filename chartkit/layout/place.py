@@ -3,18 +3,25 @@
 from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
-from chartkit.chart.model import TICKS_PER_BEAT
-from chartkit.layout.annotate import GLYPH_ASPECT, Annotator
+from chartkit.layout.annotate import Annotator
 from chartkit.layout.bar_lines import bar_line_items
-from chartkit.layout.boxes import BarBox, Line, Slot, Word
+from chartkit.layout.bar_signs import BarSigns
+from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM, Stem, beam_items, tie
+from chartkit.layout.boxes import BarBox, Line, RowBox, Slot, Word
 from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP, line_type
-from chartkit.layout.frames import Glyph, GlyphName, Item, Shape, Stroke, Text
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Item, Shape, Stroke, Text
+from chartkit.layout.labels import LABEL_TOP
+from chartkit.layout.rhythm import groups_of
+from chartkit.layout.signature import signature_items, signature_size
 from chartkit.layout.style import Style
 
 SECOND_INK = 0.72
 """How dark the second line of chords is: lighter, still well above the contrast of 7 to 1
 that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA)."""
 _SLASH_INK = 0.6
+SLASH_HEIGHT = 0.62
+"""The height of a slash, as part of the strong line's size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +45,7 @@ class _Heights:
     top: float
     foot: float
     bottom: float
+    beam: float
 
 
 class Placer:
@@ -47,6 +55,8 @@ class Placer:
         self, annotator: Annotator, style: Style, lines: tuple[LineName, ...], strong: LineName
     ) -> None:
         self._annotator = annotator
+        self._fitter = Fitter(annotator.typesetter)
+        self._signs = BarSigns(self._fitter, style)
         self._style = style
         self._lines = lines
         self._main = lines.index(strong)
@@ -57,7 +67,7 @@ class Placer:
         above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
         if not line.row.bars:
             return PlacedSystem((), above)
-        return PlacedSystem((), self._heights(above, line.row.verses).bottom, _rests(line))
+        return PlacedSystem((), self._heights(above, line.row).bottom, _rests(line))
 
     def system(self, line: Line, last: bool) -> PlacedSystem:
         """The line as a system; ``last`` marks the end of the song."""
@@ -66,30 +76,48 @@ class Placer:
         above, items = self._annotator.stacked(annotations)
         if not line.row.bars:
             return PlacedSystem(tuple(items), above)
-        heights = self._heights(above, line.row.verses)
+        heights = self._heights(above, line.row)
         places = [
             _slot_places(box, width, edge)
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
         if not line.row.free:
             items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
+        items += self._signatures(line, edges, heights)
         items += self._chords(line, places, edges, heights)
+        items += self._beams(line, places, heights)
+        items += self._ties(line, places, edges, heights)
         for verse in range(line.row.verses):
             items += self._verse(line, verse, places, edges, heights.words[verse])
         return PlacedSystem(tuple(items), heights.bottom, _rests(line))
 
-    def _heights(self, above: float, verses: int) -> _Heights:
+    def _heights(self, above: float, row: RowBox) -> _Heights:
         style = self._style
-        first = above + self._sizes[0] * 0.98
+        groups = [group for box in row.bars for group in groups_of(box)]
+        number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
+        beam = above + number + style.pt(0.5)
+        first = above + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * 0.98
         chords = [first]
         for size in self._sizes[1:]:
             chords.append(chords[-1] + size * (1.32 if size < style.strong else 1.2))
         foot = chords[-1] + style.pt(3)
         words = [
-            chords[-1] + style.words * 1.42 + verse * style.words * 1.28 for verse in range(verses)
+            chords[-1] + style.words * 1.42 + verse * style.words * 1.28
+            for verse in range(row.verses)
         ]
         bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
-        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom)
+        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom, beam)
+
+    def _signatures(self, line: Line, edges: list[float], heights: _Heights) -> list[Item]:
+        """Time signatures in the bars where they change."""
+        size = signature_size(len(self._lines), self._style)
+        middle = (heights.top + heights.foot) / 2
+        items: list[Item] = []
+        for box, edge in zip(line.row.bars, edges, strict=False):
+            if box.bar.meter is not None and not box.continued:
+                x = edge + box.left_pad - box.signature
+                items += signature_items(box.bar.meter, x, middle, size, self._fitter)
+        return items
 
     # ---- chords
     def _chords(
@@ -100,12 +128,10 @@ class Placer:
             for box, xs, edge, width in zip(
                 line.row.bars, places, edges, line.widths, strict=False
             ):
-                if number == self._main and box.bar.simile and not box.continued:
-                    items += self._simile(box, edge, width, heights)
+                if number == self._main and not box.continued:
+                    items += self._signs.of_bar(box, edge, width, heights.chords[number])
                 for slot, x in zip(box.slots, xs, strict=True):
                     items += self._slot_line(slot, x, number, name, heights.chords[number])
-                if number == 0:
-                    items += self._shared_beats(box, xs, heights.chords[0])
         return items
 
     def _slot_line(
@@ -126,7 +152,7 @@ class Placer:
         size = self._style.strong
         width = self._style.pt(SLASH_WIDTH) * 0.8
         return Stroke(
-            x, baseline, x + width, baseline - size * 0.62, self._style.pt(1.5), _SLASH_INK
+            x, baseline, x + width, baseline - size * SLASH_HEIGHT, self._style.pt(1.5), _SLASH_INK
         )
 
     def _articulation(self, slot: Slot, start: float, end: float, baseline: float) -> list[Item]:
@@ -150,38 +176,46 @@ class Placer:
             items.append(Shape(diamond, pt(0.9)))
         return items
 
-    def _shared_beats(self, box: BarBox, xs: list[float], baseline: float) -> list[Item]:
-        """A bracket over chords that share one beat."""
-        groups: dict[int, list[tuple[float, float]]] = {}
-        for slot, x in zip(box.slots, xs, strict=True):
-            if slot.strike is not None and slot.labels and slot.labels[0] is not None:
-                beat = slot.strike.onset // TICKS_PER_BEAT
-                groups.setdefault(beat, []).append((x, x + slot.labels[0].width))
-        if not box.bar.beats_written:
-            return []
-        pt, y = self._style.pt, baseline - self._sizes[0] * 0.98
+    # ---- rhythm
+    def _beams(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
+        """Stems and beams over what shares a beat."""
         items: list[Item] = []
-        for places in groups.values():
-            if len(places) > 1:
-                start, end = places[0][0], places[-1][1]
-                items.append(Stroke(start, y, end, y, pt(0.9)))
-                items += [Stroke(x, y, x, y + pt(2.4), pt(0.9)) for x in (start, end)]
+        for box, xs in zip(line.row.bars, places, strict=True):
+            for group in groups_of(box):
+                stems = [self._stem(box.slots[i], xs[i], heights) for i in group.slots]
+                items += beam_items(group, stems, heights.beam, self._style, self._fitter)
         return items
 
-    def _simile(self, box: BarBox, edge: float, width: float, heights: _Heights) -> list[Item]:
-        """The simile sign in the middle of its bar; one that lasts two bars says so."""
-        name: GlyphName = "simile" if box.bar.simile == 1 else "simile2"
-        height = self._style.strong * 0.78
-        room, told = height * GLYPH_ASPECT[name], "2 bars" if box.bar.simile == 2 else ""
-        pieces = self._annotator.typesetter.pieces(told, "italic", self._style.small)
-        gap = self._style.pt(4) if told else 0.0
-        text_width = self._annotator.typesetter.width(pieces)
-        left = edge + (width + box.left_pad - box.right_pad - room - gap - text_width) / 2
-        baseline = heights.chords[self._main]
-        items: list[Item] = [Glyph(left, baseline + self._style.pt(0.5), height, name)]
-        if told:
-            items.append(Text(left + room + gap, baseline, text_width, pieces, "simile"))
+    def _stem(self, slot: Slot, x: float, heights: _Heights) -> Stem:
+        if slot.slash:
+            top = heights.chords[self._main] - self._style.strong * SLASH_HEIGHT
+            return Stem(x + self._style.pt(SLASH_WIDTH) * 0.8, top)
+        return Stem(x + self._style.pt(1.2), heights.chords[0] - self._sizes[0] * LABEL_TOP)
+
+    def _ties(
+        self, line: Line, places: list[list[float]], edges: list[float], heights: _Heights
+    ) -> list[Item]:
+        """Ties from what sounds to the slashes that hold it, also over a line's end."""
+        pt = self._style.pt
+        y = heights.chords[self._main] + pt(1.8)
+        placed = [
+            (slot, x)
+            for box, xs in zip(line.row.bars, places, strict=True)
+            for slot, x in zip(box.slots, xs, strict=True)
+        ]
+        items: list[Item] = []
+        for i, (slot, x) in enumerate(placed):
+            if slot.held:
+                start = self._tie_start(*placed[i - 1]) if i else edges[0] - pt(2)
+                items.append(tie(min(start, x - pt(4)), x + pt(2), y, self._style))
+        if line.row.bars[-1].tied and placed:
+            start = self._tie_start(*placed[-1])
+            items.append(tie(start, max(edges[-1] + pt(2), start + pt(8)), y, self._style))
         return items
+
+    def _tie_start(self, slot: Slot, x: float) -> float:
+        """Where a tie from a slot begins: under the root of a chord, the middle of a slash."""
+        return x + self._style.pt(4)
 
     # ---- words
     def _verse(

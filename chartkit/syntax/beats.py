@@ -6,11 +6,14 @@ from chartkit.syntax.report import Report
 
 MOST_IN_A_BEAT = 4
 """How many chords may share one beat."""
+_GOING_ON = ("/", "_")
+TIMED = ("group", "beat", "hold")
+"""The kinds of elements that take up time."""
 
 
 def slots_in(elements: list[Element]) -> list[Element]:
-    """The elements that take up time, in order: groups of chords and slashes."""
-    return [e for e in elements if e.kind == "beat" or (e.kind == "group" and not _missing(e))]
+    """The elements that take up time, in order: groups of chords, slashes and holds."""
+    return [e for e in elements if e.kind in TIMED and not _missing(e)]
 
 
 def _missing(group: Element) -> bool:
@@ -41,13 +44,13 @@ def starts_of(slots: list[Element], written: bool, meter: Meter) -> list[int]:
 
 def _one_way(slots: list[Element], meter: Meter) -> str:
     """A hint that shows one way to write the bar so that its beats come out."""
-    groups = ["/" if e.kind == "beat" else ",".join(_text(s) for s in e.value) for e in slots]
+    groups = [",".join(_text(s) for s in e.value) for e in slots]
     beats = meter.beats
-    if all(group == "/" for group in groups):
+    if all(group in _GOING_ON for group in groups):
         return f"write one slash for each beat: {' '.join('/' * beats)}"
     if sum(len(e.value) for e in slots if e.kind == "group") > beats * MOST_IN_A_BEAT:
         return "spread these chords over more bars"
-    chords = [group for i, group in enumerate(groups) if group != "/" or i == 0]
+    chords = [group for i, group in enumerate(groups) if group not in _GOING_ON or i == 0]
     while len(chords) > beats:
         pairs = zip(chords[::2], [*chords[1::2], ""], strict=False)
         chords = [",".join(filter(None, pair)) for pair in pairs]

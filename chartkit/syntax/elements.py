@@ -10,7 +10,7 @@ from lark import Token, Transformer
 
 
 class Element(NamedTuple):
-    """One thing in a music row: a bar line, a group of strikes, a slash, a mark ..."""
+    """One thing in a music row: a bar line, a group of strikes, a slash, a hold, a mark ..."""
 
     kind: str
     start: int
@@ -20,9 +20,12 @@ class Element(NamedTuple):
 
 @dataclass(slots=True)
 class StrikeText:
-    """A strike as written: ``kind`` is chord, new_bass, no_chord, or missing where
-    a sign waits for a chord in vain.  ``symbol_at`` is where the chord itself starts, after
-    any sign before it."""
+    """A part of a beat as written.
+
+    ``kind`` is chord, new_bass, no_chord, slash (the chord before is struck again), hold (it
+    goes on), or missing where a sign waits for a chord in vain.  ``symbol_at`` is where the
+    chord itself starts, after any sign before it.
+    """
 
     kind: str
     text: str
@@ -54,8 +57,12 @@ class ToElements(Transformer[Token, Any]):
     def bar_line(self, parts: list[Token]) -> Element:
         return Element("line", *_place(parts[0]), str(parts[0]))
 
-    def beat(self, parts: list[Token]) -> Element:
-        return Element("beat", *_place(parts[0]))
+    def rest(self, parts: list[Token]) -> Element:
+        number = parts[0].split()[1:]
+        return Element("rest", *_place(parts[0]), number[0] if number else "1")
+
+    def meter(self, parts: list[Token]) -> Element:
+        return Element("meter", *_place(parts[0]), str(parts[0]))
 
     def simile(self, parts: list[Token]) -> Element:
         return Element("simile", *_place(parts[0]), len(parts[0]))
@@ -76,7 +83,16 @@ class ToElements(Transformer[Token, Any]):
 
     def group(self, parts: list[Any]) -> Element:
         strikes = [part for part in parts if isinstance(part, StrikeText)]
-        return Element("group", strikes[0].start, strikes[-1].end, strikes)
+        start, end = strikes[0].start, strikes[-1].end
+        alone = strikes[0].kind if len(strikes) == 1 else ""
+        kind = {"slash": "beat", "hold": "hold"}.get(alone, "group")
+        return Element(kind, start, end, strikes)
+
+    def slash(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("slash", "/", *_place(parts[0]))
+
+    def hold(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("hold", "_", *_place(parts[0]))
 
     def strike(self, parts: list[Any]) -> StrikeText:
         return _with_articulation(parts)

@@ -10,17 +10,20 @@ from chartkit.chart.model import (
     BarLine,
     Cue,
     Mark,
+    Meter,
     MusicRow,
     Strike,
 )
 from chartkit.diagnostics import Span
-from chartkit.syntax.beats import check_beats, slots_in, starts_of
+from chartkit.syntax.beats import TIMED, check_beats, slots_in, starts_of
 from chartkit.syntax.cells import Cell, cells_of, joined_lines
 from chartkit.syntax.elements import Element
 from chartkit.syntax.marks import attach, marks_in
 from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
-from chartkit.syntax.strikes import MusicContext, strike_of, strikes_of
+from chartkit.syntax.rests import read_rest
+from chartkit.syntax.settings import setting_value
+from chartkit.syntax.strikes import MusicContext, strike_of, struck_in
 
 
 def read_music(
@@ -67,7 +70,7 @@ def _barred_row(
         marks_of.append([*waiting, *marks])
         lines.append(opening)
         waiting, passed = [], None
-        context.bars_before += max(1, bars[-1].simile)
+        context.bars_before += bars[-1].lasts
     for mark in waiting:
         report.add(
             "mark-without-bar", *report.in_row(mark.span), f'"@{mark.kind}" has no bar after it',
@@ -83,17 +86,23 @@ def _barred_row(
 
 def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     """One bar without its marks: strikes on their beats, cues in their places."""
+    meter = _meter(cell.elements, context, report)
     slots = slots_in(cell.elements)
     similes = [element for element in cell.elements if element.kind == "simile"]
     span = Span(cell.start + report.offset, cell.end + report.offset)
     beats = context.meter.beats
     pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
     report_strays(cell.elements, report)
+    rest = read_rest(cell.elements, slots, report)
+    if rest:
+        cues = _cues(cell.elements, [0], report)
+        length = beats * TICKS_PER_BEAT * rest
+        return Bar((), length, cues=cues, rest=rest, meter=meter, span=span)
     if similes:
         _check_simile(similes, slots, context, report)
     elif not slots:
         _report_empty(cell, report)
-    written = any(e.kind == "beat" or len(e.value) > 1 for e in slots)
+    written = any(e.kind in ("beat", "hold") or len(e.value) > 1 for e in slots)
     if pickup and not similes:
         starts = [i * TICKS_PER_BEAT for i in range(len(slots))]
         length = len(slots) * TICKS_PER_BEAT
@@ -104,12 +113,37 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
             check_beats(slots, written, context.meter, report)
         starts, length = starts_of(slots, written, context.meter), beats * TICKS_PER_BEAT
     starts = [*starts, length]
-    strikes = strikes_of(slots, starts, context, report)
+    struck = struck_in(slots, starts, context, report)
     return Bar(
-        strikes, length * (2 if similes and similes[0].value == 2 else 1), written,
+        tuple(struck.strikes), length * (2 if similes and similes[0].value == 2 else 1), written,
         similes[0].value if similes else 0, pickup and not similes,
-        _cues(cell.elements, starts, report), span=span,
+        _cues(cell.elements, starts, report), (), 0, meter, tuple(struck.holds),
+        tuple(struck.slashes), span,
     )  # fmt: skip
+
+
+def _meter(elements: list[Element], context: MusicContext, report: Report) -> Meter | None:
+    """The time signature at the start of the bar, which holds from there on."""
+    timed = [element for element in elements if element.kind not in ("cue", "mark")]
+    found: Meter | None = None
+    for element in elements:
+        if element.kind != "meter":
+            continue
+        if element is not timed[0]:
+            report.add(
+                "meter-inside-bar", element.start, element.end,
+                "a time signature stands at the start of its bar",
+                f"a change inside a bar needs a bar line before it: | {element.value}",
+            )  # fmt: skip
+            continue
+        try:
+            value = setting_value("meter", element.value)
+        except ValueError as reason:
+            report.add("bad-meter", element.start, element.end, str(reason))
+            continue
+        if isinstance(value, Meter):
+            context.meter = found = value
+    return found
 
 
 def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
@@ -157,7 +191,7 @@ def _check_simile(
 def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[Cue, ...]:
     cues, passed = [], 0
     for element in elements:
-        if element.kind in ("group", "beat"):
+        if element.kind in TIMED:
             passed += 1
         elif element.kind == "cue":
             text = " ".join(element.value.split())
@@ -180,10 +214,12 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
                     "no-beats", element.start, element.end,
                     "chords that share a beat need bar lines around them",
                 )  # fmt: skip
-            strikes += [strike_of(written, 0, 0, context, report) for written in element.value]
+            chords = (part for part in element.value if part.kind not in ("slash", "hold"))
+            strikes += [strike_of(written, 0, 0, context, report) for written in chords]
+            context.struck = True
         elif element.kind == "cue":
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
-        elif element.kind in ("beat", "simile"):
+        elif element.kind in ("beat", "hold", "simile", "rest", "meter"):
             report.add(
                 "no-beats", element.start, element.end,
                 "this row has no bar lines, so it has no beats either",

@@ -1,6 +1,6 @@
 """The strikes of a bar: chord symbols read, new basses put under the chord before."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import Meter, Strike
 from chartkit.diagnostics import Span
@@ -20,27 +20,59 @@ class MusicContext:
     chord: Chord | None = None
     bars_before: int = 0
     first_in_section: bool = True
+    struck: bool = False
 
 
-def strikes_of(
+@dataclass(slots=True)
+class Struck:
+    """What is struck and held in a bar: strikes, the onsets of holds, and those of slashes
+    inside beats that are split."""
+
+    strikes: list[Strike] = field(default_factory=list)
+    holds: list[int] = field(default_factory=list)
+    slashes: list[int] = field(default_factory=list)
+
+    def goes_on(self, onset: int, end: int, kind: str, split: bool) -> None:
+        """Notes a hold or a slash: the chord before lasts to its end."""
+        if self.strikes:
+            self.strikes[-1] = replace(self.strikes[-1], length=end - self.strikes[-1].onset)
+        if kind == "hold":
+            self.holds.append(onset)
+        elif split:
+            self.slashes.append(onset)
+
+
+def struck_in(
     slots: list[Element], starts: list[int], context: MusicContext, report: Report
-) -> tuple[Strike, ...]:
-    """The strikes of a bar; ``starts`` has each slot's onset in ticks and the bar's end."""
-    found: list[Strike] = []
+) -> Struck:
+    """What a bar holds; ``starts`` has each slot's onset in ticks and the bar's end."""
+    found = Struck()
     for slot, start, end in zip(slots, starts, starts[1:], strict=False):
-        if slot.kind == "beat":
-            if found:
-                found[-1] = replace(found[-1], length=end - found[-1].onset)
-            continue
-        if len(slot.value) > MOST_IN_A_BEAT:
+        parts: list[StrikeText] = slot.value
+        if len(parts) > MOST_IN_A_BEAT:
             report.add(
                 "crowded-beat", slot.start, slot.end,
-                f"{len(slot.value)} chords in one beat: at most {MOST_IN_A_BEAT} fit",
+                f"{len(parts)} chords in one beat: at most {MOST_IN_A_BEAT} fit",
             )  # fmt: skip
-        share = (end - start) // len(slot.value)
-        for i, written in enumerate(slot.value):
-            found.append(strike_of(written, start + i * share, share, context, report))
-    return tuple(found)
+        share = (end - start) // len(parts)
+        for i, part in enumerate(parts):
+            onset = start + i * share
+            if part.kind in ("slash", "hold"):
+                _check_hold(part, context, report)
+                found.goes_on(onset, onset + share, part.kind, len(parts) > 1)
+            else:
+                found.strikes.append(strike_of(part, onset, share, context, report))
+                context.struck = True
+    return found
+
+
+def _check_hold(part: StrikeText, context: MusicContext, report: Report) -> None:
+    if part.kind == "hold" and not context.struck:
+        report.add(
+            "nothing-to-hold", part.start, part.end, "there is no chord before this one to hold",
+            'a hold "_" ties over what was struck before it: | C / / F | _ / C / |',
+        )  # fmt: skip
+        context.struck = True
 
 
 def strike_of(

@@ -220,34 +220,48 @@ def _line_sign(line: BarLine) -> str:
 # ---- a bar
 
 
-def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...]]]:
-    """The written places of a bar with their onsets: beats where they are written, else
-    strikes.  An empty place is a slash."""
+_SLASH, _HOLD = "/", "_"
+
+
+def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
+    """The written places of a bar: beats where they are written, else strikes.
+
+    Each with its onset, its strikes and its text.
+    """
     if not bar.beats_written or free:
-        return [(i if free else s.onset, (s,)) for i, s in enumerate(bar.strikes)]
-    return [
-        (at, tuple(s for s in bar.strikes if at <= s.onset < at + TICKS_PER_BEAT))
-        for at in range(0, bar.length, TICKS_PER_BEAT)
-    ]
+        return [(i if free else s.onset, (s,), _strike(s)) for i, s in enumerate(bar.strikes)]
+    parts: dict[int, str] = dict.fromkeys(bar.holds, _HOLD)
+    parts |= dict.fromkeys(bar.slashes, _SLASH)
+    parts |= {strike.onset: _strike(strike) for strike in bar.strikes}
+    found = []
+    for at in range(0, bar.length, TICKS_PER_BEAT):
+        here = range(at, at + TICKS_PER_BEAT)
+        struck = tuple(strike for strike in bar.strikes if strike.onset in here)
+        text = ",".join(parts[onset] for onset in here if onset in parts)
+        found.append((at, struck, text or _SLASH))
+    return found
 
 
 def _groups(bar: Bar, free: bool) -> list[str]:
     """The text of a bar in pieces, each beginning with a strike (but for a held start)."""
     groups: list[str] = []
-    marks = [_mark(mark) for mark in bar.marks if mark.kind in OPENING_MARKS]
-    waiting = marks
+    waiting = [] if bar.meter is None else [str(bar.meter)]
+    waiting += (_mark(mark) for mark in bar.marks if mark.kind in OPENING_MARKS)
     cues = list(bar.cues)
-    for onset, strikes in _slots(bar, free):
+    for onset, strikes, text in _slots(bar, free):
         while cues and cues[0].onset <= onset:
             waiting.append(f'"{cues.pop(0).text}"')
-        text = ",".join(map(_strike, strikes)) or "/"
         if not strikes and groups:
             groups[-1] = " ".join([groups[-1], *waiting, text])
         else:
             groups.append(" ".join([*waiting, text]))
         waiting = []
-    if bar.simile:
-        groups.append(" ".join([*waiting, "%" * bar.simile]))
+    if bar.rest:
+        waiting += (f'"{cue.text}"' for cue in cues)
+        cues = []
+    if bar.simile or bar.rest:
+        sign = "%" * bar.simile or ("rest" if bar.rest == 1 else f"rest {bar.rest}")
+        groups.append(" ".join([*waiting, sign]))
         waiting = []
     ending = [_mark(mark) for mark in bar.marks if mark.kind not in OPENING_MARKS]
     tail = [*waiting, *(f'"{cue.text}"' for cue in cues), *ending]
@@ -257,11 +271,15 @@ def _groups(bar: Bar, free: bool) -> list[str]:
 
 
 def _places(bar: Bar, free: bool) -> list[int]:
-    """How many places for words each group has: one for each strike in it."""
+    """How many places for words each group has: one for each strike in it, and one for a
+    held start."""
     places: list[int] = []
-    for _, strikes in _slots(bar, free):
-        if strikes or not places:
-            places.append(max(1, len(strikes)))
+    for onset, strikes, _ in _slots(bar, free):
+        if not places:
+            held = not strikes or (not free and strikes[0].onset > onset)
+            places.append(len(strikes) + held)
+        elif strikes:
+            places.append(len(strikes))
     return places or [1]
 
 

@@ -66,3 +66,9 @@ def test_moving_a_song_moves_every_chord(semitones: int, key: str) -> None:
         moved = {(pitch + semitones) % 12 for pitch in one.chord.pitch_classes}
         assert moved == other.chord.pitch_classes
         assert one.beats == other.beats
+
+
+def test_holds_and_slashes_go_on_with_the_chord() -> None:
+    """A chord held or struck again is one stretch; a rest is silence."""
+    assert told("| C,/ / / _,F | _ / G / |") == "C:3.5 F:2.5 G:2"
+    assert told("| C | rest 4 | F |") == "C:4 F:4"

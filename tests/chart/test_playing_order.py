@@ -187,3 +187,16 @@ def test_any_chart_ends(parts: list[tuple[str, str, str]]) -> None:
     text = " ".join(f"{line} {root} {mark}" for line, root, mark in parts) + " |"
     order = playing_order(read_chart(Source(text)).chart, longest=2000)
     assert not order.cut_short
+
+
+def test_rests_are_silent_bars() -> None:
+    """A rest of three bars is three bars of no chord, also when it is played again."""
+    assert heard("| C | rest 3 | F |") == "C N N N F"
+    assert heard("|: C | rest 2 :|") == "C N N C N N"
+    assert heard("| C | rest 2 | % |") == "C N N N"
+
+
+def test_a_bar_knows_the_meter_inside_its_row() -> None:
+    """A meter written in a bar holds for it and for what follows on the page."""
+    bars = playing_order(chart_of("| C | 3/4 F | G |\n\n== B\n| C |\nmeter: 4/4\n| F |")).bars
+    assert [str(bar.meter) for bar in bars] == ["4/4", "3/4", "3/4", "3/4", "4/4"]

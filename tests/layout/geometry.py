@@ -7,7 +7,8 @@ from itertools import pairwise
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Shape, Stroke, Text
 
 ASCENT, DESCENT = 0.74, 0.21
-"""How far letters reach above and below their baseline, as parts of their size."""
+"""How far letters reach above and below their baseline, as parts of their size; figures
+stand on it."""
 TOUCH = 0.05
 """Points by which neighbours may seem to touch through rounding."""
 
@@ -31,7 +32,7 @@ def box_of(item: Item) -> Box:
     match item:
         case Text():
             top = max(p.rise + p.size * ASCENT for p in item.pieces)
-            low = max(p.size * DESCENT - p.rise for p in item.pieces)
+            low = max(p.size * DESCENT * (not p.text.isdigit()) - p.rise for p in item.pieces)
             return item.x, item.y - top, item.x + item.width, item.y + low
         case Stroke():
             return (

@@ -31,7 +31,7 @@ METRICS = Fonts()
     phases=[Phase.explicit, Phase.reuse, Phase.generate],
 )
 @given(
-    charts(),
+    charts(rhythm=True),
     st.integers(-5, 11),
     st.sampled_from(["both", "shapes", "numbers"]),
     st.sampled_from(["a4", "letter", "tablet"]),

@@ -257,15 +257,6 @@ def test_sections_are_not_torn_where_a_smaller_size_helps() -> None:
     assert first.role == "heading"
 
 
-def test_chords_that_share_a_beat_are_bracketed() -> None:
-    """Over chords within one beat stands a bracket from the first to the last of them."""
-    page = pages_of(bars("| C,F G / / | Am |", key="C")).pages[0]
-    chords = {i.plain: i for i in lines_of(page, "sounding")[0]}
-    flat = [i for i in page.items if isinstance(i, Stroke) and i.y0 == i.y1 and i.x1 < 300]
-    (bracket,) = (i for i in flat if i.x0 == chords["C"].x)
-    assert bracket.x1 == pytest.approx(chords["F"].x + chords["F"].width)
-
-
 def test_hold_ends_with_its_bar() -> None:
     """The line of a held syllable ends in the bar where it is written."""
     text = bars("| C | F | G | C |\n: | la | _ | | |", key="C")

@@ -65,6 +65,17 @@ MISTAKES = (
     Mistake("| C | Fine |", "mark-without-sign", 1, 7, 4, "@fine"),
     Mistake("== A (x2)\n| C |", "times-in-name", 1, 6, 4, "write x2"),
     Mistake("== A 2x\n| C |", "times-in-name", 1, 6, 2, "write x2"),
+    # ---- rhythm
+    Mistake("| _ / / / | C |", "nothing-to-hold", 1, 3, 1, "ties over"),
+    Mistake("| C | C,_,/,_,/ / / / |", "crowded-beat", 1, 7, 9),
+    Mistake("| C / / / 2/4 | C |", "meter-inside-bar", 1, 11, 3, "bar line before it"),
+    Mistake("| C | 3/5 C |", "bad-meter", 1, 7, 3),
+    Mistake("| C | rest 4 C |", "rest-not-alone", 1, 7, 6, "stands alone"),
+    Mistake("| C | rest 4 rest |", "rest-not-alone", 1, 7, 6),
+    Mistake("| C | rest 0 |", "bad-rest", 1, 7, 6, "rest 8"),
+    Mistake("| C | rest 9000 |", "bad-rest", 1, 7, 9),
+    Mistake("C rest 4 F", "no-beats", 1, 3, 6, 'put "|" around'),
+    Mistake("C 3/4 F", "no-beats", 1, 3, 3, 'put "|" around'),
     # ---- sections
     Mistake("==\n| C |", "section-without-name", 1, 1, 2, "== Verse 1"),
     Mistake("== A x0\n| C |", "bad-times", 1, 6, 2, "x2 for twice"),

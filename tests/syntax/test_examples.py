@@ -56,7 +56,7 @@ def test_examples_are_whole_songs(path: Path) -> None:
     played = 0
     for index, section in enumerate(chart.sections):
         rows = [s.music for s in section_systems(chart, index) if s.music and not s.music.free]
-        played += section.times * sum(max(1, bar.simile) for row in rows for bar in row.bars)
+        played += section.times * sum(bar.lasts for row in rows for bar in row.bars)
     assert played >= 24
 
 

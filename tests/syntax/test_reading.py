@@ -313,3 +313,28 @@ def test_settings_are_read() -> None:
     assert str(found.key) == "Bb minor" and found.capo == -1 and found.written_as_shapes
     assert found.setting("tempo") == 92 and str(found.setting("range")) == "Ab3-F5"
     assert found.notes() == ("one", "two")
+
+
+def test_holds_and_slashes_inside_a_beat() -> None:
+    """What a beat is split into: chords, the chord struck again, holds; each chord lasts to
+    the next one."""
+    (bar, held) = first_row("| C,/ / F _,/ | _ / G,_,_,A / |").bars
+    assert [(s.onset, s.length) for s in bar.strikes] == [(0, 24), (24, 24)]
+    assert (bar.slashes, bar.holds) == ((6, 42), (36,))
+    assert [(s.onset, s.length) for s in held.strikes] == [(24, 9), (33, 15)]
+    assert (held.slashes, held.holds) == ((), (0, 27, 30))
+
+
+def test_a_rest_lasts_its_bars() -> None:
+    """A rest is one place on the page and as many bars as it says."""
+    (chord, rest, one) = first_row("| C | rest 8 | rest |").bars
+    assert (chord.rest, rest.rest, one.rest) == (0, 8, 1)
+    assert rest.length == 8 * 4 * BEAT and rest.lasts == 8 and not rest.strikes
+
+
+def test_a_meter_inside_a_row_holds_from_its_bar_on() -> None:
+    """The bars after it, also those of later rows, have the new meter's beats."""
+    found = chart("| C | 3/4 C / F | G |\n| C / / |\n: | la |")
+    rows = [row for row in found.sections[0].rows if isinstance(row, MusicRow)]
+    assert [bar.length // BEAT for row in rows for bar in row.bars] == [4, 3, 3, 3]
+    assert [bar.meter for bar in rows[0].bars] == [None, Meter(3, 4), None]

@@ -1,0 +1,48 @@
+"""What of a bar depends on its neighbours: signatures, repeats over a row's end, ties."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.arrange.arrangement import ArrangedSystem
+from chartkit.chart.model import BarLineKind, CueRow, Meter, SettingRow
+from chartkit.chart.systems import System
+
+
+def with_signature(system: System) -> System:
+    """A meter on a row of its own is printed where it begins: in the first bar after it."""
+    meters = [m for m in map(_meter_of, system.above) if m is not None]
+    if not meters or system.music is None or system.music.free:
+        return system
+    first, *others = system.music.bars
+    signed = replace(first, meter=first.meter or meters[-1])
+    above = tuple(row for row in system.above if _meter_of(row) is None)
+    return replace(system, music=replace(system.music, bars=(signed, *others)), above=above)
+
+
+def _meter_of(row: CueRow | SettingRow) -> Meter | None:
+    return row.value if isinstance(row, SettingRow) and isinstance(row.value, Meter) else None
+
+
+def with_ties(systems: tuple[ArrangedSystem, ...]) -> tuple[ArrangedSystem, ...]:
+    """Each bar told whether what sounds at its end is held into the next one."""
+    following = [bar for system in systems for bar in system.bars][1:]
+    held = iter([*(0 in bar.bar.holds for bar in following), False])
+    return tuple(
+        replace(system, bars=tuple(replace(bar, tied=next(held)) for bar in system.bars))
+        for system in systems
+    )
+
+
+def with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, ...]:
+    """A repeat that begins at the end of a row is printed where it is played: at the start of
+    the next one."""
+    for i, (one, other) in enumerate(pairwise(systems)):
+        if not one.lines or not other.lines:
+            continue
+        closing, opening = one.lines[-1], other.lines[0]
+        if closing.kind in ("repeat-start", "repeat-both") and opening.kind in ("none", "single"):
+            ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
+            begun = replace(opening, kind="repeat-start")
+            systems[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
+            systems[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
+    return tuple(systems)

@@ -1,0 +1,33 @@
+"""Which meter holds where."""
+
+from chartkit.chart.model import Bar, Chart, Meter, MusicRow, Row, SettingRow
+from chartkit.chart.systems import section_index
+
+
+def meter_after(row: Row, meter: Meter) -> Meter:
+    """The meter that holds after a row that begins in this one."""
+    if isinstance(row, SettingRow) and isinstance(row.value, Meter):
+        return row.value
+    if isinstance(row, MusicRow):
+        return meter_within(row.bars, meter)
+    return meter
+
+
+def meter_within(bars: tuple[Bar, ...], meter: Meter) -> Meter:
+    """The meter in the last of some bars that begin in this one."""
+    return next((bar.meter for bar in reversed(bars) if bar.meter is not None), meter)
+
+
+def meters_at_start(chart: Chart) -> tuple[Meter, ...]:
+    """The meter in which each section's music begins.
+
+    A section with the music of another has that other's meter.
+    """
+    meters: list[Meter] = []
+    meter = chart.meter
+    for index, section in enumerate(chart.sections):
+        source = section_index(chart, section.same_as, index) if section.same_as else None
+        meters.append(meter if source is None else meters[source])
+        for row in section.rows:
+            meter = meter_after(row, meter)
+    return tuple(meters)

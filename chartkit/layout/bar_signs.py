@@ -1,0 +1,66 @@
+"""Signs that stand in the middle of a bar in place of chords: similes and rests."""
+
+from dataclasses import dataclass
+
+from chartkit.layout.annotate import GLYPH_ASPECT
+from chartkit.layout.boxes import BarBox
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Glyph, GlyphName, Item, Stroke
+from chartkit.layout.style import Style
+
+_LONG_REST = 46.0
+"""The width of a rest of several bars, its number in the middle, at scale 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class BarSigns:
+    """Places the signs of one style."""
+
+    fitter: Fitter
+    style: Style
+
+    def of_bar(self, box: BarBox, edge: float, width: float, baseline: float) -> list[Item]:
+        """The sign of a bar that begins at ``edge``; nothing where it has none."""
+        middle = edge + (width + box.left_pad - box.right_pad) / 2
+        if box.bar.simile:
+            return self._simile(box.bar.simile, middle, baseline)
+        if box.bar.rest == 1:
+            return self._bar_rest(middle, baseline)
+        if box.bar.rest:
+            return self._long_rest(box.bar.rest, middle, baseline)
+        return []
+
+    def _simile(self, bars: int, middle: float, baseline: float) -> list[Item]:
+        """The simile sign; one that lasts two bars says so."""
+        name: GlyphName = "simile" if bars == 1 else "simile2"
+        height = self.style.strong * 0.78
+        room = height * GLYPH_ASPECT[name]
+        sign = Glyph(middle - room / 2, baseline + self.style.pt(0.5), height, name)
+        if bars == 1:
+            return [sign]
+        text = self.fitter.text("2 bars", 0, baseline, "italic", self.style.small, "simile")
+        gap = self.style.pt(4)
+        left = middle - (room + gap + text.width) / 2
+        return [sign._replace(x=left), text._replace(x=left + room + gap)]
+
+    def _bar_rest(self, middle: float, baseline: float) -> list[Item]:
+        """The rest of a whole bar: a block that hangs from a line."""
+        pt, y = self.style.pt, baseline - self.style.strong * 0.5
+        block = y + pt(0.4 + 1.8)
+        return [
+            Stroke(middle - pt(7), y, middle + pt(7), y, pt(0.8)),
+            Stroke(middle - pt(4), block, middle + pt(4), block, pt(3.6)),
+        ]
+
+    def _long_rest(self, bars: int, middle: float, baseline: float) -> list[Item]:
+        """A rest of several bars: their number in a heavy bar with upright ends."""
+        pt, size = self.style.pt, self.style.strong
+        number = self.fitter.text(str(bars), 0, baseline, "strong", size, "rest")
+        y, half = baseline - size * 0.36, number.width / 2 + pt(4)
+        items: list[Item] = [number._replace(x=middle - number.width / 2)]
+        for side in (-1, 1):
+            end = middle + side * max(pt(_LONG_REST / 2), half + pt(12))
+            near = middle + side * half
+            items.append(Stroke(min(near, end), y, max(near, end), y, pt(3.2)))
+            items.append(Stroke(end, y - pt(5), end, y + pt(5), pt(1.1)))
+        return items

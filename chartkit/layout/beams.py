@@ -1,0 +1,93 @@
+"""Stems and beams over chords and slashes that share a beat, and ties to what is held.
+
+A beam stands over the first line of chords, its stems reach down to the chord or slash that
+is struck (how rhythms over slashes are written: common practice, no source).
+"""
+
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Dot, Item, Shape, Stroke
+from chartkit.layout.rhythm import Group
+from chartkit.layout.style import Style
+
+_BEAM, _NEXT_BEAM, _STEM, _STUB = 1.9, 3.2, 0.9, 4.5
+"""Thickness of a beam, from one to the next, thickness of a stem, length of a lone beam."""
+BEAM_ROOM, TUPLET_ROOM = 7.0, 7.5
+"""What beams, and a number over them, add to the height of a system."""
+_TIE_POINTS = 12
+_TIE_DEPTH, _TIE_BODY = 3.2, 1.1
+"""How far a tie hangs down, and how thick it is in its middle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stem:
+    """Where a stem stands and how far down it goes."""
+
+    x: float
+    foot: float
+
+
+def beam_items(
+    group: Group, stems: list[Stem], top: float, style: Style, fitter: Fitter
+) -> list[Item]:
+    """The stems, beams, dots and number of one beat, its beam's upper edge at ``top``."""
+    pt = style.pt
+    items: list[Item] = [Stroke(s.x, top, s.x, s.foot, pt(_STEM)) for s in stems]
+    if group.beamed:
+        for level in range(max(value.flags for value in group.values)):
+            y = top + pt(_BEAM / 2 + level * _NEXT_BEAM)
+            items += [
+                Stroke(start, y, end, y, pt(_BEAM))
+                for start, end in _beams(group, [stem.x for stem in stems], level, pt(_STUB))
+            ]
+    else:
+        items += _bracket(group, stems, top, style)
+    for value, stem in zip(group.values, stems, strict=True):
+        if value.dotted:
+            items.append(Dot(stem.x + pt(2.8), stem.foot - pt(1.6), pt(0.95)))
+    if group.tuplet:
+        number = fitter.text(str(group.tuplet), 0, top - pt(1.6), "strong", style.small, "tuplet")
+        middle = (stems[0].x + stems[-1].x - number.width) / 2
+        items.append(number._replace(x=middle))
+    return items
+
+
+def _beams(group: Group, xs: list[float], level: int, stub: float) -> list[tuple[float, float]]:
+    """The stretches of the beam of one level: between neighbours that have it, else a stub
+    towards the rest of the beat."""
+    has = [value.flags > level for value in group.values]
+    found = []
+    for i, x in enumerate(xs):
+        if not has[i]:
+            continue
+        if i + 1 < len(xs) and has[i + 1]:
+            found.append((x, xs[i + 1]))
+        elif not (i and has[i - 1]):
+            found.append((x - stub, x) if i else (x, x + stub))
+    return found
+
+
+def _bracket(group: Group, stems: list[Stem], top: float, style: Style) -> list[Item]:
+    """The flags of notes that no beam joins, under a bracket where no flag tells the beat."""
+    pt, items = style.pt, list[Item]()
+    if group.tuplet or not any(value.flags for value in group.values):
+        items.append(Stroke(stems[0].x, top, stems[-1].x, top, pt(_STEM)))
+    for value, stem in zip(group.values, stems, strict=True):
+        for flag in range(value.flags):
+            y = top + pt(1.2 + 2.6 * flag)
+            items.append(Stroke(stem.x, y, stem.x + pt(3.6), y + pt(3.4), pt(1.1)))
+    return items
+
+
+def tie(start: float, end: float, y: float, style: Style) -> Shape:
+    """A tie between two places under the things it joins, thin at its ends."""
+    depth, body = style.pt(_TIE_DEPTH), style.pt(_TIE_BODY)
+    turns = [pi * i / _TIE_POINTS for i in range(_TIE_POINTS + 1)]
+    middle, half = (start + end) / 2, (end - start) / 2
+    under = [(middle - half * cos(turn), y + depth * sin(turn)) for turn in turns]
+    over = [
+        (x, max(y, below - body * sin(turn))) for (x, below), turn in zip(under, turns, strict=True)
+    ]
+    return Shape((*under, *reversed(over[1:-1])))

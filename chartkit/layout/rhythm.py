@@ -1,0 +1,80 @@
+"""Rhythm inside a bar: where slashes stand, which places share a beat, what notes these are."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from chartkit.chart.model import TICKS_PER_BEAT, Bar
+from chartkit.layout.boxes import BarBox
+
+_QUARTER = Fraction(1, 4)
+_MOST_FLAGS = 4
+
+
+class NoteValue(NamedTuple):
+    """How a note is drawn: flags or beams, a dot or none."""
+
+    flags: int
+    dotted: bool = False
+
+
+class Group(NamedTuple):
+    """Places of one bar that share a beat.
+
+    ``slots`` are their numbers, ``values`` their notes; ``tuplet`` is the number over them,
+    0 where they divide the beat as its notes do.
+    """
+
+    slots: tuple[int, ...]
+    values: tuple[NoteValue, ...]
+    tuplet: int = 0
+
+    @property
+    def beamed(self) -> bool:
+        """Whether one beam can run over them all."""
+        return all(value.flags for value in self.values)
+
+
+def slash_onsets(bar: Bar) -> list[int]:
+    """Where slashes stand in a bar whose beats are written: on beats with nothing else in
+    them, on holds that begin a beat, and where a chord is struck again inside a beat."""
+    onsets = [*(strike.onset for strike in bar.strikes), *bar.holds, *bar.slashes]
+    filled = {onset // TICKS_PER_BEAT for onset in onsets}
+    beats = range(bar.length // TICKS_PER_BEAT)
+    empty = [beat * TICKS_PER_BEAT for beat in beats if beat not in filled]
+    held = [onset for onset in bar.holds if onset % TICKS_PER_BEAT == 0]
+    return sorted({*empty, *held, *bar.slashes})
+
+
+def note_value(length: Fraction) -> NoteValue | None:
+    """The note of a length that is part of a whole note; None where no single note has it."""
+    for flags in range(_MOST_FLAGS):
+        plain = _QUARTER / 2**flags
+        if length in (plain, plain * Fraction(3, 2)):
+            return NoteValue(flags, length != plain)
+    return None
+
+
+def groups_of(box: BarBox) -> Iterator[Group]:
+    """The beats of a bar that several places share, in order."""
+    if not box.bar.beats_written:
+        return
+    beats: dict[int, list[int]] = {}
+    for i, slot in enumerate(box.slots):
+        if slot.slash or slot.strike is not None:
+            beats.setdefault(slot.onset // TICKS_PER_BEAT, []).append(i)
+    for beat, slots in beats.items():
+        if len(slots) > 1:
+            yield _group(box, slots, (beat + 1) * TICKS_PER_BEAT)
+
+
+def _group(box: BarBox, slots: list[int], end: int) -> Group:
+    onsets = [box.slots[i].onset for i in slots]
+    ticks = [after - at for at, after in zip(onsets, [*onsets[1:], end], strict=True)]
+    lengths = [box.beat * Fraction(tick, TICKS_PER_BEAT) for tick in ticks]
+    # A plain beat in three is a triplet: three notes in the time of two.
+    triplet = box.beat.numerator == 1 and any(tick % 3 for tick in ticks)
+    if triplet:
+        lengths = [length * Fraction(3, 2) for length in lengths]
+    values = tuple(note_value(length) or NoteValue(0) for length in lengths)
+    return Group(tuple(slots), values, 3 if triplet else 0)

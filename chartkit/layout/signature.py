@@ -1,0 +1,27 @@
+"""Time signatures where they change, one number over the other."""
+
+from chartkit.chart.model import Meter
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Text
+from chartkit.layout.style import Style
+
+CAPITAL = 0.714
+"""The height of capitals and figures in Noto Sans, as part of its size (its OS/2 table)."""
+
+
+def signature_size(lines: int, style: Style) -> float:
+    """The size of type of both numbers, for a system with so many lines of chords."""
+    return style.strong * (0.92 if lines > 1 else 0.8)
+
+
+def signature_items(
+    meter: Meter, x: float, middle: float, size: float, fitter: Fitter
+) -> list[Text]:
+    """Both numbers, centred one over the other in the column from ``x``, around a height."""
+    half = size * 0.06
+    texts = [
+        fitter.text(str(meter.count), x, middle - half, "strong", size, "meter"),
+        fitter.text(str(meter.unit), x, middle + half + size * CAPITAL, "strong", size, "meter"),
+    ]
+    widest = max(text.width for text in texts)
+    return [text._replace(x=x + (widest - text.width) / 2) for text in texts]

@@ -1,0 +1,31 @@
+"""Written rests: bars in which nobody on this chart plays."""
+
+from chartkit.syntax.elements import Element
+from chartkit.syntax.report import Report
+
+LONGEST_REST = 500
+"""Bars; far more than anybody counts."""
+
+
+def read_rest(elements: list[Element], slots: list[Element], report: Report) -> int:
+    """How many bars of rest the bar is written for; 0 where it is none."""
+    rests = [element for element in elements if element.kind == "rest"]
+    if not rests:
+        return 0
+    rest = rests[0]
+    others = [e for e in elements if e.kind in ("simile", "rest") and e is not rest]
+    if slots or others:
+        report.add(
+            "rest-not-alone", rest.start, rest.end, "this bar has more in it than its rest",
+            "it stands alone between its bar lines: | rest 4 |; N.C. is no chord for some beats",
+        )  # fmt: skip
+        if slots:
+            return 0
+    bars = int(rest.value[:4])
+    if not 1 <= bars <= LONGEST_REST:
+        report.add(
+            "bad-rest", rest.start, rest.end,
+            f"a rest lasts from 1 to {LONGEST_REST} bars, not {rest.value}",
+            "write how many bars after it: rest 8",
+        )  # fmt: skip
+    return max(1, min(bars, LONGEST_REST))

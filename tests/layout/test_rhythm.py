@@ -1,0 +1,174 @@
+"""Stems, beams, ties, rests and time signatures, looked at through geometry."""
+
+from fractions import Fraction
+from itertools import pairwise, product
+
+import pytest
+from music21 import duration
+
+from chartkit.arrange.view import View
+from chartkit.chart.model import Meter
+from chartkit.layout.collect import Collector
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Item, Shape, Stroke, Text
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.rhythm import Group, groups_of
+from chartkit.layout.style import style_for
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged, bars
+from tests.layout.geometry import in_bar_lines, lines_of, overlapping
+
+METRICS = Fonts()
+
+
+def pages_of(text: str, view: View | None = None) -> Document:
+    """The pages of a chart with real fonts."""
+    return laid_out(arranged(text, view), "a4", METRICS, 1.0)
+
+
+def items_of(text: str, view: View | None = None) -> tuple[Item, ...]:
+    """Everything on the one page of a chart."""
+    (page,) = pages_of(text, view).pages
+    return page.items
+
+
+def beams_of(items: tuple[Item, ...], thickness: float = 1.9) -> list[Stroke]:
+    """The level strokes as thick as a beam, from the left."""
+    flat = (i for i in items if isinstance(i, Stroke) and i.y0 == i.y1)
+    return sorted(i for i in flat if i.thickness == pytest.approx(thickness))
+
+
+def ties_of(items: tuple[Item, ...]) -> list[tuple[float, float]]:
+    """From where to where each tie reaches, from the left."""
+    shapes = [i for i in items if isinstance(i, Shape) and len(i.points) > 12]
+    return sorted((min(x for x, _ in s.points), max(x for x, _ in s.points)) for s in shapes)
+
+
+def groups(text: str) -> list[Group]:
+    """The beats of a chart that several places share."""
+    arrangement = arranged(text, None)
+    style = style_for("a4")
+    lines, strong = arrangement.lines, arrangement.strong
+    collector = Collector(Typesetter(METRICS), style, lines, strong)
+    boxes = [b for s in collector.sections(arrangement) for row in s.rows for b in row.bars]
+    return [group for box in boxes for group in groups_of(box)]
+
+
+def compositions(parts: int) -> list[str]:
+    """Every way to strike or hold the parts of a beat whose first is struck."""
+    return [",".join(("C", *rest)) for rest in product("/_", repeat=parts - 1)]
+
+
+@pytest.mark.parametrize("meter", [Meter(4, 4), Meter(6, 8), Meter(3, 8), Meter(2, 2)], ids=str)
+@pytest.mark.parametrize("parts", [2, 3, 4])
+def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
+    """Flags, dots and tuplets of every split beat are those music21 gives its notes."""
+    rest = " /" * (meter.beats - 1)
+    for beat in compositions(parts):
+        found = groups(f"key: C\nmeter: {meter}\n\n| {beat}{rest} |\n")
+        struck = [i for i, part in enumerate(beat.split(",")) if part != "_"]
+        if len(struck) == 1:
+            assert found == []
+            continue
+        (group,) = found
+        ends = [*struck[1:], parts]
+        for value, at, end in zip(group.values, struck, ends, strict=True):
+            length = meter.beat * Fraction(end - at, parts) * 4
+            known = duration.Duration(length)
+            if known.type == "complex":
+                continue  # No single note has that length.
+            ordinal = duration.Duration(type=known.type).ordinal
+            flags = max(0, ordinal - duration.Duration(type="quarter").ordinal)
+            assert (value.flags, value.dotted) == (flags, bool(known.dots)), (beat, str(meter))
+            assert bool(group.tuplet) == bool(known.tuplets)
+
+
+def test_two_chords_in_a_beat_stand_under_one_beam() -> None:
+    """A beam runs from the first to the last chord of a beat, over both."""
+    items = items_of(bars("| C,F G / / | Am |", key="C"))
+    chords = {i.plain: i for i in items if isinstance(i, Text) and i.role == "sounding"}
+    (beam,) = beams_of(items)
+    assert chords["C"].x <= beam.x0 <= chords["C"].x + 3
+    assert chords["F"].x <= beam.x1 <= chords["F"].x + 3
+    assert beam.y0 < chords["C"].y - chords["C"].pieces[0].size * 0.9
+
+
+def test_sixteenths_have_two_beams_and_a_dotted_eighth_a_stub() -> None:
+    """Four in a beat stand under two beams; a lone sixteenth has a short second one."""
+    four = beams_of(items_of(bars("| C,/,/,/ G / / | Am |", key="C")))
+    assert len({beam.y0 for beam in four}) == 2
+    long, stub = sorted(
+        beams_of(items_of(bars("| C,_,_,/ G / / | Am |", key="C"))), key=lambda b: b.x0
+    )
+    assert stub.x1 == pytest.approx(long.x1)
+    assert stub.x1 - stub.x0 < (long.x1 - long.x0) / 2
+
+
+def test_a_triplet_is_numbered_in_plain_beats_only() -> None:
+    """Three in a quarter have a 3 over them, three in the dotted quarter of 6/8 have none."""
+
+    def numbers(text: str) -> list[str]:
+        items = items_of(text)
+        return [i.plain for i in items if isinstance(i, Text) and i.role == "tuplet"]
+
+    assert numbers("key: C\n\n| C,F,G / / / |\n") == ["3"]
+    assert numbers("key: C\nmeter: 6/8\n\n| C,F,G / |\n") == []
+
+
+def test_a_hold_is_tied_to_what_was_struck() -> None:
+    """A tie reaches from the chord before, over the bar line, to the slash that holds it."""
+    items = items_of(bars("| C / / F | _ / G / |", key="C"))
+    (tie,) = ties_of(items)
+    chord = next(i for i in items if isinstance(i, Text) and i.plain == "F")
+    uprights = sorted(i.x0 for i in items if isinstance(i, Stroke) and i.x0 == i.x1)
+    assert chord.x < tie[0] < uprights[1] < tie[1]
+
+
+def test_a_tie_over_a_line_end_is_begun_and_ended() -> None:
+    """Where the line ends between a chord and its hold, half a tie stands on either side."""
+    items = items_of("key: C\n\n| C | C / / F |\n| _ / G / | C |\n")
+    ends, begins = ties_of(items), lines_of(pages_of("key: C\n\n| C |\n").pages[0], "sounding")
+    assert len(ends) == 2 and begins
+    margin = 45
+    assert ends[0][0] < margin < ends[0][1]
+
+
+def test_slashes_on_split_beats_have_stems_and_plain_ones_none() -> None:
+    """A stem stands where a beat is split and nowhere else."""
+    items = items_of(bars("| C,/ / F / | Am |", key="C"))
+    (beam,) = beams_of(items)
+    stems = [
+        i for i in items if isinstance(i, Stroke) and i.x0 == i.x1 and abs(i.y0 - beam.y0) < 1.5
+    ]
+    assert len(stems) == 2
+    assert stems[0].y1 < stems[1].y1  # the slash's reaches further down than the chord's
+
+
+def test_a_rest_of_several_bars_shows_their_number() -> None:
+    """Eight bars of rest take one place, with the number in it; one bar has a sign alone."""
+    (page,) = pages_of(bars("| C | rest 8 | rest | F |", key="C")).pages
+    assert [i.plain for i in page.items if isinstance(i, Text) and i.role == "rest"] == ["8"]
+    uprights = {i.x0 for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1}
+    assert len(uprights) >= 4 + 1 + 2
+    assert overlapping(page) == []
+
+
+@pytest.mark.parametrize("change", ["meter: 3/4\n| G |", "| 3/4 G |"])
+def test_a_meter_change_stands_in_its_bar(change: str) -> None:
+    """Whether on a row of its own or in the bar, the new meter is printed inside the bar,
+    before its first chord and between its lines."""
+    (page,) = pages_of(f"key: C\n\n| C | F |\n{change}\n", View(capo=2)).pages
+    signs = [i for i in page.items if isinstance(i, Text) and i.role == "meter"]
+    assert [i.plain for i in signs] == ["3", "4"]
+    chord = next(i for i in page.items if isinstance(i, Text) and i.plain == "F" and i.y > 180)
+    assert all(45 < sign.x < sign.x + sign.width < chord.x for sign in signs)
+    assert in_bar_lines(page) == []
+
+
+def test_what_shares_a_beat_raises_its_line_alone() -> None:
+    """Room for beams is given to the systems that have some."""
+    (page,) = pages_of("key: C\n\n| C | F |\n| C | F |\n| C,F / / / | F |\n| C | F |\n").pages
+    rows = [line[0].y for line in lines_of(page, "sounding")]
+    first, second, third = (b - a for a, b in pairwise(rows))
+    assert second > first + 5
+    assert third == pytest.approx(first)
