@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
-from chartkit.chart.model import Bar, BarLine
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine
 from chartkit.layout.frames import Piece
 from chartkit.layout.labels import Label
 
@@ -78,6 +78,12 @@ class BarBox:
     beat: Fraction = Fraction(1, 4)
     tied: bool = False
     signature: float = 0.0
+
+    @property
+    def duration(self) -> Fraction:
+        """How long it lasts, as part of a whole note; a place that stands for several bars
+        counts as one of them."""
+        return self.beat * Fraction(self.bar.length, TICKS_PER_BEAT * self.bar.lasts)
 
 
 @dataclass(frozen=True, slots=True)

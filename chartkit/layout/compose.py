@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import Line, SectionBox
-from chartkit.layout.break_lines import common_indent, fitted_rows, section_lines, typical_bars
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
+from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
+from chartkit.layout.share_widths import common_indent, section_lines, typical_bars
 from chartkit.layout.style import Again, Style, page_room
 from chartkit.layout.top import TopSetter
 
@@ -82,7 +83,7 @@ class Composer:
 
     def _lines(self, sections: tuple[SectionBox, ...]) -> tuple[list[list[Line]], int]:
         indent = common_indent(sections, self._style)
-        fitted = [fitted_rows(s, self._collector, self._style, indent) for s in sections]
+        fitted = fitted_sections(sections, self._collector, self._style, indent)
         typical = typical_bars(fitted)
         cut = sum(1 for rows in fitted for row in rows if row.cut)
         return [section_lines(rows, self._style, typical, indent) for rows in fitted], cut

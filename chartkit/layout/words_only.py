@@ -124,7 +124,7 @@ def _lines(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line
 
 
 def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line]:
-    bars = sum(max(1, one.bar.simile) for system in section.systems for one in system.bars)
+    bars = sum(one.bar.lasts for system in section.systems for one in system.bars)
     if not bars:
         return []
     asides = [aside for system in section.systems for aside in _leads(system)]

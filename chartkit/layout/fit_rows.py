@@ -1,0 +1,116 @@
+"""Step two: rows that fit the line.
+
+A row too long for the line breaks at a bar; a bar too long for the line breaks at a chord,
+and words too long for one chord at a space.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.chart.model import BarLine
+from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word, tight_positions
+from chartkit.layout.break_rows import BarEnd, LongRow, breaks
+from chartkit.layout.collect import Collector
+from chartkit.layout.share_widths import indent_for
+from chartkit.layout.style import Style
+
+_WIDEST_PICKUP = 0.4
+"""The largest part of a line that one pick-up may take; a longer one gets a row to itself."""
+
+
+def fitted_sections(
+    sections: tuple[SectionBox, ...], collector: Collector, style: Style, indent: float
+) -> list[tuple[RowBox, ...]]:
+    """The rows of every section, long ones cut into parts that fit the line."""
+    rows = [[_fitting_row(row, collector, style, indent) for row in s.rows] for s in sections]
+    long = {id(row): LongRow(_bar_ends(row.bars), room)
+            for section in rows for row, room in section if _is_long(row, room)}  # fmt: skip
+    starts = dict(zip(long, breaks(list(long.values())), strict=True))
+    return [
+        tuple(part for row, _ in section for part in _parts(row, starts.get(id(row), (0,))))
+        for section in rows
+    ]
+
+
+def _fitting_row(
+    row: RowBox, collector: Collector, style: Style, indent: float
+) -> tuple[RowBox, float]:
+    """The row with no bar wider than the line, and the room there is for bars."""
+    row = _with_short_pickup(row, collector, style)
+    room = style.line_width - max(indent, indent_for(row, style))
+    bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
+    return replace(row, bars=bars), room
+
+
+def _is_long(row: RowBox, room: float) -> bool:
+    return sum(bar.width for bar in row.bars) > room + 0.01
+
+
+def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
+    """The row cut where its lines begin."""
+    ends = (*starts[1:], len(row.bars))
+    fullest = max(b - a for a, b in zip(starts, ends, strict=True)) if len(starts) > 1 else 0
+    for start, end in zip(starts, ends, strict=True):
+        pickups = () if start else row.pickups
+        above = () if start else row.above
+        bars = row.bars[start:end]
+        yield RowBox(bars, pickups, row.verses, above, row.free, fullest)
+
+
+def _bar_ends(bars: tuple[BarBox, ...]) -> tuple[BarEnd, ...]:
+    ends, count, in_ending = [], 0, False
+    for bar, following in pairwise((*bars, None)):
+        assert bar is not None
+        count += not bar.broken
+        in_ending = (in_ending and bar.opening.kind == "single") or bool(bar.opening.endings)
+        starts_ending = following is not None and bool(following.opening.endings)
+        at_sign = starts_ending or bar.closing.kind != "single"
+        ends.append(BarEnd(bar.width, count, bar.broken, at_sign, in_ending and not at_sign))
+    return tuple(ends)
+
+
+def _with_short_pickup(row: RowBox, collector: Collector, style: Style) -> RowBox:
+    """A pick-up too long to stand before the bar line becomes a bar of its own."""
+    if not row.bars or row.pickup_width <= style.line_width * _WIDEST_PICKUP:
+        return row
+    first = row.bars[0]
+    open_line = BarLine("none")
+    like = replace(first, opening=open_line, closing=open_line, bar=replace(first.bar, simile=0))
+    own = collector.bar_box(like, (Slot(0.0, words=row.pickups),), broken=True, continued=True)
+    return replace(row, bars=(own, *row.bars), pickups=())
+
+
+def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox]:
+    """The bar whole, or in parts when it is wider than the line."""
+    if bar.width <= room:
+        return [bar]
+    inner = room - bar.left_pad - bar.right_pad
+    slots = [part for slot in bar.slots for part in _fitting_slots(slot, collector, inner)]
+    groups: list[list[Slot]] = [[]]
+    for slot in slots:
+        candidate = (*groups[-1], slot)
+        if groups[-1] and tight_positions(candidate, collector.needs(candidate))[1] > inner:
+            groups.append([])
+        groups[-1].append(slot)
+    last = len(groups) - 1
+    return [
+        collector.bar_box(bar, _reshared(group), broken=i < last, continued=i > 0)
+        for i, group in enumerate(groups)
+    ]
+
+
+def _reshared(slots: list[Slot]) -> tuple[Slot, ...]:
+    """The slots with their shares spread over the part of the bar they now fill."""
+    start, end = slots[0].share, 1.0
+    span = max(end - start, 0.01)
+    return tuple(replace(slot, share=(slot.share - start) / span) for slot in slots)
+
+
+def _fitting_slots(slot: Slot, collector: Collector, room: float) -> Iterator[Slot]:
+    """The slot, its words carried on in further slots where they are wider than the line."""
+    wrapped = [collector.wrapped(word, room) if word else [] for word in slot.words]
+    yield replace(slot, words=tuple(parts[0] if parts else None for parts in wrapped))
+    for i in range(1, max(map(len, wrapped), default=1)):
+        words: tuple[Word | None, ...] = tuple(p[i] if i < len(p) else None for p in wrapped)
+        yield Slot(slot.share, words=words)
