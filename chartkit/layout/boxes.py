@@ -16,13 +16,18 @@ from chartkit.layout.labels import Label
 
 
 class Word(NamedTuple):
-    """The words sung from one strike on.  ``split``: the last goes on; ``held``: none new."""
+    """The words sung from one strike on.  ``split``: the last goes on; ``held``: none new.
+
+    ``hang`` is how far opening quotes and the like stand out to the left of the strike, so that
+    the first letter is under the chord.
+    """
 
     text: str
     pieces: tuple[Piece, ...]
     width: float
     split: bool = False
     held: bool = False
+    hang: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +50,11 @@ class Slot:
     tail: float = 0.0
     onset: int = 0
     held: bool = False
+
+    def hang(self, verse: int) -> float:
+        """How far the words of a verse stand out to the left here."""
+        word = self.words[verse]
+        return 0.0 if word is None else word.hang
 
     @property
     def words_begin(self) -> bool:

@@ -42,6 +42,10 @@ PAD, DOTS_PAD = 5.0, 9.0
 MARK_ROOM = 6.0
 """Room for one push, stop or let-ring mark beside a chord."""
 SLASH_WIDTH = 6.0
+_OPENING = re.compile(r"[\"'“‘„«‹(\[¿¡—–]+(?=\w)")
+"""Signs that open a phrase; the letter after them is what a singer looks for."""
+WIDEST_HANG = 4.0
+"""The most of them that stands out to the left, at scale 1."""
 REST_WIDTH = 58.0
 """Least width of a rest of several bars, at scale 1."""
 
@@ -119,7 +123,15 @@ class Collector:
         """A stretch of words, measured."""
         shown = _SPLIT_INSIDE.sub("", text)
         pieces = self._typesetter.pieces(shown, "words", self._style.words)
-        return Word(shown, pieces, self._typesetter.width(pieces), split, held)
+        return Word(shown, pieces, self._typesetter.width(pieces), split, held, self._hang(shown))
+
+    def _hang(self, text: str) -> float:
+        """How far the signs that open a text stand out, no further than a bar line leaves room."""
+        opening = _OPENING.match(text)
+        if opening is None:
+            return 0.0
+        width = Fitter(self._typesetter).width(opening[0], "words", self._style.words)
+        return min(width, self._style.pt(WIDEST_HANG))
 
     # ---- bars
     def _bar(
@@ -237,7 +249,7 @@ class Collector:
             for line, room in self._rooms(slot):
                 before = last.get(line)
                 if before is not None:
-                    lead = slot.lead if line[0] == "chord" else 0.0
+                    lead = slot.lead if line[0] == "chord" else slot.hang(line[1])
                     needs[before[0]].append((i, before[1] + lead))
                 last[line] = (i, room)
         for at, room in last.values():
@@ -257,7 +269,7 @@ class Collector:
         for verse, word in enumerate(slot.words):
             if word is not None:
                 gap = HYPHEN_ROOM if word.split else WORD_GAP
-                rooms.append((("words", verse), word.width + pt(gap)))
+                rooms.append((("words", verse), word.width - word.hang + pt(gap)))
         return rooms
 
 

@@ -277,7 +277,7 @@ def _sung(
 ) -> list[tuple[float, float, Word]]:
     """The words of a verse: where each begins, where its bar ends, the word."""
     return [
-        (x, edges[i + 1], word)
+        (x - word.hang, edges[i + 1], word)
         for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True))
         for slot, x in zip(box.slots, xs, strict=True)
         if verse < len(slot.words) and (word := slot.words[verse]) is not None

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Shape, Stroke, Text
+from chartkit.layout.metrics import Typesetter
 
 ASCENT, DESCENT = 0.74, 0.21
 """How far letters reach above and below their baseline, as parts of their size; figures
@@ -135,3 +136,49 @@ def dump(document: Document) -> str:
             placed = "  ".join(f"{i.x:.0f}:{i.plain}" for i in sorted(rows[y], key=lambda i: i.x))
             out.append(f"{y:5.0f} {rows[y][0].role:9s} {placed}")
     return "\n".join(out)
+
+
+HANG = 4.0 * 1.5
+"""Points by which opening quotes may stand out to the left, at the largest scale."""
+
+
+def astray(page: Page, strong: str) -> list[str]:
+    """Words that begin neither under a chord or slash, nor at a bar's start, nor as a pick-up.
+
+    ``strong`` is the role of the line of chords that words are held against.
+    """
+    chords = lines_of(page, strong)
+    slashes = [i for i in page.items if isinstance(i, Stroke) and i.x0 != i.x1 and i.y0 != i.y1]
+    uprights = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
+    wrong = []
+    for line in lines_of(page, "words"):
+        above = max((row[0].y for row in chords if row[0].y < line[0].y), default=None)
+        if above is None:
+            continue
+        starts = [i.x for i in page.items if isinstance(i, Text) and i.y == above]
+        starts += [i.x0 for i in slashes if abs(i.y0 - above) < TOUCH]
+        bars = [i.x0 for i in uprights if i.y0 < above < i.y1]
+        first = min(bars, default=0.0)
+        for word in line:
+            fits = any(-TOUCH <= x - word.x <= HANG for x in starts)
+            opens = any(0 < word.x - x < 30 for x in bars)
+            if not fits and not opens and word.x > first:
+                wrong.append(word.plain)
+    return wrong
+
+
+def uneven_baselines(page: Page, upper: str, lower: str) -> list[float]:
+    """How far the lines of one role stand above those of another, where they do not all do
+    so alike."""
+    tops, feet = ({i.y for line in lines_of(page, role) for i in line} for role in (upper, lower))
+    apart = sorted(min(y for y in feet if y > top) - top for top in tops)
+    return apart if apart and apart[-1] - apart[0] > TOUCH else []
+
+
+def stretched(page: Page, typesetter: Typesetter) -> list[str]:
+    """Texts that are not as wide as their letters."""
+    return [
+        i.plain
+        for i in page.items
+        if isinstance(i, Text) and abs(i.width - typesetter.width(i.pieces)) > TOUCH
+    ]

@@ -299,3 +299,17 @@ def test_more_verses_than_a_page_holds_come_with_their_music() -> None:
     assert all(off_page(page) == [] for page in document.pages)
     assert texts(document, "sounding").count("C") == len(document.pages) >= 3
     assert set(map(str, range(1, 120))) <= set(texts(document, "words"))
+
+
+@pytest.mark.parametrize("sign", ["“", "(", "'"])
+def test_opening_signs_stand_out_to_the_left(sign: str) -> None:
+    """A quote that opens a word hangs out, so that its first letter is nearer its chord."""
+    plain, hung = (
+        pages_of(bars(f"| C | G |\n: | la | {word} |", key="C")).pages[0]
+        for word in ("la", f"{sign}la")
+    )
+    chord = lines_of(hung, "sounding")[0][1]
+    word = lines_of(hung, "words")[0][1]
+    assert chord.x - 4 <= word.x < chord.x
+    assert lines_of(plain, "words")[0][1].x == pytest.approx(lines_of(plain, "sounding")[0][1].x)
+    assert overlapping(hung) == []

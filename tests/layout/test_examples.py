@@ -1,0 +1,66 @@
+"""What must hold of the pages of every example, on every paper, found out by geometry."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.view import View
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Page, Text
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import PAPERS, Again, PaperName
+from chartkit.pdf.fonts import Fonts
+from tests.charts import chart_of
+from tests.layout.geometry import (
+    astray,
+    in_bar_lines,
+    off_page,
+    out_of_order,
+    overlapping,
+    stretched,
+    uneven_baselines,
+    unmatched_sounding,
+)
+
+SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
+METRICS = Fonts()
+VIEWS = (View(capo=3), View(capo=0), View(capo=2, second_capo=7))
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("song", SONGS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("again", ["full", "words"])
+def test_pages_of_an_example_hold(song: Path, paper: PaperName, again: Again) -> None:
+    """Nothing is off the page or overlaps; no bar line runs through a chord; each sounding
+    chord starts under its shape, each word under its chord; lines that belong together stand
+    equally far apart; no text is stretched."""
+    chart = chart_of(song.read_text(encoding="utf-8"))
+    for view in VIEWS:
+        arrangement = arrange(chart, view)
+        document = laid_out(arrangement, paper, METRICS, again=again)
+        assert list(out_of_order(document)) == []
+        for page in document.pages:
+            assert off_page(page) == overlapping(page) == in_bar_lines(page) == []
+            assert stretched(page, Typesetter(METRICS)) == []
+            assert again != "full" or astray(page, arrangement.strong) == []
+            if "shape" in arrangement.lines and "second" not in arrangement.lines:
+                assert unmatched_sounding(page) == []
+                assert uneven_baselines(page, "shape", "sounding") == []
+
+
+def test_the_checks_see_what_they_are_for() -> None:
+    """A word pushed aside, one set wider and a lowered chord are all noticed."""
+    chart = chart_of(SONGS[0].read_text(encoding="utf-8"))
+    page = laid_out(arrange(chart, View(capo=3)), "a4", METRICS).pages[0]
+    words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
+    word = next(i for i in reversed(words) if i.x > 150)
+    chord = next(i for i in page.items if isinstance(i, Text) and i.role == "sounding")
+
+    def changed(old: Text, new: Text) -> Page:
+        return replace(page, items=tuple(new if i is old else i for i in page.items))
+
+    assert astray(changed(word, word._replace(x=word.x - 13)), "shape")
+    assert stretched(changed(word, word._replace(width=word.width * 1.1)), Typesetter(METRICS))
+    assert uneven_baselines(changed(chord, chord._replace(y=chord.y + 1)), "shape", "sounding")
