@@ -168,10 +168,10 @@ def astray(page: Page, strong: str) -> list[str]:
 
 
 def uneven_baselines(page: Page, upper: str, lower: str) -> list[float]:
-    """How far the lines of one role stand above those of another, where they do not all do
+    """How far the lines of one role stand under those of another, where they do not all do
     so alike."""
     tops, feet = ({i.y for line in lines_of(page, role) for i in line} for role in (upper, lower))
-    apart = sorted(min(y for y in feet if y > top) - top for top in tops)
+    apart = sorted(foot - max(y for y in tops if y < foot) for foot in feet)
     return apart if apart and apart[-1] - apart[0] > TOUCH else []
 
 
