@@ -29,7 +29,7 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True)
-class _Part:
+class Part:
     """A system with the heading above it, if it is the first of its section."""
 
     entry: Entry
@@ -38,7 +38,8 @@ class _Part:
     bookmark: str = ""
 
 
-def _parts(blocks: list[Block], style: Style) -> list[_Part]:
+def parts_of(blocks: list[Block], style: Style) -> list[Part]:
+    """The systems of all blocks, each first one with its section's heading."""
     parts = []
     for number, block in enumerate(blocks):
         for i, system in enumerate(block.systems or (PlacedSystem((), 0.0),)):
@@ -47,15 +48,13 @@ def _parts(blocks: list[Block], style: Style) -> list[_Part]:
                 head = block.heading.height + style.pt(_HEADING_GAP)
             gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
             entry = Entry(head + system.height, gap, number, system.rests)
-            parts.append(
-                _Part(entry, system, None if i else block.heading, "" if i else block.name)
-            )
+            parts.append(Part(entry, system, None if i else block.heading, "" if i else block.name))
     return parts
 
 
 def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, int]:
     """How many pages the song takes, and how many of its sections are torn by a turn."""
-    entries = tuple(part.entry for part in _parts(blocks, style))
+    entries = tuple(part.entry for part in parts_of(blocks, style))
     room = page_room(style)
     starts = page_starts(entries, room - top.height, room)
     torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:])
@@ -71,7 +70,7 @@ def pages(
     with_foot: bool = True,
 ) -> tuple[Page, ...]:
     """The pages of the song, each with its foot line unless it is to get another."""
-    parts, room = _parts(blocks, style), page_room(style)
+    parts, room = parts_of(blocks, style), page_room(style)
     starts = page_starts(tuple(part.entry for part in parts), room - top.height, room)
     made = []
     for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(parts)), strict=True), 1):
@@ -79,7 +78,7 @@ def pages(
         here = room - top.height if first else room
         spread = _spread(parts[start:end], here, first, last, style)
         y = style.paper.top + (top.height if first else 0.0)
-        placed, bookmarks = _filled(parts[start:end], y, first, spread, style)
+        placed, bookmarks = filled(parts[start:end], y, first, spread, style)
         paper = style.paper
         foot_y = paper.height - paper.bottom
         foot = foot_line(arrangement, number, len(starts), foot_y, fitter, style)
@@ -89,7 +88,7 @@ def pages(
     return tuple(made)
 
 
-def _spread(parts: list[_Part], room: float, first: bool, last: bool, style: Style) -> float:
+def _spread(parts: list[Part], room: float, first: bool, last: bool, style: Style) -> float:
     """How much every system's gap grows; a section's grows twice that."""
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
@@ -98,9 +97,18 @@ def _spread(parts: list[_Part], room: float, first: bool, last: bool, style: Sty
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 
 
-def _filled(
-    parts: list[_Part], y: float, first: bool, spread: float, style: Style
+def height_of(parts: list[Part]) -> float:
+    """The height of parts under one another, with the gap above the first."""
+    return sum(part.entry.gap + part.entry.height for part in parts)
+
+
+def filled(
+    parts: list[Part], y: float, first: bool, spread: float, style: Style
 ) -> tuple[list[Item], tuple[Bookmark, ...]]:
+    """The items of parts placed from a height on, and where their sections begin.
+
+    On the ``first`` page there is a gap above the first part; every gap grows by ``spread``.
+    """
     items: list[Item] = []
     bookmarks: list[Bookmark] = []
     for i, part in enumerate(parts):

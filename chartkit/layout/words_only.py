@@ -2,7 +2,7 @@
 
 A row of words is a line; sections without words say how long they last.  What leads
 elsewhere in the song stands in italics at the end of its line.  Sections stay in one piece
-where they can.
+where they can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
 import re
@@ -10,20 +10,23 @@ import re
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.chart.model import Mark
 from chartkit.layout.boxes import SectionBox
+from chartkit.layout.columns import column_pages, column_style, columns_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, pages, turns
+from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import PaperName, Style, style_for
 from chartkit.layout.top import TopSetter, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the largest that takes no more pages than the smallest does."""
+_LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
+"""The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
-"""Line distance and the indent of a line that goes on, in type sizes; the lines that stay
-together where a section has more."""
+"""Line distance and the indent of a line that goes on, in type sizes; about how many lines
+stay together where a section has more."""
 _INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 _LEADS = {"to-coda": "to the coda", "fine": "the end", "D.C.": "from the top",
           "D.S.": "from the sign", "segno": "the sign", "coda": "the coda"}  # fmt: skip
@@ -42,55 +45,114 @@ def words_laid_out(
     Two numbers are the least and the largest size.
     """
     fitter = Fitter(typesetter)
+    columns: float | None = None
     if not isinstance(size, float | int):
-        size = _largest(arrangement, paper, fitter, size)
-    style = style_for(paper, size)
-    top, blocks = _parts(arrangement, fitter, style)
-    made = pages(arrangement, fitter, top, blocks, style, with_foot)
+        sizes = _sizes(size)
+        size, count = _largest(arrangement, paper, fitter, sizes)
+        columns = _in_columns(arrangement, paper, fitter, sizes, count)
+    style = style_for(paper, columns or size)
+    if columns:
+        top, found = _columns(arrangement, fitter, style)
+        made = column_pages(arrangement, fitter, top, found, style, with_foot)
+    else:
+        top, blocks = _parts(arrangement, fitter, style)
+        made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),
     )  # fmt: skip
 
 
-def _largest(
-    arrangement: Arrangement,
-    paper: PaperName,
-    fitter: Fitter,
-    limits: tuple[float, float] | None,
-) -> float:
+def _sizes(limits: tuple[float, float] | None) -> tuple[float, ...]:
+    """The sizes to try, the largest first."""
     least, most = limits or (SIZES[-1], SIZES[0])
-    sizes = (most, *(size for size in SIZES if least < size < most), least)
+    return (most, *(size for size in SIZES if least < size < most), least)
+
+
+def _largest(
+    arrangement: Arrangement, paper: PaperName, fitter: Fitter, sizes: tuple[float, ...]
+) -> tuple[float, int]:
+    """The largest size that takes no more pages than the smallest does, and their number."""
 
     def page_count(size: float) -> int:
         style = style_for(paper, size)
         return turns(*_parts(arrangement, fitter, style), style)[0]
 
-    fewest = page_count(least)
-    return next((size for size in sizes if page_count(size) <= fewest), least)
+    fewest = page_count(sizes[-1])
+    return next((size for size in sizes if page_count(size) <= fewest), sizes[-1]), fewest
+
+
+def _in_columns(
+    arrangement: Arrangement,
+    paper: PaperName,
+    fitter: Fitter,
+    sizes: tuple[float, ...],
+    count: int,
+) -> float | None:
+    """The largest size at which two columns save pages and few lines have to be broken for
+    them; None where there is none."""
+    if count < 2:
+        return None
+    for size in sizes:
+        if size < _LEAST_IN_COLUMNS:
+            return None
+        style = style_for(paper, size)
+        whole = _line_count(arrangement, fitter, style)
+        if _line_count(arrangement, fitter, column_style(style)) > whole * _MOST_BROKEN:
+            continue
+        if (len(_columns(arrangement, fitter, style)[1]) + 1) // 2 < count:
+            return size
+    return None
+
+
+def _line_count(arrangement: Arrangement, fitter: Fitter, style: Style) -> int:
+    return sum(len(_lines(section, fitter, style)) for section in arrangement.sections)
+
+
+def _columns(
+    arrangement: Arrangement, fitter: Fitter, style: Style
+) -> tuple[PlacedSystem, list[list[Part]]]:
+    top = TopSetter(fitter, style).top(arrangement)
+    return top, columns_of(_blocks(arrangement, fitter, column_style(style)), top, style)
 
 
 def _parts(
     arrangement: Arrangement, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[Block]]:
+    return TopSetter(fitter, style).top(arrangement), _blocks(arrangement, fitter, style)
+
+
+def _blocks(arrangement: Arrangement, fitter: Fitter, style: Style) -> list[Block]:
     blocks = []
     for section in arrangement.sections:
         box = SectionBox(section.name, section.times, ())
         stanzas = tuple(_stanzas(section, fitter, style))
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
-    return TopSetter(fitter, style).top(arrangement), blocks
-
-
-def _stanzas(section: ArrangedSection, fitter: Fitter, style: Style) -> list[PlacedSystem]:
-    lines = _lines(section, fitter, style)
-    return [
-        _stanza(lines[start : start + _STANZA], fitter, style)
-        for start in range(0, len(lines), _STANZA)
-    ]
+    return blocks
 
 
 _Line = tuple[str, str, float]
 """A printed line: its words, what follows in italics, and its indent in points."""
+
+
+def _stanzas(section: ArrangedSection, fitter: Fitter, style: Style) -> list[PlacedSystem]:
+    """The lines of a section in parts of about one size; no part begins with the end of a
+    broken line."""
+    lines = _lines(section, fitter, style)
+    count = max(1, round(len(lines) / _STANZA))
+    wanted = [round(len(lines) * i / count) for i in range(count)]
+    starts = [_whole_from(lines, start) for start in wanted]
+    ends = [*starts[1:], len(lines)]
+    return [
+        _stanza(lines[start:end], fitter, style)
+        for start, end in zip(starts, ends, strict=True)
+        if start < end
+    ]
+
+
+def _whole_from(lines: list[_Line], start: int) -> int:
+    """The first line from ``start`` on that does not go on with the one before."""
+    return next((i for i in range(start, len(lines)) if not lines[i][2]), len(lines))
 
 
 def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:

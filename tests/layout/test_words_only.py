@@ -1,5 +1,7 @@
 """Pages for those who only sing."""
 
+from itertools import pairwise
+
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -83,3 +85,45 @@ def test_type_is_as_large_as_the_page_allows() -> None:
                    for piece in item.pieces)  # fmt: skip
 
     assert size(short) > size(long) >= 9.5
+
+
+def long_song(sections: int, words: str) -> str:
+    """A chart of so many sections of eight rows, each row with these words."""
+    row = f"| D | G |\n: | {words} | {words} |\n"
+    return "key: D\n" + "".join(f"\n== Verse {n}\n{row * 8}" for n in range(1, sections + 1))
+
+
+def test_two_columns_where_they_save_a_page() -> None:
+    """A long song in short lines stands in two columns; one whose lines would have to be
+    broken does not, nor does one that fits a page."""
+
+    def columns(text: str) -> tuple[int, int]:
+        document = laid_out(arranged(text, View(show="words")), "a4", METRICS)
+        words = [i for i in document.pages[0].items if isinstance(i, Text) and i.role == "words"]
+        for page in document.pages:
+            assert off_page(page) == overlapping(page) == []
+        return len(document.pages), len({round(i.x) for i in words})
+
+    assert columns(long_song(8, "low tide home")) == (1, 2)
+    assert columns(long_song(8, "low tide and a lantern for every one of us home")) == (2, 1)
+    assert columns(long_song(3, "low tide home")) == (1, 1)
+
+
+def test_columns_are_read_down_then_across() -> None:
+    """Sections follow one another down the first column, then down the second; none is torn."""
+    document = laid_out(arranged(long_song(8, "low tide home"), View(show="words")), "a4", METRICS)
+    headings = [i for i in document.pages[0].items if isinstance(i, Text) and i.role == "heading"]
+    assert [i.plain for i in headings] == [f"Verse {n}" for n in range(1, 9)]
+    assert len({round(i.x) for i in headings[:4]}) == len({round(i.x) for i in headings[4:]}) == 1
+    assert [mark.name for mark in document.pages[0].bookmarks] == [i.plain for i in headings]
+
+
+def test_no_stanza_begins_with_the_end_of_a_broken_line() -> None:
+    """Where a section is parted, the rest of a broken line stays with its beginning."""
+    long = "low tide and a lantern for every one of us home and then the morning after that"
+    document = laid_out(arranged(long_song(2, long), View(show="words")), "a4", METRICS, 1.3)
+    for page in document.pages:
+        words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
+        for one, other in pairwise(words):
+            if other.x > one.x:
+                assert other.y - one.y < one.pieces[0].size * 1.6
