@@ -10,9 +10,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine
+from chartkit.chart.model import Bar, BarLine
 from chartkit.layout.frames import Piece
 from chartkit.layout.labels import Label
+from chartkit.layout.rhythm import Group
 
 
 class Word(NamedTuple):
@@ -70,9 +71,10 @@ class BarBox:
     """A bar: its slots, the least room they need, its lines.
 
     ``width`` is the least width with the padding beside the bar lines.  A bar broken over
-    two rows is ``broken`` at its end.  ``beat`` is the value of a beat as part of a whole note;
-    ``tied`` says that its end is held into the next bar.  ``signature`` is the room that a time
-    signature takes before the first slot.
+    two rows is ``broken`` at its end.  ``beat`` is the value of a beat as part of a whole note,
+    ``duration`` that of the bar (of one, where it stands for several), ``groups`` are the beats
+    that slots share.  ``tied`` says that its end is held into the next bar.  ``signature`` is
+    the room that a time signature takes before the first slot.
     """
 
     slots: tuple[Slot, ...]
@@ -88,12 +90,8 @@ class BarBox:
     beat: Fraction = Fraction(1, 4)
     tied: bool = False
     signature: float = 0.0
-
-    @property
-    def duration(self) -> Fraction:
-        """How long it lasts, as part of a whole note; a place that stands for several bars
-        counts as one of them."""
-        return self.beat * Fraction(self.bar.length, TICKS_PER_BEAT * self.bar.lasts)
+    duration: float = 1.0
+    groups: tuple[Group, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

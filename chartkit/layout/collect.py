@@ -13,13 +13,13 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.arrange.view import Line as LineName
-from chartkit.chart.model import BarLine, Meter, Segment
+from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.rhythm import slash_onsets
+from chartkit.layout.rhythm import groups_of, slash_onsets
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
 
@@ -150,13 +150,13 @@ class Collector:
         right = self._style.pt(PAD + DOTS_PAD * (closing.kind in ("repeat-end", "repeat-both")))
         if free:
             left = right = 0.0
-        return self.bar_box(
-            BarBox(
-                slots, (), arranged.bar, opening, closing, left, right, 0.0,
-                beat=arranged.meter.beat, tied=arranged.tied, signature=signature,
-            ),
-            slots,
+        bar, beat = arranged.bar, arranged.meter.beat
+        lasts = float(beat) * bar.length / (TICKS_PER_BEAT * bar.lasts)
+        like = BarBox(
+            slots, (), bar, opening, closing, left, right, 0.0, False, False,
+            beat, arranged.tied, signature, lasts,
         )  # fmt: skip
+        return self.bar_box(like, slots)
 
     def _signature(self, meter: Meter | None) -> float:
         """The room that a time signature takes before the first chord."""
@@ -174,10 +174,11 @@ class Collector:
         needs = self.needs(slots)
         content = tight_positions(slots, needs)[1]
         least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
-        return replace(
-            like, slots=slots, needs=needs,
-            width=like.left_pad + max(content, least) + like.right_pad,
-            broken=broken, continued=continued,
+        return BarBox(
+            slots, needs, like.bar, like.opening, like.closing, like.left_pad, like.right_pad,
+            like.left_pad + max(content, least) + like.right_pad, broken, continued,
+            like.beat, like.tied, like.signature, like.duration,
+            groups_of(slots, like.beat) if like.bar.beats_written else (),
         )  # fmt: skip
 
     def _slots(self, arranged: ArrangedBar, free: bool) -> tuple[Slot, ...]:
@@ -220,7 +221,10 @@ class Collector:
             if i in places:
                 at = places.index(i)
                 sung = [self._sung(cell[at]) if at < len(cell) else None for cell in words]
-            filled[i] = replace(slot, words=tuple(sung))
+            filled[i] = Slot(
+                slot.share, slot.labels, tuple(sung), slot.slash, slot.strike, slot.lead,
+                slot.tail, slot.onset, slot.held,
+            )  # fmt: skip
         return tuple(filled)
 
     def _sung(self, segment: Segment) -> Word | None:

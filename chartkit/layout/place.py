@@ -12,7 +12,6 @@ from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Shape, Stroke, Text
 from chartkit.layout.labels import LABEL_TOP
-from chartkit.layout.rhythm import groups_of
 from chartkit.layout.signature import signature_items, signature_size
 from chartkit.layout.style import Style
 
@@ -93,7 +92,7 @@ class Placer:
 
     def _heights(self, above: float, row: RowBox) -> _Heights:
         style = self._style
-        groups = [group for box in row.bars for group in groups_of(box)]
+        groups = [group for box in row.bars for group in box.groups]
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
         beam = above + number + style.pt(0.5)
         first = above + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * 0.98
@@ -181,7 +180,7 @@ class Placer:
         """Stems and beams over what shares a beat."""
         items: list[Item] = []
         for box, xs in zip(line.row.bars, places, strict=True):
-            for group in groups_of(box):
+            for group in box.groups:
                 stems = [self._stem(box.slots[i], xs[i], heights) for i in group.slots]
                 items += beam_items(group, stems, heights.beam, self._style, self._fitter)
         return items

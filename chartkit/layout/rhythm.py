@@ -1,11 +1,13 @@
 """Rhythm inside a bar: where slashes stand, which places share a beat, what notes these are."""
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar
-from chartkit.layout.boxes import BarBox
+
+if TYPE_CHECKING:
+    from chartkit.layout.boxes import Slot
 
 _QUARTER = Fraction(1, 4)
 _MOST_FLAGS = 4
@@ -55,25 +57,27 @@ def note_value(length: Fraction) -> NoteValue | None:
     return None
 
 
-def groups_of(box: BarBox) -> Iterator[Group]:
-    """The beats of a bar that several places share, in order."""
-    if not box.bar.beats_written:
-        return
+def groups_of(slots: Sequence["Slot"], beat: Fraction) -> tuple[Group, ...]:
+    """The beats that several places of a bar share, in order; ``beat`` is the value of one as
+    part of a whole note."""
+    if not any(slot.onset % TICKS_PER_BEAT for slot in slots):
+        return ()
     beats: dict[int, list[int]] = {}
-    for i, slot in enumerate(box.slots):
+    for i, slot in enumerate(slots):
         if slot.slash or slot.strike is not None:
             beats.setdefault(slot.onset // TICKS_PER_BEAT, []).append(i)
-    for beat, slots in beats.items():
-        if len(slots) > 1:
-            yield _group(box, slots, (beat + 1) * TICKS_PER_BEAT)
+    return tuple(
+        _group(found, [slots[i].onset for i in found], (at + 1) * TICKS_PER_BEAT, beat)
+        for at, found in beats.items()
+        if len(found) > 1
+    )
 
 
-def _group(box: BarBox, slots: list[int], end: int) -> Group:
-    onsets = [box.slots[i].onset for i in slots]
+def _group(slots: list[int], onsets: list[int], end: int, beat: Fraction) -> Group:
     ticks = [after - at for at, after in zip(onsets, [*onsets[1:], end], strict=True)]
-    lengths = [box.beat * Fraction(tick, TICKS_PER_BEAT) for tick in ticks]
+    lengths = [beat * Fraction(tick, TICKS_PER_BEAT) for tick in ticks]
     # A plain beat in three is a triplet: three notes in the time of two.
-    triplet = box.beat.numerator == 1 and any(tick % 3 for tick in ticks)
+    triplet = beat.numerator == 1 and any(tick % 3 for tick in ticks)
     if triplet:
         lengths = [length * Fraction(3, 2) for length in lengths]
     values = tuple(note_value(length) or NoteValue(0) for length in lengths)

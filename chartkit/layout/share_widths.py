@@ -92,7 +92,7 @@ def _weights(rows: list[RowBox]) -> list[float]:
     if not longest:
         return [1.0 for _ in columns]
     lasts = (max(row.bars[i].duration for row in rows if i < len(row.bars)) for i in columns)
-    return [max(_LEAST_WEIGHT, float(duration / longest)) for duration in lasts]
+    return [max(_LEAST_WEIGHT, duration / longest) for duration in lasts]
 
 
 def filled_widths(least: list[float], room: float, weights: list[float]) -> list[float]:

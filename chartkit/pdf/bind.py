@@ -1,18 +1,19 @@
-"""Drawn pages and fresh ones bound into one PDF, with outline, links and page labels.
+"""Drawn pages and fresh ones bound into one PDF, with outline, links, labels and structure.
 
-The file is put together by hand, object by object (ISO 32000-1, chapter 7): pages drawn
-before go in as they are, so a thousand songs are bound in the time that a few take to draw.
+Pages drawn before go in as they are, so a thousand songs are bound in the time that a few
+take to draw.
 """
 
-import zlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from hashlib import md5
 
-from chartkit.layout.frames import FontName, Page
-from chartkit.pdf.commands import page_commands
+from chartkit.layout.frames import FontName, Link, Page
+from chartkit.pdf.commands import ReadLine, page_commands
 from chartkit.pdf.draw import DrawnPage, used_characters
 from chartkit.pdf.embed import embedded_fonts
+from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.objects import PdfFile, deflated_object, stream_object, text_string
+from chartkit.pdf.structure import add_structure
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,30 +38,43 @@ class _Entry:
     below: list["_Entry"]
 
 
-def bound(title: str, author: str, subject: str, language: str, leaves: Sequence[Leaf]) -> bytes:
+def bound(
+    title: str, author: str, subject: str, language: str, leaves: Sequence[Leaf],
+    fonts: Fonts | None = None, source: str = "",
+) -> bytes:  # fmt: skip
     """The leaves as one PDF file; pages are numbered through from 1.
 
-    The same leaves always give the same bytes.
+    ``source`` is the text of a chart that travels inside.  A file with titled leaves opens
+    with its outline beside it.  The same leaves always give the same bytes.
     """
-    file = _File()
+    fonts, file = fonts or Fonts(), PdfFile()
     catalog, tree, resources = file.reserve(), file.reserve(), file.reserve()
     pages = [file.reserve() for _ in leaves]
-    for leaf, number in zip(leaves, pages, strict=True):
-        file.put(number, _page(leaf, tree, resources, pages, file))
+    read = []
+    for i, (leaf, number) in enumerate(zip(leaves, pages, strict=True)):
+        content, lines = _page(leaf, i, _Shared(tree, resources, pages, fonts), file)
+        file.put(number, content)
+        read.append(lines)
     kids = " ".join(f"{number} 0 R" for number in pages)
     file.put(tree, f"<< /Type /Pages /Count {len(pages)} /Kids [{kids}] >>")
-    fonts = embedded_fonts(_used(leaves), file.add)
-    named = " ".join(f"/{key} {number} 0 R" for key, number in fonts.items())
+    embedded = embedded_fonts(_used(leaves), fonts, file.add)
+    named = " ".join(f"/{key} {number} 0 R" for key, number in embedded.items())
     file.put(resources, f"<< /Font << {named} >> >>")
-    outlines = _outline(_entries(leaves), pages, file)
-    file.put(
-        catalog,
-        f"<< /Type /Catalog /Pages {tree} 0 R /Outlines {outlines} 0 R /PageMode /UseOutlines "
-        f"/PageLabels << /Nums [0 << /S /D >>] >> /Lang {_text(language)} >>",
-    )
+    parts = [
+        f"/Type /Catalog /Pages {tree} 0 R",
+        f"/Outlines {_outline(_entries(leaves), pages, file)} 0 R",
+        f"/PageLabels << /Nums [0 << /S /D >>] >> /Lang {text_string(language)}",
+        "/ViewerPreferences << /DisplayDocTitle true >> /MarkInfo << /Marked true >>",
+        f"/StructTreeRoot {add_structure(pages, read, text_string(language), file)} 0 R",
+    ]
+    if any(leaf.title for leaf in leaves):
+        parts.append("/PageMode /UseOutlines")
+    if source:
+        parts.append(f"/Names << /EmbeddedFiles {_attached('song.chart', source, file)} 0 R >>")
+    file.put(catalog, f"<< {' '.join(parts)} >>")
     about = file.add(
-        f"<< /Title {_text(title)} /Author {_text(author)} /Subject {_text(subject)} "
-        "/Creator (chartkit) >>".encode()
+        f"<< /Title {text_string(title)} /Author {text_string(author)} "
+        f"/Subject {text_string(subject)} /Creator (chartkit) >>".encode()
     )
     return file.finished(catalog, about)
 
@@ -72,40 +86,76 @@ def _used(leaves: Sequence[Leaf]) -> Iterator[tuple[FontName, str]]:
             yield from leaf.drawn.characters
 
 
-def _page(leaf: Leaf, tree: int, resources: int, pages: list[int], file: "_File") -> str:
+def _attached(name: str, text: str, file: PdfFile) -> int:
+    """A text file inside the PDF, for viewers to save (ISO 32000-1, 7.11.4)."""
+    content = text.encode()
+    more = f"/Type /EmbeddedFile /Subtype /text#2Fplain /Params << /Size {len(content)} >> "
+    stream = file.add(stream_object(content, more))
+    title = text_string(name)
+    entry = f"<< /Type /Filespec /F {title} /UF {title} /EF << /F {stream} 0 R >> >>"
+    return file.add(f"<< /Names [{title} {file.add(entry.encode())} 0 R] >>".encode())
+
+
+@dataclass(frozen=True, slots=True)
+class _Shared:
+    """What every page of a file needs of it: the numbers of shared objects, the fonts."""
+
+    tree: int
+    resources: int
+    pages: list[int]
+    fonts: Fonts
+
+
+def _page(leaf: Leaf, at: int, shared: _Shared, file: PdfFile) -> tuple[str, tuple[ReadLine, ...]]:
+    """A page as an object, and its lines of text.
+
+    What is drawn over a page made before are running lines, which are not read.
+    """
     page, contents = leaf.over, list[int]()
+    lines: tuple[ReadLine, ...] = ()
+    first: int | None = 0
     if leaf.drawn is not None:
-        contents.append(file.stream(leaf.drawn.commands))
+        contents.append(file.add(deflated_object(leaf.drawn.commands)))
+        lines, first = leaf.drawn.lines, None
     if page.items:
-        contents.append(file.stream(zlib.compress(page_commands(page.items, page.height))))
+        drawing = page_commands(page.items, page.width, page.height, shared.fonts, first=first)
+        contents.append(file.add(stream_object(drawing.commands)))
+        lines += drawing.lines
     shown = " ".join(f"{number} 0 R" for number in contents)
-    links = " ".join(
-        f"<< /Type /Annot /Subtype /Link /Border [0 0 0] /Rect [{link.x:.2f} "
-        f"{page.height - link.y - link.height:.2f} {link.x + link.width:.2f} "
-        f"{page.height - link.y:.2f}] /Dest [{pages[link.page]} 0 R /Fit] >>"
-        for link in page.links
-    )
+    parts = [
+        f"/Type /Page /Parent {shared.tree} 0 R /Resources {shared.resources} 0 R",
+        f"/MediaBox [0 0 {page.width:g} {page.height:g}] /Contents [{shown}]",
+        f"/StructParents {at}",
+    ]
+    if page.links:
+        links = " ".join(_link(link, page.height, shared.pages) for link in page.links)
+        parts.append(f"/Annots [{links}]")
+    return f"<< {' '.join(parts)} >>", lines
+
+
+def _link(link: Link, height: float, pages: list[int]) -> str:
     return (
-        f"<< /Type /Page /Parent {tree} 0 R /Resources {resources} 0 R "
-        f"/MediaBox [0 0 {page.width:g} {page.height:g}] /Contents [{shown}]"
-        + (f" /Annots [{links}] >>" if links else " >>")
+        f"<< /Type /Annot /Subtype /Link /Border [0 0 0] /Rect [{link.x:.2f} "
+        f"{height - link.y - link.height:.2f} {link.x + link.width:.2f} "
+        f"{height - link.y:.2f}] /Dest [{pages[link.page]} 0 R /Fit] >>"
     )
 
 
 # ---- the outline
 def _entries(leaves: Sequence[Leaf]) -> list[_Entry]:
-    """The outline in two levels: songs, and the sections of each."""
+    """The outline in two levels: songs, and the sections of each; of one song the sections."""
     found: list[_Entry] = []
+    under = found
     for number, leaf in enumerate(leaves):
         if leaf.title:
-            found.append(_Entry(leaf.title, number, leaf.over.height, []))
+            under = []
+            found.append(_Entry(leaf.title, number, leaf.over.height, under))
         marks = leaf.over.bookmarks + (leaf.drawn.bookmarks if leaf.drawn is not None else ())
-        under = found[-1].below if found else found
         under += [_Entry(mark.name, number, leaf.over.height - mark.y, []) for mark in marks]
     return found
 
 
-def _outline(entries: list[_Entry], pages: list[int], file: "_File") -> int:
+def _outline(entries: list[_Entry], pages: list[int], file: PdfFile) -> int:
     root = file.reserve()
     numbers = _put_entries(entries, root, pages, file)
     ends = f" /First {numbers[0]} 0 R /Last {numbers[-1]} 0 R" if numbers else ""
@@ -113,12 +163,12 @@ def _outline(entries: list[_Entry], pages: list[int], file: "_File") -> int:
     return root
 
 
-def _put_entries(entries: list[_Entry], parent: int, pages: list[int], file: "_File") -> list[int]:
+def _put_entries(entries: list[_Entry], parent: int, pages: list[int], file: PdfFile) -> list[int]:
     """Adds entries of one level and what is under them, folded away; their numbers."""
     numbers = [file.reserve() for _ in entries]
     for i, (entry, number) in enumerate(zip(entries, numbers, strict=True)):
         below = _put_entries(entry.below, number, pages, file)
-        parts = [f"/Title {_text(entry.title)} /Parent {parent} 0 R"]
+        parts = [f"/Title {text_string(entry.title)} /Parent {parent} 0 R"]
         parts.append(f"/Dest [{pages[entry.page]} 0 R /XYZ 0 {entry.top:.2f} 0]")
         parts += [f"/Prev {numbers[i - 1]} 0 R"] if i else []
         parts += [f"/Next {numbers[i + 1]} 0 R"] if i + 1 < len(numbers) else []
@@ -126,53 +176,3 @@ def _put_entries(entries: list[_Entry], parent: int, pages: list[int], file: "_F
             parts.append(f"/First {below[0]} 0 R /Last {below[-1]} 0 R /Count {-len(below)}")
         file.put(number, f"<< {' '.join(parts)} >>")
     return numbers
-
-
-def _text(text: str) -> str:
-    """A text as PDF holds it outside pages: UTF-16 in hexadecimal digits."""
-    return "<FEFF" + text.encode("utf-16-be", "replace").hex().upper() + ">"
-
-
-class _File:
-    """Objects by number, and the file they make."""
-
-    def __init__(self) -> None:
-        self._objects: list[bytes] = []
-
-    def reserve(self) -> int:
-        """A number for an object that comes later."""
-        self._objects.append(b"null")
-        return len(self._objects)
-
-    def put(self, number: int, content: str) -> None:
-        """Fills a reserved number."""
-        self._objects[number - 1] = content.encode("ascii")
-
-    def add(self, content: bytes) -> int:
-        """Adds an object and gives its number."""
-        self._objects.append(content)
-        return len(self._objects)
-
-    def stream(self, deflated: bytes) -> int:
-        """Adds deflated commands and gives their number."""
-        head = f"<< /Filter /FlateDecode /Length {len(deflated)} >>\nstream\n".encode()
-        return self.add(head + deflated + b"\nendstream")
-
-    def finished(self, catalog: int, about: int) -> bytes:
-        """The whole file: head, objects, the table of their places, trailer."""
-        out = [b"%PDF-1.5\n%\xe2\xe3\xcf\xd3\n"]
-        places, at = list[int](), len(out[0])
-        for number, content in enumerate(self._objects, 1):
-            whole = b"%d 0 obj\n%s\nendobj\n" % (number, content)
-            places.append(at)
-            at += len(whole)
-            out.append(whole)
-        count = len(self._objects) + 1
-        out.append(b"xref\n0 %d\n0000000000 65535 f \n" % count)
-        out += [b"%010d 00000 n \n" % place for place in places]
-        name = md5(b"".join(out), usedforsecurity=False).hexdigest()
-        out.append(
-            f"trailer\n<< /Size {count} /Root {catalog} 0 R /Info {about} 0 R "
-            f"/ID [<{name}> <{name}>] >>\nstartxref\n{at}\n%%EOF\n".encode()
-        )
-        return b"".join(out)

@@ -1,16 +1,27 @@
-"""Placed items as the drawing commands of a PDF page (ISO 32000-1, chapters 8 and 9).
+"""Placed items as the drawing commands of a PDF page (ISO 32000-1, chapters 8, 9 and 14.8).
 
-The same pictures as ``write.py`` makes through a canvas, but as commands that belong to no
-document yet.  Numbers are rounded to a thousandth of a point.
+The commands belong to no document yet, so that many workers can make them and a book can be
+bound of them.  Numbers are rounded to a thousandth of a point.
+
+Drawings come first, marked as artifacts, then texts, line after line in reading order; each
+line is marked with a number by which the structure of the document calls it.
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from typing import NamedTuple
 
 from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Stroke, Text
 from chartkit.pdf.font_codes import encoded
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.outlines import outline
-from chartkit.pdf.write import BOLD_SIGN, PLAIN_SIGN
+
+_DARK_PAPER, _LIGHT_INK = 0.07, 0.94
+"""The greys of a dark page: not quite black and white, which glare on a screen."""
+_BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
+"""How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
+music font has one weight only, lighter than either."""
 
 _ROUND = 0.5522847498
 """How far the control points of a quarter circle lie along its tangents, in radii:
@@ -22,30 +33,82 @@ def font_key(font: FontName, number: int) -> str:
     return f"{font}{number}"
 
 
-def page_commands(items: Iterable[Item], height: float) -> bytes:
-    """The commands that draw the items on a page so high, the ink left as it was."""
-    writer = _Writer(height)
-    writer.out.append(b"q")
-    for item in items:
-        writer.draw(item)
-    writer.out.append(b"Q\n")
-    return b"\n".join(writer.out)
+_TAGS = {"title": "H1", "heading": "H2"}
+_PARAGRAPH, ARTIFACT = "P", "Artifact"
+_UNREAD = ("foot",)
+"""Roles of texts that are no part of what is read: running lines."""
 
 
-_FONTS = Fonts()
+class ReadLine(NamedTuple):
+    """A line as it is read: its structure type, and its text where that is in several pieces."""
+
+    tag: str
+    text: str = ""
 
 
-def _shown(piece: Piece) -> Iterator[bytes]:
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """The commands of a page, and its lines of text by the numbers they are marked with."""
+
+    commands: bytes
+    lines: tuple[ReadLine, ...]
+
+
+def page_commands(
+    items: Iterable[Item], width: float, height: float, fonts: Fonts,
+    dark: bool = False, first: int | None = 0,
+) -> Drawing:  # fmt: skip
+    """The commands that draw the items on a page of that size, the ink left as it was.
+
+    Lines are numbered from ``first``; with None nothing on the page is part of what is read.
+    """
+    writer = _Writer(height, fonts, dark)
+    out = writer.out
+    out.append(b"q")
+    placed = list(items)
+    texts = [item for item in placed if isinstance(item, Text)]
+    out.append(b"/Artifact BMC")
+    if dark:
+        out.append(_told(_DARK_PAPER) + b" g 0 0 " + _told(width, height) + b" re f")
+    for item in placed:
+        if not isinstance(item, Text):
+            writer.draw(item)
+    out.append(b"EMC")
+    lines: list[ReadLine] = []
+    for (tag, _), found in groupby(texts, key=lambda text: (_tag_of(text), text.y)):
+        line = list(found)
+        if tag == ARTIFACT or first is None:
+            out.append(b"/Artifact BMC")
+        else:
+            out.append(f"/{tag} <</MCID {first + len(lines)}>> BDC".encode())
+            lines.append(ReadLine(tag, _read(line) if len(line) > 1 else ""))
+        for text in line:
+            writer.draw(text)
+        out.append(b"EMC")
+    out.append(b"Q\n")
+    return Drawing(b"\n".join(out), tuple(lines))
+
+
+def _read(line: list[Text]) -> str:
+    """The texts of a line with spaces between them, split words whole."""
+    return " ".join(text.plain for text in line).replace(" - ", "")
+
+
+def _tag_of(text: Text) -> str:
+    return ARTIFACT if text.role in _UNREAD else _TAGS.get(text.role, _PARAGRAPH)
+
+
+def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
     """The commands that show a piece, kerned where its font has kerning for it."""
-    kerning = _FONTS.kerning(piece.font, piece.text)
-    stretches = encoded(piece.font, piece.text)
+    kerning, font = fonts.kerning(piece.font, piece.text), fonts.font(piece.font)
+    stretches = encoded(font, piece.text)
     if kerning and len(stretches) == 1:
         start, letters = 0, list[bytes]()
         for at, extra in kerning:
-            run = encoded(piece.font, piece.text[start : at + 1])[0][1]
+            run = encoded(font, piece.text[start : at + 1])[0][1]
             letters.append(b"(%s) %s" % (run, _told(-extra)))
             start = at + 1
-        for _, run in encoded(piece.font, piece.text[start:]):
+        for _, run in encoded(font, piece.text[start:]):
             letters.append(b"(%s)" % run)
         key = font_key(piece.font, stretches[0][0]).encode()
         yield b"/%s %s Tf [%s] TJ" % (key, _told(piece.size), b" ".join(letters))
@@ -63,10 +126,18 @@ def _told(*values: float) -> bytes:
 class _Writer:
     """Gathers the commands of one page, setting the ink only when it changes."""
 
-    def __init__(self, height: float) -> None:
+    def __init__(self, height: float, fonts: Fonts, dark: bool) -> None:
         self.out: list[bytes] = []
         self._height = height
-        self._fill = self._stroke = 1.0
+        self._fonts = fonts
+        self._dark = dark
+        self._fill = self._stroke = -1.0 if dark else 1.0
+
+    def _gray(self, ink: float) -> bytes:
+        """The grey of an ink: on a dark page from the paper's dark up to light."""
+        if self._dark:
+            return _told(_DARK_PAPER + ink * (_LIGHT_INK - _DARK_PAPER))
+        return _told(1 - ink)
 
     def draw(self, item: Item) -> None:
         """Adds the commands of one item."""
@@ -84,20 +155,20 @@ class _Writer:
 
     def _ink_fill(self, ink: float) -> None:
         if ink != self._fill:
-            self.out.append(_told(1 - ink) + b" g")
+            self.out.append(self._gray(ink) + b" g")
             self._fill = ink
 
     def _ink_stroke(self, ink: float, thickness: float) -> None:
         self.out.append(_told(thickness) + b" w")
         if ink != self._stroke:
-            self.out.append(_told(1 - ink) + b" G")
+            self.out.append(self._gray(ink) + b" G")
             self._stroke = ink
 
     def _text(self, item: Text) -> None:
         """A text as one text object, so that whoever reads the file finds it in one piece."""
         self._ink_fill(item.ink)
         fonts = {piece.font for piece in item.pieces}
-        thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
+        thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
         parts = [b"BT " + _told(item.x, self._height - item.y) + b" Td"]
         rise = 0.0
         for piece in item.pieces:
@@ -108,7 +179,7 @@ class _Writer:
             if music:
                 self._ink_stroke(item.ink, piece.size * thicker)
                 parts.append(b"2 Tr")
-            parts += _shown(piece)
+            parts += _shown(piece, self._fonts)
             if music:
                 parts.append(b"0 Tr")
         parts.append(b"0 Ts ET" if rise else b"ET")

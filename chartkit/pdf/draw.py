@@ -10,32 +10,41 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from chartkit.layout.frames import Bookmark, FontName, Page, Text
-from chartkit.pdf.commands import page_commands
+from chartkit.pdf.commands import ReadLine, page_commands
+from chartkit.pdf.fonts import Fonts
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnPage:
-    """A page as deflated drawing commands, and the characters it takes from each font."""
+    """A page as deflated drawing commands, and the characters it takes from each font.
+
+    ``lines`` are its lines of text, by the numbers they are marked with.
+    """
 
     width: float
     height: float
     commands: bytes
     characters: tuple[tuple[FontName, str], ...]
     bookmarks: tuple[Bookmark, ...] = ()
+    lines: tuple[ReadLine, ...] = ()
 
     __pydantic_config__: ClassVar[dict[str, str]] = {
         "ser_json_bytes": "base64", "val_json_bytes": "base64",
     }  # fmt: skip
 
 
-def drawn_pages(pages: Sequence[Page]) -> tuple[DrawnPage, ...]:
+def drawn_pages(
+    pages: Sequence[Page], fonts: Fonts | None = None, dark: bool = False
+) -> tuple[DrawnPage, ...]:
     """The pages, drawn; the same page always gives the same bytes."""
-    return tuple(
-        DrawnPage(
-            page.width, page.height, zlib.compress(page_commands(page.items, page.height)),
-            used_characters(page), page.bookmarks,
-        )
-        for page in pages
+    return tuple(_drawn(page, fonts or Fonts(), dark) for page in pages)
+
+
+def _drawn(page: Page, fonts: Fonts, dark: bool) -> DrawnPage:
+    drawing = page_commands(page.items, page.width, page.height, fonts, dark)
+    return DrawnPage(
+        page.width, page.height, zlib.compress(drawing.commands), used_characters(page),
+        page.bookmarks, drawing.lines,
     )  # fmt: skip
 
 

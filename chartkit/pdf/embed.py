@@ -1,16 +1,16 @@
-"""The fonts of a book as PDF objects: of each set the characters used, and no others."""
+"""The fonts of a file as PDF objects: of each set the characters used, and no others."""
 
-import zlib
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from reportlab.pdfbase.ttfonts import FF_NONSYMBOLIC, FF_SYMBOLIC, makeToUnicodeCMap
+from reportlab.pdfbase.ttfonts import FF_NONSYMBOLIC, FF_SYMBOLIC, TTFont, makeToUnicodeCMap
 
 from chartkit.layout.frames import FontName
 from chartkit.pdf.commands import font_key
 from chartkit.pdf.font_codes import font_codes
-from chartkit.pdf.fonts import embedded_font
+from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.objects import stream_object
 
 _SPACE = ord(" ")
 
@@ -18,19 +18,23 @@ Adder = Callable[[bytes], int]
 """Adds an object to a file and gives its number."""
 
 
-def embedded_fonts(used: Iterable[tuple[FontName, str]], add: Adder) -> Mapping[str, int]:
-    """The font objects of a book, added to its file: their numbers by the names in commands."""
+def embedded_fonts(
+    used: Iterable[tuple[FontName, str]], fonts: Fonts, add: Adder
+) -> Mapping[str, int]:
+    """The font objects of a file, added to it: their numbers by the names in commands."""
     characters: dict[FontName, set[str]] = defaultdict(set)
     for font, some in used:
         characters[font].update(some)
     found = {}
     for font in sorted(characters):
-        for number, codes in sorted(_by_set(font, characters[font]).items()):
-            found[font_key(font, number)] = _font(font, number, codes, add)
+        ours = fonts.font(font)
+        for number, codes in sorted(_by_set(ours, characters[font]).items()):
+            tag = _tag(font, number)
+            found[font_key(font, number)] = _font(ours.face, tag, codes, add)
     return found
 
 
-def _by_set(font: FontName, characters: set[str]) -> dict[int, dict[int, int]]:
+def _by_set(font: TTFont, characters: set[str]) -> dict[int, dict[int, int]]:
     """For each set of the font in use, the Unicode numbers by their codes."""
     places = font_codes(font)
     found: dict[int, dict[int, int]] = defaultdict(dict)
@@ -40,14 +44,13 @@ def _by_set(font: FontName, characters: set[str]) -> dict[int, dict[int, int]]:
     return found
 
 
-def _font(font: FontName, number: int, codes: dict[int, int], add: Adder) -> int:
-    face: Any = embedded_font(font).face
+def _font(face: Any, tag: str, codes: dict[int, int], add: Adder) -> int:
     shown = [codes.get(code, _SPACE if code else 0) for code in range(max(codes) + 1)]
     family = face.name.decode() if isinstance(face.name, bytes) else face.name
-    name = f"{_tag(font, number)}+{family}"
+    name = f"{tag}+{family}"
     program = face.makeSubset(shown)
-    program_object = add(_stream(program, f"/Length1 {len(program)}"))
-    meaning = add(_stream(makeToUnicodeCMap(name, shown).encode("ascii")))
+    program_object = add(stream_object(program, f"/Length1 {len(program)} "))
+    meaning = add(stream_object(makeToUnicodeCMap(name, shown).encode("ascii")))
     flags = face.flags & ~FF_NONSYMBOLIC | FF_SYMBOLIC
     box = " ".join(f"{edge:g}" for edge in face.bbox)
     descriptor = add(
@@ -68,9 +71,3 @@ def _tag(font: FontName, number: int) -> str:
     """Six capital letters that mark a font as cut down, as PDF asks for."""
     letters = f"{font}xxxxxx"[:5].upper()
     return letters + chr(ord("A") + number % 26)
-
-
-def _stream(content: bytes, more: str = "") -> bytes:
-    body = zlib.compress(content)
-    head = f"<< /Filter /FlateDecode /Length {len(body)} {more} >>\nstream\n".encode()
-    return head + body + b"\nendstream"

@@ -9,8 +9,7 @@ characters that it uses.
 from collections.abc import Iterator
 from functools import cache, lru_cache
 
-from chartkit.layout.frames import FontName
-from chartkit.pdf.fonts import embedded_font
+from reportlab.pdfbase.ttfonts import TTFont
 
 _SET = 255
 _TEXTS_AT_HAND = 4096
@@ -21,9 +20,9 @@ Place = tuple[int, int]
 
 
 @cache
-def font_codes(font: FontName) -> dict[str, Place]:
+def font_codes(font: TTFont) -> dict[str, Place]:
     """The place of each character that the font has."""
-    ordered = sorted(embedded_font(font).face.charToGlyph, key=_usual_first)
+    ordered = sorted(font.face.charToGlyph, key=_usual_first)
     ascii_first = [code for code in ordered if 32 <= code < 127]
     others = [code for code in ordered if code >= 127 and code != 0xA0]
     found = {chr(code): (0, code) for code in ascii_first}
@@ -46,7 +45,7 @@ def _usual_first(code: int) -> tuple[bool, int]:
 
 
 @lru_cache(maxsize=_TEXTS_AT_HAND)
-def encoded(font: FontName, text: str) -> tuple[tuple[int, bytes], ...]:
+def encoded(font: TTFont, text: str) -> tuple[tuple[int, bytes], ...]:
     """The text in stretches of one set each, as escaped bytes between parentheses."""
     codes = font_codes(font)
     stretches: list[tuple[int, bytearray]] = []

@@ -24,6 +24,7 @@ from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
 from tests.benchmarks.intake import intake_rows
+from tests.pdf.on_canvas import canvas_pdf
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
 VIEW = View(capo=1)
@@ -130,6 +131,21 @@ def cold(folder: Path) -> Row:
     return "cold: the command / a process that imports and draws bare", ratio, "≤ 2.5"
 
 
+def layout() -> Row:
+    """Laying the longest example out against drawing its pages on a ReportLab canvas."""
+    texts = [path.read_text(encoding="utf-8") for path in SONG.parent.glob("*.chart")]
+    documents = {text: document_of(text) for text in texts}
+    text = max(texts, key=lambda one: sum(len(page.items) for page in documents[one].pages))
+    arrangement, fonts = arrange(read_chart(Source(text)).chart, VIEW), Fonts()
+    ours = least_seconds(lambda: laid_out(arrangement, "a4", fonts))
+    drawing = least_seconds(lambda: canvas_pdf(documents[text], fonts))
+    return (
+        "layout of the longest example / drawing it on a ReportLab canvas",
+        ours / drawing,
+        "≤ 1.5",
+    )
+
+
 def growth() -> list[Row]:
     """How the cost grows when the song doubles."""
 
@@ -167,7 +183,7 @@ def main() -> None:
     """Measures and prints the table."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        rows = [warm(), cold(folder), *growth(), memory(folder), *intake_rows()]
+        rows = [warm(), cold(folder), layout(), *growth(), memory(folder), *intake_rows()]
     print("| figure | measured | wanted |\n|---|---|---|")
     for what, value, wanted in rows:
         print(f"| {what} | {value:.2f} | {wanted} |")

@@ -12,7 +12,7 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Item, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.rhythm import Group, groups_of
+from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, bars
@@ -51,7 +51,7 @@ def groups(text: str) -> list[Group]:
     lines, strong = arrangement.lines, arrangement.strong
     collector = Collector(Typesetter(METRICS), style, lines, strong)
     boxes = [b for s in collector.sections(arrangement) for row in s.rows for b in row.bars]
-    return [group for box in boxes for group in groups_of(box)]
+    return [group for box in boxes for group in box.groups]
 
 
 def compositions(parts: int) -> list[str]:

@@ -1,5 +1,6 @@
 """The PDF file, read back by other programs."""
 
+import re
 import shutil
 import subprocess
 from io import BytesIO
@@ -9,9 +10,10 @@ import pytest
 from pypdf import PdfReader
 
 from chartkit.arrange.view import View
-from chartkit.compile import engraved
+from chartkit.compile import Look, engraved
 from tests.charts import DENSE, SMALL, chart_of
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 LANGUAGE = SMALL.replace("capo: 1", "capo: 1\nwriter: The Tidewater Five\nlanguage: de")
 
 
@@ -112,5 +114,58 @@ def test_text_cannot_leave_its_string() -> None:
 
 
 def test_song_is_small() -> None:
-    """A dense song takes less than 80 kB, fonts and all."""
-    assert len(pdf_of(DENSE)) < 80_000
+    """Every example takes less than 60 kB, fonts, chart and all."""
+    for path in sorted(EXAMPLES.glob("*.chart")):
+        text = path.read_text(encoding="utf-8")
+        pdf = engraved(chart_of(text), View(capo=2), Look(source=text))[1]
+        assert len(pdf) < 60_000, path.name
+
+
+@needs("mutool")
+def test_mupdf_has_no_complaint(tmp_path: Path) -> None:
+    """MuPDF draws every page without a warning of its own."""
+    path = tmp_path / "dense.pdf"
+    path.write_bytes(pdf_of(DENSE))
+    call = ["mutool", "draw", "-o", str(tmp_path / "page%d.png"), str(path)]
+    done = subprocess.run(call, capture_output=True, text=True)
+    told = [line for line in done.stderr.splitlines() if not line.startswith("page ")]
+    assert done.returncode == 0
+    assert [line for line in told if "ICC support" not in line] == []
+
+
+def read_lines(pdf: bytes) -> list[tuple[str, str]]:
+    """The structure of a document: type and text of each line, the text where it is given."""
+    root = read(pdf).root_object
+    assert root["/MarkInfo"]["/Marked"]  # type: ignore[index]
+    (whole,) = root["/StructTreeRoot"]["/K"]  # type: ignore[index]
+    lines = [line.get_object() for line in whole.get_object()["/K"]]
+    return [(line["/S"], line.get("/ActualText", "")) for line in lines]
+
+
+def test_pages_are_tagged_for_reading_aloud() -> None:
+    """Title and headings are told as such, lines come whole and in order, with split words
+    joined and without running lines."""
+    assert read_lines(pdf_of(SMALL)) == [
+        ("/H1", ""),
+        ("/P", "Capo 1 C major shapes, sounds in D♭ major 4/4"),
+        ("/P", "bold: shapes to finger light: what sounds"),
+        ("/H2", ""),
+        ("/P", "C F G"),
+        ("/P", "D♭ G♭ A♭"),
+        ("/P", "O low lantern"),
+    ]
+
+
+def test_every_mark_on_a_page_has_its_line() -> None:
+    """The numbers that lines are marked with are those the structure calls, page by page."""
+    reader = read(pdf_of(DENSE))
+    parents = reader.root_object["/StructTreeRoot"]["/ParentTree"]["/Nums"]  # type: ignore[index]
+    for i, page in enumerate(reader.pages):
+        commands = page["/Contents"][0].get_object().get_data()  # type: ignore[index]
+        marked = [int(number) for number in re.findall(rb"/MCID (\d+)", commands)]
+        assert marked == list(range(len(marked))) and marked
+        assert page["/StructParents"] == i == parents[2 * i]
+        lines = [line.get_object() for line in parents[2 * i + 1]]
+        assert [line["/K"] for line in lines] == marked
+        assert all(line["/Pg"].get_object() == page for line in lines)
+        assert commands.count(b"BDC") + commands.count(b"BMC") == commands.count(b"EMC")
