@@ -324,5 +324,8 @@ def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[flo
 
 
 def _rests(line: Line) -> bool:
+    """Whether the line ends in silence, so that a hand is free to turn the page."""
+    if line.row.bars[-1].bar.rest:
+        return True
     strikes = line.row.bars[-1].slots[-1:]
     return bool(strikes and strikes[0].strike is not None and strikes[0].strike.names[0] is None)

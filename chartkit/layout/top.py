@@ -116,14 +116,14 @@ class TopSetter:
             y += size * 1.08
             items.append(fitter.text(line, 0, y, "title", size, "title"))
         end = fitter.width(lines[-1], "title", size)
-        if arrangement.writer:
-            room = style.line_width * 0.5
-            writer = fitter.shortened(arrangement.writer, "italic", style.band, room)
-            width = fitter.width(writer, "italic", style.band)
-            if end + width + style.pt(20) > style.line_width:
-                y += style.band * 1.5
-            x = style.line_width - width
-            items.append(fitter.text(writer, x, y, "italic", style.band, "writer"))
+        if not arrangement.writer:
+            return items, y
+        width = fitter.width(arrangement.writer, "italic", style.band)
+        beside = end + width + style.pt(20) <= style.line_width
+        for line in fitter.wrapped(arrangement.writer, "italic", style.band, style.line_width):
+            y += 0 if beside else style.band * 1.5
+            x = style.line_width - fitter.width(line, "italic", style.band)
+            items.append(fitter.text(line, x, y, "italic", style.band, "writer"))
         return items, y
 
     # ---- the band
