@@ -1,6 +1,7 @@
 """How wide text is: a protocol, so that layout never meets a real font library."""
 
 from typing import Protocol
+from unicodedata import normalize
 
 from chartkit.layout.frames import FontName, Piece
 
@@ -64,6 +65,10 @@ class Typesetter:
         return total
 
     def _split(self, text: str, font: FontName) -> tuple[tuple[str, FontName], ...]:
+        """The text in parts of one font each; letters typed apart from their accents are
+        joined (Unicode normal form C), since fonts draw those in one piece."""
+        if not text.isascii():
+            text = normalize("NFC", text)
         known = self._known.setdefault(font, set())
         if known.issuperset(text):
             return ((text, font),)

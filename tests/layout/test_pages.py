@@ -313,3 +313,9 @@ def test_opening_signs_stand_out_to_the_left(sign: str) -> None:
     assert chord.x - 4 <= word.x < chord.x
     assert lines_of(plain, "words")[0][1].x == pytest.approx(lines_of(plain, "sounding")[0][1].x)
     assert overlapping(hung) == []
+
+
+def test_accents_typed_apart_are_joined() -> None:
+    """A letter and an accent of its own are set as the one letter they make."""
+    page = pages_of(bars("| C |\n: | cafe\u0301 |", key="C")).pages[0]
+    assert lines_of(page, "words")[0][0].plain == "caf\u00e9"
