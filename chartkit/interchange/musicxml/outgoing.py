@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from chartkit.chart.model import (
+    OPENING_MARKS,
     Bar,
     BarLine,
     Chart,
@@ -44,7 +45,8 @@ class Outgoing:
     """One measure to be written.
 
     ``opening`` and ``closing`` are its two bar lines, ``part_of_two`` is 1 or 2 for the
-    measures of a two-bar simile.  ``said`` are cues that stood on rows of their own.
+    measures of a two-bar simile.  ``rests`` is 1 for a measure of rest, on the first of several
+    their number.  ``said`` are cues that stood on rows of their own.
     """
 
     bar: Bar
@@ -58,6 +60,7 @@ class Outgoing:
     lines: tuple[Line, ...] = ()
     new_row: bool = False
     part_of_two: int = 0
+    rests: int = 0
 
 
 @dataclass(slots=True)
@@ -168,6 +171,7 @@ def _measures_of(
     bar: Bar, music: MusicRow, i: int, lines: tuple[Line, ...], flow: _Flow
 ) -> Iterator[Outgoing]:
     opening, closing = (NO_LINE, NO_LINE) if music.free else (music.lines[i], music.lines[i + 1])
+    flow.meter = bar.meter or flow.meter
     last = i == len(music.bars) - 1
     measure = Outgoing(
         bar, flow.meter, music.free, opening, closing if last else _left_half(closing),
@@ -176,11 +180,34 @@ def _measures_of(
     if i:
         measure = replace(measure, opening=_right_half(opening))
     flow.section, flow.settings, flow.said = "", (), ()
+    if bar.rest:
+        yield from _rests(measure)
+        return
     if bar.simile != 2:
         yield measure
         return
     yield replace(measure, closing=NO_LINE, part_of_two=1, bar=replace(bar, marks=()))
     yield Outgoing(replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2)
+
+
+def _rests(measure: Outgoing) -> Iterator[Outgoing]:
+    """A measure for each bar of a rest; cues and opening marks go to the first, the others to
+    the last."""
+    bar = measure.bar
+    one = Bar((), bar.length // bar.rest, rest=1)
+    opening = tuple(mark for mark in bar.marks if mark.kind in OPENING_MARKS)
+    ending = tuple(mark for mark in bar.marks if mark.kind not in OPENING_MARKS)
+    for i in range(bar.rest):
+        last = i == bar.rest - 1
+        yield replace(
+            measure if not i else Outgoing(one, measure.meter, False),
+            bar=replace(
+                one, cues=() if i else bar.cues,
+                marks=(*(() if i else opening), *(ending if last else ())),
+            ),
+            closing=measure.closing if last else NO_LINE,
+            rests=1 if i else bar.rest,
+        )  # fmt: skip
 
 
 def _left_half(line: BarLine) -> BarLine:

@@ -45,7 +45,8 @@ def slashes_of(
     next bar's when it is pushed, and ``first_pushed`` says that this bar's first chord was
     struck in the bar before.
     """
-    begins: dict[int, Slash] = {at: Slash(at) for at in range(0, length, TICKS_PER_BEAT * tick)}
+    beats = range(0, length, TICKS_PER_BEAT * tick)
+    begins: dict[int, Slash] = {at: Slash(at) for at in (*beats, *_struck_again(bar, tick))}
     last = 0
     for i, strike in enumerate(bar.strikes):
         at = strike.onset * tick
@@ -65,7 +66,16 @@ def slashes_of(
     notes = [begins[at] for at in sorted(begins)]
     for note, following in zip(notes, [*notes[1:], Slash(length)], strict=True):
         note.end = following.start
+        if following.start in {at * tick for at in bar.holds}:
+            note.tied_from = following.tied_to = True
+    if 0 in bar.holds:
+        notes[0].tied_to = True
     return notes
+
+
+def _struck_again(bar: Bar, tick: int) -> list[int]:
+    """Where inside beats the chord is struck again."""
+    return [at * tick for at in bar.slashes]
 
 
 def _early(at: int, last: int, tick: int) -> int:
@@ -103,6 +113,15 @@ def _split_last(notes: list[Slash]) -> Slash:
     last.end = middle
     notes.append(after)
     return after
+
+
+def rest_element(duration: int) -> Element:
+    """A rest of a whole measure that lasts so many divisions."""
+    element = Element("note")
+    child(element, "rest", measure="yes")
+    child(element, "duration", duration)
+    child(element, "voice", 1)
+    return element
 
 
 def note_element(note: Slash) -> Element:

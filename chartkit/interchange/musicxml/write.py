@@ -150,14 +150,16 @@ def _write_string(details: Element, line: int, pitch: Pitch) -> None:
 
 
 def _write_styles(measure: Element, out: Outgoing, before: Outgoing | None) -> None:
-    """Begins and ends slash notation (beats written out) and measure repeats."""
+    """Begins and ends slash notation (beats written out) and measure repeats, and tells how
+    many measures a rest lasts."""
+    if out.rests > 1:
+        attributes = _attributes_of(measure)
+        child(child(attributes, "measure-style"), "multiple-rest", out.rests)
     old = (False, 0) if before is None else _style(before)
     new = _style(out)
     if old == new and new[1] == 0:
         return
-    attributes = measure.find("attributes")
-    if attributes is None:
-        attributes = child(measure, "attributes")
+    attributes = _attributes_of(measure)
     if old[0] != new[0]:
         style = child(attributes, "measure-style")
         child(style, "slash", type="start" if new[0] else "stop")
@@ -166,6 +168,11 @@ def _write_styles(measure: Element, out: Outgoing, before: Outgoing | None) -> N
     if new[1] and (old[1] != new[1] or out.part_of_two == 1):
         style = child(attributes, "measure-style")
         child(style, "measure-repeat", new[1], type="start", slashes=str(new[1]))
+
+
+def _attributes_of(measure: Element) -> Element:
+    found = measure.find("attributes")
+    return child(measure, "attributes") if found is None else found
 
 
 def _style(out: Outgoing) -> tuple[bool, int]:

@@ -19,6 +19,7 @@ from chartkit.interchange.musicxml.slashes import (
     DIVISIONS,
     Slash,
     note_element,
+    rest_element,
     share_words,
     slashes_of,
     tick_divisions,
@@ -57,6 +58,8 @@ def pushed_into(out: Outgoing, following: Outgoing | None) -> Strike | None:
     of this one; None where a repeat or a section stands between."""
     if following is None or out.free or following.free or out.bar.pickup or out.bar.simile:
         return None
+    if out.rests:
+        return None
     between = out.closing.kind.startswith("repeat") or following.opening.kind == "repeat-start"
     if between or following.opening.endings or following.section:
         return None
@@ -89,6 +92,8 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
     length = bar.length // (2 if out.part_of_two else 1) * tick
     first_pushed = before is not None and pushed_into(before, out) is not None
     notes = slashes_of(bar, length, tick, pushed_into(out, following), first_pushed)
+    if following is not None and not following.free and 0 in following.bar.holds:
+        notes[-1].tied_from = True
     share_words(notes, out.lines, bar, first_pushed)
     return notes
 
@@ -103,6 +108,9 @@ def fill_measure(
         if mark.kind in OPENING_MARKS:
             measure.append(_mark_direction(mark))
     cues = _cues_in_divisions(out)
+    if out.rests:
+        _fill_rest(measure, out, [text for _, text in cues])
+        return
     for note in notes_of(out, before, following):
         while cues and cues[0][0] <= note.start:
             _words(measure, cues.pop(0)[1])
@@ -114,6 +122,21 @@ def fill_measure(
         measure.append(element)
     for _, text in cues:
         _words(measure, text)
+    for mark in out.bar.marks:
+        if mark.kind not in OPENING_MARKS:
+            measure.append(_mark_direction(mark))
+
+
+def _fill_rest(measure: Element, out: Outgoing, cues: list[str]) -> None:
+    """A rest of the whole measure; what is sung in it is hung on it."""
+    for text in cues:
+        _words(measure, text)
+    rest = rest_element(out.bar.length * tick_divisions(out.meter))
+    first = [(line, line.cell[0]) for line in out.lines if line.cell]
+    first += [(line, line.after) for line in out.lines]
+    for lyric in _lyrics([(line, segment) for line, segment in first if segment != Segment()]):
+        rest.append(lyric)
+    measure.append(rest)
     for mark in out.bar.marks:
         if mark.kind not in OPENING_MARKS:
             measure.append(_mark_direction(mark))
