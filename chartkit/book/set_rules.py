@@ -77,22 +77,34 @@ def pitch_of(instrument: str) -> str | None:
     return None if named == "C" else reader_named(named)
 
 
-def mistakes_in(model: SetModel, folder: Path) -> Iterator[Mistake]:
+@dataclass(frozen=True, slots=True)
+class SetParts:
+    """Players and songs, by their number from 0; ``whole`` says that none is left out."""
+
+    players: dict[int, PlayerModel]
+    songs: dict[int, SongModel]
+    whole: bool = True
+
+
+def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
     """Every rule the set breaks."""
-    yield from _names(model)
-    for number, player in enumerate(model.players):
+    yield from _names(parts.players)
+    for number, player in parts.players.items():
         yield from _player(player, ("players", number))
-    readers = {player.name for player in model.players if player.reads in ("both", "shapes")}
-    for number, song in enumerate(model.songs):
-        yield from _song(song, ("songs", number), folder, readers)
+    readers = {one.name for one in parts.players.values() if one.reads in ("both", "shapes")}
+    for number, song in parts.songs.items():
+        yield from _song(song, ("songs", number), folder)
+        if parts.whole and isinstance(song.capo, dict):
+            yield from _pinned(song.capo, ("songs", number, "capo"), readers)
 
 
-def _names(model: SetModel) -> Iterator[Mistake]:
+def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
     taken: dict[str, str] = {}
-    for number, player in enumerate(model.players):
+    for number, player in players.items():
         stem, path = file_stem(player.name), ("players", number, "name")
         if stem == SET_SHEET:
-            yield Mistake("name-taken", path, f'"{player.name}" is the set sheet\'s own name')
+            yield Mistake("name-taken", path, f'"{player.name}" is the set sheet\'s own name',
+                          "give the player another name, such as one with an initial")  # fmt: skip
         elif stem in taken:
             yield Mistake(
                 "name-taken", path,
@@ -120,12 +132,14 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
         try:
             instrument_named(text)
         except ValueError as reason:
-            yield Mistake("bad-instrument", (*path, *where), str(reason))
+            message, _, hint = str(reason).partition(": ")
+            yield Mistake("bad-instrument", (*path, *where), message, hint)
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):
         if name in names[:number]:
             yield Mistake("name-taken", (*path, "guitars", number),
-                          f'{player.name} has two guitars called "{name}"')  # fmt: skip
+                          f'{player.name} has two guitars called "{name}"',
+                          "give one of them another name")  # fmt: skip
 
 
 def _tunings(player: PlayerModel) -> list[tuple[TomlPath, str]]:
@@ -137,7 +151,7 @@ def _tunings(player: PlayerModel) -> list[tuple[TomlPath, str]]:
     return [(("instrument",), player.instrument)]
 
 
-def _song(song: SongModel, path: TomlPath, folder: Path, readers: set[str]) -> Iterator[Mistake]:
+def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
     if not _inside(folder, song.chart):
         yield Mistake(
             "outside-folder",
@@ -148,11 +162,13 @@ def _song(song: SongModel, path: TomlPath, folder: Path, readers: set[str]) -> I
     if song.key is not None and not is_key(song.key):
         yield Mistake("bad-key", (*path, "key"), f'"{song.key}" is not a key',
                       "write a tonic such as B or Eb, or a key such as F#m")  # fmt: skip
-    pinned = song.capo if isinstance(song.capo, dict) else {}
-    for name in pinned:
+
+
+def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
+    known = ", ".join(sorted(readers)) or "nobody"
+    for name in capo:
         if name not in readers:
-            known = ", ".join(sorted(readers)) or "nobody"
-            yield Mistake("unknown-player", (*path, "capo", name),
+            yield Mistake("unknown-player", (*path, name),
                           f'"{name}" is not a player who reads shapes',
                           f"shapes are read by {known}")  # fmt: skip
 

@@ -19,7 +19,7 @@ SONG = '[[songs]]\nchart = "a.chart"\n'
 TOP = 'name = "Night"\n'
 
 MISTAKES = [
-    ("not-toml", 'name = "Night\n', 1, "illegal character", ""),
+    ("not-toml", 'name = "Night\n', 1, "these quotes are not closed", "at the end"),
     ("not-toml", TOP + "players = [\n", 2, "", ""),
     ("missing", GUITARIST + SONG, 1, 'the set has no "name"', 'name = "Friday"'),
     ("missing", TOP + GUITARIST, 1, 'the set has no "songs"', "[[songs]]"),
