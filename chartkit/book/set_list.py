@@ -34,7 +34,7 @@ class Player:
     ``guitars`` is empty for whoever plays no fretted instrument.  ``pitch`` is that of a
     transposing instrument, None for one that reads what sounds.  ``sits_out`` names
     the songs that the player does not play, each a title, a chart's file name or a number from 1;
-    ``sits_out_span`` is where that is said.
+    ``sits_out_spans`` is where each of them stands.
     """
 
     name: str
@@ -47,7 +47,7 @@ class Player:
     paper: PaperName = "a4"
     size: float | None = None
     sits_out: tuple[str, ...] = ()
-    sits_out_span: Span = Span(0, 0)
+    sits_out_spans: tuple[Span, ...] = ()
 
     @property
     def takes_capo(self) -> bool:

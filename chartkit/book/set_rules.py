@@ -214,7 +214,7 @@ def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
     return Player(
         player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
         player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
-        places.at("players", number, "sits_out"),
+        tuple(places.at("players", number, "sits_out", i) for i in range(len(player.sits_out))),
     )  # fmt: skip
 
 

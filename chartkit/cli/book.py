@@ -39,8 +39,6 @@ LeaveOut = Annotated[
         help="Leaves out songs whose charts have mistakes, instead of marking their place.",
     ),
 ]
-_BROKEN_OFF = 130
-"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
 
 
 def book(
@@ -60,7 +58,6 @@ def book(
     """
     from chartkit.book.books import BookOptions, made_night
     from chartkit.book.night import planned_night
-    from chartkit.book.workshop import WorkersLost
 
     if output.exists() and not output.is_dir():
         raise wrong_usage(f"{output} is not a folder")
@@ -68,17 +65,10 @@ def book(
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
-    try:
-        with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
-            night = tonight(set_list, source, texts, workshop, set_key or [], shift or [], planned)
-            plan = planned_night(night) if planned else None
-            made = made_night(night, plan, workshop)
-    except WorkersLost as reason:
-        say(f"chartkit: {reason}; nothing has been written")
-        raise typer.Exit(1) from None
-    except KeyboardInterrupt:
-        say("chartkit: broken off; nothing has been written")
-        raise typer.Exit(_BROKEN_OFF) from None
+    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
+        night = tonight(set_list, source, texts, workshop, set_key or [], shift or [], planned)
+        plan = planned_night(night) if planned else None
+        made = made_night(night, plan, workshop)
     for message in (*night.messages, *made.messages):
         say(message)
     _write(made, output, BookOptions(per_song, leave_out_broken), started)
