@@ -3,20 +3,22 @@
 from chartkit.book.change_words import setting_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
-from chartkit.book.plan_text import changes_words
+from chartkit.book.plan_text import change_lines, changes_words, saving_words
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
 
 def plan_sheet(night: Night, plan: NightPlan) -> bytes:
-    """The plan as a PDF: a lane for each guitar."""
+    """The plan as a PDF: a lane for each guitar, then what each player changes when."""
     titles = [night.facts[number].title for number in plan.order]
     players = [
         PlayerLanes(
             one.player.name,
             changes_words(one.changes),
             tuple(_lane(one, guitar) for guitar in range(len(one.player.guitars))),
+            saving_words(one),
+            tuple(change_lines(night, plan, one)),
         )
         for one in plan.players
     ]
@@ -37,5 +39,5 @@ def _lane(one: PlayerPlan, guitar: int) -> Lane:
 
 
 def _short(setting: str) -> str:
-    """A setting as short as a box asks for: ``3``, ``–``, ``down 1``."""
-    return setting.replace("no capo", "–").replace("capo ", "")
+    """A setting as short as a box asks for: ``3``, ``–``, ``d1``."""
+    return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")
