@@ -1,5 +1,7 @@
 """``chartkit book``: a whole set, a book for every player."""
 
+import errno
+import os
 import time
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -59,8 +61,7 @@ def book(
     from chartkit.book.books import BookOptions, made_night
     from chartkit.book.night import planned_night
 
-    if output.exists() and not output.is_dir():
-        raise wrong_usage(f"{output} is not a folder")
+    _check_folder(output)
     started = time.monotonic()
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
@@ -76,6 +77,25 @@ def book(
         raise typer.Exit(1)
 
 
+def _check_folder(output: Path) -> None:
+    """Ends the run where the books cannot go, before there is work done for nothing."""
+    try:
+        if output.exists() and not output.is_dir():
+            raise wrong_usage(f"{output} is not a folder")
+        above = next(one for one in (output, *output.absolute().parents) if one.exists())
+        if above.is_dir() and not os.access(above, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+    except OSError as reason:
+        raise _cannot_be_written(output, reason) from None
+
+
+def _cannot_be_written(output: Path, reason: OSError) -> typer.Exit:
+    """Says so; raise what comes back."""
+    words = (reason.strerror or "unknown reason").lower()
+    say(f"chartkit: {output}: cannot be written: {words}")
+    return typer.Exit(1)
+
+
 def _write(made: "MadeNight", output: Path, options: "BookOptions", started: float) -> None:
     """Writes every file aside, then moves them all into place."""
     from chartkit.book.books import files
@@ -87,9 +107,7 @@ def _write(made: "MadeNight", output: Path, options: "BookOptions", started: flo
                 staging.add(name, content)
             staging.commit()
     except OSError as reason:
-        words = (reason.strerror or "unknown reason").lower()
-        say(f"chartkit: {output}: cannot be written: {words}")
-        raise typer.Exit(1) from None
+        raise _cannot_be_written(output, reason) from None
     for path in staging.changed:
         say(f"{path}")
     broken = sum(one.broken for one in made.night.facts)

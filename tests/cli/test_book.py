@@ -216,6 +216,9 @@ def test_a_folder_that_cannot_be_written_is_told(folder: Path) -> None:
     done = call("book", "night.toml", "-o", "file/out")
     assert done.exit_code == 1
     assert "file/out: cannot be written: not a directory" in done.stderr
+    done = call("book", "night.toml", "-o", "x" * 300)
+    assert done.exit_code == 1
+    assert "cannot be written: file name too long" in done.stderr
 
 
 @pytest.mark.skipif(os.name != "posix", reason="needs signals")
