@@ -24,7 +24,9 @@ NASTY = [
     "https://example.invalid/ javascript:alert(1)",
     "Ελληνικά Ёлка 日本 \U0001f3b8 %%EOF",
 ]
-_DRAWING = set(b"q Q BT ET Tf Td Tj TJ Tm Ts Tc Tr TL w m l c h f f* S g G rg RG re cm n W d J j".split())
+_DRAWING = set(
+    b"q Q BT ET Tf Td Tj TJ Tm Ts Tc Tr TL w m l c h f f* S g G rg RG re cm n W d J j".split()
+)
 """What pages are drawn with: text, lines and filled shapes, nothing that names other objects
 (operators of ISO 32000-1, annex A)."""
 
