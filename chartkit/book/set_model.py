@@ -48,10 +48,10 @@ class _Strict(BaseModel):
 
 
 class GuitarModel(_Strict):
-    """A guitar on stage."""
+    """A guitar on stage; without a tuning of its own it has the player's."""
 
     name: Name
-    tuning: Words = "guitar"
+    tuning: Words = ""
     tuned_down: HalfSteps = 0
 
 

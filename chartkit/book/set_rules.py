@@ -142,13 +142,17 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
                           "give one of them another name")  # fmt: skip
 
 
-def _tunings(player: PlayerModel) -> list[tuple[TomlPath, str]]:
+def _tunings(player: PlayerModel) -> Iterator[tuple[TomlPath, str]]:
     """Every text of a player that must be an instrument we know, and where it stands."""
-    if player.guitars:
-        return [(("guitars", i, "tuning"), one.tuning) for i, one in enumerate(player.guitars)]
-    if player.tuning:
-        return [(("tuning",), player.tuning)]
-    return [(("instrument",), player.instrument)]
+    own = [(("guitars", i, "tuning"), one.tuning) for i, one in enumerate(player.guitars)]
+    yield from ((path, text) for path, text in own if text)
+    if not own or any(not text for _, text in own):
+        yield ("tuning" if player.tuning else "instrument",), own_tuning(player)
+
+
+def own_tuning(player: PlayerModel) -> str:
+    """What a player's guitar is that says nothing of itself."""
+    return player.tuning or player.instrument or "guitar"
 
 
 def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
@@ -223,10 +227,12 @@ def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
         return ()
     if player.guitars:
         return tuple(
-            StageGuitar(one.name, instrument_named(one.tuning), one.tuned_down)
+            StageGuitar(
+                one.name, instrument_named(one.tuning or own_tuning(player)), one.tuned_down
+            )
             for one in player.guitars
         )
-    instrument = instrument_named(player.tuning or player.instrument)
+    instrument = instrument_named(own_tuning(player))
     return (StageGuitar(player.instrument or instrument.name, instrument),)
 
 

@@ -96,6 +96,13 @@ def _cannot_be_written(output: Path, reason: OSError) -> typer.Exit:
     return typer.Exit(1)
 
 
+def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
+    """Single songs beside those that were made, which a player could take for tonight's."""
+    folders = {path.parent for path in made} - {output}
+    found = {path for folder in folders for path in folder.glob("[0-9][0-9]*-*.pdf")}
+    return sorted(found - set(made))
+
+
 def _write(made: "MadeNight", output: Path, options: "BookOptions", started: float) -> None:
     """Writes every file aside, then moves them all into place."""
     from chartkit.book.books import files
@@ -110,6 +117,8 @@ def _write(made: "MadeNight", output: Path, options: "BookOptions", started: flo
         raise _cannot_be_written(output, reason) from None
     for path in staging.changed:
         say(f"{path}")
+    for path in _left_over(output, [*staging.changed, *staging.unchanged]):
+        say(f"{path}: left from an earlier run, no song of this set")
     broken = sum(one.broken for one in made.night.facts)
     told = f"{len(staging.changed)} files written, {len(staging.unchanged)} as they were"
     if broken:

@@ -118,6 +118,15 @@ def test_the_example_is_read_as_it_is_written() -> None:
     assert friday.date == "27 November 2026"
 
 
+def test_a_guitar_without_a_tuning_has_the_players() -> None:
+    """Of several guitars those that say nothing are tuned as the player's instrument."""
+    guitars = 'guitars = [{ name = "one" }, { name = "two", tuning = "DADGAD" }]\n'
+    for own, name in (("", "guitar"), ('tuning = "drop D"\n', "drop D")):
+        found = read_set(Source(TOP + GUITARIST + own + guitars + SONG), Path("/nowhere")).set_list
+        assert found is not None
+        assert [one.instrument.name for one in found.players[0].guitars] == [name, "DADGAD"]
+
+
 def test_one_capo_is_for_everybody_who_reads_shapes() -> None:
     """A bare capo pins all readers of shapes, and nobody else."""
     text = TOP + GUITARIST + '[[players]]\nname = "Al"\nreads = "words"\n' + SONG + "capo = 3\n"

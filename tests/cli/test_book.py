@@ -44,6 +44,17 @@ def test_book_makes_every_book(folder: Path) -> None:
     assert done.stdout == ""
 
 
+def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
+    """A single song that is none of the set any more stays where it is, and is named."""
+    call("book", "night.toml", "-o", "out", "--per-song")
+    text = (folder / "night.toml").read_text().replace("two.chart", "three.chart")
+    (folder / "night.toml").write_text(text)
+    told = call("book", "night.toml", "-o", "out", "--per-song").stderr
+    assert "out/bo/02-two.pdf: left from an earlier run, no song of this set" in told
+    assert "02-three.pdf: left" not in told
+    assert (folder / "out/bo/02-two.pdf").exists()
+
+
 def test_book_again_changes_nothing(folder: Path) -> None:
     """A second call finds everything as it was."""
     call("book", "night.toml", "-o", "out")
