@@ -6,6 +6,7 @@ from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import change_lines, changes_words, saving_words
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
+from chartkit.sheets.set_sheet import short_setting
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
 
@@ -28,7 +29,7 @@ def plan_sheet(night: Night, plan: NightPlan) -> bytes:
 def _lane(one: PlayerPlan, guitar: int) -> Lane:
     played = [step is not None and step.offer.guitar == guitar for step in one.steps]
     settings = tuple(
-        _short(setting_words(step.offer.option)) if step is not None and here else None
+        short_setting(setting_words(step.offer.option)) if step is not None and here else None
         for step, here in zip(one.steps, played, strict=True)
     )
     changes = tuple(
@@ -36,8 +37,3 @@ def _lane(one: PlayerPlan, guitar: int) -> Lane:
         for step, here in zip(one.steps, played, strict=True)
     )
     return Lane(one.player.guitars[guitar].name, settings, changes)
-
-
-def _short(setting: str) -> str:
-    """A setting as short as a box asks for: ``3``, ``–``, ``d1``."""
-    return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")

@@ -21,6 +21,8 @@ _TYPE, _LARGEST_TYPE = 0.5, 21.0
 """The largest type as a share of its row's height, and in points (ours)."""
 _TWO_AND_ASIDE = 40.0
 """How high a row is that holds a title on two lines and what is special tonight, in points."""
+_NARROW = 52.0
+"""A guitarist's column of fewer points has no room for words, only for signs."""
 _BOX = 0.6
 """The share of a guitarist's column that the setting takes; the rest is the first shape's."""
 
@@ -72,7 +74,7 @@ def set_sheet(
     pages = []
     for start in range(0, max(1, len(rows)), most):
         items = _head(name, when_and_where, guitarists, columns, fitter, style)
-        items += _legend(rows, fitter, style)
+        items += _legend(rows, columns, fitter, style)
         for i, row in enumerate(rows[start : start + most]):
             top = style.paper.top + _HEAD + i * height
             items += _row(row, top, height, size, columns, fitter, style)
@@ -119,6 +121,11 @@ class _Columns:
         return right - width * (self.guitars - number), width - 6
 
 
+def short_setting(setting: str) -> str:
+    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``."""
+    return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")
+
+
 def _head(
     name: str, when: str, guitarists: Sequence[str], columns: _Columns, fitter: Fitter, style: Style
 ) -> list[Item]:
@@ -142,13 +149,17 @@ def _head(
     return items
 
 
-def _legend(rows: Sequence[SheetRow], fitter: Fitter, style: Style) -> list[Item]:
+def _legend(
+    rows: Sequence[SheetRow], columns: _Columns, fitter: Fitter, style: Style
+) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
     told = []
     if any(cell is not None and cell.changed for row in rows for cell in row.cells):
         told.append("dark: change this first")
     if any(row.straight for row in rows):
         told.append("bar at the left: straight on, no pause")
+    if columns.guitars and columns.guitar(0)[1] < _NARROW:
+        told.append("a fret number: capo   –: no capo   d1: tuned down a half step")
     y = style.paper.height - style.paper.bottom - 4
     shown = fitter.shortened("   ".join(told), "italic", style.small, style.line_width)
     left = style.paper.side
@@ -240,13 +251,14 @@ def _cell(
     """A guitarist's setting: in a dark box where it changes; the first shape beside it."""
     left, width = column
     base = top + height * (0.39 if cell.guitar else 0.5) + size * 0.3
+    setting = cell.setting if width >= _NARROW else short_setting(cell.setting)
     setting_room = (left + 4, width * _BOX - 8)
     items: list[Item] = []
     if cell.changed:
         right, edge = left + width * _BOX, height * 0.07
         low, high = top + height - edge, top + edge
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
-    for text in _fitted(cell.setting, setting_room, base, "strong", size, "setting", fitter):
+    for text in _fitted(setting, setting_room, base, "strong", size, "setting", fitter):
         items.append(text._replace(ink=0.0 if cell.changed else 1.0))
     if cell.guitar:
         under, small = top + height * 0.85, max(size / 2, min(5.0, height * 0.25))

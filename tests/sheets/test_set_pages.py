@@ -86,6 +86,20 @@ def test_rows_of_every_height_hold(paper: PaperName) -> None:
         assert first <= {"Em7(♭5)", "F♯m7(♭5)"}
 
 
+@pytest.mark.parametrize("guitars", [1, 2, 3, 4, 5, 6])
+def test_settings_are_never_cut(guitars: int) -> None:
+    """However many guitarists share the page, what each sets up stands there whole: in words,
+    or in signs that the sheet explains."""
+    cells = tuple(GuitarCell(one, "D", "", True) for one in ("no capo", "capo 3", "down 1") * 2)
+    row = SheetRow(1, "Low Tide", "B♭", "B♭", "90", cells[:guitars])
+    (page,) = set_sheet("Night", "", ["Bo"] * guitars, [row] * 20, Fonts()).pages
+    shown = {i.plain for i in page.items if isinstance(i, Text) and i.role == "setting"}
+    words, signs = ("no capo", "capo 3", "down 1"), ("–", "3", "d1")
+    assert shown in (set(words[:guitars]), set(signs[:guitars]))
+    legend = any(isinstance(i, Text) and "d1: tuned down" in i.plain for i in page.items)
+    assert legend == (shown <= set(signs))
+
+
 def test_a_song_without_a_chart_is_marked_on_the_set_sheet() -> None:
     """A song whose chart cannot be used says so on the floor, in the place of its note."""
     from tests.book.sets import made_of, simple_set
