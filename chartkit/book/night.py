@@ -1,12 +1,12 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
-from chartkit.book.set_list import SetList
+from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.diagnostics import Diagnostic, Source, shown
 
@@ -15,10 +15,11 @@ FACTS = Job(song_facts, SongFacts)
 
 @dataclass(frozen=True, slots=True)
 class ChartText:
-    """A chart's text; None where it cannot be read, with the reason."""
+    """A chart's text; None where it cannot be read, with the reason and what may mend it."""
 
     text: str | None
     problem: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,14 +109,21 @@ def read_night(
         one = _unread(entry.name) if text.text is None else _sound(next(found), entry.name)
         facts.append(one)
         messages += one.messages
-        for problem, span in ((text.problem, entry.span), (one.key_problem, entry.key_span)):
-            if problem:
-                messages.append(shown(Diagnostic("song-unusable", "error", span, problem), source))
+        messages += [shown(told, source) for told in _unusable(text, one, entry)]
     away, wrong = _sat_out(set_list, facts, source)
     failed = bool(wrong) or any(one.broken for one in facts)
     return Night(
         set_list, tuple(texts), tuple(facts), away, (*dict.fromkeys(messages), *wrong), failed
     )
+
+
+def _unusable(text: ChartText, facts: SongFacts, entry: SongEntry) -> Iterator[Diagnostic]:
+    """Why a song cannot be used, where that is said in the set file."""
+    if text.problem:
+        hints = (text.hint,) if text.hint else ()
+        yield Diagnostic("song-unusable", "error", entry.span, text.problem, hints)
+    if facts.key_problem:
+        yield Diagnostic("song-unusable", "error", entry.key_span, facts.key_problem)
 
 
 def _unread(name: str) -> SongFacts:

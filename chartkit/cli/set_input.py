@@ -5,6 +5,7 @@ import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from difflib import get_close_matches
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import TYPE_CHECKING, Annotated
@@ -78,8 +79,18 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
         try:
             found.append(ChartText(_chart_text(song.chart)))
         except Unusable as reason:
-            found.append(ChartText(None, str(reason)))
+            found.append(ChartText(None, str(reason), _nearest_file(song.chart)))
     return found
+
+
+def _nearest_file(path: Path) -> str:
+    """A hint at the chart that may be meant by a name that is none."""
+    try:
+        names = [one.name for one in path.parent.iterdir() if one.suffix == path.suffix]
+    except (OSError, ValueError):
+        return ""
+    near = get_close_matches(path.name, sorted(names), 1, 0.7)
+    return f'did you mean "{near[0]}"?' if near and near[0] != path.name else ""
 
 
 def _chart_text(path: Path) -> str:

@@ -85,6 +85,13 @@ def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
     assert "could not be engraved" not in text_of(folder / "out/bo.pdf")
 
 
+def test_a_chart_with_a_slip_in_its_name_is_offered(folder: Path) -> None:
+    """Where a chart's name is nearly that of one that is there, the message offers it."""
+    (folder / "three.chart").rename(folder / "thre.chart")
+    told = call("book", "night.toml", "-o", "out").stderr
+    assert 'hint: did you mean "thre.chart"?' in told
+
+
 def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
     """A chart that is not there is told where the set names it."""
     (folder / "two.chart").unlink()
