@@ -20,6 +20,8 @@ _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re
 _HEADER = re.compile(r"\s*\[\[?[^\[\]\n=]*\]?\]?\s*(?:#[^\n]*)?(?:\n|$)")
 _FRESH = re.compile(_HEADER.pattern + r"|\s*[\w.\"'-]+\s*[=:]")
 """How a line begins that is a header or a setting of its own."""
+_GOES_ON = re.compile(r"=.*[\[{]|\"{3}|'{3}")
+"""How a line looks that may begin a setting of several lines."""
 _TRIPLE = re.compile(r"\"{3}|'{3}")
 _QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'[^\']*\'|#.*')
 
@@ -83,7 +85,8 @@ def _located(reason: str, text: str) -> _Found:
         at = len(text.rstrip())
         line = text.count("\n", 0, at)
     first = line
-    while first and not _readable("\n".join(lines[:first])):
+    while first and not ((first == line or _GOES_ON.search(lines[first]))
+                         and _readable("\n".join(lines[:first]))):  # fmt: skip
         first -= 1
     ends = _HEADER if _HEADER.match(lines[first]) else _FRESH
     last = first
