@@ -179,7 +179,9 @@ def _set_sheet(made: MadeNight) -> bytes:
         )  # fmt: skip
     names = [book.part.player.name for book in books]
     set_list = night.set_list
-    sheet = set_sheet(set_list.name, when_and_where(set_list), names, rows, Fonts())
+    sheet = set_sheet(
+        set_list.name, when_and_where(set_list), names, rows, Fonts(), set_list.shared_paper
+    )
     leaves = [Leaf(page) for page in sheet.pages]
     return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
 

@@ -23,7 +23,8 @@ def plan_sheet(night: Night, plan: NightPlan) -> bytes:
         )
         for one in plan.players
     ]
-    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts()))
+    paper = night.set_list.shared_paper
+    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts(), paper))
 
 
 def _lane(one: PlayerPlan, guitar: int) -> Lane:

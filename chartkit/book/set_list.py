@@ -1,5 +1,6 @@
 """A set as values: who plays, what they read, which songs in which order, on what stage."""
 
+from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -94,3 +95,9 @@ class SetList:
     stage: Stage
     players: tuple[Player, ...]
     songs: tuple[SongEntry, ...]
+
+    @property
+    def shared_paper(self) -> PaperName:
+        """The paper of what is printed for all: what most players have, A4 where none has any."""
+        papers = Counter[PaperName](one.paper for one in self.players if one.paper != "tablet")
+        return papers.most_common(1)[0][0] if papers else "a4"

@@ -260,6 +260,17 @@ def test_single_songs_beside_the_books() -> None:
     assert "page 1 of 1" in page_texts(books["bo/01-song-1.pdf"])[0]
 
 
+def test_what_all_share_is_on_the_paper_most_have() -> None:
+    """The set sheet is printed on the paper that most players have; screens do not count."""
+    texts, set_file = simple_set(2)
+    for papers, height in ((("letter", "letter"), 792), (("a4", "letter"), 841.89)):
+        ada, bo = (f'paper = "{paper}"' for paper in papers)
+        own = set_file.replace('name = "Ada"', f'name = "Ada"\n{ada}')
+        own = own.replace('name = "Bo"', f'name = "Bo"\n{bo}')
+        sheet = books_of(texts, own)["set-sheet.pdf"]
+        assert float(sheet.pages[0].mediabox.height) == pytest.approx(height, abs=0.01)
+
+
 def test_equal_titles_stay_apart() -> None:
     """Two songs of one title keep their numbers and files; by name alone neither is meant."""
     texts = {"a.chart": chart("Twice"), "b.chart": chart("Twice", "D")}
