@@ -13,6 +13,7 @@ from chartkit.layout.frames import Document, FontName, Item, Page, Shape, Stroke
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.sheets.set_sheet_columns import SheetColumns
 
 _LARGEST_ROW, _SMALLEST_ROW = 54.0, 13.0
 """The height of a row in points: as high as the songs allow, within these (ours)."""
@@ -21,8 +22,6 @@ _TYPE, _LARGEST_TYPE = 0.5, 21.0
 """The largest type as a share of its row's height, and in points (ours)."""
 _TWO_AND_ASIDE = 40.0
 """How high a row is that holds a title on two lines and what is special tonight, in points."""
-_NARROW = 52.0
-"""A guitarist's column of fewer points has no room for words, only for signs."""
 _BOX = 0.6
 """The share of a guitarist's column that the setting takes; the rest is the first shape's."""
 
@@ -68,7 +67,7 @@ def set_sheet(
     room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD - _FOOT
     most = max(1, int(room // _SMALLEST_ROW))
     height = min(_LARGEST_ROW, room / max(1, min(most, len(rows))))
-    columns = _Columns(len(guitarists), style)
+    columns = SheetColumns(len(guitarists), style)
     full = min(height * _TYPE, _LARGEST_TYPE)
     size = _title_size([row.title for row in rows], full, columns, fitter)
     pages = []
@@ -85,49 +84,18 @@ def set_sheet(
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class _Columns:
-    """Where the columns of the sheet stand, in points."""
-
-    guitars: int
-    style: Style
-
-    @property
-    def title(self) -> tuple[float, float]:
-        """The left edge and the width of the title's column, after the number's."""
-        left = self.style.paper.side + 26
-        return left, self.key[0] - left - 6
-
-    @property
-    def key(self) -> tuple[float, float]:
-        """The key that sounds."""
-        return self.first[0] - 48, 42
-
-    @property
-    def first(self) -> tuple[float, float]:
-        """The first chord that sounds."""
-        return self.tempo[0] - 48, 42
-
-    @property
-    def tempo(self) -> tuple[float, float]:
-        """The tempo."""
-        return self.guitar(0)[0] - 36, 30
-
-    def guitar(self, number: int) -> tuple[float, float]:
-        """A guitarist's column: two take two fifths of the page, four half of it."""
-        share = min(0.5, 0.3 + 0.05 * self.guitars)
-        width = min(104.0, self.style.line_width * share / max(1, self.guitars))
-        right = self.style.paper.width - self.style.paper.side
-        return right - width * (self.guitars - number), width - 6
-
-
 def short_setting(setting: str) -> str:
     """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``."""
     return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")
 
 
 def _head(
-    name: str, when: str, guitarists: Sequence[str], columns: _Columns, fitter: Fitter, style: Style
+    name: str,
+    when: str,
+    guitarists: Sequence[str],
+    columns: SheetColumns,
+    fitter: Fitter,
+    style: Style,
 ) -> list[Item]:
     side, top = style.paper.side, style.paper.top
     room = style.line_width * 0.62
@@ -150,7 +118,7 @@ def _head(
 
 
 def _legend(
-    rows: Sequence[SheetRow], columns: _Columns, fitter: Fitter, style: Style
+    rows: Sequence[SheetRow], columns: SheetColumns, fitter: Fitter, style: Style
 ) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
     told = []
@@ -158,7 +126,7 @@ def _legend(
         told.append("dark: change this first")
     if any(row.straight for row in rows):
         told.append("bar at the left: straight on, no pause")
-    if columns.guitars and columns.guitar(0)[1] < _NARROW:
+    if columns.narrow:
         told.append("a fret number: capo   –: no capo   d1: tuned down a half step")
     y = style.paper.height - style.paper.bottom - 4
     shown = fitter.shortened("   ".join(told), "italic", style.small, style.line_width)
@@ -168,14 +136,14 @@ def _legend(
     )
 
 
-def _title_size(titles: Sequence[str], size: float, columns: _Columns, fitter: Fitter) -> float:
+def _title_size(titles: Sequence[str], size: float, columns: SheetColumns, fitter: Fitter) -> float:
     """One size for all titles: that at which nine in ten fit; the longest get smaller alone."""
     fitting = sorted(fitter.fitting_size(one, "strong", size, columns.title[1]) for one in titles)
     return max(fitting[len(fitting) // 10], size * 0.5) if fitting else size
 
 
 def _row(
-    row: SheetRow, top: float, height: float, size: float, columns: _Columns, fitter: Fitter,
+    row: SheetRow, top: float, height: float, size: float, columns: SheetColumns, fitter: Fitter,
     style: Style,
 ) -> list[Item]:  # fmt: skip
     side, full = style.paper.side, min(height * _TYPE, _LARGEST_TYPE)
@@ -192,7 +160,7 @@ def _row(
     items += _fitted(row.tempo, columns.tempo, base, "plain", full * 0.78, "tempo", fitter)
     for i, cell in enumerate(row.cells):
         if cell is not None:
-            items += _cell(cell, columns.guitar(i), top, height, full * 0.86, fitter)
+            items += _cell(cell, i, columns, top, height, full * 0.86, fitter)
     foot = top + height
     if row.straight:
         items.append(Stroke(side, top - height * 0.5, side, top + height * 0.5, 2.2))
@@ -220,7 +188,7 @@ def _title(
 
 
 def _aside(
-    told: str, columns: _Columns, top: float, height: float, size: float, fitter: Fitter,
+    told: str, columns: SheetColumns, top: float, height: float, size: float, fitter: Fitter,
     style: Style,
 ) -> list[Text]:  # fmt: skip
     """What is special tonight, small under the title, where the row is high enough for it."""
@@ -245,13 +213,13 @@ def _fitted(
 
 
 def _cell(
-    cell: GuitarCell, column: tuple[float, float], top: float, height: float, size: float,
+    cell: GuitarCell, number: int, columns: SheetColumns, top: float, height: float, size: float,
     fitter: Fitter,
 ) -> list[Item]:  # fmt: skip
     """A guitarist's setting: in a dark box where it changes; the first shape beside it."""
-    left, width = column
+    left, width = columns.guitar(number)
     base = top + height * (0.39 if cell.guitar else 0.5) + size * 0.3
-    setting = cell.setting if width >= _NARROW else short_setting(cell.setting)
+    setting = short_setting(cell.setting) if columns.narrow else cell.setting
     setting_room = (left + 4, width * _BOX - 8)
     items: list[Item] = []
     if cell.changed:
