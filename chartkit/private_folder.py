@@ -30,11 +30,17 @@ def made_private(folder: Path) -> bool:
 
 
 def is_ours(folder: Path) -> bool:
-    """Whether the folder is the user's and nobody else may write in it."""
+    """Whether the folder and the one it stands in are the user's, and nobody else may write there.
+
+    Whoever may write in the one above could put another folder in this one's place.  Raises
+    OSError where there is none.
+    """
     if not hasattr(os, "getuid"):
         return True
-    found = folder.lstat()
-    return S_ISDIR(found.st_mode) and found.st_uid == os.getuid() and not found.st_mode & 0o022
+    for found in (folder.parent.lstat(), folder.lstat()):
+        if not S_ISDIR(found.st_mode) or found.st_uid != os.getuid() or found.st_mode & 0o022:
+            return False
+    return True
 
 
 def write_private(path: Path, content: bytes) -> None:

@@ -8,6 +8,7 @@ none is needed.  (Common practice of songbooks, no source.)
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from chartkit.book.make_song import SongPages
 from chartkit.layout.fit import Fitter
@@ -15,6 +16,7 @@ from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import PaperName, style_for
 from chartkit.pdf.bind import Leaf, bound
+from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
@@ -69,8 +71,8 @@ class BookMaker:
             if begins[at] > len(leaves):
                 told = f"left blank, so that {song.title} opens on two facing pages"
                 leaves.append(Leaf(blank_page(told, self._fitter, style)))
-            coming = _coming(songs, at)
-            leaves += self._song_leaves(player, paper, song, len(leaves), count, coming)
+            next_lines = _next_lines(songs, at)
+            leaves += self._song_leaves(player, paper, song, len(leaves), count, next_lines)
         return bound(
             f"{self._name}: {player}", player, self._when_and_where, _language(songs), leaves
         )
@@ -78,7 +80,7 @@ class BookMaker:
     def single(self, player: str, paper: PaperName, song: SongInBook) -> bytes:
         """One song as a PDF of its own."""
         count = len(song.pages.pages) if song.pages is not None else 1
-        leaves = self._song_leaves(player, paper, song, 0, count, "")
+        leaves = self._song_leaves(player, paper, song, 0, count, ("", ""))
         return bound(song.title, player, song.told, _language([song]), leaves)
 
     def _places(
@@ -97,38 +99,57 @@ class BookMaker:
         return begins, at
 
     def _song_leaves(
-        self, player: str, paper: PaperName, song: SongInBook, at: int, count: int, coming: str
-    ) -> list[Leaf]:
-        style = style_for(paper)
+        self, player: str, paper: PaperName, song: SongInBook, at: int, count: int,
+        next_lines: tuple[str, str],
+    ) -> list[Leaf]:  # fmt: skip
+        """The pages of a song that begins on a page, from 0, of so many."""
+        style, title = style_for(paper), f"{song.number}. {song.title}"
         lines = RunningLines(
             f"{self._name} · {player}", f"song {song.number}",
-            f"{song.title} — {song.told}" if song.told else song.title,
+            f"{song.title} — {song.told}" if song.pages is not None else song.title,
         )  # fmt: skip
-        title = f"{song.number}. {song.title}"
-        if song.pages is None:
-            made = broken_page(song.title, song.messages, self._fitter, style)
-            own = running_items(replace(lines, foot_right=_page_of(at, count)), self._fitter, style)
-            return [Leaf(replace(made, items=(*made.items, *own)), None, title)]
+        drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages
         leaves = []
-        for i, drawn in enumerate(song.pages.pages):
-            last = i == len(song.pages.pages) - 1
-            told = replace(lines, foot_right=_page_of(at + i, count), coming=coming if last else "")
-            over = Page(drawn.width, drawn.height, running_items(told, self._fitter, style))
-            leaves.append(Leaf(over, drawn, "" if i else title))
+        for i, one in enumerate(drawn):
+            last = i == len(drawn) - 1
+            coming, change = next_lines if last else ("", "")
+            told = replace(
+                lines, foot_right=f"page {at + i + 1} of {count}", coming=coming, change=change
+            )
+            own = running_items(told, self._fitter, style)
+            if one is None:
+                made = broken_page(song.title, song.messages, self._fitter, style)
+                over = replace(made, items=(*made.items, *own))
+            else:
+                over = Page(one.width, one.height, own)
+            leaves.append(Leaf(over, one, "" if i else title))
         return leaves
 
 
-def _page_of(at: int, count: int) -> str:
-    return f"page {at + 1} of {count}"
+def _next_lines(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
+    """The song after one, and what to change for it.
+
+    Past a song that the player sits out the one after it is named too, since the first has no
+    page that could tell of the change.
+    """
+    coming = list(songs[at + 1 :])
+    away = list(takewhile(lambda song: song.away, coming))
+    if not coming:
+        return "", ""
+    if not away:
+        return f"next: {_named(coming[0])}", coming[0].change
+    told = f"next: {_named(away[0])}, you sit it out"
+    if len(away) > 1:
+        joint = "and" if len(away) == 2 else "to"
+        told = f"next: you sit out songs {away[0].number} {joint} {away[-1].number}"
+    if len(away) == len(coming):
+        return told, ""
+    after = coming[len(away)]
+    return f"{told}; then {_named(after)}", after.change
 
 
-def _coming(songs: Sequence[SongInBook], at: int) -> str:
-    """What comes after a song, and what to change for it."""
-    if at + 1 == len(songs):
-        return ""
-    song = songs[at + 1]
-    told = "you sit it out" if song.away else song.change
-    return f"next: {song.number}. {song.title}" + (f" — {told}" if told else "")
+def _named(song: SongInBook) -> str:
+    return f"{song.number}. {song.title}"
 
 
 def _language(songs: Sequence[SongInBook]) -> str:

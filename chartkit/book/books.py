@@ -20,6 +20,8 @@ from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
 
+UNUSABLE = "its chart cannot be used"
+"""What is said of a song that has no pages."""
 PAGES = Job(song_pages, SongPages, lambda request: request.text)
 
 
@@ -129,14 +131,23 @@ def _songs(
         messages += (night.texts[number].problem,) if night.texts[number].problem else ()
         messages += (one.reason,) if isinstance(one, Failed) else ()
         away, due = part.away[place], dues[place]
-        told = "you sit this one out" if away else "" if pages is None else pages.told
+        aside = " · ".join(filter(None, (_guitar_named(part, place), entry.note)))
+        told = "you sit this one out" if away else pages.told if pages else UNUSABLE
         songs.append(
             SongInBook(
-                place + 1, facts.title, pages, away, messages, told, entry.note,
+                place + 1, facts.title, pages, away, messages, told, aside,
                 " ".join(due.sentences) if due is not None else "",
             )
         )  # fmt: skip
     return tuple(songs)
+
+
+def _guitar_named(part: Part, place: int) -> str:
+    """The guitar a song is played on, where its player has several."""
+    step = part.plan.steps[place] if part.plan is not None else None
+    if step is None or len(part.player.guitars) < 2:
+        return ""
+    return part.player.guitars[step.offer.guitar].name
 
 
 def dues_of(
@@ -162,22 +173,25 @@ def _set_sheet(made: MadeNight) -> bytes:
         rows.append(
             SheetRow(
                 place + 1, facts.title, _short_key(facts.key),
-                facts.first, str(facts.tempo or ""), cells, straight, entry.note,
+                facts.first, str(facts.tempo or ""), cells, straight,
+                UNUSABLE if facts.broken else entry.note,
             )
         )  # fmt: skip
     names = [book.part.player.name for book in books]
     set_list = night.set_list
-    sheet = set_sheet(set_list.name, when_and_where(set_list), names, rows, Fonts())
+    sheet = set_sheet(
+        set_list.name, when_and_where(set_list), names, rows, Fonts(), set_list.shared_paper
+    )
     leaves = [Leaf(page) for page in sheet.pages]
     return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
 
 
 def _short_key(key: Key | None) -> str:
-    """A key as it is written small: D♭, Cm, D dorian."""
+    """A key as it is written small: D♭, Cm, D dor."""
     if key is None:
         return ""
     tonic, mode = key_words(key).split()
-    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode}")
+    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode[:3]}.")
 
 
 def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:

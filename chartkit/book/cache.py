@@ -8,6 +8,7 @@ missing.  Files are the user's own, written aside and renamed.
 
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
@@ -88,7 +89,10 @@ class WorkCache:
 
     def trim(self, most_bytes: int = MOST_BYTES) -> None:
         """Lets go of what was longest unused, if too much is kept."""
-        if self._folder is None or not is_ours(self._folder):
+        try:
+            if self._folder is None or not is_ours(self._folder):
+                return
+        except OSError:
             return
         files = sorted(self._files(), key=lambda file: file[1])
         total = sum(size for *_, size in files)
@@ -97,8 +101,9 @@ class WorkCache:
         for path, _, size in files:
             if total <= most_bytes * 0.8:
                 break
-            path.unlink(missing_ok=True)
-            total -= size
+            with suppress(OSError):
+                path.unlink()
+                total -= size
 
     def _files(self) -> Iterator[tuple[Path, float, int]]:
         assert self._folder is not None

@@ -1,11 +1,12 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 
 from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
-from chartkit.book.set_list import SetList
+from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.diagnostics import Diagnostic, Source, shown
 
@@ -14,10 +15,11 @@ FACTS = Job(song_facts, SongFacts)
 
 @dataclass(frozen=True, slots=True)
 class ChartText:
-    """A chart's text; None where it cannot be read, with the reason."""
+    """A chart's text; None where it cannot be read, with the reason and what may mend it."""
 
     text: str | None
     problem: str = ""
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +39,14 @@ class Night:
 
 
 class UnknownSong(Exception):
-    """A song that was named is not in the set, or there are several; in plain words."""
+    """A song that was named is not in the set, or there are several; in plain words.
+
+    ``hint`` is what would mend it.
+    """
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.hint = hint
 
 
 def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
@@ -49,22 +58,30 @@ def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int
     plain = " ".join(name.split()).casefold()
     if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
         return int(plain) - 1
-    found = [
-        number
-        for number, (one, entry) in enumerate(zip(facts, set_list.songs, strict=True))
-        if plain in _names(one, entry.name)
-    ]
+    names = [_names(one, song.name) for one, song in zip(facts, set_list.songs, strict=True)]
+    found = [number for number, own in enumerate(names) if plain in own]
     if len(found) == 1:
         return found[0]
     if found:
-        numbers = " and ".join(str(number + 1) for number in found)
-        raise UnknownSong(f'"{name}" is the name of songs {numbers}: give the number instead')
-    raise UnknownSong(f'no song of the set is called "{name}"')
+        *most, last = (str(number + 1) for number in found)
+        raise UnknownSong(
+            f'"{name}" is the name of songs {", ".join(most)} and {last}',
+            "give the number instead",
+        )
+    near = get_close_matches(plain, [own for every in names for own in every], 1, 0.7)
+    number = next((i for i, own in enumerate(names) if near and near[0] in own), None)
+    hint = f"give a title, or a number from 1 to {len(facts)}"
+    if number is not None:
+        hint = f'did you mean "{facts[number].title}"?'
+    raise UnknownSong(f'no song of the set is called "{name}"', hint)
 
 
-def _names(one: SongFacts, chart: str) -> set[str]:
-    file_name = chart.casefold().rpartition("/")[2]
-    return {" ".join(one.title.split()).casefold(), file_name, file_name.removesuffix(".chart")}
+def _names(one: SongFacts, chart: str) -> tuple[str, ...]:
+    """What a song may be called: its title, its chart with folders, without, and bare."""
+    path = chart.casefold()
+    file_name = path.rpartition("/")[2]
+    title = " ".join(one.title.split()).casefold()
+    return title, path, file_name, file_name.removesuffix(".chart")
 
 
 def read_night(
@@ -92,14 +109,21 @@ def read_night(
         one = _unread(entry.name) if text.text is None else _sound(next(found), entry.name)
         facts.append(one)
         messages += one.messages
-        for problem, span in ((text.problem, entry.span), (one.key_problem, entry.key_span)):
-            if problem:
-                messages.append(shown(Diagnostic("song-unusable", "error", span, problem), source))
+        messages += [shown(told, source) for told in _unusable(text, one, entry)]
     away, wrong = _sat_out(set_list, facts, source)
     failed = bool(wrong) or any(one.broken for one in facts)
     return Night(
         set_list, tuple(texts), tuple(facts), away, (*dict.fromkeys(messages), *wrong), failed
     )
+
+
+def _unusable(text: ChartText, facts: SongFacts, entry: SongEntry) -> Iterator[Diagnostic]:
+    """Why a song cannot be used, where that is said in the set file."""
+    if text.problem:
+        hints = (text.hint,) if text.hint else ()
+        yield Diagnostic("song-unusable", "error", entry.span, text.problem, hints)
+    if facts.key_problem:
+        yield Diagnostic("song-unusable", "error", entry.key_span, facts.key_problem)
 
 
 def _unread(name: str) -> SongFacts:
@@ -119,11 +143,11 @@ def _sat_out(
     away, wrong = list[frozenset[int]](), list[str]()
     for player in set_list.players:
         numbers = set()
-        for name in player.sits_out:
+        for name, span in zip(player.sits_out, player.sits_out_spans, strict=True):
             try:
                 numbers.add(song_number(name, facts, set_list))
             except UnknownSong as reason:
-                told = Diagnostic("unknown-song", "error", player.sits_out_span, str(reason))
+                told = Diagnostic("unknown-song", "error", span, str(reason), (reason.hint,))
                 wrong.append(shown(told, source))
         away.append(frozenset(numbers))
     return tuple(away), wrong

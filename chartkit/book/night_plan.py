@@ -55,9 +55,12 @@ class NightPlan:
 
 
 def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
-    """What the adviser is asked for each guitar of a player."""
+    """What the adviser is asked for each guitar of a player: all that is welcome or pinned."""
+    pinned = [song.capo[player.name] for song in set_list.songs if player.name in song.capo]
     settings = AdviceSettings(
-        highest_capo=player.highest_capo, most_down=player.most_down, place=set_list.stage.place
+        highest_capo=max([player.highest_capo, *pinned]),
+        most_down=max([player.most_down, *(-capo for capo in pinned)]),
+        place=set_list.stage.place,
     )
     return tuple(GuitarAsked(guitar.instrument, settings) for guitar in player.guitars)
 
@@ -144,7 +147,12 @@ def _offers(
         for option, lack in options
     )
     if pinned is None:
-        return every or tuple(Offer(g, Option(), 0.0) for g in range(len(player.guitars)))
+        welcome = tuple(
+            offer
+            for offer in every
+            if offer.option.capo <= player.highest_capo and offer.option.down <= player.most_down
+        )
+        return welcome or tuple(Offer(g, Option(), 0.0) for g in range(len(player.guitars)))
     wanted = Option(max(0, pinned), max(0, -pinned))
     known = {offer.guitar: offer for offer in every if offer.option == wanted}
     return tuple(
@@ -168,12 +176,14 @@ def _player_plan(
 
 
 def _first_choice(offers: tuple[Offer, ...]) -> Offer | None:
-    """What is best for a song by itself: the least lack, on the first guitar that has it.
+    """What is best for a song by itself: of each guitar's first choice the one with the least
+    lack, on the first guitar that has it.
 
     Tuning down costs as much as the adviser says for a single song, which is in the order
-    of the offers: it lists the best first.
+    of the offers: it lists the best of a guitar first.
     """
-    return offers[0] if offers else None
+    firsts = {offer.guitar: offer for offer in reversed(offers)}
+    return min(firsts.values(), key=lambda offer: (offer.lack, offer.guitar), default=None)
 
 
 def counted(

@@ -3,30 +3,34 @@
 from chartkit.book.change_words import setting_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
-from chartkit.book.plan_text import changes_words
+from chartkit.book.plan_text import change_lines, changes_words, saving_words
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
+from chartkit.sheets.set_sheet import short_setting
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
 
 def plan_sheet(night: Night, plan: NightPlan) -> bytes:
-    """The plan as a PDF: a lane for each guitar."""
+    """The plan as a PDF: a lane for each guitar, then what each player changes when."""
     titles = [night.facts[number].title for number in plan.order]
     players = [
         PlayerLanes(
             one.player.name,
             changes_words(one.changes),
             tuple(_lane(one, guitar) for guitar in range(len(one.player.guitars))),
+            saving_words(one),
+            tuple(change_lines(night, plan, one)),
         )
         for one in plan.players
     ]
-    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts()))
+    paper = night.set_list.shared_paper
+    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts(), paper))
 
 
 def _lane(one: PlayerPlan, guitar: int) -> Lane:
     played = [step is not None and step.offer.guitar == guitar for step in one.steps]
     settings = tuple(
-        _short(setting_words(step.offer.option)) if step is not None and here else None
+        short_setting(setting_words(step.offer.option)) if step is not None and here else None
         for step, here in zip(one.steps, played, strict=True)
     )
     changes = tuple(
@@ -34,8 +38,3 @@ def _lane(one: PlayerPlan, guitar: int) -> Lane:
         for step, here in zip(one.steps, played, strict=True)
     )
     return Lane(one.player.guitars[guitar].name, settings, changes)
-
-
-def _short(setting: str) -> str:
-    """A setting as short as a box asks for: ``3``, ``–``, ``down 1``."""
-    return setting.replace("no capo", "–").replace("capo ", "")

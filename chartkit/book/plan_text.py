@@ -20,9 +20,8 @@ def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
 def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
     yield f"{night.set_list.name}: {len(plan.order)} songs"
     if plan.order != tuple(range(len(plan.order))):
-        yield "Order: " + ", ".join(
-            f"{place}. {night.facts[number].title}" for place, number in enumerate(plan.order, 1)
-        )
+        numbers = ", ".join(str(number + 1) for number in plan.order)
+        yield f"Order, by the numbers in the file: {numbers}."
     for place in plan.alike:
         one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
         yield f"Alike next to each other: {one}, {other}."
@@ -33,16 +32,28 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     yield f"  {changes_words(one.changes)}."
     yield f"  {saving_words(one)}"
     yield from (f"  {line}" for line in timeline_lines(one))
+    lines = change_lines(night, plan, one)
+    for place, (number, told) in enumerate(zip(plan.order, lines, strict=True), 1):
+        title = _shortened(night.facts[number].title)
+        yield f"  {place:>2}. {title:<{_TITLE}}  {told or 'nothing to change.'}"
+
+
+def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
+    """What a player does before each song in playing order; empty where nothing changes."""
     straight = straight_before(night, plan)
     helper = night.set_list.stage.costs.helper
     dues = to_do(one.player, one.steps, straight, helper)
-    for place, (number, due) in enumerate(zip(plan.order, dues, strict=True), 1):
-        title = night.facts[number].title
-        if due is None:
-            told = "you sit this one out."
+    for number, due in zip(plan.order, dues, strict=True):
+        if due is not None:
+            yield " ".join(due.sentences)
+        elif night.facts[number].broken:
+            yield "its chart cannot be used."
         else:
-            told = " ".join(due.sentences) or "nothing to change."
-        yield f"  {place:>2}. {title[:_TITLE]:<{_TITLE}}  {told}"
+            yield "you sit this one out."
+
+
+def _shortened(title: str) -> str:
+    return title if len(title) <= _TITLE else title[: _TITLE - 1].rstrip() + "…"
 
 
 def straight_before(night: Night, plan: NightPlan) -> tuple[bool, ...]:
@@ -68,9 +79,14 @@ def saving_words(one: PlayerPlan) -> str:
     if saved <= 0 and alone.cost - one.changes.cost < 0.005:
         return "Choosing song by song comes to the same."
     given = one.changes.lack - alone.lack
-    price = f", for shapes {given:.2f} points less good in all" if given >= 0.005 else ""
-    told = f"saves {time_words(saved)}" if saved > 0 else f"costs {time_words(-saved)} more"
-    return f"Song by song: {changes_words(alone)}. The plan {told}{price}."
+    told = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
+    if not saved:
+        told = "takes as long"
+    if given >= 0.005:
+        told += f", for shapes {given:.2f} points less good in all"
+    elif given <= -0.005 and saved <= 0:
+        told += f", for shapes {-given:.2f} points better in all"
+    return f"Song by song: {changes_words(alone)}. The plan {told}."
 
 
 def _count(number: int, noun: str, many: str = "") -> str:

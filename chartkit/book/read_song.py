@@ -52,7 +52,8 @@ class SongFacts:
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``seconds`` how long
     the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it
     cannot be moved to tonight's key.  ``lacks`` has, for every guitar asked about, each
-    option and what its score lacks.  A ``broken`` song has only its name and its messages.
+    option and what its score lacks against the best on any of them.  A ``broken`` song has
+    only its name and its messages.
     """
 
     title: str
@@ -120,11 +121,13 @@ def _lacks(
     if not guitars:
         return ()
     moved = moved_chart(chart, view)
-    return tuple(_lacks_on(chart, moved, guitar) for guitar in guitars)
+    worths = [_worths_on(chart, moved, guitar) for guitar in guitars]
+    best = max((worth for own in worths for _, worth in own), default=0.0)
+    return tuple(tuple((option, round(best - worth, 6)) for option, worth in own) for own in worths)
 
 
-def _lacks_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Option, float], ...]:
-    """Each option and what it lacks against the best one in playing the song.
+def _worths_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Option, float], ...]:
+    """Each option on a guitar, the adviser's first choice first, and its worth in playing.
 
     The price of tuning down that the adviser takes for a single song is given back, since
     the plan charges each retuning by its seconds; floppy strings keep theirs.
@@ -133,9 +136,7 @@ def _lacks_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Op
     advice = rank_options(moved, guitar.instrument, guitar.settings, own, boards_on_disk())
     prices, place = guitar.settings.prices, guitar.settings.place
     unpriced = replace(prices, floppy=0.0)
-    worths = [
+    return tuple(
         (one.option, one.score + unpriced.tuning_down(one.option.down, place))
         for one in advice.options
-    ]
-    best = max((worth for _, worth in worths), default=0.0)
-    return tuple((option, round(best - worth, 6)) for option, worth in worths)
+    )

@@ -1,5 +1,6 @@
 """A set as values: who plays, what they read, which songs in which order, on what stage."""
 
+from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
@@ -34,7 +35,7 @@ class Player:
     ``guitars`` is empty for whoever plays no fretted instrument.  ``pitch`` is that of a
     transposing instrument, None for one that reads what sounds.  ``sits_out`` names
     the songs that the player does not play, each a title, a chart's file name or a number from 1;
-    ``sits_out_span`` is where that is said.
+    ``sits_out_spans`` is where each of them stands.
     """
 
     name: str
@@ -47,7 +48,7 @@ class Player:
     paper: PaperName = "a4"
     size: float | None = None
     sits_out: tuple[str, ...] = ()
-    sits_out_span: Span = Span(0, 0)
+    sits_out_spans: tuple[Span, ...] = ()
 
     @property
     def takes_capo(self) -> bool:
@@ -94,3 +95,9 @@ class SetList:
     stage: Stage
     players: tuple[Player, ...]
     songs: tuple[SongEntry, ...]
+
+    @property
+    def shared_paper(self) -> PaperName:
+        """The paper of what is printed for all: what most players have, A4 where none has any."""
+        papers = Counter[PaperName](one.paper for one in self.players if one.paper != "tablet")
+        return papers.most_common(1)[0][0] if papers else "a4"

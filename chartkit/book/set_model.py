@@ -1,15 +1,43 @@
 """What a set file may say, checked by pydantic.  Everything it says is strict: no guessing."""
 
 import datetime
+import unicodedata
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic_core import PydanticCustomError
 
 from chartkit.book.set_list import CapoChoice, Reads
 from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
 from chartkit.layout.style import PaperName
 
-Name = Annotated[str, Field(min_length=1, max_length=200)]
+
+def _printable(text: str) -> str:
+    """The text itself.  Raises for signs that steer a terminal or turn a line about."""
+    if any(unicodedata.category(c) in ("Cc", "Cs") or c in _TURNING for c in text):
+        raise PydanticCustomError("unprintable", "a character cannot be printed")
+    return text
+
+
+def _one_line(text: str) -> str:
+    """The text in one line."""
+    return _printable(" ".join(text.split()))
+
+
+def _not_empty(text: str) -> str:
+    if not text:
+        raise PydanticCustomError("string_too_short", "nothing stands here")
+    return text
+
+
+_TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+"""The marks that turn the direction of what follows (Unicode Standard Annex 9)."""
+
+Words = Annotated[str, Field(max_length=200), AfterValidator(_one_line)]
+Name = Annotated[Words, AfterValidator(_not_empty)]
+File = Annotated[
+    str, Field(max_length=1000), AfterValidator(_printable), AfterValidator(_not_empty)
+]
 Fret = Annotated[int, Field(ge=LOWEST_CAPO, le=HIGHEST_CAPO)]
 Seconds = Annotated[float, Field(ge=0, le=3600, strict=False)]
 HalfSteps = Annotated[int, Field(ge=0, le=-LOWEST_CAPO)]
@@ -20,10 +48,10 @@ class _Strict(BaseModel):
 
 
 class GuitarModel(_Strict):
-    """A guitar on stage."""
+    """A guitar on stage; without a tuning of its own it has the player's."""
 
     name: Name
-    tuning: str = "guitar"
+    tuning: Words = ""
     tuned_down: HalfSteps = 0
 
 
@@ -32,25 +60,25 @@ class PlayerModel(_Strict):
 
     name: Name
     reads: Reads = "both"
-    instrument: str = ""
-    tuning: str = ""
+    instrument: Words = ""
+    tuning: Words = ""
     guitars: list[GuitarModel] = []
     highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
     tune_down: HalfSteps = 2
     paper: PaperName = "a4"
     size: Annotated[float, Field(ge=0.5, le=3.0, strict=False)] | None = None
-    sits_out: list[str | int] = []
+    sits_out: list[Name | int] = []
 
 
 class SongModel(_Strict):
     """A song of the set."""
 
-    chart: Name
+    chart: File
     key: Name | None = None
     shift: Annotated[int, Field(ge=-11, le=11)] = 0
     capo: Fret | dict[str, Fret] = {}
-    note: str = ""
-    count_in: str = ""
+    note: Words = ""
+    count_in: Words = ""
     straight_into_next: bool = False
 
 
@@ -70,8 +98,8 @@ class SetModel(_Strict):
     """A whole set file."""
 
     name: Name
-    date: datetime.date | str = ""
-    place: str = ""
+    date: datetime.date | Words = ""
+    place: Words = ""
     stage: StageModel = StageModel()
     players: Annotated[list[PlayerModel], Field(min_length=1)]
     songs: Annotated[list[SongModel], Field(min_length=1)]

@@ -77,22 +77,34 @@ def pitch_of(instrument: str) -> str | None:
     return None if named == "C" else reader_named(named)
 
 
-def mistakes_in(model: SetModel, folder: Path) -> Iterator[Mistake]:
+@dataclass(frozen=True, slots=True)
+class SetParts:
+    """Players and songs, by their number from 0; ``whole`` says that none is left out."""
+
+    players: dict[int, PlayerModel]
+    songs: dict[int, SongModel]
+    whole: bool = True
+
+
+def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
     """Every rule the set breaks."""
-    yield from _names(model)
-    for number, player in enumerate(model.players):
+    yield from _names(parts.players)
+    for number, player in parts.players.items():
         yield from _player(player, ("players", number))
-    readers = {player.name for player in model.players if player.reads in ("both", "shapes")}
-    for number, song in enumerate(model.songs):
-        yield from _song(song, ("songs", number), folder, readers)
+    readers = {one.name for one in parts.players.values() if one.reads in ("both", "shapes")}
+    for number, song in parts.songs.items():
+        yield from _song(song, ("songs", number), folder)
+        if parts.whole and isinstance(song.capo, dict):
+            yield from _pinned(song.capo, ("songs", number, "capo"), readers)
 
 
-def _names(model: SetModel) -> Iterator[Mistake]:
+def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
     taken: dict[str, str] = {}
-    for number, player in enumerate(model.players):
+    for number, player in players.items():
         stem, path = file_stem(player.name), ("players", number, "name")
         if stem == SET_SHEET:
-            yield Mistake("name-taken", path, f'"{player.name}" is the set sheet\'s own name')
+            yield Mistake("name-taken", path, f'"{player.name}" is the set sheet\'s own name',
+                          "give the player another name, such as one with an initial")  # fmt: skip
         elif stem in taken:
             yield Mistake(
                 "name-taken", path,
@@ -120,24 +132,30 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
         try:
             instrument_named(text)
         except ValueError as reason:
-            yield Mistake("bad-instrument", (*path, *where), str(reason))
+            message, _, hint = str(reason).partition(": ")
+            yield Mistake("bad-instrument", (*path, *where), message, hint)
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):
         if name in names[:number]:
             yield Mistake("name-taken", (*path, "guitars", number),
-                          f'{player.name} has two guitars called "{name}"')  # fmt: skip
+                          f'{player.name} has two guitars called "{name}"',
+                          "give one of them another name")  # fmt: skip
 
 
-def _tunings(player: PlayerModel) -> list[tuple[TomlPath, str]]:
+def _tunings(player: PlayerModel) -> Iterator[tuple[TomlPath, str]]:
     """Every text of a player that must be an instrument we know, and where it stands."""
-    if player.guitars:
-        return [(("guitars", i, "tuning"), one.tuning) for i, one in enumerate(player.guitars)]
-    if player.tuning:
-        return [(("tuning",), player.tuning)]
-    return [(("instrument",), player.instrument)]
+    own = [(("guitars", i, "tuning"), one.tuning) for i, one in enumerate(player.guitars)]
+    yield from ((path, text) for path, text in own if text)
+    if not own or any(not text for _, text in own):
+        yield ("tuning" if player.tuning else "instrument",), own_tuning(player)
 
 
-def _song(song: SongModel, path: TomlPath, folder: Path, readers: set[str]) -> Iterator[Mistake]:
+def own_tuning(player: PlayerModel) -> str:
+    """What a player's guitar is that says nothing of itself."""
+    return player.tuning or player.instrument or "guitar"
+
+
+def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
     if not _inside(folder, song.chart):
         yield Mistake(
             "outside-folder",
@@ -148,11 +166,13 @@ def _song(song: SongModel, path: TomlPath, folder: Path, readers: set[str]) -> I
     if song.key is not None and not is_key(song.key):
         yield Mistake("bad-key", (*path, "key"), f'"{song.key}" is not a key',
                       "write a tonic such as B or Eb, or a key such as F#m")  # fmt: skip
-    pinned = song.capo if isinstance(song.capo, dict) else {}
-    for name in pinned:
+
+
+def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
+    known = ", ".join(sorted(readers)) or "nobody"
+    for name in capo:
         if name not in readers:
-            known = ", ".join(sorted(readers)) or "nobody"
-            yield Mistake("unknown-player", (*path, "capo", name),
+            yield Mistake("unknown-player", (*path, name),
                           f'"{name}" is not a player who reads shapes',
                           f"shapes are read by {known}")  # fmt: skip
 
@@ -198,7 +218,7 @@ def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
     return Player(
         player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
         player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
-        places.at("players", number, "sits_out"),
+        tuple(places.at("players", number, "sits_out", i) for i in range(len(player.sits_out))),
     )  # fmt: skip
 
 
@@ -207,10 +227,12 @@ def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
         return ()
     if player.guitars:
         return tuple(
-            StageGuitar(one.name, instrument_named(one.tuning), one.tuned_down)
+            StageGuitar(
+                one.name, instrument_named(one.tuning or own_tuning(player)), one.tuned_down
+            )
             for one in player.guitars
         )
-    instrument = instrument_named(player.tuning or player.instrument)
+    instrument = instrument_named(own_tuning(player))
     return (StageGuitar(player.instrument or instrument.name, instrument),)
 
 

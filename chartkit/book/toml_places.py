@@ -76,7 +76,13 @@ class _Walk:
             path = (*path, count)
         span = Span(start, self.at)
         self.found[path] = Place(span, span)
+        self._note_above(path, span)
         return path
+
+    def _note_above(self, path: Path, span: Span) -> None:
+        """What is not written out itself, such as a list of tables, stands where it begins."""
+        for length in range(1, len(path)):
+            self.found.setdefault(path[:length], Place(span, span))
 
     def _in_last_tables(self, names: Path) -> Path:
         """The names with the number of the last entry after each array of tables above."""
@@ -108,6 +114,7 @@ class _Walk:
         self.at += 1
         self._skip(_SPACE)
         self.found[path] = Place(key, self._value(path))
+        self._note_above(path, key)
 
     def _value(self, path: Path) -> Span:
         """Steps over a value, noting the places inside it."""

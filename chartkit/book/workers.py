@@ -21,12 +21,35 @@ def pool(count: int) -> Iterator[Executor | None]:
         yield None
         return
     executor = ProcessPoolExecutor(count, get_context("spawn"), _start_worker)
+    with _deaf_to_interrupts():
+        for _ in range(count):
+            executor.submit(_nothing)
     try:
         yield executor
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
         raise
     executor.shutdown()
+
+
+@contextmanager
+def _deaf_to_interrupts() -> Iterator[None]:
+    """Holds Ctrl-C back for a moment; processes started meanwhile never hear it.
+
+    A worker that were broken off while it loads would say so on the terminal.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _nothing() -> None:
+    """A piece of work for which a worker has to be started."""
 
 
 COLLECT_AFTER = 50_000

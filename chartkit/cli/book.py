@@ -1,5 +1,7 @@
 """``chartkit book``: a whole set, a book for every player."""
 
+import errno
+import os
 import time
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -39,8 +41,6 @@ LeaveOut = Annotated[
         help="Leaves out songs whose charts have mistakes, instead of marking their place.",
     ),
 ]
-_BROKEN_OFF = 130
-"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
 
 
 def book(
@@ -60,30 +60,47 @@ def book(
     """
     from chartkit.book.books import BookOptions, made_night
     from chartkit.book.night import planned_night
-    from chartkit.book.workshop import WorkersLost
 
-    if output.exists() and not output.is_dir():
-        raise wrong_usage(f"{output} is not a folder")
+    _check_folder(output)
     started = time.monotonic()
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
-    try:
-        with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
-            night = tonight(set_list, source, texts, workshop, set_key or [], shift or [], planned)
-            plan = planned_night(night) if planned else None
-            made = made_night(night, plan, workshop)
-    except WorkersLost as reason:
-        say(f"chartkit: {reason}; nothing has been written")
-        raise typer.Exit(1) from None
-    except KeyboardInterrupt:
-        say("chartkit: broken off; nothing has been written")
-        raise typer.Exit(_BROKEN_OFF) from None
+    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
+        night = tonight(set_list, source, texts, workshop, set_key or [], shift or [], planned)
+        plan = planned_night(night) if planned else None
+        made = made_night(night, plan, workshop)
     for message in (*night.messages, *made.messages):
         say(message)
     _write(made, output, BookOptions(per_song, leave_out_broken), started)
     if night.failed or made.failed:
         raise typer.Exit(1)
+
+
+def _check_folder(output: Path) -> None:
+    """Ends the run where the books cannot go, before there is work done for nothing."""
+    try:
+        if output.exists() and not output.is_dir():
+            raise wrong_usage(f"{output} is not a folder")
+        above = next(one for one in (output, *output.absolute().parents) if one.exists())
+        if above.is_dir() and not os.access(above, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+    except OSError as reason:
+        raise _cannot_be_written(output, reason) from None
+
+
+def _cannot_be_written(output: Path, reason: OSError) -> typer.Exit:
+    """Says so; raise what comes back."""
+    words = (reason.strerror or "unknown reason").lower()
+    say(f"chartkit: {output}: cannot be written: {words}")
+    return typer.Exit(1)
+
+
+def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
+    """Single songs beside those that were made, which a player could take for tonight's."""
+    folders = {path.parent for path in made} - {output}
+    found = {path for folder in folders for path in folder.glob("[0-9][0-9]*-*.pdf")}
+    return sorted(found - set(made))
 
 
 def _write(made: "MadeNight", output: Path, options: "BookOptions", started: float) -> None:
@@ -97,11 +114,11 @@ def _write(made: "MadeNight", output: Path, options: "BookOptions", started: flo
                 staging.add(name, content)
             staging.commit()
     except OSError as reason:
-        words = (reason.strerror or "unknown reason").lower()
-        say(f"chartkit: {output}: cannot be written: {words}")
-        raise typer.Exit(1) from None
+        raise _cannot_be_written(output, reason) from None
     for path in staging.changed:
         say(f"{path}")
+    for path in _left_over(output, [*staging.changed, *staging.unchanged]):
+        say(f"{path}: left from an earlier run, no song of this set")
     broken = sum(one.broken for one in made.night.facts)
     told = f"{len(staging.changed)} files written, {len(staging.unchanged)} as they were"
     if broken:

@@ -68,15 +68,20 @@ def program(arguments: Sequence[str]) -> typer.Typer:
     return app
 
 
+BROKEN_OFF = 130
+"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
+
+
 def run() -> None:
     """Runs the program on the process's arguments."""
     # Little of what is made is ever thrown away, so looking for it often costs time for nothing.
     gc.set_threshold(50_000, 20, 50)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
-    app = program([] if completing else sys.argv[1:])
     try:
-        app()
+        program([] if completing else sys.argv[1:])()
     except BrokenPipeError:
         # Whoever read our output has gone; the interpreter must not try to flush it again.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise SystemExit(1) from None
+    except KeyboardInterrupt:
+        raise SystemExit(BROKEN_OFF) from None

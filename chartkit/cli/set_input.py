@@ -1,15 +1,19 @@
 """A set file and its charts, read for the commands that work on a whole set."""
 
 import os
+import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from difflib import get_close_matches
 from pathlib import Path
+from stat import S_ISDIR, S_ISREG
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from chartkit.cli.files import Unusable, read_source
+from chartkit.cli.files import STANDARD_INPUT, Unusable, read_source
+from chartkit.cli.main import BROKEN_OFF
 from chartkit.cli.telling import say, wrong_usage
 from chartkit.diagnostics import Source, shown
 
@@ -73,10 +77,32 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
     found = []
     for song in set_list.songs:
         try:
-            found.append(ChartText(read_source(str(song.chart)).text))
+            found.append(ChartText(_chart_text(song.chart)))
         except Unusable as reason:
-            found.append(ChartText(None, str(reason)))
+            found.append(ChartText(None, str(reason), _nearest_file(song.chart)))
     return found
+
+
+def _nearest_file(path: Path) -> str:
+    """A hint at the chart that may be meant by a name that is none."""
+    try:
+        names = [one.name for one in path.parent.iterdir() if one.suffix == path.suffix]
+    except (OSError, ValueError):
+        return ""
+    near = get_close_matches(path.name, sorted(names), 1, 0.7)
+    return f'did you mean "{near[0]}"?' if near and near[0] != path.name else ""
+
+
+def _chart_text(path: Path) -> str:
+    """The text of a chart.  Only a file will do, since a pipe may never end.  Raises Unusable."""
+    try:
+        found = path.stat().st_mode
+        if not (S_ISREG(found) or S_ISDIR(found)):
+            raise Unusable(f"{path}: cannot be read: it is not a file")
+    except (OSError, ValueError):
+        pass  # which is told when it cannot be opened
+    name = str(path)
+    return read_source(f"./{name}" if name == STANDARD_INPUT else name).text
 
 
 def tonight(
@@ -88,31 +114,49 @@ def tonight(
     shifts: list[str],
     with_plan: bool,
 ) -> "Night":
-    """The set as it is played tonight, read.  ends the run when a song is not in it."""
-    from chartkit.book.night import UnknownSong, moved_tonight, read_night, song_number
+    """The set as it is played tonight, read.  Ends the run when a song is not in it."""
+    from chartkit.book.night import moved_tonight, read_night
 
     if keys or shifts:
         known = read_night(set_list, source, texts, workshop, False)
-
-        def number_of(name: str) -> int:
-            try:
-                return song_number(name, known.facts, set_list)
-            except UnknownSong as reason:
-                raise wrong_usage(str(reason)) from None
-
-        wanted = {number_of(name): key for name, key in _pairs("--set-key", keys)}
-        steps = {number_of(name): _steps(text) for name, text in _pairs("--shift", shifts)}
-        _check_keys(wanted)
+        wanted = _by_song("--set-key", keys, known)
+        steps = {
+            number: _steps(text) for number, text in _by_song("--shift", shifts, known).items()
+        }
+        _check_keys(wanted, known)
         set_list = moved_tonight(set_list, wanted, steps)
     return read_night(set_list, source, texts, workshop, with_plan)
 
 
-def _check_keys(keys: dict[int, str]) -> None:
+def _by_song(option: str, texts: list[str], known: "Night") -> dict[int, str]:
+    """What an option says of each song, by the song's number from 0."""
+    from chartkit.book.night import UnknownSong, song_number
+
+    found = dict[int, str]()
+    for name, value in _pairs(option, texts):
+        try:
+            number = song_number(name, known.facts, known.set_list)
+        except UnknownSong as reason:
+            raise wrong_usage(f"{option}: {reason}; {reason.hint}") from None
+        if number in found:
+            title = known.facts[number].title
+            raise wrong_usage(f"{option}: song {number + 1}, {title}, is moved twice")
+        found[number] = value
+    return found
+
+
+def _check_keys(keys: dict[int, str], known: "Night") -> None:
+    from chartkit.arrange.view import target_key
     from chartkit.book.set_rules import is_key
 
-    for text in keys.values():
+    for number, text in keys.items():
         if not is_key(text):
             raise wrong_usage(f'--set-key: "{text}" is not a key: write one like B, Eb or F#m')
+        key, title = known.facts[number].key, known.facts[number].title
+        try:
+            target_key(text, key) if key is not None else None
+        except ValueError as reason:
+            raise wrong_usage(f"--set-key: {title}: {reason}") from None
 
 
 def _pairs(option: str, texts: list[str]) -> Iterator[tuple[str, str]]:
@@ -125,21 +169,31 @@ def _pairs(option: str, texts: list[str]) -> Iterator[tuple[str, str]]:
 
 def _steps(text: str) -> int:
     plain = text.replace("−", "-")
-    if not plain.lstrip("+-").isdecimal() or abs(int(plain[:6])) > 11:
+    if not re.fullmatch(r"[+-]?[0-9]{1,2}", plain) or abs(int(plain)) > 11:
         raise wrong_usage(f'--shift: "{text}" is not a number of half steps from -11 to 11')
     return int(plain)
 
 
 @contextmanager
 def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Workshop]":
-    """A workshop with workers where they are worth their start, and a progress bar."""
+    """A workshop with workers where they are worth their start, and a progress bar.
+
+    Ends the run when the work is broken off or the workers are lost.
+    """
     from chartkit.book.cache import WorkCache, book_cache_folder
     from chartkit.book.workers import pool
-    from chartkit.book.workshop import Workshop
+    from chartkit.book.workshop import WorkersLost, Workshop
     from chartkit.cli.progress import progress_bar
 
     workers = jobs or os.cpu_count() or 1
     cache = WorkCache(None if no_cache else book_cache_folder())
-    with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
-        yield Workshop(cache, executor, told)
+    try:
+        with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
+            yield Workshop(cache, executor, told)
+    except WorkersLost as reason:
+        say(f"chartkit: {reason}; nothing has been written")
+        raise typer.Exit(1) from None
+    except KeyboardInterrupt:
+        say("chartkit: broken off; nothing has been written")
+        raise typer.Exit(BROKEN_OFF) from None
     cache.trim()

@@ -1,10 +1,15 @@
 """A page that says something instead of a song: a broken chart, or a page left blank."""
 
+import re
+from collections.abc import Iterator
+
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Page, Shape
+from chartkit.layout.frames import Item, Page, Shape, Stroke
 from chartkit.layout.style import Style
 
-_MOST_LINES = 30
+_MARGIN = re.compile(r" *\d+ \| ?")
+_CARET = re.compile(r" *\| *(\^+)")
+"""A line of a chart as a message shows it, and the line below that points into it."""
 
 
 def broken_page(title: str, messages: tuple[str, ...], fitter: Fitter, style: Style) -> Page:
@@ -22,14 +27,53 @@ def broken_page(title: str, messages: tuple[str, ...], fitter: Fitter, style: St
     name = fitter.shortened(title, "title", style.title, right - left)
     y = foot + style.title * 1.4
     items.append(fitter.text(name, left, y, "title", style.title, "title"))
-    told = (line for message in messages for line in message.splitlines())
-    lines = [
-        part for line in told for part in fitter.wrapped(line, "plain", style.cue, right - left)
-    ]
-    for line in lines[:_MOST_LINES]:
-        y += style.cue * 1.4
-        items.append(fitter.text(line, left, y, "plain", style.cue, "mistake"))
+    items += _mistakes(messages, y + pt(8), fitter, style)
     return Page(paper.width, paper.height, tuple(items))
+
+
+def _mistakes(messages: tuple[str, ...], y: float, fitter: Fitter, style: Style) -> Iterator[Item]:
+    """What is wrong, message by message below ``y``, as far as the page goes."""
+    left, room, step = style.paper.side, style.line_width, style.cue * 1.4
+    end = style.paper.height - style.paper.bottom - 4 * style.small - step
+    for number, message in enumerate(messages):
+        y += style.cue * 0.6
+        for line, mark in _lines(message):
+            x = left + (style.cue if mark else 0.0)
+            parts = [fitter.shortened(line, "plain", style.cue, room - style.cue)]
+            if not mark:
+                parts = fitter.wrapped(line, "plain", style.cue, room)
+            for part in parts:
+                y += step
+                if y > end:
+                    told = f"… and more: {len(messages) - number} of {len(messages)} are cut off"
+                    yield fitter.text(told, left, y, "italic", style.cue, "mistake")
+                    return
+                yield fitter.text(part, x, y, "plain", style.cue, "mistake")
+                if mark:
+                    yield _underline(part, mark, x, y, fitter, style)
+
+
+def _lines(message: str) -> Iterator[tuple[str, tuple[int, int] | None]]:
+    """The lines of a message; a line of a chart with the stretch that its caret marks."""
+    lines = message.splitlines()
+    for at, line in enumerate(lines):
+        if _CARET.fullmatch(line):
+            continue
+        below = _CARET.fullmatch(lines[at + 1]) if at + 1 < len(lines) else None
+        margin = _MARGIN.match(line)
+        if below is None or margin is None:
+            yield line.strip(), None
+        else:
+            start, end = below.span(1)
+            yield line[margin.end() :], (start - margin.end(), end - margin.end())
+
+
+def _underline(
+    line: str, mark: tuple[int, int], x: float, y: float, fitter: Fitter, style: Style
+) -> Stroke:
+    start, end = (fitter.width(line[:at], "plain", style.cue) for at in mark)
+    low = y + style.cue * 0.22
+    return Stroke(x + start, low, x + max(end, start + style.cue * 0.4), low, style.pt(1.4))
 
 
 def blank_page(told: str, fitter: Fitter, style: Style) -> Page:

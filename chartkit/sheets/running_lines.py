@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item
+from chartkit.layout.frames import Item, Text
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style
 
+_COMING_LIFT = 1.4
+"""How many lines of the foot's size the next song stands above it: inside what pages keep clear."""
 _HEAD_LIFT = 10.0
 """How far above the top margin the running head's baseline lies, in points."""
 
@@ -15,7 +17,8 @@ _HEAD_LIFT = 10.0
 class RunningLines:
     """The texts around a page; an empty one is left out.
 
-    ``coming`` is told at the foot of a song's last page: the next song and what to change.
+    ``coming`` is told at the foot of a song's last page: the next song.  ``change`` is what to
+    change for it, and stands out: it is read in the dark, in seconds.
     """
 
     head_left: str = ""
@@ -23,6 +26,7 @@ class RunningLines:
     foot_left: str = ""
     foot_right: str = ""
     coming: str = ""
+    change: str = ""
 
 
 def running_items(lines: RunningLines, fitter: Fitter, style: Style) -> tuple[Item, ...]:
@@ -33,11 +37,22 @@ def running_items(lines: RunningLines, fitter: Fitter, style: Style) -> tuple[It
     items = _pair(lines.head_left, lines.head_right, head, "head", fitter, style)
     items += _pair(lines.foot_left, lines.foot_right, foot, "foot", fitter, style)
     if lines.coming:
-        size = style.small * 1.1
-        told = fitter.shortened(lines.coming, "italic", size, style.line_width)
-        x = paper.side + style.line_width - fitter.width(told, "italic", size)
-        items.append(fitter.text(told, x, foot - style.small * 1.45, "italic", size, "coming"))
+        items.append(_coming(lines, foot - style.small * _COMING_LIFT, fitter, style))
     return tuple(items)
+
+
+def _coming(lines: RunningLines, y: float, fitter: Fitter, style: Style) -> Text:
+    """The next song and the change on one line, at the right.  The title gives way first."""
+    size, room = style.band, style.line_width
+    change = f" — {lines.change}" if lines.change else ""
+    change_size = max(fitter.fitting_size(change, "strong", size, room * 0.8), size * 0.6)
+    change = fitter.shortened(change, "strong", change_size, room * 0.8)
+    width = fitter.width(change, "strong", change_size)
+    title = fitter.shortened(lines.coming, "italic", size, room - width)
+    left = fitter.text(title, 0.0, y, "italic", size, "coming")
+    right = fitter.text(change, 0.0, y, "strong", change_size, "coming")
+    x = style.paper.side + room - left.width - right.width
+    return left._replace(x=x, width=left.width + right.width, pieces=(*left.pieces, *right.pieces))
 
 
 def _pair(left: str, right: str, y: float, role: str, fitter: Fitter, style: Style) -> list[Item]:

@@ -1,4 +1,8 @@
-"""The plan of a night as a picture: a lane for each guitar, a box where it is played."""
+"""The plan of a night as a picture, and below it what to change for each song.
+
+A lane for each guitar, a numbered column for each song, a box where the guitar is played: the
+fret of its capo, a dash for none, ``d1`` for tuned down a half step.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -8,8 +12,14 @@ from chartkit.layout.frames import Document, Item, Page, Shape, Stroke
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.sheets.changes import change_pages
 
-_LANE, _HEAD, _PLAYER_GAP = 26.0, 64.0, 26.0
+_LANE, _HEAD, _PLAYER_GAP, _NUMBERS = 26.0, 64.0, 26.0, 12.0
+_LEGEND = (
+    "a fret number: capo   –: no capo   d1: tuned down a half step   dark: changed before the song"
+)
+_TITLES = 200.0
+"""The room in points that is kept for the songs' titles below the lanes."""
 _MOST_SONGS = 40
 """How many songs stand on one page; a longer night goes on on the next."""
 
@@ -28,11 +38,16 @@ class Lane:
 
 @dataclass(frozen=True, slots=True)
 class PlayerLanes:
-    """A player's guitars, and what the night asks in a line."""
+    """A player's guitars, and what the night asks in a line or two.
+
+    ``changes`` says for each song what to do before it; empty where nothing is.
+    """
 
     player: str
     told: str
     lanes: tuple[Lane, ...]
+    saving: str = ""
+    changes: tuple[str, ...] = ()
 
 
 def timeline_sheet(
@@ -42,20 +57,43 @@ def timeline_sheet(
     metrics: Metrics,
     paper: PaperName = "a4",
 ) -> Document:
-    """The timelines of all players, songs from left to right with their titles below."""
+    """The timelines of all players, songs from left to right with their titles below, and then
+    for each player a page of what to change."""
     typesetter = Typesetter(metrics)
-    setter = _Setter(Fitter(typesetter), style_for(paper))
-    pages = tuple(
-        setter.page(name, titles[start : start + _MOST_SONGS], start, players)
+    fitter, style = Fitter(typesetter), style_for(paper)
+    setter = _Setter(fitter, style)
+    pages = [
+        setter.page(name, titles[start : start + _MOST_SONGS], start, together)
         for start in range(0, max(1, len(titles)), _MOST_SONGS)
-    )
-    return Document(f"{name}: plan", "", "en", "", pages, frozenset(typesetter.missing))
+        for together in setter.on_pages(players)
+    ]
+    for player in players:
+        pages += change_pages(name, player.player, titles, player.changes, fitter, style)
+    return Document(f"{name}: plan", "", "en", "", tuple(pages), frozenset(typesetter.missing))
 
 
 @dataclass(frozen=True, slots=True)
 class _Setter:
     fitter: Fitter
     style: Style
+
+    def on_pages(self, players: Sequence[PlayerLanes]) -> list[list[PlayerLanes]]:
+        """The players in as many groups as pages are needed, the songs' titles below each."""
+        paper = self.style.paper
+        room = paper.height - paper.top - paper.bottom - _HEAD - _TITLES
+        groups, left = list[list[PlayerLanes]]([[]]), room
+        for player in players:
+            if groups[-1] and self._height(player) > left:
+                groups.append([])
+                left = room
+            groups[-1].append(player)
+            left -= self._height(player)
+        return groups
+
+    def _height(self, player: PlayerLanes) -> float:
+        saving = self.style.small * 1.4 if player.saving else 0.0
+        lanes = _NUMBERS + len(player.lanes) * _LANE
+        return self.style.band * 1.7 + saving + lanes + _PLAYER_GAP
 
     def page(
         self, name: str, titles: Sequence[str], start: int, players: Sequence[PlayerLanes]
@@ -70,7 +108,7 @@ class _Setter:
         step = (style.line_width - self._names(players)) / max(1, len(titles))
         for player in players:
             items += self._player(player, y, step, start, len(titles))
-            y += style.band * 1.7 + len(player.lanes) * _LANE + _PLAYER_GAP
+            y += self._height(player)
         items += self._titles(titles, start, y)
         return Page(paper.width, paper.height, tuple(items))
 
@@ -91,10 +129,27 @@ class _Setter:
         items: list[Item] = [name]
         x = side + name.width + 12
         items.append(fitter.text(told, x, y, "plain", style.small, "told", SECOND_INK))
+        if player.saving:
+            y += style.small * 1.4
+            saved = fitter.shortened(player.saving, "plain", style.small, style.line_width)
+            items.append(fitter.text(saved, side, y, "plain", style.small, "saving", SECOND_INK))
         left = side + style.line_width - step * count
+        items += self._numbers(left, step, y + style.band * 0.7 + _NUMBERS - 3, start, count)
         for number, lane in enumerate(player.lanes):
-            top = y + style.band * 0.7 + number * _LANE
+            top = y + style.band * 0.7 + _NUMBERS + number * _LANE
             items += self._lane(lane, top, left, step, range(start, start + count))
+        return items
+
+    def _numbers(self, left: float, step: float, y: float, start: int, count: int) -> list[Item]:
+        """The songs' numbers above a player's lanes, as many as there is room for."""
+        size = self.style.small * 0.85
+        wide = self.fitter.width(str(start + count), "plain", size) + 2
+        every = max(1, -int(-wide // step)) if step else 1
+        items: list[Item] = []
+        for at in range(0, count, every):
+            told = str(start + at + 1)
+            x = left + (at + 0.5) * step - self.fitter.width(told, "plain", size) / 2
+            items.append(self.fitter.text(told, x, y, "plain", size, "column", SECOND_INK))
         return items
 
     def _lane(self, lane: Lane, top: float, left: float, step: float, songs: range) -> list[Item]:
@@ -130,8 +185,10 @@ class _Setter:
         fitter, style, side = self.fitter, self.style, self.style.paper.side
         rows = -(-len(titles) // 2)
         room = style.paper.height - style.paper.bottom - y
-        size = min(style.small * 1.1, room / max(1, rows) / 1.45)
-        items: list[Item] = []
+        size = min(style.small * 1.1, room / (max(1, rows) + 2) / 1.45)
+        told = fitter.shortened(_LEGEND, "italic", size, style.line_width)
+        items: list[Item] = [fitter.text(told, side, y, "italic", size, "legend", SECOND_INK)]
+        y += size
         for i, title in enumerate(titles):
             column, row = divmod(i, rows)
             x, base = side + column * style.line_width / 2, y + (row + 1) * size * 1.45

@@ -162,6 +162,31 @@ def test_what_comes_next_stands_at_the_foot() -> None:
     assert "next: 2. Beta — Capo on fret 3." in page_texts(book)[1]
 
 
+def test_what_comes_after_songs_sat_out_stands_at_the_foot() -> None:
+    """Before songs that a player sits out, the foot names the one after and what to change for
+    it, since no page between could tell; at the end it only says what is sat out."""
+    texts = {f"{n}.chart": chart(f"Song {n}") for n in range(1, 7)}
+    songs = [f'chart = "{n}.chart"\ncapo = {n // 2}' for n in range(1, 7)]
+    set_file = set_text(songs).replace('"guitar"', '"guitar"\nsits_out = [2, 4, 5]')
+    pages = page_texts(books_of(texts, set_file)["bo.pdf"])
+    assert "next: 2. Song 2, you sit it out; then 3. Song 3 — Capo on fret 1." in pages[1]
+    assert (
+        "next: you sit out songs 4 and 5; then 6. Song 6 — Move the capo from 1 to 3." in pages[2]
+    )
+    set_file = set_file.replace("[2, 4, 5]", "[6]")
+    last = page_texts(books_of(texts, set_file)["bo.pdf"])[5]
+    assert last.endswith("next: 6. Song 6, you sit it out")
+
+
+def test_a_player_of_several_guitars_is_told_which() -> None:
+    """The running order names the guitar of each song where a player has several."""
+    texts = {"a.chart": chart("Alpha"), "b.chart": chart("Beta", "Eb")}
+    guitars = 'guitars = [{ name = "the red one" }, { name = "the slack one", tuning = "DADGAD" }]'
+    set_file = set_text(['chart = "a.chart"', 'chart = "b.chart"'])
+    set_file = set_file.replace('instrument = "guitar"', guitars)
+    assert page_texts(books_of(texts, set_file)["bo.pdf"])[0].count(" · the ") == 2
+
+
 def test_a_song_sat_out_is_told_and_left_out() -> None:
     """Who sits a song out has no page of it; the running order and the page before say so."""
     texts, set_file = simple_set(3)
@@ -187,6 +212,8 @@ def test_a_broken_song_is_marked_and_the_rest_is_there() -> None:
             page = page_texts(book)[begins["2. Split Keel"] - 1]
             assert "This song could not be engraved" in page
             assert "unknown-quality" in page
+            assert "next: 3. Song 3" in page
+            assert "its chart cannot be used" in page_texts(book)[0]
 
 
 def test_a_broken_song_can_be_left_out() -> None:
@@ -233,6 +260,17 @@ def test_single_songs_beside_the_books() -> None:
     assert "page 1 of 1" in page_texts(books["bo/01-song-1.pdf"])[0]
 
 
+def test_what_all_share_is_on_the_paper_most_have() -> None:
+    """The set sheet is printed on the paper that most players have; screens do not count."""
+    texts, set_file = simple_set(2)
+    for papers, height in ((("letter", "letter"), 792), (("a4", "letter"), 841.89)):
+        ada, bo = (f'paper = "{paper}"' for paper in papers)
+        own = set_file.replace('name = "Ada"', f'name = "Ada"\n{ada}')
+        own = own.replace('name = "Bo"', f'name = "Bo"\n{bo}')
+        sheet = books_of(texts, own)["set-sheet.pdf"]
+        assert float(sheet.pages[0].mediabox.height) == pytest.approx(height, abs=0.01)
+
+
 def test_equal_titles_stay_apart() -> None:
     """Two songs of one title keep their numbers and files; by name alone neither is meant."""
     texts = {"a.chart": chart("Twice"), "b.chart": chart("Twice", "D")}
@@ -240,7 +278,7 @@ def test_equal_titles_stay_apart() -> None:
     books = books_of(texts, set_file, BookOptions(per_song=True))
     assert {"bo/01-twice.pdf", "bo/02-twice.pdf"} <= set(books)
     night = night_of(texts, set_file, plan=False)
-    with pytest.raises(UnknownSong, match="songs 1 and 2: give the number"):
+    with pytest.raises(UnknownSong, match=r"songs 1 and 2$"):
         song_number("Twice", night.facts, night.set_list)
     assert song_number("2", night.facts, night.set_list) == 1
     assert song_number("B.chart", night.facts, night.set_list) == 1

@@ -19,7 +19,7 @@ SONG = '[[songs]]\nchart = "a.chart"\n'
 TOP = 'name = "Night"\n'
 
 MISTAKES = [
-    ("not-toml", 'name = "Night\n', 1, "illegal character", ""),
+    ("not-toml", 'name = "Night\n', 1, "these quotes are not closed", "at the end"),
     ("not-toml", TOP + "players = [\n", 2, "", ""),
     ("missing", GUITARIST + SONG, 1, 'the set has no "name"', 'name = "Friday"'),
     ("missing", TOP + GUITARIST, 1, 'the set has no "songs"', "[[songs]]"),
@@ -116,6 +116,15 @@ def test_the_example_is_read_as_it_is_written() -> None:
     assert friday.songs[4].straight_into_next
     assert friday.stage.costs.swap_seconds == 20
     assert friday.date == "27 November 2026"
+
+
+def test_a_guitar_without_a_tuning_has_the_players() -> None:
+    """Of several guitars those that say nothing are tuned as the player's instrument."""
+    guitars = 'guitars = [{ name = "one" }, { name = "two", tuning = "DADGAD" }]\n'
+    for own, name in (("", "guitar"), ('tuning = "drop D"\n', "drop D")):
+        found = read_set(Source(TOP + GUITARIST + own + guitars + SONG), Path("/nowhere")).set_list
+        assert found is not None
+        assert [one.instrument.name for one in found.players[0].guitars] == [name, "DADGAD"]
 
 
 def test_one_capo_is_for_everybody_who_reads_shapes() -> None:

@@ -1,6 +1,7 @@
 """Work done by this process, by pools, by a cluster, or long ago."""
 
 import os
+import shutil
 import subprocess
 import sys
 import time
@@ -137,8 +138,35 @@ def test_the_cache_is_the_users_alone(tmp_path: Path) -> None:
     assert folder.stat().st_mode & 0o777 == 0o700
     assert (folder / "ab").stat().st_mode & 0o077 == 0
     assert (folder / "ab/12").stat().st_mode & 0o777 == 0o600
-    folder.chmod(0o777)
-    assert WorkCache(folder).get("ab12") is None
+    for opened in (folder, folder.parent):
+        opened.chmod(0o777)
+        assert WorkCache(folder).get("ab12") is None
+        opened.chmod(0o700)
+    assert WorkCache(folder).get("ab12") == b"work"
+
+
+def test_a_cache_in_a_link_is_not_used(tmp_path: Path) -> None:
+    """A cache folder that somebody has made a link to another place is left alone."""
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "user").mkdir(mode=0o700)
+    (tmp_path / "user/cache").symlink_to(tmp_path / "elsewhere")
+    cache = WorkCache(tmp_path / "user/cache")
+    cache.put("ab12", b"work")
+    assert cache.get("ab12") is None
+    assert not list((tmp_path / "elsewhere").iterdir())
+
+
+def test_trimming_gets_past_what_cannot_be_removed(tmp_path: Path) -> None:
+    """A folder where a file should be, or a cache that has gone, does not end the run."""
+    cache = WorkCache(tmp_path / "user/cache")
+    (tmp_path / "user/cache/ab/12").mkdir(parents=True)
+    cache.put("cd34", bytes(1000))
+    cache.trim(most_bytes=10)
+    assert cache.get("cd34") is None
+    shutil.rmtree(tmp_path / "user/cache")
+    cache.trim(most_bytes=10)
+    cache.put("cd34", b"work")
+    assert cache.get("cd34") is None
 
 
 def test_a_spoilt_cache_is_no_cache(tmp_path: Path) -> None:

@@ -44,6 +44,17 @@ def test_book_makes_every_book(folder: Path) -> None:
     assert done.stdout == ""
 
 
+def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
+    """A single song that is none of the set any more stays where it is, and is named."""
+    call("book", "night.toml", "-o", "out", "--per-song")
+    text = (folder / "night.toml").read_text().replace("two.chart", "three.chart")
+    (folder / "night.toml").write_text(text)
+    told = call("book", "night.toml", "-o", "out", "--per-song").stderr
+    assert "out/bo/02-two.pdf: left from an earlier run, no song of this set" in told
+    assert "02-three.pdf: left" not in told
+    assert (folder / "out/bo/02-two.pdf").exists()
+
+
 def test_book_again_changes_nothing(folder: Path) -> None:
     """A second call finds everything as it was."""
     call("book", "night.toml", "-o", "out")
@@ -74,6 +85,13 @@ def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
     assert "could not be engraved" not in text_of(folder / "out/bo.pdf")
 
 
+def test_a_chart_with_a_slip_in_its_name_is_offered(folder: Path) -> None:
+    """Where a chart's name is nearly that of one that is there, the message offers it."""
+    (folder / "three.chart").rename(folder / "thre.chart")
+    told = call("book", "night.toml", "-o", "out").stderr
+    assert 'hint: did you mean "thre.chart"?' in told
+
+
 def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
     """A chart that is not there is told where the set names it."""
     (folder / "two.chart").unlink()
@@ -81,6 +99,39 @@ def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
     assert done.exit_code == 1
     assert "error[song-unusable]: two.chart: cannot be read: there is no such file" in done.stderr
     assert "night.toml:" in done.stderr
+
+
+@pytest.mark.parametrize("kind", ["pipe", "dash", "folder", "long name"])
+def test_only_a_file_is_a_chart(folder: Path, kind: str) -> None:
+    """A pipe, standard input's sign, a folder or an impossible name in the place of a chart
+    costs that song and is told at its line; nothing is waited for."""
+    name = {"dash": "-", "long name": "x" * 600}.get(kind, "two.chart")
+    (folder / "two.chart").unlink()
+    if kind == "pipe":
+        os.mkfifo(folder / "two.chart")
+    elif kind == "folder":
+        (folder / "two.chart").mkdir()
+    (folder / "night.toml").write_text(set_text([f'chart = "{name}"', 'chart = "one.chart"']))
+    done = call("book", "night.toml", "-o", "out", given=chart("Read by mistake"))
+    assert done.exit_code == 1
+    assert "error[song-unusable]" in done.stderr
+    assert "cannot be read" in done.stderr
+    assert "Read by mistake" not in text_of(folder / "out/bo.pdf")
+    assert "One" in text_of(folder / "out/bo.pdf")
+
+
+def test_a_song_sat_out_that_is_none_is_told_at_its_place(folder: Path) -> None:
+    """A wrong title among those a player sits out is pointed at, and the nearest is offered."""
+    text = (folder / "night.toml").read_text()
+    sits_out = 'reads = "words"\nsits_out = ["Two", "Threee", 9]'
+    (folder / "night.toml").write_text(text.replace('reads = "words"', sits_out))
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    line = next(i for i, one in enumerate(text.splitlines(), 2) if one == 'reads = "words"')
+    assert f"night.toml:{line}:20: error[unknown-song]" in done.stderr
+    assert 'hint: did you mean "Three"?' in done.stderr
+    assert f"night.toml:{line}:30: error[unknown-song]" in done.stderr
+    assert "hint: give a title, or a number from 1 to 3" in done.stderr
 
 
 @pytest.mark.parametrize(
@@ -91,6 +142,13 @@ def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
         (("book", "night.toml", "-o", "out", "--set-key", "One"), "write the song, =, and where"),
         (("book", "night.toml", "-o", "out", "--set-key", "One=H"), '"H" is not a key'),
         (("book", "night.toml", "-o", "out", "--shift", "One=12"), "half steps from -11 to 11"),
+        (("book", "night.toml", "-o", "out", "--shift", "One=--2"), "half steps from -11 to 11"),
+        (("book", "night.toml", "-o", "out", "--shift", "One=²"), "half steps from -11 to 11"),
+        (("book", "night.toml", "-o", "out", "--shift", "One=1", "--shift", "1=2"),
+         "song 1, One, is moved twice"),
+        (("book", "night.toml", "-o", "out", "--set-key", "Onee=B"), 'did you mean "One"?'),
+        (("book", "night.toml", "-o", "out", "--set-key", "99=B"), "a number from 1 to 3"),
+        (("book", "night.toml", "-o", "out", "--set-key", "One=Am"), "One: the song is in C major"),
         (("book", "night.toml", "-o", "out", "--jobs", "0"), "greater than or equal to 1"),
         (("book", "night.toml"), "Missing option"),
         (("plan", "night.toml", "--order", "mine"), "'mine' is not one of"),
@@ -176,11 +234,16 @@ def test_a_folder_that_cannot_be_written_is_told(folder: Path) -> None:
     done = call("book", "night.toml", "-o", "file/out")
     assert done.exit_code == 1
     assert "file/out: cannot be written: not a directory" in done.stderr
+    done = call("book", "night.toml", "-o", "x" * 300)
+    assert done.exit_code == 1
+    assert "cannot be written: file name too long" in done.stderr
 
 
 @pytest.mark.skipif(os.name != "posix", reason="needs signals")
-def test_broken_off_by_hand_nothing_is_left(folder: Path) -> None:
-    """Ctrl-C ends the run with all its workers, without a traceback, and writes nothing."""
+@pytest.mark.parametrize("seconds", [0.7, 2.0])
+def test_broken_off_by_hand_nothing_is_left(folder: Path, seconds: float) -> None:
+    """Ctrl-C ends the run with all its workers, without a traceback and with exit code 130, be
+    they still starting or at work, and writes nothing."""
     songs = ['chart = "one.chart"'] * 600
     texts = [f'{song}\nnote = "{number}"' for number, song in enumerate(songs)]
     (folder / "night.toml").write_text(set_text(texts, stage='[stage]\ncapos = "chart"'))
@@ -190,10 +253,11 @@ def test_broken_off_by_hand_nothing_is_left(folder: Path) -> None:
          "--no-cache"],
         stderr=subprocess.PIPE, text=True, start_new_session=True,
     )  # fmt: skip
-    time.sleep(2.0)
+    time.sleep(seconds)
     os.killpg(running.pid, signal.SIGINT)
     _, told = running.communicate(timeout=20)
     assert "Traceback" not in told
     if running.returncode == 0:
         pytest.skip("the books were done before the signal came")
+    assert running.returncode == 130
     assert not list(folder.glob("out/*"))

@@ -1,11 +1,16 @@
 """The pages of a set that are no songs: nothing leaves the paper, nothing overlaps."""
 
+from dataclasses import replace
+from io import BytesIO
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pypdf import PdfReader
 
+from chartkit.book.books import BookOptions, files
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Page, Shape, Text
+from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import PaperName, style_for
 from chartkit.pdf.fonts import Fonts
@@ -67,6 +72,44 @@ def test_set_sheet_is_one_page(name: str, songs: int, guitars: int, paper: Paper
     assert sound(document.pages[0])
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+def test_rows_of_every_height_hold(paper: PaperName) -> None:
+    """From one song to 45, with long titles and notes, no row of the set sheet runs into itself
+    or another, and a first chord of usual length is never cut."""
+    for songs in range(1, 46):
+        rows = [sheet_row(number, "Words and words " * 12, 2) for number in range(1, songs + 1)]
+        (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts(), paper).pages
+        assert sound(page)
+        first = {
+            i.plain for i in page.items if isinstance(i, Text) and i.role in ("first", "chord")
+        }
+        assert first <= {"Em7(♭5)", "F♯m7(♭5)"}
+
+
+@pytest.mark.parametrize("guitars", [1, 2, 3, 4, 5, 6])
+def test_settings_are_never_cut(guitars: int) -> None:
+    """However many guitarists share the page, what each sets up stands there whole: in words,
+    or in signs that the sheet explains."""
+    cells = tuple(GuitarCell(one, "D", "", True) for one in ("no capo", "capo 3", "down 1") * 2)
+    row = SheetRow(1, "Low Tide", "B♭", "B♭", "90", cells[:guitars])
+    (page,) = set_sheet("Night", "", ["Bo"] * guitars, [row] * 20, Fonts()).pages
+    shown = {i.plain for i in page.items if isinstance(i, Text) and i.role == "setting"}
+    words, signs = ("no capo", "capo 3", "down 1"), ("–", "3", "d1")
+    assert shown in (set(words[:guitars]), set(signs[:guitars]))
+    legend = any(isinstance(i, Text) and "d1: tuned down" in i.plain for i in page.items)
+    assert legend == (shown <= set(signs))
+
+
+def test_a_song_without_a_chart_is_marked_on_the_set_sheet() -> None:
+    """A song whose chart cannot be used says so on the floor, in the place of its note."""
+    from tests.book.sets import made_of, simple_set
+
+    texts, set_file = simple_set(2)
+    texts["song2.chart"] = "key: Q\n"
+    content = dict(files(made_of(texts, set_file), BookOptions()))["set-sheet.pdf"]
+    assert "its chart cannot be used" in PdfReader(BytesIO(content)).pages[0].extract_text()
+
+
 def test_what_changes_is_seen_on_the_set_sheet() -> None:
     """A changed setting stands light in a dark box, an unchanged one dark on the page."""
     cells = (GuitarCell("capo 3", "G", "", True), GuitarCell("capo 2", "G"))
@@ -82,12 +125,39 @@ def test_what_changes_is_seen_on_the_set_sheet() -> None:
 def test_timeline_holds(name: str, songs: int, guitars: int, paper: PaperName) -> None:
     """The timeline keeps apart and shows each song's setting once, over as many pages as needed."""
     lane = Lane(name, ("down 2",) * songs, (True, False) * songs)
-    players = [PlayerLanes(name, name, (lane,) * guitars)] * 2
+    players = [PlayerLanes(name, name, (lane,) * guitars, name, (name, "") * songs)] * 2
+    players = [replace(one, changes=one.changes[:songs]) for one in players]
     pages = timeline_sheet(name, [name] * songs, players, Fonts(), paper).pages
     assert all(map(sound, pages))
     settings_shown = [i for page in pages for i in page.items
                       if isinstance(i, Text) and i.role == "setting"]  # fmt: skip
     assert len(settings_shown) == songs * guitars * 2
+    changes = [i for page in pages for i in page.items
+               if isinstance(i, Text) and i.role == "change"]  # fmt: skip
+    assert len(changes) == -(-songs // 2) * 2
+
+
+def test_a_timeline_of_many_players_goes_on() -> None:
+    """Lanes that no page holds go on on the next one, every player once."""
+    lane = Lane("cedar", ("3",) * 40, (False,) * 40)
+    players = [PlayerLanes(f"P{n}", "told", (lane,) * 3, "saved") for n in range(9)]
+    pages = timeline_sheet("N", ["A"] * 40, players, Fonts()).pages
+    assert all(map(sound, pages))
+    named = [i.plain for page in pages for i in page.items
+             if isinstance(i, Text) and i.role == "player"]  # fmt: skip
+    assert named == [f"P{n}" for n in range(9)]
+
+
+def test_timeline_numbers_its_columns() -> None:
+    """Above each player's lanes stand the songs' numbers, each over its own box."""
+    lane = Lane("cedar", ("3", None, "d1"), (False, False, True))
+    (page,) = timeline_sheet("N", ["A", "B", "C"], [PlayerLanes("Bo", "", (lane,))], Fonts()).pages
+    columns = {i.plain: i.x + i.width / 2 for i in page.items
+               if isinstance(i, Text) and i.role == "column"}  # fmt: skip
+    boxes = {i.plain: i.x + i.width / 2 for i in page.items
+             if isinstance(i, Text) and i.role == "setting"}  # fmt: skip
+    assert list(columns) == ["1", "2", "3"]
+    assert boxes == pytest.approx({"3": columns["1"], "d1": columns["3"]})
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -102,3 +172,39 @@ def test_running_lines_and_notices_hold(paper: PaperName) -> None:
     assert sound(broken)
     words = [i.plain for i in broken.items if isinstance(i, Text)]
     assert "This song could not be engraved" in words
+
+
+def test_a_broken_song_shows_where_its_mistakes_stand() -> None:
+    """A message's line of the chart stands on the page with a stroke under just what its caret
+    marked; a page too short for all messages says how many it leaves out."""
+    style = style_for("a4")
+    told = 'a.chart:6:4: error[x]: "maj77" is none\n  6 | | Gmaj77 |\n    |    ^^^^^\n  hint: maj7'
+    page = broken_page("Low", (told,), FITTER, style)
+    words = {i.plain: i for i in page.items if isinstance(i, Text)}
+    assert not any("^" in one for one in words)
+    line = words["| Gmaj77 |"]
+    (stroke,) = [item for item in page.items if isinstance(item, Stroke)]
+    start, end = (FITTER.width(line.plain[:at], "plain", style.cue) for at in (3, 8))
+    assert (stroke.x0, stroke.x1) == pytest.approx((line.x + start, line.x + end))
+    full = broken_page("Low", (told,) * 50, FITTER, style)
+    (last,) = [i.plain for i in full.items if isinstance(i, Text) and i.plain.startswith("…")]
+    whole = sum(isinstance(i, Text) and i.plain == "hint: maj7" for i in full.items)
+    assert last in (f"… and more: {50 - whole} of 50 are cut off",
+                    f"… and more: {51 - whole} of 50 are cut off")  # fmt: skip
+    assert sound(full)
+
+
+@given(names, names, papers)
+@settings(deadline=None, max_examples=30)
+def test_the_change_is_kept_whole_before_a_long_title(
+    title: str, head: str, paper: PaperName
+) -> None:
+    """What to change for the next song is never cut short: its title gives way."""
+    style = style_for(paper)
+    change = "Put down the cedar guitar, take the old blue one. Move the capo from 2 to 5."
+    lines = RunningLines(head, "song 12", head, "page 9 of 99", f"next: 13. {title}", change)
+    items = running_items(lines, FITTER, style)
+    assert sound(Page(style.paper.width, style.paper.height, items))
+    (told,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
+    assert told.startswith("next: 13. ")
+    assert told.endswith(f" — {change}")

@@ -1,0 +1,165 @@
+"""What pydantic found wrong with a set file, told in words of the trade."""
+
+from difflib import get_close_matches
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
+from chartkit.book.toml_places import Path as TomlPath
+from chartkit.book.toml_places import Place
+from chartkit.diagnostics import Diagnostic, Span
+
+_MODELS: dict[str, type[BaseModel]] = {
+    "": SetModel, "stage": StageModel, "players": PlayerModel, "songs": SongModel,
+    "guitars": GuitarModel,
+}  # fmt: skip
+_ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
+_LINES = {
+    ("", "name"): 'name = "Friday"', ("", "players"): "[[players]]", ("", "songs"): "[[songs]]",
+    ("players", "name"): 'name = "Tobias"', ("guitars", "name"): 'name = "the cedar guitar"',
+    ("songs", "chart"): 'chart = "lantern-road.chart"',
+}  # fmt: skip
+_TABLES = {
+    "players": "each player stands under a line [[players]], with two brackets",
+    "songs": 'each song stands under a line [[songs]], with two brackets: chart = "one.chart"',
+    "guitars": 'write guitars = [{ name = "the cedar guitar" }, { name = "the old blue one" }]',
+    "stage": "its settings stand under a line [stage]",
+    "sits_out": 'write sits_out = ["Glass Piers", 4]',
+}
+
+
+def told_mistakes(reason: ValidationError, places: dict[TomlPath, Place]) -> tuple[Diagnostic, ...]:
+    """Every mistake, each once, in the order of the file."""
+    errors = _foremost(reason, places)
+    meant = {_meant(error) for error in errors if error["type"] == "extra_forbidden"}
+    found = [
+        _told(error, places)
+        for error in errors
+        if error["type"] != "missing" or error["loc"] not in meant
+    ]
+    return tuple(sorted(dict.fromkeys(found), key=lambda one: one.span.start))
+
+
+def _foremost(reason: ValidationError, places: dict[TomlPath, Place]) -> list[ErrorDetails]:
+    """The errors without those that only say that a value is not of another allowed kind.
+
+    A value that may be of two kinds gets an error for each: the one deepest inside counts,
+    or the first of several at one place.
+    """
+    errors = reason.errors(include_url=False)
+    paths = [_path_in_file(error["loc"], places) for error in errors]
+    found = []
+    for number, (error, path) in enumerate(zip(errors, paths, strict=True)):
+        deeper = any(other[: len(path)] == path != other for other in paths)
+        if error["type"] == "missing" or not (deeper or path in paths[:number]):
+            found.append(error)
+    return found
+
+
+def _meant(error: ErrorDetails) -> tuple[int | str, ...]:
+    """The place of the setting that an unknown one is likely to be meant as."""
+    *above, name = error["loc"]
+    return (*above, _nearest(str(name), _table((*above, name))))
+
+
+def _told(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnostic:
+    path = _path_in_file(error["loc"], places)
+    place = places.get(path, Place(Span(0, 0), Span(0, 0)))
+    if error["type"] == "missing":
+        wanted = str(error["loc"][-1])
+        line = _LINES.get((_table((*path, wanted)), wanted), f"{wanted} = ...")
+        return Diagnostic("missing", "error", place.key, f'{_whose(path)} has no "{wanted}"',
+                          (f"add a line such as {line}",))  # fmt: skip
+    if error["type"] == "extra_forbidden":
+        name = str(error["loc"][-1])
+        return Diagnostic("unknown-setting", "error", place.key,
+                          f'"{name}" is not a setting here', (_near(name, path),))  # fmt: skip
+    span = place.value if isinstance(error["input"], str | int | float) else place.key
+    message, hint = _in_words(error, _named(path))
+    return Diagnostic("bad-value", "error", span, message, (hint,) if hint else ())
+
+
+def _path_in_file(location: tuple[int | str, ...], places: dict[TomlPath, Place]) -> TomlPath:
+    """The longest part of an error's path that stands in the file; types are left out."""
+    path: TomlPath = ()
+    for part in location:
+        if (*path, part) in places or not path:
+            path = (*path, part)
+    return path if path in places else ()
+
+
+def _whose(path: TomlPath) -> str:
+    if not path:
+        return "the set"
+    numbered = [part for part in path if isinstance(part, int)]
+    last = next((str(part) for part in reversed(path) if isinstance(part, str)), "")
+    return f"{_ONE_OF.get(last, last)} {numbered[-1] + 1}" if numbered else last
+
+
+def _named(path: TomlPath) -> str:
+    """A setting as it is spoken of: its name, or which entry of a list it is."""
+    if path and isinstance(path[-1], int) and len(path) > 1:
+        above = str(path[-2])
+        return f"{_ONE_OF.get(above, f'{above}, entry')} {path[-1] + 1}"
+    return str(path[-1]) if path else "the set"
+
+
+def _table(path: tuple[int | str, ...]) -> str:
+    """The table that a setting stands in, by its name; empty for the set itself."""
+    tables = [str(part) for part in path[:-1] if isinstance(part, str) and part in _MODELS]
+    return tables[-1] if tables else ""
+
+
+def _nearest(name: str, table: str) -> str:
+    near = get_close_matches(name.lower(), list(_MODELS[table].model_fields), 1, 0.6)
+    return near[0] if near else ""
+
+
+def _near(name: str, path: TomlPath) -> str:
+    table = _table(path)
+    if near := _nearest(name, table):
+        return f'did you mean "{near}"?'
+    if table and name in SetModel.model_fields:
+        return "what concerns the whole set stands above the first [ ] line"
+    return f"settings here are {', '.join(_MODELS[table].model_fields)}"
+
+
+def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
+    """What is wrong with a value, and a hint."""
+    limits: dict[str, Any] = error.get("ctx", {})
+    given = error["input"]
+    match error["type"]:
+        case "literal_error":
+            return f'{name} cannot be "{given}"', f"write {limits['expected']}"
+        case "greater_than_equal" | "less_than_equal" | "greater_than":
+            side = {"ge": "at least", "le": "at most", "gt": "more than"}
+            key = next(key for key in side if key in limits)
+            return f"{name} is {given}, out of reach", f"it is {side[key]} {limits[key]:g}"
+        case "too_short":
+            return f"{name} is empty", "list at least one"
+        case "string_too_short":
+            return f"{name} is empty", "write something between the quotes"
+        case "string_too_long":
+            return f"{name} is too long", f"it has at most {limits['max_length']} letters"
+        case "string_type":
+            return f"{name} is text", "put it between quotes"
+        case "int_type" | "int_parsing" | "int_from_float":
+            return f"{name} is a whole number", "write it without quotes"
+        case "float_type" | "float_parsing":
+            return f"{name} is a number", "write it without quotes"
+        case "bool_type":
+            return f"{name} is true or false", "write it without quotes, in small letters"
+        case "list_type" | "model_type" | "dict_type":
+            return f"{name} cannot be written so", _TABLES.get(_kind(name), "")
+        case "unprintable":
+            return f"{name} holds a character that cannot be printed", "take it out"
+        case kind if kind.startswith("date"):
+            return f"{name} is a date or text", 'write 2026-11-27, or "every Friday" in quotes'
+    return f"{name}: {error['msg'][:1].lower()}{error['msg'][1:]}", ""
+
+
+def _kind(name: str) -> str:
+    """The table that an entry such as ``player 2`` belongs to; a setting's own name else."""
+    return next((many for many, one in _ONE_OF.items() if name.startswith(f"{one} ")), name)

@@ -1,0 +1,245 @@
+"""A TOML text read with every mistake in it told in plain words.
+
+Python's own reader stops at the first mistake and says what its parser expected.  Here the
+lines of a setting that cannot be read are blanked and the reading goes on, so that the next
+mistake is found too; everything after keeps its place.
+"""
+
+import re
+import tomllib
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from chartkit.diagnostics import Diagnostic, Source, Span
+
+_MOST_MISTAKES = 20
+"""Past so many the rest is likely to follow from them."""
+
+_AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
+_HEADER = re.compile(r"\s*\[\[?[^\[\]\n=]*\]?\]?\s*(?:#[^\n]*)?(?:\n|$)")
+_FRESH = re.compile(_HEADER.pattern + r"|\s*[\w.\"'-]+\s*[=:]")
+"""How a line begins that is a header or a setting of its own."""
+_GOES_ON = re.compile(r"=.*[\[{]|\"{3}|'{3}")
+"""How a line looks that may begin a setting of several lines."""
+_TRIPLE = re.compile(r"\"{3}|'{3}")
+_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'[^\']*\'|#.*')
+
+
+@dataclass(frozen=True, slots=True)
+class TomlReading:
+    """The values of what could be read, the text with the rest blanked, and the mistakes."""
+
+    values: dict[str, Any]
+    text: str
+    diagnostics: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A mistake as Python's reader tells it: its words, its place, the lines to leave out."""
+
+    reason: str
+    at: int
+    first_line: int
+    last_line: int
+
+
+def read_toml(source: Source) -> TomlReading:
+    """The values of a TOML text, as far as it can be read, with every mistake in it."""
+    text, told = source.text, list[Diagnostic]()
+    while len(told) < _MOST_MISTAKES:
+        try:
+            return TomlReading(tomllib.loads(text), text, tuple(told))
+        except tomllib.TOMLDecodeError as reason:
+            found = _located(str(reason), text)
+        except RecursionError:
+            told.append(_mistake("lists in this text lie too deep inside one another", 0))
+            break
+        except ValueError:
+            long = re.search(r"\d{1000,}", text)
+            told.append(_mistake("a number in this text is too long", long.start() if long else 0))
+            break
+        told.append(_in_words(found, text))
+        text = _blanked(text, found.first_line, found.last_line)
+    return TomlReading({}, "", tuple(told))
+
+
+def _mistake(message: str, at: int, *hints: str, end: int = 0) -> Diagnostic:
+    return Diagnostic("not-toml", "error", Span(at, max(end, at + 1)), message, hints)
+
+
+# ---- where
+def _located(reason: str, text: str) -> _Found:
+    """The mistake's offset, and the lines, from 0, of the setting that it stands in.
+
+    A header that cannot be read takes its whole table with it, which would else be added to
+    the one before.
+    """
+    told = _AT.fullmatch(reason)
+    lines = text.split("\n")
+    if told is not None and told[2]:
+        line = int(told[2]) - 1
+        at = _line_start(text, line) + int(told[3]) - 1
+    else:
+        at = len(text.rstrip())
+        line = text.count("\n", 0, at)
+    first = line
+    while first and not ((first == line or _GOES_ON.search(lines[first]))
+                         and _readable("\n".join(lines[:first]))):  # fmt: skip
+        first -= 1
+    ends = _HEADER if _HEADER.match(lines[first]) else _FRESH
+    last = first
+    if ends is _HEADER or not _closed(lines[first]):
+        while last + 1 < len(lines) and not ends.match(lines[last + 1]):
+            last += 1
+    if _TRIPLE.search(lines[first]) and "nterminated" in reason:
+        last = len(lines) - 1
+    return _Found(told[1] if told is not None else reason, at, first, last)
+
+
+def _line_start(text: str, number: int) -> int:
+    """The offset at which a line, counted from 0, begins."""
+    return sum(len(line) + 1 for line in text.split("\n")[:number])
+
+
+def _readable(text: str) -> bool:
+    try:
+        tomllib.loads(text)
+    except (ValueError, RecursionError):
+        return False
+    return True
+
+
+def _closed(line: str) -> bool:
+    """Whether no list or table goes on in the lines after this one."""
+    bare = _QUOTED.sub("", line)
+    return bare.count("[") <= bare.count("]") and bare.count("{") <= bare.count("}")
+
+
+def _blanked(text: str, first: int, last: int) -> str:
+    lines = text.split("\n")
+    lines[first : last + 1] = [" " * len(line) for line in lines[first : last + 1]]
+    return "\n".join(lines)
+
+
+# ---- in plain words
+def _in_words(found: _Found, text: str) -> Diagnostic:
+    for beginning, words in _WORDS.items():
+        if found.reason.startswith(beginning):
+            return words(found, text)
+    return _mistake(found.reason[:1].lower() + found.reason[1:], found.at, _QUOTES)
+
+
+_QUOTES = 'text stands in quotes, as in name = "Friday"; a list stands between [ and ]'
+_NAMES = 'a name with spaces or accents stands in quotes: { "Ana Lúcia" = 2 }'
+_WORD = re.compile(r"[^\s,\]}#=]+")
+
+
+def _bad_value(found: _Found, text: str) -> Diagnostic:
+    word = _WORD.match(text, found.at)
+    if word is None:
+        return _mistake("a value is missing here", found.at, _QUOTES)
+    shown, at, end = word[0], *word.span()
+    if shown[0] in "“”„‟‘’‚«»":
+        return _mistake("these are curly quotes", at, 'type straight ones: "', end=end)
+    if shown.casefold() in ("true", "false", "yes", "no", "on", "off"):
+        return _mistake(f"{shown} is not a value", at, "write true or false, in small letters",
+                        end=end)  # fmt: skip
+    if _FRESH.match(text, at):
+        return _open(found, text)
+    whole = text[at:].partition("\n")[0].partition("#")[0].rstrip(" ,]}")
+    return _mistake("this text stands without quotes", at, f'write "{whole}"', end=at + len(whole))
+
+
+def _open_quotes(found: _Found, text: str) -> Diagnostic:
+    start = _line_start(text, found.first_line)
+    line = text[start : found.at]
+    bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), line)
+    triple = _TRIPLE.search(line)
+    places = [bare.find(mark) for mark in "\"'" if mark in bare]
+    at = start + (triple.start() if triple else max(places, default=len(line)))
+    return _mistake("these quotes are not closed", at, 'put a " at the end of the text',
+                    end=found.at)  # fmt: skip
+
+
+def _open(found: _Found, text: str) -> Diagnostic:
+    """A list or table that is not closed, or lacks a comma where the mistake was found."""
+    start = _line_start(text, found.first_line)
+    line_start = text.rfind("\n", 0, found.at) + 1
+    fresh = _FRESH.match(text, line_start) is not None and not text[line_start : found.at].strip()
+    ended = not text[found.at :].strip() or text[found.at] == "\n"
+    if fresh or ended:
+        bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), text[start : found.at])
+        at = start + max(0, *(bare.find(mark) for mark in "[{" if mark in bare), 0)
+        return _mistake(f"the {text[at]} that opens here is not closed", at,
+                        "a list ends with ], a pair of braces with } on the same line")  # fmt: skip
+    return _mistake("a comma is missing here, or the end of the list", found.at,
+                    "between the entries of a list stands a comma")  # fmt: skip
+
+
+def _no_equals(found: _Found, text: str) -> Diagnostic:
+    sign = text[found.at : found.at + 1]
+    if sign == ":":
+        return _mistake('a ":" stands here', found.at, 'write "=" between a setting and its value')
+    if sign and not sign.isascii():
+        return _odd_name(found, text)
+    return _mistake("a setting is written name = value", found.at, _NAMES)
+
+
+def _odd_name(found: _Found, text: str) -> Diagnostic:
+    return _mistake("a name cannot be written so", found.at, _NAMES)
+
+
+def _left_over(found: _Found, text: str) -> Diagnostic:
+    rest = text[found.at :].partition("\n")[0].rstrip()
+    line = text[text.rfind("\n", 0, found.at) + 1 : found.at]
+    hint = "one setting stands on a line; what explains it begins with #"
+    if re.search(r"=\s*[\d-]+$", line):
+        hint = "a date is written 2026-11-27, and any other text in quotes"
+    return _mistake("this is left over after the value", found.at, hint,
+                    end=found.at + len(rest))  # fmt: skip
+
+
+def _set_twice(found: _Found, text: str) -> Diagnostic:
+    start = text.rfind("\n", 0, found.at) + 1
+    line = text[start : found.at]
+    name = re.sub(r"[\[\]\s]", "", line.partition("=")[0])
+    return _mistake(
+        f"{name} is set twice", start + len(line) - len(line.lstrip()),
+        "take one of them out; what concerns the whole set stands above the first [[players]]",
+        end=start + len(line),
+    )  # fmt: skip
+
+
+def _backslash(found: _Found, text: str) -> Diagnostic:
+    return _mistake("a backslash means something special here", text.rfind("\\", 0, found.at),
+                    "folders are joined by /, as in blues/one.chart")  # fmt: skip
+
+
+def _plain(message: str, hint: str) -> Callable[[_Found, str], Diagnostic]:
+    return lambda found, text: _mistake(message, found.at, hint)
+
+
+_OPEN_HEADER = _plain(
+    "the brackets of this header are not closed", "write [stage], [[players]] or [[songs]]"
+)
+_WORDS: dict[str, Callable[[_Found, str], Diagnostic]] = {
+    "Invalid value": _bad_value,
+    "Illegal character '\\n'": _open_quotes,
+    "Unterminated string": _open_quotes,
+    'Expected "\'"': _open_quotes,
+    "Unclosed": _open,
+    "Expected '=' after": _no_equals,
+    "Invalid initial character": _odd_name,
+    "Expected newline": _left_over,
+    "Expected ']": _OPEN_HEADER,
+    "Cannot": _set_twice,
+    "Duplicate inline": _set_twice,
+    "Invalid statement": _plain("this is not a setting", "a setting is written name = value"),
+    "Invalid date": _plain("there is no such day or time", "a date is written 2026-11-27"),
+    "Unescaped": _backslash,
+    "Found invalid character": _plain("this character cannot stand here", _QUOTES),
+    "Illegal character": _plain("this character cannot be printed", "take it out"),
+}
+"""How the beginnings of the messages of Python's tomllib are told."""

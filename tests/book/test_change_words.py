@@ -1,0 +1,76 @@
+"""What to change between songs, in words."""
+
+import pytest
+
+from chartkit.advise.option import Option
+from chartkit.advise.set_steps import Offer, Step
+from chartkit.book.change_words import setting_words, time_words, to_do
+from chartkit.book.set_list import Player, StageGuitar
+from chartkit.fretboard.instruments import GUITAR
+
+ONE = Player("Bo", guitars=(StageGuitar("guitar", GUITAR),))
+TWO = Player("Bo", guitars=(StageGuitar("cedar", GUITAR), StageGuitar("blue", GUITAR, 1)))
+
+
+def told(player: Player, *steps: tuple[int, int, int] | None, **more: bool) -> list[str]:
+    """What is said before each song, given guitar, capo and half steps down; None sits out."""
+    found = [one and Step(Offer(one[0], Option(one[1], one[2]), 0.0), 1.0) for one in steps]
+    straight = [more.get("straight", False)] * len(steps)
+    dues = to_do(player, found, straight, more.get("helper", False))
+    return ["-" if due is None else " ".join(due.sentences) for due in dues]
+
+
+def test_a_capo_is_put_on_moved_and_taken_off_by_frets() -> None:
+    """Frets are numbers, where it is now and where it goes; a song sat out changes nothing."""
+    assert told(ONE, (0, 2, 0), (0, 5, 0), None, (0, 5, 0), (0, 0, 0), (0, 1, 0)) == [
+        "Capo on fret 2.", "Move the capo from 2 to 5.", "-", "",
+        "Take the capo off (it is on 5).", "Capo on fret 1.",
+    ]  # fmt: skip
+
+
+def test_the_capo_comes_off_before_strings_are_tuned() -> None:
+    """Tuning goes with the capo off, then the capo goes on again; back up ends at standing
+    pitch, never above."""
+    assert told(ONE, (0, 2, 0), (0, 2, 1), (0, 0, 2), (0, 0, 0)) == [
+        "Capo on fret 2.",
+        "Take the capo off. Tune every string down a half step. Check the tuning. Capo on fret 2.",
+        "Take the capo off. Tune every string down a half step. Check the tuning.",
+        "Tune every string up a whole step to standing pitch. Check the tuning.",
+    ]
+
+
+def test_a_guitar_keeps_what_it_had_when_it_was_put_down() -> None:
+    """Changing guitars names both, and only what differs on the one taken up is changed."""
+    assert told(TWO, (0, 3, 0), (1, 0, 1), (0, 3, 0), (1, 2, 1)) == [
+        "Begin on cedar. Capo on fret 3.",
+        "Put down cedar, take blue. No capo.",
+        "Put down blue, take cedar.",
+        "Put down cedar, take blue. Capo on fret 2.",
+    ]
+
+
+def test_a_helper_has_the_other_guitar_ready() -> None:
+    """With a helper an idle guitar comes as it is needed; without a pause the words say so."""
+    assert told(TWO, (0, 3, 0), (1, 2, 1), helper=True)[1] == (
+        "Put down cedar, take blue. It comes with the capo on 2."
+    )
+    assert told(ONE, (0, 0, 0), (0, 2, 0), straight=True)[1] == "No pause here. Capo on fret 2."
+    assert told(ONE, (0, 2, 0), (0, 2, 0), straight=True)[1] == ""
+
+
+@pytest.mark.parametrize(
+    ("option", "words"),
+    [(Option(0, 0), "no capo"), (Option(3, 0), "capo 3"), (Option(2, 1), "down 1, capo 2")],
+)
+def test_a_setting_in_short(option: Option, words: str) -> None:
+    """How a guitar stands is said in two words, tuning first."""
+    assert setting_words(option) == words
+
+
+@pytest.mark.parametrize(
+    ("seconds", "words"),
+    [(0, "0 s"), (59.4, "59 s"), (59.6, "1 min"), (130, "2 min 10 s")],
+)
+def test_times_are_said_as_a_player_says_them(seconds: float, words: str) -> None:
+    """Seconds, or minutes and seconds, rounded to whole ones."""
+    assert time_words(seconds) == words

@@ -1,0 +1,79 @@
+"""The night's plan in words."""
+
+from dataclasses import replace
+
+import pytest
+
+from chartkit.book.night import planned_night
+from chartkit.book.night_plan import Changes
+from chartkit.book.plan_sheet import plan_sheet
+from chartkit.book.plan_text import plan_lines, saving_words
+from chartkit.book.set_list import Player
+from tests.book.sets import chart, night_of, set_text
+from tests.book.test_books import BROKEN
+
+ALONE = Changes(3, 0, 0, 30.0, 1.0, 1.9)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "lack", "told"),
+    [
+        (12.0, 1.0, "The plan saves 18 s."),
+        (12.0, 1.25, "The plan saves 18 s, for shapes 0.25 points less good in all."),
+        (42.0, 0.5, "The plan takes 12 s more, for shapes 0.50 points better in all."),
+        (12.0, 0.5, "The plan saves 18 s."),
+        (30.0, 0.5, "The plan takes as long, for shapes 0.50 points better in all."),
+    ],
+)
+def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, told: str) -> None:
+    """The plan is held against song by song in seconds and in how well the songs lie."""
+    from chartkit.book.night_plan import PlayerPlan
+
+    changes = Changes(2, 0, 0, seconds, lack, seconds * 0.03 + lack)
+    one = PlayerPlan(Player("Bo"), (), changes, ALONE)
+    assert saving_words(one) == f"Song by song: 3 capo moves: 30 s. {told}"
+    assert "the same" in saving_words(replace(one, changes=ALONE))
+
+
+def lines_of(texts: dict[str, str], set_file: str, free: bool = False) -> list[str]:
+    """The plan of a set, line by line."""
+    night = night_of(texts, set_file)
+    return list(plan_lines(night, planned_night(night, free)))
+
+
+def test_a_song_that_cannot_be_used_is_not_one_sat_out() -> None:
+    """The plan tells a broken chart from a song that the player sits out."""
+    texts = {"a.chart": chart("Alpha"), "b.chart": BROKEN, "c.chart": chart("x" * 60)}
+    set_file = set_text([f'chart = "{name}"' for name in texts])
+    set_file = set_file.replace('"guitar"', '"guitar"\nsits_out = [3]')
+    lines = lines_of(texts, set_file)
+    assert any(line.endswith("its chart cannot be used.") for line in lines)
+    (cut,) = [line for line in lines if line.endswith("you sit this one out.")]
+    assert f"3. {'x' * 27}…  you" in cut
+
+
+def test_a_free_order_is_told_by_the_files_numbers() -> None:
+    """A free order is given as numbers of the set file, so that songs of one title are told
+    apart and the order can be copied."""
+    texts = {
+        f"{n}.chart": chart("Twice", key).replace("tempo: 100", f"tempo: {tempo}")
+        for n, (key, tempo) in enumerate((("C", 60), ("C", 80), ("Db", 100), ("D", 120)), 1)
+    }
+    set_file = set_text([f'chart = "{name}"' for name in texts])
+    lines = lines_of(texts, set_file, free=True)
+    assert "Order, by the numbers in the file: 1, 3, 2, 4." in lines
+
+
+def test_the_drawn_plan_says_what_to_change() -> None:
+    """The plan's PDF has after the timelines a page for each guitarist with every change."""
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    texts = {"a.chart": chart("Alpha"), "b.chart": chart("Beta", "Eb")}
+    songs = ['chart = "a.chart"\ncapo = 2', 'chart = "b.chart"\ncapo = 3']
+    night = night_of(texts, set_text(songs))
+    pages = PdfReader(BytesIO(plan_sheet(night, planned_night(night)))).pages
+    assert len(pages) == 2
+    assert "Move the capo from 2 to 3." in pages[1].extract_text()
+    assert "comes to the same" in pages[0].extract_text()
