@@ -14,6 +14,7 @@ from typing import Annotated
 import typer
 
 from chartkit import __version__
+from chartkit.cli.streams import give_up_output, make_ready, say
 
 COMMANDS = (
     "engrave",
@@ -70,13 +71,17 @@ def program(arguments: Sequence[str]) -> typer.Typer:
 
 def run() -> None:
     """Runs the program on the process's arguments."""
+    make_ready()
     # Little of what is made is ever thrown away, so looking for it often costs time for nothing.
     gc.set_threshold(50_000, 20, 50)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
     app = program([] if completing else sys.argv[1:])
     try:
         app()
-    except BrokenPipeError:
-        # Whoever read our output has gone; the interpreter must not try to flush it again.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as reason:
+        # Where a file is at fault a command says so itself; what comes this far is the output.
+        give_up_output()
+        if not isinstance(reason, BrokenPipeError):
+            what = reason.filename or "the output cannot be written"
+            say(f"chartkit: {what}: {(reason.strerror or 'unknown reason').lower()}")
         raise SystemExit(1) from None
