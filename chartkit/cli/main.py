@@ -31,6 +31,8 @@ COMMANDS = (
     "schema",
 )
 """Every command; each is a function in the module of its name beside this one."""
+COLLECTOR = (50_000, 20, 50)
+"""How seldom the collector looks: little of what is made is ever thrown away."""
 
 
 def _version(wanted: bool) -> None:
@@ -72,8 +74,7 @@ def program(arguments: Sequence[str]) -> typer.Typer:
 def run() -> None:
     """Runs the program on the process's arguments."""
     make_ready()
-    # Little of what is made is ever thrown away, so looking for it often costs time for nothing.
-    gc.set_threshold(50_000, 20, 50)
+    gc.set_threshold(*COLLECTOR)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
     app = program([] if completing else sys.argv[1:])
     try:
