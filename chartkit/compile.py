@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
@@ -59,11 +59,6 @@ def drawn_for_book(
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
     document = laid_out(arrangement, look.paper, Fonts(), look.size, with_foot=False)
     return arrangement, document, drawn_pages(document.pages)
-
-
-def moved_chart(chart: Chart, view: View) -> Chart:
-    """The chart's sounding chords in the key of the view, to ask the adviser about."""
-    return rewritten(chart, replace(view, capo=None), as_shapes=False)
 
 
 def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":

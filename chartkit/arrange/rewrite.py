@@ -45,6 +45,11 @@ def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
     return Chart(_moved_top(chart, areas, view, as_shapes), tuple(sections))
 
 
+def moved_chart(chart: Chart, view: View) -> Chart:
+    """The chart's sounding chords in the key of the view, to ask the adviser about."""
+    return rewritten(chart, replace(view, capo=None), as_shapes=False)
+
+
 def _section(section: Section, rows: list[Row]) -> Section:
     return replace(section, rows=tuple(rows))
 

@@ -11,7 +11,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_json import advice_json
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
-from chartkit.cli.files import Unusable, read_source, write_whole
+from chartkit.cli.files import Unusable, read_source, same_file, write_whole
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.options import fret as fret_option
 from chartkit.cli.telling import Outcome, say, wrong_usage
@@ -96,14 +96,10 @@ def capo(
         view = view_for(chart, None, key)
         with outcome.guarded():
             question = _Question(chart, view, asked_instrument(chart, instrument), settings)
-            if sheet is not None and _same(sheet, source.name):
+            if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
             _answer(question, beside, guitars, sheet, as_json, every)
     outcome.finish()
-
-
-def _same(sheet: Path, name: str) -> bool:
-    return sheet.resolve() == Path(name).resolve()
 
 
 class _Question:
@@ -114,7 +110,7 @@ class _Question:
     ) -> None:
         from chartkit.advise.requests import boards_on_disk, own_shapes
         from chartkit.advise.song import song_of
-        from chartkit.compile import moved_chart
+        from chartkit.arrange.rewrite import moved_chart
 
         self.chart = chart
         self.moved = moved_chart(chart, view)

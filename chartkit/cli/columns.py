@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 import typer
 
-_WIDEST, _USUAL = 120, 100
+_WIDEST, _USUAL, _NARROWEST = 120, 100, 20
 
 
 def width() -> int:
     """How many columns the output may take."""
-    return min(_WIDEST, shutil.get_terminal_size((_USUAL, 40)).columns)
+    return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((_USUAL, 40)).columns))
 
 
 def say_wrapped(text: str, indent: str = "") -> None:

@@ -1,5 +1,6 @@
 """``chartkit engrave``: charts to PDF files."""
 
+import os
 import sys
 from dataclasses import replace
 from pathlib import Path
@@ -29,7 +30,7 @@ from chartkit.cli.engrave_options import (
     WithSource,
     size_limits,
 )
-from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, write_whole
+from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_whole
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.layout.frames import Document
@@ -71,6 +72,8 @@ def engrave(
     from chartkit.compile import Look
 
     _check_together(show, second_capo, reads, png and output == STANDARD_INPUT)
+    if font is not None and not font.is_file():
+        raise wrong_usage(f"--font {font}: there is no font file of that name")
     if large and size is not None:
         raise wrong_usage("give --large or --size, not both")
     targets = _targets(files, output)
@@ -91,7 +94,10 @@ def engrave(
         with outcome.guarded():
             document, pdf = _engraved(chart, view, look)
             _tell_missing(source.name, document)
-            _write(targets[source.name], output, pdf, png, document, wants_best)
+            target = targets[source.name]
+            _write(target, output, pdf, document, wants_best)
+            if png and target is not None:
+                _write_pictures(target, pdf, len(document.pages), _chart_places(files))
     outcome.finish()
 
 
@@ -130,7 +136,7 @@ def _tell_missing(name: str, document: Document) -> None:
 
 
 def _write(
-    target: Path | None, output: str | None, pdf: bytes, png: bool, document: Document, best: bool
+    target: Path | None, output: str | None, pdf: bytes, document: Document, best: bool
 ) -> None:
     if target is None:
         sys.stdout.buffer.write(pdf)
@@ -141,12 +147,17 @@ def _write(
     count = len(document.pages)
     chosen = " (chosen by the fingerings)" if best else ""
     say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{chosen}")
-    if png:
-        from chartkit.pdf.picture import page_pictures
 
-        for number, picture in enumerate(page_pictures(pdf), 1):
-            suffix = f"-{number}.png" if count > 1 else ".png"
-            write_whole(target.with_name(target.stem + suffix), picture)
+
+def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, str]) -> None:
+    from chartkit.pdf.picture import page_pictures
+
+    for number, picture in enumerate(page_pictures(pdf), 1):
+        suffix = f"-{number}.png" if count > 1 else ".png"
+        place = target.with_name(target.stem + suffix)
+        if place_of(place) in charts:
+            raise Unusable(f"{place}: cannot be written: it is a chart itself")
+        write_whole(place, picture)
 
 
 def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:
@@ -157,8 +168,11 @@ def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:
         return {_source_name(files[0]): None}
     if output is None and STANDARD_INPUT in files:
         raise wrong_usage("reading standard input, say where the PDF goes: -o song.pdf, or -o -")
+    if output == "" or "" in files:
+        raise wrong_usage("an empty name is no file")
     found: dict[str, Path | None] = {}
-    folder = output is not None and (output.endswith("/") or Path(output).is_dir())
+    charts = _chart_places(files)
+    folder = output is not None and (output.endswith("/") or os.path.isdir(output))  # noqa: PTH112
     if len(files) > 1 and output is not None and not folder:
         raise wrong_usage(f"{output} is not a folder; several charts need one: -o out/")
     taken: dict[Path, str] = {}
@@ -166,8 +180,9 @@ def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:
         target = _target(name, output, folder)
         if target in taken and taken[target] != name:
             raise wrong_usage(f"{taken[target]} and {name} would both become {target}")
-        if name != STANDARD_INPUT and _same_file(target, Path(name)):
-            raise wrong_usage(f"{target} would overwrite the chart it is made from")
+        if (chart := charts.get(place_of(target))) is not None:
+            made_from = "the chart it is made from" if chart == name else f"the chart {chart}"
+            raise wrong_usage(f"{target} would overwrite {made_from}")
         taken[target] = name
         found[_source_name(name)] = target
     return found
@@ -178,14 +193,13 @@ def _source_name(name: str) -> str:
 
 
 def _target(name: str, output: str | None, folder: bool) -> Path:
-    stem = Path("chart" if name == STANDARD_INPUT else name).with_suffix(".pdf")
+    given = Path("chart" if name == STANDARD_INPUT else name)
+    stem = given.with_suffix(".pdf") if given.name else Path("chart.pdf")
     if output is None:
         return stem
     return Path(output) / stem.name if folder else Path(output)
 
 
-def _same_file(target: Path, chart: Path) -> bool:
-    try:
-        return target.resolve() == chart.resolve()
-    except OSError:
-        return False
+def _chart_places(files: list[str]) -> dict[object, str]:
+    """Where the charts themselves are, which must not be written over."""
+    return {place_of(name): name for name in files if name != STANDARD_INPUT}

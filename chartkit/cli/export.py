@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 import typer
 
 from chartkit.chart.model import Chart
-from chartkit.cli.files import STANDARD_INPUT, write_whole
+from chartkit.cli.files import STANDARD_INPUT, same_file, write_whole
 from chartkit.cli.options import KeyOption, OneFile, fret, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 
@@ -49,7 +49,7 @@ def export(
     """
     if to == "json" and (capo is not None or key is not None):
         raise wrong_usage("--to json writes the chart as it is; --key and --capo do not go with it")
-    if output is not None and output != STANDARD_INPUT and output == file:
+    if output not in (None, STANDARD_INPUT) and same_file(str(output), file):
         raise wrong_usage(f"{output} would overwrite the chart it is made from")
     outcome = Outcome()
     for _, chart in outcome.charts([file]):

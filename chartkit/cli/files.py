@@ -4,6 +4,7 @@ import os
 import sys
 import tempfile
 from pathlib import Path
+from stat import S_ISREG
 
 from chartkit.diagnostics import Source
 
@@ -19,16 +20,8 @@ def read_source(name: str) -> Source:
 
     Line ends become plain ones and a byte order mark goes.  Raises Unusable.
     """
-    if name == STANDARD_INPUT:
-        return Source(
-            _decoded(sys.stdin.buffer.read(_LARGEST + 1), "standard input"), "standard input"
-        )
-    try:
-        with Path(name).open("rb") as file:
-            raw = file.read(_LARGEST + 1)
-    except (OSError, ValueError) as reason:
-        raise Unusable(f"{name}: cannot be read: {_plain(reason)}") from None
-    return Source(_decoded(raw, name), name)
+    told = "standard input" if name == STANDARD_INPUT else name
+    return Source(_decoded(read_bytes(name, _LARGEST), told), told)
 
 
 def read_bytes(name: str, most_bytes: int) -> bytes:
@@ -36,17 +29,22 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
 
     Raises Unusable.
     """
-    if name == STANDARD_INPUT:
-        return sys.stdin.buffer.read(most_bytes + 1)
+    if not name:
+        raise Unusable("an empty name is no file")
     try:
+        if name == STANDARD_INPUT:
+            return sys.stdin.buffer.read(most_bytes + 1)
         with Path(name).open("rb") as file:
             return file.read(most_bytes + 1)
     except (OSError, ValueError) as reason:
-        raise Unusable(f"{name}: cannot be read: {_plain(reason)}") from None
+        told = "standard input" if name == STANDARD_INPUT else name
+        raise Unusable(f"{told}: cannot be read: {_plain(reason)}") from None
 
 
 _LARGEST = 8_000_000
-"""The size in bytes past which a file is no chart; a book of a thousand songs has less."""
+_MOST_ROWS, _MOST_BAR_LINES = 20_000, 60_000
+"""The bytes, rows and bar lines past which a text is no song: a long one has two hundred bars,
+and every step takes seconds at ten thousand bars with their words."""
 
 
 def _decoded(raw: bytes, name: str) -> str:
@@ -57,7 +55,25 @@ def _decoded(raw: bytes, name: str) -> str:
     except UnicodeDecodeError as reason:
         line = raw.count(b"\n", 0, reason.start) + 1
         raise Unusable(f"{name}:{line}: this is not UTF-8 text; save the chart as UTF-8") from None
-    return text.replace("\r\n", "\n").replace("\r", "\n")
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    for sign, most, noun in (("\n", _MOST_ROWS, "rows"), ("|", _MOST_BAR_LINES, "bar lines")):
+        if (count := text.count(sign)) > most:
+            raise Unusable(f"{name}: {count:,} {noun} are too many for a chart")
+    return text
+
+
+def place_of(name: str | Path) -> object:
+    """What is equal for all names of one file, through links of either kind."""
+    try:
+        found = Path(name).stat()
+    except (OSError, ValueError):
+        return os.path.realpath(name)
+    return (found.st_dev, found.st_ino) if S_ISREG(found.st_mode) else os.path.realpath(name)
+
+
+def same_file(one: str | Path, other: str | Path) -> bool:
+    """Whether two names are one file."""
+    return place_of(one) == place_of(other)
 
 
 def _plain(reason: Exception) -> str:
@@ -66,6 +82,7 @@ def _plain(reason: Exception) -> str:
         IsADirectoryError: "it is a folder",
         PermissionError: "permission denied",
         NotADirectoryError: "a part of its path is not a folder",
+        FileExistsError: "a file has that name",
     }
     words = reason.strerror if isinstance(reason, OSError) else str(reason)
     return known.get(type(reason), (words or "unknown reason").lower())
@@ -87,9 +104,9 @@ def write_whole(path: Path, content: bytes) -> None:
     An existing file keeps its permissions; pipes and devices are written into.  Raises
     Unusable, leaving what was there.
     """
-    target = path.resolve() if path.is_symlink() else path
     temporary = ""
     try:
+        target = Path(os.path.realpath(path)) if path.is_symlink() else path
         if not target.parent.is_dir():
             raise Unusable(f"{path}: cannot be written: there is no folder {target.parent}")
         if target.exists() and not os.access(target, os.W_OK):
@@ -102,10 +119,12 @@ def write_whole(path: Path, content: bytes) -> None:
             out.write(content)
         Path(temporary).chmod(_mode(target))
         Path(temporary).replace(target)
+        temporary = ""
     except (OSError, ValueError) as reason:
+        raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
+    finally:
         if temporary:
             Path(temporary).unlink(missing_ok=True)
-        raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
 
 
 def _write_into(target: Path, content: bytes) -> None:

@@ -14,6 +14,7 @@ from typing import Annotated
 import typer
 
 from chartkit import __version__
+from chartkit.cli.streams import give_up_output, make_ready, say
 
 COMMANDS = (
     "engrave",
@@ -30,6 +31,8 @@ COMMANDS = (
     "schema",
 )
 """Every command; each is a function in the module of its name beside this one."""
+COLLECTOR = (50_000, 20, 50)
+"""How seldom the collector looks: little of what is made is ever thrown away."""
 
 
 def _version(wanted: bool) -> None:
@@ -74,14 +77,17 @@ BROKEN_OFF = 130
 
 def run() -> None:
     """Runs the program on the process's arguments."""
-    # Little of what is made is ever thrown away, so looking for it often costs time for nothing.
-    gc.set_threshold(50_000, 20, 50)
+    make_ready()
+    gc.set_threshold(*COLLECTOR)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
     try:
         program([] if completing else sys.argv[1:])()
-    except BrokenPipeError:
-        # Whoever read our output has gone; the interpreter must not try to flush it again.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as reason:
+        # Where a file is at fault a command says so itself; what comes this far is the output.
+        give_up_output()
+        if not isinstance(reason, BrokenPipeError):
+            what = reason.filename or "the output cannot be written"
+            say(f"chartkit: {what}: {(reason.strerror or 'unknown reason').lower()}")
         raise SystemExit(1) from None
     except KeyboardInterrupt:
         raise SystemExit(BROKEN_OFF) from None

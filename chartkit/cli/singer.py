@@ -62,7 +62,7 @@ def singer(
     from chartkit.advise.settings import AdviceSettings
     from chartkit.advise.singer import VOICES, VOICES_SOURCE, rank_keys
     from chartkit.advise.song import song_of
-    from chartkit.compile import moved_chart
+    from chartkit.arrange.rewrite import moved_chart
 
     low_high = _comfort(comfort, voice, VOICES)
     outcome = Outcome()

@@ -4,7 +4,6 @@ Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be read or 
 2 the command was called wrongly.
 """
 
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -14,14 +13,11 @@ import typer
 from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import Chart
 from chartkit.cli.files import Unusable, read_source
+from chartkit.cli.streams import say
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.syntax.reader import Reading, read_chart
 
-
-def say(text: str) -> None:
-    """Prints a line on standard error, whatever its encoding."""
-    encoding = sys.stderr.encoding or "utf-8"
-    typer.echo(text.encode(encoding, "replace").decode(encoding), err=True)
+__all__ = ["Outcome", "say", "wrong_usage"]
 
 
 def wrong_usage(message: str) -> typer.Exit:

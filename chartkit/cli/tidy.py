@@ -30,7 +30,7 @@ def tidy(files: Files, check: CheckOnly = False) -> None:
                 say(f"{source.name}: not tidy")
                 outcome.failed = True
         elif from_input:
-            typer.echo(text, nl=False)
+            typer.echo(text.encode(), nl=False)
         elif text != source.text:
             with outcome.guarded():
                 write_whole(Path(source.name), text.encode())

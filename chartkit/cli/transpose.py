@@ -38,8 +38,6 @@ def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesF
     outcome = Outcome()
     for _, chart in outcome.charts([file]):
         view = view_for(chart, capo, key, by)
-        typer.echo(
-            chart_text(rewritten(chart, view, capo is not None or chart.written_as_shapes)),
-            nl=False,
-        )
+        moved = rewritten(chart, view, capo is not None or chart.written_as_shapes)
+        typer.echo(chart_text(moved).encode(), nl=False)
     outcome.finish()

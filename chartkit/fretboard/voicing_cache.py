@@ -16,7 +16,7 @@ from typing import Any
 
 from chartkit.fretboard.tones import Tones
 from chartkit.fretboard.voicing import Voicing
-from chartkit.private_folder import is_ours, made_private, user_cache, write_private
+from chartkit.private_folder import keep, kept, user_cache
 
 MOST_CHORDS = 2000
 """How many chords one file holds; past that it starts afresh."""
@@ -52,22 +52,16 @@ class VoicingCache:
 
     def __init__(self, folder: Path, key: str) -> None:
         """``folder`` is made when it is first written to."""
-        self._folder = folder
         self._path = folder / f"{key}.json"
 
     def load(self) -> dict[Tones, tuple[Voicing, ...]]:
         """Every chord kept so far; empty when there is no sound file."""
         try:
-            if not is_ours(self._folder):
-                return {}
-            head, _, body = self._path.read_bytes().partition(b"\n")
-            if sha256(body).hexdigest().encode() != head:
-                return {}
             return {
                 _tones(entry[0]): tuple(_voicing(values) for values in entry[1])
-                for entry in json.loads(body)
+                for entry in json.loads(kept(self._path) or b"[]")
             }
-        except (OSError, ValueError, TypeError, LookupError):
+        except (ValueError, TypeError, LookupError):
             return {}
 
     def save(self, found: Mapping[Tones, tuple[Voicing, ...]]) -> None:
@@ -79,13 +73,7 @@ class VoicingCache:
             [_tones_values(tones), [_voicing_values(voicing) for voicing in voicings]]
             for tones, voicings in merged.items()
         ]
-        body = json.dumps(entries, separators=(",", ":")).encode()
-        try:
-            if not made_private(self._folder):
-                return
-            write_private(self._path, sha256(body).hexdigest().encode() + b"\n" + body)
-        except OSError:
-            return
+        keep(self._path, json.dumps(entries, separators=(",", ":")).encode())
 
 
 def _tones_values(tones: Tones) -> list[Any]:

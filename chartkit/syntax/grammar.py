@@ -11,6 +11,7 @@ from lark.exceptions import UnexpectedToken
 from lark.lexer import PatternRE, TerminalDef
 
 from chartkit.assets import grammar_text
+from chartkit.syntax.tables import parser_from_tables
 from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING
 
 _GRAMMARS = {"music.lark": ["music"], "rows.lark": ["setting", "section", "words"]}
@@ -19,12 +20,12 @@ _GRAMMARS = {"music.lark": ["music"], "rows.lark": ["setting", "section", "words
 
 @cache
 def _parser_of(transformer: Transformer[Token, Any], grammar: str) -> Lark:
-    return Lark(
-        grammar_text(grammar),
-        parser="lalr",
-        start=_GRAMMARS[grammar],
-        transformer=transformer,
-    )
+    text, start = grammar_text(grammar), _GRAMMARS[grammar]
+
+    def build() -> Lark:
+        return Lark(text, parser="lalr", start=start, transformer=transformer)
+
+    return parser_from_tables(transformer, build, text, start)
 
 
 def row_parser(transformer: Transformer[Token, Any], kind: str) -> Lark:
@@ -40,13 +41,18 @@ def row_parser(transformer: Transformer[Token, Any], kind: str) -> Lark:
 @cache
 def chord_parser(transformer: Transformer[Token, Any]) -> Lark:
     """The parser of one chord symbol, its spellings filled in from the table of qualities."""
-    return Lark(
-        grammar_text("chord.lark"),
-        parser="lalr",
-        start="chord",
-        transformer=transformer,
-        edit_terminals=_fill_from_table,
-    )
+    text, spellings = grammar_text("chord.lark"), _spelling_patterns()
+
+    def fill(terminal: TerminalDef) -> None:
+        if terminal.name in spellings:
+            terminal.pattern = PatternRE(spellings[terminal.name], terminal.pattern.flags)
+
+    def build() -> Lark:
+        return Lark(
+            text, parser="lalr", start="chord", transformer=transformer, edit_terminals=fill
+        )
+
+    return parser_from_tables(transformer, build, text, spellings)
 
 
 Kind = Literal["unclosed", "no-chord", "out-of-place"]
@@ -201,15 +207,10 @@ def _letter(character: str) -> str:
     return {"b": "[b♭]", "#": "[#♯]"}.get(character, re.escape(character))
 
 
-def _fill_from_table(terminal: TerminalDef) -> None:
-    """Puts the spellings of the quality table where the grammar leaves room for them."""
-    match terminal.name:
-        case "BASE":
-            pattern = _alternatives(list(BY_SPELLING))
-        case "ALTERATION":
-            pattern = _alternatives([a for a in ALTERATIONS if not a.isdigit()])
-        case "ADDED":
-            pattern = f"[aA]dd{_alternatives(list(ADDED))}"
-        case _:
-            return
-    terminal.pattern = PatternRE(pattern, terminal.pattern.flags)
+def _spelling_patterns() -> dict[str, str]:
+    """The spellings of the quality table, by the terminal that leaves room for them."""
+    return {
+        "BASE": _alternatives(list(BY_SPELLING)),
+        "ALTERATION": _alternatives([a for a in ALTERATIONS if not a.isdigit()]),
+        "ADDED": f"[aA]dd{_alternatives(list(ADDED))}",
+    }

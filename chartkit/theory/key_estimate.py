@@ -18,11 +18,18 @@ _LAST_IS_TONIC = 2.0
 def likely_key(chords: Sequence[Chord]) -> Key:
     """The major or minor key the chords fit best; C major for no chords at all."""
     candidates = [
-        min(spellings(pitch_class, mode), key=lambda key: abs(key.signature))
+        key
         for mode in ("major", "minor")
         for pitch_class in range(12)
+        for key in _fewest_signs(spellings(pitch_class, mode))
     ]
     return max(candidates, key=lambda key: (_fit(key, chords), _same_side(key, chords)))
+
+
+def _fewest_signs(keys: tuple[Key, ...]) -> tuple[Key, ...]:
+    """The keys with the fewest signs: one, or two where F sharp and G flat are as near."""
+    fewest = min(abs(key.signature) for key in keys)
+    return tuple(key for key in keys if abs(key.signature) == fewest)
 
 
 def _fit(key: Key, chords: Sequence[Chord]) -> float:

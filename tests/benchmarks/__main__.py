@@ -1,8 +1,9 @@
 """Figures of speed and memory, each a ratio measured in one run: ``python -m tests.benchmarks``.
 
-Every ratio has its floor beside it: the same strings drawn by a bare ReportLab canvas, or a
-process that imports the same libraries and draws that page.  Times are the least of several
-runs; machines differ, ratios hardly do.
+Every ratio has its floor beside it: the same strings drawn by a bare ReportLab canvas, a bare
+Lark parse, or a process that imports the same libraries.  Times are the least of several
+runs; machines differ, ratios hardly do.  Three sets of figures have commands of their own:
+``tests.benchmarks.advice``, ``tests.benchmarks.book`` and ``tests.benchmarks.sensitivity``.
 """
 
 import subprocess
@@ -10,33 +11,26 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from io import BytesIO
 from pathlib import Path
-
-from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
 from chartkit.diagnostics import Source
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Text
+from chartkit.layout.frames import Document
 from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
+from tests.benchmarks.bare import bare_strings, drawn_bare
+from tests.benchmarks.growth import growth, memory_rows
 from tests.benchmarks.intake import intake_rows
+from tests.benchmarks.measure import Row, as_table, peak_megabytes
+from tests.benchmarks.profile import profile_table
+from tests.benchmarks.start import start_rows
 from tests.pdf.on_canvas import canvas_pdf
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
 VIEW = View(capo=1)
-VERSE = """
-== Verse {n}
-         | Db         | Bbm7       | Gb      Ab      | Db    |
-: Oh the | low tide   | pulls the  | lan-  / terns   | home, |
-         | Gb / / <Ab | Db,Db/C Bbm7 / / | Ebm7 | Ab7! |
-: and    | no- body / knows | how / far / we | roam | |
-"""
-
-Row = tuple[str, float, str]
 
 
 def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
@@ -53,33 +47,6 @@ def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
 def document_of(text: str) -> Document:
     """The laid-out pages of a chart."""
     return laid_out(arrange(read_chart(Source(text)).chart, VIEW), "a4", Fonts())
-
-
-def bare_strings(document: Document) -> list[list[tuple[str, float, float, float, str]]]:
-    """Every string of every page: font, size, place, text."""
-    pages = []
-    for page in document.pages:
-        strings = []
-        for item in page.items:
-            if isinstance(item, Text):
-                for piece in item.pieces:
-                    font = embedded_font(piece.font).fontName
-                    strings.append((font, piece.size, item.x, page.height - item.y, piece.text))
-        pages.append(strings)
-    return pages
-
-
-def drawn_bare(pages: list[list[tuple[str, float, float, float, str]]]) -> bytes:
-    """The strings drawn with nothing but ReportLab."""
-    out = BytesIO()
-    canvas = Canvas(out, invariant=1)
-    for strings in pages:
-        for font, size, x, y, text in strings:
-            canvas.setFont(font, size)
-            canvas.drawString(x, y, text)
-        canvas.showPage()
-    canvas.save()
-    return out.getvalue()
 
 
 def warm() -> Row:
@@ -146,47 +113,22 @@ def layout() -> Row:
     )
 
 
-def growth() -> list[Row]:
-    """How the cost grows when the song doubles."""
-
-    def song(verses: int) -> str:
-        return "key: Db\n" + "".join(VERSE.format(n=n) for n in range(verses))
-
-    def seconds(verses: int) -> float:
-        text = song(verses)
-        return least_seconds(lambda: pdf_bytes(document_of(text)), 3)
-
-    def reading(verses: int) -> float:
-        source = Source(song(verses))
-        return least_seconds(lambda: read_chart(source), 3)
-
-    return [
-        ("growth: 800 bars / 400 bars, whole way", seconds(100) / seconds(50), "≤ 2.1"),
-        ("growth: 8,000 bars / 4,000 bars, reading", reading(1000) / reading(500), "≤ 2.1"),
-    ]
-
-
-def memory(folder: Path) -> Row:
-    """The largest resident size of engraving one song."""
-    # The kernel's own peak of this process: ru_maxrss would have the parent's in it.
-    code = (
-        "import re, sys\nfrom chartkit.cli.main import program\n"
-        "try: program(sys.argv[1:])(sys.argv[1:])\nexcept SystemExit: pass\n"
-        "print(re.search(r'VmHWM:\\s+(\\d+)', open('/proc/self/status').read())[1])"
-    )
-    call = [sys.executable, "-c", code, "engrave", str(SONG), "-o", str(folder / "memory.pdf")]
-    done = subprocess.run(call, check=True, capture_output=True, text=True)
-    return "memory of engraving one song, MB", int(done.stdout) / 1024, "≤ 80"
-
-
 def main() -> None:
-    """Measures and prints the table."""
+    """Measures and prints the tables."""
+    text = SONG.read_text(encoding="utf-8")
+    curves, steps = growth()
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        rows = [warm(), cold(folder), layout(), *growth(), memory(folder), *intake_rows()]
-    print("| figure | measured | wanted |\n|---|---|---|")
-    for what, value, wanted in rows:
-        print(f"| {what} | {value:.2f} | {wanted} |")
+        memory = peak_megabytes("engrave", str(SONG), "-o", str(folder / "page.pdf"))
+        rows = [
+            warm(), cold(folder), layout(), *start_rows(), *steps,
+            ("memory of engraving one song, MB", memory, "≤ 80"), *memory_rows(), *intake_rows(),
+        ]  # fmt: skip
+    print(as_table(["figure", "measured", "wanted"], [[w, f"{v:.2f}", b] for w, v, b in rows]))
+    print(f"\n{curves}\n")
+    print(profile_table("engraving one song, warm", lambda: pdf_bytes(document_of(text))))
+    print()
+    print(profile_table("reading one song, warm", lambda: read_chart(Source(text))))
 
 
 if __name__ == "__main__":

@@ -37,7 +37,7 @@ from chartkit.diagnostics import Source
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import embedded_font
 from chartkit.syntax.reader import read_chart
-from tests.benchmarks.__main__ import Row
+from tests.benchmarks.measure import Row
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 PLAYERS = """

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from music21 import interval, pitch
 
-from chartkit.theory.key import MODES, spellings
+from chartkit.theory.key import MODES, parse_key, spellings
 from chartkit.theory.note import (
+    SEMITONE_PLACES,
     accidentals_of,
     folded,
     letter_of,
@@ -18,6 +19,8 @@ from chartkit.theory.note import (
     pitch_class_of,
 )
 from chartkit.theory.pitch import Pitch, parse_pitch, parse_range, transposed_pitch
+from chartkit.theory.shape_text import parse_shape, shape_text
+from chartkit.theory.transposition import semitones_between
 from tests.strategies import notes, printed_notes
 
 LETTERS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
@@ -165,3 +168,39 @@ def test_two_spellings_of_a_key_add_to_twelve_signs(mode: str, pitch_class: int)
     assert 1 <= len(found) <= 2
     if len(found) == 2:
         assert sum(abs(key.signature) for key in found) == 12
+
+
+@pytest.mark.parametrize("semitones", range(12))
+def test_usual_intervals_are_those_music21_names(semitones: int) -> None:
+    """Each number of half steps up from C is spelled as music21's interval of that size.
+
+    Six may be an augmented fourth or a diminished fifth; ours is the fourth.
+    """
+    usual = "A4" if semitones == 6 else interval.Interval(semitones).directedName
+    spelled = pitch.Pitch("C4").transpose(interval.Interval(usual))
+    assert note_name(SEMITONE_PLACES[semitones]) == spelled.name.replace("-", "b")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "steps"), [("C", "C", 0), ("B", "C", 1), ("C", "B", 11), ("Gb", "F#", 0)]
+)
+def test_half_steps_between_keys_go_up(old: str, new: str, steps: int) -> None:
+    """The way up from one tonic to another is 0 to 11 half steps."""
+    assert semitones_between(parse_key(old), parse_key(new)) == steps
+
+
+@pytest.mark.parametrize(
+    ("frets", "text"),
+    [
+        ((None, 3, 2, 0, 1, 0), "x32010"),
+        ((None, 10, 12, 12, 11, None), "x-10-12-12-11-x"),
+        ((9, 9, 9, 9, 9, 10), "9-9-9-9-9-10"),
+        ((0, 0, 0, 3), "0003"),
+    ],
+)
+def test_shapes_are_written_with_hyphens_past_fret_nine(
+    frets: tuple[int | None, ...], text: str
+) -> None:
+    """Common practice, no source: one digit a string, hyphens where a fret has two."""
+    assert shape_text(frets) == text
+    assert parse_shape(text) == frets

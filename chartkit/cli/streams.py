@@ -1,0 +1,56 @@
+"""What a process is given: standard streams closed, full or narrow, and a home that is none."""
+
+import codecs
+import os
+import sys
+from contextlib import suppress
+from io import TextIOWrapper
+from pathlib import Path
+
+from chartkit.theory.note import ascii_accidentals
+
+PLAIN_LETTERS = "chartkit.plain"
+"""The error handler that writes what an encoding lacks plainly: ♭ as b, ♯ as #, else "?"."""
+
+_ENDS = (("stdin", os.O_WRONLY, "r"), ("stdout", os.O_RDONLY, "w"), ("stderr", os.O_WRONLY, "w"))
+
+
+def _plain(error: UnicodeError) -> tuple[str, int]:
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    letters = ascii_accidentals(error.object[error.start : error.end])
+    return "".join(c if c.isascii() else "?" for c in letters), error.end
+
+
+codecs.register_error(PLAIN_LETTERS, _plain)
+
+
+def make_ready() -> None:
+    """Puts something in the place of closed streams, and lets every letter be printed.
+
+    In the place of closed input and output goes what cannot be read or written, so that using
+    it is told like any other failure, and no file opened later comes to stand there.  A home
+    that is no folder is forgotten: no cache is to make it, and ReportLab raises on importing.
+    """
+    if not Path(os.environ.get("HOME", "/")).is_dir():
+        del os.environ["HOME"]
+    for name, way, mode in _ENDS:
+        stream = getattr(sys, name)
+        if stream is None:
+            # What is closed are the lowest numbers, so this opens just the missing one.
+            setattr(sys, name, os.fdopen(os.open(os.devnull, way), mode, encoding="utf-8"))
+        elif name != "stdin" and isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors=PLAIN_LETTERS)
+
+
+def say(text: str) -> None:
+    """Prints a line on standard error; where that cannot be written, nobody can be told."""
+    encoding = sys.stderr.encoding or "utf-8"
+    with suppress(OSError):
+        print(text.encode(encoding, PLAIN_LETTERS).decode(encoding), file=sys.stderr, flush=True)
+
+
+def give_up_output() -> None:
+    """Lets go of standard output, so that the interpreter does not flush it once more."""
+    with suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)

@@ -1,0 +1,64 @@
+"""Lark's parse tables kept between runs: working them out takes longer than reading a song.
+
+They are kept in the user's own cache under a digest of everything they follow from: the
+grammar, the spellings filled into it, and the versions of Lark and Python.  They are JSON, not
+pickles: what is read back can be wrong, but it cannot run.  Whatever is not exactly what was
+kept is worked out again.
+"""
+
+import json
+import sys
+from collections.abc import Callable
+from hashlib import sha256
+from typing import Any
+
+import lark
+from lark import Lark, Token, Transformer
+from lark.grammar import Rule
+from lark.lexer import TerminalDef
+
+from chartkit.private_folder import keep, kept, user_cache
+
+_FOLDER = "chartkit/grammars"
+_NOT_KEPT = frozenset({"transformer", "edit_terminals"})
+"""What Lark is given anew each time: functions of ours."""
+
+
+def parser_from_tables(
+    transformer: Transformer[Token, Any], build: Callable[[], Lark], *follows_from: object
+) -> Lark:
+    """The parser that ``build`` makes, from tables kept earlier where there are any.
+
+    ``follows_from`` is everything the tables follow from besides Lark itself.
+    """
+    folder = user_cache(_FOLDER)
+    if folder is None:
+        return build()
+    key = repr((lark.__version__, sys.version_info[:2], *follows_from)).encode()
+    path = folder / f"{sha256(key).hexdigest()[:32]}.json"
+    found = _restored(kept(path), transformer)
+    if found is None:
+        found = build()
+        keep(path, _tables(found))
+    return found
+
+
+def _tables(parser: Lark) -> bytes:
+    data, memo = parser.memo_serialize([TerminalDef, Rule])
+    data["options"] = {k: v for k, v in data["options"].items() if k not in _NOT_KEPT}
+    return json.dumps([data, memo], separators=(",", ":")).encode()
+
+
+def _restored(tables: bytes | None, transformer: Transformer[Token, Any]) -> Lark | None:
+    if tables is None:
+        return None
+    try:
+        data, memo = json.loads(tables, object_pairs_hook=_with_numbers)
+        return Lark._load_from_dict(data, memo, transformer=transformer)  # type: ignore[no-untyped-call, no-any-return]
+    except Exception:  # whatever another version of Lark makes of them
+        return None
+
+
+def _with_numbers(pairs: list[tuple[str, Any]]) -> dict[str | int, Any]:
+    """A dict whose keys are numbers again, where JSON made them text."""
+    return {int(key) if key.isdecimal() else key: value for key, value in pairs}

@@ -1,0 +1,33 @@
+"""A coverage-guided fuzzer over one reader: ``python -m tests.fuzz chart FOLDER -runs=100000``.
+
+Needs atheris (``pip install atheris``; no test dependency, since it is not built for every
+Python).  Inputs that reach new code are kept in the folder; a failing one is written as
+``crash-...``, a slow one as ``timeout-...``.  Further options are libFuzzer's own.
+"""
+
+import sys
+
+import atheris
+
+for _hook in ("RegEx", "str"):
+    atheris.enabled_hooks.add(_hook)
+
+with atheris.instrument_imports(include=["chartkit", "lark"]):
+    from tests.fuzz.readers import READERS
+
+
+def main() -> None:
+    """Runs the fuzzer on the reader named first."""
+    name, *options = sys.argv[1:]
+    reader = READERS[name]
+
+    def one(data: bytes) -> None:
+        reader(data.decode("utf-8", "replace"))
+
+    limits = ["-timeout=10", "-rss_limit_mb=1500", "-max_len=4000"]
+    atheris.Setup([sys.argv[0], *limits, *options], one)
+    atheris.Fuzz()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,95 @@
+"""What each reader promises of any input: a value or plain words, never another exception."""
+
+import contextlib
+from collections.abc import Callable
+from pathlib import Path
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.view import View
+from chartkit.book.set_file import read_set
+from chartkit.diagnostics import Source, as_json, has_errors, shown
+from chartkit.fretboard.instruments import GUITAR, instrument_named
+from chartkit.fretboard.own_shape import why_unusable
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import NotAChord, read_symbol
+from chartkit.syntax.write import chart_text
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import parse_key
+from chartkit.theory.note import parse_note
+from chartkit.theory.pitch import parse_range
+from chartkit.theory.quality import BY_SPELLING
+from chartkit.theory.shape_text import parse_shape, shape_text
+
+C_MAJOR = Chord(parse_note("C"), BY_SPELLING[""])
+
+
+def chart(text: str) -> None:
+    """A chart reads, its mistakes can be shown; what is right is written back the same."""
+    source = Source(text)
+    reading = read_chart(source)
+    for diagnostic in reading.diagnostics:
+        assert 0 <= diagnostic.span.start <= diagnostic.span.end <= len(text)
+        assert len(shown(diagnostic, source).splitlines()) == 3 + len(diagnostic.hints)
+        as_json(diagnostic, source)
+    if not has_errors(reading.diagnostics):
+        arrange(reading.chart, View(capo=2))
+        tidy = chart_text(reading.chart)
+        again = read_chart(Source(tidy))
+        assert not has_errors(again.diagnostics), (tidy, again.diagnostics)
+        assert chart_text(again.chart) == tidy
+
+
+def symbol(text: str) -> None:
+    """A chord symbol is a chord, or the stretch that is wrong lies in it."""
+    found = read_symbol(text)
+    if isinstance(found, NotAChord):
+        assert 0 <= found.start <= found.end <= max(1, len(text)), found
+    else:
+        assert read_symbol(str(found)) == found
+
+
+def shape(text: str) -> None:
+    """A shape reads and prints back, and the guitar tells whether it can be played."""
+    with contextlib.suppress(ValueError):
+        frets = parse_shape(text)
+        assert parse_shape(shape_text(frets)) == frets
+        why_unusable(GUITAR, C_MAJOR, frets)
+
+
+def tuning(text: str) -> None:
+    """An instrument is known, or a tuning, or said to be none."""
+    with contextlib.suppress(ValueError):
+        assert instrument_named(text).strings
+
+
+def sung_range(text: str) -> None:
+    """A range prints back as it was meant."""
+    with contextlib.suppress(ValueError):
+        found = parse_range(text)
+        assert parse_range(str(found)) == found
+
+
+def key(text: str) -> None:
+    """A key prints back as it was meant."""
+    with contextlib.suppress(ValueError):
+        found = parse_key(text)
+        assert parse_key(str(found)) == found
+
+
+def set_file(text: str) -> None:
+    """A set file reads, and its mistakes can be shown."""
+    source = Source(text)
+    for diagnostic in read_set(source, Path("/nowhere")).diagnostics:
+        shown(diagnostic, source)
+
+
+READERS: dict[str, Callable[[str], None]] = {
+    "chart": chart,
+    "symbol": symbol,
+    "shape": shape,
+    "tuning": tuning,
+    "range": sung_range,
+    "key": key,
+    "set": set_file,
+}
+"""Every reader of text, by the name the fuzzer calls it."""

@@ -1,0 +1,1 @@
+"""Hostile and odd input, through the commands as they are called."""

@@ -1,0 +1,129 @@
+"""Closed, full and narrow standard streams, odd places and homes."""
+
+import os
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from tests.robustness.commands import CHART, START, called, messages
+
+PRINTING = (
+    ("check", "--json", "ferry.chart"),
+    ("tidy", "-"),
+    ("transpose", "ferry.chart", "--by", "1"),
+    ("capo", "ferry.chart"),
+    ("strings",),
+    ("export", "ferry.chart", "--to", "text"),
+    ("engrave", "ferry.chart", "-o", "-"),
+    ("--version",),
+    ("--help",),
+)
+"""Calls whose result goes to standard output."""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder with one good chart."""
+    (tmp_path / "ferry.chart").write_text(CHART)
+    return tmp_path
+
+
+@pytest.mark.parametrize("command", PRINTING, ids=lambda command: command[0])
+def test_output_that_cannot_be_written(folder: Path, command: tuple[str, ...]) -> None:
+    """A full device and a closed output each get one line and exit code 1, never silence."""
+    with Path("/dev/full").open("wb") as full:
+        done = called(
+            *command, folder=folder, given=CHART.encode(), streams={"stdout": full.fileno()}
+        )
+    assert messages(done) == ["chartkit: the output cannot be written: no space left on device"]
+    assert done.returncode == 1
+    closed = called(*command, folder=folder, given=CHART.encode(), before=lambda: os.close(1))
+    assert messages(closed) == ["chartkit: the output cannot be written: bad file descriptor"]
+    assert closed.returncode == 1
+
+
+def test_closed_input_is_told(folder: Path) -> None:
+    """A closed standard input is a file that cannot be read."""
+    done = called("check", "-", folder=folder, before=lambda: os.close(0))
+    assert messages(done) == ["chartkit: standard input: cannot be read: bad file descriptor"]
+    assert done.returncode == 1
+
+
+def test_messages_that_nobody_can_read_change_nothing(folder: Path) -> None:
+    """With standard error full or closed the result and the exit code are the same."""
+    (folder / "odd.chart").write_text("key: Q\n| Cfoo |\n")
+    with Path("/dev/full").open("wb") as full:
+        told = called("check", "odd.chart", folder=folder, streams={"stderr": full.fileno()})
+    assert told.returncode == 1
+    done = called(
+        "engrave", "ferry.chart", "-o", "a.pdf", folder=folder, before=lambda: os.closerange(0, 3)
+    )
+    assert done.returncode == 0
+    assert (folder / "a.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_a_reader_that_leaves_early(folder: Path) -> None:
+    """A reader that takes one line and goes (as head does) gets it, and sees no traceback."""
+    (folder / "long.chart").write_text("== A\n" + "| Cfoo | Gbar |\n" * 2_000)
+    call = subprocess.Popen(
+        [*START, "check", "--json", "long.chart"], cwd=folder,
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+    )  # fmt: skip
+    assert call.stdout is not None and call.stderr is not None
+    assert call.stdout.readline() == b"[\n"
+    call.stdout.close()
+    assert call.stderr.read() == b""
+    assert call.wait(timeout=60) == 1
+
+
+SONG = "key: Db\n\n  | Db | Gb |\n: | é  | ño |\n".encode()
+
+
+@pytest.mark.parametrize(
+    "environment",
+    [
+        {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"},
+        {"PYTHONIOENCODING": "ascii"},
+        {"LC_ALL": "xx_YY.NONE"},
+    ],
+    ids=str,
+)
+def test_odd_locales_change_no_chart(folder: Path, environment: dict[str, str]) -> None:
+    """A chart is UTF-8 text wherever it is printed."""
+    done = called("transpose", "-", "--by", "1", folder=folder, given=SONG, environment=environment)
+    assert (done.returncode, messages(done)) == (0, [])
+    assert "é" in done.stdout.decode("utf-8")
+
+
+@pytest.mark.parametrize(
+    "environment",
+    [
+        {"PYTHONIOENCODING": "ascii"},
+        {"COLUMNS": "1"},
+        {"COLUMNS": "-3"},
+        {"HOME": ""},
+        {"HOME": "relative"},
+        {"HOME": "/nowhere"},
+        {"HOME": "/dev/null"},
+        {"XDG_CACHE_HOME": "/proc"},
+    ],
+    ids=str,
+)
+def test_odd_terminals_and_homes(folder: Path, environment: dict[str, str]) -> None:
+    """Without a usable home or width the fingerings are worked out and drawn all the same."""
+    done = called(
+        "capo", "-", "--sheet", "a.pdf", folder=folder, given=SONG, environment=environment
+    )
+    assert (done.returncode, messages(done)) == (0, ["a.pdf: the options drawn"])
+    assert (folder / "a.pdf").read_bytes().startswith(b"%PDF-")
+    assert not Path("/nowhere").exists()
+
+
+def test_signs_that_an_encoding_lacks_are_written_plainly(folder: Path) -> None:
+    """In an encoding without ♭ a key is D b, not D and a question mark."""
+    song = b"title: \xc3\xa9\nkey: Db\n| Db | Gb |\n"
+    done = called(
+        "capo", "-", folder=folder, given=song, environment={"PYTHONIOENCODING": "latin-1"}
+    )
+    assert "é, sounding in Db major" in done.stdout.decode("latin-1").splitlines()[0]

@@ -1,0 +1,87 @@
+"""The key that chords or sounding notes suggest, against music21 and Python's statistics."""
+
+import random
+from statistics import correlation as pearson
+
+import pytest
+from music21.analysis.discrete import KrumhanslKessler
+
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.key_estimate import likely_key
+from chartkit.theory.key_profile import (
+    MAJOR_PROFILE,
+    MINOR_PROFILE,
+    correlation,
+    profiled_key,
+    share_outside,
+)
+from chartkit.theory.note import pitch_class_of
+
+
+def test_profiles_are_those_music21_has() -> None:
+    """Krumhansl's and Kessler's figures, as music21 gives them."""
+    assert tuple(KrumhanslKessler().getWeights("major")) == MAJOR_PROFILE
+    assert tuple(KrumhanslKessler().getWeights("minor")) == MINOR_PROFILE
+
+
+def test_the_correlation_is_pearsons() -> None:
+    """Against Python's own correlation, for every key and random weights."""
+    draw = random.Random(7)
+    for _ in range(20):
+        weights = [draw.random() for _ in range(12)]
+        for mode, profile in (("major", MAJOR_PROFILE), ("minor", MINOR_PROFILE)):
+            for tonic in range(12):
+                turned = [profile[(i - tonic) % 12] for i in range(12)]
+                expected = pearson(weights, turned)
+                assert correlation(weights, tonic, mode) == pytest.approx(expected, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    "name", ["C", "G", "Db", "Bb", "Eb", "Ab", "A", "E", "Am", "Em", "C#m", "Gm", "Bbm", "Ebm"]
+)
+def test_a_profile_itself_names_its_key(name: str) -> None:
+    """Notes that sound just as long as a key's profile says name that key, fully."""
+    key = parse_key(name)
+    profile = MINOR_PROFILE if key.mode == "minor" else MAJOR_PROFILE
+    weights = [profile[(i - pitch_class_of(key.tonic)) % 12] for i in range(12)]
+    found, fit = profiled_key(weights)
+    assert (found, fit) == (key, pytest.approx(1.0))
+
+
+def test_equal_weights_name_no_key() -> None:
+    """Where every note sounds as long, or none, the fit is 0 and the key C."""
+    assert profiled_key([1.0] * 12) == (Key(0), 0.0)
+    assert profiled_key([0.0] * 12) == (Key(0), 0.0)
+
+
+def test_the_share_outside_a_scale() -> None:
+    """The black keys are outside C; a sixth of the time is a sixth."""
+    assert share_outside([1.0 if i in (1, 3, 6, 8, 10) else 0.0 for i in range(12)], Key(0)) == 1
+    assert share_outside([5.0, 1.0, *[0.0] * 10], Key(0)) == pytest.approx(1 / 6)
+    assert share_outside([0.0] * 12, Key(0)) == 0
+
+
+@pytest.mark.parametrize(
+    ("row", "key"),
+    [
+        ("", "C"),
+        ("C F G7 C", "C"),
+        ("Db Bbm7 Gb Ab Db", "Db"),
+        ("C# A#m F# G# C#", "Db"),
+        ("F# B C#7 F#", "F#"),
+        ("D#m G#m A#7 D#m", "D#m"),
+        ("Ebm Abm Bb7 Ebm", "Ebm"),
+        ("Gb Cb Db7 Gb", "Gb"),
+        ("Am Dm E7 Am", "Am"),
+        ("Em Am B7 Em", "Em"),
+        ("F G Am", "Am"),
+        ("G C D", "G"),
+    ],
+)
+def test_likely_keys_of_usual_rows(row: str, key: str) -> None:
+    """Common practice, no source: these rows are heard in these keys."""
+    chords = [chord for name in row.split() if isinstance(chord := read_symbol(name), Chord)]
+    assert len(chords) == len(row.split())
+    assert likely_key(chords) == parse_key(key)
