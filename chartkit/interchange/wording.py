@@ -32,7 +32,7 @@ def _printable(character: str) -> bool:
 
 def section_name(text: str) -> str:
     """A section's name: ``as`` and ``x2`` lose the meaning they have in a section row."""
-    name = one_line(text).lstrip("= ")[:_LONGEST_NAME].strip().replace("#", "♯")
+    name = one_line(text).strip("= ")[:_LONGEST_NAME].strip("= ").replace("#", "♯")
     words = ["As" if word == "as" else word for word in name.split()]
     return _TIMES.sub("×", " ".join(words))
 

@@ -27,6 +27,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
+from chartkit.chart.systems import words_stacks
 
 _LINE_SIGNS = {
     "none": "", "single": "|", "double": "||",
@@ -37,11 +38,23 @@ _LINE_SIGNS = {
 def chart_text(chart: Chart) -> str:
     """The whole chart as text, ending in a line end."""
     lines = list(_rows_text(chart.top))
+    music_of: dict[str, tuple[MusicRow, ...]] = {}
     for section in chart.sections:
         if section.name:
             lines.append(_heading(section))
-        lines += _rows_text(section.rows)
+        music = music_of.get(section.same_as.casefold(), ()) if section.same_as else ()
+        lines += _rows_text(section.rows, _over_free_time(music, section.rows))
+        own = tuple(row for row in section.rows if isinstance(row, MusicRow))
+        music_of[section.name.casefold()] = music or own
     return "\n".join(lines) + "\n"
+
+
+def _over_free_time(music: tuple[MusicRow, ...], rows: tuple[Row, ...]) -> frozenset[int]:
+    """The words rows, by identity, that stand over another section's music in free time."""
+    if not any(row.free for row in music):
+        return frozenset()
+    free = (stack for row, stack in zip(music, words_stacks(rows), strict=False) if row.free)
+    return frozenset(id(words) for stack in free for words in stack)
 
 
 def _heading(section: Section) -> str:
@@ -50,10 +63,12 @@ def _heading(section: Section) -> str:
     return _commented(f"== {section.name}{same_as}{times}", section.comment)
 
 
-def _rows_text(rows: tuple[TopRow, ...] | tuple[Row, ...]) -> Iterator[str]:
+def _rows_text(
+    rows: tuple[TopRow, ...] | tuple[Row, ...], over_free: frozenset[int] = frozenset()
+) -> Iterator[str]:
     """The rows as lines; music and words that belong together are set as one block."""
     for _, block in groupby(_numbered_blocks(rows), key=lambda pair: pair[0]):
-        yield from _block_lines([row for _, row in block])
+        yield from _block_lines([row for _, row in block], over_free)
 
 
 def _numbered_blocks(rows: tuple[TopRow, ...] | tuple[Row, ...]) -> Iterator[tuple[int, Row]]:
@@ -65,9 +80,9 @@ def _numbered_blocks(rows: tuple[TopRow, ...] | tuple[Row, ...]) -> Iterator[tup
         yield number, row
 
 
-def _block_lines(rows: list[Row]) -> list[str]:
+def _block_lines(rows: list[Row], over_free: frozenset[int]) -> list[str]:
     aligned = [row for row in rows if isinstance(row, MusicRow | WordsRow)]
-    set_rows = iter(_aligned(aligned)) if aligned else iter(())
+    set_rows = iter(_aligned(aligned, over_free)) if aligned else iter(())
     return [
         next(set_rows) if isinstance(row, MusicRow | WordsRow) else _plain_line(row) for row in rows
     ]
@@ -97,12 +112,13 @@ def _escaped_value(text: str) -> str:
 # ---- music and words in columns
 
 
-def _aligned(rows: list[MusicRow | WordsRow]) -> list[str]:
+def _aligned(rows: list[MusicRow | WordsRow], over_free: frozenset[int]) -> list[str]:
     """A music row and its words, or the words of a shared section, in columns."""
     music = rows[0] if isinstance(rows[0], MusicRow) else None
     words = [row for row in rows if isinstance(row, WordsRow)]
     if music is None:
-        return _words_only(words)
+        barred = iter(_words_only([row for row in words if id(row) not in over_free]))
+        return [_free_words(row) if id(row) in over_free else next(barred) for row in words]
     bars = [_groups(bar, music.free) for bar in music.bars]
     places = [_places(bar, music.free) for bar in music.bars]
     pickup = music.free or music.lines[0].kind != "none"
@@ -140,11 +156,20 @@ def _joined(head: str, lines: list[str], cells: list[str]) -> str:
     return " ".join(parts)
 
 
+def _free_words(row: WordsRow) -> str:
+    """A words row over another section's music in free time: no bar lines, only chords."""
+    (pickup,), *cells = row.cells
+    sung = [segment for cell in cells for segment in cell]
+    begins = [] if pickup == Segment() else [pickup]
+    text = f"{_prefix(row)} {' / '.join(map(_segment, (*begins, *sung)))}"
+    return _commented(text.rstrip(), row.comment)
+
+
 def _words_only(rows: list[WordsRow]) -> list[str]:
     """Words rows without music of their own: bar lines and chords in columns among them."""
-    width = max(len(row.cells) for row in rows)
+    width = max((len(row.cells) for row in rows), default=0)
     heads = [f"{_prefix(row)} {' / '.join(map(_segment, row.cells[0]))}".rstrip() for row in rows]
-    indent = max(map(len, heads))
+    indent = max(map(len, heads), default=0)
     columns: list[list[str]] = []
     for i in range(1, width):
         cells = [row.cells[i] if i < len(row.cells) else (Segment(),) for row in rows]

@@ -38,6 +38,7 @@ SHEETS: dict[str, tuple[str, str]] = {
     ),
     "heading with a colon": ("Verse 1:\nC   G\none two\n", "== Verse 1\nC G\n: one / two"),
     "heading in brackets": ("[Chorus]\nC   G\none two\n", "== Chorus\nC G\n: one / two"),
+    "heading in brackets with a sign": ("[Vers=]\nC\none\n", "== Vers\nC\n: one"),
     "heading in capitals": ("PRE-CHORUS\nC\none\n", "== PRE-CHORUS\nC\n: one"),
     "heading with dashes": ("--- Bridge ---\nC\none\n", "== Bridge\nC\n: one"),
     "heading with times": ("Chorus (x2)\nC\none\n", "== Chorus x2\nC\n: one"),
@@ -87,6 +88,29 @@ SHEETS: dict[str, tuple[str, str]] = {
     "verses under one row": (
         "C       G\n1. one  two\n2. tri  quad\n",
         "C G\n1: one / two\n2: tri / quad",
+    ),
+    "a numbered line of one word": (
+        "C      G\n1. Ab  Em\n",
+        "C G\n1: Ab / Em",
+    ),
+    "rows of chords with numbers": ("1. C  G\n2. F  G\n", '"1." C G\n"2." F G'),
+    "a verse under its heading, without chords": (
+        "Verse 1\nC    G\nlow tide tonight\nF\nand home\n\n"
+        "Verse 2\nthe lamp burns bright\nand on\n",
+        "== Verse 1\nC G\n: low / tide tonight\nF\n: and home\n"
+        "== Verse 2 as Verse 1\n: the / lamp burns bright\n: and on",
+    ),
+    "a verse without heading or chords": (
+        "C        G\nlow tide tonight\nF\nand home\n\nthe lamp burns bright\nand on\n",
+        "C G\n1: low tide / tonight\n2: the lamp / burns bright\nF\n1: and home\n2: and on",
+    ),
+    "a chorus of which only the name is typed": (
+        "Chorus\nC\nhold on\n\nVerse\nF\none\n\nChorus (x2)\n",
+        "== Chorus\nC\n: hold on\n== Verse\nF\n: one\n== Chorus as Chorus x2\n: hold on",
+    ),
+    "a verse of another length, without chords": (
+        "Verse 1\nC\none\n\nVerse 2\nalpha\nbeta\n",
+        "== Verse 1\nC\n: one\n== Verse 2\nN.C.\n: alpha\nN.C.\n: beta",
     ),
     "tablature is left out": ("C\none\n\ne|--0--1--|\nB|--1--3--|\n", "C\n: one"),
     "trailing signs": ("C*  G,  Am...\n", "C G Am"),

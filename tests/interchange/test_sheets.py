@@ -5,7 +5,7 @@ import time
 from contextlib import suppress
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 
 from chartkit.chart.model import Chart
 from chartkit.interchange.sheet.write import sheet_text
@@ -84,8 +84,19 @@ def test_examples_through_text(path: object) -> None:
     assert words(back) == words(chart)
 
 
+def _letters(chart: Chart) -> list[str]:
+    """The letters and digits of every row of words; the other signs may be marks in a text."""
+    return [letter for letter in words(chart) if letter.isalnum()]
+
+
+_WORD_LIKE_A_CHORD = chart_of("== Verse 1\n/ | % |\n: _ | Ab |\n")
+_WORDS_LIKE_CHORDS = chart_of("== Verse 1\n| C | D |\n: | A | Ab x2 |\n\n| % | % |\n: | A | - |\n")
+
+
 @settings(max_examples=150, deadline=None)
 @given(charts())
+@example(_WORD_LIKE_A_CHORD)
+@example(_WORDS_LIKE_CHORDS)
 def test_random_charts_through_text(chart: Chart) -> None:
     """Chart, text, chart: every chord comes back in order, and no letter of the words is lost."""
     assume(not chart.written_as_shapes)
@@ -94,6 +105,7 @@ def test_random_charts_through_text(chart: Chart) -> None:
     back = taken(sheet_text(plain)).chart
     reads_back(back)
     assert [one[0] for one in struck(back)] == [one[0] for one in struck(plain)]
+    assert _letters(back) == _letters(plain)
 
 
 def test_time_grows_with_length() -> None:

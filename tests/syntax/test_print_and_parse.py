@@ -28,3 +28,12 @@ def test_writing_is_idempotent(chart: Chart) -> None:
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics)
     assert chart_text(reading.chart) == text
+
+
+def test_shared_music_in_free_time() -> None:
+    """Words over another section's free time have no bar lines when written, with or without
+    a pick-up."""
+    text = "== A\n  C     G\n: one / two\n\n== B as A\n: tri / quad\n\n== D as A\n: and / x / y\n"
+    reading = read_chart(Source(text))
+    assert not has_errors(reading.diagnostics)
+    assert chart_text(reading.chart) == text

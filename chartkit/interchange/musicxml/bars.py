@@ -55,12 +55,14 @@ class BarWriter:
     def _with_new_basses(self, bar: Bar) -> Bar:
         """The bar with only those new basses that stand under the chord before."""
         strikes = []
+        told = False
         for strike in bar.strikes:
+            told = told or strike.bass_only
             if strike.bass_only and not _same_but_bass(self.chord, strike.chord):
                 strike = replace(strike, bass_only=False)
             strikes.append(strike)
             self.chord = strike.chord or self.chord
-        return replace(bar, strikes=tuple(strikes))
+        return replace(bar, strikes=tuple(strikes)) if told else bar
 
     # ---- kinds of bars
     def _struck(self, timed: Timed) -> Written:

@@ -27,11 +27,14 @@ class Singing:
         """Forgets who sang in the measure before."""
         self.singers.clear()
 
-    def sing(self, note: Element, voice: str, onset: int) -> list[Sung]:
-        """The syllables of a note, and held ones for the verses that have none on it."""
+    def sing(self, lyrics: list[Element], joins: bool, voice: str, onset: int) -> list[Sung]:
+        """The syllables of a note, and held ones for the verses that have none on it.
+
+        ``joins`` says that the note sounds with the one before, which holds them already.
+        """
         found: list[Sung] = []
         taken: set[str] = set()
-        for lyric in note.iterfind("lyric"):
+        for lyric in lyrics:
             verse = self._verse(lyric, voice, taken)
             taken.add(verse)
             text, goes_on, extend = _read_lyric(lyric)
@@ -42,7 +45,7 @@ class Singing:
             self.holding.pop(verse, None)
             if extend not in ("", "stop"):
                 self.holding[verse] = voice
-        if note.find("chord") is None:
+        if not joins:
             for verse in self._held_by(voice):
                 if verse not in taken:
                     found.append(Sung(onset, verse, "", False, True))

@@ -18,33 +18,35 @@ MOST_DEPTH = 64
 """A score nests some twelve elements deep; our limit, no source."""
 
 
-class _DepthCapped:
-    """Builds the tree, and stops at a depth no score has.  Namespaces are dropped."""
+def _capped(expat: Any, builder: TreeBuilder) -> None:
+    """Lets the parser hand elements straight to the builder, up to a depth no score has.
 
-    def __init__(self) -> None:
-        builder = TreeBuilder()
-        self.data = builder.data
-        self.close = builder.close
-        self._start = builder.start
-        self._end = builder.end
-        self._depth = 0
+    Namespaces are dropped.  Entities stay refused: those handlers are left alone.
+    """
+    depth = 0
+    open_one, close_one = builder.start, builder.end
 
-    def start(self, tag: str, attributes: dict[str, str]) -> Element:
-        """Opens an element."""
-        self._depth += 1
-        if self._depth > MOST_DEPTH:
+    def start(tag: str, attributes: dict[str, str]) -> None:
+        nonlocal depth
+        depth += 1
+        if depth > MOST_DEPTH:
             raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
-        return self._start(tag.rpartition("}")[2] if tag[0] == "{" else tag, attributes)
+        open_one(tag.rpartition("}")[2] if "}" in tag else tag, attributes)
 
-    def end(self, tag: str) -> Element:
-        """Closes an element."""
-        self._depth -= 1
-        return self._end(tag.rpartition("}")[2] if tag[0] == "{" else tag)
+    def end(tag: str) -> None:
+        nonlocal depth
+        depth -= 1
+        close_one(tag.rpartition("}")[2] if "}" in tag else tag)
+
+    expat.ordered_attributes = False
+    expat.StartElementHandler, expat.EndElementHandler = start, end
 
 
 def parsed_tree(data: bytes) -> Element:
     """The root element.  Raises Refused, with the line, for what is not well-formed or unsafe."""
-    parser: Any = DefusedXMLParser(target=_DepthCapped())
+    builder = TreeBuilder()
+    parser: Any = DefusedXMLParser(target=builder)
+    _capped(parser.parser, builder)
     try:
         parser.feed(data)
         root: Element = parser.close()

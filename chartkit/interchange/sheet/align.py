@@ -14,7 +14,7 @@ from chartkit.interchange.sheet.lines import Line
 
 _NEAR = 1
 _LONGEST_WORD = 60
-_LATIN_END = 0x24F
+LAST_LATIN = 0x24F
 """The last of the Latin letters with marks (Unicode blocks)."""
 
 
@@ -52,7 +52,7 @@ def _sings(part: str) -> bool:
     """Whether a part of a word can be a syllable: it has a vowel, or is in a script of which
     we cannot tell."""
     letters = unicodedata.normalize("NFD", part.lower())
-    return any(c in "aeiouyæœøı" or (c.isalpha() and ord(c) > _LATIN_END) for c in letters)
+    return any(c in "aeiouyæœøı" or (c.isalpha() and ord(c) > LAST_LATIN) for c in letters)
 
 
 def _segment(line: str, start: int, end: int) -> Segment:

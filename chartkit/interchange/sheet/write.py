@@ -5,6 +5,7 @@ Every chord and every bar line has a column of its own; the words of a chord beg
 column.
 """
 
+import re
 from collections.abc import Sequence
 
 from chartkit.arrange.arrange import arrange
@@ -15,10 +16,13 @@ from chartkit.arrange.arrangement import (
     ArrangedStrike,
     ArrangedSystem,
     Arrangement,
+    WordsLine,
 )
 from chartkit.arrange.view import View
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, BarLine, Chart, Mark, Segment
+from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import width_of
+from chartkit.interchange.sheet.under import VERSE
 from chartkit.theory.naming import PLAIN, key_words
 
 _LINE_SIGNS = {
@@ -26,6 +30,8 @@ _LINE_SIGNS = {
     "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
 }  # fmt: skip
 _IN_A_REMARK = str.maketrans("|()", "/[]")
+_LIKE_A_CHORD = re.compile(r"[(<]*(?:[A-H]|/[A-G]|[Nn]\.?[Cc]\b)")
+_A_WORD = re.compile(r"(?![xX]\d)[^\W\d_]")
 _UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
 _MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "Fine"}
 
@@ -94,6 +100,9 @@ def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
     numbers = [f"{line.verse}." if line.verse is not None else "" for line in verses]
     if len(verses) > 1:
         numbers = [number or f"{i}." for i, number in enumerate(numbers, 1)]
+    sung = [" ".join(_all_words(line)) for line in verses]
+    if any(map(_needs_number, sung)) and not any(numbers):
+        numbers = ["1."]
     if any(numbers):
         grid.add([*blanks, *numbers])
     if any(line.pickup != Segment() for line in verses):
@@ -106,6 +115,25 @@ def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
     if system.lines:
         _add_line(grid, lines[-1], chord_lines, len(verses))
     return [row for i, row in enumerate(grid.rows) if row.strip() or i < chord_lines]
+
+
+def _all_words(line: WordsLine) -> list[str]:
+    return [_words(segment) for cell in ((line.pickup,), *line.bars) for segment in cell]
+
+
+def _needs_number(text: str) -> bool:
+    """Whether a line of words alone could be taken for chords, a heading, a fact or a verse
+    with its number, so that it needs a number to be told as words."""
+    words = text.split()
+    like = sum(_LIKE_A_CHORD.match(word) is not None for word in words)
+    plain = sum(_A_WORD.match(word) is not None for word in words) - like
+    chordish = like > 0 and plain * 2 <= like
+    return (
+        chordish
+        or VERSE.match(text) is not None
+        or heading_of(text) is not None
+        or bool(facts_of(text))
+    )
 
 
 def _add_line(grid: _Grid, line: BarLine, chord_lines: int, verses: int) -> None:

@@ -1,0 +1,154 @@
+"""Words without chords that are another verse of music already read.
+
+People type the chords over the first verse alone (common practice, no source).  Where a block
+of words has as many lines as the verse before, it is sung to the same music; under which
+chord each word falls is told by counting syllables, which is a guess.
+"""
+
+import re
+import unicodedata
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import accumulate
+
+from chartkit.chart.model import MusicRow, Row, Segment, WordsRow
+from chartkit.interchange.sheet.align import LAST_LATIN
+from chartkit.interchange.sheet.state import Sheet
+
+_FEWEST_LINES = 2
+"""One line alone is rather the line before sung on."""
+_MOST_VERSES = 20
+_MOST_COPIED = 10_000
+"""Rows of words written again for sections of which only the name was typed; more is no song."""
+_VOWELS = re.compile(r"[aeiouyæœøı]+")
+
+
+def words_again(
+    lines: Sequence[str], rows: Sequence[Row], lines_under: Sequence[int]
+) -> list[WordsRow] | None:
+    """A row of words for each row of music; None where the lines do not go by its words.
+
+    ``lines_under`` tells how many lines of words stand under each row of music in ``rows``.
+    """
+    first = first_words(rows)
+    if len(lines) != sum(lines_under) or 0 in lines_under or None in first or not lines:
+        return None
+    found: list[WordsRow] = []
+    at = 0
+    for count, row in zip(lines_under, first, strict=True):
+        assert row is not None
+        found.append(_spread(" ".join(lines[at : at + count]).split(), row))
+        at += count
+    return found
+
+
+def first_words(rows: Sequence[Row]) -> list[WordsRow | None]:
+    """For each row of music the first row of words under it; None where there is none."""
+    found: list[WordsRow | None] = []
+    for row in rows:
+        if isinstance(row, MusicRow):
+            found.append(None)
+        elif isinstance(row, WordsRow) and found and found[-1] is None:
+            found[-1] = row
+    return found
+
+
+def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
+    """The rows with one more verse under their music."""
+    found: list[Row] = []
+    music, under = -1, list[WordsRow]()
+
+    def close() -> None:
+        if under:
+            under[0] = replace(under[0], verse=under[0].verse or 1)
+            under.append(replace(verse[music], verse=(under[-1].verse or 1) + 1))
+        found.extend(under)
+        under.clear()
+
+    for row in rows:
+        if isinstance(row, WordsRow):
+            under.append(row)
+            continue
+        close()
+        music += isinstance(row, MusicRow)
+        found.append(row)
+    close()
+    return found
+
+
+def play_again(sheet: Sheet) -> None:
+    """Makes a section of which only the name was typed the earlier one of its kind."""
+    earlier = sheet.earlier_like_opened()
+    if earlier is None:
+        return
+    again = sheet.sections[earlier]
+    sheet.opened = replace(sheet.opened, same_as=again.name)
+    words = [row for row in first_words(again.rows) if row is not None]
+    copied = len(words) == len(sheet.lines_of[earlier]) and sheet.copied < _MOST_COPIED
+    sheet.rows += words if copied else []
+    sheet.copied += len(sheet.rows)
+    sheet.findings.guess(
+        "section-again",
+        f'"{sheet.opened.name}" stands alone: it is played as "{again.name}" was',
+    )
+    if words and not copied:
+        sheet.findings.leave_out(
+            "words-not-repeated", f'the words of "{again.name}" are not written again'
+        )
+
+
+def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
+    """Whether the lines under a heading go by an earlier section of its kind; if so, they are
+    written so."""
+    earlier = sheet.earlier_like_opened()
+    if earlier is None:
+        return False
+    again = sheet.sections[earlier]
+    words = words_again(lines, again.rows, sheet.lines_of[earlier])
+    if words is None:
+        return False
+    sheet.opened = replace(sheet.opened, same_as=again.name)
+    sheet.rows += words
+    return True
+
+
+def sung_stacked(sheet: Sheet, lines: Sequence[str]) -> bool:
+    """Whether the lines of a block under no heading go by the block before; if so, they are
+    stacked under it as a further verse."""
+    if len(lines) < _FEWEST_LINES or len(lines) != sheet.stanza_lines:
+        return False
+    sheet.settle()
+    tail = sheet.rows[sheet.stanza_row :]
+    if sum(isinstance(row, WordsRow) for row in tail) >= _MOST_VERSES * len(lines):
+        return False
+    words = words_again(lines, tail, sheet.lines_under[sheet.stanza :])
+    if words is None:
+        return False
+    sheet.rows[sheet.stanza_row :] = stacked(tail, words)
+    return True
+
+
+def _spread(words: Sequence[str], model: WordsRow) -> WordsRow:
+    """The words in the places of another verse, by its syllables."""
+    flat = [segment for cell in model.cells for segment in cell]
+    sung = [sum(map(_syllables, segment.text.split())) for segment in flat]
+    own = [_syllables(word) for word in words]
+    scale = (sum(sung) or 1) / (sum(own) or 1)
+    ends = list(accumulate(sung))
+    last = max((i for i, count in enumerate(sung) if count), default=len(flat) - 1)
+    places: list[list[str]] = [[] for _ in flat]
+    for word, before in zip(words, [0, *accumulate(own)], strict=False):
+        places[min(last, bisect_right(ends, before * scale + 0.5))].append(word)
+    texts = iter(zip(flat, places, strict=True))
+    return WordsRow(tuple(tuple(_segment(*next(texts)) for _ in cell) for cell in model.cells))
+
+
+def _segment(model: Segment, words: Sequence[str]) -> Segment:
+    return Segment(" ".join(words), held=model.held and not words)
+
+
+def _syllables(word: str) -> int:
+    """How many syllables a word has, about: runs of vowels, or signs of another script."""
+    letters = unicodedata.normalize("NFD", word.lower())
+    return len(_VOWELS.findall(letters)) or max(1, sum(ord(c) > LAST_LATIN for c in word))

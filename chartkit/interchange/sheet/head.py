@@ -1,0 +1,112 @@
+"""The head of a sheet: title, writer, facts and notes, up to where the song begins."""
+
+import re
+from collections.abc import Sequence
+
+from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
+from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.state import Sheet
+from chartkit.interchange.sheet.tokens import Token
+from chartkit.interchange.wording import setting_text
+
+_OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)")
+_MOST_HEADER_LINES = 6
+_MOST_WORDS_OF_A_NAME = 6
+
+
+def head_end(lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]) -> int:
+    """The line at which the song begins: the first heading, chords, or block of words."""
+    filled = 0
+    for i, line in enumerate(lines):
+        text = line.text.strip()
+        if kinds[i] is not None or (text and heading_of(text) is not None):
+            return i
+        if text and not facts_of(text):
+            filled += 1
+        if filled > _MOST_HEADER_LINES:
+            break
+    return _first_blank(lines)
+
+
+def _first_blank(lines: Sequence[Line]) -> int:
+    """Where the first block ends: a title and what goes with it, before words alone."""
+    begun = False
+    for i, line in enumerate(lines):
+        if line.text.strip():
+            begun = True
+        elif begun:
+            return i if i <= _MOST_HEADER_LINES else 0
+    return 0
+
+
+def read_head_line(sheet: Sheet, line: Line) -> None:
+    """Takes one line of the head."""
+    text = setting_text(line.text.strip(" \t-=*#_~"))
+    facts = facts_of(line.text)
+    if not text or _OUR_REMARK.fullmatch(text):
+        return
+    if facts:
+        for fact in facts:
+            take_fact(sheet, fact.name, fact.value, line)
+    elif "title" not in sheet.top:
+        _take_title(sheet, text, line)
+    elif "writer" not in sheet.top and _is_writer(text):
+        sheet.top["writer"] = _without_by(text)
+    else:
+        sheet.notes.append(without_parentheses(text))
+
+
+def _take_title(sheet: Sheet, text: str, line: Line) -> None:
+    title, dash, writer = text.partition(" - ")
+    title = re.sub(r"(?i)^title\s*:\s*", "", title)
+    sheet.top["title"] = title or text
+    if dash and writer:
+        sheet.top["writer"] = _without_by(writer)
+    sheet.findings.guess("title", f'the title is "{title}"', line.place())
+
+
+def take_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) -> None:
+    """Takes a setting of the whole song; the first of a name holds."""
+    if name in sheet.top or (name == "capo" and not value):
+        return
+    sheet.top[name] = value
+    if isinstance(value, Meter):
+        sheet.bars.meter = value
+    if name == "capo":
+        sheet.top["chords"] = "shapes"
+        sheet.findings.guess(
+            "chords-are-shapes",
+            f"with capo {value} in the heading the chords are taken as shapes", line.place(),
+        )  # fmt: skip
+
+
+def take_late_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) -> None:
+    """Takes a setting after the song has begun: a change from here on; a capo is a note."""
+    if not sheet.chord_rows:
+        take_fact(sheet, name, value, line)
+    elif name == "capo":
+        sheet.notes.append(setting_text(line.text))
+    else:
+        sheet.add(SettingRow(name, value))
+        if isinstance(value, Meter):
+            sheet.bars.meter = value
+
+
+def _is_writer(text: str) -> bool:
+    if text.startswith("("):
+        return False
+    return re.match(r"(?i)(?:by|words|music|written|from|von|de|par)\b", text) is not None or (
+        len(text.split()) <= _MOST_WORDS_OF_A_NAME and not text.endswith((".", "!", "?"))
+    )
+
+
+def without_parentheses(text: str) -> str:
+    """What stands between one pair of parentheses around the whole text; else the text."""
+    inside = text[1:-1]
+    plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
+    return inside.strip() if plain else text
+
+
+def _without_by(text: str) -> str:
+    return re.sub(r"(?i)^(?:written\s+)?by\s+", "", text).strip()

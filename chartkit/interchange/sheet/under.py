@@ -1,0 +1,87 @@
+"""A line of words under a row of chords: cut at their columns, verse by verse."""
+
+import re
+from dataclasses import replace
+
+from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
+from chartkit.interchange.sheet.align import segments_of
+from chartkit.interchange.sheet.bars import ReadRow
+from chartkit.interchange.sheet.lines import Line, line_of
+from chartkit.interchange.sheet.tokens import Token, Tokens
+
+VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
+"""The number of a verse before its words."""
+_TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
+
+Cells = tuple[tuple[Segment, ...], ...]
+
+
+def words_row(line: Line, read: ReadRow) -> WordsRow:
+    """The words under a row that was read."""
+    verse = VERSE.match(line.text)
+    if verse is not None:
+        blank = " " * verse.end() + line.text[verse.end() :]
+        line = Line(line.number, blank, line.columns)
+    number = int(verse[1]) if verse is not None else None
+    cells = _free_cells(line, read) if read.music.free else _barred_cells(line, read)
+    return WordsRow(cells, number)
+
+
+def _free_cells(line: Line, read: ReadRow) -> Cells:
+    pieces = segments_of(line, read.columns[0])
+    return (pieces[:1], pieces[1:])
+
+
+def _barred_cells(line: Line, read: ReadRow) -> Cells:
+    """A cell for the pick-up where the row begins with a bar line, then one a bar."""
+    if "|" in line.text:  # some type the bar lines among the words too
+        line = replace(line, text=line.text.replace("|", " "))
+    flat = [column for columns in read.columns for column in columns]
+    opened = read.music.lines[0].kind != "none"
+    pieces = segments_of(line, flat if opened else flat[1:])
+    cells: list[tuple[Segment, ...]] = [pieces[:1]] if opened else []
+    at = 1 if opened else 0
+    for columns in read.columns:
+        cells.append(_trimmed(pieces[at : at + len(columns)]))
+        at += len(columns)
+    return tuple(cells)
+
+
+def _trimmed(cell: tuple[Segment, ...]) -> tuple[Segment, ...]:
+    while len(cell) > 1 and cell[-1] == Segment():
+        cell = cell[:-1]
+    return cell or (Segment(),)
+
+
+def at_end_of(music: MusicRow) -> ReadRow:
+    """The row as if its last chord stood where a line of words begins."""
+    places = [max(1, len(bar.strikes) + _held(bar, music.free)) for bar in music.bars]
+    return ReadRow(music, tuple((0,) * count for count in places))
+
+
+def _held(bar: Bar, free: bool) -> bool:
+    return not free and bool(bar.strikes) and bar.strikes[0].onset > 0
+
+
+def sung_on(row: WordsRow, text: str) -> WordsRow:
+    """The row with more words after its last ones."""
+    *cells, last = row.cells
+    *segments, end = last
+    joined = Segment(f"{end.text}{'' if end.split else ' '}{text}".strip())
+    return replace(row, cells=(*cells, (*segments, joined)))
+
+
+def without_tail(line: Line, tokens_of: Tokens) -> tuple[Line, list[Token]]:
+    """A line of words without chords in parentheses at its end, and these chords."""
+    found = _TAIL.search(line.text)
+    if found is None:
+        return line, []
+    inside = line_of(line.number, " " * found.start(1) + found[1])
+    tokens = tokens_of.row(inside)
+    if tokens is None or any(token.kind not in ("chord", "bass", "none") for token in tokens):
+        return line, []
+    optional = [
+        replace(t, played=tuple(replace(p, optional=True) for p in t.played)) for t in tokens
+    ]
+    columns = None if line.columns is None else line.columns[: found.start() + 1]
+    return Line(line.number, line.text[: found.start()], columns), optional
