@@ -21,6 +21,9 @@ from chartkit.theory.shape_text import Frets, shape_text
 TICKS_PER_BEAT = 12
 """Divisible by 2, 3 and 4, the most strikes that share one beat."""
 
+LONGEST_REST = 500
+"""Bars; far more than anybody counts."""
+
 LOWEST_CAPO, HIGHEST_CAPO = -5, 11
 """The capos the program works with; below zero is the whole guitar tuned down."""
 

@@ -1,10 +1,8 @@
 """Written rests: bars in which nobody on this chart plays."""
 
+from chartkit.chart.model import LONGEST_REST
 from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
-
-LONGEST_REST = 500
-"""Bars; far more than anybody counts."""
 
 
 def read_rest(elements: list[Element], slots: list[Element], report: Report) -> int:

@@ -42,6 +42,8 @@ class BarWriter:
         measure = timed.measure
         if measure.free:
             written = self._free(measure)
+        elif timed.rests:
+            written = self._rest(timed)
         elif timed.pickup and measure.struck:
             written = self._pickup(timed)
         elif measure.struck:
@@ -69,7 +71,7 @@ class BarWriter:
         measure = self._silent_from_start(timed.measure)
         put = placed(
             measure.struck, timed.beat, timed.meter.beats, self.findings,
-            f"measure {measure.number}", measure.slashes,
+            f"measure {measure.number}", measure.slashes, measure.strums,
         )  # fmt: skip
         self.struck_before = True
         self.whole_bar_chord = len(put.strikes) == 1 and put.strikes[0].onset == 0
@@ -93,7 +95,7 @@ class BarWriter:
         place = f"measure {measure.number}"
         if beats * timed.beat != measure.length:
             self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
-        put = placed(measure.struck, timed.beat, beats, self.findings, place, True)
+        put = placed(measure.struck, timed.beat, beats, self.findings, place, True, measure.strums)
         return self._finished(put, timed, beats, True)
 
     def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
@@ -108,6 +110,7 @@ class BarWriter:
         bar = Bar(
             put.strikes, length, put.written, 0, pickup,
             _cues((*timed.measure.said, *extra), slots, timed), _marks(timed.measure),
+            holds=put.holds, slashes=put.slashes,
         )  # fmt: skip
         held_start = put.strikes[0].onset > 0
         starts = (0, *put.from_units) if held_start else (0, *put.from_units[1:])
@@ -118,7 +121,7 @@ class BarWriter:
         length = timed.meter.beats * TICKS_PER_BEAT
         measure = timed.measure
         cues = tuple(Cue(cue_text(said.text), length) for said in measure.said)
-        if timed.twice and sum(max(1, bar.simile) for bar in self.bars if bar.length) > 1:
+        if timed.twice and sum(bar.lasts for bar in self.bars if bar.length) > 1:
             length, simile = 2 * length, 2
         else:
             simile = 1
@@ -130,6 +133,14 @@ class BarWriter:
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues = _cues(measure.said, slots, timed)
         return Written(Bar((), length, True, 0, False, cues, _marks(measure)), (0,))
+
+    def _rest(self, timed: Timed) -> Written:
+        """A rest of one measure or several; the chord before does not go on after it."""
+        self.whole_bar_chord = False
+        length = timed.meter.beats * TICKS_PER_BEAT * timed.rests
+        cues = _cues(timed.measure.said, (0,), timed)
+        marks = _marks(timed.measure)
+        return Written(Bar((), length, cues=cues, marks=marks, rest=timed.rests), (0,))
 
     def _silent(self, timed: Timed) -> Written:
         self.findings.guess(

@@ -1,19 +1,20 @@
 """Chords at any time in a measure to chords on the beats of a bar.
 
-The language strikes chords on beats, up to four in equal shares of one beat, or pushed:
+The language strikes chords on beats, in equal parts of one (two, three or four), or pushed:
 early, before the beat.  A chord anywhere else goes to the nearest of these places, which is
-noted as a guess.
+noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kept.
 """
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
-from chartkit.interchange.musicxml.events import Struck
+from chartkit.interchange.musicxml.events import Struck, Strum
 from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
+_PARTS = (1, 2, 3, 4)
 
 
 class Placed(NamedTuple):
@@ -21,13 +22,33 @@ class Placed(NamedTuple):
 
     ``from_units`` says where, in units from the start of the measure, each of them is
     really struck: words are shared out by that.  ``crowded`` are chords for which there was
-    no room.
+    no room.  ``holds`` and ``slashes`` are those inside beats that are split.
     """
 
     strikes: tuple[Strike, ...]
     from_units: tuple[int, ...]
     written: bool
     crowded: tuple[Struck, ...] = ()
+    holds: tuple[int, ...] = ()
+    slashes: tuple[int, ...] = ()
+
+
+@dataclass(slots=True)
+class _Beat:
+    """One beat: its chords, and the slashes of its rhythm, from its start in units."""
+
+    start: int
+    chords: list[Struck]
+    strums: list[Strum] = field(default_factory=list)
+
+    def parts(self, beat: int) -> int:
+        """In how many equal parts the beat has a place for all that is in it; 0 where none is
+        fine enough."""
+        onsets = [chord.onset for chord in self.chords] + [strum.onset for strum in self.strums]
+        within = {onset - self.start for onset in onsets}
+        if len({chord.onset for chord in self.chords}) < len(self.chords):
+            return 0
+        return next((n for n in _PARTS if all(at * n % beat == 0 for at in within)), 0)
 
 
 def placed(
@@ -37,21 +58,26 @@ def placed(
     findings: Findings,
     place: str,
     slashes: bool = False,
+    strums: Sequence[Strum] = (),
 ) -> Placed:
     """The chords on beats; ``beat`` is the length of one in units, ``beats`` their number.
 
     ``slashes`` asks for the beats to be written out where they need not be.
     """
-    groups = _by_beat(struck, beat, beats)
+    groups = _by_beat(struck, strums, beat, beats)
     moved = _settle(groups, beat)
     for kind in dict.fromkeys(moved):
         findings.guess(*_MOVES[kind], place)
-    crowded = tuple(s for group in groups for s in group[_MOST_IN_A_BEAT:])
-    groups = [group[:_MOST_IN_A_BEAT] for group in groups]
-    written = slashes or not _shared_evenly(groups)
-    strikes = _strikes(groups)
-    onsets = tuple(s.onset for group in groups for s in group)
-    return Placed(strikes, onsets, written, crowded)
+    crowded = tuple(s for group in groups for s in group.chords[_MOST_IN_A_BEAT:])
+    for group in groups:
+        group.chords = group.chords[:_MOST_IN_A_BEAT]
+    signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
+    holds = tuple(at for at, sign in signs if sign == "hold")
+    again = tuple(at for at, sign in signs if sign == "slash")
+    written = slashes or bool(holds or again) or not _shared_evenly(groups)
+    strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
+    onsets = tuple(s.onset for group in groups for s in group.chords)
+    return Placed(strikes, onsets, written, crowded, holds, again)
 
 
 _MOVES = {
@@ -61,30 +87,44 @@ _MOVES = {
 }
 
 
-def _by_beat(struck: Sequence[Struck], beat: int, beats: int) -> list[list[Struck]]:
-    groups: list[list[Struck]] = [[] for _ in range(beats)]
+def _by_beat(
+    struck: Sequence[Struck], strums: Sequence[Strum], beat: int, beats: int
+) -> list[_Beat]:
+    groups = [_Beat(i * beat, []) for i in range(beats)]
     for one in struck:
-        groups[min(one.onset // beat, beats - 1)].append(one)
+        groups[min(one.onset // beat, beats - 1)].chords.append(one)
+    for strum in strums:
+        if strum.onset < beats * beat:
+            groups[strum.onset // beat].strums.append(strum)
     return groups
 
 
-def _settle(groups: list[list[Struck]], beat: int) -> list[str]:
-    """Moves what stands off its beat; tells how, once for each chord moved."""
+def _settle(groups: list[_Beat], beat: int) -> list[str]:
+    """Moves what stands off its beat and has no part of it; tells how, once for each."""
     told: list[str] = []
     fresh = [True] * len(groups)
     for i, group in enumerate(groups):
-        if not group or not fresh[i]:
+        if not group.chords or not fresh[i]:
             continue
-        last = group[-1]
-        early = (len(group) == 1 or last.tied) and _pushes(last, last.onset - i * beat, beat)
-        if early and i + 1 < len(groups) and not groups[i + 1]:
-            groups[i + 1] = [replace(group.pop(), pushed=True)]
+        last = group.chords[-1]
+        early = (len(group.chords) == 1 or last.tied) and _pushes(last, last.onset - i * beat, beat)
+        if early and i + 1 < len(groups) and _is_open(groups[i + 1]):
+            groups[i + 1].chords = [replace(group.chords.pop(), pushed=True)]
+            group.strums = [strum for strum in group.strums if strum.onset < last.onset]
+            groups[i + 1].strums = []
             fresh[i + 1] = False
             told += [] if last.tied else ["pushed"]
-        within = [one.onset - i * beat for one in group]
-        if any(at * len(group) != k * beat for k, at in enumerate(within)):
-            told.append("shared" if len(group) > 1 else "moved")
+        if group.chords and not group.parts(beat):
+            group.strums = []
+            if not group.parts(beat):
+                told.append("shared" if len(group.chords) > 1 else "moved")
     return told
+
+
+def _is_open(group: _Beat) -> bool:
+    """Whether a chord struck just before a beat may be pushed into it: nothing is struck on
+    it."""
+    return not group.chords and all(strum.held for strum in group.strums)
 
 
 def _pushes(struck: Struck, within: int, beat: int) -> bool:
@@ -92,33 +132,45 @@ def _pushes(struck: Struck, within: int, beat: int) -> bool:
     return 2 * within >= beat and struck.chord is not None
 
 
-def _shared_evenly(groups: list[list[Struck]]) -> bool:
+def _shared_evenly(groups: list[_Beat]) -> bool:
     """Whether the chords share the bar as they do when no beat is written."""
-    count = sum(map(len, groups))
+    count = sum(len(group.chords) for group in groups)
     if not count or len(groups) % count:
         return False
     share = len(groups) // count
-    return all(len(group) == (i % share == 0) for i, group in enumerate(groups))
+    return all(len(group.chords) == (i % share == 0) for i, group in enumerate(groups))
 
 
-def _strikes(groups: list[list[Struck]]) -> tuple[Strike, ...]:
-    end = len(groups) * TICKS_PER_BEAT
-    struck = [
-        (i * TICKS_PER_BEAT + k * TICKS_PER_BEAT // len(group), one)
-        for i, group in enumerate(groups)
-        for k, one in enumerate(group)
-    ]
-    nexts = [*(onset for onset, _ in struck[1:]), end]
+def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck | str]]:
+    """What stands in a beat, with its tick: chords, slashes where they are struck again, holds.
+
+    A beat with nothing inside it has none of these: its slash follows by itself.
+    """
+    start, chords = number * TICKS_PER_BEAT, group.chords
+    parts = group.parts(beat) if not (len(chords) == 1 and chords[0].pushed) else 0
+    if not parts:
+        share = TICKS_PER_BEAT // max(1, len(chords))
+        yield from ((start + i * share, chord) for i, chord in enumerate(chords))
+        return
+    struck = {(chord.onset - group.start) * parts // beat: chord for chord in chords}
+    again = {(strum.onset - group.start) * parts // beat: strum.held for strum in group.strums}
+    for part in range(parts):
+        at = start + part * TICKS_PER_BEAT // parts
+        if part in struck:
+            yield at, struck[part]
+        elif again.get(part, True):
+            if parts > 1 or part in again:
+                yield at, "hold"
+        elif parts > 1:
+            yield at, "slash"
+
+
+def _strikes(struck: list[tuple[int, Struck]], beats: int) -> tuple[Strike, ...]:
+    nexts = [*(onset for onset, _ in struck[1:]), beats * TICKS_PER_BEAT]
     return tuple(
         Strike(
-            one.chord,
-            onset,
-            following - onset,
-            one.bass_only,
-            one.pushed,
-            one.stopped,
-            one.ringing,
-            one.optional,
+            one.chord, onset, following - onset, one.bass_only, one.pushed, one.stopped,
+            one.ringing, one.optional,
         )
         for (onset, one), following in zip(struck, nexts, strict=True)
-    )
+    )  # fmt: skip

@@ -66,7 +66,10 @@ class SectionWriter:
         for i, timed in enumerate(row.measures):
             left = timed.measure.left
             after_break = before.repeat or bool(left.endings) or (first_in_section and not i)
-            written.append(self._bar(timed, after_break))
+            one = self._bar(timed, after_break)
+            if i and timed.measure.meter is not None:
+                one = one._replace(bar=replace(one.bar, meter=timed.measure.meter))
+            written.append(one)
             before = timed.measure.right
         music = _music_row([one.bar for one in written], [t.measure for t in row.measures])
         return [*changes, music, *self._words(row, written, music)]

@@ -48,6 +48,13 @@ class Sung:
     ends_line: bool = False
 
 
+class Strum(NamedTuple):
+    """A note with a slash for its head, at its place; ``held`` is tied to what is before it."""
+
+    onset: int
+    held: bool = False
+
+
 class Said(NamedTuple):
     """Words to the players at their place."""
 
@@ -71,7 +78,7 @@ class Measure:
     ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
     a minute) and ``section`` are what changes at its start, None or empty where nothing
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
-    are written as played again.
+    are written as played again, ``rests`` how many measures of rest begin with it.
     """
 
     number: str
@@ -92,6 +99,8 @@ class Measure:
     simile: int = 0
     slashes: bool = False
     new_row: bool = False
+    strums: tuple[Strum, ...] = ()
+    rests: int = 0
 
 
 class Melody(NamedTuple):
@@ -145,8 +154,10 @@ class MeasureDraft:
     left: Edge = Edge()
     right: Edge = Edge()
     new_row: bool = False
+    strums: list[Strum] = field(default_factory=list)
+    whole_rest: bool = False
 
-    def finished(self, length: int, free: bool, simile: int, slashes: bool) -> Measure:
+    def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""
         return Measure(
             self.number, length, self.implicit,
@@ -154,5 +165,5 @@ class MeasureDraft:
             tuple(sorted(self.sung, key=lambda sung: sung.onset)),
             tuple(sorted(self.said, key=lambda said: said.onset)),
             tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
-            self.left, self.right, simile, slashes, self.new_row,
+            self.left, self.right, simile, slashes, self.new_row, tuple(self.strums), rests,
         )  # fmt: skip

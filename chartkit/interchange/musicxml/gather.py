@@ -10,8 +10,16 @@ from math import lcm
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.directions import Direction, read_direction, read_sound
-from chartkit.interchange.musicxml.elements import number, whole_number
-from chartkit.interchange.musicxml.events import Measure, MeasureDraft, Part, Said, Struck
+from chartkit.interchange.musicxml.elements import number, text_of, whole_number
+from chartkit.interchange.musicxml.events import (
+    Measure,
+    MeasureDraft,
+    Melody,
+    Part,
+    Said,
+    Struck,
+    Strum,
+)
 from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.heard import Heard
 from chartkit.interchange.musicxml.holding import Holding
@@ -36,6 +44,12 @@ def units_in_quarter(root: Element) -> int:
         if units > _FINEST:
             return 8 * _COARSE
     return units
+
+
+def _may_rest(measure: Measure, melody: Melody) -> bool:
+    """Whether a measure that holds a rest alone is one for the whole band: the rests of a part
+    with a melody are the singer's, the chords go on."""
+    return melody.lowest is None and not (measure.struck or measure.rests or measure.free)
 
 
 class Gatherer:
@@ -75,13 +89,18 @@ class Gatherer:
 
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
         """The part with all its measures."""
-        found = tuple(self._measure(element) for element in measures)
+        drafts = [(self._measure(element), self.draft.whole_rest) for element in measures]
+        melody = self.heard.melody()
+        found = tuple(
+            replace(measure, rests=1) if rests and _may_rest(measure, melody) else measure
+            for measure, rests in drafts
+        )
         waiting = self.holding.waiting
         if waiting is not None:
             self.findings.leave_out(
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
-        return Part(part_id, name, found, self.heard.melody(), self.holding.capo)
+        return Part(part_id, name, found, melody, self.holding.capo)
 
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""
@@ -108,7 +127,9 @@ class Gatherer:
         self._spread(0)
         self._tell_manner()
         now = self.holding
-        return self.draft.finished(self.length, now.free, now.simile, now.slashes)
+        rests = 0 if self.draft.struck else now.rests
+        now.rests = max(0, rests - 1)
+        return self.draft.finished(self.length, now.free, now.simile, now.slashes, rests)
 
     # ---- time
     def _units(self, text: str | None) -> int:
@@ -155,6 +176,10 @@ class Gatherer:
             self.chord_onset = self.clock
         if "rest" in parts:
             self.singing.rest(voice)
+            self.draft.whole_rest |= parts["rest"].get("measure") == "yes"
+        elif "notehead" in parts and not joins and text_of(note, "notehead") == "slash":
+            held = any(tie.get("type") == "stop" for tie in note.iterfind("tie"))
+            self.draft.strums.append(Strum(self.clock, held))
         if not grace and ("tie" in parts or "notehead" in parts):
             self.played.setdefault(self.chord_onset, set()).update(manner_of(note))
         sings = lyrics or self.singing.holding

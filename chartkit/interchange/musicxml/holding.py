@@ -4,6 +4,7 @@ styles of measures, the capo."""
 from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
+from chartkit.chart.model import LONGEST_REST
 from chartkit.interchange.musicxml.attributes import (
     transposition,
     usable_key,
@@ -22,7 +23,8 @@ class Holding:
     """What holds from measure to measure.
 
     ``interval`` and ``semitones`` bring the part to sounding pitch; ``waiting`` is a key that
-    came within a measure and is written at the next.
+    came within a measure and is written at the next.  ``rests`` counts the measures of rest
+    still to come.
     """
 
     findings: Findings
@@ -35,6 +37,7 @@ class Holding:
     free: bool = False
     simile: int = 0
     slashes: bool = False
+    rests: int = 0
     capo: int = 0
 
     def take(self, attributes: Element, draft: MeasureDraft, at_start: bool) -> None:
@@ -84,5 +87,8 @@ class Holding:
             if repeat is not None:
                 wanted = whole_number(repeat.text, 1) if repeat.get("type") == "start" else 0
                 self.simile = wanted if wanted in (1, 2) else 0
+            rests = style.find("multiple-rest")
+            if rests is not None:
+                self.rests = min(LONGEST_REST, max(0, whole_number(rests.text, 1)))
             if slash is not None:
                 self.slashes = slash.get("type") == "start"

@@ -17,7 +17,8 @@ class Timed:
 
     ``beat`` is the length of a beat in units.  ``pickup`` marks a first measure shorter
     than its meter; it is ``sung_before`` the first bar when it has no chords, so that only
-    its words are left in it.  ``twice`` is a simile over two bars, of two measures.
+    its words are left in it.  ``twice`` is a simile over two bars, of two measures; ``rests``
+    is how many measures of rest it is made of.
     """
 
     measure: Measure
@@ -26,6 +27,7 @@ class Timed:
     pickup: bool = False
     sung_before: bool = False
     twice: bool = False
+    rests: int = 0
 
     @property
     def full(self) -> int:
@@ -48,8 +50,8 @@ def timed_measures(
         if found and measure.meter == meter:
             measure = replace(measure, meter=None)
         meter = measure.meter or meter
-        now = Timed(measure, meter, beat_units(meter, units))
-        if found and (_completes(found[-1], now) or _two_bars_again(found[-1], now)):
+        now = Timed(measure, meter, beat_units(meter, units), rests=min(1, measure.rests))
+        if found and _belongs(found[-1], now):
             found[-1] = _joined(found[-1], now)
         else:
             found.append(now)
@@ -77,6 +79,18 @@ def _with_first_meter(measures: Sequence[Measure]) -> list[Measure]:
         found[0] = replace(found[0], meter=found[at].meter)
         found[at] = replace(found[at], meter=None)
     return found
+
+
+def _belongs(before: Timed, now: Timed) -> bool:
+    """Whether a measure is one bar, or one written place, with that before it."""
+    return _completes(before, now) or _two_bars_again(before, now) or _rests_on(before, now)
+
+
+def _rests_on(before: Timed, now: Timed) -> bool:
+    """Whether a measure goes on with the rest that began before it."""
+    one, two = before.measure, now.measure
+    left = one.rests - before.rests
+    return 0 < left == two.rests and not (_begins(two) or one.right.repeat or one.right.double)
 
 
 def _two_bars_again(before: Timed, now: Timed) -> bool:
@@ -138,9 +152,11 @@ def _joined(before: Timed, now: Timed) -> Timed:
     return replace(
         before,
         twice=one.simile == 2 and two.simile == 2,
+        rests=before.rests + now.rests,
         measure=replace(
             one,
             length=one.length + two.length,
+            strums=one.strums + tuple(s._replace(onset=s.onset + shift) for s in two.strums),
             struck=one.struck + tuple(replace(s, onset=s.onset + shift) for s in two.struck),
             sung=one.sung + tuple(replace(s, onset=s.onset + shift) for s in two.sung),
             said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
@@ -159,7 +175,7 @@ def _tell_lengths(timed: list[Timed], findings: Findings) -> None:
         place = f"measure {now.measure.number}"
         if now.measure.free:
             findings.sure("free-measure", "a measure without meter is written in free time", place)
-        elif now.measure.length > now.full and not now.twice:
+        elif now.measure.length > now.full and not (now.twice or now.rests):
             findings.guess(
                 "long-measure", f"a measure is longer than {now.meter}; its last chords stand "
                 "on the last beat", place,
@@ -182,8 +198,10 @@ def _anticipated(timed: list[Timed], findings: Findings) -> list[Timed]:
             continue
         rest = tuple(struck for struck in now.measure.struck if struck is not late)
         pushed = (replace(late, onset=0, pushed=True), *then.measure.struck)
-        found[i] = replace(now, measure=replace(now.measure, struck=rest))
-        found[i + 1] = replace(then, measure=replace(then.measure, struck=pushed))
+        before = tuple(strum for strum in now.measure.strums if strum.onset < late.onset)
+        after = tuple(strum for strum in then.measure.strums if strum.onset >= then.beat)
+        found[i] = replace(now, measure=replace(now.measure, struck=rest, strums=before))
+        found[i + 1] = replace(then, measure=replace(then.measure, struck=pushed, strums=after))
         if not late.tied:
             findings.guess(
                 "pushed-chord", "a chord struck before its beat is written as pushed",
@@ -206,4 +224,5 @@ def _open_to_push(now: Timed, then: Timed) -> bool:
     one, two = now.measure, then.measure
     plain = not (one.right.repeat or two.left.repeat or two.left.endings or two.section)
     first_beat = any(struck.onset < then.beat for struck in two.struck)
+    first_beat |= any(strum.onset < then.beat and not strum.held for strum in two.strums)
     return plain and not first_beat and not two.free and not two.simile

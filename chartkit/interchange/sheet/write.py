@@ -6,7 +6,8 @@ column.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import (
@@ -157,18 +158,26 @@ def _add_bar(
     for mark in bar.marks:
         if mark.kind in OPENING_MARKS:
             grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
+    if bar.meter is not None:
+        grid.add([f"{bar.meter}"] * chord_lines + blanks)
     if bar.simile:
         grid.add(["%" * bar.simile] * chord_lines + _next_words(words))
-    for number, (onset, strikes) in enumerate(_slots(arranged, free)):
-        while cues and cues[0][0] <= onset:
+    if bar.rest:
+        told = "rest" if bar.rest == 1 else f"rest {bar.rest}"
+        grid.add([told] * chord_lines + _next_words(words))
+    for number, beat in enumerate(_beats(arranged, free)):
+        while cues and cues[0][0] <= beat.onset:
             grid.add([cues.pop(0)[1]] * chord_lines + blanks)
-        held = number == 0 and not strikes
-        if held:
-            grid.add(["/"] * chord_lines + _next_words(words))
-        elif not strikes:
-            grid.add(["/"] * chord_lines + blanks)
-        else:
-            _add_strikes(grid, strikes, words, chord_lines)
+        for i, (strike, before, after) in enumerate(beat.parts):
+            names = [before + _name(strike, line) + after for line in range(chord_lines)]
+            held = number == i == 0 and (strike is None or before)
+            sung = _next_words(words) if strike is not None or held else blanks
+            if held and strike is not None:
+                sung = [
+                    f"{one} {other}".strip()
+                    for one, other in zip(sung, _next_words(words), strict=True)
+                ]
+            grid.add([*names, *sung])
     remarks = [text for _, text in cues]
     remarks += [f"({_mark(mark)})" for mark in bar.marks if mark.kind not in OPENING_MARKS]
     for text in remarks:
@@ -184,29 +193,52 @@ def _next_words(words: list[list[Segment]]) -> list[str]:
     return [_words(cell.pop(0)) if cell else "" for cell in words]
 
 
-def _add_strikes(
-    grid: _Grid, strikes: Sequence[ArrangedStrike], words: list[list[Segment]], chord_lines: int
-) -> None:
-    """The chords of one beat, a comma after each but the last, with their words below."""
-    for i, strike in enumerate(strikes):
-        names = [_name(strike, line) for line in range(chord_lines)]
-        sung = _next_words(words)
-        comma = "" if i == len(strikes) - 1 else ","
-        grid.add([*(name + comma for name in names), *sung])
+class _Beat(NamedTuple):
+    """A beat as it is typed: each chord with the signs that stand before and after it, None
+    for signs alone."""
+
+    onset: int
+    parts: tuple[tuple[ArrangedStrike | None, str, str], ...]
 
 
-def _slots(arranged: ArrangedBar, free: bool) -> list[tuple[int, tuple[ArrangedStrike, ...]]]:
-    """The written places of a bar with what is struck in each."""
+def _beats(arranged: ArrangedBar, free: bool) -> Iterator[_Beat]:
+    """The written places of a bar with what is struck in each.
+
+    What shares a beat is parted by commas; a slash is the chord again, "_" a hold.
+    """
     bar: Bar = arranged.bar
     if free or not bar.beats_written:
-        return [(i if free else s.onset, (s,)) for i, s in enumerate(arranged.strikes)]
-    return [
-        (at, tuple(s for s in arranged.strikes if at <= s.onset < at + TICKS_PER_BEAT))
-        for at in range(0, bar.length, TICKS_PER_BEAT)
-    ]
+        for i, strike in enumerate(arranged.strikes):
+            yield _Beat(i if free else strike.onset, ((strike, "", ""),))
+        return
+    signs: dict[int, ArrangedStrike | str] = dict.fromkeys(bar.holds, "_")
+    signs |= dict.fromkeys(bar.slashes, "/")
+    signs |= {strike.onset: strike for strike in arranged.strikes}
+    for at in range(0, bar.length, TICKS_PER_BEAT):
+        inside = [signs[tick] for tick in range(at, at + TICKS_PER_BEAT) if tick in signs]
+        yield _Beat(at, tuple(_typed(inside or ["/"])))
 
 
-def _name(strike: ArrangedStrike, line: int) -> str:
+def _typed(signs: list[ArrangedStrike | str]) -> Iterator[tuple[ArrangedStrike | None, str, str]]:
+    """The signs of a beat gathered around its chords."""
+    first = next((i for i, sign in enumerate(signs) if not isinstance(sign, str)), len(signs))
+    before = ",".join(str(sign) for sign in signs[:first])
+    if first == len(signs):
+        yield None, before, ""
+        return
+    lead = before and before + ","
+    starts = [i for i, sign in enumerate(signs) if not isinstance(sign, str)]
+    for start, end in zip(starts, [*starts[1:], len(signs)], strict=True):
+        strike = signs[start]
+        assert not isinstance(strike, str)
+        after = "".join(f",{sign}" for sign in signs[start + 1 : end])
+        yield strike, lead, after + "," * (end < len(signs))
+        lead = ""
+
+
+def _name(strike: ArrangedStrike | None, line: int) -> str:
+    if strike is None:
+        return ""
     printed = strike.names[line]
     name = "N.C." if printed is None else printed.plain()
     name = name.replace("♭", "b").replace("♯", "#")
