@@ -3,11 +3,15 @@
 import gc
 import os
 import signal
-from collections.abc import Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor
+from collections.abc import Callable, Iterator
+from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import get_context, parent_process
 from threading import Thread
+from typing import ParamSpec, TypeVar
+
+Given = ParamSpec("Given")
+Made = TypeVar("Made")
 
 
 @contextmanager
@@ -20,16 +24,24 @@ def pool(count: int) -> Iterator[Executor | None]:
     if count < 2:
         yield None
         return
-    executor = ProcessPoolExecutor(count, get_context("spawn"), _start_worker)
-    with _deaf_to_interrupts():
-        for _ in range(count):
-            executor.submit(_nothing)
+    executor = _Pool(count, get_context("spawn"), _start_worker)
     try:
         yield executor
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
         raise
     executor.shutdown()
+
+
+class _Pool(ProcessPoolExecutor):
+    """A pool whose workers, which start when work comes, never hear Ctrl-C."""
+
+    def submit(
+        self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
+    ) -> Future[Made]:
+        """The same as that of every executor."""
+        with _deaf_to_interrupts():
+            return super().submit(fn, *args, **kwargs)
 
 
 @contextmanager
@@ -46,10 +58,6 @@ def _deaf_to_interrupts() -> Iterator[None]:
         yield
     finally:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
-
-
-def _nothing() -> None:
-    """A piece of work for which a worker has to be started."""
 
 
 COLLECT_AFTER = 50_000

@@ -185,7 +185,7 @@ def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Wor
     from chartkit.book.workshop import WorkersLost, Workshop
     from chartkit.cli.progress import progress_bar
 
-    workers = jobs or os.cpu_count() or 1
+    workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
     cache = WorkCache(None if no_cache else book_cache_folder())
     try:
         with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:

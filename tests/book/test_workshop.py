@@ -272,3 +272,16 @@ def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> No
     book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
     shown = [page.extract_text() for page in book.pages]
     assert [("could not be engraved" in text) for text in shown] == [False, False, True, False]
+
+
+def test_workers_start_only_for_work() -> None:
+    """A pool without work has no processes, so that a rebuild from the cache starts none; with
+    work it starts no more than were asked for."""
+    from multiprocessing import active_children
+
+    before = len(active_children())
+    with pool(2) as executor:
+        assert executor is not None
+        assert len(active_children()) == before
+        assert executor.submit(abs, -3).result() == 3
+        assert 1 <= len(active_children()) - before <= 2
