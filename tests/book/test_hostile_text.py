@@ -26,9 +26,9 @@ NASTY = [
 ]
 _DRAWING = set(
     b"q Q BT ET Tf Td Tj TJ Tm Ts Tc Tr TL w m l c h f f* S g G rg RG re cm n W d J j".split()
-)
-"""What pages are drawn with: text, lines and filled shapes, nothing that names other objects
-(operators of ISO 32000-1, annex A)."""
+) | {b"BDC", b"BMC", b"EMC"}
+"""What pages are drawn with: text, lines and filled shapes, and the marks of lines that are read
+aloud; nothing that names other objects (operators of ISO 32000-1, annex A)."""
 
 
 def quoted(text: str) -> str:
