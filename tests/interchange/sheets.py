@@ -277,6 +277,7 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         "Refrain:\nF    G\nkomm heim\n\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",
         {"title": "Kleines Boot", "key": "A minor"},
     ),
+    "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "By:"}),
     "no title": ("C   G\none two\n", {"title": "None"}),
 }
 """Name to sheet and the settings that must come of its heading."""

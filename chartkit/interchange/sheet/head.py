@@ -65,7 +65,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
     elif "writer" not in sheet.top and _is_writer(text):
-        sheet.top["writer"] = _without_by(_without_title(sheet, text))
+        sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
     else:
         sheet.notes.append(without_parentheses(text))
 
@@ -84,7 +84,7 @@ def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     title = re.sub(r"(?i)^title\s*:\s*", "", parts[0]).strip(_QUOTES) or text
     sheet.top["title"] = title
     if len(parts) > 1 and parts[1]:
-        sheet.top["writer"] = _without_by(parts[1])
+        sheet.top["writer"] = _without_by(parts[1]) or parts[1]
     sheet.findings.guess("title", f'the title is "{title}"', line.place())
 
 

@@ -39,6 +39,7 @@ _AGAIN = re.compile(
     r"(?:repeat|rep\.|back to|wdh\.)\s+(?:the\s+)?(.+)|(.+?)\s+(?:again|repeat|wdh\.)",
     re.IGNORECASE,
 )
+_SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?")
 _RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
@@ -67,7 +68,7 @@ def heading_of(text: str) -> Heading | None:
         text = text[:_LONGEST_LINE] + "…"
     if _NUMBER_ALONE.fullmatch(short):
         return Heading(short.strip(":"))
-    text = text.translate(NARROW)
+    text = text if text.isascii() else text.translate(NARROW)
     plain = text.strip(_DECORATION)
     bare = plain[1:-1].strip() if plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}") else plain
     found = _HEADING.match(bare) or _SHORT.match(bare)
@@ -87,6 +88,8 @@ def heading_of(text: str) -> Heading | None:
 def _with_more(text: str) -> Heading | None:
     """A heading after its number ("1. Strophe"), or one with words that play it again."""
     number = _NUMBER_FIRST.match(text)
+    if number is None and _SAYS_AGAIN.search(text) is None:
+        return None
     again = _AGAIN.fullmatch(text)
     inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""
     found = _HEADING.fullmatch(inner.strip("() ")) if inner else None

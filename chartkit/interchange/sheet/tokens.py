@@ -107,7 +107,7 @@ class Tokens:
     def _parts(self, text: str, start: int) -> list[tuple[Kind, str, int, tuple[Played, ...]]]:
         """A token, or the chords of several that dashes or arrows join, or that stand in
         parentheses together; or a chord and how long it lasts, as a remark."""
-        text = text.translate(NARROW)
+        text = text if text.isascii() else text.translate(NARROW)
         kind, played = self.read(text)
         if kind == "cue" and (together := self._together(text, start)):
             return together
