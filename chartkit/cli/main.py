@@ -31,6 +31,9 @@ COMMANDS = (
 )
 """Every command; each is a function in the module of its name beside this one."""
 
+COLLECT_AFTER = (50_000, 20, 50)
+"""When the program looks for garbage; see ``gc.set_threshold``."""
+
 
 def _version(wanted: bool) -> None:
     if wanted:
@@ -71,7 +74,7 @@ def program(arguments: Sequence[str]) -> typer.Typer:
 def run() -> None:
     """Runs the program on the process's arguments."""
     # Little of what is made is ever thrown away, so looking for it often costs time for nothing.
-    gc.set_threshold(50_000, 20, 50)
+    gc.set_threshold(*COLLECT_AFTER)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
     app = program([] if completing else sys.argv[1:])
     try:
