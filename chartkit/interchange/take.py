@@ -6,6 +6,10 @@ from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 LARGEST_FILE_BYTES = 32_000_000
 """More than any lead sheet has, and little enough to hold in memory."""
 
+LARGEST_TEXT_BYTES = 2_000_000
+"""A songbook of five hundred songs; ours."""
+_MOST_LINES = 200_000
+
 
 def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
     """The chart that a file's content holds, with what was found on the way.
@@ -37,7 +41,11 @@ def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) ->
     from chartkit.interchange.recognise import decoded
     from chartkit.interchange.sheet.read import read_sheet
 
+    if len(data) > LARGEST_TEXT_BYTES:
+        raise Refused(f"the text is too large: more than {LARGEST_TEXT_BYTES:,} bytes")
     text, encoding = decoded(data)
+    if text.count("\n") > _MOST_LINES:
+        raise Refused(f"the text is too large: more than {_MOST_LINES:,} lines")
     findings = Findings()
     if encoding == "windows-1252":
         findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")

@@ -1,5 +1,6 @@
 """Figures of taking lead sheets in: a score against its bare XML parse, a text and its growth."""
 
+import gc
 import os
 import re
 import subprocess
@@ -14,10 +15,13 @@ from xml.etree import ElementTree
 import music21
 from defusedxml.ElementTree import fromstring
 
+from chartkit.cli.main import COLLECTOR
 from chartkit.interchange.musicxml.read import read_musicxml
+from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES
 from chartkit.interchange.sheet.read import read_sheet
 from chartkit.interchange.taken import Findings
 from chartkit.syntax.symbol import chord_or_none
+from tests.interchange.pages import SONG, draw_song, pages
 
 _NOTE = """
       <harmony><root><root-step>{step}</root-step></root>
@@ -73,8 +77,8 @@ def _imports() -> float:
     code = (
         "import time, chartkit.syntax.symbol, chartkit.chart.systems, dataclasses\n"
         "from xml.etree import ElementTree\n"
-        "start = time.perf_counter()\nimport chartkit.interchange.musicxml.read\n"
-        "print((time.perf_counter() - start) * 1000)"
+        "start = time.process_time()\nimport chartkit.interchange.musicxml.read\n"
+        "print((time.process_time() - start) * 1000)"
     )
     call = [sys.executable, "-c", code]
     with tempfile.TemporaryDirectory() as compiled:
@@ -91,8 +95,55 @@ def _imports() -> float:
         )
 
 
+_WORST = {
+    "16 MB of notes": lambda: _measure(b"<note/>"),
+    "16 MB of chords": lambda: _measure(
+        b"<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>"
+    ),
+    "2 MB of chords in one line of text": lambda: b"C " * 999_000,
+    "a PDF of 40 crowded pages": lambda: pages(*[lambda canvas: draw_song(canvas, SONG * 10)] * 40),
+}
+"""The costliest files that are not refused, as far as we know."""
+
+
+def _measure(element: bytes) -> bytes:
+    """A score of one measure that is full of one element, as large as may be."""
+    head = (
+        b'<score-partwise><part-list><score-part id="P1"><part-name>Voice</part-name></score-part>'
+        b'</part-list><part id="P1"><measure number="1">'
+    )
+    count = (LARGEST_SCORE_BYTES - 300) // len(element)
+    return head + element * count + b"</measure></part></score-partwise>"
+
+
+def _peak_megabytes(data: bytes) -> float:
+    """The largest memory of a process that reads a file, the interpreter included."""
+    code = (
+        "import resource, sys\n"
+        "from chartkit.interchange.take import taken_in\n"
+        "from chartkit.syntax.symbol import chord_or_none\n"
+        "taken_in(open(sys.argv[1], 'rb').read(), chord_or_none)\n"
+        "status = open('/proc/self/status').read()\n"
+        "print(int(status.split('VmHWM:')[1].split()[0]) / 1024)"
+    )
+    with tempfile.NamedTemporaryFile() as file:
+        file.write(data)
+        file.flush()
+        call = [sys.executable, "-c", code, file.name]
+        return float(subprocess.run(call, check=True, capture_output=True, text=True).stdout)
+
+
 def intake_rows() -> list[tuple[str, float, str]]:
-    """The figures, each with what is wanted."""
+    """The figures, each with what is wanted.  Garbage is looked for as the program does."""
+    before = gc.get_threshold()
+    gc.set_threshold(*COLLECTOR)
+    try:
+        return _rows()
+    finally:
+        gc.set_threshold(*before)
+
+
+def _rows() -> list[tuple[str, float, str]]:
     sheet = long_lead_sheet()
     ours = _least(lambda: read_musicxml(sheet, chord_or_none))
     safe = _least(lambda: fromstring(sheet))
@@ -111,9 +162,13 @@ def intake_rows() -> list[tuple[str, float, str]]:
         (
             f"intake: {len(dense) // 1000} kB without layout, chords in every bar / its safe parse",
             crowded / _least(lambda: fromstring(dense)),
-            "",
+            "≤ 3",
         ),
-        ("intake: importing the reader of scores, ms", _imports(), "≤ 30"),
+        ("intake: importing the reader of scores, ms of processor time", _imports(), "≤ 30"),
         ("intake: 1 MB of text, s", million, "≤ 2"),
         ("intake: growth, 1 MB / 500 kB of text", million / text_seconds(500_000), "≤ 2.1"),
+        *(
+            (f"intake: memory, {name}, MB", _peak_megabytes(made()), "≤ 400")
+            for name, made in _WORST.items()
+        ),
     ]

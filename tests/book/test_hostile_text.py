@@ -25,7 +25,7 @@ NASTY = [
     "Ελληνικά Ёлка 日本 \U0001f3b8 %%EOF",
 ]
 _DRAWING = set(
-    b"q Q BT ET Tf Td Tj TJ Tm Ts Tc Tr TL w m l c h f f* S g G rg RG re cm n W d J j".split()
+    b"q Q BT ET Tf Td Tj TJ Tm Ts Tc Tr TL w m l c h f f* s S g G rg RG re cm n W d J j".split()
 ) | {b"BDC", b"BMC", b"EMC"}
 """What pages are drawn with: text, lines and filled shapes, and the marks of lines that are read
 aloud; nothing that names other objects (operators of ISO 32000-1, annex A)."""

@@ -116,6 +116,126 @@ SHEETS: dict[str, tuple[str, str]] = {
     "trailing signs": ("C*  G,  Am...\n", "C G Am"),
     "marks": ("| C | G (D.S. al Coda) |\n", "| C | G @D.S. al Coda |"),
     "a remark between rows": ("C\none\n(half time)\nG\ntwo\n", 'C\n: one\n"half time"\nG\n: two'),
+    "numbers before section names": (
+        "1. Strophe:\nAm       Dm\nWenn der Regen fällt\n\nRefrain:\nF    G\nkomm heim\n"
+        "\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",
+        "== 1. Strophe\nAm Dm\n: Wenn der / Regen fällt\n== Refrain\nF G\n: komm / heim\n"
+        "== Überleitung\nE7\n== Zwischenspiel x2\nAm Dm",
+    ),
+    "French names and sections": (
+        "Couplet 1\nLam      Rém\nQuand la pluie descend\nSol      Do\nau bord de l’eau\n"
+        "\nRefrain :\nFa    Sol\nreviens\n\nPont\nMi7\nah\n",
+        "== Couplet 1\nAm Dm\n: Quand la / pluie descend\nG C\n: au bord / de l’eau\n"
+        "== Refrain\nF G\n: reviens /\n== Pont\nE7\n: ah",
+    ),
+    "Spanish names and sections": (
+        "Estrofa 1:\nLAm      REm\nCuando llueve aquí\n\nEstribillo (x2):\n"
+        "FA   SOL    DO\nvuelve a mi casa\n\nPuente musical:\nMI7 LAm\n",
+        "== Estrofa 1\nAm Dm\n: Cuando / llueve aquí\n== Estribillo x2\nF G C\n"
+        ": vuelve / a mi / casa\n== Puente musical\nE7 Am",
+    ),
+    "times behind words and bars": (
+        "Intro: Am G F E (x4)\n\nVerse 1 (x2)\nAm        G\nPull the oars  x2\n\n"
+        "Chorus  2x\nF   E\npull  (repeat)\n\n||: Am | G | F | E :|| x3\n",
+        '== Intro\nAm G F E "x4"\n== Verse 1 x2\nAm G "x2"\n: Pull the / oars\n'
+        '== Chorus x2\nF E\n: pull / (repeat)\n|: Am | G | F | E "x3" :|',
+    ),
+    "several chords in parentheses": (
+        "Verse\n(G)        (Em)\nmaybe you will\nC              (D - D7)\n"
+        "maybe you won't\nC  (Am7/G)  N.C.  (tacet)  G(no3)\none two three four\n",
+        "== Verse\n(G) (Em)\n: maybe you / will\nC (D) (D7)\n: maybe you won't / /\n"
+        "C (Am7/G) N.C. (N.C.) G5\n: one / two / three four / /",
+    ),
+    "bass runs and chords behind": (
+        "Am   Am/G   F#dim   F   (C/E Dm7 C)\nwalking down the stairway\n"
+        "G - G/F - C/E - (run: E F F# G) - G\ngo\nC \\ B \\ Am\n",
+        "Am Am/G F#dim F (C/E) (Dm7) (C)\n: walking / down / the / stairway / / /\n"
+        'G G/F C/E "run: E F F# G" G\n: go / / /\nC "\\" B "\\" Am',
+    ),
+    "chords behind words": (
+        "The harbour sleeps tonight   G  D\nand no one sings along    Em  C\n",
+        "G D\n: The harbour sleeps tonight / /\nEm C\n: and no one sings along / /",
+    ),
+    "rows of chords alone": (
+        "Instrumental\nAm7  D9  Gmaj7  Cmaj7\nF#m7b5  B7b9  Em  Em\n"
+        "Am7  D9  Gmaj7  Cmaj7\nF#m7b5  B7b9  Em  E7#9\n",
+        "== Instrumental\nAm7 D9 Gmaj7 Cmaj7\nF#m7(b5) B7(b9) Em Em\nAm7 D9 Gmaj7 Cmaj7\n"
+        "F#m7(b5) B7(b9) Em E7(#9)",
+    ),
+    "tablature in several manners": (
+        "Riff (twice):\n\ne|-----------------|-----------------|\n"
+        "B|-----------------|-----------------|\nG|--2---2---2---2--|--2h4-4p2--------|\n"
+        "D|--2---2---2---2--|-----------4--2--|\nA|--0-----0-----0--|-----------------|\n"
+        "E|-----------------|-----------------|\n\nVerse\nA         D\n"
+        "Stones in my shoe\nE|--3--\nE ----------0-2-3---\nA -0-2-3------------\n",
+        "== Riff (twice)\n== Verse\nA D\n: Stones in / my shoe",
+    ),
+    "too few and too many beats": (
+        "| G / / / | C / D / | Em // D/F# / | G / / |\n"
+        "| Am7 . D7 . | G . . . | % | /  / |\n  one two   three\n",
+        "| G / / / | C / D / | Em / D/F# / | G / / / |\n"
+        "| Am7 / D7 / | G / / / | % | / / / / |\n: | one / two | three | | |",
+    ),
+    "full-width letters": (
+        "Ａメロ\nＣ\u3000\u3000\u3000\u3000Ｇ\n海の底から\nC     G   Am\n光が 見える 朝\n",
+        "== Aメロ\nC G\n: 海の底 / から\nC G Am\n: 光が / 見える / 朝",
+    ),
+    "words of chords' letters": (
+        "Verse\nA       E        A\nA boat, Ed, a boat\nD     A\nBe a Bee\n",
+        "== Verse\nA E A\n: A boat, / Ed, a / boat\nD A\n: Be a / Bee",
+    ),
+    "a quoted mail": (
+        "> Verse 1\n> C        G\n> The gate is wide\n> Am       F\n> come in, come in\n"
+        ">\n> Chorus\n> F   C\n> oh my\n",
+        "== Verse 1\nC G\n: The gate / is wide\nAm F\n: come in, / come in\n== Chorus\n"
+        "F C\n: oh / my",
+    ),
+    "a last line and a note": (
+        "Outro: C - F - C (fade out)\nEnd on C!\n\nNotes: play it slow\n",
+        '== Outro\nC F C "fade out"\n: End on / C! / /\n"Notes: play it slow"',
+    ),
+    "how long chords last": (
+        "Verse\nC(2) G(2) Am(4)\none two three\nC*4 G*2\nfour\nDm7♭5  G7♯5  C∆  B°7  Eø\n"
+        "low\nC7sus  Bbmaj7#11 A7(#5,#9) Gm7/add11\nhigh\n",
+        '== Verse\nC "2" G "2" Am "4"\n: one / two / three\nC "4" G "2"\n: four /\n'
+        "Dm7(b5) G7(#5) Cmaj7 Bdim7 Em7(b5)\n: low / / / /\n"
+        'C7sus4 Bbmaj7(#11) A7(#5,#9) "Gm7/add11"\n: high / /',
+    ),
+    "stanzas with numbers alone": (
+        "1.\nC    G\nOne two\n\n2.\nC    G\nThree four\n\nR: \nF  C\nla la la\n",
+        "== 1.\nC G\n: One / two\n== 2.\nC G\n: Three / four\n== R\nF C\n: la / la la",
+    ),
+    "a chorus called for again": (
+        "Chorus:\nC  G\nhold on\n\nVerse 1:\nAm  F\nlet go\n\nRepeat Chorus\n\nVerse 2:\n"
+        "All is so\n\n(Chorus)\nChorus x2\nCoda:\nG C\n",
+        "== Chorus\nC G\n: hold / on\n== Verse 1\nAm F\n: let / go\n== Chorus as Chorus\n"
+        ": hold / on\n== Verse 2 as Verse 1\n: All / is so\n== Chorus as Chorus\n"
+        ": hold / on\n== Chorus as Chorus x2\n: hold / on\n== Coda\nG C",
+    ),
+    "Windows line ends and typographic quotes": (
+        "[Intro]\r\nG  D/F#  Em7  Cadd9\r\n\r\n[Verse 1]\r\nG             D/F#\r\n"
+        "Don’t you say I’m “late” again\r\nEm7        Cadd9   (D)\r\n"
+        "I’ve been waiting — all along…\r\n",
+        "== Intro\nG D/F# Em7 Cadd9\n== Verse 1\nG D/F#\n"
+        ": Don’t you say / I’m “late” again\nEm7 Cadd9 (D)\n"
+        ": I’ve been / waiting — / all along…",
+    ),
+    "tabs before every line": (
+        "Verse:\n\tAm\t\tF\n\tRiver run\tdown to me\n\tC\tG\tG7\n\tcarry\tthe\tsea\n",
+        "== Verse\nAm F\n: River run / down to me\nC G G7\n: carry / the / sea",
+    ),
+    "unbreakable blanks": (
+        "Verse\nC\xa0\xa0\xa0\xa0\xa0\xa0G\nLow\xa0tide home\n",
+        "== Verse\nC G\n: Low / tide home",
+    ),
+    "a silent e": (
+        "C      G\nlow tide, home\n",
+        "C G\n: low / tide, home",
+    ),
+    "a chord over the end of a word": (
+        "C     G\nlittle one\n",
+        "C G\n: little / one",
+    ),
     "a pick-up bar": ("C / | F | G |\n", "C / | F | G |"),
 }
 """Name to sheet and the body of the chart, blanks evened out."""
@@ -138,6 +258,26 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         {"key": "Bb major", "meter": "3/4", "tempo": "92"},
     ),
     "key of": ("Small Song\nKey of F#m, 120 bpm\n\nC\none\n", {"key": "F# minor", "tempo": "120"}),
+    "a mail's own head": (
+        "From: Ines\r\nSubject: Fw: “Paper Boats”\r\n\r\n"
+        "“Paper Boats” – The Tidewater Five\r\nCapo 2nd fret\r\n\r\n[Intro]\r\n"
+        "G  D/F#  Em7  Cadd9\r\n\r\n[Verse 1]\r\nG             D/F#\r\n"
+        "Don’t you say I’m “late” again\r\nEm7        Cadd9   (D)\r\n"
+        "I’ve been waiting — all along…\r\n",
+        {"title": "Paper Boats", "writer": "The Tidewater Five", "capo": "2"},
+    ),
+    "capo with a remark": (
+        "Hill Song\nBy: M. Sandoval\nCapo: 3rd fret (sounds in Eb)\nKey: C\n"
+        "Tuning: standard\nBPM: 84\nStrumming: D DU UDU\n\nVerse\nC       Am\n"
+        "up on the hill\n",
+        {"capo": "3", "chords": "shapes", "writer": "M. Sandoval", "tempo": "84", "key": "C major"},
+    ),
+    "a title in another language": (
+        "Kleines Boot\nTonart: Am\n\n1. Strophe:\nAm       Dm\nWenn der Regen fällt\n\n"
+        "Refrain:\nF    G\nkomm heim\n\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",
+        {"title": "Kleines Boot", "key": "A minor"},
+    ),
+    "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "By:"}),
     "no title": ("C   G\none two\n", {"title": "None"}),
 }
 """Name to sheet and the settings that must come of its heading."""

@@ -1,6 +1,8 @@
 """Files that are made to harm: one clear line each, in little time and memory."""
 
 import io
+import subprocess
+import sys
 import zipfile
 from collections.abc import Callable
 
@@ -67,6 +69,11 @@ HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
     "no container": (lambda: archive({"word/document.xml": "<a/>"}), "not of a score"),
     "no rootfile": (lambda: archive({"META-INF/container.xml": "<container/>"}), "names no score"),
     "many entries": (lambda: archive({f"{i}": "" for i in range(2500)}), "more than 2000 entries"),
+    "many measures": (
+        lambda: SCORE.format('</measure><measure number="2">' * 20_000), "more than 20,000 measures"
+    ),
+    "a text of a library": (lambda: "C  G\n" * 500_000, "too large: more than 2,000,000 bytes"),
+    "a text of blank lines": (lambda: "\n" * 300_000 + "C", "more than 200,000 lines"),
     "torn archive": (lambda: with_container("a.xml", **{"a.xml": "<a/>"})[:-30], "damaged"),
     "archive in archive": (
         lambda: with_container("a.mxl", **{"a.mxl": "PK\x03\x04 more"}), "not well formed"
@@ -120,3 +127,33 @@ def test_senseless_numbers_do_no_harm(inside: str) -> None:
     from tests.interchange.reading import reads_back
 
     reads_back(taken(SCORE.format(inside)).chart)
+
+
+WORST = {
+    "a score of chords": SCORE.format(
+        "<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>" * 25_000
+    ),
+    "a score of notes": SCORE.format("<note/>" * 300_000),
+    "a score of unknown elements": SCORE.format("<a/>" * 500_000),
+    "a text of chords": "C " * 100_000,
+    "a text of short lines": "C\na\n" * 20_000,
+}
+MOST_MEGABYTES = 400
+READER = """
+import resource, sys
+resource.setrlimit(resource.RLIMIT_AS, ({most} << 20,) * 2)
+from chartkit.interchange.take import taken_in
+from chartkit.syntax.symbol import chord_or_none
+print(len(taken_in(sys.stdin.buffer.read(), chord_or_none).chart.sections))
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="limits of memory are the system's")
+@pytest.mark.parametrize("name", sorted(WORST))
+def test_memory_is_bounded(name: str) -> None:
+    """Files that hold nothing but the costliest thing are read in a process that may take no
+    more than so much memory."""
+    code = READER.format(most=MOST_MEGABYTES)
+    done = subprocess.run([sys.executable, "-c", code], input=WORST[name].encode(),
+                          capture_output=True, check=False)  # fmt: skip
+    assert (done.returncode, done.stdout.strip()) == (0, b"1"), done.stderr.decode()[-300:]

@@ -9,11 +9,11 @@ from music21.analysis.discrete import KrumhanslKessler
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key, parse_key
-from chartkit.theory.key_estimate import likely_key
-from chartkit.theory.key_profile import (
+from chartkit.theory.key_estimate import (
     MAJOR_PROFILE,
     MINOR_PROFILE,
     correlation,
+    likely_key,
     profiled_key,
     share_outside,
 )

@@ -12,6 +12,9 @@ from chartkit.interchange.wording import one_line
 
 _MOST_NAMED = 12
 
+_MOST_MEASURES = 20_000
+"""Ours: more is no score, and would take long to read."""
+
 
 class RawPart(NamedTuple):
     """A part as it stands in the XML: its names and its measures."""
@@ -41,6 +44,8 @@ def raw_parts(root: Element) -> tuple[RawPart, ...]:
     )
     if not any(part.measures for part in found):
         raise Refused("the score has no measures")
+    if max(len(part.measures) for part in found) > _MOST_MEASURES:
+        raise Refused(f"a part has more than {_MOST_MEASURES:,} measures; an opera has fewer")
     return tuple(part for part in found if part.measures)
 
 

@@ -14,7 +14,7 @@ _SAME_TEMPO = 1.0
 """Quarter notes a minute within which two tempos of a measure are one, rounded twice."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Sayings:
     """Writes into the draft of one measure; findings are placed there."""
 

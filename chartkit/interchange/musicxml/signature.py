@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from chartkit.chart.model import Chart, MusicRow, Strike
 from chartkit.interchange.taken import Findings
 from chartkit.theory.key import Key
-from chartkit.theory.key_profile import correlation, profiled_key, share_outside
+from chartkit.theory.key_estimate import correlation, profiled_key, share_outside
 from chartkit.theory.note import pitch_class_of
 
 _FEWEST_PITCH_CLASSES = 5

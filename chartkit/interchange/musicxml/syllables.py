@@ -45,7 +45,7 @@ class Singing:
             self.holding.pop(verse, None)
             if extend not in ("", "stop"):
                 self.holding[verse] = voice
-        if not joins:
+        if self.holding and not joins:
             for verse in self._held_by(voice):
                 if verse not in taken:
                     found.append(Sung(onset, verse, "", False, True))

@@ -27,6 +27,8 @@ def _verse_order(name: str) -> tuple[int, int, str]:
 
 def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
     """The words of one verse in a bar; ``starts`` is where each segment begins, in units."""
+    if not sung:
+        return EMPTY
     ends = [*starts[1:], None]
     segments = [
         _segment([s for s in sung if start <= s.onset and (end is None or s.onset < end)])

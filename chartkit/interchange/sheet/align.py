@@ -5,6 +5,7 @@ meant for the word (common practice, no source); one further in cuts the word th
 halves can be syllables.
 """
 
+import re
 import unicodedata
 from collections.abc import Sequence
 from itertools import pairwise
@@ -13,6 +14,9 @@ from chartkit.chart.model import Segment
 from chartkit.interchange.sheet.lines import Line
 
 _NEAR = 1
+_ONE_SOUND = ("ai", "au", "ay", "ea", "ee", "ei", "eu", "ey", "ie", "oa", "oi", "oo", "ou", "oy")
+"""Pairs of vowels that are mostly one syllable; common practice, no source."""
+_VOWEL = re.compile(r"[aeiouyAEIOUY]")
 _LONGEST_WORD = 60
 LAST_LATIN = 0x24F
 """The last of the Latin letters with marks (Unicode blocks)."""
@@ -22,35 +26,46 @@ def segments_of(line: Line, columns: Sequence[int]) -> tuple[Segment, ...]:
     """The words of a line cut at columns: one segment before the first and one for each."""
     cuts: list[int] = []
     for column in columns:
-        at = _cut(line.text, line.index(column))
-        cuts.append(max(at, cuts[-1] if cuts else 0))
+        last = cuts[-1] if cuts else -1
+        cuts.append(max(_cut(line.text, line.index(column), last), last, 0))
     edges = [0, *cuts, len(line.text)]
     return tuple(_segment(line.text, a, b) for a, b in pairwise(edges))
 
 
-def _cut(text: str, at: int) -> int:
-    """The place to cut nearest to an index: the start of the word, or within it."""
+def _cut(text: str, at: int, last: int) -> int:
+    """The place to cut nearest to an index: within the word where it has a syllable there;
+    else before it, or behind it where the ``last`` chord has it already."""
     if at >= len(text) or at <= 0:
         return max(0, min(at, len(text)))
     if text[at].isspace() or text[at - 1].isspace():
         return at
-    start = at
-    while start > at - _LONGEST_WORD and start > 0 and not text[start - 1].isspace():
-        start -= 1
-    if at - start <= _NEAR:
+    low, high = max(0, at - _LONGEST_WORD), min(len(text), at + _LONGEST_WORD)
+    start = max(low, text.rfind(" ", low, at) + 1)
+    if at - start <= _NEAR and start > last:
         return start
     for near in (at, at - 1, at + 1):
         if text[near - 1 : near] == "-":
             return near
-    end = at
-    while end < min(len(text), at + _LONGEST_WORD) and not text[end].isspace():
-        end += 1
-    return at if _sings(text[start:at]) and _sings(text[at:end]) else start
+    end = text.find(" ", at, high)
+    end = high if end < 0 else end
+    if at - start > _NEAR and _parts(text[start:at], text[at:end]):
+        return at
+    return start if start > last else end
+
+
+def _parts(before: str, after: str) -> bool:
+    """Whether a word can be sung in these two parts: each has a vowel, no pair of vowels that
+    sounds as one is torn, and the second is more than an e that is not sung."""
+    torn = f"{before[-1:]}{after[:1]}".lower() in _ONE_SOUND
+    silent = after.strip(".,;:!?…\"”’'").lower() == "e"
+    return not torn and not silent and _sings(before) and _sings(after)
 
 
 def _sings(part: str) -> bool:
     """Whether a part of a word can be a syllable: it has a vowel, or is in a script of which
     we cannot tell."""
+    if part.isascii():
+        return _VOWEL.search(part) is not None
     letters = unicodedata.normalize("NFD", part.lower())
     return any(c in "aeiouyæœøı" or (c.isalpha() and ord(c) > LAST_LATIN) for c in letters)
 

@@ -19,7 +19,7 @@ from chartkit.interchange.sheet.bar_lines import cells_of
 from chartkit.interchange.sheet.beats import joined_by_commas, on_beats, shared, slots_of
 from chartkit.interchange.sheet.tokens import Played, Token
 from chartkit.interchange.taken import Findings
-from chartkit.interchange.wording import cue_text
+from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import BY_SPELLING
 
@@ -64,13 +64,15 @@ class BarReader:
                 strikes += [self._strike(played, place) for played in token.played]
                 columns += [token.column] * len(token.played)
             else:
-                self._aside(token, len(strikes), cues, marks)
+                self._aside(token, len(strikes), cues, marks, place)
         if not strikes:
             strikes, columns = [Strike(None)], [tokens[0].column]
         bar = Bar(tuple(strikes), cues=tuple(cues), marks=_ordered(marks))
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
-    def _aside(self, token: Token, onset: int, cues: list[Cue], marks: list[Mark]) -> None:
+    def _aside(
+        self, token: Token, onset: int, cues: list[Cue], marks: list[Mark], place: str
+    ) -> None:
         """A token that is not struck: a mark where its words are one, else a cue."""
         if token.kind == "filler":
             return
@@ -83,6 +85,9 @@ class BarReader:
         text = token.text[1:-1] if token.text.startswith("(") else token.text
         if text := cue_text(text):
             cues.append(Cue(text, onset))
+            if token.kind == "word":
+                self.findings.guess("no-chord-known", f'"{text}" among chords is no chord known '
+                                    "here: written as a cue", place)  # fmt: skip
 
     def _strike(self, played: Played, place: str) -> Strike:
         chord, bass_only = played.chord, False
@@ -135,7 +140,7 @@ class BarReader:
         else:
             bar = self._counted(slots, place)
         bar = self._with_chords(bar, slots, place)
-        bar = self._with_asides(bar, tokens)
+        bar = self._with_asides(bar, tokens, place)
         struck = [t.column for t in slots for _ in t.played]
         begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
         return bar, (start, *(struck[1:] if begins_struck else struck))
@@ -162,8 +167,8 @@ class BarReader:
             share = beats // len(chords)
             return on_beats([g for one in chords for g in (one, *[()] * (share - 1))], False)
         self.findings.guess(
-            "beats-shared-out", f"{len(chords)} chords in a bar of {self.meter} are shared out "
-            "over its beats", place,
+            "beats-shared-out", f"what stands in a bar ({counted(len(chords), 'chord')}) does not "
+            f"fill {self.meter}: shared out over its beats", place,
         )  # fmt: skip
         groups = shared(chords, beats)
         return on_beats(groups, written=any(len(group) != 1 for group in groups))
@@ -177,7 +182,7 @@ class BarReader:
             strikes.append(replace(named, onset=strike.onset, length=strike.length))
         return replace(bar, strikes=tuple(strikes))
 
-    def _with_asides(self, bar: Bar, tokens: Sequence[Token]) -> Bar:
+    def _with_asides(self, bar: Bar, tokens: Sequence[Token], place: str) -> Bar:
         """The bar with the cues and marks that stand among its chords."""
         cues: list[Cue] = []
         marks: list[Mark] = []
@@ -194,7 +199,7 @@ class BarReader:
             elif token.kind == "beat":
                 passed += len(token.text)
             elif token.kind != "simile":
-                self._aside(token, starts[min(passed, len(starts) - 1)], cues, marks)
+                self._aside(token, starts[min(passed, len(starts) - 1)], cues, marks, place)
         return replace(bar, cues=tuple(cues), marks=_ordered(marks))
 
 

@@ -7,20 +7,29 @@ from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
 from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.tokens import Token
+from chartkit.interchange.sheet.tokens import Token, Tokens
+from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
 
 _OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)")
+_OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
+_REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
+_DASH = re.compile(r"\s+[-–—]\s+")
+_QUOTES = '"“”„«» '
 _MOST_HEADER_LINES = 6
 _MOST_WORDS_OF_A_NAME = 6
 
 
-def head_end(lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]) -> int:
+def head_end(
+    lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None], tokens_of: Tokens
+) -> int:
     """The line at which the song begins: the first heading, chords, or block of words."""
     filled = 0
     for i, line in enumerate(lines):
         text = line.text.strip()
         if kinds[i] is not None or (text and heading_of(text) is not None):
+            return i
+        if "  " in text and any(token.played for token in without_tail(line, tokens_of)[1]):
             return i
         if text and not facts_of(text):
             filled += 1
@@ -49,21 +58,41 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
     if facts:
         for fact in facts:
             take_fact(sheet, fact.name, fact.value, line)
+        if "(" in text.lstrip("("):
+            sheet.notes.append(text)
+    elif (letter := _OF_A_MAIL.match(text)) is not None:
+        _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
     elif "writer" not in sheet.top and _is_writer(text):
-        sheet.top["writer"] = _without_by(text)
+        sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
     else:
         sheet.notes.append(without_parentheses(text))
 
 
+def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    """A line of a mail's own head: its subject names the song, the rest is a note."""
+    subject = _REPLY.sub("", text).strip()
+    if name in ("subject", "betreff") and subject and "title" not in sheet.top:
+        _take_title(sheet, subject, line)
+    else:
+        sheet.notes.append(setting_text(line.text))
+
+
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
-    title, dash, writer = text.partition(" - ")
-    title = re.sub(r"(?i)^title\s*:\s*", "", title)
-    sheet.top["title"] = title or text
-    if dash and writer:
-        sheet.top["writer"] = _without_by(writer)
+    parts = _DASH.split(text, maxsplit=1)
+    title = re.sub(r"(?i)^title\s*:\s*", "", parts[0]).strip(_QUOTES) or text
+    sheet.top["title"] = title
+    if len(parts) > 1 and parts[1]:
+        sheet.top["writer"] = _without_by(parts[1]) or parts[1]
     sheet.findings.guess("title", f'the title is "{title}"', line.place())
+
+
+def _without_title(sheet: Sheet, text: str) -> str:
+    """What stands behind the song's title where a line says it once more; else the line."""
+    parts = _DASH.split(text, maxsplit=1)
+    again = len(parts) > 1 and parts[0].strip(_QUOTES) == sheet.top.get("title")
+    return parts[1] if again and parts[1] else text
 
 
 def take_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) -> None:
@@ -109,4 +138,4 @@ def without_parentheses(text: str) -> str:
 
 
 def _without_by(text: str) -> str:
-    return re.sub(r"(?i)^(?:written\s+)?by\s+", "", text).strip()
+    return re.sub(r"(?i)^(?:written\s+)?by(?:\s*:\s*|\s+)", "", text).strip()

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from chartkit.chart.model import HIGHEST_CAPO, Meter, SettingValue
+from chartkit.interchange.sheet.tokens import NARROW
 from chartkit.interchange.wording import section_name
 from chartkit.theory.key import parse_key
 
@@ -19,7 +20,9 @@ _NAMES = (
     "turnaround", "hook", "riff",
     "strophe", "zwischenspiel", "vorspiel", "nachspiel", "schluss", "brücke",
     "estribillo", "estrofa", "coro", "puente", "verso", "refrão", "ponte",
-    "couplet", "pont", "ritornello", "strofa",
+    "couplet", "pont", "ritornello", "strofa", "puente musical", "überleitung", "auftakt",
+    "refrein", "refräng", "stick", "refren", "zwrotka", "куплет", "припев", "вступление",
+    "проигрыш", "aメロ", "bメロ", "サビ", "イントロ", "間奏", "アウトロ", "主歌", "副歌", "前奏",
 )  # fmt: skip
 _HEADING = re.compile(
     rf"(?P<name>(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))})"
@@ -29,6 +32,14 @@ _HEADING = re.compile(
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,
 )
+_SHORT = re.compile(r"(?P<name>R|Ref|Ch)\.?\s*(?P<colon>:)", re.IGNORECASE)
+_NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
+_NUMBER_ALONE = re.compile(r"\d{1,2}[.):]")
+_AGAIN = re.compile(
+    r"(?:repeat|rep\.|back to|wdh\.)\s+(?:the\s+)?(.+)|(.+?)\s+(?:again|repeat|wdh\.)",
+    re.IGNORECASE,
+)
+_SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?")
 _RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
@@ -55,17 +66,37 @@ def heading_of(text: str) -> Heading | None:
         return Heading(section_name(bracketed[1]), _times(bracketed[2]))
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
+    if _NUMBER_ALONE.fullmatch(short):
+        return Heading(short.strip(":"))
+    text = text if text.isascii() else text.translate(NARROW)
     plain = text.strip(_DECORATION)
     bare = plain[1:-1].strip() if plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}") else plain
-    found = _HEADING.match(bare)
+    found = _HEADING.match(bare) or _SHORT.match(bare)
     if found is None:
-        return None
+        return _with_more(bare)
+    if found.re is _SHORT:
+        at = text.index(plain) + found.end() if found.end() < len(bare) else None
+        return Heading(section_name(found["name"]), 1, at)
     times = _times(found["times"] or found["many"])
     if found.end() == len(bare):
         return Heading(section_name(found["name"]), times)
     if found["colon"] == ":" and bare is plain:
         return Heading(section_name(found["name"]), times, text.index(plain) + found.end())
     return None
+
+
+def _with_more(text: str) -> Heading | None:
+    """A heading after its number ("1. Strophe"), or one with words that play it again."""
+    number = _NUMBER_FIRST.match(text)
+    if number is None and _SAYS_AGAIN.search(text) is None:
+        return None
+    again = _AGAIN.fullmatch(text)
+    inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""
+    found = _HEADING.fullmatch(inner.strip("() ")) if inner else None
+    if found is None:
+        return None
+    name = section_name(f"{number[1]}. {found['name']}" if number else found["name"])
+    return Heading(name, _times(found["times"] or found["many"]))
 
 
 def _times(text: str | None) -> int:
@@ -86,7 +117,7 @@ class Fact:
 _CAPO = re.compile(
     r"\(?capo(?:daster)?\.?\s*(?:at|on|in|im|:|=)?\s*(?:the\s+)?(?:fret\s*|bund\s*)?"
     r"(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.)?\s*(?:fret|bund)?\)?",
+    r"(?:st|nd|rd|th|\.)?\s*(?:fret|bund)?\)?(?P<more>\s*\([^()]*\))?",
     re.IGNORECASE,
 )
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}

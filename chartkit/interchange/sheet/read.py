@@ -4,6 +4,8 @@ Lines are told apart by their content: rows of chords, headings, facts, words.  
 lines were typed none are invented: such rows are in free time.
 """
 
+import re
+
 from chartkit.chart.model import Bar, CueRow, MusicRow, Section, Segment, Strike, WordsRow
 from chartkit.interchange.sheet.again import play_again, sung_as_earlier, sung_stacked
 from chartkit.interchange.sheet.bars import BarReader
@@ -18,20 +20,29 @@ from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
-from chartkit.interchange.sheet.tokens import Token, Tokens
+from chartkit.interchange.sheet.tokens import Token, Tokens, roots_of, strikes
 from chartkit.interchange.sheet.under import VERSE, at_end_of, without_tail, words_row
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
-from chartkit.theory.note import pitch_class_of
 
 
 def read_sheet(
     text: str, read_symbol: SymbolReader, findings: Findings, format_name: str = "text"
 ) -> Taken:
     """The chart of a text.  Raises Refused where it has neither chords nor words."""
-    raw = text.split("\n")
+    raw = _unquoted(text.split("\n"))
     return read_lines([line_of(i, line) for i, line in enumerate(raw, 1)], read_symbol, findings,
                       format_name)  # fmt: skip
+
+
+def _unquoted(lines: list[str]) -> list[str]:
+    """The lines of a quoted mail without its signs, everything in its column; others as they
+    are."""
+    filled = [line for line in lines if line.strip()]
+    quoted = sum(line.startswith(">") for line in filled)
+    if quoted < _FEWEST_QUOTED or quoted * 2 <= len(filled):
+        return lines
+    return [_QUOTE.sub(lambda signs: " " * len(signs[0]), line, count=1) for line in lines]
 
 
 def read_lines(
@@ -55,6 +66,9 @@ def read_lines(
     return Taken(chart, tuple(findings.found), format_name)
 
 
+_QUOTE = re.compile(r"(?:> ?)+")
+_FEWEST_QUOTED = 3
+_REMARK = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
 _SILENCE = MusicRow((Bar((Strike(None),)),))
 
 
@@ -69,7 +83,7 @@ class SheetReader:
 
     def read(self) -> None:
         """Reads all lines."""
-        self.at = head_end(self.lines, self.kinds)
+        self.at = head_end(self.lines, self.kinds, self.sheet.tokens)
         for line in self.lines[: self.at]:
             read_head_line(self.sheet, line)
         while self.at < len(self.lines):
@@ -91,12 +105,14 @@ class SheetReader:
             for fact in facts:
                 take_late_fact(self.sheet, fact.name, fact.value, line)
             self.at += 1
-        elif (remark := without_parentheses(text)) != text:
+        elif (remark := without_parentheses(text)) != text or _REMARK.match(text):
             self._remark(remark, line)
             self.at += 1
         elif is_tablature(line.text):
             self.sheet.findings.leave_out("tablature", "a line of tablature", line.place())
             self.at += 1
+        elif (behind := without_tail(line, self.sheet.tokens))[1] and strikes(behind[1]):
+            self._chords_behind(*behind)
         else:
             self._words_alone(line)
 
@@ -104,7 +120,7 @@ class SheetReader:
         """A line in parentheses with no chords above: a word to the players."""
         self.sheet.add(CueRow(cue_text(text)))
         self.sheet.findings.guess(
-            "remark", "a line in parentheses without chords above is written as a cue",
+            "remark", "a line to the players without chords above is written as a cue",
             line.place(),
         )  # fmt: skip
 
@@ -139,7 +155,7 @@ class SheetReader:
         under = self._words_under(VERSE.match(line.text) is not None)
         tails: list[Token] = []
         if len(under) == 1:
-            words, tails = without_tail(under[0], sheet.tokens)
+            words, tails = without_tail(under[0], sheet.tokens, tokens[-1].end)
             under = [words]
         read = sheet.bars.row((*tokens, *tails), line.place())
         sheet.add_music(read.music)
@@ -149,6 +165,20 @@ class SheetReader:
             sheet.add_line()
             sheet.words_lines += len(under) - 1
 
+    def _chords_behind(self, words: Line, tokens: list[Token]) -> None:
+        """Words with their chords behind them: the chords are struck after the words."""
+        sheet = self.sheet
+        sheet.chord_rows += 1
+        self.at += 1
+        read = sheet.bars.row(tokens, words.place())
+        sheet.add_music(read.music)
+        sheet.add(words_row(words, read))
+        sheet.add_line()
+        sheet.findings.guess(
+            "chords-behind-words", "chords typed behind a line of words are struck after it",
+            words.place(),
+        )  # fmt: skip
+
     def _shapes_above(self, tokens: tuple[Token, ...]) -> bool:
         """Whether the next line holds the sounding chords of these shapes, so that these can
         go: the capo says so."""
@@ -156,7 +186,7 @@ class SheetReader:
         capo = self.sheet.top.get("capo")
         if below is None or not isinstance(capo, int):
             return False
-        shapes, sounding = _roots(tokens), _roots(below)
+        shapes, sounding = roots_of(tokens), roots_of(below)
         raised = [None if root is None else (root + capo) % 12 for root in shapes]
         if not shapes or raised != sounding:
             return False
@@ -260,10 +290,3 @@ class SheetReader:
                 found.append(text[number.end() :] if number else text)
             at += 1
         return at, found
-
-
-def _roots(tokens: tuple[Token, ...]) -> list[int | None]:
-    """The pitch classes of the roots in a row, None for N.C."""
-    played = [one for token in tokens for one in token.played]
-    notes = [one.bass if one.chord is None else one.chord.root for one in played]
-    return [None if note is None else pitch_class_of(note) for note in notes]

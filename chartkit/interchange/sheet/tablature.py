@@ -1,10 +1,20 @@
 """Lines of tablature: strings with frets on them, which are no words and no chords."""
 
-_SIGNS = set("-|:0123456789hpbrx/\\~()svt^*= ")
-_FEWEST_DASHES = 3
+import re
+
+_STRING = re.compile(r"(?:[eEADGBbd][#b]?\d?)?\s*[|:‖]?(?P<frets>[-|:‖0-9hpbrx/\\~()svt^*=. ]+)")
+_FEWEST_DASHES = 4
+_LONGEST = 400
 
 
 def is_tablature(text: str) -> bool:
     """Whether a line is a string of tablature: dashes, frets and bar lines, and hardly else."""
-    body = text.strip().lstrip("eEADGBb")
-    return body.count("-") > _FEWEST_DASHES and "|" in body and set(body) <= _SIGNS
+    body = text.strip()[:_LONGEST]
+    if body.count("-") < _FEWEST_DASHES:
+        return False
+    found = _STRING.fullmatch(body)
+    if found is None:
+        return False
+    frets = found["frets"]
+    dashes = frets.count("-")
+    return dashes * 2 >= len(frets) - frets.count(" ") and ("|" in body or body[:1].isalpha())

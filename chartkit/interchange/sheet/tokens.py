@@ -6,15 +6,17 @@ from chord to chord.
 """
 
 import re
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.names import Naming
+from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.taken import SymbolReader
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import NOTE_NAME, parse_note
+from chartkit.theory.note import NOTE_NAME, parse_note, pitch_class_of
 
 Kind = Literal["chord", "bass", "none", "bar", "beat", "simile", "times", "cue", "word", "filler"]
 
@@ -28,11 +30,15 @@ _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
 _TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
 _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
+_APART = re.compile(r"(?:[^\s()→>–—-]|-(?=\d))+")
+_LASTING = re.compile(r"([^()*\s]+)(\(\d{1,2}\)|\*\d{1,2})")
+NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
+"""Full-width letters and signs to plain ones (Unicode, Halfwidth and Fullwidth Forms)."""
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
 _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
 _LONGEST_TOKEN = 120
-_WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
+WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
 """Chord symbols that are words as well (in English, or as exclamations)."""
 
 
@@ -70,6 +76,8 @@ class Tokens:
 
     def row(self, line: Line) -> tuple[Token, ...] | None:
         """The tokens of a line that is a row of chords; None for any other."""
+        if is_tablature(line.text):
+            return None
         pieces = line.text.split()
         small = sum(piece[0].islower() for piece in pieces)
         if small > 3 and small * 2 > len(pieces):
@@ -83,7 +91,7 @@ class Tokens:
                 )
                 words += kind == "word"
                 chords += kind in ("chord", "bass", "none")
-                sure += kind in ("chord", "bass", "none") and text not in _WORDS_TOO
+                sure += kind in ("chord", "bass", "none") and text not in WORDS_TOO
             if words > 3 and words > chords:
                 return None
         bars = any(token.kind == "bar" for token in found)
@@ -97,8 +105,17 @@ class Tokens:
         return tuple(found)
 
     def _parts(self, text: str, start: int) -> list[tuple[Kind, str, int, tuple[Played, ...]]]:
-        """A token, or the chords of several that dashes or arrows join."""
+        """A token, or the chords of several that dashes or arrows join, or that stand in
+        parentheses together; or a chord and how long it lasts, as a remark."""
+        text = text if text.isascii() else text.translate(NARROW)
         kind, played = self.read(text)
+        if kind == "cue" and (together := self._together(text, start)):
+            return together
+        if kind == "word" and (lasting := _LASTING.fullmatch(text)) is not None:
+            own_kind, own = self.read(lasting[1])
+            if own_kind == "chord":
+                beats = f"({lasting[2].strip('()*')})"
+                return [("chord", lasting[1], start, own), ("cue", beats, start, ())]
         if kind != "word" or len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
             return [(kind, text, start, played)]
         found: list[tuple[Kind, str, int, tuple[Played, ...]]] = []
@@ -113,6 +130,21 @@ class Tokens:
             found.append((own_kind, piece, start + at, own_played))
             at += len(piece)
         return found or [(kind, text, start, played)]
+
+    def _together(
+        self, text: str, start: int
+    ) -> list[tuple[Kind, str, int, tuple[Played, ...]]] | None:
+        """The chords within one pair of parentheses, all optional; None where others stand
+        among them."""
+        inside = text[1:-1]
+        found: list[tuple[Kind, str, int, tuple[Played, ...]]] = []
+        for match in _APART.finditer(inside):
+            kind, played = self.read(match[0])
+            if kind not in ("chord", "bass", "none"):
+                return None
+            optional = tuple(replace(one, optional=True) for one in played)
+            found.append((kind, match[0], start + 1 + match.start(), optional))
+        return found
 
     def _read(self, text: str) -> tuple[Kind, tuple[Played, ...]]:
         """What a token is, and what is struck."""
@@ -186,3 +218,15 @@ def _at_commas(text: str) -> list[str]:
         else:
             parts[-1] += character
     return parts
+
+
+def strikes(tokens: Sequence[Token]) -> bool:
+    """Whether something is struck among the tokens."""
+    return any(token.played for token in tokens)
+
+
+def roots_of(tokens: Sequence[Token]) -> list[int | None]:
+    """The pitch classes of the roots in a row, None for N.C."""
+    played = [one for token in tokens for one in token.played]
+    notes = [one.bass if one.chord is None else one.chord.root for one in played]
+    return [None if note is None else pitch_class_of(note) for note in notes]

@@ -7,11 +7,16 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.interchange.sheet.align import segments_of
 from chartkit.interchange.sheet.bars import ReadRow
 from chartkit.interchange.sheet.lines import Line, line_of
-from chartkit.interchange.sheet.tokens import Token, Tokens
+from chartkit.interchange.sheet.tokens import WORDS_TOO, Kind, Played, Token, Tokens
 
 VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
 """The number of a verse before its words."""
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
+_TIMES = re.compile(r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)$", re.IGNORECASE)
+_LONGEST_TIMES = 12
+_STRUCK = ("chord", "bass", "none")
+_GAP = 2
+_MOST_BEHIND = 8
 
 Cells = tuple[tuple[Segment, ...], ...]
 
@@ -71,17 +76,62 @@ def sung_on(row: WordsRow, text: str) -> WordsRow:
     return replace(row, cells=(*cells, (*segments, joined)))
 
 
-def without_tail(line: Line, tokens_of: Tokens) -> tuple[Line, list[Token]]:
-    """A line of words without chords in parentheses at its end, and these chords."""
+def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line, list[Token]]:
+    """A line of words without what stands behind them, and that: chords, in parentheses or
+    after a gap, or how often the line is sung.
+
+    ``row_end`` is the column in which the row of chords above ends: what stands under it and
+    has no parentheses is words.
+    """
+    times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES))
+    if (
+        times is not None
+        and line.column(times.start(1)) >= row_end
+        and line.text.strip() != times[1]
+    ):
+        return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
     found = _TAIL.search(line.text)
     if found is None:
-        return line, []
+        return _without_chords_behind(line, tokens_of, row_end)
     inside = line_of(line.number, " " * found.start(1) + found[1])
     tokens = tokens_of.row(inside)
-    if tokens is None or any(token.kind not in ("chord", "bass", "none") for token in tokens):
+    if tokens is None or any(token.kind not in _STRUCK for token in tokens):
         return line, []
     optional = [
         replace(t, played=tuple(replace(p, optional=True) for p in t.played)) for t in tokens
     ]
-    columns = None if line.columns is None else line.columns[: found.start() + 1]
-    return Line(line.number, line.text[: found.start()], columns), optional
+    return _before(line, found.start()), optional
+
+
+def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple[Line, list[Token]]:
+    """A line of words without the chords that stand behind it after a gap, and these."""
+    if "  " not in line.text:
+        return line, []
+    text = line.text.rstrip()
+    at = len(text)
+    found: list[Token] = []
+    while len(found) < _MOST_BEHIND:
+        start = text.rfind(" ", 0, at) + 1
+        word = text[start:at]
+        kind, played = tokens_of.read(word)
+        if not word or kind not in _STRUCK:
+            break
+        found.insert(0, _token(kind, line, start, word, played))
+        at = len(text[:start].rstrip())
+        if not at:
+            return line, []
+    if found and found[0].column < row_end:
+        return line, []
+    words_too = len(found) == 1 and found[0].text in WORDS_TOO
+    if not found or words_too or line.index(found[0].column) - at < _GAP:
+        return line, []
+    return _before(line, at), found
+
+
+def _before(line: Line, at: int) -> Line:
+    columns = None if line.columns is None else line.columns[: at + 1]
+    return Line(line.number, line.text[:at], columns, line.where)
+
+
+def _token(kind: Kind, line: Line, at: int, text: str, played: tuple[Played, ...] = ()) -> Token:
+    return Token(kind, line.column(at), text, played, line.column(at + len(text)))
