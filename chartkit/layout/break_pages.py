@@ -40,12 +40,15 @@ def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> t
     """The number of the entry that begins each page.
 
     The first page has ``first_room`` points below the title, every other one ``room``.  An
-    entry higher than a page gets one to itself.  Work grows with the entries times those that
-    fit on a page.
+    entry higher than a page gets one to itself.  Where not even the first entry fits below the
+    title, the title has a page to itself: the second page begins with entry 0 as well.  Work
+    grows with the entries times those that fit on a page.
     """
     count = len(entries)
     if not count:
         return (0,)
+    if first_room < entries[0].gap + entries[0].height and first_room < room:
+        return (0, *page_starts(entries, room, room))
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
     best = [0.0] + [float("inf")] * count
     came_from = [0] * (count + 1)

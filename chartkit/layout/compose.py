@@ -15,7 +15,7 @@ from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.share_widths import common_indent, section_lines, typical_bars
 from chartkit.layout.style import Again, Style, page_room
-from chartkit.layout.top import TopSetter
+from chartkit.layout.top import fitting_top
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -69,7 +69,7 @@ class Composer:
         Diagrams of the shapes stand under the title where they leave the page to the song,
         else after it.
         """
-        setter = TopSetter(self._fitter, self._style)
+        setter = fitting_top(self._arrangement, self._fitter, self._style)
         if not shapes:
             return setter.top(self._arrangement), blocks
         # Fretboards are loaded only where diagrams are drawn.

@@ -57,7 +57,7 @@ def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, in
     entries = tuple(part.entry for part in parts_of(blocks, style))
     room = page_room(style)
     starts = page_starts(entries, room - top.height, room)
-    torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:])
+    torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:] if at)
     return len(starts), torn
 
 

@@ -1,13 +1,13 @@
 """The top of the first page: title, writer, the band with capo and keys, notes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import Line
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
-from chartkit.layout.style import Style
+from chartkit.layout.style import Style, page_room
 from chartkit.theory.naming import key_words
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
@@ -72,6 +72,21 @@ def _for_guitar(arrangement: Arrangement) -> str:
     return f"guitar: {capo}{shapes if arrangement.key_given else ''}"
 
 
+_MOST_TOP, _TOP_STEP, _TOP_STEPS = 0.6, 0.85, 6
+"""The largest part of the first page that title and notes may take, by how much they are set
+smaller where they would take more, and how often."""
+
+
+def fitting_top(arrangement: Arrangement, fitter: Fitter, style: Style) -> "TopSetter":
+    """Sets the top in the style's own size, or so much smaller that music fits under it."""
+    setter = TopSetter(fitter, style)
+    for _ in range(_TOP_STEPS):
+        if setter.top(arrangement).height <= page_room(style) * _MOST_TOP:
+            break
+        setter = TopSetter(fitter, replace(setter.style, scale=setter.style.scale * _TOP_STEP))
+    return setter
+
+
 @dataclass(slots=True)
 class _Flow:
     """Where the next part of the band goes."""
@@ -85,30 +100,30 @@ class TopSetter:
 
     def __init__(self, fitter: Fitter, style: Style) -> None:
         self._fitter = fitter
-        self._style = style
+        self.style = style
 
     def top(self, arrangement: Arrangement, shapes: tuple[PlacedSystem, ...] = ()) -> PlacedSystem:
         """Everything above the first section, with rows of chord diagrams at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
-        y += self._style.pt(9)
+        y += self.style.pt(9)
         items += [moved(item, 0, y) for item in band]
         y += height
         for note in arrangement.notes:
-            lines = self._fitter.wrapped(note, "italic", self._style.cue, self._style.line_width)
+            lines = self._fitter.wrapped(note, "italic", self.style.cue, self.style.line_width)
             for line in lines:
-                y += self._style.cue * 1.35
-                items.append(self._fitter.text(line, 0, y, "italic", self._style.cue, "note"))
-        y += self._style.pt(4)
+                y += self.style.cue * 1.35
+                items.append(self._fitter.text(line, 0, y, "italic", self.style.cue, "note"))
+        y += self.style.pt(4)
         for row in shapes:
-            y += self._style.pt(6)
+            y += self.style.pt(6)
             items += [moved(item, 0, y) for item in row.items]
             y += row.height
         return PlacedSystem(tuple(items), y)
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Title and writer, and the baseline of the last of them."""
-        fitter, style, items, y = self._fitter, self._style, list[Item](), 0.0
+        fitter, style, items, y = self._fitter, self.style, list[Item](), 0.0
         fitting = fitter.fitting_size(arrangement.title, "title", style.title, style.line_width)
         size = max(fitting, style.title * _SMALLEST_TITLE)
         lines = fitter.wrapped(arrangement.title, "title", size, style.line_width)
@@ -129,7 +144,7 @@ class TopSetter:
     # ---- the band
     def _band(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Capo in a dark box, keys beside it, meter, tempo and feel at the right."""
-        style, flow = self._style, _Flow()
+        style, flow = self.style, _Flow()
         items: list[Item] = []
         for words, font, role in self._parts(arrangement):
             items += self._part(words, font, role, flow)
@@ -142,11 +157,11 @@ class TopSetter:
 
     @property
     def _row_height(self) -> float:
-        return self._style.band * 1.75
+        return self.style.band * 1.75
 
     @property
     def _baseline(self) -> float:
-        return self._row_height / 2 + self._style.band * 0.36
+        return self._row_height / 2 + self.style.band * 0.36
 
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
@@ -161,7 +176,7 @@ class TopSetter:
 
     def _part(self, words: str, font: FontName, role: str, flow: _Flow) -> list[Item]:
         """One text of the band, on the next row where this one is full."""
-        fitter, style = self._fitter, self._style
+        fitter, style = self._fitter, self.style
         pad = style.pt(7) if role == "capo" else 0.0
         size = fitter.fitting_size(words, font, style.band, style.line_width - 2 * pad)
         width = fitter.width(words, font, size) + 2 * pad
@@ -177,12 +192,12 @@ class TopSetter:
         return [*items, text]
 
     def _make_room(self, flow: _Flow, width: float) -> None:
-        if flow.x and flow.x + width > self._style.line_width:
+        if flow.x and flow.x + width > self.style.line_width:
             flow.x, flow.y = 0.0, flow.y + self._row_height
 
     def _right_side(self, arrangement: Arrangement, flow: _Flow) -> list[Item]:
         """Meter, tempo, feel and instrument: at the right, or on rows of their own."""
-        fitter, style = self._fitter, self._style
+        fitter, style = self._fitter, self.style
         parts = [str(arrangement.meter)]
         if arrangement.tempo is not None:
             beat = "♩." if arrangement.meter.compound else "♩"
@@ -202,7 +217,7 @@ class TopSetter:
 
     def _legend(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Which line of chords is which, from the top, where there are several."""
-        style, size = self._style, self._style.small
+        style, size = self.style, self.style.small
         if len(arrangement.lines) < 2:
             return [], style.pt(2)
         y, x, items = size * 1.5, 0.0, list[Item]()

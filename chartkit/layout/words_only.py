@@ -18,7 +18,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import PaperName, Style, style_for
-from chartkit.layout.top import TopSetter, told_in_full
+from chartkit.layout.top import fitting_top, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the largest that takes no more pages than the smallest does."""
@@ -112,14 +112,15 @@ def _line_count(arrangement: Arrangement, fitter: Fitter, style: Style) -> int:
 def _columns(
     arrangement: Arrangement, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[list[Part]]]:
-    top = TopSetter(fitter, style).top(arrangement)
+    top = fitting_top(arrangement, fitter, style).top(arrangement)
     return top, columns_of(_blocks(arrangement, fitter, column_style(style)), top, style)
 
 
 def _parts(
     arrangement: Arrangement, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[Block]]:
-    return TopSetter(fitter, style).top(arrangement), _blocks(arrangement, fitter, style)
+    top = fitting_top(arrangement, fitter, style).top(arrangement)
+    return top, _blocks(arrangement, fitter, style)
 
 
 def _blocks(arrangement: Arrangement, fitter: Fitter, style: Style) -> list[Block]:
