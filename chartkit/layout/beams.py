@@ -17,41 +17,62 @@ _BEAM, _NEXT_BEAM, _STEM, _STUB = 1.9, 3.2, 0.9, 4.5
 BEAM_ROOM, TUPLET_ROOM = 7.0, 7.5
 """What beams, and a number over them, add to the height of a system."""
 _TIE_POINTS = 12
-_TIE_DEPTH, _TIE_BODY = 3.2, 1.1
+_TIE_DEPTH, _TIE_BODY = 2.7, 1.0
 """How far a tie hangs down, and how thick it is in its middle."""
 
 
 @dataclass(frozen=True, slots=True)
-class Stem:
-    """Where a stem stands and how far down it goes."""
+class BeamNote:
+    """Where a note's stem stands and how far down it goes, and where a dot would stand."""
 
     x: float
     foot: float
+    dot_x: float
+    dot_y: float
 
 
 def beam_items(
-    group: Group, stems: list[Stem], top: float, style: Style, fitter: Fitter
+    group: Group, notes: list[BeamNote], top: float, style: Style, fitter: Fitter
 ) -> list[Item]:
     """The stems, beams, dots and number of one beat, its beam's upper edge at ``top``."""
     pt = style.pt
-    items: list[Item] = [Stroke(s.x, top, s.x, s.foot, pt(_STEM)) for s in stems]
+    items: list[Item] = [Stroke(note.x, top, note.x, note.foot, pt(_STEM)) for note in notes]
     if group.beamed:
         for level in range(max(value.flags for value in group.values)):
             y = top + pt(_BEAM / 2 + level * _NEXT_BEAM)
             items += [
                 Stroke(start, y, end, y, pt(_BEAM))
-                for start, end in _beams(group, [stem.x for stem in stems], level, pt(_STUB))
+                for start, end in _beams(group, [note.x for note in notes], level, pt(_STUB))
             ]
     else:
-        items += _bracket(group, stems, top, style)
-    for value, stem in zip(group.values, stems, strict=True):
+        items += _flags(group, notes, top, style)
+    for value, note in zip(group.values, notes, strict=True):
         if value.dotted:
-            items.append(Dot(stem.x + pt(2.8), stem.foot - pt(1.6), pt(0.95)))
+            items.append(Dot(note.dot_x, note.dot_y, pt(0.95)))
     if group.tuplet:
-        number = fitter.text(str(group.tuplet), 0, top - pt(1.6), "strong", style.small, "tuplet")
-        middle = (stems[0].x + stems[-1].x - number.width) / 2
-        items.append(number._replace(x=middle))
+        items += _tuplet(group, notes, top, style, fitter)
     return items
+
+
+def _tuplet(
+    group: Group, notes: list[BeamNote], top: float, style: Style, fitter: Fitter
+) -> list[Item]:
+    """The number over a tuplet, in a bracket where no beam joins its notes."""
+    pt = style.pt
+    number = fitter.text(str(group.tuplet), 0, top - pt(1.6), "strong", style.small, "tuplet")
+    left, right = notes[0].x, notes[-1].x
+    number = number._replace(x=(left + right - number.width) / 2)
+    if group.beamed:
+        return [number]
+    y, hook = number.y - style.small * 0.36, pt(2.4)
+    left, right = left - pt(1), right + pt(3.6)
+    return [
+        number,
+        Stroke(left, y + hook, left, y, pt(0.7)),
+        Stroke(left, y, number.x - pt(1.5), y, pt(0.7)),
+        Stroke(number.x + number.width + pt(1.5), y, right, y, pt(0.7)),
+        Stroke(right, y, right, y + hook, pt(0.7)),
+    ]
 
 
 def _beams(group: Group, xs: list[float], level: int, stub: float) -> list[tuple[float, float]]:
@@ -69,16 +90,14 @@ def _beams(group: Group, xs: list[float], level: int, stub: float) -> list[tuple
     return found
 
 
-def _bracket(group: Group, stems: list[Stem], top: float, style: Style) -> list[Item]:
-    """The flags of notes that no beam joins, under a bracket where no flag tells the beat."""
-    pt, items = style.pt, list[Item]()
-    if group.tuplet or not any(value.flags for value in group.values):
-        items.append(Stroke(stems[0].x, top, stems[-1].x, top, pt(_STEM)))
-    for value, stem in zip(group.values, stems, strict=True):
-        for flag in range(value.flags):
-            y = top + pt(1.2 + 2.6 * flag)
-            items.append(Stroke(stem.x, y, stem.x + pt(3.6), y + pt(3.4), pt(1.1)))
-    return items
+def _flags(group: Group, notes: list[BeamNote], top: float, style: Style) -> list[Item]:
+    """The flags of notes that no beam joins."""
+    pt = style.pt
+    return [
+        Stroke(note.x, y, note.x + pt(3.6), y + pt(3.4), pt(1.1))
+        for value, note in zip(group.values, notes, strict=True)
+        for y in (top + pt(0.6 + 2.6 * flag) for flag in range(value.flags))
+    ]
 
 
 def tie(start: float, end: float, y: float, style: Style) -> Shape:

@@ -39,7 +39,7 @@ class Slot:
     one chord name a line, or none for a slash or a held start.  ``lead`` is the room that a
     push mark takes before the chord, ``tail`` that of stop and let-ring marks after it.
     ``onset`` counts ticks from the start of the bar.  A ``held`` slash is tied to what stands
-    before it.
+    before it; a ``dotted`` one has a dot after it.
     """
 
     share: float
@@ -51,6 +51,7 @@ class Slot:
     tail: float = 0.0
     onset: int = 0
     held: bool = False
+    dotted: bool = False
 
     def hang(self, verse: int) -> float:
         """How far the words of a verse stand out to the left here."""
@@ -62,6 +63,9 @@ class Slot:
         """Whether anything is sung from here."""
         return any(word is not None for word in self.words)
 
+
+NUMBER_GAP = 0.4
+"""Room between a verse's number and its pick-up, in widths of the number."""
 
 Needs = tuple[tuple[tuple[int, float], ...], ...]
 
@@ -98,8 +102,10 @@ class BarBox:
 class RowBox:
     """A row of bars.
 
-    ``pickups`` has what each verse sings before the first bar line.  A row that is part of a
-    longer one was ``cut``: the number of bars in the fullest of its parts, else 0.
+    ``pickups`` has what each verse sings before the first bar line, ``numbers`` its number.  A
+    row that is part of a longer one was ``cut``: the number of bars in the fullest of its
+    parts, else 0.  For each verse ``split_before`` says that the row before it ends within a
+    word, ``held_after`` that the next one begins with its last syllable held.
     """
 
     bars: tuple[BarBox, ...]
@@ -108,11 +114,25 @@ class RowBox:
     above: tuple[Announcement, ...]
     free: bool = False
     cut: int = 0
+    numbers: tuple[Word | None, ...] = ()
+    split_before: tuple[bool, ...] = ()
+    held_after: tuple[bool, ...] = ()
 
     @property
     def pickup_width(self) -> float:
-        """The room the widest pick-up takes."""
-        return max((word.width for word in self.pickups if word is not None), default=0.0)
+        """The room the widest pick-up takes, and the widest number before it."""
+        pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
+        number = max((word.width for word in self.numbers if word is not None), default=0.0)
+        return pickup + number + (NUMBER_GAP * number if pickup else 0.0)
+
+    def words_of(self, verse: int) -> list[Word]:
+        """The words of a verse in order, the pick-up left out."""
+        return [
+            word
+            for box in self.bars
+            for slot in box.slots
+            if verse < len(slot.words) and (word := slot.words[verse]) is not None
+        ]
 
 
 @dataclass(frozen=True, slots=True)

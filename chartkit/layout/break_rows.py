@@ -1,11 +1,12 @@
-"""Where rows that are too long for the line are cut, by least badness over the whole song.
+"""Where rows that are too long for the line are cut, by least badness.
 
-Rows are the writer's phrases: one that fits is never cut, and two are never joined.  For the
-others every way of cutting has a badness, and the cheapest is found exactly, as paragraphs
-are broken into lines (D. E. Knuth, M. F. Plass, "Breaking Paragraphs into Lines", *Software:
-Practice and Experience* 11, 1981).  All of them are measured against one number of bars a
-line, which is chosen with them, so that bars stand under one another through the song.  The
-weights are ours, set by looking at pages.
+Rows are the writer's phrases: one that fits and is easily read is never cut, and two are never
+joined.  For the others every way of cutting has a badness, and the cheapest is found exactly,
+as paragraphs are broken into lines (D. E. Knuth, M. F. Plass, "Breaking Paragraphs into
+Lines", *Software: Practice and Experience* 11, 1981).  All of a section are measured against
+one number of bars a line, which is chosen with them, so that bars stand under one another;
+sections share nothing, so the song's badness is the least there is as well.  The weights are
+ours, set by looking at pages.
 """
 
 from collections.abc import Sequence
@@ -16,7 +17,9 @@ _LINE = 0.2
 _UNEVEN, _LAST_SHORT = 2.0, 1.0
 """A line with other than the wanted number of bars, by the square of the part it is off; the
 last line of a row that is too short, which looks natural."""
-_ODD, _NOT_FOUR = 0.25, 0.1
+MOST_BARS, _CROWDED = 8, 0.3
+"""How many bars of a line are easily found again by eye, and each one more."""
+_ODD, _NOT_FOUR = 0.25, 0.2
 """A cut after an odd number of bars; after one that four does not divide (phrases are mostly
 of four bars, or two: common practice, no source)."""
 _IN_ENDING, _AT_SIGN = 0.2, -0.1
@@ -99,6 +102,7 @@ def line_cost(row: LongRow, start: int, end: int, used: float, target: int) -> f
     tight = max(0.0, used / row.room - _TIGHT_FROM) / (1 - _TIGHT_FROM)
     weight = _LAST_SHORT if last_short else _UNEVEN
     cost = _LINE + weight * uneven * uneven + _TIGHT * min(1.0, tight * tight)
+    cost += _CROWDED * max(0, end - start - MOST_BARS)
     return cost + (_cut_cost(row.bars[end - 1]) if end < len(row.bars) else 0.0)
 
 

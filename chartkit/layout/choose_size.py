@@ -26,7 +26,7 @@ music stand less cannot be read (common practice, no source)."""
 _LEAST_FOR_ONE_PAGE = 0.95
 """Below this part of the middle size a facing pair, which needs no turn either, is as good as
 one page."""
-_PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.15
+_PER_TORN_SECTION, _PER_CUT_ROW = 0.2, 0.25
 """How much of the type's size an unwelcome break is worth."""
 _FACING_PAIR = 2
 

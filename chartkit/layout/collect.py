@@ -10,7 +10,6 @@ from chartkit.arrange.arrangement import (
     ArrangedStrike,
     ArrangedSystem,
     Arrangement,
-    WordsLine,
 )
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
@@ -19,7 +18,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.rhythm import groups_of, slash_onsets
+from chartkit.layout.rhythm import Group, groups_of, slash_onsets
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
 
@@ -41,7 +40,8 @@ PAD, DOTS_PAD = 5.0, 9.0
 """Room between a bar line and what follows, and what repeat dots add to it."""
 MARK_ROOM = 6.0
 """Room for one push, stop or let-ring mark beside a chord."""
-SLASH_WIDTH = 6.0
+SLASH_WIDTH, DOT_ROOM = 6.0, 3.0
+"""Room for a slash, and for the dot after a slash or a chord."""
 _OPENING = re.compile(r"[\"'“‘„«‹(\[¿¡—–]+(?=\w)")
 """Signs that open a phrase; the letter after them is what a singer looks for."""
 WIDEST_HANG = 4.0
@@ -86,7 +86,8 @@ class Collector:
         sung: dict[str, tuple[str, ...]],
     ) -> SectionBox:
         if section.again and again != "full":
-            before = sung.get(section.again.casefold(), ()) if again == "words" else ()
+            alike = again == "words" and _kind_of(section.name) == _kind_of(section.again)
+            before = sung.get(section.again.casefold(), ()) if alike else ()
             return SectionBox(section.name, section.times, (), section.again, words or before)
         rows = tuple(
             self._row(part) for system in section.systems for part in self._short_stacks(system)
@@ -110,14 +111,15 @@ class Collector:
             self._bar(bar, lines[i], lines[i + 1], tuple(w.bars[i] for w in system.words), free)
             for i, bar in enumerate(system.bars)
         )
-        pickups = tuple(self._pickup(words, stacked) for words in system.words)
-        return RowBox(bars, pickups, len(system.words), system.above, free)
-
-    def _pickup(self, words: WordsLine, stacked: bool) -> Word | None:
-        number = f"{words.verse}. " if stacked and words.verse is not None else ""
-        if not number and not words.pickup.text:
-            return None
-        return self.word(number + words.pickup.text, words.pickup.split)
+        pickups = tuple(
+            self.word(words.pickup.text, words.pickup.split) if words.pickup.text else None
+            for words in system.words
+        )
+        numbers = tuple(
+            self.word(f"{words.verse}.") if stacked and words.verse is not None else None
+            for words in system.words
+        )
+        return RowBox(bars, pickups, len(system.words), system.above, free, 0, numbers)
 
     def word(self, text: str, split: bool = False, held: bool = False) -> Word:
         """A stretch of words, measured."""
@@ -171,14 +173,15 @@ class Collector:
         self, like: BarBox, slots: tuple[Slot, ...], broken: bool = False, continued: bool = False
     ) -> BarBox:
         """A bar like another one with these slots, its least width worked out."""
+        groups = groups_of(slots, like.beat) if like.bar.beats_written else ()
+        slots = _with_dots(slots, groups)
         needs = self.needs(slots)
         content = tight_positions(slots, needs)[1]
         least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
         return BarBox(
             slots, needs, like.bar, like.opening, like.closing, like.left_pad, like.right_pad,
             like.left_pad + max(content, least) + like.right_pad, broken, continued,
-            like.beat, like.tied, like.signature, like.duration,
-            groups_of(slots, like.beat) if like.bar.beats_written else (),
+            like.beat, like.tied, like.signature, like.duration, groups,
         )  # fmt: skip
 
     def _slots(self, arranged: ArrangedBar, free: bool) -> tuple[Slot, ...]:
@@ -223,7 +226,7 @@ class Collector:
                 sung = [self._sung(cell[at]) if at < len(cell) else None for cell in words]
             filled[i] = Slot(
                 slot.share, slot.labels, tuple(sung), slot.slash, slot.strike, slot.lead,
-                slot.tail, slot.onset, slot.held,
+                slot.tail, slot.onset, slot.held, slot.dotted,
             )  # fmt: skip
         return tuple(filled)
 
@@ -264,10 +267,11 @@ class Collector:
         """Which lines a slot occupies and how much of each, gap included."""
         pt = self._style.pt
         rooms: list[tuple[tuple[str, int], float]] = []
+        dot = pt(DOT_ROOM) * slot.dotted
         if slot.slash:
-            rooms.append((("chord", self._main), pt(SLASH_WIDTH + CHORD_GAP)))
+            rooms.append((("chord", self._main), pt(SLASH_WIDTH + CHORD_GAP) + dot))
         for line, label in enumerate(slot.labels):
-            tail = slot.tail if line == self._main else 0.0
+            tail = slot.tail + dot if line == self._main else 0.0
             width = 0.0 if label is None else label.width
             rooms.append((("chord", line), width + tail + pt(CHORD_GAP)))
         for verse, word in enumerate(slot.words):
@@ -275,6 +279,25 @@ class Collector:
                 gap = HYPHEN_ROOM if word.split else WORD_GAP
                 rooms.append((("words", verse), word.width - word.hang + pt(gap)))
         return rooms
+
+
+def _with_dots(slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> tuple[Slot, ...]:
+    """The slots, those of dotted notes marked."""
+    dotted = {
+        i
+        for group in groups
+        for i, value in zip(group.slots, group.values, strict=True)
+        if value.dotted
+    }
+    if not dotted and not any(slot.dotted for slot in slots):
+        return slots
+    return tuple(replace(slot, dotted=i in dotted) for i, slot in enumerate(slots))
+
+
+def _kind_of(name: str) -> str:
+    """What a section is, its number left out: a second verse is sung like the first, a solo over
+    it is not."""
+    return re.sub(r"[\W\d]+", "", name).casefold()
 
 
 def _sung_again(section: ArrangedSection) -> tuple[str, ...]:

@@ -6,11 +6,11 @@ and words too long for one chord at a space.
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
+from itertools import groupby, pairwise
 
-from chartkit.chart.model import BarLine
+from chartkit.chart.model import TICKS_PER_BEAT, BarLine
 from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word, tight_positions
-from chartkit.layout.break_rows import BarEnd, LongRow, breaks
+from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, breaks
 from chartkit.layout.collect import Collector
 from chartkit.layout.share_widths import indent_for
 from chartkit.layout.style import Style
@@ -23,14 +23,44 @@ def fitted_sections(
     sections: tuple[SectionBox, ...], collector: Collector, style: Style, indent: float
 ) -> list[tuple[RowBox, ...]]:
     """The rows of every section, long ones cut into parts that fit the line."""
-    rows = [[_fitting_row(row, collector, style, indent) for row in s.rows] for s in sections]
-    long = {id(row): LongRow(_bar_ends(row.bars), room)
-            for section in rows for row, room in section if _is_long(row, room)}  # fmt: skip
-    starts = dict(zip(long, breaks(list(long.values())), strict=True))
-    return [
-        tuple(part for row, _ in section for part in _parts(row, starts.get(id(row), (0,))))
-        for section in rows
+    return [_fitted(section, collector, style, indent) for section in sections]
+
+
+def _fitted(
+    section: SectionBox, collector: Collector, style: Style, indent: float
+) -> tuple[RowBox, ...]:
+    rows = [_fitting_row(row, collector, style, indent) for row in section.rows]
+    long = [LongRow(_bar_ends(row.bars), room) for row, room in rows if _is_long(row, room)]
+    starts = iter(breaks(long))
+    parts = [
+        part
+        for row, room in rows
+        for part in _parts(row, next(starts) if _is_long(row, room) else (0,))
     ]
+    return _joined(parts)
+
+
+def _joined(rows: list[RowBox]) -> tuple[RowBox, ...]:
+    """The rows of a section, each told what of its words goes on from the one before it, and
+    into the one after."""
+    joined = []
+    split: dict[int, bool] = {}
+    for i, row in enumerate(rows):
+        verses = range(row.verses)
+        before = tuple(split.get(verse, False) for verse in verses)
+        after = tuple(i + 1 < len(rows) and _begins_held(rows[i + 1], verse) for verse in verses)
+        joined.append(replace(row, split_before=before, held_after=after))
+        for verse in verses:
+            said = [word for word in row.words_of(verse) if not word.held]
+            if said or row.words_of(verse):
+                split[verse] = said[-1].split if said else split.get(verse, False)
+    return tuple(joined)
+
+
+def _begins_held(row: RowBox, verse: int) -> bool:
+    words = row.words_of(verse)
+    pickup = row.pickups[verse] if verse < len(row.pickups) else None
+    return bool(words) and words[0].held and pickup is None
 
 
 def _fitting_row(
@@ -44,7 +74,8 @@ def _fitting_row(
 
 
 def _is_long(row: RowBox, room: float) -> bool:
-    return sum(bar.width for bar in row.bars) > room + 0.01
+    """Whether the row may be cut: it does not fit, or has more bars than are easily read."""
+    return sum(bar.width for bar in row.bars) > room + 0.01 or len(row.bars) > MOST_BARS
 
 
 def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
@@ -52,10 +83,11 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
     ends = (*starts[1:], len(row.bars))
     fullest = max(b - a for a, b in zip(starts, ends, strict=True)) if len(starts) > 1 else 0
     for start, end in zip(starts, ends, strict=True):
-        pickups = () if start else row.pickups
-        above = () if start else row.above
         bars = row.bars[start:end]
-        yield RowBox(bars, pickups, row.verses, above, row.free, fullest)
+        if start:
+            yield RowBox(bars, (), row.verses, (), row.free, fullest)
+        else:
+            yield replace(row, bars=bars, cut=fullest)
 
 
 def _bar_ends(bars: tuple[BarBox, ...]) -> tuple[BarEnd, ...]:
@@ -87,17 +119,29 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
         return [bar]
     inner = room - bar.left_pad - bar.right_pad
     slots = [part for slot in bar.slots for part in _fitting_slots(slot, collector, inner)]
+
+    def fits(some: list[Slot]) -> bool:
+        return tight_positions(tuple(some), collector.needs(tuple(some)))[1] <= inner
+
     groups: list[list[Slot]] = [[]]
-    for slot in slots:
-        candidate = (*groups[-1], slot)
-        if groups[-1] and tight_positions(candidate, collector.needs(candidate))[1] > inner:
-            groups.append([])
-        groups[-1].append(slot)
+    for beat in _beats_of(bar, slots):
+        for unit in [beat] if fits(beat) else [[slot] for slot in beat]:
+            if groups[-1] and not fits([*groups[-1], *unit]):
+                groups.append([])
+            groups[-1] += unit
     last = len(groups) - 1
     return [
         collector.bar_box(bar, _reshared(group), broken=i < last, continued=i > 0)
         for i, group in enumerate(groups)
     ]
+
+
+def _beats_of(bar: BarBox, slots: list[Slot]) -> list[list[Slot]]:
+    """The slots in what should not be torn: beats where they are written, else one by one."""
+    if not bar.bar.beats_written:
+        return [[slot] for slot in slots]
+    beats = groupby(slots, key=lambda slot: slot.onset // TICKS_PER_BEAT)
+    return [list(beat) for _, beat in beats]
 
 
 def _reshared(slots: list[Slot]) -> tuple[Slot, ...]:
@@ -113,4 +157,4 @@ def _fitting_slots(slot: Slot, collector: Collector, room: float) -> Iterator[Sl
     yield replace(slot, words=tuple(parts[0] if parts else None for parts in wrapped))
     for i in range(1, max(map(len, wrapped), default=1)):
         words: tuple[Word | None, ...] = tuple(p[i] if i < len(p) else None for p in wrapped)
-        yield Slot(slot.share, words=words)
+        yield Slot(slot.share, words=words, onset=slot.onset)

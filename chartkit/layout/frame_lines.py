@@ -8,6 +8,9 @@ from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.layout.top import told_in_full
 
+_HANGING = 1.6
+"""The indent of a line of words that goes on, in type sizes."""
+
 
 def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
     """A section's name, how often it is played, and a hairline to the margin."""
@@ -18,12 +21,15 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
     if section.again:
         again = f"  music of {section.again}" if section.words else f": {section.again} again"
         times = fitter.shortened(again + times, "strong", size, style.line_width * 0.5)
-    room = style.line_width * 0.8 - fitter.width(times, "strong", size)
-    name = fitter.shortened(section.name, "strong", size, room)
-    text = fitter.text(name + times, 0, size, "strong", size, "heading")
-    y = size * 0.66
-    rule = Stroke(text.width + style.pt(8), y, style.line_width, y, style.pt(0.5), 0.45)
-    return PlacedSystem((text, rule), size * 1.3)
+    lines = fitter.wrapped(section.name + times, "strong", size, style.line_width * 0.85)
+    texts = [
+        fitter.text(line, 0, size * (1 + 1.2 * i), "strong", size, "heading")
+        for i, line in enumerate(lines)
+    ]
+    last = texts[-1]
+    y = last.y - size * 0.34
+    rule = Stroke(last.width + style.pt(8), y, style.line_width, y, style.pt(0.5), 0.45)
+    return PlacedSystem((*texts, rule), last.y + size * 0.3)
 
 
 def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[PlacedSystem, ...]:
@@ -31,8 +37,10 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
     size, placed = style.words, []
     for text in section.words:
         items: list[Item] = []
-        for i, line in enumerate(fitter.wrapped(text, "words", size, style.line_width)):
-            items.append(fitter.text(line, 0, size * (1 + 1.3 * i), "words", size, "words"))
+        room = style.line_width - size * _HANGING
+        for i, line in enumerate(fitter.wrapped(text, "words", size, room)):
+            x = size * _HANGING if i else 0.0
+            items.append(fitter.text(line, x, size * (1 + 1.3 * i), "words", size, "words"))
         placed.append(PlacedSystem(tuple(items), size * (1.3 * len(items))))
     return tuple(placed)
 

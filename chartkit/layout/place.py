@@ -6,12 +6,13 @@ from chartkit.arrange.view import Line as LineName
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
-from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM, Stem, beam_items, tie
-from chartkit.layout.boxes import BarBox, Line, RowBox, Slot, Word
-from chartkit.layout.collect import SLASH_WIDTH, WORD_GAP, line_type
+from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
+from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
+from chartkit.layout.collect import SLASH_WIDTH, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Shape, Stroke, Text
-from chartkit.layout.labels import LABEL_TOP
+from chartkit.layout.place_rhythm import SLASH_HEIGHT, SLASH_SLANT, RhythmPlacer
+from chartkit.layout.place_words import WordsPlacer
 from chartkit.layout.signature import signature_items, signature_size
 from chartkit.layout.style import Style
 
@@ -19,8 +20,6 @@ SECOND_INK = 0.72
 """How dark the second line of chords is: lighter, still well above the contrast of 7 to 1
 that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA)."""
 _SLASH_INK = 0.6
-SLASH_HEIGHT = 0.62
-"""The height of a slash, as part of the strong line's size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +59,8 @@ class Placer:
         self._lines = lines
         self._main = lines.index(strong)
         self._sizes = [line_type(line, strong, style)[1] for line in lines]
+        self._rhythm = RhythmPlacer(self._fitter, style, self._main, self._sizes[0])
+        self._words = WordsPlacer(self._fitter, style)
 
     def measured(self, line: Line) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
@@ -84,10 +85,10 @@ class Placer:
             items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
         items += self._signatures(line, edges, heights)
         items += self._chords(line, places, edges, heights)
-        items += self._beams(line, places, heights)
-        items += self._ties(line, places, edges, heights)
+        items += self._rhythm.beams(line, places, heights.chords, heights.beam)
+        items += self._rhythm.ties(line, places, edges, heights.chords[self._main])
         for verse in range(line.row.verses):
-            items += self._verse(line, verse, places, edges, heights.words[verse])
+            items += self._words.verse(line, verse, places, edges, heights.words[verse])
         return PlacedSystem(tuple(items), heights.bottom, _rests(line))
 
     def _heights(self, above: float, row: RowBox) -> _Heights:
@@ -149,7 +150,7 @@ class Placer:
 
     def _slash(self, x: float, baseline: float) -> Stroke:
         size = self._style.strong
-        width = self._style.pt(SLASH_WIDTH) * 0.8
+        width = self._style.pt(SLASH_WIDTH) * SLASH_SLANT
         return Stroke(
             x, baseline, x + width, baseline - size * SLASH_HEIGHT, self._style.pt(1.5), _SLASH_INK
         )
@@ -175,93 +176,6 @@ class Placer:
             items.append(Shape(diamond, pt(0.9)))
         return items
 
-    # ---- rhythm
-    def _beams(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
-        """Stems and beams over what shares a beat."""
-        items: list[Item] = []
-        for box, xs in zip(line.row.bars, places, strict=True):
-            for group in box.groups:
-                stems = [self._stem(box.slots[i], xs[i], heights) for i in group.slots]
-                items += beam_items(group, stems, heights.beam, self._style, self._fitter)
-        return items
-
-    def _stem(self, slot: Slot, x: float, heights: _Heights) -> Stem:
-        if slot.slash:
-            top = heights.chords[self._main] - self._style.strong * SLASH_HEIGHT
-            return Stem(x + self._style.pt(SLASH_WIDTH) * 0.8, top)
-        return Stem(x + self._style.pt(1.2), heights.chords[0] - self._sizes[0] * LABEL_TOP)
-
-    def _ties(
-        self, line: Line, places: list[list[float]], edges: list[float], heights: _Heights
-    ) -> list[Item]:
-        """Ties from what sounds to the slashes that hold it, also over a line's end."""
-        pt = self._style.pt
-        y = heights.chords[self._main] + pt(1.8)
-        placed = [
-            (slot, x)
-            for box, xs in zip(line.row.bars, places, strict=True)
-            for slot, x in zip(box.slots, xs, strict=True)
-        ]
-        items: list[Item] = []
-        for i, (slot, x) in enumerate(placed):
-            if slot.held:
-                start = self._tie_start(*placed[i - 1]) if i else edges[0] - pt(2)
-                items.append(tie(min(start, x - pt(4)), x + pt(2), y, self._style))
-        if line.row.bars[-1].tied and placed:
-            start = self._tie_start(*placed[-1])
-            items.append(tie(start, max(edges[-1] + pt(2), start + pt(8)), y, self._style))
-        return items
-
-    def _tie_start(self, slot: Slot, x: float) -> float:
-        """Where a tie from a slot begins: under the root of a chord, the middle of a slash."""
-        return x + self._style.pt(4)
-
-    # ---- words
-    def _verse(
-        self, line: Line, verse: int, places: list[list[float]], edges: list[float], baseline: float
-    ) -> list[Item]:
-        """One verse: words under their strikes, hyphens and holds between them."""
-        sung = _sung(line, verse, places, edges)
-        pickup = line.row.pickups[verse] if verse < len(line.row.pickups) else None
-        if pickup is not None:
-            x = line.indent - pickup.width - self._style.pt(WORD_GAP)
-            sung.insert(0, (x, line.indent, pickup))
-        items: list[Item] = []
-        for i, (x, bar_end, word) in enumerate(sung):
-            end = sung[i + 1][0] if i + 1 < len(sung) else None
-            items += self._word(word, x, end, edges[-1], baseline)
-            if word.held:
-                before = sung[i - 1] if i else None
-                start = x if before is None else before[0] + before[2].width
-                split = before is not None and before[2].split
-                items += self._hold(start, min(end or bar_end, bar_end), baseline, split)
-        return items
-
-    def _word(
-        self, word: Word, x: float, following: float | None, edge: float, baseline: float
-    ) -> list[Item]:
-        if word.held:
-            return []
-        items: list[Item] = [Text(x, baseline, word.width, word.pieces, "words")]
-        if word.split:
-            pieces = self._annotator.typesetter.pieces("-", "words", self._style.words)
-            width = self._annotator.typesetter.width(pieces)
-            start = x + word.width
-            middle = (start + following) / 2 if following is not None else start + width * 1.2
-            place = (
-                min(middle - width / 2, edge - width) if following is None else middle - width / 2
-            )
-            items.append(Text(max(place, start), baseline, width, pieces, "hyphen"))
-        return items
-
-    def _hold(self, start: float, end: float, baseline: float, split: bool) -> list[Item]:
-        """The line that carries a held syllable on."""
-        gap = self._style.pt(2.5)
-        if split or end - start < 3 * gap:
-            return []
-        y = baseline + self._style.pt(0.6)
-        return [Stroke(start + gap, y, end - 2 * gap, y, self._style.pt(0.6))]
-
 
 def _edges(line: Line) -> list[float]:
     """The left edge of every bar, and the right edge of the last."""
@@ -269,18 +183,6 @@ def _edges(line: Line) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
-
-
-def _sung(
-    line: Line, verse: int, places: list[list[float]], edges: list[float]
-) -> list[tuple[float, float, Word]]:
-    """The words of a verse: where each begins, where its bar ends, the word."""
-    return [
-        (x - word.hang, edges[i + 1], word)
-        for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True))
-        for slot, x in zip(box.slots, xs, strict=True)
-        if verse < len(slot.words) and (word := slot.words[verse]) is not None
-    ]
 
 
 def _slot_places(box: BarBox, width: float, edge: float) -> list[float]:

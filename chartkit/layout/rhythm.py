@@ -76,9 +76,12 @@ def groups_of(slots: Sequence["Slot"], beat: Fraction) -> tuple[Group, ...]:
 def _group(slots: list[int], onsets: list[int], end: int, beat: Fraction) -> Group:
     ticks = [after - at for at, after in zip(onsets, [*onsets[1:], end], strict=True)]
     lengths = [beat * Fraction(tick, TICKS_PER_BEAT) for tick in ticks]
-    # A plain beat in three is a triplet: three notes in the time of two.
-    triplet = beat.numerator == 1 and any(tick % 3 for tick in ticks)
-    if triplet:
-        lengths = [length * Fraction(3, 2) for length in lengths]
-    values = tuple(note_value(length) or NoteValue(0) for length in lengths)
-    return Group(tuple(slots), values, 3 if triplet else 0)
+    number, share = 0, Fraction(1)
+    if beat.numerator == 1 and any(tick % 3 for tick in ticks):
+        # A plain beat in three is a triplet, three notes in the time of two; in six, two of them.
+        number, share = (6 if any(tick % 4 for tick in ticks) else 3), Fraction(3, 2)
+    elif any(note_value(length) is None for length in lengths):
+        # Four in a dotted beat: a quadruplet, in the time of three.
+        number, share = 4, Fraction(4, 3)
+    values = tuple(note_value(length * share) or NoteValue(0) for length in lengths)
+    return Group(tuple(slots), values, number)

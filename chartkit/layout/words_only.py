@@ -6,6 +6,7 @@ where they can.  Long songs in short lines stand in two columns where that saves
 """
 
 import re
+from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.chart.model import Mark
@@ -137,18 +138,21 @@ _Line = tuple[str, str, float]
 
 
 def _stanzas(section: ArrangedSection, fitter: Fitter, style: Style) -> list[PlacedSystem]:
-    """The lines of a section in parts of about one size; no part begins with the end of a
-    broken line."""
-    lines = _lines(section, fitter, style)
-    count = max(1, round(len(lines) / _STANZA))
-    wanted = [round(len(lines) * i / count) for i in range(count)]
-    starts = [_whole_from(lines, start) for start in wanted]
-    ends = [*starts[1:], len(lines)]
+    """The lines of a section as stanzas: each verse, long ones in parts of about one size; no
+    part begins with the end of a broken line."""
     return [
-        _stanza(lines[start:end], fitter, style)
-        for start, end in zip(starts, ends, strict=True)
-        if start < end
+        _stanza(part, fitter, style)
+        for lines in _verses(section, fitter, style)
+        for part in _parted(lines)
     ]
+
+
+def _parted(lines: list[_Line]) -> Iterator[list[_Line]]:
+    count = max(1, round(len(lines) / _STANZA))
+    starts = [_whole_from(lines, round(len(lines) * i / count)) for i in range(count)]
+    for start, end in zip(starts, [*starts[1:], len(lines)], strict=True):
+        if start < end:
+            yield lines[start:end]
 
 
 def _whole_from(lines: list[_Line], start: int) -> int:
@@ -171,19 +175,50 @@ def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
 
 
 def _lines(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line]:
-    """The lines of a section, verse after verse where several share the music."""
+    """The lines of a section, those of all its verses."""
+    return [line for verse in _verses(section, fitter, style) for line in verse]
+
+
+def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list[_Line]]:
+    """The lines of each verse, one after another where several share the music.
+
+    A verse's number stands before its first line alone.
+    """
     verses = max((len(system.words) for system in section.systems), default=0)
     if not any(_said(line) for system in section.systems for line in system.words):
-        return _without_words(section, fitter, style)
-    found: list[_Line] = []
+        return [_without_words(section, fitter, style)]
+    whole: list[list[_Line]] = []
     for verse in range(verses):
+        numbered, found = verses > 1, list[_Line]()
         for system in section.systems:
             asides = [] if verse else [one.text for one in system.above]
             found += [line for aside in asides for line in _aside(aside, fitter, style)]
             if verse < len(system.words):
-                aside = ", ".join(_leads(system))
-                found += _wrapped(_numbered(system.words[verse], verses), aside, fitter, style)
+                lines = _system_lines(system, verse, numbered, fitter, style)
+                found += lines
+                numbered = numbered and not any(words for words, _, _ in lines)
+        whole.append(found)
+    return whole
+
+
+def _system_lines(
+    system: ArrangedSystem, verse: int, numbered: bool, fitter: Fitter, style: Style
+) -> list[_Line]:
+    """A row of words as lines: what is sung each time, then a line for every ending."""
+    line, found = system.words[verse], list[_Line]()
+    for start, end in _stretches(system):
+        said = _said(line, start, end)
+        if numbered and said and line.verse is not None:
+            said, numbered = f"{line.verse}. {said}", False
+        found += _wrapped(said, ", ".join(_leads(system, start, end)), fitter, style)
     return found
+
+
+def _stretches(system: ArrangedSystem) -> list[tuple[int, int]]:
+    """The bars of a row, parted where numbered endings begin."""
+    count = len(system.bars)
+    starts = [0, *(i for i in range(1, count) if system.lines and system.lines[i].endings)]
+    return list(zip(starts, [*starts[1:], count], strict=True))
 
 
 def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line]:
@@ -201,25 +236,23 @@ def _aside(told: str, fitter: Fitter, style: Style) -> list[_Line]:
     return [("", line, 0.0) for line in lines]
 
 
-def _numbered(line: WordsLine, verses: int) -> str:
-    said = _said(line)
-    return f"{line.verse}. {said}" if verses > 1 and line.verse is not None and said else said
-
-
-def _said(line: WordsLine) -> str:
-    """What is sung in a line of words, split words joined."""
+def _said(line: WordsLine, start: int = 0, end: int | None = None) -> str:
+    """What is sung in some bars of a line of words, split words joined; with the first bar also
+    what comes before it."""
+    before = () if start else (line.pickup,)
     said, joined = "", True
-    for segment in (line.pickup, *(one for bar in line.bars for one in bar)):
+    for segment in (*before, *(one for bar in line.bars[start:end] for one in bar)):
         if segment.text:
             said += segment.text if joined else f" {segment.text}"
             joined = segment.split
     return _INSIDE.sub("", said).strip()
 
 
-def _leads(system: ArrangedSystem) -> list[str]:
-    """What in a row of music leads elsewhere."""
+def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> list[str]:
+    """What in some bars of a row leads elsewhere."""
     found = []
-    for one, line, closing in zip(system.bars, system.lines, system.lines[1:], strict=False):
+    bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
+    for one, line, closing in list(bars)[start:end]:
         if line.endings:
             found.append(f"time {' and '.join(map(str, line.endings))}")
         found += [_lead(mark) for mark in one.bar.marks]

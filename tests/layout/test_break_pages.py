@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from chartkit.layout.break_pages import Entry, _page_cost, page_starts
@@ -38,11 +38,28 @@ def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[flo
 @given(ENTRIES, st.floats(100, 300), st.floats(150, 400))
 def test_equals_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
     """No other way of cutting the song into pages is cheaper."""
+    assume(first >= entries[0].gap + entries[0].height or first >= room)
     found = page_starts(entries, first, room)
     inner = range(1, len(entries))
     ways = ((0, *cut) for count in range(len(entries)) for cut in combinations(inner, count))
     best = min(cost_of(entries, way, [first, room]) for way in ways)
     assert abs(cost_of(entries, found, [first, room]) - best) < 1e-6
+
+
+@given(ENTRIES, st.floats(10, 120), st.floats(150, 400))
+def test_what_does_not_fit_below_the_title_goes_to_the_next_page(
+    entries: tuple[Entry, ...], first: float, room: float
+) -> None:
+    """A title that leaves no room for the first system has a page to itself; no page of more
+    than one system overflows."""
+    starts = page_starts(entries, first, room)
+    alone = first < entries[0].gap + entries[0].height
+    assert (starts[:2] == (0, 0)) == alone
+    for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(entries)), strict=True)):
+        used = sum(e.height for e in entries[start:end]) + sum(
+            e.gap for e in entries[start + 1 : end]
+        )
+        assert used <= (room if number else first) + 1e-6 or end - start == 1
 
 
 def test_turn_falls_between_sections() -> None:

@@ -319,3 +319,38 @@ def test_accents_typed_apart_are_joined() -> None:
     """A letter and an accent of its own are set as the one letter they make."""
     page = pages_of(bars("| C |\n: | cafe\u0301 |", key="C")).pages[0]
     assert lines_of(page, "words")[0][0].plain == "caf\u00e9"
+
+
+def test_a_syllable_held_within_a_word_has_hyphens() -> None:
+    """Between the parts of a word stand hyphens, however long it is held; a line only after its
+    end."""
+    text = "key: C\n\n| C | F | G | C |\n: | glo- | _ | ria | _ |\n"
+    page = pages_of(text).pages[0]
+    words = lines_of(page, "words")[0]
+    hyphens = lines_of(page, "hyphen")[0]
+    assert len(hyphens) >= 2
+    assert all(words[0].x < hyphen.x < words[1].x for hyphen in hyphens)
+    holds = [i for i in page.items if isinstance(i, Stroke) and 0 < i.y0 - words[0].y < 2]
+    assert [hold.x0 > words[1].x for hold in holds] == [True]
+
+
+def test_a_held_syllable_goes_on_over_a_line_end() -> None:
+    """A line reaches to the end of the system, and begins the next one."""
+    text = "key: C\n\n| C | F |\n: | home | again |\n| G | C |\n: | _ | now |\n"
+    page = pages_of(text).pages[0]
+    first, second = (line[0].y for line in lines_of(page, "words"))
+    strokes = [i for i in page.items if isinstance(i, Stroke) and i.y0 == i.y1 and i.x1 - i.x0 > 9]
+    assert any(0 < i.y0 - first < 2 and i.x1 > 500 for i in strokes)
+    assert any(0 < i.y0 - second < 2 and i.x0 < 70 for i in strokes)
+
+
+def test_verse_numbers_stand_in_one_column() -> None:
+    """However long the pick-ups, numbers end at one place, left of all of them."""
+    text = "key: C\n\n| C | F |\n1: I | la | la |\n2: And then | la | la |\n10: | la | la |\n"
+    page = pages_of(text).pages[0]
+    numbers = [i for i in page.items if isinstance(i, Text) and i.role == "verse"]
+    assert [i.plain for i in numbers] == ["1.", "2.", "10."]
+    ends = {round(i.x + i.width, 2) for i in numbers}
+    assert len(ends) == 1
+    pickup = next(i for i in page.items if isinstance(i, Text) and i.plain == "And then")
+    assert ends.pop() < pickup.x

@@ -10,7 +10,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Meter
 from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Item, Shape, Stroke, Text
+from chartkit.layout.frames import Document, Dot, Item, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
@@ -60,7 +60,7 @@ def compositions(parts: int) -> list[str]:
 
 
 @pytest.mark.parametrize("meter", [Meter(4, 4), Meter(6, 8), Meter(3, 8), Meter(2, 2)], ids=str)
-@pytest.mark.parametrize("parts", [2, 3, 4])
+@pytest.mark.parametrize("parts", [2, 3, 4, 6])
 def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
     """Flags, dots and tuplets of every split beat are those music21 gives its notes."""
     rest = " /" * (meter.beats - 1)
@@ -75,7 +75,7 @@ def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
         for value, at, end in zip(group.values, struck, ends, strict=True):
             length = meter.beat * Fraction(end - at, parts) * 4
             known = duration.Duration(length)
-            if known.type == "complex":
+            if known.type == "complex" or group.tuplet == 4:
                 continue  # No single note has that length.
             ordinal = duration.Duration(type=known.type).ordinal
             flags = max(0, ordinal - duration.Duration(type="quarter").ordinal)
@@ -125,12 +125,13 @@ def test_a_hold_is_tied_to_what_was_struck() -> None:
 
 
 def test_a_tie_over_a_line_end_is_begun_and_ended() -> None:
-    """Where the line ends between a chord and its hold, half a tie stands on either side."""
+    """Where the line ends between a chord and its hold, half a tie stands on either side, within
+    the bar lines."""
     items = items_of("key: C\n\n| C | C / / F |\n| _ / G / | C |\n")
-    ends, begins = ties_of(items), lines_of(pages_of("key: C\n\n| C |\n").pages[0], "sounding")
-    assert len(ends) == 2 and begins
-    margin = 45
-    assert ends[0][0] < margin < ends[0][1]
+    first, second = ties_of(items)
+    uprights = sorted(i.x0 for i in items if isinstance(i, Stroke) and i.x0 == i.x1)
+    assert uprights[0] < first[0] < first[1] < uprights[0] + 20
+    assert uprights[-1] - 100 < second[0] < second[1] < uprights[-1]
 
 
 def test_slashes_on_split_beats_have_stems_and_plain_ones_none() -> None:
@@ -172,3 +173,43 @@ def test_what_shares_a_beat_raises_its_line_alone() -> None:
     first, second, third = (b - a for a, b in pairwise(rows))
     assert second > first + 5
     assert third == pytest.approx(first)
+
+
+def test_a_tie_does_not_run_through_a_time_signature() -> None:
+    """Before a new meter the tie ends at the bar line, and begins again after the figures."""
+    items = items_of("key: C\n\n| C / / F | 3/4 _ / G |\n")
+    first, second = ties_of(items)
+    figures = [i for i in items if isinstance(i, Text) and i.role == "meter"]
+    assert first[1] < min(i.x for i in figures)
+    assert second[0] > max(i.x + i.width for i in figures) - 0.01
+
+
+def test_a_dot_stands_beside_its_chord() -> None:
+    """The dot of a dotted eighth stands right of the chord's name, below its top."""
+    items = items_of("key: C\n\n| C,_,_,/ G / / | Am |\n")
+    chord = next(i for i in items if isinstance(i, Text) and i.plain == "C")
+    (dot,) = (i for i in items if isinstance(i, Dot) and i.y < chord.y + 10 and i.y > chord.y - 15)
+    assert dot.x > chord.x + chord.width
+    assert chord.y - 8 < dot.y < chord.y
+
+
+def test_a_wide_bar_is_broken_between_beats() -> None:
+    """A bar wider than the line goes on with a whole beat, so that no beam is torn."""
+    long = "extraordinarily incomprehensible thoroughfares and straightforwardness"
+    words = f"{long} / {long} / and / so / {long} / end"
+    text = f"key: C\n\n| C,_,_,F G,/,Am,_ F,/ C |\n: | {words} |\n"
+    counts = [len(group.slots) for group in groups(text)]
+    pages = laid_out(arranged(text, None), "a4", METRICS, 1.0).pages
+    assert (
+        len(
+            {
+                round(i.y)
+                for p in pages
+                for i in p.items
+                if isinstance(i, Text) and i.role == "sounding"
+            }
+        )
+        > 1
+    )
+    beams = [b for page in pages for b in beams_of(page.items)]
+    assert len(counts) == 3 and len({round(b.y0) for b in beams}) >= 2

@@ -1,0 +1,119 @@
+"""One verse of a line, placed: words under their strikes, hyphens and lines between them."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from chartkit.layout.boxes import NUMBER_GAP, Line, RowBox, Word
+from chartkit.layout.collect import WORD_GAP
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Item, Stroke
+from chartkit.layout.style import Style
+
+_HYPHENS_APART = 42.0
+"""How far the hyphens of a long word stand apart at least, at scale 1."""
+
+
+class _Sung(NamedTuple):
+    """Words, where they begin, and where their bar ends."""
+
+    x: float
+    bar_end: float
+    word: Word
+
+
+@dataclass(frozen=True, slots=True)
+class WordsPlacer:
+    """Places words in one style."""
+
+    fitter: Fitter
+    style: Style
+
+    def verse(
+        self, line: Line, verse: int, places: list[list[float]], edges: list[float], y: float
+    ) -> list[Item]:
+        """The items of a verse on the baseline ``y``.
+
+        A syllable held within a word is followed by hyphens, one held at its end by a line;
+        both go on over the line's end.
+        """
+        row, gap = line.row, self.style.pt(WORD_GAP)
+        sung = list(_sung(line, verse, places, edges))
+        items = self._number(row, verse, line.indent, y)
+        if (pickup := _at(row.pickups, verse)) is not None:
+            sung.insert(0, _Sung(line.indent - pickup.width - gap, line.indent, pickup))
+        split, reached = _is(row.split_before, verse), line.indent
+        for i, one in enumerate(sung):
+            following = sung[i + 1] if i + 1 < len(sung) else None
+            if one.word.held:
+                end = one.bar_end if following is None else min(following.x, one.bar_end)
+                items += self._goes_on(reached if i else one.x, end, y, split)
+                reached = end
+            else:
+                split, reached = one.word.split, _end(one)
+                items.append(self._text(one, y))
+                holds_on = following is not None and following.word.held
+                goes_on = holds_on or (following is None and _is(row.held_after, verse))
+                if split and not goes_on:
+                    items.append(self._hyphen(_end(one), following, edges[-1], y))
+        if sung and _is(row.held_after, verse):
+            items += self._goes_on(reached, edges[-1], y, split)
+        return items
+
+    def _number(self, row: RowBox, verse: int, indent: float, y: float) -> list[Item]:
+        """The verse's number, in one column with those of the other verses."""
+        number = _at(row.numbers, verse)
+        if number is None:
+            return []
+        widest = max((pickup.width for pickup in row.pickups if pickup), default=0.0)
+        column = max(one.width for one in row.numbers if one is not None)
+        apart = NUMBER_GAP * column if widest else 0.0
+        x = indent - self.style.pt(WORD_GAP) - widest - apart - number.width
+        return [self.fitter.text(number.text, x, y, "words", self.style.words, "verse")]
+
+    def _text(self, one: _Sung, y: float) -> Item:
+        return self.fitter.text(one.word.text, one.x, y, "words", self.style.words, "words")
+
+    def _hyphen(self, start: float, following: _Sung | None, edge: float, y: float) -> Item:
+        """The hyphen between two syllables: half way, or just after the last of a line."""
+        hyphen = self.fitter.text("-", 0, y, "words", self.style.words, "hyphen")
+        half = hyphen.width / 2
+        if following is None:
+            place = min(start + hyphen.width * 1.2 - half, edge - hyphen.width)
+        else:
+            place = (start + following.x) / 2 - half
+        return hyphen._replace(x=max(place, start))
+
+    def _goes_on(self, start: float, end: float, y: float, split: bool) -> list[Item]:
+        """What shows that a syllable is held: hyphens inside a word, else a line."""
+        gap = self.style.pt(2.5)
+        if end - start < 3 * gap:
+            return []
+        if not split:
+            foot = y + self.style.pt(0.6)
+            return [Stroke(start + gap, foot, end - 2 * gap, foot, self.style.pt(0.6))]
+        hyphen = self.fitter.text("-", 0, y, "words", self.style.words, "hyphen")
+        count = max(1, int((end - start) / self.style.pt(_HYPHENS_APART)))
+        step = (end - start) / count
+        return [
+            hyphen._replace(x=start + step * (i + 0.5) - hyphen.width / 2) for i in range(count)
+        ]
+
+
+def _sung(line: Line, verse: int, places: list[list[float]], edges: list[float]) -> Iterator[_Sung]:
+    for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True)):
+        for slot, x in zip(box.slots, xs, strict=True):
+            if verse < len(slot.words) and (word := slot.words[verse]) is not None:
+                yield _Sung(x - word.hang, edges[i + 1], word)
+
+
+def _end(one: _Sung) -> float:
+    return one.x + one.word.width
+
+
+def _at(words: tuple[Word | None, ...], verse: int) -> Word | None:
+    return words[verse] if verse < len(words) else None
+
+
+def _is(flags: tuple[bool, ...], verse: int) -> bool:
+    return verse < len(flags) and flags[verse]
