@@ -17,6 +17,7 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
+from chartkit.cli.streams import BROKEN_OFF
 from chartkit.cli.telling import say, wrong_usage
 
 if TYPE_CHECKING:
@@ -39,8 +40,6 @@ LeaveOut = Annotated[
         help="Leaves out songs whose charts have mistakes, instead of marking their place.",
     ),
 ]
-_BROKEN_OFF = 130
-"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
 
 
 def book(
@@ -78,7 +77,7 @@ def book(
         raise typer.Exit(1) from None
     except KeyboardInterrupt:
         say("chartkit: broken off; nothing has been written")
-        raise typer.Exit(_BROKEN_OFF) from None
+        raise typer.Exit(BROKEN_OFF) from None
     for message in (*night.messages, *made.messages):
         say(message)
     _write(made, output, BookOptions(per_song, leave_out_broken), started)

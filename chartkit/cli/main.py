@@ -14,7 +14,7 @@ from typing import Annotated
 import typer
 
 from chartkit import __version__
-from chartkit.cli.streams import give_up_output, make_ready, say
+from chartkit.cli.streams import BROKEN_OFF, give_up_output, make_ready, say
 
 COMMANDS = (
     "engrave",
@@ -76,9 +76,11 @@ def run() -> None:
     make_ready()
     gc.set_threshold(*COLLECTOR)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
-    app = program([] if completing else sys.argv[1:])
     try:
-        app()
+        program([] if completing else sys.argv[1:])()
+    except KeyboardInterrupt:
+        say("chartkit: broken off")
+        raise SystemExit(BROKEN_OFF) from None
     except OSError as reason:
         # Where a file is at fault a command says so itself; what comes this far is the output.
         give_up_output()
