@@ -85,8 +85,9 @@ def test_breaking_off_leaves_nothing_half_done(folder: Path) -> None:
     """Ctrl-C ends a run with 130, no traceback and no file, here while a pipe is awaited."""
     os.mkfifo(folder / "pipe.chart")
     call = subprocess.Popen(
-        [*START, "engrave", "pipe.chart", "-o", "page.pdf"], cwd=folder, stderr=subprocess.PIPE
-    )
+        [*START, "engrave", "pipe.chart", "-o", "page.pdf"], cwd=folder, stderr=subprocess.PIPE,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+    )  # fmt: skip  # what runs in the background may have it ignored
     with (folder / "pipe.chart").open("w") as pipe:  # opens when the program reads
         call.send_signal(signal.SIGINT)
         assert call.wait(timeout=60) == 130

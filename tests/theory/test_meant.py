@@ -6,9 +6,10 @@ Ours, no source, but for the counts that the modules name.
 import pytest
 
 from chartkit.syntax.symbol import read_symbol
-from chartkit.theory.chord import Chord
+from chartkit.theory.chord import Chord, accidental_count, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import MODES, Key, parse_key, spellings
+from chartkit.theory.quality import quality_with
 from chartkit.theory.transposition import key_moved_by
 
 
@@ -57,3 +58,42 @@ def test_each_mode_has_fifteen_keys(mode: str) -> None:
     assert sorted(key.signature for key in keys) == list(range(-7, 8))
     assert len(set(keys)) == len(keys)
     assert all(isinstance(key, Key) for key in keys)
+
+
+@pytest.mark.parametrize(
+    ("written", "printed"),
+    [
+        ("Bbb", "A"), ("Bbb/Fb", "A/E"), ("C/Ebb", "C/D"), ("C/F##", "C/G"), ("F##m/A#", "Gm/Bb"),
+        ("Db/F", "Db/F"), ("Cb/Eb", "Cb/Eb"), ("Ebb/Gb", "D/F#"),
+    ],
+)  # fmt: skip
+def test_double_accidentals_are_folded(written: str, printed: str) -> None:
+    """A double root takes its bass with it; a double bass folds alone."""
+    assert simple_chord(chord(written)) == chord(printed)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "count"), [("C", 0), ("C/E", 0), ("Db/F", 1), ("Eb/Bb", 2), ("Bbb/Db", 3)]
+)
+def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> None:
+    """Doubles count twice, and where there is no bass there is nothing to count."""
+    assert accidental_count(chord(symbol)) == count
+
+
+@pytest.mark.parametrize(
+    ("degrees", "printed"),
+    [
+        ("1 3 5 b7 b9", "7(b9)"), ("1 3 b7 9", "9(no5)"), ("1 3 5 b7 11 13", "13(no9)"),
+        ("1 b3 5 b7 11", "m7(11)"), ("1 5", "5"), ("1 3 5 9", "add9"), ("1 3 5 7", "maj7"),
+        ("1 3 5 b7 9 #11 13", "13(#11)"), ("1 b3 3 5", None), ("3 5", None), ("1 x", None),
+    ],
+)  # fmt: skip
+def test_the_quality_with_just_these_tones(degrees: str, printed: str | None) -> None:
+    """Tones that a symbol can say have one; both thirds, no root or no degree have none.
+
+    Common practice, no source.
+    """
+    found = quality_with(frozenset(degrees.split()))
+    assert (found and found.text) == printed
+    if printed is not None:
+        assert set(chord("C" + printed).quality.degrees) == set(degrees.split())
