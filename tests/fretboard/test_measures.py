@@ -1,10 +1,14 @@
 """Measures behind the fingerings, worked out afresh from the rule of the twelfth root."""
 
+from math import inf
+
 import pytest
 
+from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import read_symbol
@@ -64,3 +68,37 @@ def test_what_may_be_left_out_and_how_much_it_is_missed(
     Common practice, no source.
     """
     assert dict(tones(symbol).optional) == optional
+
+
+@pytest.mark.parametrize(
+    "name", ["C", "F#m7", "Bb", "G/B", "Dm", "A7", "Ebmaj7", "E", "Bm7b5", "Absus4", "F", "C#m"]
+)
+@pytest.mark.parametrize("capo", [0, 4])
+def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
+    """Asked for one voicing or a few, the search finds just the cheapest of a long list."""
+    asked = read_symbol(name)
+    assert isinstance(asked, Chord)
+    many = Fretboard(GUITAR, capo, most=80, widest_gap=inf).voicings(asked)
+    costs = [voicing.cost for voicing in many]
+    assert costs == sorted(costs)
+    for most in (1, 2, 3, 6):
+        few = Fretboard(GUITAR, capo, most=most, widest_gap=inf).voicings(asked)
+        assert [voicing.frets for voicing in few] == [voicing.frets for voicing in many[:most]]
+    near = Fretboard(GUITAR, capo, most=80, widest_gap=1.0).voicings(asked)
+    assert [v.frets for v in near] == [v.frets for v in many if v.cost <= costs[0] + 1.0]
+
+
+@pytest.mark.parametrize(
+    ("name", "shape", "told"),
+    [
+        ("C", "x32040", "Eb"), ("C", "x32020", "Db"), ("A", "x0222x", None),
+        ("E", "022130", "D"), ("Db", "x43122", "Gb"), ("G", "320001", "F"),
+    ],
+)  # fmt: skip
+def test_a_wrong_tone_is_named_as_a_player_would(name: str, shape: str, told: str | None) -> None:
+    """What a shape sounds besides its chord is named by the usual interval over the root."""
+    asked = read_symbol(name)
+    assert isinstance(asked, Chord)
+    problems = " ".join(shape_problems(GUITAR, asked, parse_shape(shape)))
+    assert (told is None) == (not problems), problems
+    assert told is None or f" {told}" in problems, problems
