@@ -14,7 +14,7 @@ from typing import Annotated
 import typer
 
 from chartkit import __version__
-from chartkit.cli.streams import give_up_output, make_ready, say
+from chartkit.cli.streams import BROKEN_OFF, give_up_output, make_ready, say
 
 COMMANDS = (
     "engrave",
@@ -82,6 +82,9 @@ def run() -> None:
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
     try:
         program([] if completing else sys.argv[1:])()
+    except KeyboardInterrupt:
+        say("chartkit: broken off")
+        raise SystemExit(BROKEN_OFF) from None
     except OSError as reason:
         # Where a file is at fault a command says so itself; what comes this far is the output.
         give_up_output()
@@ -89,5 +92,3 @@ def run() -> None:
             what = reason.filename or "the output cannot be written"
             say(f"chartkit: {what}: {(reason.strerror or 'unknown reason').lower()}")
         raise SystemExit(1) from None
-    except KeyboardInterrupt:
-        raise SystemExit(BROKEN_OFF) from None

@@ -11,6 +11,8 @@ from chartkit.theory.note import ascii_accidentals
 
 PLAIN_LETTERS = "chartkit.plain"
 """The error handler that writes what an encoding lacks plainly: ♭ as b, ♯ as #, else "?"."""
+BROKEN_OFF = 130
+"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
 
 _ENDS = (("stdin", os.O_WRONLY, "r"), ("stdout", os.O_RDONLY, "w"), ("stderr", os.O_WRONLY, "w"))
 

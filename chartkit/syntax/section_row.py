@@ -12,6 +12,8 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.words import comment_text
 
 _TIMES_IN_NAME = re.compile(r"(?:^|\s)(?:\(?x\s*(\d{1,2})\)?|(\d{1,2})\s*x)$", re.IGNORECASE)
+_NO_NAME = re.compile(r"as|x\d+").fullmatch
+"""Words that say something else where they stand alone in a section row."""
 
 
 def read_section(
@@ -34,7 +36,7 @@ def read_section(
             else:
                 comment = comment_text(part)
         elif part[0] == "name":
-            name = " ".join(part[1]).strip("= ")
+            name = _bare_name(" ".join(part[1]))
         else:
             same_as = " ".join(part[1])
             named_at = part[1][0].start_pos or 0
@@ -48,6 +50,18 @@ def read_section(
         _report_unknown(same_as, named_at, earlier, report)
         same_as = ""
     return Section(name, (), times, same_as, comment, span)
+
+
+def _bare_name(written: str) -> str:
+    """The name without signs around it, as in ``== Verse ==``, where it stays a name without.
+
+    What follows the signs at once and begins with "#" is a comment, and no name.
+    """
+    if written.startswith("#"):
+        return ""
+    bare = written.strip("= ")
+    words = bare.split()
+    return written if words and (words[0][0] == "#" or any(map(_NO_NAME, words))) else bare
 
 
 def _times(token: Token, report: Report) -> int:

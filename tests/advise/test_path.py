@@ -11,7 +11,7 @@ from chartkit.advise.beside import rank_beside, spread_guitars
 from chartkit.advise.grip import grip_of, movement
 from chartkit.advise.measures import contributions
 from chartkit.advise.option import Option
-from chartkit.advise.path import shortest_path
+from chartkit.advise.path import Path, shortest_path
 from chartkit.advise.play_through import play_through
 from chartkit.advise.ranking import played_option, rank_song
 from chartkit.advise.register import part_of
@@ -216,3 +216,8 @@ def test_an_odd_shape_is_used_where_it_pays() -> None:
     found = play_through(shapes, board, rewarded)
     assert found.measures.oddness > 0
     assert any(a != b for a, b in zip(found.voicings, usual, strict=True))
+
+
+def test_a_path_through_nothing_costs_nothing() -> None:
+    """Where there is no place to play, no choice is made and none is charged."""
+    assert shortest_path((), lambda _: (1.0,), lambda _a, _b: ((1.0,),)) == Path((), 0.0)

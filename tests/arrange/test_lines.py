@@ -120,3 +120,10 @@ def test_each_section_begins_in_the_key_before_it() -> None:
     text = "key: C\n\n== A\n| C |\n\n== B\nkey: E\n| E |\n\n== C as A\n\n== D\n| E |\n"
     assert keys_at_start(chart_of(text)) == tuple(map(parse_key, ["C", "C", "C", "E"]))
     assert keys_at_start(chart_of("key: Am\n\n== A\n| Am |\n")) == (Key(3, "minor"),)
+
+
+def test_shapes_in_a_key_of_seven_sharps_stay_there() -> None:
+    """What is written as shapes is never respelled at its own capo, only when it moves."""
+    text = "key: C#\nchords: shapes\ncapo: 1\n\n| C# | F#/A# |\n"
+    assert names(arranged(text, View()), 0) == ["C♯", "F♯/A♯"]
+    assert names(arranged(text, View(by=1)), 0) == ["D", "G/B"]

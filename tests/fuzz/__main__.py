@@ -9,9 +9,6 @@ import sys
 
 import atheris
 
-for _hook in ("RegEx", "str"):
-    atheris.enabled_hooks.add(_hook)
-
 with atheris.instrument_imports(include=["chartkit", "lark"]):
     from tests.fuzz.readers import READERS
 

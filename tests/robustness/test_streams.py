@@ -1,6 +1,7 @@
 """Closed, full and narrow standard streams, odd places and homes."""
 
 import os
+import signal
 import subprocess
 from pathlib import Path
 
@@ -78,6 +79,23 @@ def test_a_reader_that_leaves_early(folder: Path) -> None:
 
 
 SONG = "key: Db\n\n  | Db | Gb |\n: | é  | ño |\n".encode()
+
+
+def test_breaking_off_leaves_nothing_half_done(folder: Path) -> None:
+    """Ctrl-C ends a run with 130, no traceback and no file, here while a pipe is awaited."""
+    os.mkfifo(folder / "pipe.chart")
+    call = subprocess.Popen(
+        [*START, "engrave", "pipe.chart", "-o", "page.pdf"], cwd=folder, stderr=subprocess.PIPE,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
+    )  # fmt: skip  # what runs in the background may have it ignored
+    with (folder / "pipe.chart").open("w") as pipe:  # opens when the program reads
+        call.send_signal(signal.SIGINT)
+        assert call.wait(timeout=60) == 130
+        pipe.write("")
+    assert call.stderr is not None
+    assert b"Traceback" not in call.stderr.read()
+    call.stderr.close()
+    assert sorted(p.name for p in folder.iterdir()) == ["ferry.chart", "pipe.chart"]
 
 
 @pytest.mark.parametrize(

@@ -158,13 +158,16 @@ def _last_sung(cells: tuple[tuple[Segment, ...], ...]) -> int:
 
 def _lyric_numbers(words: tuple[WordsRow, ...]) -> list[int]:
     """A lyric number for each row of a stack: its verse, or the first that is free."""
-    given = [row.verse for row in words]
-    numbers: list[int] = []
-    for verse in given:
-        taken = {*numbers, *(v for v in given if v)}
-        fresh = next(n for n in range(1, len(given) + len(taken) + 2) if n not in taken)
-        numbers.append(verse if verse and verse not in numbers else fresh)
-    return numbers
+    taken = {row.verse for row in words if row.verse}
+    numbers: dict[int, None] = {}
+    fresh = 1
+    for row in words:
+        while fresh in taken:
+            fresh += 1
+        number = row.verse if row.verse and row.verse not in numbers else fresh
+        numbers[number] = None
+        taken.add(number)
+    return list(numbers)
 
 
 def _measures_of(

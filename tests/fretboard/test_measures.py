@@ -1,0 +1,104 @@
+"""Measures behind the fingerings, worked out afresh from the rule of the twelfth root."""
+
+from math import inf
+
+import pytest
+
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.fingering import Fingerer
+from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import parse_shape
+
+
+def fret_width_mm(fret: int) -> float:
+    """The distance between two frets of a 648 mm scale: each divides the rest by 2^(1/12)."""
+    return 648.0 * (2 ** (-(fret - 1) / 12) - 2 ** (-fret / 12))
+
+
+@pytest.mark.parametrize(
+    ("shape", "fret", "tips"),
+    [
+        ("x02220", 2, 3), ("xx7779", 7, 3), ("x0222x", 2, 3), ("0xx999", 9, 3),
+        ("x02210", 2, 2), ("0022xx", 2, 2), ("022100", 2, 2),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("finger_mm", [9.0, 13.0, 17.0])
+def test_three_fingertips_in_a_fret_need_their_width(
+    shape: str, fret: int, tips: int, finger_mm: float
+) -> None:
+    """What three tips lack is their width beyond the fret's; two never lack room."""
+    weights = weight_tuple(Weights())[: len(FINGERING_FEATURES)]
+    fingerer = Fingerer(GUITAR, 0, Hand(finger_width_mm=finger_mm), weights)
+    overfill = FINGERING_FEATURES.index("overfill_mm")
+    without_barre = [
+        found.features[overfill]
+        for found in fingerer.fingerings(parse_shape(shape))
+        if len(found.presses) == sum(fret not in ("x", "0") for fret in shape)
+    ]
+    assert without_barre
+    expected = max(0.0, tips * finger_mm - fret_width_mm(fret)) if tips > 2 else 0.0
+    assert without_barre == pytest.approx([expected] * len(without_barre))
+
+
+def tones(symbol: str) -> Tones:
+    """What a chord symbol asks of a voicing."""
+    found = read_symbol(symbol)
+    assert isinstance(found, Chord)
+    return tones_of(found)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "optional"),
+    [
+        ("C", {}), ("C7", {7: 1.0}), ("C9", {7: 1.0}), ("C13", {7: 1.0, 2: 0.5}),
+        ("Cmaj7", {7: 1.0}), ("C11", {7: 1.0, 2: 0.5}), ("C/E", {}), ("C7/G", {}),
+    ],
+)  # fmt: skip
+def test_what_may_be_left_out_and_how_much_it_is_missed(
+    symbol: str, optional: dict[int, float]
+) -> None:
+    """The fifth may go, a ninth under an upper tone is missed half as much, the bass never goes.
+
+    Common practice, no source.
+    """
+    assert dict(tones(symbol).optional) == optional
+
+
+@pytest.mark.parametrize(
+    "name", ["C", "F#m7", "Bb", "G/B", "Dm", "A7", "Ebmaj7", "E", "Bm7b5", "Absus4", "F", "C#m"]
+)
+@pytest.mark.parametrize("capo", [0, 4])
+def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
+    """Asked for one voicing or a few, the search finds just the cheapest of a long list."""
+    asked = read_symbol(name)
+    assert isinstance(asked, Chord)
+    many = Fretboard(GUITAR, capo, most=80, widest_gap=inf).voicings(asked)
+    costs = [voicing.cost for voicing in many]
+    assert costs == sorted(costs)
+    for most in (1, 2, 3, 6):
+        few = Fretboard(GUITAR, capo, most=most, widest_gap=inf).voicings(asked)
+        assert [voicing.frets for voicing in few] == [voicing.frets for voicing in many[:most]]
+    near = Fretboard(GUITAR, capo, most=80, widest_gap=1.0).voicings(asked)
+    assert [v.frets for v in near] == [v.frets for v in many if v.cost <= costs[0] + 1.0]
+
+
+@pytest.mark.parametrize(
+    ("name", "shape", "told"),
+    [
+        ("C", "x32040", "Eb"), ("C", "x32020", "Db"), ("A", "x0222x", None),
+        ("E", "022130", "D"), ("Db", "x43122", "Gb"), ("G", "320001", "F"),
+    ],
+)  # fmt: skip
+def test_a_wrong_tone_is_named_as_a_player_would(name: str, shape: str, told: str | None) -> None:
+    """What a shape sounds besides its chord is named by the usual interval over the root."""
+    asked = read_symbol(name)
+    assert isinstance(asked, Chord)
+    problems = " ".join(shape_problems(GUITAR, asked, parse_shape(shape)))
+    assert (told is None) == (not problems), problems
+    assert told is None or f" {told}" in problems, problems
