@@ -43,8 +43,9 @@ def test_musicxml_is_valid(folder: Path) -> None:
 
 def test_what_is_lost_is_told(folder: Path) -> None:
     """What MusicXML cannot hold of a chart is said; of one it holds whole nothing is said."""
-    Path("lossy.chart").write_text("key: C major\n\n== A x2\n| C |  # softly\n\n== B\n| <F || G |\n: | a | b |\n"
-                                   ": | d | e |\n")  # fmt: skip
+    Path("lossy.chart").write_text(
+        "key: C major\n\n== A x2\n| C |  # softly\n\n== B\n| <F || G |\n: | a | b |\n: | d | e |\n"
+    )
     told = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
     assert [line.partition("MusicXML: ")[2][:22] for line in told] == [
         "comments", "sections that share mu", "chords pushed across a", "verses without numbers",
