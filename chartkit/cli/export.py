@@ -45,15 +45,18 @@ def export(
 
     MusicXML holds the sounding chords, the words and the form of the song, over slashes;
     text has the chords above the words, shapes over sounding ones; JSON is the chart as
-    "schema" describes it. --key and --capo go with musicxml and text.
+    "schema" describes it. --key and --capo go with musicxml and text. What MusicXML cannot
+    carry of the chart is said on standard error.
     """
     if to == "json" and (capo is not None or key is not None):
         raise wrong_usage("--to json writes the chart as it is; --key and --capo do not go with it")
     if output not in (None, STANDARD_INPUT) and same_file(str(output), file):
         raise wrong_usage(f"{output} would overwrite the chart it is made from")
     outcome = Outcome()
-    for _, chart in outcome.charts([file]):
+    for source, chart in outcome.charts([file]):
         content = _exported(chart, to, capo, key)
+        if to == "musicxml":
+            _tell_losses(chart, source.name)
         with outcome.guarded():
             if output is None or output == STANDARD_INPUT:
                 typer.echo(content, nl=False)
@@ -61,6 +64,14 @@ def export(
                 write_whole(Path(output), content)
                 say(f"{output}: {to}")
     outcome.finish()
+
+
+def _tell_losses(chart: Chart, name: str) -> None:
+    """Says what of the chart MusicXML cannot carry."""
+    from chartkit.interchange.musicxml.losses import losses_of
+
+    for words in losses_of(chart):
+        say(f"{name}: not carried by MusicXML: {words}")
 
 
 def _exported(chart: Chart, to: Target, capo: int | None, key: str | None) -> bytes:

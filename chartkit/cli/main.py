@@ -71,10 +71,6 @@ def program(arguments: Sequence[str]) -> typer.Typer:
     return app
 
 
-BROKEN_OFF = 130
-"""The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
-
-
 def run() -> None:
     """Runs the program on the process's arguments."""
     make_ready()

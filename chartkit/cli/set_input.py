@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from chartkit.cli.files import STANDARD_INPUT, Unusable, read_source
-from chartkit.cli.main import BROKEN_OFF
+from chartkit.cli.streams import BROKEN_OFF
 from chartkit.cli.telling import say, wrong_usage
 from chartkit.diagnostics import Source, shown
 

@@ -41,6 +41,19 @@ def test_musicxml_is_valid(folder: Path) -> None:
     assert b"<capo>1</capo>" in document
 
 
+def test_what_is_lost_is_told(folder: Path) -> None:
+    """What MusicXML cannot hold of a chart is said; of one it holds whole nothing is said."""
+    Path("lossy.chart").write_text(
+        "key: C major\n\n== A x2\n| C |  # softly\n\n== B\n| <F || G |\n: | a | b |\n: | d | e |\n"
+    )
+    told = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
+    assert [line.partition("MusicXML: ")[2][:22] for line in told] == [
+        "comments", "sections that share mu", "chords pushed across a", "verses without numbers",
+    ]  # fmt: skip
+    Path("whole.chart").write_text("key: C major\n\n== A\n| C | F |\n: | low | tide |\n")
+    assert call("export", "whole.chart", "--to", "musicxml").stderr == ""
+
+
 def test_text_has_shapes_over_sounding_chords(folder: Path) -> None:
     """The text has both rows of chords, for any key and capo."""
     lines = call("export", "small.chart", "--to", "text", "--key", "Eb", "--capo", "3").stdout

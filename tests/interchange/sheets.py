@@ -236,6 +236,18 @@ SHEETS: dict[str, tuple[str, str]] = {
         "C     G\nlittle one\n",
         "C G\n: little / one",
     ),
+    "a mail with an empty line after every line": (
+        "Verse 1:\n\nC        G\n\nlow tide home\n\nAm       F\n\nand away\n",
+        "== Verse 1\nC G\n: low tide / home\nAm F\n: and away /",
+    ),
+    "a mark on a line of its own": (
+        "C  F\nlow tide\nD.C. al Fine\n\nOutro\nC\nFine\n",
+        "C F @D.C. al Fine\n: low / tide\n== Outro\nC @fine",
+    ),
+    "a remark behind a section's name": (
+        "[Chorus] (softly)\nC\none\n",
+        "== Chorus (softly)\nC\n: one",
+    ),
     "a pick-up bar": ("C / | F | G |\n", "C / | F | G |"),
 }
 """Name to sheet and the body of the chart, blanks evened out."""

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 
 from chartkit.chart.model import Bar, Chart
 from chartkit.chart.systems import section_systems
@@ -94,6 +94,7 @@ def test_examples_are_valid_and_come_back(path: Path) -> None:
 
 @settings(max_examples=150, deadline=None)
 @given(charts(rhythm=True))
+@example(chart_of("C C7sus2(#5,b5,#11,b13,addb9,add#9)\n"))
 def test_random_charts(chart: Chart) -> None:
     """Any chart is valid MusicXML; every chord and every word comes back, and what came back
     once comes back again unchanged."""

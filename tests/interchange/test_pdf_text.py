@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.interchange.taken import Refused
 from tests.interchange.pages import SONG, draw_song, pages
-from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.reading import all_words, body, codes, reads_back, taken
 
 BODY = (
     "Db Gb Ab7\n: Oh, the / low tide / pulls the lanterns / home\nBbm7 Db\n"
@@ -40,6 +40,23 @@ def test_columns_are_read_one_after_the_other() -> None:
     assert text.index("four") < text.index("five")
     assert ": the / one tide is low" in text
     assert ": and / eight is high" in text
+
+
+def test_a_title_over_two_columns() -> None:
+    """A title that stands over both columns does not hide them."""
+    numbers = (("one", "two", "three", "four"), ("five", "six", "seven", "eight"))
+    left, right = ([(f"the {word} tide", ((word, "C"),)) for word in side] for side in numbers)
+
+    def page(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica", 20)
+        canvas.drawCentredString(297, 800, "Gate in the Wind and Water")
+        draw_song(canvas, left, x=60)
+        draw_song(canvas, right, x=320)
+
+    chart = taken(pages(page)).chart
+    assert chart.text("title") == "Gate in the Wind and Water"
+    assert [word for text in all_words(chart) for word in text.split() if word in sum(numbers, ())
+            ] == [*numbers[0], *numbers[1]]  # fmt: skip
 
 
 def test_running_heads_are_dropped_and_told() -> None:

@@ -92,12 +92,16 @@ def _letters(chart: Chart) -> list[str]:
 _WORD_LIKE_A_CHORD = chart_of("== Verse 1\n/ | % |\n: _ | Ab |\n")
 _WORDS_LIKE_CHORDS = chart_of("== Verse 1\n| C | D |\n: | A | Ab x2 |\n\n| % | % |\n: | A | - |\n")
 
+_EMPTY_SECTION = chart_of("== Verse 1\n| C |\n: | low |\n\n== Verse 2\n# here\n")
+_CUES_BETWEEN = chart_of('== A\nN.C.\n"half time"\nN.C.\n"half time"\nN.C.\n')
 _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 
 
 @settings(max_examples=150, deadline=None)
 @given(charts())
 @example(_WORD_LIKE_TIMES)
+@example(_EMPTY_SECTION)
+@example(_CUES_BETWEEN)
 @example(_WORD_LIKE_A_CHORD)
 @example(_WORDS_LIKE_CHORDS)
 def test_random_charts_through_text(chart: Chart) -> None:

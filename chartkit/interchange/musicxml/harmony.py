@@ -18,6 +18,7 @@ from chartkit.theory.key import MODES, Key
 from chartkit.theory.quality import Quality, quality_with
 
 _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
+_LONGEST_TEXT = 60
 _MAJOR = Quality("", ("1", "3", "5"))
 
 
@@ -177,15 +178,16 @@ def _plain(
             context.place,
         )
         return ReadHarmony(Chord(root, said))
+    held, unnamed = changed_degrees(degrees, changes)
+    if said is not None and not unnamed and held == frozenset(said.degrees):
+        return ReadHarmony(Chord(root, said))  # add2 and add9 have the same tones: the text tells
     quality, cue = _quality(degrees, changes, context)
-    if said is not None and set(said.degrees) == set(quality.degrees):
-        quality = said  # add2 and add9 have the same tones; the text tells which was meant
     return ReadHarmony(Chord(root, quality), cue)
 
 
 def _by_text(text: str, read_symbol: SymbolReader) -> Quality | None:
     """The quality that a kind's text names; None for no text or no chord symbol."""
-    if not text or len(text) > 30:
+    if not text or len(text) > _LONGEST_TEXT:
         return None
     chord = read_symbol(f"C{text}")
     return None if chord is None or chord.root or chord.bass is not None else chord.quality

@@ -1,6 +1,6 @@
 """A chart to MusicXML 4.0: one part of chords over slash notes, with the words.
 
-What MusicXML cannot carry of a chart is listed in ``LOSSES``.
+What MusicXML cannot carry of a chart is listed in ``losses.py``.
 """
 
 from xml.etree.ElementTree import Element, indent, tostring
@@ -18,18 +18,6 @@ from chartkit.interchange.musicxml.write_measure import (
 )
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
 from chartkit.theory.pitch import Pitch, parse_pitch, transposed_pitch
-
-LOSSES = (
-    "comments and blank rows",
-    "sections that share music are written out; x2 becomes a repeat",
-    "chords written as shapes become sounding ones; the capo stays",
-    "a cue or a change on a row of its own stands at the start of the next bar",
-    "bar lines that open a row after a plain one; where endings end",
-    "chords pushed across a repeat or into a section, in free time, or that share their beat",
-    "a feel without a tempo becomes a cue",
-    "verses without numbers under one row are numbered",
-)
-"""What a chart loses on the way through MusicXML and back, in plain words."""
 
 DOCTYPE = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '

@@ -67,28 +67,29 @@ def _edges(rows: list[_Row]) -> list[_Row]:
 
 
 def _columns(rows: list[_Row]) -> list[list[_Row]]:
-    """The rows of a page, or those of its left and then its right column."""
-    gutter = _gutter(rows)
-    if gutter is None:
-        return [rows]
-    left = [[p for p in row if p.x < gutter] for row in rows]
-    right = [[p for p in row if p.x >= gutter] for row in rows]
-    return [[row for row in side if row] for side in (left, right)]
+    """The rows of a page; or what stands over two columns, then the left and the right one."""
+    for x in _starts(rows):
+        head = next(i for i, row in enumerate(rows) if any(round(p.x) == x for p in row))
+        if _parts_at(rows[head:], x):
+            left = [[p for p in row if p.x < x - 1] for row in rows[head:]]
+            right = [[p for p in row if p.x >= x - 1] for row in rows[head:]]
+            first, second = ([row for row in side if row] for side in (left, right))
+            return [[*rows[:head], *first], second]
+    return [rows]
 
 
-def _gutter(rows: list[_Row]) -> float | None:
-    """Where a page parts into two columns: no line crosses, and each side has its own words
-    on lines that begin at one place."""
+def _starts(rows: list[_Row]) -> list[int]:
+    """Where a second column could begin: places at which several rows have a later piece."""
     starts = Counter(round(p.x) for row in rows for p in row[1:])
-    for x, count in starts.most_common(4):
-        if count < _FEWEST_IN_COLUMN:
-            return None
-        crossing = sum(p.x < x - 1 < p.x + sum(p.advances) for row in rows for p in row)
-        lefts = sum(any(p.x < x - 1 for p in row) for row in rows)
-        gap = all(_gap_before(row, x) for row in rows)
-        if not crossing and gap and lefts >= _FEWEST_IN_COLUMN:
-            return x - 1
-    return None
+    return [x for x, count in starts.most_common(4) if count >= _FEWEST_IN_COLUMN]
+
+
+def _parts_at(rows: list[_Row], x: int) -> bool:
+    """Whether rows are in two columns, the second from ``x`` on: no line crosses, and each
+    side has its own words on lines that begin at one place."""
+    crossing = any(p.x < x - 1 < p.x + sum(p.advances) for row in rows for p in row)
+    lefts = sum(any(p.x < x - 1 for p in row) for row in rows)
+    return not crossing and lefts >= _FEWEST_IN_COLUMN and all(_gap_before(r, x) for r in rows)
 
 
 def _gap_before(row: _Row, x: float) -> bool:

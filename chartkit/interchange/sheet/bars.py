@@ -67,7 +67,7 @@ class BarReader:
                 self._aside(token, len(strikes), cues, marks, place)
         if not strikes:
             strikes, columns = [Strike(None)], [tokens[0].column]
-        bar = Bar(tuple(strikes), cues=tuple(cues), marks=_ordered(marks))
+        bar = Bar(tuple(strikes), cues=tuple(cues), marks=ordered_marks(marks))
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
     def _aside(
@@ -200,11 +200,22 @@ class BarReader:
                 passed += len(token.text)
             elif token.kind != "simile":
                 self._aside(token, starts[min(passed, len(starts) - 1)], cues, marks, place)
-        return replace(bar, cues=tuple(cues), marks=_ordered(marks))
+        return replace(bar, cues=tuple(cues), marks=ordered_marks(marks))
 
 
+_LONGEST_MARK = 30
 _POWER = BY_SPELLING["5"]
 
 
-def _ordered(marks: list[Mark]) -> tuple[Mark, ...]:
+def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Marks as a bar has them: those at its start first."""
     return tuple(sorted(marks, key=lambda mark: mark.kind not in OPENING_MARKS))
+
+
+def marks_of(text: str) -> tuple[Mark, ...]:
+    """The marks that a line of words is, such as "D.C. al Fine"; none for any other."""
+    if len(text) > _LONGEST_MARK:
+        return ()
+    said = Direction()
+    read_words(text.strip("() "), said)
+    return tuple(said.marks)

@@ -15,6 +15,7 @@ _OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over soun
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+[-–—]\s+")
+_CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
 _QUOTES = '"“”„«» '
 _MOST_HEADER_LINES = 6
 _MOST_WORDS_OF_A_NAME = 6
@@ -81,7 +82,10 @@ def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
 
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     parts = _DASH.split(text, maxsplit=1)
-    title = re.sub(r"(?i)^title\s*:\s*", "", parts[0]).strip(_QUOTES) or text
+    title = (
+        re.sub(r"(?i)^(?:title|titel|titre|título|titolo)\s*:\s*", "", parts[0]).strip(_QUOTES)
+        or text
+    )
     sheet.top["title"] = title
     if len(parts) > 1 and parts[1]:
         sheet.top["writer"] = _without_by(parts[1]) or parts[1]

@@ -20,7 +20,7 @@ _NAMES = (
     "turnaround", "hook", "riff",
     "strophe", "zwischenspiel", "vorspiel", "nachspiel", "schluss", "brücke",
     "estribillo", "estrofa", "coro", "puente", "verso", "refrão", "ponte",
-    "couplet", "pont", "ritornello", "strofa", "puente musical", "überleitung", "auftakt",
+    "couplet", "pont", "ritornello", "strofa", "puente musical", "final", "überleitung", "auftakt",
     "refrein", "refräng", "stick", "refren", "zwrotka", "куплет", "припев", "вступление",
     "проигрыш", "aメロ", "bメロ", "サビ", "イントロ", "間奏", "アウトロ", "主歌", "副歌", "前奏",
 )  # fmt: skip
@@ -41,7 +41,9 @@ _AGAIN = re.compile(
 )
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _DECORATION = " \t-–—=*#_~•"
-_BRACKETED = re.compile(r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?")
+_BRACKETED = re.compile(
+    r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
+)
 _RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
 """Our own way of marking a section, which may have any name."""
 _MOST_TIMES = 99
@@ -63,7 +65,8 @@ def heading_of(text: str) -> Heading | None:
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
     bracketed = _BRACKETED.fullmatch(short) or _RULED.fullmatch(short)
     if bracketed is not None:
-        return Heading(section_name(bracketed[1]), _times(bracketed[2]))
+        remark = bracketed[3] if bracketed.re is _BRACKETED else None
+        return Heading(section_name(f"{bracketed[1]} {remark or ''}"), _times(bracketed[2]))
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
     if _NUMBER_ALONE.fullmatch(short):

@@ -8,7 +8,7 @@ import re
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Section, Segment, Strike, WordsRow
 from chartkit.interchange.sheet.again import play_again, sung_as_earlier, sung_stacked
-from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.bars import BarReader, marks_of
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
@@ -17,6 +17,7 @@ from chartkit.interchange.sheet.head import (
 )
 from chartkit.interchange.sheet.headings import Heading, facts_of, heading_of
 from chartkit.interchange.sheet.lines import Line, line_of
+from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
@@ -30,19 +31,9 @@ def read_sheet(
     text: str, read_symbol: SymbolReader, findings: Findings, format_name: str = "text"
 ) -> Taken:
     """The chart of a text.  Raises Refused where it has neither chords nor words."""
-    raw = _unquoted(text.split("\n"))
+    raw = unquoted(text.split("\n"))
     return read_lines([line_of(i, line) for i, line in enumerate(raw, 1)], read_symbol, findings,
                       format_name)  # fmt: skip
-
-
-def _unquoted(lines: list[str]) -> list[str]:
-    """The lines of a quoted mail without its signs, everything in its column; others as they
-    are."""
-    filled = [line for line in lines if line.strip()]
-    quoted = sum(line.startswith(">") for line in filled)
-    if quoted < _FEWEST_QUOTED or quoted * 2 <= len(filled):
-        return lines
-    return [_QUOTE.sub(lambda signs: " " * len(signs[0]), line, count=1) for line in lines]
 
 
 def read_lines(
@@ -66,8 +57,6 @@ def read_lines(
     return Taken(chart, tuple(findings.found), format_name)
 
 
-_QUOTE = re.compile(r"(?:> ?)+")
-_FEWEST_QUOTED = 3
 _REMARK = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
 _SILENCE = MusicRow((Bar((Strike(None),)),))
 
@@ -77,8 +66,8 @@ class SheetReader:
 
     def __init__(self, sheet: Sheet, lines: list[Line]) -> None:
         self.sheet = sheet
-        self.lines = lines
-        self.kinds: list[tuple[Token, ...] | None] = [sheet.tokens.row(line) for line in lines]
+        kinds = [sheet.tokens.row(line) for line in lines]
+        self.lines, self.kinds = closed_up(lines, kinds)
         self.at = 0
 
     def read(self) -> None:
@@ -107,6 +96,9 @@ class SheetReader:
             self.at += 1
         elif (remark := without_parentheses(text)) != text or _REMARK.match(text):
             self._remark(remark, line)
+            self.at += 1
+        elif marks := marks_of(text):
+            self.sheet.mark_last(marks)
             self.at += 1
         elif is_tablature(line.text):
             self.sheet.findings.leave_out("tablature", "a line of tablature", line.place())
@@ -216,7 +208,7 @@ class SheetReader:
         text = self.lines[at].text.strip()
         return (
             bool(text) and self.kinds[at] is None and heading_of(text) is None
-            and not is_tablature(self.lines[at].text) and not facts_of(text)
+            and not is_tablature(self.lines[at].text) and not facts_of(text) and not marks_of(text)
         )  # fmt: skip
 
     # ---- words alone

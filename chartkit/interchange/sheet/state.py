@@ -1,10 +1,13 @@
 """The chart of a sheet while its lines are read."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import (
     Chart,
+    CueRow,
+    Mark,
     MusicRow,
     Row,
     Section,
@@ -13,11 +16,13 @@ from chartkit.chart.model import (
     SettingValue,
     WordsRow,
 )
-from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.bars import BarReader, ordered_marks
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import sung_on
 from chartkit.interchange.taken import Findings
 
+_NEAR = 30
+"""How many rows of words may stand between a row of music and a mark of its own."""
 _NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
 _ORDER: tuple[SettingName, ...] = ("title", "writer", "key", "meter", "tempo", "capo", "chords")
 
@@ -70,6 +75,19 @@ class Sheet:
             assert isinstance(last, WordsRow)
             self.rows[-1] = sung_on(last, " ".join(self.going_on))
             self.going_on = []
+
+    def mark_last(self, marks: Sequence[Mark]) -> None:
+        """Puts marks that stand on a line of their own into the bar before them."""
+        for at in range(len(self.rows) - 1, max(-1, len(self.rows) - _NEAR), -1):
+            music = self.rows[at]
+            if isinstance(music, MusicRow):
+                *bars, last = music.bars
+                kinds = {mark.kind for mark in last.marks}
+                new = (mark for mark in marks if mark.kind not in kinds)
+                marked = replace(last, marks=ordered_marks((*last.marks, *new)))
+                self.rows[at] = replace(music, bars=(*bars, marked))
+                return
+        self.add(CueRow(", ".join(mark.kind for mark in marks)))
 
     def add_line(self) -> None:
         """Counts a line of words under the last row of music."""

@@ -67,6 +67,8 @@ def _heading(song: Arrangement, chart: Chart) -> list[str]:
 def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
     times = f" (x{section.times})" if section.times > 1 else ""
     lines = ["", f"== {section.name}{times}" if section.name else ""]
+    if section.name and not section.systems:
+        lines.append("(no chords)")  # a name alone would be read as the section played again
     for system in section.systems:
         if system.above:
             lines += ["", *(f"({_announced(one)})" for one in system.above)]

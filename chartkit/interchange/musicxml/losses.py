@@ -1,0 +1,106 @@
+"""What a chart loses on its way through MusicXML and back, told for the chart at hand."""
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+from chartkit.chart.model import (
+    TICKS_PER_BEAT,
+    Chart,
+    CommentRow,
+    CueRow,
+    MusicRow,
+    Row,
+    SettingRow,
+    TopRow,
+    WordsRow,
+)
+
+
+class Loss(NamedTuple):
+    """One thing that is lost, in plain words, and whether a chart has it."""
+
+    words: str
+    concerns: Callable[[Chart], bool]
+
+
+def losses_of(chart: Chart) -> tuple[str, ...]:
+    """What of this chart MusicXML cannot carry, one line for each."""
+    return tuple(loss.words for loss in LOSSES if loss.concerns(chart))
+
+
+def _rows(chart: Chart) -> Iterator[Row | TopRow]:
+    yield from chart.top
+    for section in chart.sections:
+        yield from section.rows
+
+
+def _music(chart: Chart) -> Iterator[MusicRow]:
+    return (row for row in _rows(chart) if isinstance(row, MusicRow))
+
+
+def _has_comments(chart: Chart) -> bool:
+    rows = any(isinstance(row, CommentRow) or getattr(row, "comment", "") for row in _rows(chart))
+    return rows or any(section.comment for section in chart.sections)
+
+
+def _shares_sections(chart: Chart) -> bool:
+    return any(section.same_as or section.times > 1 for section in chart.sections)
+
+
+def _says_between_rows(chart: Chart) -> bool:
+    return any(isinstance(r, CueRow | SettingRow) for s in chart.sections for r in s.rows)
+
+
+def _has_odd_lines(chart: Chart) -> bool:
+    return any(
+        row.lines and (row.lines[0].kind == "double" or any(line.endings for line in row.lines))
+        for row in _music(chart)
+    )
+
+
+def _pushes_far(chart: Chart) -> bool:
+    for row in _music(chart):
+        before = ("repeat", *(line.kind for line in row.lines[1:])) if row.lines else ()
+        for i, bar in enumerate(row.bars):
+            for strike in bar.strikes:
+                early = strike.onset == 0 and (not before or before[i].startswith("repeat"))
+                if strike.pushed and (row.free or early or strike.length < TICKS_PER_BEAT):
+                    return True
+    return False
+
+
+def _has_lone_feel(chart: Chart) -> bool:
+    rows = [row for row in _rows(chart) if isinstance(row, SettingRow)]
+    return any(r.name == "feel" for r in rows) and not any(r.name == "tempo" for r in rows)
+
+
+def _stacks_bare_verses(chart: Chart) -> bool:
+    return any(
+        isinstance(a, WordsRow) and isinstance(b, WordsRow) and b.verse is None
+        for section in chart.sections
+        for a, b in pairwise(section.rows)
+    )
+
+
+LOSSES = (
+    Loss("comments", _has_comments),
+    Loss("sections that share music are written out; x2 becomes a repeat", _shares_sections),
+    Loss(
+        "chords written as shapes become sounding ones; the capo stays",
+        lambda chart: chart.written_as_shapes,
+    ),
+    Loss(
+        "a cue or a change on a row of its own stands at the start of the next bar",
+        _says_between_rows,
+    ),
+    Loss("double bar lines that open a row; where endings end", _has_odd_lines),
+    Loss(
+        "chords pushed across a repeat or into a row, in free time, or that share their beat, "
+        "are struck on it",
+        _pushes_far,
+    ),
+    Loss("a feel without a tempo becomes a cue", _has_lone_feel),
+    Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
+)
+"""Everything that is lost, but for blank rows; tests hold that nothing else is."""

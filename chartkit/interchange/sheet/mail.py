@@ -1,0 +1,42 @@
+"""What mail programs do to a sheet: signs of quoting before its lines, empty lines among them."""
+
+import re
+
+from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.tokens import Token
+
+_QUOTE = re.compile(r"(?:> ?)+")
+_FEWEST_QUOTED = 3
+_FEWEST_APART = 2
+
+Kinds = list[tuple[Token, ...] | None]
+
+
+def unquoted(lines: list[str]) -> list[str]:
+    """The lines of a quoted mail without its signs, everything in its column; others as they
+    are."""
+    filled = [line for line in lines if line.strip()]
+    quoted = sum(line.startswith(">") for line in filled)
+    if quoted < _FEWEST_QUOTED or quoted * 2 <= len(filled):
+        return lines
+    return [_QUOTE.sub(lambda signs: " " * len(signs[0]), line, count=1) for line in lines]
+
+
+def closed_up(lines: list[Line], kinds: Kinds) -> tuple[list[Line], Kinds]:
+    """The lines, and what rows of chords they are, without the empty ones between chords and
+    words, where every row of chords stands apart from its words; others as they are."""
+    under = [i for i, kind in enumerate(kinds[:-2], 1) if kind is not None]
+    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, kinds[i + 1])]
+    if len(apart) < _FEWEST_APART or len(apart) < len(under):
+        return lines, kinds
+    gone = frozenset(apart)
+    kept = [i for i in range(len(lines)) if i not in gone]
+    return [lines[i] for i in kept], [kinds[i] for i in kept]
+
+
+def _is_sung(text: str, kind: tuple[Token, ...] | None) -> bool:
+    """Whether a line can only be words: no chords, heading, setting, or remark."""
+    plain = text.strip()
+    others = kind is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
+    return bool(plain) and not others
