@@ -21,10 +21,11 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
     if section.again:
         again = f"  music of {section.again}" if section.words else f": {section.again} again"
         times = fitter.shortened(again + times, "strong", size, style.line_width * 0.5)
-    lines = fitter.wrapped(section.name + times, "strong", size, style.line_width * 0.85)
+    room = max(style.line_width * 0.85 - fitter.width(times, "strong", size), size)
+    *lines, end = fitter.wrapped(section.name, "strong", size, room)
     texts = [
         fitter.text(line, 0, size * (1 + 1.2 * i), "strong", size, "heading")
-        for i, line in enumerate(lines)
+        for i, line in enumerate([*lines, end + times])
     ]
     last = texts[-1]
     y = last.y - size * 0.34

@@ -48,6 +48,8 @@ class _Beat:
         within = {onset - self.start for onset in onsets}
         if len({chord.onset for chord in self.chords}) < len(self.chords):
             return 0
+        if any(at >= beat for at in within):
+            return 0
         return next((n for n in _PARTS if all(at * n % beat == 0 for at in within)), 0)
 
 
@@ -74,7 +76,8 @@ def placed(
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
     holds = tuple(at for at, sign in signs if sign == "hold")
     again = tuple(at for at, sign in signs if sign == "slash")
-    written = slashes or bool(holds or again) or not _shared_evenly(groups)
+    full = all(len(group.chords) == 1 for group in groups)  # beats need not be told then
+    written = bool(holds or again) or (slashes and not full) or not _shared_evenly(groups)
     strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
     onsets = tuple(s.onset for group in groups for s in group.chords)
     return Placed(strikes, onsets, written, crowded, holds, again)
@@ -94,7 +97,9 @@ def _by_beat(
     for one in struck:
         groups[min(one.onset // beat, beats - 1)].chords.append(one)
     for strum in strums:
-        if strum.onset < beats * beat:
+        inside = strum.onset % beat != 0
+        # What is held inside a beat follows from nothing being struck there.
+        if strum.onset < beats * beat and not (strum.held and inside):
             groups[strum.onset // beat].strums.append(strum)
     return groups
 

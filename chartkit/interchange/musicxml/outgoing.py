@@ -137,7 +137,7 @@ def _add_row(
         _open_repeat(measures, row)
     if has_pickup:
         sung = [(w, n, w.cells[0][0]) for w, n in zip(words, numbers, strict=True) if w.cells]
-        _add_pickup(measures, row, [s for s in sung if s[2] != Segment()], flow.meter)
+        _add_pickup(measures, row, [s for s in sung if s[2] != Segment()], row[0].meter)
     measures += row
 
 

@@ -109,8 +109,8 @@ def _split_last(notes: list[Slash]) -> Slash:
     ):
         return last
     middle = (last.start + last.end) // 2
-    after = Slash(middle, last.end)
-    last.end = middle
+    after = Slash(middle, last.end, None, last.tied_from, True)
+    last.end, last.tied_from = middle, True
     notes.append(after)
     return after
 

@@ -225,4 +225,4 @@ def _open_to_push(now: Timed, then: Timed) -> bool:
     plain = not (one.right.repeat or two.left.repeat or two.left.endings or two.section)
     first_beat = any(struck.onset < then.beat for struck in two.struck)
     first_beat |= any(strum.onset < then.beat and not strum.held for strum in two.strums)
-    return plain and not first_beat and not two.free and not two.simile
+    return plain and not first_beat and not (two.free or two.simile or then.rests)
