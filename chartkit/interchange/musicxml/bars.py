@@ -105,6 +105,8 @@ class BarWriter:
                 "is written as a cue", f"measure {timed.measure.number}",
             )  # fmt: skip
         length = beats * TICKS_PER_BEAT
+        if not pickup and _one_to_a_beat(put, length):
+            put = put._replace(written=False)
         slots = _slots(put.strikes, put.written, length)
         extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
@@ -198,3 +200,9 @@ def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple
 def _marks(measure: Measure) -> tuple[Mark, ...]:
     """The marks of a measure, those at its start first."""
     return tuple(sorted(measure.marks, key=lambda mark: mark.kind not in OPENING_MARKS))
+
+
+def _one_to_a_beat(put: Placed, length: int) -> bool:
+    """Whether each beat is one chord, so that written beats and even shares look alike."""
+    onsets = [strike.onset for strike in put.strikes]
+    return onsets == list(range(0, length, TICKS_PER_BEAT)) and not (put.holds or put.slashes)
