@@ -80,7 +80,7 @@ _STRAY = {
     ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
           'a repeat: "|: C | F :|"'),
 }  # fmt: skip
-_RESTS = re.compile(r"r|rests|r(?:est)?\d+", re.IGNORECASE)
+_RESTS = re.compile(r"r|rests|rest\.|r(?:est)?\d+|tacet", re.IGNORECASE)
 _METER = re.compile(r"(\d+/\d+)(.*)")
 _MEANT = (
     (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
@@ -126,7 +126,7 @@ def _part_of_the_language(word: str) -> NotAChord | None:
         )  # fmt: skip
     meter = _METER.fullmatch(word)
     if meter is not None:
-        apart = f"{meter[1]} {meter[2].strip(',/.')}".rstrip()
+        apart = f"{meter[1]} {meter[2].strip(',/.:')}".rstrip()
         return NotAChord(
             "meter-typed-on", *whole, f'the time signature in "{word}" does not stand alone',
             (f"put a blank after it: | {apart} ...",),

@@ -112,6 +112,7 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     splits_fit = check_splits(slots, context.meter, report)
     if similes:
         _check_simile(similes, slots, cell.faulty, context, report)
+        cell.faulty |= bool(slots)
     elif not slots:
         _report_empty(cell, report)
     written = any(e.kind in ("beat", "hold") or len(e.value) > 1 for e in slots)
@@ -183,6 +184,7 @@ def _check_simile(
             "simile-not-alone", sign.start, sign.end, "a simile sign stands alone in its bar",
             "one sign says that the whole bar before is played again",
         )  # fmt: skip
+        context.struck, context.silence = True, ""
     elif context.bars_before < sign.value:
         report.add(
             "nothing-to-repeat", sign.start, sign.end,

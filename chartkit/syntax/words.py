@@ -93,9 +93,10 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     if closed:
         # The last divider stands where the closing bar line does.
         cells = cells[:-1]
-    if first and closed and len(cells) == len(music.bars) and cells[0] != (Segment(),):
-        _warn_no_pickup(words, len(cells), report)
-        cells = ((Segment(),), *cells)
+    sung = cells[:-1] if closed and _closed_as_double(words, music) else cells
+    if first and closed and len(sung) == len(music.bars) and sung[0] != (Segment(),):
+        _warn_no_pickup(words, len(sung), report)
+        cells = ((Segment(),), *sung)
     extra = cells[needed:]
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, len(music.bars), report)
@@ -105,6 +106,14 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
         _check_cells(words, cells[:needed], first, music, report)
     cells = (*cells[:needed], *[(Segment(),)] * (needed - len(cells)))
     return replace(words, cells=cells)
+
+
+def _closed_as_double(words: WordsRow, music: MusicRow) -> bool:
+    """Whether a row ends in ``||`` as its music does: one closing line, not an empty bar."""
+    if music.lines[-1].kind != "double" or len(words.cells) < 3:
+        return False
+    (before,), (last,) = words.cells[-2][-1:], words.cells[-1]
+    return words.cells[-2] == (Segment(),) and before.span.end == last.span.start
 
 
 def _check_cells(

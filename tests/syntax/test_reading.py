@@ -230,6 +230,7 @@ def words(row: str, music: str = "| C F | G |", *codes: str) -> list[list[str]]:
         (r": | la \_ / a_b | |", [[""], ["la _", "a_b"], [""]]),
         (r": | x\- | \_ |", [[""], ["x-"], ["_"]]),
         (": | no-body | half - way |  # softly", [[""], ["no-body"], ["half - way"]]),
+        (": one | two / three ||", [["one"], ["two", "three"], [""]]),
         (":| tight/ly | packed|", [[""], ["tight", "ly"], ["packed"]]),
     ],
 )  # fmt: skip
