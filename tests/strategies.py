@@ -140,9 +140,11 @@ def bars(
     bars_before: int = 0,
     pickup: bool = False,
     rhythm: bool = True,
+    fine: bool = False,
 ) -> Bar:
     """A bar the meter allows: chords in equal shares, chords on written beats, a simile; with
-    ``rhythm`` also rests, and beats shared by chords, slashes and holds."""
+    ``rhythm`` also rests, and beats shared by chords, slashes and holds, with ``fine`` by four or
+    six of them too."""
     beats = meter.beats
     ending = tuple(draw(st.lists(marks(), max_size=1)))
     if not pickup and draw(st.integers(0, 9)) < min(bars_before, 2):
@@ -162,21 +164,30 @@ def bars(
         )
         return Bar(struck, beats * TICKS_PER_BEAT, False, 0, False, cues, ending)
     written = draw(st.integers(1, beats - 1)) if pickup else beats
-    return draw(_bar_with_beats(written, pickup, ending, "CCC/_" if rhythm else "C"))
+    signs = st.sampled_from("CCC/_" if rhythm else "C")
+    beat = st.lists(signs, max_size=3)
+    if fine:
+        beat |= st.lists(signs, min_size=4, max_size=4) | st.lists(signs, min_size=6, max_size=6)
+    return draw(_bar_with_beats(written, pickup, ending, beat))
 
 
 @st.composite
 def _bar_with_beats(
-    draw: st.DrawFn, beats: int, pickup: bool, ending: tuple[Mark, ...], signs: str
+    draw: st.DrawFn,
+    beats: int,
+    pickup: bool,
+    ending: tuple[Mark, ...],
+    beat_parts: st.SearchStrategy[list[str]],
 ) -> Bar:
-    """A bar whose beats are written: each a slash, or up to three chords, slashes and holds.
+    """A bar whose beats are written: each a slash, or some chords, slashes and holds.
 
-    Only where something was struck before in the bar is anything held.
+    Only a chord that sounds, struck before in the bar, is held; inside a beat also silence,
+    whose part it makes longer.
     """
     struck: list[Strike] = []
     holds: list[int] = []
     slashes: list[int] = []
-    places = [draw(st.lists(st.sampled_from(signs), max_size=3)) for _ in range(beats)]
+    places = [draw(beat_parts) for _ in range(beats)]
     if pickup or all(place == ["C"] for place in places):
         places[-1] = ["/"]
     if pickup and beats == 1:
@@ -191,7 +202,7 @@ def _bar_with_beats(
                 continue
             if struck:
                 struck[-1] = replace(struck[-1], length=onset + share - struck[-1].onset)
-            if part == "_" and struck:
+            if part == "_" and struck and (i > 0 or _sounds(struck[-1])):
                 holds.append(onset)
             elif len(parts) > 1:
                 slashes.append(onset)
@@ -201,9 +212,18 @@ def _bar_with_beats(
     )  # fmt: skip
 
 
+def _sounds(strike: Strike) -> bool:
+    return strike.chord is not None and (strike.ringing or not strike.stopped)
+
+
 @st.composite
 def music_rows(
-    draw: st.DrawFn, meter: Meter, bars_before: int, first: bool, rhythm: bool = True
+    draw: st.DrawFn,
+    meter: Meter,
+    bars_before: int,
+    first: bool,
+    rhythm: bool = True,
+    fine: bool = False,
 ) -> MusicRow:
     """A row of bars with all kinds of bar lines, or one in free time."""
     if draw(st.integers(0, 9)) == 0:
@@ -212,7 +232,7 @@ def music_rows(
     found: list[Bar] = []
     lines: list[BarLine] = []
     if first and meter.beats > 1 and draw(st.integers(0, 4)) == 0:
-        found.append(draw(bars(meter, 0, True, rhythm)))
+        found.append(draw(bars(meter, 0, True, rhythm, fine)))
         lines.append(BarLine("none"))
     for _ in range(draw(st.integers(1, 4))):
         before = bars_before + sum(bar.lasts for bar in found)
@@ -223,7 +243,7 @@ def music_rows(
         lines.append(BarLine(kind, endings))  # type: ignore[arg-type]
         change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
         meter = change or meter
-        found.append(replace(draw(bars(meter, before, False, rhythm)), meter=change))
+        found.append(replace(draw(bars(meter, before, False, rhythm, fine)), meter=change))
     lines.append(BarLine(draw(st.sampled_from(["single", "double", "repeat-end"]))))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))
 
@@ -274,10 +294,11 @@ def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
 
 
 @st.composite
-def charts(draw: st.DrawFn, rhythm: bool = False) -> Chart:
+def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False) -> Chart:
     """Whole charts: settings, then sections of music with words, cues and changes.
 
-    With ``rhythm`` they have rests, holds, split beats and meters inside rows as well.
+    With ``rhythm`` they have rests, holds, split beats and meters inside rows as well, and with
+    ``fine`` beats in four or six parts too.
     """
     top = draw(setting_rows())
     meter = next(
@@ -300,7 +321,7 @@ def charts(draw: st.DrawFn, rhythm: bool = False) -> Chart:
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
             first = not any(isinstance(row, MusicRow) for row in rows)
-            music = draw(music_rows(meter, bars_before, first, rhythm))
+            music = draw(music_rows(meter, bars_before, first, rhythm, fine))
             bars_before += 0 if music.free else sum(b.lasts for b in music.bars)
             meter = next((b.meter for b in reversed(music.bars) if b.meter), meter)
             rows.append(music)

@@ -19,7 +19,7 @@ from chartkit.theory.pitch import PitchRange
 from chartkit.theory.shape_text import Frets, shape_text
 
 TICKS_PER_BEAT = 12
-"""Divisible by 2, 3 and 4, the most strikes that share one beat."""
+"""Divisible by 2, 3, 4 and 6, the parts that a beat may be split into."""
 
 LONGEST_REST = 500
 """Bars; far more than anybody counts."""

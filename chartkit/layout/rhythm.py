@@ -80,7 +80,7 @@ def _group(slots: list[int], onsets: list[int], end: int, beat: Fraction) -> Gro
     if beat.numerator == 1 and any(tick % 3 for tick in ticks):
         # A plain beat in three is a triplet, three notes in the time of two; in six, two of them.
         number, share = (6 if any(tick % 4 for tick in ticks) else 3), Fraction(3, 2)
-    elif any(note_value(length) is None for length in lengths):
+    elif all(tick % 3 == 0 for tick in ticks) and None in map(note_value, lengths):
         # Four in a dotted beat: a quadruplet, in the time of three.
         number, share = 4, Fraction(4, 3)
     values = tuple(note_value(length * share) or NoteValue(0) for length in lengths)

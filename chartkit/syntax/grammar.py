@@ -93,7 +93,7 @@ class _Mender:
         at = self._place(error)
         waits_for = parser.choices()  # type: ignore[no-untyped-call]
         lump = _LUMP.match(self.text, at)
-        word = lump is not None and (len(lump[0]) > 1 or lump[0].isalnum())
+        word = lump is not None and (len(lump[0]) > 1 or lump[0].isalnum() or lump[0] == "_")
         if "NO_CHORD" in waits_for and "BAR_LINE" not in waits_for:
             self._missing_chord(parser, at, lump if word else None)
         elif "RPAR" in waits_for:

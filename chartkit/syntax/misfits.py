@@ -1,29 +1,69 @@
 """What to say of a stretch of a music row that does not belong there."""
 
 import re
+from dataclasses import replace
 
 from chartkit.syntax.elements import Element
 from chartkit.syntax.grammar import Misfit
+from chartkit.syntax.holds import hold_typed_on
 from chartkit.syntax.report import Report
-from chartkit.syntax.symbol import looks_like
+from chartkit.syntax.rests import ALONE
+from chartkit.syntax.symbol import NotAChord, looks_like
 
 
 def report_strays(elements: list[Element], report: Report) -> None:
-    """Reports the words of a music row that are nothing the language knows."""
-    for element in elements:
-        if element.kind == "unknown":
-            _report_unknown(element.value, element.start, element.end, report)
-        elif element.kind == "unclosed_cue":
+    """Reports the words of a music row that are nothing the language knows; a sign that is
+    repeated in a bar, such as a dash for each beat, once."""
+    told: set[str] = set()
+    for before, element, after in zip(
+        [None, *elements], elements, [*elements[1:], None], strict=False
+    ):
+        if element.kind == "unclosed_cue":
             report.add(
                 "unclosed-cue", element.start, element.end, "this cue has no closing quote",
                 'a cue stands between quotes: "half time"',
             )  # fmt: skip
+        if element.kind != "unknown" or element.value in told or _same_slip(before, element):
+            continue
+        if _counts_a_rest(before, element, after):
+            _report_number_of_rest(element, report)
+        else:
+            _report_unknown(element.value, element.start, element.end, report)
+        if _meant(element.value):
+            told.add(element.value)
+
+
+def _same_slip(before: Element | None, element: Element) -> bool:
+    """Whether a word belongs to the slip that was told of with the element before it."""
+    if before is None:
+        return False
+    if element.value == ",":
+        return before.end == element.start and before.kind in ("unknown", "simile")
+    return before.kind == "unknown" and _RESTS.fullmatch(before.value) is not None and (
+        element.value.isdigit()
+    )  # fmt: skip
+
+
+def _counts_a_rest(before: Element | None, element: Element, after: Element | None) -> bool:
+    if before is not None and before.kind == "rest":
+        return True
+    return after is not None and after.kind == "rest" and element.value.isdigit()
+
+
+def _report_number_of_rest(element: Element, report: Report) -> None:
+    number = element.value.isdigit()
+    report.add(
+        "bad-rest", element.start, element.end,
+        "the number of bars comes after its rest" if number
+        else f'"{element.value}" is not a number of bars to rest',
+        "write it alone, in digits: | rest 4 |",
+    )  # fmt: skip
 
 
 _WAITING = {
     "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    ",": ("missing-chord", 'the comma has no chord after it',
-          'two chords in one beat: "C,D", without a blank'),
+    ",": ("missing-chord", "nothing follows the comma in its beat",
+          'two in one beat: "C,D" or "C,/", without a blank'),
     "(": ("missing-chord", "there is no chord in this parenthesis", 'an optional chord: "(C7)"'),
 }  # fmt: skip
 _STRAY = {
@@ -34,12 +74,14 @@ _STRAY = {
           'an optional chord: "(C7)"'),
     ")": ("stray-parenthesis", "no parenthesis was opened before this one closes",
           'an optional chord: "(C7)"'),
-    ",": ("missing-chord", "a comma stands between two chords of one beat",
-          'two chords in one beat: "C,D", without a blank'),
+    ",": ("missing-chord", "a comma stands between the parts of one beat",
+          'two in one beat: "C,D" or "C,/", without a blank'),
     ">": ("stray-articulation", '">" is not a mark', 'a chord struck early, before its beat: "<C"'),
     ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
           'a repeat: "|: C | F :|"'),
 }  # fmt: skip
+_RESTS = re.compile(r"r|rests|rest\.|r(?:est)?\d+|tacet", re.IGNORECASE)
+_METER = re.compile(r"(\d+/\d+)(.*)")
 _MEANT = (
     (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
      'after @D.C. or @D.S.: "al fine" or "al coda"'),
@@ -47,9 +89,16 @@ _MEANT = (
      'how often a section is played stands after its name: "== Chorus x2"; '
      'bars are repeated between "|:" and ":|"'),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
-    (re.compile(r"-+|\.+|_+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
+    (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"'),
+    (re.compile(r"[xX×]+"),
+     'muted strokes are not written: say it in a cue, "muted", and write slashes: / / /'),
+    (re.compile(r"-+|\.+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
 )  # fmt: skip
 """What some words in a row of music were most likely meant to be."""
+
+
+def _meant(word: str) -> tuple[str, ...]:
+    return tuple(hint for pattern, hint in _MEANT if pattern.fullmatch(word))
 
 
 def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
@@ -57,9 +106,32 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         code, message, hint = _STRAY[word]
         report.add(code, start, end, message, hint)
         return
-    found = looks_like(word)
-    hints = found.hints or tuple(hint for pattern, hint in _MEANT if pattern.fullmatch(word))
-    report.add(found.code, start, end, found.message, *hints)
+    found = explained(word)
+    report.add(found.code, start, end, found.message, *found.hints)
+
+
+def explained(word: str) -> NotAChord:
+    """What a word in a row of music that is nothing the language knows was meant to be."""
+    found = _part_of_the_language(word) or looks_like(word)
+    return found if found.hints else replace(found, hints=_meant(word))
+
+
+def _part_of_the_language(word: str) -> NotAChord | None:
+    """What to say of a hold, a rest or a meter that has something typed against it."""
+    whole = (0, len(word))
+    if word.lower() == "rest":
+        return NotAChord(
+            "rest-not-alone", *whole, "a rest is a whole bar, not a part of a beat",
+            (ALONE,),
+        )  # fmt: skip
+    meter = _METER.fullmatch(word)
+    if meter is not None:
+        apart = f"{meter[1]} {meter[2].strip(',/.:')}".rstrip()
+        return NotAChord(
+            "meter-typed-on", *whole, f'the time signature in "{word}" does not stand alone',
+            (f"put a blank after it: | {apart} ...",),
+        )  # fmt: skip
+    return hold_typed_on(word)
 
 
 def report_misfit(misfit: Misfit, text: str, report: Report) -> None:

@@ -10,20 +10,19 @@ from chartkit.chart.model import (
     BarLine,
     Cue,
     Mark,
-    Meter,
     MusicRow,
     Strike,
 )
 from chartkit.diagnostics import Span
-from chartkit.syntax.beats import TIMED, check_beats, slots_in, starts_of
+from chartkit.syntax.beats import TIMED, check_beats, check_splits, slots_in, starts_of
 from chartkit.syntax.cells import Cell, cells_of, joined_lines
 from chartkit.syntax.elements import Element
 from chartkit.syntax.marks import attach, marks_in
+from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest
-from chartkit.syntax.settings import setting_value
-from chartkit.syntax.strikes import MusicContext, strike_of, struck_in
+from chartkit.syntax.strikes import REST, MusicContext, strike_of, struck_in
 
 
 def read_music(
@@ -65,6 +64,8 @@ def _barred_row(
             attach(marks, marks_of, report)
             passed = opening
             continue
+        if _comes_from_elsewhere(opening, [*waiting, *marks]):
+            context.silence = ""
         cell.faulty = bisect_left(faults, cell.start) < bisect_left(faults, cell.end + 1)
         bars.append(_bar(cell, context, report))
         marks_of.append([*waiting, *marks])
@@ -84,9 +85,17 @@ def _barred_row(
     return MusicRow(tuple(marked), (*lines, closing), comment)
 
 
+def _comes_from_elsewhere(opening: BarLine, marks: list[Mark]) -> bool:
+    """Whether a bar may be played after another than the one written before it."""
+    repeated = opening.endings or opening.kind in ("repeat-start", "repeat-both")
+    return bool(repeated) or any(mark.kind in OPENING_MARKS for mark in marks)
+
+
 def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     """One bar without its marks: strikes on their beats, cues in their places."""
-    meter = _meter(cell.elements, context, report)
+    told = len(report.found)
+    meter = read_meter(cell.elements, context, report)
+    cell.faulty |= len(report.found) > told
     slots = slots_in(cell.elements)
     similes = [element for element in cell.elements if element.kind == "simile"]
     span = Span(cell.start + report.offset, cell.end + report.offset)
@@ -97,9 +106,13 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     if rest:
         cues = _cues(cell.elements, [0], report)
         length = beats * TICKS_PER_BEAT * rest
+        context.silence = REST
         return Bar((), length, cues=cues, rest=rest, meter=meter, span=span)
+    cell.faulty |= any(element.kind == "rest" for element in cell.elements)
+    splits_fit = check_splits(slots, context.meter, report)
     if similes:
-        _check_simile(similes, slots, context, report)
+        _check_simile(similes, slots, cell.faulty, context, report)
+        cell.faulty |= bool(slots)
     elif not slots:
         _report_empty(cell, report)
     written = any(e.kind in ("beat", "hold") or len(e.value) > 1 for e in slots)
@@ -109,41 +122,19 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
         written = True
         _warn_pickup(cell, len(slots), report)
     else:
-        if not _faulty(cell):
+        if splits_fit and not _faulty(cell):
             check_beats(slots, written, context.meter, report)
         starts, length = starts_of(slots, written, context.meter), beats * TICKS_PER_BEAT
     starts = [*starts, length]
     struck = struck_in(slots, starts, context, report)
+    if _faulty(cell):
+        context.struck, context.silence = True, ""
     return Bar(
         tuple(struck.strikes), length * (2 if similes and similes[0].value == 2 else 1), written,
         similes[0].value if similes else 0, pickup and not similes,
         _cues(cell.elements, starts, report), (), 0, meter, tuple(struck.holds),
         tuple(struck.slashes), span,
     )  # fmt: skip
-
-
-def _meter(elements: list[Element], context: MusicContext, report: Report) -> Meter | None:
-    """The time signature at the start of the bar, which holds from there on."""
-    timed = [element for element in elements if element.kind not in ("cue", "mark")]
-    found: Meter | None = None
-    for element in elements:
-        if element.kind != "meter":
-            continue
-        if element is not timed[0]:
-            report.add(
-                "meter-inside-bar", element.start, element.end,
-                "a time signature stands at the start of its bar",
-                f"a change inside a bar needs a bar line before it: | {element.value}",
-            )  # fmt: skip
-            continue
-        try:
-            value = setting_value("meter", element.value)
-        except ValueError as reason:
-            report.add("bad-meter", element.start, element.end, str(reason))
-            continue
-        if isinstance(value, Meter):
-            context.meter = found = value
-    return found
 
 
 def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
@@ -164,28 +155,43 @@ def _faulty(cell: Cell) -> bool:
 def _report_empty(cell: Cell, report: Report) -> None:
     if _faulty(cell):
         return
+    meters = [element.value for element in cell.elements if element.kind == "meter"]
+    if meters:
+        report.add(
+            "empty-bar", cell.start, cell.end, "there is nothing to play after this time signature",
+            f"it stands in the first bar it is for: | {meters[0]} C ... |",
+        )  # fmt: skip
+        return
     report.add(
         "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
         cell.end, "there is nothing to play in this bar" if cell.elements else "this bar is empty",
-        "write % to play the bar before again, / for each beat the chord goes on, or N.C.",
+        "write % to play the bar before again, / for each beat the chord goes on, rest or N.C.",
     )  # fmt: skip
 
 
 def _check_simile(
-    similes: list[Element], slots: list[Element], context: MusicContext, report: Report
+    similes: list[Element],
+    slots: list[Element],
+    faulty: bool,
+    context: MusicContext,
+    report: Report,
 ) -> None:
     sign = similes[0]
-    if slots or len(similes) > 1:
+    if faulty:
+        context.struck = True
+    elif slots or len(similes) > 1:
         report.add(
             "simile-not-alone", sign.start, sign.end, "a simile sign stands alone in its bar",
             "one sign says that the whole bar before is played again",
         )  # fmt: skip
+        context.struck, context.silence = True, ""
     elif context.bars_before < sign.value:
         report.add(
             "nothing-to-repeat", sign.start, sign.end,
             "there is no bar before this one to play again" if sign.value == 1
             else "there are no two bars before this one to play again",
         )  # fmt: skip
+        context.struck = True
 
 
 def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[Cue, ...]:
@@ -213,10 +219,10 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
                 report.add(
                     "no-beats", element.start, element.end,
                     "chords that share a beat need bar lines around them",
+                    'put "|" around the bars',
                 )  # fmt: skip
             chords = (part for part in element.value if part.kind not in ("slash", "hold"))
             strikes += [strike_of(written, 0, 0, context, report) for written in chords]
-            context.struck = True
         elif element.kind == "cue":
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
         elif element.kind in ("beat", "hold", "simile", "rest", "meter"):

@@ -148,6 +148,7 @@ class _Reader:
             parts, text, self._span(text), earlier, self.music_of, self.report
         )
         self.context.first_in_section = True
+        self.context.silence = ""
 
     def _words(self, text: str) -> None:
         parsed = self._parsed("words", text)

@@ -4,6 +4,12 @@ from chartkit.chart.model import LONGEST_REST
 from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
 
+ALONE = (
+    "it stands alone between its bar lines: | rest 4 |; "
+    "beats of silence inside a bar are N.C.: | C / N.C. / |"
+)
+"""What to say of a rest with something else in its bar."""
+
 
 def read_rest(elements: list[Element], slots: list[Element], report: Report) -> int:
     """How many bars of rest the bar is written for; 0 where it is none."""
@@ -15,7 +21,7 @@ def read_rest(elements: list[Element], slots: list[Element], report: Report) -> 
     if slots or others:
         report.add(
             "rest-not-alone", rest.start, rest.end, "this bar has more in it than its rest",
-            "it stands alone between its bar lines: | rest 4 |; N.C. is no chord for some beats",
+            ALONE,
         )  # fmt: skip
         if slots:
             return 0

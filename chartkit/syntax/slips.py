@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from chartkit.syntax.elements import Element
+from chartkit.syntax.misfits import explained
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_row import SECTION_WORD, setting_named
 from chartkit.syntax.symbol import looks_like
@@ -32,7 +33,8 @@ def is_prose(elements: list[Element]) -> bool:
     unknown = kinds.count("unknown")
     if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
         return False
-    hints = [h for e in elements if e.kind == "unknown" for h in looks_like(e.value).hints]
+    told = explained if "line" in kinds else looks_like
+    hints = [h for e in elements if e.kind == "unknown" for h in told(e.value).hints]
     return len(hints) * 2 < unknown
 
 

@@ -4,8 +4,8 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import Meter, Strike
 from chartkit.diagnostics import Span
-from chartkit.syntax.beats import MOST_IN_A_BEAT
 from chartkit.syntax.elements import Element, StrikeText
+from chartkit.syntax.holds import hold_typed_on
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.chord import Chord
@@ -14,13 +14,18 @@ from chartkit.theory.note import parse_note
 
 @dataclass(slots=True)
 class MusicContext:
-    """What a music row needs to know of what came before it in the text."""
+    """What a music row needs to know of what came before it in the text.
+
+    ``struck`` says whether anything was struck at all; ``silence`` is what keeps the beat
+    before from being held, in words, and empty while a chord sounds.
+    """
 
     meter: Meter = Meter(4, 4)
     chord: Chord | None = None
     bars_before: int = 0
     first_in_section: bool = True
     struck: bool = False
+    silence: str = ""
 
 
 @dataclass(slots=True)
@@ -49,30 +54,56 @@ def struck_in(
     found = Struck()
     for slot, start, end in zip(slots, starts, starts[1:], strict=False):
         parts: list[StrikeText] = slot.value
-        if len(parts) > MOST_IN_A_BEAT:
-            report.add(
-                "crowded-beat", slot.start, slot.end,
-                f"{len(parts)} chords in one beat: at most {MOST_IN_A_BEAT} fit",
-            )  # fmt: skip
         share = (end - start) // len(parts)
         for i, part in enumerate(parts):
             onset = start + i * share
             if part.kind in ("slash", "hold"):
-                _check_hold(part, context, report)
+                _go_on(part, i, len(parts) > 1, context, report)
                 found.goes_on(onset, onset + share, part.kind, len(parts) > 1)
             else:
                 found.strikes.append(strike_of(part, onset, share, context, report))
-                context.struck = True
     return found
 
 
-def _check_hold(part: StrikeText, context: MusicContext, report: Report) -> None:
-    if part.kind == "hold" and not context.struck:
+def _go_on(
+    part: StrikeText, number: int, split: bool, context: MusicContext, report: Report
+) -> None:
+    """Reports a beat that begins with a hold of silence, once; after that its holds only make a
+    part longer.  A slash ends a rest, and inside a beat also a stop."""
+    if part.kind == "slash":
+        if context.silence == REST or (split and context.silence == STOPPED):
+            context.silence = ""
+        return
+    if context.struck and not (context.silence and number == 0):
+        return
+    if context.struck:
+        report.add(
+            "nothing-to-hold", part.start, part.end,
+            f"there is nothing to hold: {context.silence}", _TO_SOUND[context.silence],
+        )  # fmt: skip
+    else:
         report.add(
             "nothing-to-hold", part.start, part.end, "there is no chord before this one to hold",
             'a hold "_" ties over what was struck before it: | C / / F | _ / C / |',
         )  # fmt: skip
-        context.struck = True
+    context.struck, context.silence = True, ""
+
+
+REST = "the rest before this is silent"
+_NO_CHORD = "N.C. before this is silent"
+STOPPED = 'the chord before this is stopped with "!"'
+_TO_SOUND = {
+    REST: "to be silent for more beats write N.C.; to play on, a slash or a chord",
+    _NO_CHORD: "a slash makes N.C. last longer: | N.C. / F / |",
+    STOPPED: 'take out the "!" to let the chord sound; to be silent write N.C.',
+}
+"""What may be silent before a hold, and what to write instead of the hold."""
+
+
+def _silence_after(written: StrikeText) -> str:
+    if written.kind == "no_chord":
+        return _NO_CHORD
+    return STOPPED if written.stopped and not written.ringing else ""
 
 
 def strike_of(
@@ -86,6 +117,8 @@ def strike_of(
         chord = _over_new_bass(written, context, report)
     if chord is not None:
         context.chord = chord
+    context.struck = True
+    context.silence = _silence_after(written)
     return Strike(
         chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
         written.ringing, written.optional,
@@ -97,6 +130,7 @@ def _chord(written: StrikeText, report: Report) -> Chord | None:
     found = read_symbol(written.text)
     at = written.symbol_at
     if isinstance(found, NotAChord):
+        found = hold_typed_on(written.text) or found
         report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
         return None
     if written.text.startswith("Do"):

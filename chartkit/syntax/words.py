@@ -9,6 +9,7 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 
+_WORD = re.compile(r"\S+")
 _ESCAPED = re.compile(r"\\([|/#\\_\-])")
 
 Parsed = tuple[Token, list[tuple[str, Token | None]], Token | None]
@@ -47,11 +48,29 @@ def _segment(token: Token | None, before: Token, report: Report) -> Segment:
     span = Span(start, start + len(raw))
     if raw == "_":
         return Segment(held=True, span=span)
+    _warn_of_hold(raw, start, report)
     stem = raw[:-1]
     escaped = (len(stem) - len(stem.rstrip("\\"))) % 2 == 1
     split = raw.endswith("-") and not escaped and raw != "-"
     text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
     return Segment(text, split, False, span)
+
+
+def _warn_of_hold(raw: str, start: int, report: Report) -> None:
+    """Warns of a word that is an underscore or ends in one: it would be printed."""
+    for word in _WORD.finditer(raw) if "_" in raw else ():
+        stem = word[0].rstrip("_")
+        if stem == word[0] or stem.endswith("\\"):
+            continue
+        around = (raw[: word.start()] + stem, "_", raw[word.end() :])
+        pieces = " / ".join(piece.strip() for piece in around if piece.strip())
+        at = start - report.offset
+        report.warn(
+            "hold-not-alone", at + word.start(), at + word.end(),
+            f'"{word[0]}" would be printed as it is typed',
+            f'a hold stands alone between dividers: "{pieces}"',
+        )  # fmt: skip
+        return
 
 
 def places_in(bar: Bar, free: bool) -> int:
@@ -70,16 +89,41 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     first = 0 if music.lines[0].kind == "none" else 1
     needed = first + len(music.bars)
     cells = words.cells
-    if len(cells) > 1 and cells[-1] == (Segment(),):
+    closed = len(cells) > 1 and cells[-1] == (Segment(),)
+    if closed:
         # The last divider stands where the closing bar line does.
         cells = cells[:-1]
+    sung = cells[:-1] if closed and _closed_as_double(words, music) else cells
+    if first and closed and len(sung) == len(music.bars) and sung[0] != (Segment(),):
+        _warn_no_pickup(words, len(sung), report)
+        cells = ((Segment(),), *sung)
     extra = cells[needed:]
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, len(music.bars), report)
-    if len(cells) < needed:
+    elif len(cells) < needed:
         _report_missing(words, cells, first, len(music.bars), report)
-        cells = (*cells, *[(Segment(),)] * (needed - len(cells)))
-    cells = cells[:needed]
+    else:
+        _check_cells(words, cells[:needed], first, music, report)
+    cells = (*cells[:needed], *[(Segment(),)] * (needed - len(cells)))
+    return replace(words, cells=cells)
+
+
+def _closed_as_double(words: WordsRow, music: MusicRow) -> bool:
+    """Whether a row ends in ``||`` as its music does: one closing line, not an empty bar."""
+    if music.lines[-1].kind != "double" or len(words.cells) < 3:
+        return False
+    (before,), (last,) = words.cells[-2][-1:], words.cells[-1]
+    return words.cells[-2] == (Segment(),) and before.span.end == last.span.start
+
+
+def _check_cells(
+    words: WordsRow,
+    cells: tuple[tuple[Segment, ...], ...],
+    first: int,
+    music: MusicRow,
+    report: Report,
+) -> None:
+    """Reports cells with too many dividers, in a row that has as many bars as its music."""
     if first and len(cells[0]) > 1:
         report.add(
             "divider-in-pickup", *_place(cells[0][1], words, report),
@@ -88,7 +132,6 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
         )  # fmt: skip
     for number, (cell, bar) in enumerate(zip(cells[first:], music.bars, strict=True), 1):
         _check_places(cell, places_in(bar, False), number, words, report)
-    return replace(words, cells=cells)
 
 
 def _fitted_free(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
@@ -138,14 +181,32 @@ def _report_extra(
     )  # fmt: skip
 
 
+def _warn_no_pickup(words: WordsRow, bars: int, report: Report) -> None:
+    begins = words.cells[0][0]
+    number = "" if words.verse is None else words.verse
+    hints = [f'begin the row with "{number}: |"; tidy does it']
+    if begins.text:
+        hints.append(
+            f'if "{begins.text}" is a pick-up, one bar of words is missing: '
+            'a bar without words is left empty, "| |"'
+        )
+    report.warn(
+        "read-without-pickup", *_place(begins, words, report),
+        'what stands before the first "|" is the pick-up; these words are just enough for the '
+        f"{count_of(bars, 'bar')} above, so they are read from bar 1 on", *hints,
+    )  # fmt: skip
+
+
 def _report_missing(
     words: WordsRow, cells: tuple[tuple[Segment, ...], ...], first: int, bars: int, report: Report
 ) -> None:
     start, end = words.span.start - report.offset, words.span.end - report.offset
     have = max(len(cells) - first, 0)
     hints = ['put a "|" where each bar line stands; a bar without words is left empty: "| |"']
-    if first and have == bars - 1 and cells[0][0].text:
-        hints.append('what stands before the first "|" is the pick-up: to begin on the bar, ": |"')
+    if first and have == bars - 1 and cells[0] != (Segment(),):
+        hints.insert(
+            0, 'what stands before the first "|" is the pick-up: to begin on the bar, ": |"'
+        )
     report.add(
         "too-few-bars", start, end,
         f'the music above has {count_of(bars, "bar")}, this row has words for '

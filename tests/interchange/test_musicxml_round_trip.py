@@ -155,6 +155,14 @@ def test_what_comes_back_letter_for_letter(name: str) -> None:
     assert not codes(found) - {"no-key"}
 
 
+def test_one_chord_to_a_beat_is_no_written_rhythm() -> None:
+    """Chords held to the ends of their beats come back as chords that share the bar, and read
+    back so."""
+    back = trip(chart_of("meter: 2/4\n| C,_ F | G A,_ |"))
+    assert body(back) == "| C F | G A |"
+    reads_back(back)
+
+
 def test_capo_and_tuning() -> None:
     """A capo is in the staff details, a guitar tuned down in its strings; both come back."""
     for capo in (3, -2):

@@ -72,15 +72,19 @@ def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
             continue
         (group,) = found
         ends = [*struck[1:], parts]
-        for value, at, end in zip(group.values, struck, ends, strict=True):
-            length = meter.beat * Fraction(end - at, parts) * 4
-            known = duration.Duration(length)
-            if known.type == "complex" or group.tuplet == 4:
+        lengths = [
+            meter.beat * Fraction(end - at, parts) * 4 for at, end in zip(struck, ends, strict=True)
+        ]
+        in_tuplet = any(duration.Duration(length).tuplets for length in lengths)
+        assert group.tuplet == 4 or bool(group.tuplet) == in_tuplet
+        written = {0: Fraction(1), 4: Fraction(4, 3)}.get(group.tuplet, Fraction(3, 2))
+        for value, length in zip(group.values, lengths, strict=True):
+            known = duration.Duration(length * written)
+            if known.type == "complex":
                 continue  # No single note has that length.
             ordinal = duration.Duration(type=known.type).ordinal
             flags = max(0, ordinal - duration.Duration(type="quarter").ordinal)
             assert (value.flags, value.dotted) == (flags, bool(known.dots)), (beat, str(meter))
-            assert bool(group.tuplet) == bool(known.tuplets)
 
 
 def test_two_chords_in_a_beat_stand_under_one_beam() -> None:

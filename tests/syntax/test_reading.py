@@ -17,6 +17,7 @@ from chartkit.chart.model import (
 from chartkit.chart.systems import section_index, section_systems
 from chartkit.diagnostics import Source, shown
 from chartkit.syntax.reader import read_chart
+from chartkit.syntax.write import chart_text
 
 BEAT = 12
 
@@ -62,6 +63,7 @@ def beats(found: Bar) -> list[tuple[str, float, float]]:
         ("5/4", "C / / F /", [("C", 0, 3), ("F", 3, 2)]),
         ("4/4", "C / / F", [("C", 0, 3), ("F", 3, 1)]),
         ("4/4", "C///", [("C", 0, 4)]),
+        ("4/4", "C/_ F", [("C", 0, 3), ("F", 3, 1)]),
         ("4/4", "C/E / F/", [("C/E", 0, 2), ("F", 2, 2)]),
         ("4/4", "/ / F /", [("F", 2, 2)]),
         ("4/4", "C,F / G /", [("C", 0, 0.5), ("F", 0.5, 1.5), ("G", 2, 2)]),
@@ -225,14 +227,53 @@ def words(row: str, music: str = "| C F | G |", *codes: str) -> list[list[str]]:
         (": | lan- / terns | _ |", [[""], ["lan-", "terns"], ["_"]]),
         (": | / three | |", [[""], ["", "three"], [""]]),
         (r": | a\/b / c\|d | \#1 \\ |", [[""], ["a/b", "c|d"], ["#1 \\"]]),
+        (r": | la \_ / a_b | |", [[""], ["la _", "a_b"], [""]]),
         (r": | x\- | \_ |", [[""], ["x-"], ["_"]]),
         (": | no-body | half - way |  # softly", [[""], ["no-body"], ["half - way"]]),
+        (": one | two / three ||", [["one"], ["two", "three"], [""]]),
         (":| tight/ly | packed|", [[""], ["tight", "ly"], ["packed"]]),
     ],
 )  # fmt: skip
 def test_words_stand_at_their_strikes(row: str, cells: list[list[str]]) -> None:
     """| is the bar line, / the next strike, - splits a word, _ holds, a backslash makes literal."""
     assert words(row) == cells
+
+
+@pytest.mark.parametrize(
+    ("row", "music", "cells"),
+    [
+        (": one | two |", "| C | G |", [[""], ["one"], ["two"]]),
+        (": one / x- | two |", "| C F | G |", [[""], ["one", "x-"], ["two"]]),
+        (": _ | two |", "|: C | % :|", [[""], ["_"], ["two"]]),
+        (": one | two | three |", "| C | F | G @fine |", [[""], ["one"], ["two"], ["three"]]),
+    ],
+)  # fmt: skip
+def test_words_without_their_first_bar_line_begin_at_bar_1(
+    row: str, music: str, cells: list[list[str]]
+) -> None:
+    """A closed row with just as many cells as bars has no pick-up, which is warned of once;
+    tidied, it begins with its bar line and is warned of no more."""
+    assert words(row, music, "read-without-pickup") == cells
+    tidied = chart_text(chart(f"{music}\n{row}", "read-without-pickup"))
+    assert tidied.splitlines()[1].startswith(": |") and chart(tidied)
+
+
+@pytest.mark.parametrize(
+    ("row", "music"),
+    [(": one | two", "| C | G |"), (": | two |", "| C | G |"), (": one |", "| C | F | G |"),
+     (": one | two |", "C / | F | G |")],
+)  # fmt: skip
+def test_a_missing_bar_of_words_stays_a_mistake(row: str, music: str) -> None:
+    """Without a closing bar line, with the first one there, with fewer cells, under a row that
+    begins with its pick-up: a bar is missing, and nothing is guessed."""
+    assert words(row, music, "too-few-bars")
+
+
+def test_shared_words_without_their_first_bar_line_begin_at_bar_1() -> None:
+    """So do the words of a section with another's music."""
+    text = "== A\n| C | F |\n\n== B as A\n: one | two |\n"
+    found = chart(text, "read-without-pickup")
+    assert chart_text(found).endswith("== B as A\n: | one | two |\n")
 
 
 def test_verses_are_numbered() -> None:
@@ -323,6 +364,39 @@ def test_holds_and_slashes_inside_a_beat() -> None:
     assert (bar.slashes, bar.holds) == ((6, 42), (36,))
     assert [(s.onset, s.length) for s in held.strikes] == [(24, 9), (33, 15)]
     assert (held.slashes, held.holds) == ((), (0, 27, 30))
+
+
+def test_a_beat_may_have_six_parts() -> None:
+    """Sixteenths in 6/8: every part is two ticks of the dotted beat's twelve."""
+    found = bar("meter: 6/8\n| C,/,/,F,_,/ / |")
+    assert [(s.onset, s.length) for s in found.strikes] == [(0, 6), (6, 18)]
+    assert (found.slashes, found.holds) == ((2, 4, 10), (8,))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "| C | % | _ / / / |",
+        "| C~ _ / / |",
+        "| C!~ _ / / |",
+        "| C!,/ _ / / |",
+        "| C!,_,_,F / N.C.,_,F / |",
+        "| C | rest 2 | / / / / | _ F / / |",
+        "| N.C. / G / | _ F / / |",
+        "== A\n| C | rest |\n== B\n| _ / F / |",
+        "| C |\n|: _ F / / |1. C! :|2. _ / F / | N.C. @to-coda |\n| @coda _ C / / |",
+    ],
+)  # fmt: skip
+def test_what_sounds_can_be_held(text: str) -> None:
+    """A chord, one that rings after its stop, one struck again; inside a beat a stop or N.C. whose
+    part is longer; and wherever a bar may be played
+    after another than the one written before it, at a section, a repeat, an ending, a coda."""
+    assert chart(text)
+
+
+def test_a_bar_that_cannot_be_read_is_no_silence() -> None:
+    """A hold after a mistake is not a second one."""
+    assert chart("| N.C. | hello / / / | _ F / / |", "not-a-chord")
 
 
 def test_a_rest_lasts_its_bars() -> None:

@@ -13,6 +13,7 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.musicxml.beats import Placed, placed
 from chartkit.interchange.musicxml.events import Measure, Said
+from chartkit.interchange.musicxml.silence import without_held_silence
 from chartkit.interchange.musicxml.timed import Timed
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
@@ -35,6 +36,7 @@ class BarWriter:
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
     chord: Chord | None = None
+    silent: bool = False
 
     def write(self, timed: Timed, after_break: bool) -> Written:
         """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
@@ -50,8 +52,9 @@ class BarWriter:
             written = self._struck(timed)
         else:
             written = self._continued(timed, after_break)
-        written = written._replace(bar=self._with_new_basses(written.bar))
-        self.bars.append(written.bar)
+        bar, self.silent = without_held_silence(self._with_new_basses(written.bar), self.silent)
+        written = written._replace(bar=bar)
+        self.bars.append(bar)
         return written
 
     def _with_new_basses(self, bar: Bar) -> Bar:

@@ -1,7 +1,7 @@
 """Chords at any time in a measure to chords on the beats of a bar.
 
-The language strikes chords on beats, in equal parts of one (two, three or four), or pushed:
-early, before the beat.  A chord anywhere else goes to the nearest of these places, which is
+The language strikes chords on beats, in equal parts of one (two, three, four or six), or
+pushed: early, before the beat.  A chord anywhere else goes to the nearest of these places, which is
 noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kept.
 """
 
@@ -14,7 +14,7 @@ from chartkit.interchange.musicxml.events import Struck, Strum
 from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
-_PARTS = (1, 2, 3, 4)
+_PARTS = (1, 2, 3, 4, 6)
 
 
 class Placed(NamedTuple):
@@ -70,9 +70,11 @@ def placed(
     moved = _settle(groups, beat)
     for kind in dict.fromkeys(moved):
         findings.guess(*_MOVES[kind], place)
-    crowded = tuple(s for group in groups for s in group.chords[_MOST_IN_A_BEAT:])
+    crowded: list[Struck] = []
     for group in groups:
-        group.chords = group.chords[:_MOST_IN_A_BEAT]
+        if not group.parts(beat):
+            crowded += group.chords[_MOST_IN_A_BEAT:]
+            group.chords = group.chords[:_MOST_IN_A_BEAT]
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
     holds = tuple(at for at, sign in signs if sign == "hold")
     again = tuple(at for at, sign in signs if sign == "slash")
@@ -80,7 +82,7 @@ def placed(
     written = bool(holds or again) or (slashes and not full) or not _shared_evenly(groups)
     strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
     onsets = tuple(s.onset for group in groups for s in group.chords)
-    return Placed(strikes, onsets, written, crowded, holds, again)
+    return Placed(strikes, onsets, written, tuple(crowded), holds, again)
 
 
 _MOVES = {

@@ -1,0 +1,44 @@
+"""What to say of a hold that something is typed against: C_, _F, __, _!."""
+
+import re
+
+from chartkit.syntax.symbol import NotAChord, chord_or_none
+
+_PIECES = re.compile(r"_|[^_]+")
+_SLASHES = re.compile(r"/+(?:[A-G][#b♯♭]?)?")
+
+
+def hold_typed_on(text: str) -> NotAChord | None:
+    """Why a word with an underscore in it is no hold, and what was meant; None where it holds
+    neither a hold nor a chord."""
+    pieces = _PIECES.findall(text)
+    if "_" not in pieces:
+        return None
+    if text.strip("_") == "":
+        return _told(text, *_not_single(text))
+    if text[-1] in "!~<>" and text.strip("_!~<>") == "":
+        return _told(
+            text, f'a hold is not struck, so "{text[-1]}" does not go with it',
+            f'the chord struck again: "C{text[-1]}"' if text[-1] in "!~"
+            else 'a chord struck early, before its beat: "<C"',
+        )  # fmt: skip
+    if all(piece == "_" or _SLASHES.fullmatch(piece) or chord_or_none(piece) for piece in pieces):
+        return _told(
+            text, f'the hold in "{text}" does not stand alone',
+            f'held for a beat: "{" ".join(pieces)}"; for a part of a beat: "{",".join(pieces)}"',
+        )  # fmt: skip
+    return None
+
+
+def _not_single(text: str) -> tuple[str, str]:
+    if len(text) > 1:
+        return f'"{text}" is no hold', (
+            'a hold is a single "_": "_ _" for two beats, "_,_" for two parts of one'
+        )
+    return "a hold is not struck, so no sign goes with it", (
+        'it stands alone, between blanks or commas: "C _ / /", "C,_,/"'
+    )
+
+
+def _told(text: str, message: str, hint: str) -> NotAChord:
+    return NotAChord("hold-not-alone", 0, len(text), message, (hint,))
