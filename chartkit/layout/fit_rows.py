@@ -130,10 +130,12 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
                 groups.append([])
             groups[-1] += unit
     last = len(groups) - 1
-    return [
+    parts = [
         collector.bar_box(bar, _reshared(group), broken=i < last, continued=i > 0)
         for i, group in enumerate(groups)
     ]
+    held = [*(group[0].held for group in groups[1:]), bar.tied]
+    return [replace(part, tied=tied) for part, tied in zip(parts, held, strict=True)]
 
 
 def _beats_of(bar: BarBox, slots: list[Slot]) -> list[list[Slot]]:
