@@ -8,6 +8,7 @@ from hypothesis import assume, example, given, settings
 from chartkit.chart.model import Bar, Chart
 from chartkit.chart.systems import section_systems
 from chartkit.diagnostics import Source
+from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.syntax.reader import read_chart
 from tests.charts import chart_of
@@ -183,3 +184,17 @@ def test_a_section_played_twice_is_repeated() -> None:
     """x2 becomes a repeat; x3 says so in words too."""
     assert body(trip(chart_of("== A x2\n| C | F |\n"))) == "== A\n|: C | F :|"
     assert body(trip(chart_of("== A x3\n| C | F |\n"))) == '== A\n|: C | "3 times" F :|'
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [("| C / / _,F | _ / G / |", True), ("| C _,F _ / |", True), ("| C / / _,F | G |", False),
+     ("| C,F / _ / |", False)],
+)  # fmt: skip
+def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) -> None:
+    """What is lost of them is told before; they still sound at their time."""
+    chart = chart_of(f"key: C\n\n{row}\n")
+    words = "come back as pushed"
+    assert any(words in loss for loss in losses_of(chart)) == told
+    back = trip(chart)
+    assert any(strike.pushed for bar in bars(back) for strike in bar.strikes) == told

@@ -70,6 +70,22 @@ def _pushes_far(chart: Chart) -> bool:
     return False
 
 
+def _holds_early_chords(chart: Chart) -> bool:
+    """Whether a chord in the second half of a beat is held over the next one."""
+    for row in _music(chart):
+        for bar, following in pairwise((*row.bars, None)):
+            assert bar is not None
+            over = {
+                *bar.holds,
+                *(bar.length for at in (following.holds if following else ()) if not at),
+            }
+            for strike in bar.strikes:
+                beat, inside = divmod(strike.onset, TICKS_PER_BEAT)
+                if 2 * inside >= TICKS_PER_BEAT and (beat + 1) * TICKS_PER_BEAT in over:
+                    return True
+    return False
+
+
 def _has_lone_feel(chart: Chart) -> bool:
     rows = [row for row in _rows(chart) if isinstance(row, SettingRow)]
     return any(r.name == "feel" for r in rows) and not any(r.name == "tempo" for r in rows)
@@ -99,6 +115,10 @@ LOSSES = (
         "chords pushed across a repeat or into a row, in free time, or that share their beat, "
         "are struck on it",
         _pushes_far,
+    ),
+    Loss(
+        "chords struck off the beat and held over the next one come back as pushed",
+        _holds_early_chords,
     ),
     Loss("a feel without a tempo becomes a cue", _has_lone_feel),
     Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
