@@ -23,6 +23,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import width_of
+from chartkit.interchange.sheet.meters import with_meters_told
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.theory.naming import PLAIN, key_words
 
@@ -39,7 +40,7 @@ _MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "
 
 def sheet_text(chart: Chart, view: View | None = None) -> str:
     """The text, with every section written out, ending in a line end."""
-    song = arrange(chart, view or View())
+    song = with_meters_told(arrange(chart, view or View()))
     lines = _heading(song, chart)
     for section in song.sections:
         lines += _section(section, len(song.lines))
