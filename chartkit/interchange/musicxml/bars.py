@@ -105,10 +105,11 @@ class BarWriter:
                 "is written as a cue", f"measure {timed.measure.number}",
             )  # fmt: skip
         length = beats * TICKS_PER_BEAT
-        slots = _slots(put.strikes, put.written, length)
+        written = put.written or pickup
+        slots = _slots(put.strikes, written, length)
         extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
-            put.strikes, length, put.written, 0, pickup,
+            put.strikes, length, written, 0, pickup,
             _cues((*timed.measure.said, *extra), slots, timed), _marks(timed.measure),
             holds=put.holds, slashes=put.slashes,
         )  # fmt: skip
