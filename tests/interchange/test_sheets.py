@@ -6,6 +6,7 @@ from contextlib import suppress
 
 import pytest
 from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import ArrangedBar
@@ -124,8 +125,12 @@ _WORDS_LIKE_CHORDS = chart_of("== Verse 1\n| C | D |\n: | A | Ab x2 |\n\n| % | %
 _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 
 
+_WORDS_OF_SIGNS = chart_of("== Verse 1\n| C |\n: \\\\ | \\|- |\n")
+
+
 @settings(max_examples=150, deadline=None)
 @given(charts(rhythm=True))
+@example(_WORDS_OF_SIGNS)
 @example(_WORD_LIKE_TIMES)
 @example(_WORD_LIKE_A_CHORD)
 @example(_WORDS_LIKE_CHORDS)
@@ -140,6 +145,22 @@ def test_random_charts_through_text(chart: Chart) -> None:
     assert [one[0] for one in struck(back)] == [one[0] for one in struck(plain)]
     assert _rhythm(back) == _rhythm(plain)
     assert _letters(back) == _letters(plain)
+
+
+_TYPED = (
+    "|", "|", "|", "|", "||", "|:", ":|", "|1.", "C", "F,", "_", "/", "_,F", "C,/", "_,/", "/,",
+    "C,/,/,/,/,/", "A,B,C,D,E", "/E,/", "(C7),_", "_,(A7(#9)),/", "N.C.,_", "<G!", "2/4", "(3/4)",
+    "33/4", "rest", "rest 4", "(4 bars rest)", "tacet 8", "tacet", "%", "%%", "///", "/E", "word",
+    "(D.S. al Coda)", "(Coda sign)", "(hey)", "x2", "-", "\n", "\n\n", "\n== B\n", "la la\n",
+    "1. la\n",
+)  # fmt: skip
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.sampled_from(_TYPED), max_size=30))
+def test_signs_in_any_order_give_a_chart(typed: list[str]) -> None:
+    """Whatever signs are typed after one another, the chart that comes of them reads back."""
+    reads_back(taken("| C | G |\n" + " ".join(typed) + "\n").chart)
 
 
 def test_time_grows_with_length() -> None:

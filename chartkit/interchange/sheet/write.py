@@ -124,14 +124,15 @@ def _all_words(line: WordsLine) -> list[str]:
 
 
 def _needs_number(text: str) -> bool:
-    """Whether a line of words alone could be taken for chords, a heading, a fact or a verse
-    with its number, so that it needs a number to be told as words."""
+    """Whether a line of words alone could be taken for chords, for a row of signs, a heading, a
+    fact or a verse with its number, so that it needs a number to be told as words."""
     words = text.split()
     like = sum(_LIKE_A_CHORD.match(word) is not None for word in words)
     plain = sum(_A_WORD.match(word) is not None for word in words) - like
     chordish = like > 0 and plain * 2 <= like
     return (
         chordish
+        or ("|" in text and not any(map(str.isalnum, text)))
         or VERSE.match(text) is not None
         or heading_of(text) is not None
         or bool(facts_of(text))
