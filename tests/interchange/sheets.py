@@ -249,6 +249,56 @@ SHEETS: dict[str, tuple[str, str]] = {
         "== Chorus (softly)\nC\n: one",
     ),
     "a pick-up bar": ("C / | F | G |\n", "C / | F | G |"),
+    "a pick-up that shares a beat": ("C,/ _, F | G |\n", "C,/ _,F | G |"),
+    "meters in their bars": (
+        "  | 2/4 G | 4/4 C / / F |\n    we go   home     now\n\n| C / / / |\n",
+        "| 2/4 G | 4/4 C / / F |\n: | we go | home / now |\n| C / / / |",
+    ),
+    "a meter before the first bar line": ("3/4 | C F G | C |\n", "| 3/4 C F G | C |"),
+    "a meter between bar lines of its own": ("| C | (3/4) | F G C |\n", "| C | 3/4 F G C |"),
+    "a meter inside a bar is a remark": ("| C 3/4 G |\n", '| C "3/4" G |'),
+    "a word before the first bar line": ("Riff | C | G |\n", '| "Riff" C | G |'),
+    "bars of rest": (
+        "| C | rest | rest 4 (drums alone) | (4 bars rest) | tacet |\n| tacet 8 |\n"
+        "| Rest (2) | 16 bars' rest | C | rest x3 ||\n",
+        '| C | rest | "drums alone" rest 4 | rest 4 | N.C. |\n| rest 8 |\n'
+        "| rest 2 | rest 16 | C | rest 3 ||",
+    ),
+    "the word rest sung between bar lines": (
+        "| C    | F    | G  |\n| and  | rest |    |\n",
+        "| C | F | G |\n: | and | rest | |",
+    ),
+    "a rest in brackets between rows": ("C\n(4 bars rest)\nG\n", 'C\n"4 bars rest"\nG'),
+    "chords struck again and held within a beat": (
+        "| Gm7,/ / / _,C9 | _ / / / | Gm7,_,_,/ _,/ _,C9, F / |\n",
+        "| Gm7,/ / / _,C9 | _ / / / | Gm7,_,_,/ _,/ _,C9,F / |",
+    ),
+    "words under chords off the beat": (
+        "| C,/ / / _,F   | _ / G,   A / |\n  low       tide      home to me\n",
+        "| C,/ / / _,F | _ / G,A / |\n: | low / tide | / home / to me |",
+    ),
+    "signs around chords in parentheses": (
+        "| (A7(#5,#9)),/ _,(Bb7(b9)),/ / <(C) | _,<(C)!,_ / / / |\n",
+        "| (A7(#5,#9)),/ _,(Bb7(b9)),/ / <(C) | _,<(C)!,_ / / / |",
+    ),
+    "underscores that fill a bar and that count": (
+        "| C _ F | C _ _ F |\nC _ G,/ _\n",
+        "| C F | C _ _ F |\nC G",
+    ),
+    "a row of holds": ("| C |\n| _ _ _ _ | rest 2 |\n", "| C |\n| _ _ _ _ | rest 2 |"),
+    "nothing to hold yet": ("| _ / / _,C | _,F / / / |\n", "| / / / /,C | _,F / / / |"),
+    "too much in one beat": (
+        "| C,/,/,/,/ / F G |\n| C,D,E,F,G A B C |\n",
+        "| C / F G |\n| C,D E,F G,A B,C |",
+    ),
+    "more chords than a bar can hold": (
+        "| 2/4 C D E F G A B C D | C |\n",
+        '"2/4" C D E F G A B C D C',
+    ),
+    "a change before the first chords": (
+        "Song\n4/4\n\n== Verse\n(3/4)\n| C F G |\n",
+        "== Verse\nmeter: 3/4\n| C F G |",
+    ),
 }
 """Name to sheet and the body of the chart, blanks evened out."""
 

@@ -93,6 +93,23 @@ def test_examples_are_valid_and_come_back(path: Path) -> None:
         assert [back.setting(name) for name in names] == [chart.setting(name) for name in names]
 
 
+def test_a_sung_pickup_has_the_meter_of_its_row() -> None:
+    """Words before the first bar are in its meter, not in one that begins later in the row."""
+    chart = chart_of(
+        "meter: 4/4\ntempo: 112\n\n== A\n| C | 7/8 F / / / / / / |\n: And | so | low |\n"
+    )
+    back = trip(chart)
+    assert (back.meter, back.setting("tempo")) == (chart.meter, 112)
+    assert trip(back) == back
+
+
+def test_beats_without_signs_need_not_be_written() -> None:
+    """A hold after N.C. is no note: what is left of the bar is a chord on each beat."""
+    back = trip(chart_of("| 2/4 C N.C.,_ |\n"))
+    reads_back(back)
+    assert body(back) == "| C N.C. |"
+
+
 @settings(max_examples=150, deadline=None)
 @given(charts(rhythm=True))
 @example(chart_of("C C7sus2(#5,b5,#11,b13,addb9,add#9)\n"))

@@ -6,14 +6,18 @@ from contextlib import suppress
 
 import pytest
 from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
 
-from chartkit.chart.model import Chart
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import ArrangedBar
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart, Meter
 from chartkit.interchange.sheet.write import sheet_text
 from chartkit.interchange.taken import Refused
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.sheets import HEADS, SHEETS
-from tests.interchange.test_musicxml_round_trip import EXAMPLES, bars, struck, words
+from tests.interchange.test_musicxml_round_trip import EXAMPLES, struck, words
 from tests.strategies import charts
 
 
@@ -80,8 +84,34 @@ def test_examples_through_text(path: object) -> None:
     reads_back(back)
     if not chart.written_as_shapes and chart.capo >= 0:
         assert struck(back) == struck(chart)
-        assert [bar.length for bar in bars(back)] == [bar.length for bar in bars(chart)]
+        assert _rhythm(back) == _rhythm(chart)
     assert words(back) == words(chart)
+
+
+def test_sections_played_again_begin_in_their_meter() -> None:
+    """A section with the music of another is read in that one's meter, whatever came before."""
+    chart = chart_of("== Verse 1\n| C | G |\n\n== Bridge\n| 3/4 F | G | 6/8 C / |\n\n"
+                     "== Verse 2 as Verse 1\n\n== Bridge 2 as Bridge\n")  # fmt: skip
+    back = taken(sheet_text(chart)).chart
+    reads_back(back)
+    assert _rhythm(back) == _rhythm(chart)
+
+
+def _rhythm(chart: Chart) -> list[tuple[object, ...]]:
+    """Every bar's meter, length, rest and simile, its holds and slashes, the onsets of its
+    strikes, its marks; a meter may stand in its bar or on a row of its own before it."""
+    return [
+        (_meter_of(arranged), bar.length, bar.rest, bar.simile, bar.beats_written, bar.holds,
+         bar.slashes, [strike.onset for strike in bar.strikes], bar.marks)
+        for section in arrange(chart, View()).sections
+        for system in section.systems
+        for arranged in system.bars
+        for bar in [arranged.bar]
+    ]  # fmt: skip
+
+
+def _meter_of(arranged: ArrangedBar) -> Meter | None:
+    return arranged.meter if arranged.bar.length else None
 
 
 def _letters(chart: Chart) -> list[str]:
@@ -97,22 +127,44 @@ _CUES_BETWEEN = chart_of('== A\nN.C.\n"half time"\nN.C.\n"half time"\nN.C.\n')
 _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 
 
+_WORDS_OF_SIGNS = chart_of("== Verse 1\n| C |\n: \\\\ | \\|- |\n")
+
+
 @settings(max_examples=150, deadline=None)
-@given(charts())
+@given(charts(rhythm=True))
+@example(_WORDS_OF_SIGNS)
 @example(_WORD_LIKE_TIMES)
 @example(_EMPTY_SECTION)
 @example(_CUES_BETWEEN)
 @example(_WORD_LIKE_A_CHORD)
 @example(_WORDS_LIKE_CHORDS)
 def test_random_charts_through_text(chart: Chart) -> None:
-    """Chart, text, chart: every chord comes back in order, and no letter of the words is lost."""
+    """Chart, text, chart: every chord comes back in order and in its place of the bar, with the
+    holds, slashes, rests and meters; no letter of the words is lost."""
     assume(not chart.written_as_shapes)
     plain = Chart(tuple(row for row in chart.top if getattr(row, "name", "") != "capo"),
                   chart.sections)  # fmt: skip
     back = taken(sheet_text(plain)).chart
     reads_back(back)
     assert [one[0] for one in struck(back)] == [one[0] for one in struck(plain)]
+    assert _rhythm(back) == _rhythm(plain)
     assert _letters(back) == _letters(plain)
+
+
+_TYPED = (
+    "|", "|", "|", "|", "||", "|:", ":|", "|1.", "C", "F,", "_", "/", "_,F", "C,/", "_,/", "/,",
+    "C,/,/,/,/,/", "A,B,C,D,E", "/E,/", "(C7),_", "_,(A7(#9)),/", "N.C.,_", "<G!", "2/4", "(3/4)",
+    "33/4", "rest", "rest 4", "(4 bars rest)", "tacet 8", "tacet", "%", "%%", "///", "/E", "word",
+    "(D.S. al Coda)", "(Coda sign)", "(hey)", "x2", "-", "\n", "\n\n", "\n== B\n", "la la\n",
+    "1. la\n",
+)  # fmt: skip
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(st.sampled_from(_TYPED), max_size=30))
+def test_signs_in_any_order_give_a_chart(typed: list[str]) -> None:
+    """Whatever signs are typed after one another, the chart that comes of them reads back."""
+    reads_back(taken("| C | G |\n" + " ".join(typed) + "\n").chart)
 
 
 def test_time_grows_with_length() -> None:

@@ -13,8 +13,8 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.musicxml.beats import Placed, placed
 from chartkit.interchange.musicxml.events import Measure, Said
-from chartkit.interchange.musicxml.silence import without_held_silence
 from chartkit.interchange.musicxml.timed import Timed
+from chartkit.interchange.silence import without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord

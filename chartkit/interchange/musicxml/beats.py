@@ -78,9 +78,9 @@ def placed(
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
     holds = tuple(at for at, sign in signs if sign == "hold")
     again = tuple(at for at, sign in signs if sign == "slash")
-    full = all(len(group.chords) == 1 for group in groups)  # beats need not be told then
-    written = bool(holds or again) or (slashes and not full) or not _shared_evenly(groups)
+    needed = bool(holds or again) or not _shared_evenly(groups)
     strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
+    written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
     onsets = tuple(s.onset for group in groups for s in group.chords)
     return Placed(strikes, onsets, written, tuple(crowded), holds, again)
 

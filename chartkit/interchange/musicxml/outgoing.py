@@ -137,7 +137,7 @@ def _add_row(
         _open_repeat(measures, row)
     if has_pickup:
         sung = [(w, n, w.cells[0][0]) for w, n in zip(words, numbers, strict=True) if w.cells]
-        _add_pickup(measures, row, [s for s in sung if s[2] != Segment()], row[0].meter)
+        _add_pickup(measures, row, [s for s in sung if s[2] != Segment()])
     measures += row
 
 
@@ -229,7 +229,6 @@ def _add_pickup(
     measures: list[Outgoing],
     row: list[Outgoing],
     sung: list[tuple[WordsRow, int, Segment]],
-    meter: Meter,
 ) -> None:
     """Gives the words of a pick-up to the measure before, or to one of their own."""
     if not sung:
@@ -238,8 +237,8 @@ def _add_pickup(
         lines = tuple(
             Line(number, words.verse is not None, (segment,)) for words, number, segment in sung
         )
-        first = Outgoing(Bar(pickup=True), meter, False, lines=lines, settings=row[0].settings,
-                         section=row[0].section)  # fmt: skip
+        first = Outgoing(Bar(pickup=True), row[0].meter, False, lines=lines,
+                         settings=row[0].settings, section=row[0].section)  # fmt: skip
         row[0] = replace(row[0], settings=(), section="")
         measures.append(first)
         return

@@ -4,22 +4,32 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     BarLine,
-    Cue,
-    Mark,
     Meter,
     MusicRow,
     Strike,
 )
-from chartkit.interchange.musicxml.directions import Direction, read_words
+from chartkit.interchange.sheet.asides import Asides
 from chartkit.interchange.sheet.bar_lines import cells_of
-from chartkit.interchange.sheet.beats import joined_by_commas, on_beats, shared, slots_of
-from chartkit.interchange.sheet.tokens import Played, Token
+from chartkit.interchange.sheet.beats import (
+    MOST_IN_A_BEAT,
+    Group,
+    Slot,
+    crowded,
+    fitted,
+    joined_by_commas,
+    on_beats,
+    shared,
+    slots_of,
+    with_nothing_held,
+)
+from chartkit.interchange.sheet.counts import meter_of, rest_of
+from chartkit.interchange.sheet.token import STRUCK, TIMED, Played, Token
+from chartkit.interchange.silence import silent_after, without_held_silence
 from chartkit.interchange.taken import Findings
-from chartkit.interchange.wording import counted, cue_text
+from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import BY_SPELLING
 
@@ -35,13 +45,16 @@ class ReadRow:
 
 @dataclass(slots=True)
 class BarReader:
-    """Reads rows one after another.  ``chord`` is the last one struck, for new basses."""
+    """Reads rows one after another.  ``chord`` is the last one struck, for new basses;
+    ``struck`` says whether there is anything yet that could be held."""
 
     findings: Findings
     meter: Meter = Meter(4, 4)
     chord: Chord | None = None
+    struck: bool = False
     bars_before: int = 0
     first_in_section: bool = True
+    silent: bool = False
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
@@ -56,38 +69,19 @@ class BarReader:
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """Chords in order.  Slashes and similes are kept as cues: there is no beat to count."""
         strikes: list[Strike] = []
-        cues: list[Cue] = []
         columns: list[int] = []
-        marks: list[Mark] = []
+        asides = Asides(self.findings, place)
         for token in tokens:
-            if token.kind in ("chord", "bass", "none"):
-                strikes += [self._strike(played, place) for played in token.played]
-                columns += [token.column] * len(token.played)
-            else:
-                self._aside(token, len(strikes), cues, marks, place)
+            if token.kind in STRUCK:
+                strikes += [self._strike(played, place) for played in token.struck]
+                columns += [token.column] * len(token.struck)
+            elif token.kind != "bar":
+                asides.take(token, len(strikes))
         if not strikes:
             strikes, columns = [Strike(None)], [tokens[0].column]
-        bar = Bar(tuple(strikes), cues=tuple(cues), marks=ordered_marks(marks))
+        bar = Bar(tuple(strikes), cues=tuple(asides.cues), marks=asides.ordered_marks())
+        self.silent = silent_after(strikes[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
-
-    def _aside(
-        self, token: Token, onset: int, cues: list[Cue], marks: list[Mark], place: str
-    ) -> None:
-        """A token that is not struck: a mark where its words are one, else a cue."""
-        if token.kind == "filler":
-            return
-        said = Direction()
-        if token.kind in ("cue", "word"):
-            read_words(token.text.strip("() "), said)
-        if said.marks:
-            marks += said.marks
-            return
-        text = token.text[1:-1] if token.text.startswith("(") else token.text
-        if text := cue_text(text):
-            cues.append(Cue(text, onset))
-            if token.kind == "word":
-                self.findings.guess("no-chord-known", f'"{text}" among chords is no chord known '
-                                    "here: written as a cue", place)  # fmt: skip
 
     def _strike(self, played: Played, place: str) -> Strike:
         chord, bass_only = played.chord, False
@@ -99,7 +93,7 @@ class BarReader:
                 "of its own chord", place,
             )  # fmt: skip
             chord = Chord(played.bass, _POWER)
-        self.chord = chord or self.chord
+        self.chord, self.struck = chord or self.chord, True
         return Strike(
             chord, 0, 0, bass_only, played.pushed, played.stopped, played.ringing, played.optional
         )
@@ -107,17 +101,33 @@ class BarReader:
     # ---- bars
     def _barred(self, tokens: Sequence[Token], place: str) -> ReadRow:
         cells, lines = cells_of(tokens)
+        if not cells or self._overfull([inside for _, inside in cells], place):
+            return self._free(tokens, place)
         bars: list[Bar] = []
         columns: list[tuple[int, ...]] = []
         for (start, inside), line in zip(cells, lines, strict=False):
             bar, own = self._bar(inside, start, line.kind == "none", place)
+            bar, self.silent = without_held_silence(bar, self.silent)
             bars.append(bar)
             columns.append(own)
-            self.bars_before += max(1, bar.simile)
-        if not bars:
-            return self._free(tokens, place)
+            self.bars_before += bar.lasts
         lines[0] = self._first_line(lines[0], place)
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
+
+    def _overfull(self, cells: Sequence[Sequence[Token]], place: str) -> bool:
+        """Whether a bar has more chords than its beats can be split for, so that the row has
+        to be read in free time."""
+        meter = self.meter
+        for inside in cells:
+            meter = _new_meter(inside) or meter
+            chords = sum(len(token.struck) for token in inside)
+            if chords > meter.beats * MOST_IN_A_BEAT:
+                self.findings.guess(
+                    "bar-overfull", f"a bar has {counted(chords, 'chord')}, more than fit in a "
+                    f"bar of {meter}: its row is read without bars", place,
+                )  # fmt: skip
+                return True
+        return False
 
     def _first_line(self, line: BarLine, place: str) -> BarLine:
         """The line that opens a row; a repeat cannot end before it has begun."""
@@ -129,21 +139,34 @@ class BarReader:
     def _bar(
         self, tokens: Sequence[Token], start: int, unopened: bool, place: str
     ) -> tuple[Bar, tuple[int, ...]]:
+        meter = _new_meter(tokens)
+        self.meter = meter or self.meter
         slots = slots_of(tokens)
-        beats = self.meter.beats
-        pickup = unopened and self.first_in_section and 0 < len(slots) < beats
-        similes = [token for token in tokens if token.kind == "simile"]
-        if similes and not slots:
-            bar = self._simile(similes[0])
-        elif pickup:
-            bar = on_beats([slot.played for slot in slots], pickup=True)
+        alone = next((token for token in tokens if token.kind in ("simile", "rest")), None)
+        if alone is not None and all(slot.held for slot in slots):
+            slots = []
+            bar = self._rest(alone) if alone.kind == "rest" else self._simile(alone)
+        elif (before := self._before_first_line(slots)) and unopened and self.first_in_section:
+            slots = before
+            bar = on_beats(self._groups(slots, place), pickup=True)
         else:
+            slots = fitted(slots, self.meter.beats)
             bar = self._counted(slots, place)
-        bar = self._with_chords(bar, slots, place)
-        bar = self._with_asides(bar, tokens, place)
-        struck = [t.column for t in slots for _ in t.played]
+        bar = replace(self._with_chords(bar, slots, place), meter=meter)
+        bar = self._with_asides(bar, tokens, slots, place)
+        struck = [token.column for token in tokens for _ in token.struck]
         begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
         return bar, (start, *(struck[1:] if begins_struck else struck))
+
+    def _before_first_line(self, slots: Sequence[Slot]) -> list[Slot]:
+        """The slots of a pick-up, each a beat; none where they are too many for one."""
+        joined = joined_by_commas(slots)
+        found = list(slots) if crowded(joined) else joined
+        return found if len(found) < self.meter.beats and not crowded(found) else []
+
+    def _rest(self, token: Token) -> Bar:
+        count = rest_of(token.text)
+        return Bar((), self.meter.beats * TICKS_PER_BEAT * count, rest=count)
 
     def _simile(self, token: Token) -> Bar:
         count = 2 if token.text == "%%" else 1
@@ -152,20 +175,29 @@ class BarReader:
             return Bar((), length, True)
         return Bar((), length * count, False, count)
 
-    def _counted(self, slots: Sequence[Token], place: str) -> Bar:
+    def _groups(self, slots: Sequence[Slot], place: str) -> list[Group]:
+        """What is played on each beat; where nothing was struck before, nothing is held."""
+        groups = [slot.played for slot in slots]
+        silent = groups if self.struck else with_nothing_held(groups)
+        if silent != groups:
+            self.findings.guess(
+                "nothing-to-hold", 'a hold "_" stands before any chord: it is written as a '
+                "slash", place,
+            )  # fmt: skip
+        return silent
+
+    def _counted(self, slots: Sequence[Slot], place: str) -> Bar:
         """The bar with its chords on beats; where they do not fit, shared out as evenly as may
-        be, which is a guess."""
+        be, which is a guess, and without slashes and holds."""
         beats = self.meter.beats
-        groups = [slot.played for slot in joined_by_commas(list(slots), beats)]
-        if not any(groups):
+        chords = [part for slot in slots for part in slot.played if not part.sign]
+        plain = all(len(slot.played) == 1 and not slot.played[0].sign for slot in slots)
+        if len(slots) == beats and not crowded(slots):
+            return on_beats(self._groups(slots, place), written=not plain)
+        if not chords:
             return Bar((), beats * TICKS_PER_BEAT, True)
-        chords = [group for group in groups if group]
-        beaten = len(chords) != len(groups) or any(len(group) > 1 for group in chords)
-        if len(groups) == beats and (beaten or len(chords) == beats):
-            return on_beats(groups, written=beaten)
-        if not beaten and beats % len(chords) == 0:
-            share = beats // len(chords)
-            return on_beats([g for one in chords for g in (one, *[()] * (share - 1))], False)
+        if plain and beats % len(chords) == 0:
+            return on_beats(shared(chords, beats), False)
         self.findings.guess(
             "beats-shared-out", f"what stands in a bar ({counted(len(chords), 'chord')}) does not "
             f"fill {self.meter}: shared out over its beats", place,
@@ -173,49 +205,41 @@ class BarReader:
         groups = shared(chords, beats)
         return on_beats(groups, written=any(len(group) != 1 for group in groups))
 
-    def _with_chords(self, bar: Bar, slots: Sequence[Token], place: str) -> Bar:
-        """The bar with its strikes filled in from the tokens, in order."""
-        played = [one for slot in slots for one in slot.played]
+    def _with_chords(self, bar: Bar, slots: Sequence[Slot], place: str) -> Bar:
+        """The bar with its strikes filled in from the slots, in order."""
+        played = [one for slot in slots for one in slot.played if not one.sign]
         strikes = []
         for strike, one in zip(bar.strikes, played, strict=True):
             named = self._strike(one, place)
             strikes.append(replace(named, onset=strike.onset, length=strike.length))
         return replace(bar, strikes=tuple(strikes))
 
-    def _with_asides(self, bar: Bar, tokens: Sequence[Token], place: str) -> Bar:
+    def _with_asides(
+        self, bar: Bar, tokens: Sequence[Token], slots: Sequence[Slot], place: str
+    ) -> Bar:
         """The bar with the cues and marks that stand among its chords."""
-        cues: list[Cue] = []
-        marks: list[Mark] = []
-        slots = (
-            range(0, bar.length, TICKS_PER_BEAT)
+        asides = Asides(self.findings, place)
+        starts = (
+            [*range(0, bar.length, TICKS_PER_BEAT)]
             if bar.beats_written
             else [strike.onset for strike in bar.strikes]
         )
-        starts = [*slots, self.meter.beats * TICKS_PER_BEAT if not bar.pickup else bar.length]
-        passed = 0
-        for token in tokens:
-            if token.kind in ("chord", "bass", "none"):
-                passed += 1
-            elif token.kind == "beat":
-                passed += len(token.text)
-            elif token.kind != "simile":
-                self._aside(token, starts[min(passed, len(starts) - 1)], cues, marks, place)
-        return replace(bar, cues=tuple(cues), marks=ordered_marks(marks))
+        end = bar.length if bar.pickup else self.meter.beats * TICKS_PER_BEAT
+        starts.append(0 if bar.rest else end)
+        meters = [at for at, token in enumerate(tokens) if token.kind == "meter"]
+        skipped = meters[:1] if bar.meter is not None else []
+        for at, token in enumerate(tokens):
+            if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
+                passed = sum(slot.at < at for slot in slots)
+                asides.take(token, starts[min(passed, len(starts) - 1)])
+        return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
 
 
-_LONGEST_MARK = 30
+def _new_meter(tokens: Sequence[Token]) -> Meter | None:
+    """The meter with which a bar begins, but for remarks before it; None where there is
+    none."""
+    first = next((token for token in tokens if token.kind not in ("cue", "filler")), None)
+    return meter_of(first.text) if first is not None and first.kind == "meter" else None
+
+
 _POWER = BY_SPELLING["5"]
-
-
-def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Marks as a bar has them: those at its start first."""
-    return tuple(sorted(marks, key=lambda mark: mark.kind not in OPENING_MARKS))
-
-
-def marks_of(text: str) -> tuple[Mark, ...]:
-    """The marks that a line of words is, such as "D.C. al Fine"; none for any other."""
-    if len(text) > _LONGEST_MARK:
-        return ()
-    said = Direction()
-    read_words(text.strip("() "), said)
-    return tuple(said.marks)

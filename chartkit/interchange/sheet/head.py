@@ -7,7 +7,8 @@ from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
 from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.tokens import Token, Tokens
+from chartkit.interchange.sheet.token import Token, strikes
+from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
 
@@ -30,7 +31,7 @@ def head_end(
         text = line.text.strip()
         if kinds[i] is not None or (text and heading_of(text) is not None):
             return i
-        if "  " in text and any(token.played for token in without_tail(line, tokens_of)[1]):
+        if "  " in text and strikes(without_tail(line, tokens_of)[1]):
             return i
         if text and not facts_of(text):
             filled += 1
@@ -115,8 +116,11 @@ def take_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) 
 
 
 def take_late_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) -> None:
-    """Takes a setting after the song has begun: a change from here on; a capo is a note."""
-    if not sheet.chord_rows:
+    """Takes a setting after the song has begun: a change from here on; a capo is a note.
+
+    Before the first chords it is the song's own where the heading gives none.
+    """
+    if not sheet.chord_rows and (name == "capo" or sheet.top.get(name, value) == value):
         take_fact(sheet, name, value, line)
     elif name == "capo":
         sheet.notes.append(setting_text(line.text))

@@ -8,7 +8,8 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from chartkit.chart.model import HIGHEST_CAPO, Meter, SettingValue
+from chartkit.chart.model import HIGHEST_CAPO, SettingValue
+from chartkit.interchange.sheet.counts import meter_of
 from chartkit.interchange.sheet.tokens import NARROW
 from chartkit.interchange.wording import section_name
 from chartkit.theory.key import parse_key
@@ -128,7 +129,7 @@ _KEY = re.compile(
     r"(?:original\s+)?(?:key|tonart|tonalité|tonalidad)\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+)?)",
     re.IGNORECASE,
 )
-_METER = re.compile(r"(?:(?:time|meter|takt)(?:\s+signature)?\s*:?\s*)?(\d{1,2})/(\d{1,2})",
+_METER = re.compile(r"(?:(?:time|meter|takt)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
                     re.IGNORECASE)  # fmt: skip
 _TEMPO = re.compile(
     r"(?:tempo|bpm|♩)\s*[:=]?\s*(?:ca\.?\s*|about\s+)?(\d{2,3})(?:\s*bpm)?|(\d{2,3})\s*bpm",
@@ -160,11 +161,9 @@ def _fact(text: str) -> Fact | None:
             return Fact("key", parse_key(key[1]))
         except ValueError:
             return None
-    if (meter := _METER.fullmatch(text)) is not None:
-        count, unit = int(meter[1]), int(meter[2])
-        return (
-            Fact("meter", Meter(count, unit)) if unit in (2, 4, 8, 16) and 0 < count < 33 else None
-        )
+    if (written := _METER.fullmatch(text)) is not None:
+        meter = meter_of(written[1])
+        return Fact("meter", meter) if meter is not None else None
     if (tempo := _TEMPO.fullmatch(text)) is not None:
         beats = int(tempo[1] or tempo[2])
         return Fact("tempo", beats) if 10 <= beats <= 400 else None

@@ -4,7 +4,7 @@ import re
 
 from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.tokens import Token
+from chartkit.interchange.sheet.token import Token
 
 _QUOTE = re.compile(r"(?:> ?)+")
 _FEWEST_QUOTED = 3

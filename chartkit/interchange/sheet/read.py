@@ -8,7 +8,9 @@ import re
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Section, Segment, Strike, WordsRow
 from chartkit.interchange.sheet.again import play_again, sung_as_earlier, sung_stacked
-from chartkit.interchange.sheet.bars import BarReader, marks_of
+from chartkit.interchange.sheet.asides import marks_of
+from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.counts import is_counted_rest
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
@@ -21,7 +23,8 @@ from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
-from chartkit.interchange.sheet.tokens import Token, Tokens, roots_of, strikes
+from chartkit.interchange.sheet.token import Token, roots_of, strikes
+from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import VERSE, at_end_of, without_tail, words_row
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
@@ -61,6 +64,10 @@ _REMARK = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
 _SILENCE = MusicRow((Bar((Strike(None),)),))
 
 
+def _is_remark(text: str) -> bool:
+    return _REMARK.match(text) is not None or is_counted_rest(text)
+
+
 class SheetReader:
     """Reads the lines of a sheet one after another."""
 
@@ -94,7 +101,7 @@ class SheetReader:
             for fact in facts:
                 take_late_fact(self.sheet, fact.name, fact.value, line)
             self.at += 1
-        elif (remark := without_parentheses(text)) != text or _REMARK.match(text):
+        elif (remark := without_parentheses(text)) != text or _is_remark(text):
             self._remark(remark, line)
             self.at += 1
         elif marks := marks_of(text):
@@ -208,6 +215,7 @@ class SheetReader:
         text = self.lines[at].text.strip()
         return (
             bool(text) and self.kinds[at] is None and heading_of(text) is None
+            and not is_counted_rest(text)
             and not is_tablature(self.lines[at].text) and not facts_of(text) and not marks_of(text)
         )  # fmt: skip
 

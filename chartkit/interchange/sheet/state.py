@@ -16,7 +16,8 @@ from chartkit.chart.model import (
     SettingValue,
     WordsRow,
 )
-from chartkit.interchange.sheet.bars import BarReader, ordered_marks
+from chartkit.interchange.sheet.asides import ordered_marks
+from chartkit.interchange.sheet.bars import BarReader
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import sung_on
 from chartkit.interchange.taken import Findings

@@ -2,27 +2,31 @@
 
 What people type between chords (common practice, no source): bar lines, slashes and dots for
 beats, ``%`` for the bar again, ``N.C.``, ``x2``, remarks in parentheses, dashes and arrows
-from chord to chord.
+from chord to chord.  What shares a beat is joined by commas, ``/`` the chord struck again
+and ``_`` a hold among it.
 """
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
-from typing import Literal
 
+from chartkit.interchange.sheet.counts import meter_of, rest_among
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.names import Naming
+from chartkit.interchange.sheet.row_of_music import is_music
 from chartkit.interchange.sheet.tablature import is_tablature
+from chartkit.interchange.sheet.token import STRUCK, Kind, Played, Sign, Token
 from chartkit.interchange.taken import SymbolReader
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import NOTE_NAME, parse_note, pitch_class_of
+from chartkit.theory.note import NOTE_NAME, parse_note
 
-Kind = Literal["chord", "bass", "none", "bar", "beat", "simile", "times", "cue", "word", "filler"]
-
+_SIGNS_BEFORE = r"(?:[/_],){0,8}"
+_SIGNS_BEHIND = r"[!~]*(?:,[/_](?=[,\s|]|$)){0,8},*"
 _TOKEN = re.compile(
-    r"<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\)[!~,]*"  # (Bb7(b9)), parentheses in parentheses
-    r"|<?\([^()|]*\)[!~,]*"  # (C7) or a remark
+    # (Bb7(b9)), parentheses in parentheses
+    rf"{_SIGNS_BEFORE}<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\){_SIGNS_BEHIND}"
+    rf"|{_SIGNS_BEFORE}<?\([^()|]*\){_SIGNS_BEHIND}"  # (C7) or a remark
     r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
     r"|[^\s|(]+(?:\([^()\s|]*\)[^\s|()]*)*|\S"  # a chord or a word
 )
@@ -37,33 +41,15 @@ NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
 _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
+_SIGNS: dict[str, Sign] = {"/": "/", "_": "_"}
+_RESTING = ("rest", "tacet", "pause")
 _LONGEST_TOKEN = 120
 WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
 """Chord symbols that are words as well (in English, or as exclamations)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Played:
-    """One struck chord of a token: ``bass`` alone for ``/E``; neither for N.C."""
-
-    chord: Chord | None = None
-    bass: int | None = None
-    pushed: bool = False
-    stopped: bool = False
-    ringing: bool = False
-    optional: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Token:
-    """A token of a chord row: what it is, where it stands, what is struck (several chords
-    where they share a beat), and its text."""
-
-    kind: Kind
-    column: int
-    text: str
-    played: tuple[Played, ...] = ()
-    end: int = 0
+Part = tuple[Kind, str, int, tuple[Played, ...]]
+"""A token on the way: its kind, its text, where in its line it begins, what is played."""
 
 
 class Tokens:
@@ -84,27 +70,28 @@ class Tokens:
             return None  # no chord begins with a small letter
         found: list[Token] = []
         words = chords = sure = 0
-        for match in _TOKEN.finditer(line.text):
-            for kind, text, at, played in self._parts(match[0], match.start()):
-                found.append(
-                    Token(kind, line.column(at), text, played, line.column(at + len(text)))
-                )
-                words += kind == "word"
-                chords += kind in ("chord", "bass", "none")
-                sure += kind in ("chord", "bass", "none") and text not in WORDS_TOO
+        for kind, text, at, played in self._found(line.text):
+            found.append(Token(kind, line.column(at), text, played, line.column(at + len(text))))
+            words += kind == "word"
+            chords += kind in STRUCK
+            sure += kind in STRUCK and text not in WORDS_TOO
             if words > 3 and words > chords:
                 return None
-        bars = any(token.kind == "bar" for token in found)
-        beats = any(token.kind in ("simile", "beat") for token in found)
-        if not chords and not (bars and beats and not words):
-            return None
-        if words and (not sure or words * 2 > chords):
-            return None
-        if not sure and chords > 1 and not bars and found[0].text in ("Do", "Go", "Am", "A"):
-            return None if any(token.text in ("Do", "Go") for token in found) else tuple(found)
-        return tuple(found)
+        return tuple(found) if is_music(found, words, chords, sure) else None
 
-    def _parts(self, text: str, start: int) -> list[tuple[Kind, str, int, tuple[Played, ...]]]:
+    def _found(self, line: str) -> Iterator[Part]:
+        """The tokens of a line in order, a rest of several words as one."""
+        rests = _rests_in(line)
+        passed = 0
+        for match in _TOKEN.finditer(line):
+            at = match.start()
+            if at in rests:
+                passed = rests[at]
+                yield "rest", line[at:passed], at, ()
+            elif at >= passed:
+                yield from self._parts(match[0], at)
+
+    def _parts(self, text: str, start: int) -> list[Part]:
         """A token, or the chords of several that dashes or arrows join, or that stand in
         parentheses together; or a chord and how long it lasts, as a remark."""
         text = text if text.isascii() else text.translate(NARROW)
@@ -118,29 +105,27 @@ class Tokens:
                 return [("chord", lasting[1], start, own), ("cue", beats, start, ())]
         if kind != "word" or len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
             return [(kind, text, start, played)]
-        found: list[tuple[Kind, str, int, tuple[Played, ...]]] = []
+        found: list[Part] = []
         at = 0
         for piece in _JOINTS.split(text):
             if not piece:
                 continue
             at = text.index(piece, at)
             own_kind, own_played = self.read(piece)
-            if own_kind not in ("chord", "bass", "none"):
+            if own_kind not in STRUCK:
                 return [(kind, text, start, played)]
             found.append((own_kind, piece, start + at, own_played))
             at += len(piece)
         return found or [(kind, text, start, played)]
 
-    def _together(
-        self, text: str, start: int
-    ) -> list[tuple[Kind, str, int, tuple[Played, ...]]] | None:
+    def _together(self, text: str, start: int) -> list[Part] | None:
         """The chords within one pair of parentheses, all optional; None where others stand
         among them."""
         inside = text[1:-1]
-        found: list[tuple[Kind, str, int, tuple[Played, ...]]] = []
+        found: list[Part] = []
         for match in _APART.finditer(inside):
             kind, played = self.read(match[0])
-            if kind not in ("chord", "bass", "none"):
+            if kind not in STRUCK:
                 return None
             optional = tuple(replace(one, optional=True) for one in played)
             found.append((kind, match[0], start + 1 + match.start(), optional))
@@ -162,21 +147,26 @@ class Tokens:
             return "none", (_played(text, None, optional=text.startswith("(")),)
         if _TIMES.fullmatch(text):
             return "times", ()
-        played = self._chords(text)
-        if played is not None:
-            return ("bass" if played[0].chord is None else "chord"), played
+        if meter_of(text) is not None:
+            return "meter", ()
+        if (played := self._shared_beat(text)) is not None:
+            return _kind_of(played), played
         if _FILLER.fullmatch(text):
             return "filler", ()
         return ("cue" if text.startswith("(") and text.endswith(")") else "word"), ()
 
-    def _chords(self, text: str) -> tuple[Played, ...] | None:
-        """The chords of a token: one, or several parted by commas that share a beat."""
-        whole = self._chord(text)
+    def _shared_beat(self, text: str) -> tuple[Played, ...] | None:
+        """What is played in a token: a chord, or what commas part, which shares a beat."""
+        bare = text.rstrip(",")
+        whole = Played(sign=_SIGNS[bare]) if bare in _SIGNS else self._chord(text)
         if whole is not None:
             return (whole,)
-        if "," not in text.strip(","):
+        if "," not in bare:
             return None
-        parts = [self._chord(part) for part in _at_commas(text)]
+        parts = [
+            Played(sign=_SIGNS[part]) if part in _SIGNS else self._chord(part)
+            for part in _at_commas(bare)
+        ]
         return None if None in parts else tuple(part for part in parts if part is not None)
 
     def _chord(self, text: str) -> Played | None:
@@ -200,6 +190,31 @@ class Tokens:
         return self.read_symbol(plain)
 
 
+def _rests_in(line: str) -> dict[int, int]:
+    """Where the rests that stand alone in their bars begin in a line, and where they end."""
+    if "|" not in line or not any(sign in line.lower() for sign in _RESTING):
+        return {}
+    rests: dict[int, int] = {}
+    cell: list[re.Match[str]] = []
+    for match in (*_TOKEN.finditer(line), None):
+        if match is not None and not _BAR.fullmatch(match[0]):
+            cell.append(match)
+            continue
+        found = rest_among([piece[0] for piece in cell])
+        if found is not None:
+            rests[cell[found[0]].start()] = cell[found[1]].end()
+        cell = []
+    return rests
+
+
+def _kind_of(played: Sequence[Played]) -> Kind:
+    """The kind of a token by what is played in it."""
+    struck = [one for one in played if not one.sign]
+    if not struck:
+        return "hold"
+    return "bass" if struck[0].chord is None else "chord"
+
+
 def _played(
     text: str, chord: Chord | None, bass: int | None = None, optional: bool = False
 ) -> Played:
@@ -218,15 +233,3 @@ def _at_commas(text: str) -> list[str]:
         else:
             parts[-1] += character
     return parts
-
-
-def strikes(tokens: Sequence[Token]) -> bool:
-    """Whether something is struck among the tokens."""
-    return any(token.played for token in tokens)
-
-
-def roots_of(tokens: Sequence[Token]) -> list[int | None]:
-    """The pitch classes of the roots in a row, None for N.C."""
-    played = [one for token in tokens for one in token.played]
-    notes = [one.bass if one.chord is None else one.chord.root for one in played]
-    return [None if note is None else pitch_class_of(note) for note in notes]

@@ -7,14 +7,14 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.interchange.sheet.align import segments_of
 from chartkit.interchange.sheet.bars import ReadRow
 from chartkit.interchange.sheet.lines import Line, line_of
-from chartkit.interchange.sheet.tokens import WORDS_TOO, Kind, Played, Token, Tokens
+from chartkit.interchange.sheet.token import STRUCK, Kind, Played, Token
+from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
 
 VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
 """The number of a verse before its words."""
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
 _TIMES = re.compile(r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)$", re.IGNORECASE)
 _LONGEST_TIMES = 12
-_STRUCK = ("chord", "bass", "none")
 _GAP = 2
 _MOST_BEHIND = 8
 
@@ -95,7 +95,7 @@ def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line,
         return _without_chords_behind(line, tokens_of, row_end)
     inside = line_of(line.number, " " * found.start(1) + found[1])
     tokens = tokens_of.row(inside)
-    if tokens is None or any(token.kind not in _STRUCK for token in tokens):
+    if tokens is None or any(token.kind not in STRUCK for token in tokens):
         return line, []
     optional = [
         replace(t, played=tuple(replace(p, optional=True) for p in t.played)) for t in tokens
@@ -114,7 +114,7 @@ def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple
         start = text.rfind(" ", 0, at) + 1
         word = text[start:at]
         kind, played = tokens_of.read(word)
-        if not word or kind not in _STRUCK:
+        if not word or kind not in STRUCK:
             break
         found.insert(0, _token(kind, line, start, word, played))
         at = len(text[:start].rstrip())

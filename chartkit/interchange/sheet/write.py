@@ -23,6 +23,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import width_of
+from chartkit.interchange.sheet.meters import with_meters_told
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.theory.naming import PLAIN, key_words
 
@@ -39,7 +40,7 @@ _MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "
 
 def sheet_text(chart: Chart, view: View | None = None) -> str:
     """The text, with every section written out, ending in a line end."""
-    song = arrange(chart, view or View())
+    song = with_meters_told(arrange(chart, view or View()))
     lines = _heading(song, chart)
     for section in song.sections:
         lines += _section(section, len(song.lines))
@@ -125,14 +126,15 @@ def _all_words(line: WordsLine) -> list[str]:
 
 
 def _needs_number(text: str) -> bool:
-    """Whether a line of words alone could be taken for chords, a heading, a fact or a verse
-    with its number, so that it needs a number to be told as words."""
+    """Whether a line of words alone could be taken for chords, for a row of signs, a heading, a
+    fact or a verse with its number, so that it needs a number to be told as words."""
     words = text.split()
     like = sum(_LIKE_A_CHORD.match(word) is not None for word in words)
     plain = sum(_A_WORD.match(word) is not None for word in words) - like
     chordish = like > 0 and plain * 2 <= like
     return (
         chordish
+        or ("|" in text and not any(map(str.isalnum, text)))
         or VERSE.match(text) is not None
         or heading_of(text) is not None
         or bool(facts_of(text))

@@ -1,0 +1,66 @@
+"""What stands among chords and is not played: remarks, marks, words that are no chord known."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from chartkit.chart.model import OPENING_MARKS, Cue, Mark
+from chartkit.interchange.musicxml.directions import Direction, read_words
+from chartkit.interchange.sheet.token import Token
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import cue_text
+
+_LONGEST_MARK = 30
+_CODA_SIGN = "coda sign"
+"""How a text says the sign, for "Coda" alone is the section."""
+
+
+@dataclass(slots=True)
+class Asides:
+    """The cues and marks of a bar, gathered token by token; ``place`` is where its row
+    stands."""
+
+    findings: Findings
+    place: str
+    cues: list[Cue] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+
+    def take(self, token: Token, onset: int) -> None:
+        """Takes a token that is not struck: a mark where its words are one, else a cue."""
+        if token.kind in ("filler", "hold"):
+            return
+        if marks := _marks_of(token):
+            self.marks += marks
+            return
+        text = token.text[1:-1] if token.text.startswith("(") else token.text
+        if text := cue_text(text):
+            self.cues.append(Cue(text, onset))
+            if token.kind in ("word", "meter"):
+                self.findings.guess(
+                    "no-chord-known", f'"{text}" among chords is no chord known here: written '
+                    "as a cue", self.place,
+                )  # fmt: skip
+
+    def ordered_marks(self) -> tuple[Mark, ...]:
+        """The marks, those that stand at the start of a bar first."""
+        return ordered_marks(self.marks)
+
+
+def _marks_of(token: Token) -> tuple[Mark, ...]:
+    return marks_of(token.text) if token.kind in ("cue", "word") else ()
+
+
+def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Marks as a bar has them: those at its start first."""
+    return tuple(sorted(marks, key=lambda mark: mark.kind not in OPENING_MARKS))
+
+
+def marks_of(text: str) -> tuple[Mark, ...]:
+    """The marks that some words are, such as "D.C. al Fine"; none for any others."""
+    words = text.strip("() ")
+    if words.lower() == _CODA_SIGN:
+        return (Mark("coda"),)
+    if len(text) > _LONGEST_MARK:
+        return ()
+    said = Direction()
+    read_words(words, said)
+    return tuple(said.marks)
