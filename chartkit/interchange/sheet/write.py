@@ -6,8 +6,7 @@ column.
 """
 
 import re
-from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from collections.abc import Sequence
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import (
@@ -20,11 +19,12 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.arrange.view import View
-from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, BarLine, Chart, Mark, Segment
+from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.headings import facts_of, heading_of
 from chartkit.interchange.sheet.lines import width_of
 from chartkit.interchange.sheet.meters import with_meters_told
 from chartkit.interchange.sheet.under import VERSE
+from chartkit.interchange.sheet.write_beats import beats_of
 from chartkit.theory.naming import PLAIN, key_words
 
 _LINE_SIGNS = {
@@ -169,7 +169,7 @@ def _add_bar(
     if bar.rest:
         told = "rest" if bar.rest == 1 else f"rest {bar.rest}"
         grid.add([told] * chord_lines + _next_words(words))
-    for number, beat in enumerate(_beats(arranged, free)):
+    for number, beat in enumerate(beats_of(arranged, free)):
         while cues and cues[0][0] <= beat.onset:
             grid.add([cues.pop(0)[1]] * chord_lines + blanks)
         for i, (strike, before, after) in enumerate(beat.parts):
@@ -195,49 +195,6 @@ def _remark(text: str) -> str:
 
 def _next_words(words: list[list[Segment]]) -> list[str]:
     return [_words(cell.pop(0)) if cell else "" for cell in words]
-
-
-class _Beat(NamedTuple):
-    """A beat as it is typed: each chord with the signs that stand before and after it, None
-    for signs alone."""
-
-    onset: int
-    parts: tuple[tuple[ArrangedStrike | None, str, str], ...]
-
-
-def _beats(arranged: ArrangedBar, free: bool) -> Iterator[_Beat]:
-    """The written places of a bar with what is struck in each.
-
-    What shares a beat is parted by commas; a slash is the chord again, "_" a hold.
-    """
-    bar: Bar = arranged.bar
-    if free or not bar.beats_written:
-        for i, strike in enumerate(arranged.strikes):
-            yield _Beat(i if free else strike.onset, ((strike, "", ""),))
-        return
-    signs: dict[int, ArrangedStrike | str] = dict.fromkeys(bar.holds, "_")
-    signs |= dict.fromkeys(bar.slashes, "/")
-    signs |= {strike.onset: strike for strike in arranged.strikes}
-    for at in range(0, bar.length, TICKS_PER_BEAT):
-        inside = [signs[tick] for tick in range(at, at + TICKS_PER_BEAT) if tick in signs]
-        yield _Beat(at, tuple(_typed(inside or ["/"])))
-
-
-def _typed(signs: list[ArrangedStrike | str]) -> Iterator[tuple[ArrangedStrike | None, str, str]]:
-    """The signs of a beat gathered around its chords."""
-    first = next((i for i, sign in enumerate(signs) if not isinstance(sign, str)), len(signs))
-    before = ",".join(str(sign) for sign in signs[:first])
-    if first == len(signs):
-        yield None, before, ""
-        return
-    lead = before and before + ","
-    starts = [i for i, sign in enumerate(signs) if not isinstance(sign, str)]
-    for start, end in zip(starts, [*starts[1:], len(signs)], strict=True):
-        strike = signs[start]
-        assert not isinstance(strike, str)
-        after = "".join(f",{sign}" for sign in signs[start + 1 : end])
-        yield strike, lead, after + "," * (end < len(signs))
-        lead = ""
 
 
 def _name(strike: ArrangedStrike | None, line: int) -> str:
