@@ -36,7 +36,7 @@ class BarWriter:
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
     chord: Chord | None = None
-    silent: bool = False
+    silent: bool = True
 
     def write(self, timed: Timed, after_break: bool) -> Written:
         """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
