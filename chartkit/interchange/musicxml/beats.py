@@ -44,6 +44,9 @@ class _Beat:
     def parts(self, beat: int) -> int:
         """In how many equal parts the beat has a place for all that is in it; 0 where none is
         fine enough."""
+        alone = len(self.chords) < 2 and not self.strums
+        if alone and all(chord.onset == self.start for chord in self.chords):
+            return 1
         onsets = [chord.onset for chord in self.chords] + [strum.onset for strum in self.strums]
         within = {onset - self.start for onset in onsets}
         if len({chord.onset for chord in self.chords}) < len(self.chords):
@@ -154,6 +157,8 @@ def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck |
     A beat with nothing inside it has none of these: its slash follows by itself.
     """
     start, chords = number * TICKS_PER_BEAT, group.chords
+    if not chords and not group.strums:
+        return
     parts = group.parts(beat) if not (len(chords) == 1 and chords[0].pushed) else 0
     if not parts:
         share = TICKS_PER_BEAT // max(1, len(chords))
