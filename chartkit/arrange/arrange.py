@@ -194,5 +194,7 @@ def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
     if not told:
         return key_words(area.read, naming)
     if "sounding" in lines:
-        told.append(f"sounds {key_words(area.read, naming)}")
+        told.append(f"sounds {key_words(area.sounding, naming)}")
+        if area.read != area.sounding:
+            told.append(f"written in {key_words(area.read, naming)}")
     return ", ".join(told)

@@ -11,7 +11,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_json import advice_json
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
-from chartkit.cli.files import Unusable, read_source, same_file, write_whole
+from chartkit.cli.files import Unusable, read_source, same_file, write_page
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.options import fret as fret_option
 from chartkit.cli.telling import Outcome, say, wrong_usage
@@ -239,5 +239,5 @@ def _draw(
         told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
         answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
-    write_whole(sheet, pdf_bytes(document))
+    write_page(sheet, pdf_bytes(document))
     say(f"{sheet}: the options drawn")

@@ -30,7 +30,7 @@ from chartkit.cli.engrave_options import (
     WithSource,
     size_limits,
 )
-from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_whole
+from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.layout.frames import Document
@@ -143,7 +143,7 @@ def _write(
         sys.stdout.buffer.flush()
         return
     make_folder(target.parent, output)
-    write_whole(target, pdf)
+    write_page(target, pdf)
     count = len(document.pages)
     chosen = " (chosen by the fingerings)" if best else ""
     say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{chosen}")
@@ -157,7 +157,7 @@ def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, s
         place = target.with_name(target.stem + suffix)
         if place_of(place) in charts:
             raise Unusable(f"{place}: cannot be written: it is a chart itself")
-        write_whole(place, picture)
+        write_page(place, picture)
 
 
 def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:

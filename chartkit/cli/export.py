@@ -52,6 +52,8 @@ def export(
         raise wrong_usage("--to json writes the chart as it is; --key and --capo do not go with it")
     if output not in (None, STANDARD_INPUT) and same_file(str(output), file):
         raise wrong_usage(f"{output} would overwrite the chart it is made from")
+    if output is not None and output.endswith(".chart") and Path(output).exists():
+        raise wrong_usage(f"{output} is a chart itself, and would be overwritten")
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         content = _exported(chart, to, capo, key)

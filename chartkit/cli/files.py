@@ -127,6 +127,19 @@ def write_whole(path: Path, content: bytes) -> None:
             Path(temporary).unlink(missing_ok=True)
 
 
+_PAGES = (b"%PDF-", b"\x89PNG")
+"""How the files begin that a page may replace."""
+
+
+def write_page(path: Path, content: bytes) -> None:
+    """Writes a PDF or a picture as ``write_whole`` does, but never over anything else: what
+    stands there may be somebody's chart or set.  Raises Unusable."""
+    there = read_bytes(str(path), 4) if path.is_file() else b""
+    if there and not there.startswith(_PAGES):
+        raise Unusable(f"{path}: cannot be written: what stands there is no page of music")
+    write_whole(path, content)
+
+
 def _write_into(target: Path, content: bytes) -> None:
     """Writes into a pipe or a device, which must never be replaced by a file."""
     with target.open("wb", buffering=0) as out:

@@ -55,7 +55,7 @@ def program(arguments: Sequence[str]) -> typer.Typer:
         name="chartkit",
         help="Song charts for singers' guitarists: transposed, rewritten for capo, engraved.",
         epilog="Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be used, "
-        "2 wrong usage.",
+        "2 wrong usage, 130 broken off with Ctrl-C.",
         no_args_is_help=True,
         pretty_exceptions_enable=False,
         rich_markup_mode=None,

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from chartkit.cli.files import Unusable, write_whole
+from chartkit.cli.files import Unusable, write_page
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
@@ -87,7 +87,7 @@ def plan(
 
 def _write_sheet(path: Path, content: bytes) -> None:
     try:
-        write_whole(path, content)
+        write_page(path, content)
     except Unusable as reason:
         say(f"chartkit: {reason}")
         raise typer.Exit(1) from None

@@ -245,7 +245,7 @@ def _said(line: WordsLine, start: int = 0, end: int | None = None) -> str:
         if segment.text:
             said += segment.text if joined else f" {segment.text}"
             joined = segment.split
-    return _INSIDE.sub("", said).strip()
+    return _INSIDE.sub("", said).strip() + "-" * (joined and bool(said))
 
 
 def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> list[str]:

@@ -153,3 +153,10 @@ def test_key_areas_of_a_song_stay_together() -> None:
     assert song[4] == "E♭m"
     song = names(arranged(text, View(key=parse_key("F#"))), 0)
     assert (song[0], song[4]) == ("F♯", "D♯m")
+
+
+def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
+    """Where the reader's key is not what sounds, a change of key names each for what it is."""
+    text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
+    told = arranged(text, View(reads="F")).sections[0].systems[1].above[0].text
+    assert told == "A♭ major shapes, sounds A major, written in E major"

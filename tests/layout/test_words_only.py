@@ -127,3 +127,10 @@ def test_no_stanza_begins_with_the_end_of_a_broken_line() -> None:
         for one, other in pairwise(words):
             if other.x > one.x:
                 assert other.y - one.y < one.pieces[0].size * 1.6
+
+
+def test_a_word_split_over_rows_keeps_its_hyphen() -> None:
+    """A word that goes on in the next row ends its line with a hyphen."""
+    text = "key: C\n\n| C | F |\n: | lied | be- |\n| G | C |\n: | fore | now |\n"
+    document = laid_out(arranged(text, View(show="words")), "a4", METRICS)
+    assert texts(document, "words") == ["lied be-", "fore now"]
