@@ -82,5 +82,5 @@ def _shrunk(paper: Paper, size: float) -> Paper:
     """The paper as type of that size sees it: larger type, smaller paper."""
     return replace(
         paper, width=paper.width / size, height=paper.height / size, side=paper.side / size,
-        top=paper.top / size, bottom=paper.bottom / size,
+        top=paper.top / size, bottom=paper.bottom / size, foot=paper.foot / size,
     )  # fmt: skip

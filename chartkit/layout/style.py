@@ -18,7 +18,11 @@ that names it, unless it has words of its own."""
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A page size in points, its margins, and the type scale that suits it."""
+    """A page size in points, its margins, and the type scale that suits it.
+
+    ``foot`` is what the lines at the foot keep clear above the bottom margin, whatever the size
+    of the song's own type: in a book they are of one size throughout.
+    """
 
     width: float
     height: float
@@ -26,12 +30,13 @@ class Paper:
     top: float
     bottom: float
     scale: float = 1.0
+    foot: float = 25.0
 
 
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(595.28, 841.89, 45, 42, 32),
     "letter": Paper(612, 792, 48, 40, 30),
-    "tablet": Paper(576, 768, 24, 24, 18, 1.12),
+    "tablet": Paper(576, 768, 24, 24, 18, 1.12, 28),
 }
 """A4 by ISO 216, US Letter (8.5 x 11 in), and a screen page of three by four."""
 
@@ -109,4 +114,5 @@ _FOOT_ROOM = 2.6
 def page_room(style: Style) -> float:
     """The height between the margins and above the foot line, in points."""
     paper = style.paper
-    return paper.height - paper.top - paper.bottom - style.small * _FOOT_ROOM
+    foot = max(paper.foot, style.small * _FOOT_ROOM)
+    return paper.height - paper.top - paper.bottom - foot
