@@ -31,6 +31,8 @@ stay together where a section has more."""
 _INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 _LEADS = {"to-coda": "to the coda", "fine": "the end", "D.C.": "from the top",
           "D.S.": "from the sign", "segno": "the sign", "coda": "the coda"}  # fmt: skip
+_TIME, _AGAIN = "time ", "again"
+_REPEATS = (_TIME, _AGAIN)
 _UNTIL = {"": "", "fine": ", to the end sign", "coda": ", then the coda"}
 
 
@@ -226,7 +228,9 @@ def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> li
     if not bars:
         return []
     asides = [aside for system in section.systems for aside in _leads(system)]
-    told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *asides])
+    marks = [aside for aside in asides if not aside.startswith(_REPEATS)]
+    repeated = ["with repeats"] * (len(marks) < len(asides))
+    told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
     return _aside(told, fitter, style)
 
 
@@ -254,10 +258,10 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
     bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
     for one, line, closing in list(bars)[start:end]:
         if line.endings:
-            found.append(f"time {' and '.join(map(str, line.endings))}")
+            found.append(f"{_TIME}{' and '.join(map(str, line.endings))}")
         found += [_lead(mark) for mark in one.bar.marks]
         if closing.kind in ("repeat-end", "repeat-both"):
-            found.append("again")
+            found.append(_AGAIN)
     return found
 
 

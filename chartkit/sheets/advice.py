@@ -51,9 +51,9 @@ def advice_sheet(
     style, fitter = style_for(paper), Fitter(typesetter)
     items, y = _head(title, advice, answer, fitter, style)
     for number, option in answer.options[:_OPTIONS]:
-        drawn = _option(number, option, advice, fitter, style)
+        drawn, height = _option(number, option, advice, fitter, style)
         items += [moved(item, 0, y) for item in drawn]
-        y += style.pt(_ROW_HEIGHT)
+        y += height
     if rows:
         picture, _ = register_picture(rows, fitter, style)
         y += style.pt(10)
@@ -125,18 +125,22 @@ def _head(
 
 def _option(
     number: int, option: RankedOption, advice: Advice, fitter: Fitter, style: Style
-) -> list[Item]:
+) -> tuple[list[Item], float]:
+    """An option with its reason in as many lines as it takes, two at most, and its height."""
     pt, width = style.pt, style.line_width
     items: list[Item] = [*_name(number, option, fitter, style)]
     beats = tuple(stretch.beats for stretch in advice.song.stretches)
     neck = neck_picture(option, beats, width * 0.34, pt(34), fitter, style)
     items += [moved(item, width * 0.27, pt(10)) for item in neck]
     items += [moved(item, width * 0.66, 0) for item in _bars(option, width * 0.34, fitter, style)]
-    for i, line in enumerate(fitter.wrapped(option.reason, "words", style.small, width)[:1]):
-        y = pt(66) + i * style.small * 1.3
-        items.append(fitter.text(line, 0, y, "words", style.small, "reason"))
-    items.append(Stroke(0, pt(73), width, pt(73), pt(0.4), 0.4))
-    return items
+    size, step = style.small, style.small * 1.25
+    first, *more = fitter.wrapped(option.reason, "words", size, width)
+    lines = [first, fitter.shortened(" ".join(more), "words", size, width)] if more else [first]
+    for i, line in enumerate(lines):
+        items.append(fitter.text(line, 0, pt(66) + i * step, "words", size, "reason"))
+    extra = step * (len(lines) - 1)
+    items.append(Stroke(0, pt(73) + extra, width, pt(73) + extra, pt(0.4), 0.4))
+    return items, pt(_ROW_HEIGHT) + extra
 
 
 def _name(number: int, option: RankedOption, fitter: Fitter, style: Style) -> list[Text]:
