@@ -21,6 +21,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group, groups_of, slash_onsets
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
+from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, sung_again
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -29,10 +30,6 @@ def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName,
         return "strong", style.strong
     return ("strong" if line == "second" else "plain"), style.second
 
-
-_SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
-"""A split between syllables of one strike: the word is printed whole, since without notes a
-hyphen only helps where a chord changes."""
 
 CHORD_GAP, WORD_GAP, HYPHEN_ROOM = 6.0, 4.0, 9.0
 """Least room after a chord name, a word, and a syllable that goes on, at scale 1."""
@@ -73,7 +70,7 @@ class Collector:
         sung: dict[str, tuple[str, ...]] = {}
         boxes = []
         for section in arrangement.sections:
-            words = _sung_again(section)
+            words = sung_again(section)
             boxes.append(self._section(section, again, words, sung))
             sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
         return tuple(boxes)
@@ -86,7 +83,7 @@ class Collector:
         sung: dict[str, tuple[str, ...]],
     ) -> SectionBox:
         if section.again and again != "full":
-            alike = again == "words" and _kind_of(section.name) == _kind_of(section.again)
+            alike = again == "words" and kind_of(section.name) == kind_of(section.again)
             before = sung.get(section.again.casefold(), ()) if alike else ()
             return SectionBox(section.name, section.times, (), section.again, words or before)
         rows = tuple(
@@ -123,7 +120,7 @@ class Collector:
 
     def word(self, text: str, split: bool = False, held: bool = False) -> Word:
         """A stretch of words, measured."""
-        shown = _SPLIT_INSIDE.sub("", text)
+        shown = SPLIT_INSIDE.sub("", text)
         pieces = self._typesetter.pieces(shown, "words", self._style.words)
         return Word(shown, pieces, self._typesetter.width(pieces), split, held, self._hang(shown))
 
@@ -292,34 +289,3 @@ def _with_dots(slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> tuple[Slot
     if not dotted and not any(slot.dotted for slot in slots):
         return slots
     return tuple(replace(slot, dotted=i in dotted) for i, slot in enumerate(slots))
-
-
-def _kind_of(name: str) -> str:
-    """What a section is, its number left out: a second verse is sung like the first, a solo over
-    it is not."""
-    return re.sub(r"[\W\d]+", "", name).casefold()
-
-
-def _sung_again(section: ArrangedSection) -> tuple[str, ...]:
-    """The words of a section, verse after verse, a text for each row of music."""
-    last = len(section.systems) - 1
-    rows = [_sung_text(system, i < last) for i, system in enumerate(section.systems)]
-    most = max(map(len, rows), default=0)
-    texts = (row[verse] for verse in range(most) for row in rows if verse < len(row))
-    return tuple(filter(None, texts))
-
-
-def _sung_text(system: ArrangedSystem, goes_on: bool) -> list[str]:
-    """The words under a system, verse by verse, split words joined again; a hyphen ends those
-    that go on in the next system."""
-    texts = []
-    for line in system.words:
-        text = ""
-        for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
-            if segment.text:
-                text += segment.text + ("" if segment.split else " ")
-        text = _SPLIT_INSIDE.sub("", text)
-        text = text.strip() + "-" * bool(goes_on and text and not text.endswith(" "))
-        numbered = text and len(system.words) > 1 and line.verse is not None
-        texts.append(f"{line.verse}. {text}" if numbered else text)
-    return texts

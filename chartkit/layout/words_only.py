@@ -5,7 +5,6 @@ elsewhere in the song stands in italics at the end of its line.  Sections stay i
 where they can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
-import re
 from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
@@ -19,6 +18,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.sung_again import SPLIT_INSIDE
 from chartkit.layout.top import fitting_top, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -28,7 +28,6 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
-_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 _LEADS = {"to-coda": "to the coda", "fine": "the end", "D.C.": "from the top",
           "D.S.": "from the sign", "segno": "the sign", "coda": "the coda"}  # fmt: skip
 _TIME, _AGAIN = "time ", "again"
@@ -249,7 +248,7 @@ def _said(line: WordsLine, start: int = 0, end: int | None = None) -> str:
         if segment.text:
             said += segment.text if joined else f" {segment.text}"
             joined = segment.split
-    return _INSIDE.sub("", said).strip() + "-" * (joined and bool(said))
+    return SPLIT_INSIDE.sub("", said).strip() + "-" * (joined and bool(said))
 
 
 def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> list[str]:

@@ -1,0 +1,40 @@
+"""The words of a section as text, for where its music is not printed again."""
+
+import re
+
+from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem
+
+SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
+"""A split between syllables of one strike: the word is printed whole, since without notes a
+hyphen only helps where a chord changes."""
+
+
+def kind_of(name: str) -> str:
+    """What a section is, its number left out: a second verse is sung like the first, a solo over
+    it is not."""
+    return re.sub(r"[\W\d]+", "", name).casefold()
+
+
+def sung_again(section: ArrangedSection) -> tuple[str, ...]:
+    """The words of a section, verse after verse, a text for each row of music."""
+    last = len(section.systems) - 1
+    rows = [_sung_text(system, i < last) for i, system in enumerate(section.systems)]
+    most = max(map(len, rows), default=0)
+    texts = (row[verse] for verse in range(most) for row in rows if verse < len(row))
+    return tuple(filter(None, texts))
+
+
+def _sung_text(system: ArrangedSystem, goes_on: bool) -> list[str]:
+    """The words under a system, verse by verse, split words joined again; a hyphen ends those
+    that go on in the next system."""
+    texts = []
+    for line in system.words:
+        text = ""
+        for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
+            if segment.text:
+                text += segment.text + ("" if segment.split else " ")
+        text = SPLIT_INSIDE.sub("", text)
+        text = text.strip() + "-" * bool(goes_on and text and not text.endswith(" "))
+        numbered = text and len(system.words) > 1 and line.verse is not None
+        texts.append(f"{line.verse}. {text}" if numbered else text)
+    return texts
