@@ -126,6 +126,17 @@ MISTAKES = (
     # ---- rows that are something else
     Mistake("Oh the low tide pulls\n| C |", "words-without-colon", 1, 1, 21, 'with ":"'),
     Mistake("[Verse 1]\n| C |", "words-without-colon", 1, 1, 9, '"== Verse 1"'),
+    Mistake("Chorus\n| C |", "words-without-colon", 1, 1, 6, '"== Chorus"'),
+    Mistake("== A\n| C |\nVerse 1\n| C |", "words-without-colon", 3, 1, 7, '"== Verse 1"'),
+    Mistake("Pre-Chorus x2\n| C |", "words-without-colon", 1, 1, 13, '"== Pre-Chorus x2"'),
+    Mistake("Chorus (2x)\n| C |", "words-without-colon", 1, 1, 11, '"== Chorus x2"'),
+    Mistake("** Solo\n| C |", "words-without-colon", 1, 1, 7, '"== Solo"'),
+    Mistake("= Chorus\n| C |\n== B as Chorus", "words-without-colon", 1, 1, 8, '"== Chorus"'),
+    Mistake("=Chorus\n| C |", "words-without-colon", 1, 1, 7, '"== Chorus"'),
+    Mistake("[C]\n| C |", "words-without-colon", 1, 1, 3, '"== C"; a chord stands between'),
+    Mistake("-- Bridge --  # soft\n| C |", "words-without-colon", 1, 1, 12, '"== Bridge"'),
+    Mistake("key Db\n| C |", "setting-without-colon", 1, 1, 6, '"key: Db"'),
+    Mistake(" meter 3/4 # slow\n| C / F |", "setting-without-colon", 1, 2, 16, '"meter: 3/4"'),
     Mistake("key = Db\n| C |", "words-without-colon", 1, 1, 8, '"key: Db"'),
     Mistake("| C \0 |", "control-character", 1, 5, 1, "delete it"),
     # ---- bars and beats
