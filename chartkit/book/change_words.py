@@ -13,6 +13,8 @@ from chartkit.advise.stage import Standing
 from chartkit.book.set_list import Player
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
+_ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
+"""How far the strings go down that are down already: where they end is said as well."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +43,8 @@ def to_do(
         before = standing[guitar]
         ready = helper and hand is not None and guitar != hand
         told = _guitar(player, hand, guitar)
-        told += [] if ready else _tuning(before, option)
-        told += _ready_capo(option) if ready else _capo(before, option)
+        told += _ready(before, option) if ready else _tuning(before, option)
+        told += [] if ready else _capo(before, option)
         if close and told:
             told = ["No pause here.", *told]
         found.append(ToDo(tuple(told), step.seconds))
@@ -63,12 +65,18 @@ def _tuning(before: Standing, option: Option) -> list[str]:
     if before.down == option.down:
         return []
     way = "down" if option.down > before.down else "up"
-    size = _STEPS.get(
-        abs(option.down - before.down), f"{abs(option.down - before.down)} half steps"
-    )
-    end = " to standing pitch" if not option.down else ""
+    size = _steps(abs(option.down - before.down))
+    end = " to standing pitch"
+    if option.down:
+        end = f", to {_steps(option.down)} down" if before.down else ""
+    if before.down and option.down > before.down:
+        way, size = "down", _ANOTHER.get(option.down - before.down, f"another {size}")
     off = "Take the capo off. " if before.capo else ""
     return [f"{off}Tune every string {way} {size}{end}. Check the tuning."]
+
+
+def _steps(number: int) -> str:
+    return _STEPS.get(number, f"{number} half steps")
 
 
 def _capo(before: Standing, option: Option) -> list[str]:
@@ -83,8 +91,15 @@ def _capo(before: Standing, option: Option) -> list[str]:
             else f"Move the capo from {now} to {option.capo}."]  # fmt: skip
 
 
-def _ready_capo(option: Option) -> list[str]:
-    return [f"It comes with the capo on {option.capo}."] if option.capo else []
+def _ready(before: Standing, option: Option) -> list[str]:
+    """How a guitar comes that a helper had in hand: retuned, if it was, and with its capo."""
+    tuned = f"tuned down {_steps(option.down)}" if option.down else "tuned to standing pitch"
+    parts = [
+        tuned if before.down != option.down else "",
+        f"with the capo on {option.capo}" if option.capo else "",
+    ]
+    told = ", ".join(filter(None, parts))
+    return [f"It comes {told}."] if told else []
 
 
 def setting_words(option: Option) -> str:

@@ -27,7 +27,8 @@ class Night:
     """A set that has been read: its songs' texts, what is known of them, what was wrong.
 
     ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are what is
-    to be told, song by song; ``failed`` says that there were errors.
+    to be told, song by song; ``failed`` says that there were errors.  ``wrong`` are the
+    mistakes among them that the set file has, for which nothing is to be made.
     """
 
     set_list: SetList
@@ -36,6 +37,7 @@ class Night:
     sat_out: tuple[frozenset[int], ...]
     messages: tuple[str, ...]
     failed: bool
+    wrong: tuple[Diagnostic, ...] = ()
 
 
 class UnknownSong(Exception):
@@ -110,10 +112,13 @@ def read_night(
         facts.append(one)
         messages += one.messages
         messages += [shown(told, source) for told in _unusable(text, one, entry)]
-    away, wrong = _sat_out(set_list, facts, source)
+    away, wrong = _sat_out(set_list, facts)
     failed = bool(wrong) or any(one.broken for one in facts)
+    told = (*dict.fromkeys(messages), *(shown(one, source) for one in wrong))
+    # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
+    certain = all(text.text is not None for text in texts)
     return Night(
-        set_list, tuple(texts), tuple(facts), away, (*dict.fromkeys(messages), *wrong), failed
+        set_list, tuple(texts), tuple(facts), away, told, failed, tuple(wrong) if certain else ()
     )
 
 
@@ -138,9 +143,9 @@ def _sound(found: SongFacts | Failed, name: str) -> SongFacts:
 
 
 def _sat_out(
-    set_list: SetList, facts: Sequence[SongFacts], source: Source
-) -> tuple[tuple[frozenset[int], ...], list[str]]:
-    away, wrong = list[frozenset[int]](), list[str]()
+    set_list: SetList, facts: Sequence[SongFacts]
+) -> tuple[tuple[frozenset[int], ...], list[Diagnostic]]:
+    away, wrong = list[frozenset[int]](), list[Diagnostic]()
     for player in set_list.players:
         numbers = set()
         for name, span in zip(player.sits_out, player.sits_out_spans, strict=True):
@@ -148,7 +153,7 @@ def _sat_out(
                 numbers.add(song_number(name, facts, set_list))
             except UnknownSong as reason:
                 told = Diagnostic("unknown-song", "error", span, str(reason), (reason.hint,))
-                wrong.append(shown(told, source))
+                wrong.append(told)
         away.append(frozenset(numbers))
     return tuple(away), wrong
 

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from chartkit.book.named_songs import named_songs
 from chartkit.book.set_list import SetList
 from chartkit.book.set_mistakes import told_mistakes
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
@@ -23,10 +24,15 @@ _MAY_FOLLOW = ("missing", "no-instrument")
 
 @dataclass(frozen=True, slots=True)
 class SetReading:
-    """A set file as read: the set, None where it has errors, and every mistake."""
+    """A set file as read: the set, None where it has errors, and every mistake but one kind.
+
+    Whether a song sat out is in the set is known when the charts are read; ``named`` is
+    what is needed for that where there are errors, None where it cannot be told.
+    """
 
     set_list: SetList | None
     diagnostics: tuple[Diagnostic, ...]
+    named: SetList | None = None
 
 
 def read_set(source: Source, folder: Path) -> SetReading:
@@ -45,7 +51,10 @@ def read_set(source: Source, folder: Path) -> SetReading:
         told = tuple(one for one in told if one.code not in _MAY_FOLLOW)
     every = (*toml.diagnostics, *told)
     if model is None or every:
-        return SetReading(None, tuple(sorted(every, key=lambda one: one.span.start)))
+        told = tuple(sorted(every, key=lambda one: one.span.start))
+        named = named_songs(toml.values, folder, _spans(places))
+        # Of a line that could not be read nobody knows whether it began a song.
+        return SetReading(None, told, None if toml.diagnostics else named)
     return SetReading(set_from(model, folder, _spans(places)), ())
 
 

@@ -156,7 +156,7 @@ def own_tuning(player: PlayerModel) -> str:
 
 
 def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
-    if not _inside(folder, song.chart):
+    if not inside(folder, song.chart):
         yield Mistake(
             "outside-folder",
             (*path, "chart"),
@@ -177,7 +177,8 @@ def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator
                           f"shapes are read by {known}")  # fmt: skip
 
 
-def _inside(folder: Path, chart: str) -> bool:
+def inside(folder: Path, chart: str) -> bool:
+    """Whether a chart lies in the folder of the set or below it, links followed."""
     try:
         return (folder / chart).resolve().is_relative_to(folder.resolve())
     except (OSError, ValueError, RuntimeError):

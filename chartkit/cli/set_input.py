@@ -15,7 +15,7 @@ import typer
 from chartkit.cli.files import STANDARD_INPUT, Unusable, read_source
 from chartkit.cli.streams import BROKEN_OFF
 from chartkit.cli.telling import say, wrong_usage
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Diagnostic, Source, shown
 
 if TYPE_CHECKING:
     from chartkit.book.night import ChartText, Night
@@ -63,11 +63,22 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
         say(f"chartkit: {reason}")
         raise typer.Exit(1) from None
     reading = read_set(source, path.parent)
-    for diagnostic in reading.diagnostics:
+    if reading.set_list is not None:
+        return reading.set_list, source
+    wrong = () if reading.named is None else _wrongly_named(reading.named, source)
+    for diagnostic in sorted((*reading.diagnostics, *wrong), key=lambda one: one.span.start):
         say(shown(diagnostic, source))
-    if reading.set_list is None:
-        raise typer.Exit(1)
-    return reading.set_list, source
+    raise typer.Exit(1)
+
+
+def _wrongly_named(named: "SetList", source: Source) -> tuple[Diagnostic, ...]:
+    """The songs sat out that are none of a set with other mistakes; charts' own are not told."""
+    from chartkit.book.night import read_night
+
+    if not any(player.sits_out for player in named.players):
+        return ()
+    with workshop_for(1, 0, no_cache=True) as workshop:
+        return read_night(named, source, chart_texts(named), workshop, False).wrong
 
 
 def chart_texts(set_list: "SetList") -> "list[ChartText]":
@@ -114,7 +125,10 @@ def tonight(
     shifts: list[str],
     with_plan: bool,
 ) -> "Night":
-    """The set as it is played tonight, read.  Ends the run when a song is not in it."""
+    """The set as it is played tonight, read.
+
+    Ends the run when a song that is moved or sat out is not in it.
+    """
     from chartkit.book.night import moved_tonight, read_night
 
     if keys or shifts:
@@ -125,7 +139,12 @@ def tonight(
         }
         _check_keys(wanted, known)
         set_list = moved_tonight(set_list, wanted, steps)
-    return read_night(set_list, source, texts, workshop, with_plan)
+    night = read_night(set_list, source, texts, workshop, with_plan)
+    if night.wrong:
+        for message in night.messages:
+            say(message)
+        raise typer.Exit(1)
+    return night
 
 
 def _by_song(option: str, texts: list[str], known: "Night") -> dict[int, str]:

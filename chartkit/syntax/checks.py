@@ -1,10 +1,8 @@
-"""What can only be said of a whole chart: marks that lead nowhere, repeats left open."""
+"""What can only be said of a whole chart: verses of one number, shapes, keys left behind."""
 
-from collections.abc import Iterator
-
-from chartkit.chart.model import Chart, GivenShape, Mark, MusicRow, SettingRow
-from chartkit.diagnostics import Span
+from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
 from chartkit.syntax.report import Report
+from chartkit.syntax.roads import check_roads
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -21,51 +19,29 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
                 "write bars between bar lines: | C | F | G7 | C |",
             )  # fmt: skip
         return
-    _check_marks(list(_marks(music)), report)
-    _check_repeats(music, report)
+    check_roads(chart, music, report)
+    _check_verses(chart, report)
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)
     _check_keys_left(chart, report)
 
 
-def _marks(music: list[MusicRow]) -> Iterator[Mark]:
-    for row in music:
-        for bar in row.bars:
-            yield from bar.marks
-
-
-def _check_marks(marks: list[Mark], report: Report) -> None:
-    kinds = {mark.kind for mark in marks}
-    for mark in marks:
-        if mark.kind == "D.S." and "segno" not in kinds:
-            report.warn("no-segno", *mark.span, "D.S. leads to a segno, and there is none",
-                        "write @segno in the bar to go back to")  # fmt: skip
-        if mark.until == "coda" and not {"coda", "to-coda"} <= kinds:
-            missing = "@coda" if "coda" not in kinds else "@to-coda"
-            report.warn("no-coda", *mark.span, f'"al coda" needs {missing}, and there is none',
-                        "@to-coda is where to leave, @coda where to go on")  # fmt: skip
-        if mark.until == "fine" and "fine" not in kinds:
-            report.warn("no-fine", *mark.span, '"al fine" needs a fine, and there is none',
-                        "write @fine at the end of the last bar")  # fmt: skip
-
-
-def _check_repeats(music: list[MusicRow], report: Report) -> None:
-    open_at: Span | None = None
-    for row in music:
-        for line in row.lines:
-            if line.kind in ("repeat-end", "repeat-both"):
-                open_at = None
-            if line.kind in ("repeat-start", "repeat-both"):
-                if open_at is not None:
-                    _warn_open(open_at, report)
-                open_at = line.span
-    if open_at is not None:
-        _warn_open(open_at, report)
-
-
-def _warn_open(span: Span, report: Report) -> None:
-    report.warn("repeat-left-open", *span, "this repeat is never closed",
-                'write ":|" after the last bar that is played again')  # fmt: skip
+def _check_verses(chart: Chart, report: Report) -> None:
+    """Warns of two rows of words with one number under the same row of music."""
+    for section in chart.sections:
+        told = set[int]()
+        for row in section.rows:
+            if isinstance(row, MusicRow):
+                told = set()
+            elif isinstance(row, WordsRow) and row.verse is not None and not section.same_as:
+                if row.verse in told:
+                    start = row.span.start
+                    report.warn(
+                        "verse-number-twice", start, start + len(f"{row.verse}:"),
+                        f"there is a verse {row.verse} under this row of music already",
+                        f'verses under one row count on: "{max(told) + 1}:"',
+                    )  # fmt: skip
+                told.add(row.verse)
 
 
 def _check_shapes(chart: Chart, report: Report) -> None:

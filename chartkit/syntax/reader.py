@@ -35,6 +35,7 @@ from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.slips import check_comment, is_prose, report_prose
 from chartkit.syntax.strikes import MusicContext
+from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.words import comment_text, count_of, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
@@ -84,6 +85,10 @@ class _Reader:
             self._words(text)
         elif _SETTING.match(stripped) and not stripped.startswith("N.C"):
             self._setting(text)
+        elif (bare := bare_section(text)) is not None:
+            self._bare_section(bare)
+        elif self.opened is None and (setting := with_colon(text, self.report)) is not None:
+            self._setting(setting)
         else:
             self._music(text)
 
@@ -147,6 +152,15 @@ class _Reader:
         self.opened = read_section(
             parts, text, self._span(text), earlier, self.music_of, self.report
         )
+        self.context.first_in_section = True
+        self.context.silence = ""
+
+    def _bare_section(self, found: BareSection) -> None:
+        """Reports it and reads on in that section, so that the slip is told once."""
+        report_bare_section(found, self.report)
+        self._close_section()
+        start, end = (place + self.report.offset for place in found.span)
+        self.opened = Section(found.name, span=Span(start, end))
         self.context.first_in_section = True
         self.context.silence = ""
 

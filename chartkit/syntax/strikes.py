@@ -150,4 +150,11 @@ def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -
             f'write the whole chord, such as "C/{written.text}"',
         )  # fmt: skip
         return None
+    if context.silence == _NO_CHORD:
+        told = replace(context.chord, bass=parse_note(written.text))
+        report.warn(
+            "bass-after-silence", written.start, written.end,
+            f'"/{written.text}" is a new bass, but nothing sounds after N.C. to put it under',
+            f'write the whole chord, "{told}"',
+        )  # fmt: skip
     return replace(context.chord, bass=parse_note(written.text))

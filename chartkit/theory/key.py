@@ -37,6 +37,7 @@ _MODE_SPELLINGS = {
     "aeolian": "minor",
     **{name: name for name in MODES},
 }
+_SIGN_IN_WORDS = re.compile(r"([A-G])[\s-]*(flat|sharp)(?![A-Za-z])", re.IGNORECASE)
 _KEY = re.compile(rf"({NOTE_NAME.pattern})\s*([A-Za-z]*)")
 _MOST_SIGNS = 7
 
@@ -68,9 +69,10 @@ class Key:
 def parse_key(text: str) -> Key:
     """The key written as ``Db``, ``Db major``, ``Bbm``, ``F# minor`` or ``D dorian``.
 
+    The sign may also be a word: ``D flat``, ``C sharp minor``.
     Raises ValueError when it is not a key, or has more than seven signs.
     """
-    found = _KEY.fullmatch(text.strip())
+    found = _KEY.fullmatch(_SIGN_IN_WORDS.sub(_with_sign, text.strip(), count=1))
     if found is None:
         raise ValueError(f'"{text}" is not a key: write one like Db major, Bbm or D dorian')
     word = found[2]
@@ -84,6 +86,10 @@ def parse_key(text: str) -> Key:
         simple = min(spellings(pitch_class_of(key.tonic), mode), key=lambda k: abs(k.signature))
         raise ValueError(f"{key} would need {abs(key.signature)} signs: write {simple}")
     return key
+
+
+def _with_sign(found: re.Match[str]) -> str:
+    return found[1] + ("b" if found[2].lower() == "flat" else "#")
 
 
 def spellings(pitch_class: int, mode: str) -> tuple[Key, ...]:

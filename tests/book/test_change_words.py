@@ -34,8 +34,20 @@ def test_the_capo_comes_off_before_strings_are_tuned() -> None:
     assert told(ONE, (0, 2, 0), (0, 2, 1), (0, 0, 2), (0, 0, 0)) == [
         "Capo on fret 2.",
         "Take the capo off. Tune every string down a half step. Check the tuning. Capo on fret 2.",
-        "Take the capo off. Tune every string down a half step. Check the tuning.",
+        "Take the capo off. Tune every string down another half step, to a whole step down. "
+        "Check the tuning.",
         "Tune every string up a whole step to standing pitch. Check the tuning.",
+    ]
+
+
+def test_strings_that_are_down_already_are_told_where_to_end() -> None:
+    """From one half step down to two is not said in the words of none to one: a player who has
+    lost count hears where the strings end."""
+    assert told(ONE, (0, 0, 0), (0, 0, 1), (0, 0, 2), (0, 0, 4), (0, 0, 3))[1:] == [
+        "Tune every string down a half step. Check the tuning.",
+        "Tune every string down another half step, to a whole step down. Check the tuning.",
+        "Tune every string down another whole step, to 4 half steps down. Check the tuning.",
+        "Tune every string up a half step, to a step and a half down. Check the tuning.",
     ]
 
 
@@ -54,6 +66,12 @@ def test_a_helper_has_the_other_guitar_ready() -> None:
     assert told(TWO, (0, 3, 0), (1, 2, 1), helper=True)[1] == (
         "Put down cedar, take blue. It comes with the capo on 2."
     )
+    assert told(TWO, (0, 3, 0), (1, 2, 2), (0, 0, 1), (1, 0, 0), (0, 0, 1), helper=True)[1:] == [
+        "Put down cedar, take blue. It comes tuned down a whole step, with the capo on 2.",
+        "Put down blue, take cedar. It comes tuned down a half step.",
+        "Put down cedar, take blue. It comes tuned to standing pitch.",
+        "Put down blue, take cedar.",
+    ]
     assert told(ONE, (0, 0, 0), (0, 2, 0), straight=True)[1] == "No pause here. Capo on fret 2."
     assert told(ONE, (0, 2, 0), (0, 2, 0), straight=True)[1] == ""
 

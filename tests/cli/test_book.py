@@ -132,6 +132,32 @@ def test_a_song_sat_out_that_is_none_is_told_at_its_place(folder: Path) -> None:
     assert 'hint: did you mean "Three"?' in done.stderr
     assert f"night.toml:{line}:30: error[unknown-song]" in done.stderr
     assert "hint: give a title, or a number from 1 to 3" in done.stderr
+    assert not (folder / "out").exists()
+
+
+def test_a_song_sat_out_that_is_none_is_told_beside_other_mistakes(folder: Path) -> None:
+    """All mistakes of the set file in one run and in the order of the file, then no books."""
+    text = (folder / "night.toml").read_text()
+    text = text.replace('reads = "words"', 'reads = "words"\nsits_out = ["Two", "Nope"]')
+    (folder / "night.toml").write_text(text + "\nencore = 1\n")
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    codes = [line.partition("error[")[2].partition("]")[0] for line in done.stderr.splitlines()]
+    assert [code for code in codes if code] == ["unknown-song", "unknown-setting"]
+    assert "Nope" in done.stderr and "Traceback" not in done.stderr
+    assert not (folder / "out").exists()
+
+
+def test_a_song_sat_out_may_be_the_one_whose_chart_is_missing(folder: Path) -> None:
+    """A missing chart costs its song alone, even where somebody sits it out by its title."""
+    text = (folder / "night.toml").read_text()
+    text = text.replace('reads = "words"', 'reads = "words"\nsits_out = ["The Second"]')
+    (folder / "night.toml").write_text(text)
+    (folder / "two.chart").unlink()
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    assert "error[song-unusable]" in done.stderr and "error[unknown-song]" in done.stderr
+    assert (folder / "out/ada.pdf").exists()
 
 
 @pytest.mark.parametrize(

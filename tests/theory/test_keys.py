@@ -270,3 +270,22 @@ def test_usual_spellings_are_the_counted_ones(pitch_class: int, mode: str, usual
     start = parse_key("C" if mode == "major" else "Am")
     steps = (pitch_class - pitch_class_of(start.tonic)) % 12
     assert str(key_moved_by(start, steps)) == usual
+
+
+@pytest.mark.parametrize(
+    ("words", "signs"),
+    [
+        ("D flat", "Db"), ("C sharp minor", "C#m"), ("B-flat minor", "Bbm"), ("Eflat", "Eb"),
+        ("F Sharp dorian", "F# dorian"),
+    ],
+)  # fmt: skip
+def test_a_sign_may_be_a_word(words: str, signs: str) -> None:
+    """A key spoken with flat or sharp is the key written with the sign."""
+    assert parse_key(words) == parse_key(signs)
+
+
+@pytest.mark.parametrize("text", ["D flatter", "flat D", "D flat flat", "G sharp major", "D flatm"])
+def test_words_that_name_no_key_are_refused(text: str) -> None:
+    """The word stands once, right after the letter, and the key must be one of the thirty."""
+    with pytest.raises(ValueError, match=r"not a key|not a mode|signs"):
+        parse_key(text)

@@ -1,0 +1,48 @@
+"""Of a set file with mistakes, what tells whether the songs sat out are in the set."""
+
+from pathlib import Path
+from typing import Any
+
+from chartkit.book.set_list import Player, SetList, SongEntry, Stage
+from chartkit.book.set_rules import Places, inside
+
+
+def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList | None:
+    """The songs' charts and what each player sits out, and nothing else.
+
+    None where a song's chart is not known: then any name may be that song's.  A chart
+    outside the folder counts as not known, since it is not to be read.
+    """
+    charts = [song.get("chart") for song in _tables(values, "songs")]
+    songs = [
+        SongEntry(folder / name, name)
+        for name in charts
+        if isinstance(name, str) and name.strip() and inside(folder, name)
+    ]
+    if not songs or len(songs) < len(charts):
+        return None
+    players = [
+        _player(player, number, places) for number, player in enumerate(_tables(values, "players"))
+    ]
+    return SetList("", "", "", Stage(), tuple(players), tuple(songs))
+
+
+def _tables(values: dict[str, Any], name: str) -> list[dict[str, Any]]:
+    """The tables of that name, an empty one for each entry that is none."""
+    found = values.get(name)
+    entries = found if isinstance(found, list) else []
+    return [entry if isinstance(entry, dict) else {} for entry in entries]
+
+
+def _player(values: dict[str, Any], number: int, places: Places) -> Player:
+    """The player with the songs sat out; what is no title or number is told elsewhere."""
+    found = values.get("sits_out")
+    named = [
+        (str(name), places.at("players", number, "sits_out", i))
+        for i, name in enumerate(found if isinstance(found, list) else [])
+        if type(name) is int or (isinstance(name, str) and name.strip() and name.isprintable())
+    ]
+    return Player(
+        "", "words", sits_out=tuple(name for name, _ in named),
+        sits_out_spans=tuple(span for _, span in named),
+    )  # fmt: skip

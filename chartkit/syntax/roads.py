@@ -1,0 +1,105 @@
+"""Marks and repeats that lead nowhere: what only the whole chart can tell."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.chart.model import Chart, Mark, MarkKind, MusicRow
+from chartkit.chart.written_order import WrittenBar, written_order
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+
+
+def check_roads(chart: Chart, music: Sequence[MusicRow], report: Report) -> None:
+    """Warns of marks without their other half, repeats left open and endings out of order."""
+    _check_marks([mark for row in music for bar in row.bars for mark in bar.marks], report)
+    _check_repeats(music, report)
+    # Music that a later section shares is looked at where it is written.
+    own = replace(chart, sections=tuple(one for one in chart.sections if not one.same_as))
+    for endings in _repeats_endings(written_order(own)):
+        _check_endings(endings, report)
+
+
+def _check_marks(marks: list[Mark], report: Report) -> None:
+    kinds = {mark.kind for mark in marks}
+    to_a_coda = any(mark.until == "coda" for mark in marks)
+    for mark in marks:
+        if mark.kind == "D.S." and "segno" not in kinds:
+            report.warn("no-segno", *mark.span, "D.S. leads to a segno, and there is none",
+                        "write @segno in the bar to go back to")  # fmt: skip
+        if mark.until == "coda" and not {"coda", "to-coda"} <= kinds:
+            missing = "@coda" if "coda" not in kinds else "@to-coda"
+            report.warn("no-coda", *mark.span, f'"al coda" needs {missing}, and there is none',
+                        "@to-coda is where to leave, @coda where to go on")  # fmt: skip
+        if mark.until == "fine" and "fine" not in kinds:
+            report.warn("no-fine", *mark.span, '"al fine" needs a fine, and there is none',
+                        "write @fine at the end of the last bar")  # fmt: skip
+        if not to_a_coda:
+            _check_coda(mark, kinds, report)
+
+
+def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
+    """Warns of one half of a coda alone; with an "al coda" that one is told instead."""
+    if mark.kind == "to-coda" and "coda" not in kinds:
+        report.warn("no-coda", *mark.span, '"to coda" leads to a coda, and there is none',
+                    "write @coda in the bar where to go on")  # fmt: skip
+    if mark.kind == "coda" and "to-coda" not in kinds:
+        report.warn("no-coda", *mark.span, "nothing leads to this coda",
+                    "write @to-coda in the bar where to leave for it")  # fmt: skip
+
+
+def _check_repeats(music: Sequence[MusicRow], report: Report) -> None:
+    open_at: Span | None = None
+    for row in music:
+        for line in row.lines:
+            if line.kind in ("repeat-end", "repeat-both"):
+                open_at = None
+            if line.kind in ("repeat-start", "repeat-both"):
+                if open_at is not None:
+                    _warn_open(open_at, report)
+                open_at = line.span
+    if open_at is not None:
+        _warn_open(open_at, report)
+
+
+def _warn_open(span: Span, report: Report) -> None:
+    report.warn("repeat-left-open", *span, "this repeat is never closed",
+                'write ":|" after the last bar that is played again')  # fmt: skip
+
+
+def _repeats_endings(bars: Sequence[WrittenBar]) -> Iterator[list[WrittenBar]]:
+    """The bars at which endings start, gathered by the repeat they belong to."""
+    found = list[WrittenBar]()
+    for last, bar in zip([None, *bars], bars, strict=False):
+        if found and last is not None and _begins_afresh(last, bar):
+            yield found
+            found = []
+        if bar.endings:
+            found.append(bar)
+    yield found
+
+
+def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
+    """Whether a repeat with endings is over before a bar, as playing takes it."""
+    if bar.opens_repeat:
+        return True
+    if bar.endings:
+        return bar.section != last.section and 1 in bar.endings
+    return last.closes_repeat or last.after.kind == "double" or bar.section != last.section
+
+
+def _check_endings(endings: list[WrittenBar], report: Report) -> None:
+    """Warns of a number given twice, and of one left out between others."""
+    every = {number for bar in endings for number in bar.endings}
+    told = set[int]()
+    for bar in endings:
+        for number in bar.endings:
+            span = bar.before.span
+            if number in told:
+                report.warn("endings-out-of-order", *span,
+                            f"there are two endings {number} in this repeat",
+                            'number them 1, 2, 3; a new repeat begins at "|:"')  # fmt: skip
+            elif number - 1 not in every and min(every) < number:
+                report.warn("endings-out-of-order", *span,
+                            f"there is an ending {number}, but no ending {number - 1}",
+                            f'for both times write "|{number - 1}.{number}."')  # fmt: skip
+            told.add(number)

@@ -1,0 +1,79 @@
+"""Rows that lack the sign that says what they are: section names, settings at the top."""
+
+import re
+from typing import NamedTuple
+
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+from chartkit.syntax.setting_row import SECTION_WORD, setting_named
+from chartkit.syntax.settings import setting_value
+
+_LEAD = r"(?:(?:last|final|first|second|third|double|half|guitar|post)[\s-]*)?"
+_SECTION = re.compile(
+    rf"({_LEAD}{SECTION_WORD.pattern}(?:\s+(?:\d{{1,2}}|[A-Za-z]))?)(?:\s+(x\d{{1,2}}))?",
+    re.IGNORECASE,
+)
+_LETTER = re.compile(r"\[\s*([A-Z][0-9]?)\s*\]")
+_TIMES = re.compile(r"\(?(?:x\s?(\d{1,2})|(\d{1,2})\s?x)\)?\s*$", re.IGNORECASE)
+_AROUND = "[](){}<>*=-–—_.:; "
+_SETTING = re.compile(r"(\s*([a-z]+))\s(\s*[^\s=:].*)", re.IGNORECASE)
+
+
+class BareSection(NamedTuple):
+    """A row that is just the name of a section: where it stands, the name, the row it meant.
+
+    ``letter`` says that it is one letter in brackets, which may also be a chord.
+    """
+
+    span: Span
+    name: str
+    meant: str
+    letter: bool
+
+
+def bare_section(text: str) -> BareSection | None:
+    """What a row without ``==`` names, when it names a section and holds nothing else."""
+    kept = re.split(r"\s#", text, maxsplit=1)[0]
+    span = Span(len(kept) - len(kept.lstrip()), len(kept.rstrip()))
+    letter = _LETTER.fullmatch(kept.strip())
+    if letter is not None:
+        return BareSection(span, letter[1], f"== {letter[1]}", True)
+    plain = _TIMES.sub(lambda found: f"x{found[1] or found[2]}", kept.strip(_AROUND))
+    if "(" in kept and (times := _TIMES.search(kept)) is not None:
+        plain = f"{kept[: times.start()].strip(_AROUND)} x{times[1] or times[2]}"
+    found = _SECTION.fullmatch(plain)
+    if found is None:
+        return None
+    return BareSection(span, found[1], " ".join(f"== {plain}".split()), False)
+
+
+def report_bare_section(found: BareSection, report: Report) -> None:
+    """Reports it, with the row as it is written."""
+    chord = f'; a chord stands between bar lines: "| {found.name} |"' if found.letter else ""
+    report.add(
+        "words-without-colon", *found.span,
+        f'"{found.name}" looks like the name of a section',
+        f'a section row begins with two equals signs: "{found.meant}"{chord}',
+    )  # fmt: skip
+
+
+def with_colon(text: str, report: Report) -> str | None:
+    """A setting whose colon is missing, reported, with a colon in place of the blank.
+
+    None when the row is no setting with a value that it can have.
+    """
+    found = _SETTING.fullmatch(text.rstrip())
+    name = setting_named(found[2]) if found is not None else None
+    if found is None or name is None or "|" in text:
+        return None
+    value = re.split(r"\s#", found[3], maxsplit=1)[0].strip()
+    try:
+        setting_value(name, value)
+    except ValueError:
+        return None
+    report.add(
+        "setting-without-colon", found.start(2), len(text.rstrip()),
+        f'"{name}" has no colon after it', f'write "{name}: {value}"',
+        'if these are words to be sung, begin the row with ":"',
+    )  # fmt: skip
+    return f"{found[1]}:{found[3]}"
