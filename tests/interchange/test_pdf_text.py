@@ -4,7 +4,7 @@ from io import BytesIO
 
 import pytest
 from PIL import Image
-from pypdf import PdfWriter
+from pypdf import PdfReader, PdfWriter
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
@@ -82,6 +82,30 @@ def test_findings_name_the_page() -> None:
     found = taken(pages(lambda canvas: draw_song(canvas, lines)))
     (guess,) = [f for f in found.findings if f.code == "words-go-on"]
     assert guess.place == "page 1, line 5"
+
+
+def with_file_inside(name: str, content: bytes) -> bytes:
+    """A page of text with a file attached to it, written by pypdf."""
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(pages(lambda canvas: draw_song(canvas, SONG)))))
+    writer.add_attachment(name, content)
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def test_a_chart_inside_is_taken_instead_of_the_page() -> None:
+    """A chart attached under our name is the chart; one that does not read is told, and, as
+    for any other file inside, the page is read."""
+    text = b"key: C\n\n== Verse\n| C | G |\n"
+    found = taken(with_file_inside("song.chart", text))
+    assert found.own_text.encode() == text
+    assert [(f.certainty, f.code) for f in found.findings] == [("sure", "chart-inside")]
+    torn = taken(with_file_inside("song.chart", text.replace(b"| G", b"| ?")))
+    assert body(torn.chart) == BODY
+    assert "chart-inside" in codes(torn)
+    other = taken(with_file_inside("notes.txt", text))
+    assert body(other.chart) == BODY
+    assert "chart-inside" not in codes(other)
 
 
 def scan(canvas: Canvas) -> None:
