@@ -112,6 +112,9 @@ class BarReader:
             columns.append(own)
             self.bars_before += bar.lasts
         lines[0] = self._first_line(lines[0], place)
+        first = bars[0]
+        if lines[0].kind == "none" and first.strikes and not (first.pickup or first.beats_written):
+            lines[0] = BarLine()  # without it, what was shared out would be read as a pick-up
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
 
     def _overfull(self, cells: Sequence[Sequence[Token]], place: str) -> bool:
