@@ -68,3 +68,7 @@ class Findings:
     def leave_out(self, code: str, message: str, place: str = "") -> None:
         """Notes what the chart does not hold."""
         self.found.append(Finding("left-out", code, message, place))
+
+    def take_back(self, code: str) -> None:
+        """Drops what was noted under a code, where more of the source says otherwise."""
+        self.found = [finding for finding in self.found if finding.code != code]

@@ -334,6 +334,22 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         "up on the hill\n",
         {"capo": "3", "chords": "shapes", "writer": "M. Sandoval", "tempo": "84", "key": "C major"},
     ),
+    "a key that sounds, over shapes": (
+        "Hill Song\nCapo: 3\nKey: Bb\n\nG/D     Em/C\nup on the hill\nD     G\nand down\n",
+        {"capo": "3", "chords": "shapes", "key": "G major"},
+    ),
+    "a minor key that sounds, over shapes": (
+        "Hill Song\nCapo: 2\nKey: F#m\n\nEm      C\nup on the hill\nG     D\nand down\n",
+        {"capo": "2", "chords": "shapes", "key": "E minor"},
+    ),
+    "a key that sounds, over what sounds": (
+        "Hill Song\nCapo: 3\nKey: Bb\n\nBb      Eb\nup on the hill\nF     Bb\nand down\n",
+        {"capo": "3", "chords": "sounding", "key": "Bb major"},
+    ),
+    "the shapes' own key": (
+        "Hill Song\nCapo: 2\nKey: G\n\nG      C\nup on the hill\nD     G\nand down\n",
+        {"capo": "2", "chords": "shapes", "key": "G major"},
+    ),
     "a title in another language": (
         "Kleines Boot\nTonart: Am\n\n1. Strophe:\nAm       Dm\nWenn der Regen fällt\n\n"
         "Refrain:\nF    G\nkomm heim\n\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",

@@ -39,6 +39,16 @@ def test_heading(name: str) -> None:
     reads_back(chart)
 
 
+def test_what_a_key_beside_a_capo_means_is_a_guess() -> None:
+    """Whether the key above a sheet with a capo sounds is told as a guess, and so is whether
+    its chords do; never both ways."""
+    shapes = codes(taken(HEADS["a key that sounds, over shapes"][0]))
+    assert {"key-sounds", "chords-are-shapes"} <= shapes
+    sounding = codes(taken(HEADS["a key that sounds, over what sounds"][0]))
+    assert "chords-are-sounding" in sounding
+    assert not sounding & {"key-sounds", "chords-are-shapes"}
+
+
 def test_places_are_lines_and_columns() -> None:
     """A finding says where it stands: line and column, from 1."""
     found = taken("Song\n\nC\none\ntwo\n")

@@ -10,6 +10,7 @@ from chartkit.chart.model import Bar, CueRow, MusicRow, Section, Segment, Strike
 from chartkit.interchange.sheet.again import play_again, sung_as_earlier, sung_stacked
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.capo_key import settle_key
 from chartkit.interchange.sheet.counts import is_counted_rest
 from chartkit.interchange.sheet.head import (
     head_end,
@@ -50,6 +51,7 @@ def read_lines(
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings))
     reader = SheetReader(sheet, lines)
     reader.read()
+    settle_key(sheet)
     chart = sheet.chart()
     if not chart.sections:
         raise Refused("the text has neither chords nor words")
