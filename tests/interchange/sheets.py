@@ -4,6 +4,24 @@ All songs are invented.
 """
 
 SHEETS: dict[str, tuple[str, str]] = {
+    "headings with a remark": (
+        "Song\n\n[Chorus]\nF G\noh my\n\nBridge - quiet\nAm F\nall so low\n\n"
+        "Chorus - loud\n\n[Chorus x2 - loud]\n",
+        '== Chorus\nF G\n: oh / my\n== Bridge\n"quiet"\nAm F\n: all / so low\n'
+        '== Chorus as Chorus\n"loud"\n: oh / my\n== Chorus as Chorus x2\n"loud"\n: oh / my',
+    ),
+    "words with a dash are no heading": (
+        "[Verse]\nC        G\nbridge - of stone\nAm\nBreak - my heart\n",
+        "== Verse\nC G\n: bridge \\- / of stone\nAm\n: Break - my heart",
+    ),
+    "chords behind a heading, and a remark": (
+        "Song\n\nOutro: D - A/C# - Bm7 - G (x4) fade\n",
+        '== Outro\nD A/C# Bm7 G "x4" "fade"',
+    ),
+    "slashes without bar lines": (
+        "G    /   D  /\nlow tide here\n",
+        "G D\n: low tide / here",
+    ),
     "chords over words": (
         "        G             D/F#\nThe gate in the wind goes on\n",
         "G D/F#\n: The gate / in the wind / goes on",
@@ -356,6 +374,10 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         {"title": "Kleines Boot", "key": "A minor"},
     ),
     "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "By:"}),
+    "tuning is no name": (
+        "Hill Song\ntuning: standard\nM. Sandoval\n\n[Verse]\nC\none\n",
+        {"title": "Hill Song", "writer": "M. Sandoval", "note": "tuning: standard"},
+    ),
     "no title": ("C   G\none two\n", {"title": "None"}),
 }
 """Name to sheet and the settings that must come of its heading."""

@@ -63,6 +63,14 @@ def test_left_out_lines_are_told() -> None:
     assert left == [("tablature", "4:1"), ("tablature", "5:1")]
 
 
+def test_what_is_no_name_and_no_beat_is_told() -> None:
+    """A tuning kept as a note is a guess; slashes without bar lines are left out once a row."""
+    assert "kept-as-note" in codes(taken(HEADS["tuning is no name"][0]))
+    found = taken(SHEETS["slashes without bar lines"][0])
+    left = [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
+    assert left == [("slashes-without-bars", "1:1")]
+
+
 def test_naming_is_told() -> None:
     """Notes named in another way are a guess."""
     assert "note-names" in codes(taken("Hm  G  A\nHm  E\n"))

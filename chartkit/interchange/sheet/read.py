@@ -128,6 +128,8 @@ class SheetReader:
     # ---- sections
     def _heading(self, heading: Heading, line: Line) -> None:
         self._open(Section(heading.name, times=heading.times))
+        if heading.remark:
+            self.sheet.add_remark(cue_text(heading.remark))
         if heading.rest_at is None:
             self.at += 1
             return
@@ -138,7 +140,7 @@ class SheetReader:
 
     def _open(self, section: Section) -> None:
         """Ends the open section, which may be an earlier one played again, and opens another."""
-        if not self.sheet.rows:
+        if not self.sheet.begun:
             play_again(self.sheet)
         self.sheet.open(section)
 
@@ -259,13 +261,13 @@ class SheetReader:
         """Reads a block of words as a further verse where its lines go by an earlier one."""
         sheet = self.sheet
         begins = not self.lines[self.at - 1].text.strip() if self.at else False
-        if sheet.rows and not begins:
+        if sheet.begun and not begins:
             return False
-        end, lines = self._block(whole_section=not sheet.rows)
+        end, lines = self._block(whole_section=not sheet.begun)
         if not lines:
             return False
         place = self.lines[self.at].place()
-        if not (sung_as_earlier(sheet, lines) if not sheet.rows else sung_stacked(sheet, lines)):
+        if not (sung_stacked if sheet.begun else sung_as_earlier)(sheet, lines):
             return False
         sheet.words_lines += len(lines)
         sheet.findings.guess(
