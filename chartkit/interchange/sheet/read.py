@@ -5,6 +5,7 @@ lines were typed none are invented: such rows are in free time.
 """
 
 import re
+from dataclasses import replace
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Section, Segment, Strike, WordsRow
 from chartkit.interchange.sheet.again import play_again, sung_as_earlier, sung_stacked
@@ -134,7 +135,7 @@ class SheetReader:
             self.at += 1
             return
         at = len(line.text) - len(line.text.lstrip()) + heading.rest_at
-        kept = Line(line.number, " " * at + line.text[at:], line.columns)
+        kept = replace(line, text=" " * at + line.text[at:])
         self.lines[self.at] = kept
         self.kinds[self.at] = self.sheet.tokens.row(kept)
 
