@@ -364,6 +364,18 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         "Hill Song\nCapo: 3\nKey: Bb\n\nBb      Eb\nup on the hill\nF     Bb\nand down\n",
         {"capo": "3", "chords": "sounding", "key": "Bb major"},
     ),
+    "shapes over what sounds, no capo named": (
+        "Hill Song\n\nG      C\nA      D\nup on the hill\nD     G\nE     A\nand down\n",
+        {"capo": "2", "chords": "sounding"},
+    ),
+    "rows one under the other that are no shapes": (
+        "Hill Song\n\nG  C\nA  D\nD  G\nup on the hill\n",
+        {"capo": "None", "chords": "None"},
+    ),
+    "a tune that goes up a step": (
+        "Hill Song\n\nAm F\nBm G\n\nAm F\nBm G\n\nAm F\nBm G\n",
+        {"capo": "None", "chords": "None"},
+    ),
     "the shapes' own key": (
         "Hill Song\nCapo: 2\nKey: G\n\nG      C\nup on the hill\nD     G\nand down\n",
         {"capo": "2", "chords": "shapes", "key": "G major"},

@@ -13,6 +13,7 @@ from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
 from chartkit.interchange.sheet.capo_key import settle_key
 from chartkit.interchange.sheet.counts import is_counted_rest
+from chartkit.interchange.sheet.doubled import doubled_capo
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
@@ -85,9 +86,21 @@ class SheetReader:
         self.at = head_end(self.lines, self.kinds, self.sheet.tokens)
         for line in self.lines[: self.at]:
             read_head_line(self.sheet, line)
+        self._find_capo()
         while self.at < len(self.lines):
             self._line()
         self._open(Section(""))
+
+    def _find_capo(self) -> None:
+        """Takes the capo from rows of shapes over what sounds where no heading names one."""
+        told = "capo" in self.sheet.top
+        capo = 0 if told else doubled_capo(self.lines, self.kinds)
+        if capo:
+            self.sheet.top["capo"] = capo
+            self.sheet.findings.guess(
+                "shapes-over-sounding", f"each row of chords stands twice, {capo} half steps "
+                f"apart: they are read as shapes at capo {capo} over what sounds",
+            )  # fmt: skip
 
     def _line(self) -> None:
         line, tokens = self.lines[self.at], self.kinds[self.at]
