@@ -90,7 +90,9 @@ def test_shapes_over_sounding_are_read_as_one_row() -> None:
     chart = chart_of("key: Db major\ncapo: 1\n\n== Verse\n| Db | Gb Ab |\n: | low | tide / is |\n")
     text = sheet_text(chart)
     assert "| C   | F    G  |" in text
-    back = taken(text).chart
+    found = taken(text)
+    assert "chords-are-shapes" not in codes(found)
+    back = found.chart
     assert (body(back), back.capo, back.written_as_shapes) == (body(chart), 1, False)
 
 

@@ -207,7 +207,9 @@ class SheetReader:
         raised = [None if root is None else (root + capo) % 12 for root in shapes]
         if not shapes or raised != sounding:
             return False
-        self.sheet.top["chords"] = "sounding"
+        if self.sheet.top.get("chords") != "sounding":
+            self.sheet.top["chords"] = "sounding"
+            self.sheet.findings.take_back("chords-are-shapes")
         return True
 
     def _words_under(self, rows_are_numbered: bool) -> list[Line]:
