@@ -10,6 +10,7 @@ from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.diagnostics import Source, has_errors, shown
 
 if TYPE_CHECKING:
+    from chartkit.chart.model import Chart
     from chartkit.interchange.taken import Finding
 
 OneSheet = Annotated[
@@ -17,7 +18,7 @@ OneSheet = Annotated[
     typer.Argument(
         metavar="FILE", show_default=False,
         help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
-        "or a PDF of such text; - is standard input.",
+        "or a PDF of such text or with its chart inside; - is standard input.",
     ),
 ]  # fmt: skip
 ChartOutput = Annotated[
@@ -54,13 +55,13 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
     with outcome.guarded():
         data = read_bytes(file, LARGEST_FILE_BYTES)
         try:
-            taken = taken_in(data, chord_or_none, part)
+            taken = taken_in(data, chord_or_none, part, _chart_or_none)
         except Refused as reason:
             say(_refusal(name, str(reason)))
             raise typer.Exit(1) from None
         for line in told(taken.findings, name):
             say(line)
-        text = chart_text(taken.chart)
+        text = taken.own_text or chart_text(taken.chart)
         if taken.format == "JSON":
             _check(text, name)
         if output is None or output == STANDARD_INPUT:
@@ -69,6 +70,14 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
             write_whole(Path(output), text.encode())
             say(f"{output}: a chart, from {taken.format}")
     outcome.finish()
+
+
+def _chart_or_none(text: str) -> "Chart | None":
+    """The chart of a text in our language; None where it has mistakes."""
+    from chartkit.syntax.reader import read_chart
+
+    reading = read_chart(Source(text))
+    return None if has_errors(reading.diagnostics) else reading.chart
 
 
 def _check(text: str, name: str) -> None:

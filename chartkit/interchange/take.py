@@ -1,7 +1,7 @@
 """Any file that holds a lead sheet to a chart: recognise it, then read it."""
 
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
 
 LARGEST_FILE_BYTES = 32_000_000
 """More than any lead sheet has, and little enough to hold in memory."""
@@ -11,11 +11,17 @@ LARGEST_TEXT_BYTES = 2_000_000
 _MOST_LINES = 200_000
 
 
-def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
+def taken_in(
+    data: bytes,
+    read_symbol: SymbolReader,
+    part: str | None = None,
+    read_chart: ChartReader | None = None,
+) -> Taken:
     """The chart that a file's content holds, with what was found on the way.
 
     ``part`` names a part of a score.  ``read_symbol`` reads a chord symbol of the chart
-    language.  Raises Refused for what cannot be taken in.
+    language, ``read_chart`` a whole chart, so that one that is ours already is kept as it is.
+    Raises Refused for what cannot be taken in.
     """
     if len(data) > LARGEST_FILE_BYTES:
         raise Refused(f"the file is too large: more than {LARGEST_FILE_BYTES:,} bytes")
@@ -33,11 +39,16 @@ def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) ->
     if format_name == "pdf":
         from chartkit.interchange.pdf_text.read import read_pdf
 
-        return read_pdf(data, read_symbol)
+        return read_pdf(data, read_symbol, read_chart)
     if format_name == "json":
         from chartkit.interchange.data import read_json
 
         return read_json(data)
+    return _of_text(data, read_symbol, read_chart)
+
+
+def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None) -> Taken:
+    from chartkit.interchange.own import own_chart
     from chartkit.interchange.recognise import decoded
     from chartkit.interchange.sheet.read import read_sheet
 
@@ -46,6 +57,8 @@ def taken_in(data: bytes, read_symbol: SymbolReader, part: str | None = None) ->
     text, encoding = decoded(data)
     if text.count("\n") > _MOST_LINES:
         raise Refused(f"the text is too large: more than {_MOST_LINES:,} lines")
+    if (own := own_chart(text, read_chart)) is not None:
+        return own
     findings = Findings()
     if encoding == "windows-1252":
         findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")

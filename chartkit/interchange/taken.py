@@ -17,6 +17,8 @@ Certainty = Literal["sure", "guessed", "left-out"]
 SymbolReader = Callable[[str], Chord | None]
 """Reads one chord symbol; None for what is none.  The reader of our language is passed in,
 since this room does not know it."""
+ChartReader = Callable[[str], Chart | None]
+"""Reads a whole text in our language; None for one with mistakes.  Passed in as well."""
 
 
 class Refused(Exception):
@@ -38,11 +40,15 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A chart taken from another format, and what was found on the way."""
+    """A chart taken from another format, and what was found on the way.
+
+    ``own_text`` is the chart as its writer wrote it, where the source holds one.
+    """
 
     chart: Chart
     findings: tuple[Finding, ...]
     format: str
+    own_text: str = ""
 
 
 @dataclass(slots=True)
@@ -62,3 +68,7 @@ class Findings:
     def leave_out(self, code: str, message: str, place: str = "") -> None:
         """Notes what the chart does not hold."""
         self.found.append(Finding("left-out", code, message, place))
+
+    def take_back(self, code: str) -> None:
+        """Drops what was noted under a code, where more of the source says otherwise."""
+        self.found = [finding for finding in self.found if finding.code != code]

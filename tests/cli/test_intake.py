@@ -87,3 +87,31 @@ def test_wrong_calls_and_missing_files(tmp_path: Path) -> None:
     own.write_bytes(b"<score-partwise/>")
     done = call(str(own), "-o", str(own))
     assert (done.exit_code, own.read_bytes()) == (2, b"<score-partwise/>")
+
+
+CHART = "# our own words\ntitle: Low Tide\ncapo: 2\n\n== Verse\n| C | G |\n: low | tide |\n"
+
+
+def test_a_page_of_ours_gives_back_its_chart(tmp_path: Path) -> None:
+    """The chart that travels inside an engraved page comes back letter by letter, and that is
+    told as sure."""
+    chart, page = tmp_path / "song.chart", tmp_path / "song.pdf"
+    chart.write_text(CHART, encoding="utf-8")
+    assert run("engrave", str(chart), "-o", str(page)).exit_code == 0
+    done = call(str(page))
+    assert done.stdout == CHART
+    assert "sure[chart-inside]: this is the chart that travels inside this PDF" in done.stderr
+
+
+def test_a_chart_is_passed_on_as_it_is(tmp_path: Path) -> None:
+    """A file that is a chart already is written unchanged, and said to be one in one line."""
+    out = tmp_path / "out.chart"
+    done = call("-", "-o", str(out), given=CHART.encode())
+    assert done.exit_code == 0
+    assert out.read_text(encoding="utf-8") == CHART
+    assert "sure[already-a-chart]: this is already a chart" in done.stderr
+    sheet = call("-", given=b"Capo: 2\n\n| C | G |\n")
+    assert "already" not in sheet.stderr
+    assert "chords: shapes" in sheet.stdout
+    rows = call("-", given=b"capo: 2\n\nC G\n")
+    assert "already" not in rows.stderr

@@ -6,7 +6,7 @@ from pathlib import Path
 import music21
 
 from chartkit.chart.model import Chart, MusicRow, Segment, Strike, WordsRow
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.interchange.take import taken_in
 from chartkit.interchange.taken import Taken
 from chartkit.syntax.reader import read_chart
@@ -20,7 +20,14 @@ LEAD_SHEETS = MUSIC21 / "corpus" / "leadSheet"
 
 def taken(data: bytes | str, part: str | None = None) -> Taken:
     """What the program takes from a file's content."""
-    return taken_in(data.encode() if isinstance(data, str) else data, chord_or_none, part)
+    as_bytes = data.encode() if isinstance(data, str) else data
+    return taken_in(as_bytes, chord_or_none, part, chart_or_none)
+
+
+def chart_or_none(text: str) -> Chart | None:
+    """The chart of a text of ours; None where it has mistakes."""
+    reading = read_chart(Source(text))
+    return None if has_errors(reading.diagnostics) else reading.chart
 
 
 def suite(name: str, part: str | None = None) -> Taken:

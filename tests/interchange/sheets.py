@@ -4,6 +4,24 @@ All songs are invented.
 """
 
 SHEETS: dict[str, tuple[str, str]] = {
+    "headings with a remark": (
+        "Song\n\n[Chorus]\nF G\noh my\n\nBridge - quiet\nAm F\nall so low\n\n"
+        "Chorus - loud\n\n[Chorus x2 - loud]\n",
+        '== Chorus\nF G\n: oh / my\n== Bridge\n"quiet"\nAm F\n: all / so low\n'
+        '== Chorus as Chorus\n"loud"\n: oh / my\n== Chorus as Chorus x2\n"loud"\n: oh / my',
+    ),
+    "words with a dash are no heading": (
+        "[Verse]\nC        G\nbridge - of stone\nAm\nBreak - my heart\n",
+        "== Verse\nC G\n: bridge \\- / of stone\nAm\n: Break - my heart",
+    ),
+    "chords behind a heading, and a remark": (
+        "Song\n\nOutro: D - A/C# - Bm7 - G (x4) fade\n",
+        '== Outro\nD A/C# Bm7 G "x4" "fade"',
+    ),
+    "slashes without bar lines": (
+        "G    /   D  /\nlow tide here\n",
+        "G D\n: low tide / here",
+    ),
     "chords over words": (
         "        G             D/F#\nThe gate in the wind goes on\n",
         "G D/F#\n: The gate / in the wind / goes on",
@@ -334,12 +352,44 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         "up on the hill\n",
         {"capo": "3", "chords": "shapes", "writer": "M. Sandoval", "tempo": "84", "key": "C major"},
     ),
+    "a key that sounds, over shapes": (
+        "Hill Song\nCapo: 3\nKey: Bb\n\nG/D     Em/C\nup on the hill\nD     G\nand down\n",
+        {"capo": "3", "chords": "shapes", "key": "G major"},
+    ),
+    "a minor key that sounds, over shapes": (
+        "Hill Song\nCapo: 2\nKey: F#m\n\nEm      C\nup on the hill\nG     D\nand down\n",
+        {"capo": "2", "chords": "shapes", "key": "E minor"},
+    ),
+    "a key that sounds, over what sounds": (
+        "Hill Song\nCapo: 3\nKey: Bb\n\nBb      Eb\nup on the hill\nF     Bb\nand down\n",
+        {"capo": "3", "chords": "sounding", "key": "Bb major"},
+    ),
+    "shapes over what sounds, no capo named": (
+        "Hill Song\n\nG      C\nA      D\nup on the hill\nD     G\nE     A\nand down\n",
+        {"capo": "2", "chords": "sounding"},
+    ),
+    "rows one under the other that are no shapes": (
+        "Hill Song\n\nG  C\nA  D\nD  G\nup on the hill\n",
+        {"capo": "None", "chords": "None"},
+    ),
+    "a tune that goes up a step": (
+        "Hill Song\n\nAm F\nBm G\n\nAm F\nBm G\n\nAm F\nBm G\n",
+        {"capo": "None", "chords": "None"},
+    ),
+    "the shapes' own key": (
+        "Hill Song\nCapo: 2\nKey: G\n\nG      C\nup on the hill\nD     G\nand down\n",
+        {"capo": "2", "chords": "shapes", "key": "G major"},
+    ),
     "a title in another language": (
         "Kleines Boot\nTonart: Am\n\n1. Strophe:\nAm       Dm\nWenn der Regen fällt\n\n"
         "Refrain:\nF    G\nkomm heim\n\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",
         {"title": "Kleines Boot", "key": "A minor"},
     ),
     "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "By:"}),
+    "tuning is no name": (
+        "Hill Song\ntuning: standard\nM. Sandoval\n\n[Verse]\nC\none\n",
+        {"title": "Hill Song", "writer": "M. Sandoval", "note": "tuning: standard"},
+    ),
     "no title": ("C   G\none two\n", {"title": "None"}),
 }
 """Name to sheet and the settings that must come of its heading."""

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from chartkit.interchange.taken import Refused
@@ -116,6 +116,7 @@ LINES = st.one_of(
 
 @settings(max_examples=400, deadline=None)
 @given(st.lists(LINES, max_size=14))
+@example(["C _ _ N.C. _ lan- :| :|", "tide"])
 def test_any_sheet(lines: list[str]) -> None:
     """Lines of chords, words, headings and anything else."""
     reads_or_refuses("\n".join(lines).encode("utf-8", "replace"))

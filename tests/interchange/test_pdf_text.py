@@ -4,7 +4,7 @@ from io import BytesIO
 
 import pytest
 from PIL import Image
-from pypdf import PdfWriter
+from pypdf import PdfReader, PdfWriter
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
@@ -73,7 +73,8 @@ def test_running_heads_are_dropped_and_told() -> None:
 
     found = taken(pages(page(1, SONG[:1]), page(2, SONG[1:])))
     assert body(found.chart) == BODY
-    assert "running-heads" in codes(found)
+    (dropped,) = [f for f in found.findings if f.code == "running-heads"]
+    assert dropped.message.endswith(": The Tidewater Five songbook; page 1")
 
 
 def test_findings_name_the_page() -> None:
@@ -82,6 +83,44 @@ def test_findings_name_the_page() -> None:
     found = taken(pages(lambda canvas: draw_song(canvas, lines)))
     (guess,) = [f for f in found.findings if f.code == "words-go-on"]
     assert guess.place == "page 1, line 5"
+
+
+def test_chords_behind_a_heading_keep_their_page() -> None:
+    """What is found behind a heading on its line is placed by page and line too."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 11)
+        for i, text in enumerate(("Small Song", "", "Outro: C  G  Am  F  again")):
+            canvas.drawString(60, 760 - 14 * i, text)
+
+    found = taken(pages(draw))
+    places = {f.place for f in found.findings if f.place}
+    assert any(f.code == "no-chord-known" for f in found.findings)
+    assert all(place.startswith("page 1, line ") for place in places), places
+
+
+def with_file_inside(name: str, content: bytes) -> bytes:
+    """A page of text with a file attached to it, written by pypdf."""
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(pages(lambda canvas: draw_song(canvas, SONG)))))
+    writer.add_attachment(name, content)
+    out = BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def test_a_chart_inside_is_taken_instead_of_the_page() -> None:
+    """A chart attached under our name is the chart; one that does not read is told, and, as
+    for any other file inside, the page is read."""
+    text = b"key: C\n\n== Verse\n| C | G |\n"
+    found = taken(with_file_inside("song.chart", text))
+    assert found.own_text.encode() == text
+    assert [(f.certainty, f.code) for f in found.findings] == [("sure", "chart-inside")]
+    torn = taken(with_file_inside("song.chart", text.replace(b"| G", b"| ?")))
+    assert body(torn.chart) == BODY
+    assert "chart-inside" in codes(torn)
+    other = taken(with_file_inside("notes.txt", text))
+    assert body(other.chart) == BODY
+    assert "chart-inside" not in codes(other)
 
 
 def scan(canvas: Canvas) -> None:

@@ -39,6 +39,16 @@ def test_heading(name: str) -> None:
     reads_back(chart)
 
 
+def test_what_a_key_beside_a_capo_means_is_a_guess() -> None:
+    """Whether the key above a sheet with a capo sounds is told as a guess, and so is whether
+    its chords do; never both ways."""
+    shapes = codes(taken(HEADS["a key that sounds, over shapes"][0]))
+    assert {"key-sounds", "chords-are-shapes"} <= shapes
+    sounding = codes(taken(HEADS["a key that sounds, over what sounds"][0]))
+    assert "chords-are-sounding" in sounding
+    assert not sounding & {"key-sounds", "chords-are-shapes"}
+
+
 def test_places_are_lines_and_columns() -> None:
     """A finding says where it stands: line and column, from 1."""
     found = taken("Song\n\nC\none\ntwo\n")
@@ -51,6 +61,14 @@ def test_left_out_lines_are_told() -> None:
     found = taken(SHEETS["tablature is left out"][0])
     left = [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
     assert left == [("tablature", "4:1"), ("tablature", "5:1")]
+
+
+def test_what_is_no_name_and_no_beat_is_told() -> None:
+    """A tuning kept as a note is a guess; slashes without bar lines are left out once a row."""
+    assert "kept-as-note" in codes(taken(HEADS["tuning is no name"][0]))
+    found = taken(SHEETS["slashes without bar lines"][0])
+    left = [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
+    assert left == [("slashes-without-bars", "1:1")]
 
 
 def test_naming_is_told() -> None:
@@ -72,7 +90,9 @@ def test_shapes_over_sounding_are_read_as_one_row() -> None:
     chart = chart_of("key: Db major\ncapo: 1\n\n== Verse\n| Db | Gb Ab |\n: | low | tide / is |\n")
     text = sheet_text(chart)
     assert "| C   | F    G  |" in text
-    back = taken(text).chart
+    found = taken(text)
+    assert "chords-are-shapes" not in codes(found)
+    back = found.chart
     assert (body(back), back.capo, back.written_as_shapes) == (body(chart), 1, False)
 
 

@@ -43,8 +43,13 @@ def _rows(pieces: list[Piece]) -> list[_Row]:
     return [sorted(row, key=lambda piece: piece.x) for row in rows]
 
 
+def _text(row: _Row) -> str:
+    return " ".join(piece.text.strip() for piece in row)
+
+
 def _plain(row: _Row) -> str:
-    return re.sub(r"\d+", "0", " ".join(piece.text.strip() for piece in row))
+    """The text of a row with every number as 0, so that page numbers are alike."""
+    return re.sub(r"\d+", "0", _text(row))
 
 
 def _without_running_heads(pages: list[list[_Row]], findings: Findings) -> list[list[_Row]]:
@@ -54,7 +59,8 @@ def _without_running_heads(pages: list[list[_Row]], findings: Findings) -> list[
     ends = Counter(text for rows in pages for text in {_plain(row) for row in _edges(rows)})
     heads = {text for text, count in ends.items() if count > 1}
     if heads:
-        said = "; ".join(sorted(heads))[:80]
+        as_first = {_plain(row): _text(row) for rows in reversed(pages) for row in _edges(rows)}
+        said = "; ".join(as_first[head] for head in sorted(heads))[:80]
         findings.leave_out("running-heads", f"what stands at the edge of every page: {said}")
     return [
         [row for row in rows if not (_plain(row) in heads and any(row is e for e in _edges(rows)))]

@@ -1,14 +1,26 @@
-"""A PDF with text to a chart: its lines rebuilt from places, then read as a sheet."""
+"""A PDF to a chart: the one that travels inside, or its lines rebuilt and read as a sheet."""
 
+from chartkit.interchange.own import ATTACHED_NAME, attached_chart
+from chartkit.interchange.pdf_text.attached import attached_text
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.pdf_text.pieces import pieces_of
 from chartkit.interchange.sheet.read import read_lines
-from chartkit.interchange.taken import Findings, SymbolReader, Taken
+from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
 
 
-def read_pdf(data: bytes, read_symbol: SymbolReader) -> Taken:
+def read_pdf(
+    data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None = None
+) -> Taken:
     """The chart of a PDF.  Raises Refused for a scan, a locked or a damaged file, and for one
     with neither chords nor words."""
     findings = Findings()
+    text = attached_text(data, ATTACHED_NAME) if read_chart is not None else None
+    if text is not None:
+        if (own := attached_chart(text, read_chart)) is not None:
+            return own
+        findings.leave_out(
+            "chart-inside", f'the file "{ATTACHED_NAME}" inside this PDF does not read as a '
+            "chart: its pages are read",
+        )  # fmt: skip
     lines = lines_of(pieces_of(data), findings)
     return read_lines(lines, read_symbol, findings, "PDF")

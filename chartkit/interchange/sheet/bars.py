@@ -67,7 +67,8 @@ class BarReader:
 
     # ---- free time
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
-        """Chords in order.  Slashes and similes are kept as cues: there is no beat to count."""
+        """Chords in order.  Similes are kept as cues; slashes are left out, for there is no
+        beat to count."""
         strikes: list[Strike] = []
         columns: list[int] = []
         asides = Asides(self.findings, place)
@@ -75,8 +76,13 @@ class BarReader:
             if token.kind in STRUCK:
                 strikes += [self._strike(played, place) for played in token.struck]
                 columns += [token.column] * len(token.struck)
-            elif token.kind != "bar":
+            elif token.kind != "bar" and not _is_slashes(token):
                 asides.take(token, len(strikes))
+        if any(map(_is_slashes, tokens)):
+            self.findings.leave_out(
+                "slashes-without-bars", "slashes among chords that are read without bars: "
+                "there are no beats to count", place,
+            )  # fmt: skip
         if not strikes:
             strikes, columns = [Strike(None)], [tokens[0].column]
         bar = Bar(tuple(strikes), cues=tuple(asides.cues), marks=asides.ordered_marks())
@@ -112,6 +118,9 @@ class BarReader:
             columns.append(own)
             self.bars_before += bar.lasts
         lines[0] = self._first_line(lines[0], place)
+        first = bars[0]
+        if lines[0].kind == "none" and first.strikes and not (first.pickup or first.beats_written):
+            lines[0] = BarLine()  # without it, what was shared out would be read as a pick-up
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
 
     def _overfull(self, cells: Sequence[Sequence[Token]], place: str) -> bool:
@@ -233,6 +242,10 @@ class BarReader:
                 passed = sum(slot.at < at for slot in slots)
                 asides.take(token, starts[min(passed, len(starts) - 1)])
         return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
+
+
+def _is_slashes(token: Token) -> bool:
+    return token.kind == "beat" and not token.text.strip("/")
 
 
 def _new_meter(tokens: Sequence[Token]) -> Meter | None:

@@ -17,6 +17,14 @@ _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+[-–—]\s+")
 _CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
+_FOR_THE_PLAYERS = re.compile(
+    r"(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
+    r"feel|range|vocal range|instrument|guitar|stimmung|zupfmuster|schlagmuster|afinación|"
+    r"accordage)"
+    r"\s*:\s*\S.*",
+    re.IGNORECASE,
+)
+"""What stands above a song and is neither its title nor a name (common practice, no source)."""
 _QUOTES = '"“”„«» '
 _MOST_HEADER_LINES = 6
 _MOST_WORDS_OF_A_NAME = 6
@@ -64,6 +72,9 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
             sheet.notes.append(text)
     elif (letter := _OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
+    elif _FOR_THE_PLAYERS.fullmatch(text) is not None:
+        sheet.notes.append(text)
+        sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
     elif "writer" not in sheet.top and _is_writer(text):

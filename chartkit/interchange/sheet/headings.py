@@ -5,7 +5,7 @@ sheets are often written (common practice, no source), or by square brackets.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from chartkit.chart.model import HIGHEST_CAPO, SettingValue
@@ -47,6 +47,11 @@ _BRACKETED = re.compile(
 )
 _RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
 """Our own way of marking a section, which may have any name."""
+_DASH = re.compile(r"\s+[-–—]\s+")
+_LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
+_MOST_WORDS_OF_A_REMARK = 4
+_WORDS_TOO = {"break", "end", "ending", "final", "hook", "middle", "pont", "stick", "tag", "verso"}
+"""Names that a line of words with a dash may as well begin with."""
 _MOST_TIMES = 99
 _LONGEST_LINE = 120
 """What is longer is no heading, though a heading may begin it."""
@@ -54,11 +59,13 @@ _LONGEST_LINE = 120
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A section's heading; ``rest`` is what stands behind it on its line, and where."""
+    """A section's heading: ``rest_at`` is where more stands behind it on its line, ``remark``
+    what is said to the players behind a dash."""
 
     name: str
     times: int = 1
     rest_at: int | None = None
+    remark: str = ""
 
 
 def heading_of(text: str) -> Heading | None:
@@ -67,6 +74,8 @@ def heading_of(text: str) -> Heading | None:
     bracketed = _BRACKETED.fullmatch(short) or _RULED.fullmatch(short)
     if bracketed is not None:
         remark = bracketed[3] if bracketed.re is _BRACKETED else None
+        if remark is None and bracketed[2] is None and (inner := _inner(bracketed[1])) is not None:
+            return inner
         return Heading(section_name(f"{bracketed[1]} {remark or ''}"), _times(bracketed[2]))
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
@@ -86,7 +95,34 @@ def heading_of(text: str) -> Heading | None:
         return Heading(section_name(found["name"]), times)
     if found["colon"] == ":" and bare is plain:
         return Heading(section_name(found["name"]), times, text.index(plain) + found.end())
-    return None
+    said = _remark_behind(bare)
+    if said is None or bare[0].islower() or found["name"].lower() in _WORDS_TOO:
+        return None
+    return replace(said, name=section_name(found["name"]), times=times)
+
+
+def _inner(text: str) -> Heading | None:
+    """The heading within brackets where more than a name stands there: how often it is played,
+    or a remark behind a dash."""
+    said = _remark_behind(text, any_case=True)
+    found = _HEADING.fullmatch(said.name if said is not None else text)
+    if found is None:
+        return None
+    times = _times(found["times"] or found["many"])
+    return Heading(section_name(found["name"]), times, None, said.remark if said else "")
+
+
+def _remark_behind(text: str, any_case: bool = False) -> Heading | None:
+    """A heading with a remark behind a dash, parted there, its name not yet read; None where
+    what stands behind is long, has chords, or begins with a capital letter."""
+    name, *more = _DASH.split(text.strip(), maxsplit=1)
+    remark = more[0] if more else ""
+    words = remark.split()
+    if not 0 < len(words) <= _MOST_WORDS_OF_A_REMARK or any(map(_LIKE_A_CHORD.match, words)):
+        return None
+    if not any_case and (not remark[0].islower() or _HEADING.fullmatch(name) is None):
+        return None
+    return Heading(name, remark=remark)
 
 
 def _with_more(text: str) -> Heading | None:

@@ -5,12 +5,15 @@ lines were typed none are invented: such rows are in free time.
 """
 
 import re
+from dataclasses import replace
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Section, Segment, Strike, WordsRow
 from chartkit.interchange.sheet.again import play_again, sung_as_earlier, sung_stacked
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.capo_key import settle_key
 from chartkit.interchange.sheet.counts import is_counted_rest
+from chartkit.interchange.sheet.doubled import doubled_capo
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
@@ -50,6 +53,7 @@ def read_lines(
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings))
     reader = SheetReader(sheet, lines)
     reader.read()
+    settle_key(sheet)
     chart = sheet.chart()
     if not chart.sections:
         raise Refused("the text has neither chords nor words")
@@ -82,9 +86,21 @@ class SheetReader:
         self.at = head_end(self.lines, self.kinds, self.sheet.tokens)
         for line in self.lines[: self.at]:
             read_head_line(self.sheet, line)
+        self._find_capo()
         while self.at < len(self.lines):
             self._line()
         self._open(Section(""))
+
+    def _find_capo(self) -> None:
+        """Takes the capo from rows of shapes over what sounds where no heading names one."""
+        told = "capo" in self.sheet.top
+        capo = 0 if told else doubled_capo(self.lines, self.kinds)
+        if capo:
+            self.sheet.top["capo"] = capo
+            self.sheet.findings.guess(
+                "shapes-over-sounding", f"each row of chords stands twice, {capo} half steps "
+                f"apart: they are read as shapes at capo {capo} over what sounds",
+            )  # fmt: skip
 
     def _line(self) -> None:
         line, tokens = self.lines[self.at], self.kinds[self.at]
@@ -126,17 +142,19 @@ class SheetReader:
     # ---- sections
     def _heading(self, heading: Heading, line: Line) -> None:
         self._open(Section(heading.name, times=heading.times))
+        if heading.remark:
+            self.sheet.add_remark(cue_text(heading.remark))
         if heading.rest_at is None:
             self.at += 1
             return
         at = len(line.text) - len(line.text.lstrip()) + heading.rest_at
-        kept = Line(line.number, " " * at + line.text[at:], line.columns)
+        kept = replace(line, text=" " * at + line.text[at:])
         self.lines[self.at] = kept
         self.kinds[self.at] = self.sheet.tokens.row(kept)
 
     def _open(self, section: Section) -> None:
         """Ends the open section, which may be an earlier one played again, and opens another."""
-        if not self.sheet.rows:
+        if not self.sheet.begun:
             play_again(self.sheet)
         self.sheet.open(section)
 
@@ -189,7 +207,9 @@ class SheetReader:
         raised = [None if root is None else (root + capo) % 12 for root in shapes]
         if not shapes or raised != sounding:
             return False
-        self.sheet.top["chords"] = "sounding"
+        if self.sheet.top.get("chords") != "sounding":
+            self.sheet.top["chords"] = "sounding"
+            self.sheet.findings.take_back("chords-are-shapes")
         return True
 
     def _words_under(self, rows_are_numbered: bool) -> list[Line]:
@@ -257,13 +277,13 @@ class SheetReader:
         """Reads a block of words as a further verse where its lines go by an earlier one."""
         sheet = self.sheet
         begins = not self.lines[self.at - 1].text.strip() if self.at else False
-        if sheet.rows and not begins:
+        if sheet.begun and not begins:
             return False
-        end, lines = self._block(whole_section=not sheet.rows)
+        end, lines = self._block(whole_section=not sheet.begun)
         if not lines:
             return False
         place = self.lines[self.at].place()
-        if not (sung_as_earlier(sheet, lines) if not sheet.rows else sung_stacked(sheet, lines)):
+        if not (sung_stacked if sheet.begun else sung_as_earlier)(sheet, lines):
             return False
         sheet.words_lines += len(lines)
         sheet.findings.guess(

@@ -58,6 +58,17 @@ class Sheet:
     chord_rows: int = 0
     words_lines: int = 0
     copied: int = 0
+    heading_rows: int = 0
+
+    @property
+    def begun(self) -> bool:
+        """Whether there is more in the open section than its heading says."""
+        return len(self.rows) > self.heading_rows
+
+    def add_remark(self, text: str) -> None:
+        """Adds what the heading of the open section says to the players."""
+        self.add(CueRow(text))
+        self.heading_rows = len(self.rows)
 
     def add_music(self, music: MusicRow) -> None:
         """Adds a row of music, with no words under it yet."""
@@ -109,6 +120,7 @@ class Sheet:
         if self.opened.name or self.rows:
             self._close()
         self.opened, self.rows, self.lines_under = section, [], []
+        self.heading_rows = 0
         self.stanza = self.stanza_row = self.stanza_lines = 0
         self.bars.first_in_section = True
 

@@ -26,7 +26,7 @@ def words_row(line: Line, read: ReadRow) -> WordsRow:
     verse = VERSE.match(line.text)
     if verse is not None:
         blank = " " * verse.end() + line.text[verse.end() :]
-        line = Line(line.number, blank, line.columns)
+        line = replace(line, text=blank)
     number = int(verse[1]) if verse is not None else None
     cells = _free_cells(line, read) if read.music.free else _barred_cells(line, read)
     return WordsRow(cells, number)
@@ -130,7 +130,7 @@ def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple
 
 def _before(line: Line, at: int) -> Line:
     columns = None if line.columns is None else line.columns[: at + 1]
-    return Line(line.number, line.text[:at], columns, line.where)
+    return replace(line, text=line.text[:at], columns=columns)
 
 
 def _token(kind: Kind, line: Line, at: int, text: str, played: tuple[Played, ...] = ()) -> Token:

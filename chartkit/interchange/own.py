@@ -1,0 +1,48 @@
+"""Charts that are in our own language already: a file of ours, or one inside a PDF of ours."""
+
+import re
+
+from chartkit.chart.model import Chart, MusicRow
+from chartkit.interchange.taken import ChartReader, Finding, Taken
+
+ATTACHED_NAME = "song.chart"
+"""Under which name an engraved page carries its chart."""
+_BEGINS_A_CHART = re.compile(r"(?:\s*(?:#[^\n]*)?\n)*(?:==|[a-z][a-z ]{1,20}:)")
+_SHOWS_A_CHART = re.compile(r"^\s*==|\|", re.MULTILINE)
+_LARGEST_CHARS = 200_000
+"""More than any song's chart has; longer texts are not tried as one."""
+
+
+def own_chart(text: str, read_chart: ChartReader | None) -> Taken | None:
+    """The chart that a text already is, unchanged; None for any other text.
+
+    It begins with a section's row or a setting, has bars or such a row, and reads without a
+    mistake; a text of facts and bare chords alone is a sheet.
+    """
+    chart = _read(text, read_chart) if _SHOWS_A_CHART.search(text) else None
+    if chart is None:
+        return None
+    said = "this is already a chart: it is passed on as it is"
+    return Taken(chart, (Finding("sure", "already-a-chart", said),), "a chart", text)
+
+
+def attached_chart(text: str, read_chart: ChartReader | None) -> Taken | None:
+    """The chart that was attached to a PDF; None where it does not read."""
+    chart = _read(text, read_chart)
+    if chart is None:
+        return None
+    said = (
+        "this is the chart that travels inside this PDF, in its own key and with its own capo "
+        "whatever the page shows"
+    )
+    return Taken(chart, (Finding("sure", "chart-inside", said),), "PDF", text)
+
+
+def _read(text: str, read_chart: ChartReader | None) -> Chart | None:
+    if read_chart is None or len(text) > _LARGEST_CHARS or not _BEGINS_A_CHART.match(text):
+        return None
+    chart = read_chart(text)
+    music = chart is not None and any(
+        isinstance(row, MusicRow) for section in chart.sections for row in section.rows
+    )
+    return chart if music else None
