@@ -134,7 +134,10 @@ _PAGES = (b"%PDF-", b"\x89PNG")
 def write_page(path: Path, content: bytes) -> None:
     """Writes a PDF or a picture as ``write_whole`` does, but never over anything else: what
     stands there may be somebody's chart or set.  Raises Unusable."""
-    there = read_bytes(str(path), 4) if path.is_file() else b""
+    try:
+        there = read_bytes(str(path), 4) if path.is_file() else b""
+    except OSError as reason:
+        raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
     if there and not there.startswith(_PAGES):
         raise Unusable(f"{path}: cannot be written: what stands there is no page of music")
     write_whole(path, content)

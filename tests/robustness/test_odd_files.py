@@ -11,6 +11,8 @@ import pytest
 
 from tests.robustness.commands import CHART, READERS, called, messages, with_file
 
+OLD_PAGE = b"%PDF-1.7 old"
+
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
@@ -99,7 +101,7 @@ def test_what_others_may_not_touch(folder: Path) -> None:
         in messages(called("check", "ferry.chart", folder=folder, before=_as_others_are))[0]
     )
     (folder / "ferry.chart").chmod(0o444)
-    (folder / "page.pdf").write_bytes(b"old")
+    (folder / "page.pdf").write_bytes(OLD_PAGE)
     (folder / "page.pdf").chmod(0o444)
     folder.chmod(0o555)
     for arguments in (("-o", "page.pdf"), ("-o", "new.pdf")):
@@ -110,7 +112,7 @@ def test_what_others_may_not_touch(folder: Path) -> None:
     done = called("tidy", "ferry.chart", folder=folder, before=_as_others_are)
     assert "cannot be written: it is read-only" in messages(done)[0]
     folder.chmod(0o755)
-    assert (folder / "page.pdf").read_bytes() == b"old"
+    assert (folder / "page.pdf").read_bytes() == OLD_PAGE
     assert (folder / "ferry.chart").read_text() == CHART
     assert sorted(p.name for p in folder.iterdir()) == ["ferry.chart", "page.pdf"]
 
@@ -122,7 +124,7 @@ def _disk_of_8_kb() -> None:
 
 def test_a_full_disk_leaves_what_was_there(folder: Path) -> None:
     """Where the file does not fit, one line says so and the old file stays whole."""
-    (folder / "page.pdf").write_bytes(b"old")
+    (folder / "page.pdf").write_bytes(OLD_PAGE)
     for command in (
         ("engrave", "ferry.chart", "-o", "page.pdf"),
         ("capo", "ferry.chart", "--sheet", "page.pdf"),
@@ -130,7 +132,7 @@ def test_a_full_disk_leaves_what_was_there(folder: Path) -> None:
         done = called(*command, folder=folder, before=_disk_of_8_kb)
         assert messages(done) == ["chartkit: page.pdf: cannot be written: file too large"]
         assert done.returncode == 1
-    assert (folder / "page.pdf").read_bytes() == b"old"
+    assert (folder / "page.pdf").read_bytes() == OLD_PAGE
     assert sorted(p.name for p in folder.iterdir()) == ["ferry.chart", "page.pdf"]
 
 
