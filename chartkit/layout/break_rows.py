@@ -10,6 +10,7 @@ ours, set by looking at pages.
 """
 
 from collections.abc import Sequence
+from functools import cache
 from typing import NamedTuple
 
 _LINE = 0.2
@@ -54,22 +55,12 @@ class LongRow(NamedTuple):
 
 def breaks(rows: Sequence[LongRow]) -> list[tuple[int, ...]]:
     """For each row the numbers of the bars that begin a line."""
-    most = max((_most_on_a_line(row) for row in rows), default=1)
-    found = [[row_breaks(row, target) for row in rows] for target in range(1, most + 1)]
+    ways = [_possible_lines(row) for row in rows]
+    lengths = (end - start for way in ways for end, lines in enumerate(way) for start, _ in lines)
+    most = max(lengths, default=1)
+    found = [[_cheapest(way, target) for way in ways] for target in range(1, most + 1)]
     best = min(found, key=lambda cuts: sum(cost for cost, _ in cuts), default=[])
     return [starts for _, starts in best]
-
-
-def _most_on_a_line(row: LongRow) -> int:
-    """The most bars that any line of the row can hold."""
-    most, start, used = 1, 0, 0.0
-    for end, bar in enumerate(row.bars, 1):
-        used += bar.width
-        while used > row.room + _FITS and start < end - 1:
-            used -= row.bars[start].width
-            start += 1
-        most = max(most, end - start)
-    return most
 
 
 def row_breaks(row: LongRow, target: int) -> tuple[float, tuple[int, ...]]:
@@ -77,16 +68,35 @@ def row_breaks(row: LongRow, target: int) -> tuple[float, tuple[int, ...]]:
 
     A bar wider than the line gets one to itself.
     """
-    count = len(row.bars)
-    best = [0.0] + [float("inf")] * count
-    came_from = [0] * (count + 1)
-    for end in range(1, count + 1):
-        used = 0.0
+    return _cheapest(_possible_lines(row), target)
+
+
+_Lines = list[list[tuple[int, float]]]
+"""For each bar that can end a line, from 0 for none: the bars that can begin it, each with the
+badness of that line but for its number of bars."""
+
+
+def _possible_lines(row: LongRow) -> _Lines:
+    found: _Lines = [[]]
+    for end in range(1, len(row.bars) + 1):
+        used, starts = 0.0, list[tuple[int, float]]()
         for start in range(end - 1, -1, -1):
             used += row.bars[start].width
             if used > row.room + _FITS and end - start > 1:
                 break
-            cost = best[start] + line_cost(row, start, end, used, target)
+            starts.append((start, _own_cost(row, start, end, used)))
+        found.append(starts)
+    return found
+
+
+def _cheapest(lines: _Lines, target: int) -> tuple[float, tuple[int, ...]]:
+    count = len(lines) - 1
+    best = [0.0] + [float("inf")] * count
+    came_from = [0] * (count + 1)
+    for end in range(1, count + 1):
+        last = end == count
+        for start, own in lines[end]:
+            cost = best[start] + own + _uneven_cost(end - start, target, last)
             if cost < best[end]:
                 best[end], came_from[end] = cost, start
     starts = [count]
@@ -97,11 +107,20 @@ def row_breaks(row: LongRow, target: int) -> tuple[float, tuple[int, ...]]:
 
 def line_cost(row: LongRow, start: int, end: int, used: float, target: int) -> float:
     """The badness of a line of the bars from ``start`` up to ``end``."""
-    uneven = (end - start - target) / target
-    last_short = end == len(row.bars) and uneven < 0
+    last = end == len(row.bars)
+    return _own_cost(row, start, end, used) + _uneven_cost(end - start, target, last)
+
+
+@cache
+def _uneven_cost(bars: int, target: int, last: bool) -> float:
+    """What it costs that a line has other than the wanted number of bars."""
+    uneven = (bars - target) / target
+    return (_LAST_SHORT if last and uneven < 0 else _UNEVEN) * uneven * uneven
+
+
+def _own_cost(row: LongRow, start: int, end: int, used: float) -> float:
     tight = max(0.0, used / row.room - _TIGHT_FROM) / (1 - _TIGHT_FROM)
-    weight = _LAST_SHORT if last_short else _UNEVEN
-    cost = _LINE + weight * uneven * uneven + _TIGHT * min(1.0, tight * tight)
+    cost = _LINE + _TIGHT * min(1.0, tight * tight)
     cost += _CROWDED * max(0, end - start - MOST_BARS)
     return cost + (_cut_cost(row.bars[end - 1]) if end < len(row.bars) else 0.0)
 
