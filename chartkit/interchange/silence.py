@@ -39,3 +39,18 @@ def _split(bar: Bar, beat: int) -> bool:
     """Whether something else stands in the beat that begins there."""
     onsets = (*(strike.onset for strike in bar.strikes), *bar.holds, *bar.slashes)
     return any(beat < onset < beat + TICKS_PER_BEAT for onset in onsets)
+
+
+def without_first_holds(bar: Bar) -> Bar:
+    """The first bar of a song in which anything is struck, with nothing held before that: beats
+    before it are plain, and a hold in its own beat is a slash."""
+    first = bar.strikes[0].onset if bar.strikes else bar.length
+    if not any(hold < first for hold in bar.holds):
+        return bar
+    beat = first // TICKS_PER_BEAT * TICKS_PER_BEAT
+    slashes = {at for at in (*bar.slashes, *bar.holds) if beat <= at < first}
+    return replace(
+        bar,
+        holds=tuple(hold for hold in bar.holds if hold > first),
+        slashes=tuple(sorted(slashes | {at for at in bar.slashes if at > first})),
+    )

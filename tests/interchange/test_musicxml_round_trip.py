@@ -1,5 +1,6 @@
 """Chart to MusicXML and back: valid against the schema, and nothing lost but what is listed."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -215,3 +216,15 @@ def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) ->
     assert any(words in loss for loss in losses_of(chart)) == told
     back = trip(chart)
     assert any(strike.pushed for bar in bars(back) for strike in bar.strikes) == told
+
+
+@pytest.mark.parametrize("row", ["| /,/,_ <D / / |", "| / /,_,/ D / |", "| / /,_,D / / |"])
+def test_nothing_is_held_before_the_first_chord(row: str) -> None:
+    """A score whose slashes are tied before any chord gives a chart that reads back, with every
+    chord."""
+    played = chart_of("| C |\n" + row + "\n")
+    second = played.sections[0].rows[1]
+    chart = replace(played, sections=(replace(played.sections[0], rows=(second,)),))
+    back = trip(chart)
+    reads_back(back)
+    assert struck(back) == struck(chart)

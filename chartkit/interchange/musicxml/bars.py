@@ -14,7 +14,7 @@ from chartkit.chart.model import (
 from chartkit.interchange.musicxml.beats import Placed, placed
 from chartkit.interchange.musicxml.events import Measure, Said
 from chartkit.interchange.musicxml.timed import Timed
-from chartkit.interchange.silence import without_held_silence
+from chartkit.interchange.silence import without_first_holds, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
@@ -37,6 +37,7 @@ class BarWriter:
     bars: list[Bar] = field(default_factory=list)
     chord: Chord | None = None
     silent: bool = True
+    anything_struck: bool = False
 
     def write(self, timed: Timed, after_break: bool) -> Written:
         """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
@@ -53,6 +54,8 @@ class BarWriter:
         else:
             written = self._continued(timed, after_break)
         bar, self.silent = without_held_silence(self._with_new_basses(written.bar), self.silent)
+        bar = bar if self.anything_struck else without_first_holds(bar)
+        self.anything_struck |= bool(bar.strikes)
         written = written._replace(bar=bar)
         self.bars.append(bar)
         return written
