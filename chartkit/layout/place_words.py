@@ -7,7 +7,7 @@ from typing import NamedTuple
 from chartkit.layout.boxes import NUMBER_GAP, Line, RowBox, Word
 from chartkit.layout.collect import WORD_GAP
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Stroke
+from chartkit.layout.frames import Item, Stroke, Text
 from chartkit.layout.style import Style
 
 _HYPHENS_APART = 42.0
@@ -51,7 +51,7 @@ class WordsPlacer:
                 reached = end
             else:
                 split, reached = one.word.split, _end(one)
-                items.append(self._text(one, y))
+                items.append(Text(one.x, y, one.word.width, one.word.pieces, "words"))
                 holds_on = following is not None and following.word.held
                 goes_on = holds_on or (following is None and _is(row.held_after, verse))
                 if split and not goes_on:
@@ -69,10 +69,7 @@ class WordsPlacer:
         column = max(one.width for one in row.numbers if one is not None)
         apart = NUMBER_GAP * column if widest else 0.0
         x = indent - self.style.pt(WORD_GAP) - widest - apart - number.width
-        return [self.fitter.text(number.text, x, y, "words", self.style.words, "verse")]
-
-    def _text(self, one: _Sung, y: float) -> Item:
-        return self.fitter.text(one.word.text, one.x, y, "words", self.style.words, "words")
+        return [Text(x, y, number.width, number.pieces, "verse")]
 
     def _hyphen(self, start: float, following: _Sung | None, edge: float, y: float) -> Item:
         """The hyphen between two syllables: half way, or just after the last of a line."""

@@ -46,7 +46,9 @@ def slashes_of(
     struck in the bar before.
     """
     beats = range(0, length, TICKS_PER_BEAT * tick)
-    begins: dict[int, Slash] = {at: Slash(at) for at in (*beats, *_struck_again(bar, tick))}
+    begins: dict[int, Slash] = {
+        at: Slash(at) for at in (*beats, *(again * tick for again in bar.slashes))
+    }
     last = 0
     for i, strike in enumerate(bar.strikes):
         at = strike.onset * tick
@@ -64,18 +66,14 @@ def slashes_of(
         begins.setdefault(at, Slash(at)).strike = pushed_next
         begins[at].tied_from = True
     notes = [begins[at] for at in sorted(begins)]
+    held = {at * tick for at in bar.holds}
     for note, following in zip(notes, [*notes[1:], Slash(length)], strict=True):
         note.end = following.start
-        if following.start in {at * tick for at in bar.holds}:
+        if following.start in held:
             note.tied_from = following.tied_to = True
     if 0 in bar.holds:
         notes[0].tied_to = True
     return notes
-
-
-def _struck_again(bar: Bar, tick: int) -> list[int]:
-    """Where inside beats the chord is struck again."""
-    return [at * tick for at in bar.slashes]
 
 
 def _early(at: int, last: int, tick: int) -> int:
