@@ -13,9 +13,10 @@ from chartkit.cli.capo_json import advice_json
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.files import Unusable, read_source, same_file, write_page
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
-from chartkit.cli.options import fret as fret_option
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.cli.values import file_path, whole_number
 from chartkit.syntax.reader import read_chart
+from chartkit.syntax.settings import capo_number
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
@@ -33,14 +34,19 @@ Studio = Annotated[
     ),
 ]
 Highest = Annotated[
-    int, typer.Option("--highest", min=0, max=11, help="The highest fret welcome for the capo.")
-]
+    int,
+    typer.Option(
+        "--highest", metavar="FRET", parser=whole_number(0, 11),
+        help="The highest fret welcome for the capo, 0 to 11.",
+    ),
+]  # fmt: skip
 TuneDown = Annotated[
     int,
     typer.Option(
-        "--tune-down", min=0, max=5, help="How many half steps the guitar may be tuned down."
+        "--tune-down", metavar="STEPS", parser=whole_number(0, 5),
+        help="How many half steps the guitar may be tuned down, 0 to 5.",
     ),
-]
+]  # fmt: skip
 Beside = Annotated[
     str | None,
     typer.Option(
@@ -51,14 +57,15 @@ Beside = Annotated[
 Guitars = Annotated[
     int | None,
     typer.Option(
-        "--guitars", min=2, max=4, show_default=False,
-        help="Spreads so many guitars over the neck.",
+        "--guitars", metavar="NUMBER", parser=whole_number(2, 4), show_default=False,
+        help="Spreads so many guitars over the neck, 2 to 4.",
     ),
 ]  # fmt: skip
 Sheet = Annotated[
     Path | None,
     typer.Option(
-        "--sheet", metavar="PDF", show_default=False, help="Draws the options on a page as well."
+        "--sheet", metavar="PDF", show_default=False, parser=file_path,
+        help="Draws the options on a page as well.",
     ),
 ]  # fmt: skip
 AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
@@ -207,7 +214,12 @@ def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None"
         instrument = instrument_of(chart)
         own = own_shapes(chart, instrument)
     else:
-        number = fret_option(beside)
+        try:
+            number = capo_number(beside)
+        except ValueError as reason:
+            raise wrong_usage(
+                f"--beside: {reason}", "or name a chart of the first guitar's part"
+            ) from None
     option = Option(max(0, number), max(0, -number))
     played = played_option(song, option, instrument, question.settings, own, question.boards)
     return part_of(song, played, instrument)

@@ -49,7 +49,9 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
     from chartkit.syntax.write import chart_text
 
     if output not in (None, STANDARD_INPUT) and file != STANDARD_INPUT and _same(output, file):
-        raise wrong_usage(f"{output} would overwrite the sheet it is made from")
+        raise wrong_usage(
+            f"{output} would overwrite the sheet it is made from", "name another file with -o"
+        )
     outcome = Outcome()
     name = "standard input" if file == STANDARD_INPUT else file
     with outcome.guarded():

@@ -10,20 +10,19 @@ from dataclasses import dataclass
 
 import typer
 
-from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import Chart
 from chartkit.cli.files import Unusable, read_source
-from chartkit.cli.streams import say
+from chartkit.cli.streams import MISUSED, say, say_misuse
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.syntax.reader import Reading, read_chart
 
 __all__ = ["Outcome", "say", "wrong_usage"]
 
 
-def wrong_usage(message: str) -> typer.Exit:
-    """Says why the call makes no sense; raise what comes back."""
-    say(f"chartkit: {message}")
-    return typer.Exit(2)
+def wrong_usage(message: str, hint: str = "") -> typer.Exit:
+    """Says why the call makes no sense, and what would; raise what comes back."""
+    say_misuse(message, hint)
+    return typer.Exit(MISUSED)
 
 
 def _unusable(name: str, reason: str) -> dict[str, object]:
@@ -80,6 +79,11 @@ class Outcome:
                 self.failed = True
             else:
                 if need_key and reading.chart.key is None:
-                    guess = written_key(reading.chart)
-                    say(f"{source.name}: no key is given; by its chords this is {guess}")
+                    _tell_key(source.name, reading.chart)
                 yield source, reading.chart
+
+
+def _tell_key(name: str, chart: Chart) -> None:
+    from chartkit.arrange.key_areas import written_key
+
+    say(f"{name}: no key is given; by its chords this is {written_key(chart)}")

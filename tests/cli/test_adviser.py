@@ -78,7 +78,7 @@ def test_second_guitar_and_spread(folder: Path) -> None:
         (("capo", "ferry.chart", "--sheet", "ferry.chart"), 1, "is the chart itself"),
         (("singer", "ferry.chart"), 2, "--range A3-E5"),
         (("singer", "ferry.chart", "--range", "E5-A3"), 2, "the lowest note comes first"),
-        (("singer", "ferry.chart", "--voice", "loud"), 2, '"loud" is not a voice'),
+        (("singer", "ferry.chart", "--voice", "loud"), 2, '"loud" is not one of soprano'),
         (("singer", "wandering.chart", "--voice", "alto"), 1, "how low and high it is sung"),
         (("strings", "--a4", "300"), 2, "between 400 and 480"),
     ],
