@@ -29,6 +29,8 @@ def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
     """The words of one verse in a bar; ``starts`` is where each segment begins, in units."""
     if not sung:
         return EMPTY
+    if len(starts) == 1 and sung[0].onset >= starts[0]:
+        return (_segment(sung),)
     ends = [*starts[1:], None]
     segments = [
         _segment([s for s in sung if start <= s.onset and (end is None or s.onset < end)])
@@ -43,10 +45,10 @@ def _segment(sung: Sequence[Sung]) -> Segment:
     words = [one for one in sung if not one.held]
     if not words:
         return Segment(held=bool(sung))
-    text = "".join(one.text + ("" if one.goes_on else " ") for one in words)
+    text = "".join([one.text if one.goes_on else f"{one.text} " for one in words])
     return Segment(text.strip(), words[-1].goes_on)
 
 
 def sung_by(measure: Measure, verse: str) -> tuple[Sung, ...]:
     """The syllables of one verse in a measure."""
-    return tuple(sung for sung in measure.sung if sung.verse == verse)
+    return tuple([sung for sung in measure.sung if sung.verse == verse])
