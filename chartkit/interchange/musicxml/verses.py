@@ -13,9 +13,11 @@ def verse_numbers(measures: Iterable[Measure]) -> dict[str, int]:
     """The number of each verse: its own where it has one, else the next that is free."""
     names = sorted({s.verse for m in measures for s in m.sung}, key=_verse_order)
     found = {name: int(name) for name in names if name.isdecimal() and 0 < int(name) < 1000}
+    last = max(found.values(), default=0)
     for name in names:
         if name not in found:
-            found[name] = max(found.values(), default=0) + 1
+            last += 1
+            found[name] = last
     return {name: found[name] for name in names}
 
 
@@ -49,6 +51,9 @@ def _segment(sung: Sequence[Sung]) -> Segment:
     return Segment(text.strip(), words[-1].goes_on)
 
 
-def sung_by(measure: Measure, verse: str) -> tuple[Sung, ...]:
-    """The syllables of one verse in a measure."""
-    return tuple([sung for sung in measure.sung if sung.verse == verse])
+def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:
+    """The syllables of a measure, each verse's by themselves."""
+    found: dict[str, list[Sung]] = {}
+    for sung in measure.sung:
+        found.setdefault(sung.verse, []).append(sung)
+    return {verse: tuple(syllables) for verse, syllables in found.items()}
