@@ -69,6 +69,8 @@ def placed(
 
     ``slashes`` asks for the beats to be written out where they need not be.
     """
+    if not strums and (plain := _plain(struck, beat, beats, slashes)):
+        return plain
     groups = _by_beat(struck, strums, beat, beats)
     moved = _settle(groups, beat)
     for kind in dict.fromkeys(moved):
@@ -86,6 +88,20 @@ def placed(
     written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
     onsets = tuple(s.onset for group in groups for s in group.chords)
     return Placed(strikes, onsets, written, tuple(crowded), holds, again)
+
+
+def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Placed | None:
+    """The same for chords of which each begins a beat of its own, as nearly all do."""
+    onsets = tuple([one.onset for one in struck])
+    numbers = [onset // beat for onset in onsets]
+    on_beats = all(number * beat == onset for number, onset in zip(numbers, onsets, strict=True))
+    if not numbers or not on_beats or numbers[-1] >= beats or len(set(numbers)) < len(numbers):
+        return None
+    strikes = _strikes(
+        [(at * TICKS_PER_BEAT, one) for at, one in zip(numbers, struck, strict=True)], beats
+    )
+    written = numbers != list(range(0, beats, max(1, beats // len(numbers))))
+    return Placed(strikes, onsets, written or (slashes and len(numbers) < beats))
 
 
 _MOVES = {
