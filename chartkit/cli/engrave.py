@@ -90,12 +90,13 @@ def engrave(
         if wants_best:
             view = _with_best_capo(chart, view)
         text = source.text if source_inside else ""
-        look = Look(paper, chosen_size, diagrams, again, dark, text, font)
+        inside = _name_inside(source.name)
+        look = Look(paper, chosen_size, diagrams, again, dark, text, inside, font)
         with outcome.guarded():
             document, pdf = _engraved(chart, view, look)
             _tell_missing(source.name, document)
             target = targets[source.name]
-            _write(target, output, pdf, document, wants_best)
+            _write(target, output, pdf, document, _choice(view) if wants_best else "")
             if png and target is not None:
                 _write_pictures(target, pdf, len(document.pages), _chart_places(files))
     outcome.finish()
@@ -142,7 +143,7 @@ def _tell_missing(name: str, document: Document) -> None:
 
 
 def _write(
-    target: Path | None, output: str | None, pdf: bytes, document: Document, best: bool
+    target: Path | None, output: str | None, pdf: bytes, document: Document, choice: str
 ) -> None:
     if target is None:
         sys.stdout.buffer.write(pdf)
@@ -151,8 +152,23 @@ def _write(
     make_folder(target.parent, output)
     write_page(target, pdf)
     count = len(document.pages)
-    chosen = " (chosen by the fingerings)" if best else ""
-    say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{chosen}")
+    say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{choice}")
+
+
+def _choice(view: View) -> str:
+    """What is said of a capo that the program has chosen, or decided against."""
+    what = "the capo" if view.capo else "no capo"
+    return f"; {what}, as the fingerings have it"
+
+
+def _name_inside(name: str) -> str:
+    """The name under which a chart travels inside its PDF: its own, fit for any system."""
+    own = "" if name == _source_name(STANDARD_INPUT) else Path(name).stem
+    stem = "".join(c for c in own if c.isprintable() and c not in _NOT_IN_NAMES)
+    return f"{stem.strip(' .')[:_LONGEST_NAME] or 'song'}.chart"
+
+
+_NOT_IN_NAMES, _LONGEST_NAME = '/\\:*?"<>|', 80
 
 
 def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, str]) -> None:

@@ -86,4 +86,6 @@ class Outcome:
 def _tell_key(name: str, chart: Chart) -> None:
     from chartkit.arrange.key_areas import written_key
 
-    say(f"{name}: no key is given; by its chords this is {written_key(chart)}")
+    key = written_key(chart)
+    say(f"{name}: no key is given; its chords are taken to be in {key}")
+    say(f"  hint: a row such as key: {key} settles it, and the page tells it")

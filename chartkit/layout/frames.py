@@ -121,7 +121,7 @@ class Document:
 
     ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
     drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
-    the file.
+    the file under ``source_name``.
     """
 
     title: str
@@ -132,6 +132,7 @@ class Document:
     missing: frozenset[str] = frozenset()
     dark: bool = False
     source: str = ""
+    source_name: str = "song.chart"
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:
