@@ -54,9 +54,10 @@ def book(
     jobs: Jobs = None,
     no_cache: NoCache = False,
 ) -> None:
-    """Makes a book for every player of a set, and a set sheet for the stage floor.
+    """Makes a book for every player of a set, and a set sheet.
 
-    Everybody's pages agree on tonight's keys and show what that player reads. Songs made
+    Everybody's pages agree on tonight's keys and show what that player reads; the set
+    sheet is for the stage floor. Songs made
     before are taken from the cache. Files are written aside and moved into place at the end.
     """
     from chartkit.book.books import BookOptions, made_night

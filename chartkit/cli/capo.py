@@ -68,8 +68,8 @@ Sheet = Annotated[
         help="Draws the options on a page as well.",
     ),
 ]  # fmt: skip
-AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
-Every = Annotated[bool, typer.Option("--all", help="Show every option, not only the first few.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
+Every = Annotated[bool, typer.Option("--all", help="Shows every option, not only the first few.")]
 
 
 def capo(

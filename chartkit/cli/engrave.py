@@ -157,8 +157,8 @@ def _write(
 
 def _choice(view: View) -> str:
     """What is said of a capo that the program has chosen, or decided against."""
-    what = "the capo" if view.capo else "no capo"
-    return f"; {what}, as the fingerings have it"
+    what = "this capo" if (view.capo or 0) > 0 else "this tuning" if view.capo else "no capo"
+    return f"; by the fingerings {what} is best"
 
 
 def _name_inside(name: str) -> str:

@@ -35,6 +35,7 @@ ExportOutput = Annotated[
     ),
 ]  # fmt: skip
 
+_FORMS = {"musicxml": "MusicXML", "text": "text", "json": "JSON"}
 _ANOTHER = "name another file with -o"
 
 
@@ -71,7 +72,7 @@ def export(
                 typer.echo(content, nl=False)
             else:
                 write_whole(Path(output), content)
-                say(f"{output}: {to}")
+                say(f"{output}: {_FORMS[to]}")
     outcome.finish()
 
 

@@ -44,7 +44,8 @@ def _version(wanted: bool) -> None:
 
 def _program(
     version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+        bool,
+        typer.Option("--version", callback=_version, is_eager=True, help="Prints the version."),
     ] = False,
 ) -> None:
     del version

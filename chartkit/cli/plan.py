@@ -17,7 +17,7 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
-from chartkit.cli.telling import say, wrong_usage
+from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.cli.values import any_of, file_path
 
 Order = Literal["set", "free"]
@@ -88,5 +88,5 @@ def _write_sheet(path: Path, content: bytes) -> None:
     try:
         write_page(path, content)
     except Unusable as reason:
-        say(f"chartkit: {reason}")
+        say_unusable(reason)
         raise typer.Exit(1) from None

@@ -4,7 +4,6 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from difflib import get_close_matches
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import TYPE_CHECKING, Annotated, NamedTuple
@@ -14,7 +13,7 @@ import typer
 from chartkit.cli.files import STANDARD_INPUT, Unusable, read_source
 from chartkit.cli.options import key_text
 from chartkit.cli.streams import BROKEN_OFF
-from chartkit.cli.telling import say, wrong_usage
+from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.cli.values import file_path, whole_number
 from chartkit.diagnostics import Diagnostic, Source, shown
 
@@ -88,10 +87,12 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
     """The set of a file.  Its mistakes are shown and end the run."""
     from chartkit.book.set_file import read_set
 
+    if path.suffix == ".chart":
+        raise wrong_usage(f"SET: {path} is a chart, and no set", "a set file names charts, in TOML")
     try:
         source = read_source(str(path))
     except Unusable as reason:
-        say(f"chartkit: {reason}")
+        say_unusable(reason)
         raise typer.Exit(1) from None
     reading = read_set(source, path.parent)
     if reading.set_list is not None:
@@ -121,18 +122,8 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
         try:
             found.append(ChartText(_chart_text(song.chart)))
         except Unusable as reason:
-            found.append(ChartText(None, str(reason), _nearest_file(song.chart)))
+            found.append(ChartText(None, str(reason), reason.hint))
     return found
-
-
-def _nearest_file(path: Path) -> str:
-    """A hint at the chart that may be meant by a name that is none."""
-    try:
-        names = [one.name for one in path.parent.iterdir() if one.suffix == path.suffix]
-    except (OSError, ValueError):
-        return ""
-    near = get_close_matches(path.name, sorted(names), 1, 0.7)
-    return f'did you mean "{near[0]}"?' if near and near[0] != path.name else ""
 
 
 def _chart_text(path: Path) -> str:

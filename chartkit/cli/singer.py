@@ -47,7 +47,7 @@ VoiceName = Annotated[
         help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
     ),
 ]  # fmt: skip
-AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
 
 
 def singer(

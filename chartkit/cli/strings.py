@@ -41,12 +41,13 @@ Reference = Annotated[
 def strings(
     capo: Fret = 0,
     down: Down = 0,
-    reference: Reference = 440.0,
+    reference: Reference = 440,
     instrument: InstrumentOption = None,
 ) -> None:
-    """Tells what each string sounds and bears with a capo or tuned down.
+    """Tells what each string sounds and bears with a capo.
 
-    Its note and frequency, the change of its tension, and about how much a capo pulls it sharp.
+    Or with the guitar tuned down: its note and frequency, the change of its tension, and about
+    how much a capo pulls it sharp.
     """
     from chartkit.advise.option import Option
     from chartkit.advise.strings import report_strings

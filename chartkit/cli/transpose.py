@@ -22,7 +22,7 @@ ShapesFor = Annotated[
     int | None,
     typer.Option(
         "--capo", metavar="FRET", parser=capo_number, show_default=False,
-        help="Write the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
+        help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]  # fmt: skip
 

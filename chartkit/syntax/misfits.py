@@ -107,7 +107,11 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         report.add(code, start, end, message, hint)
         return
     found = explained(word)
-    report.add(found.code, start, end, found.message, *found.hints)
+    hints = found.hints or (_SUNG,) * word.isalpha()
+    report.add(found.code, start, end, found.message, *hints)
+
+
+_SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue stands in quotes'
 
 
 def explained(word: str) -> NotAChord:

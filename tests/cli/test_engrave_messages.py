@@ -28,8 +28,8 @@ def call(*arguments: str, given: str | None = None) -> Result:
 @pytest.mark.parametrize(
     ("chart", "told"),
     [
-        (SHARP, "Capo 2, E major shapes, sounds in F♯ major; the capo, as the fingerings have it"),
-        (OPEN, "Key of E major; no capo, as the fingerings have it"),
+        (SHARP, "Capo 2, E major shapes, sounds in F♯ major; by the fingerings this capo is best"),
+        (OPEN, "Key of E major; by the fingerings no capo is best"),
     ],
 )
 def test_the_capo_chosen_is_said_or_that_there_is_none(chart: str, told: str) -> None:
