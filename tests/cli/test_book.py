@@ -281,7 +281,7 @@ def test_broken_off_by_hand_nothing_is_left(folder: Path, seconds: float) -> Non
     songs = ['chart = "one.chart"'] * 600
     texts = [f'{song}\nnote = "{number}"' for number, song in enumerate(songs)]
     (folder / "night.toml").write_text(set_text(texts, stage='[stage]\ncapos = "chart"'))
-    code = "from chartkit.cli.main import run; run()"
+    code = "from chartkit.cli.start import run; run()"
     running = subprocess.Popen(
         [sys.executable, "-c", code, "book", "night.toml", "-o", "out", "--jobs", "2",
          "--no-cache"],
