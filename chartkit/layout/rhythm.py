@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar
 
@@ -11,10 +11,16 @@ if TYPE_CHECKING:
 
 _QUARTER = Fraction(1, 4)
 _MOST_FLAGS = 4
+_LONG_RESTS = {Fraction(1): -2, Fraction(1, 2): -1}
+
+Sign = Literal["slash", "mute", "rest"]
+"""What stands in a place where no new chord is struck: the chord before struck again, a stroke
+on damped strings, silence."""
 
 
 class NoteValue(NamedTuple):
-    """How a note is drawn: flags or beams, a dot or none."""
+    """How a note or rest is drawn: flags or beams, a dot or none.  A half rest has -1 flags, a
+    whole one -2."""
 
     flags: int
     dotted: bool = False
@@ -23,29 +29,38 @@ class NoteValue(NamedTuple):
 class Group(NamedTuple):
     """Places of one bar that share a beat.
 
-    ``slots`` are their numbers, ``values`` their notes; ``tuplet`` is the number over them,
-    0 where they divide the beat as its notes do.
+    ``slots`` are their numbers, ``values`` their notes and rests, ``rests`` says which are the
+    latter; ``tuplet`` is the number over them, 0 where they divide the beat as its notes do.
     """
 
     slots: tuple[int, ...]
     values: tuple[NoteValue, ...]
+    rests: tuple[bool, ...]
     tuplet: int = 0
 
     @property
     def beamed(self) -> bool:
         """Whether one beam can run over them all."""
-        return all(value.flags for value in self.values)
+        return len(self.slots) > 1 and all(
+            value.flags and not rest for value, rest in zip(self.values, self.rests, strict=True)
+        )
 
 
-def slash_onsets(bar: Bar) -> list[int]:
-    """Where slashes stand in a bar whose beats are written: on beats with nothing else in
-    them, on holds that begin a beat, and where a chord is struck again inside a beat."""
-    onsets = [*(strike.onset for strike in bar.strikes), *bar.holds, *bar.slashes]
+def signs_of(bar: Bar) -> list[tuple[int, Sign]]:
+    """The signs in a bar whose beats are written, by their onsets.
+
+    Slashes stand on beats with nothing else in them, on holds that begin a beat, and where a
+    chord is struck again inside a beat.
+    """
+    silent: dict[int, Sign] = dict.fromkeys(bar.silences, "rest")
+    silent |= dict.fromkeys(bar.mutes, "mute")
+    onsets = [*(strike.onset for strike in bar.strikes), *bar.holds, *bar.slashes, *silent]
     filled = {onset // TICKS_PER_BEAT for onset in onsets}
     beats = range(bar.length // TICKS_PER_BEAT)
     empty = [beat * TICKS_PER_BEAT for beat in beats if beat not in filled]
     held = [onset for onset in bar.holds if onset % TICKS_PER_BEAT == 0]
-    return sorted({*empty, *held, *bar.slashes})
+    signs: dict[int, Sign] = dict.fromkeys((*empty, *held, *bar.slashes), "slash")
+    return sorted((signs | silent).items())
 
 
 def note_value(length: Fraction) -> NoteValue | None:
@@ -57,6 +72,14 @@ def note_value(length: Fraction) -> NoteValue | None:
     return None
 
 
+def rest_value(length: Fraction) -> NoteValue | None:
+    """The rest of a length that is part of a whole note; None where no single rest has it."""
+    for plain, flags in _LONG_RESTS.items():
+        if length in (plain, plain * Fraction(3, 2)):
+            return NoteValue(flags, length != plain)
+    return note_value(length)
+
+
 def groups_of(slots: Sequence["Slot"], beat: Fraction) -> tuple[Group, ...]:
     """The beats that several places of a bar share, in order; ``beat`` is the value of one as
     part of a whole note."""
@@ -64,16 +87,17 @@ def groups_of(slots: Sequence["Slot"], beat: Fraction) -> tuple[Group, ...]:
         return ()
     beats: dict[int, list[int]] = {}
     for i, slot in enumerate(slots):
-        if slot.slash or slot.strike is not None:
+        if slot.sign or slot.strike is not None:
             beats.setdefault(slot.onset // TICKS_PER_BEAT, []).append(i)
     return tuple(
-        _group(found, [slots[i].onset for i in found], (at + 1) * TICKS_PER_BEAT, beat)
+        _group(found, [slots[i] for i in found], (at + 1) * TICKS_PER_BEAT, beat)
         for at, found in beats.items()
         if len(found) > 1
     )
 
 
-def _group(slots: list[int], onsets: list[int], end: int, beat: Fraction) -> Group:
+def _group(numbers: list[int], slots: list["Slot"], end: int, beat: Fraction) -> Group:
+    onsets = [slot.onset for slot in slots]
     ticks = [after - at for at, after in zip(onsets, [*onsets[1:], end], strict=True)]
     lengths = [beat * Fraction(tick, TICKS_PER_BEAT) for tick in ticks]
     number, share = 0, Fraction(1)
@@ -84,4 +108,4 @@ def _group(slots: list[int], onsets: list[int], end: int, beat: Fraction) -> Gro
         # Four in a dotted beat: a quadruplet, in the time of three.
         number, share = 4, Fraction(4, 3)
     values = tuple(note_value(length * share) or NoteValue(0) for length in lengths)
-    return Group(tuple(slots), values, number)
+    return Group(tuple(numbers), values, tuple(slot.sign == "rest" for slot in slots), number)
