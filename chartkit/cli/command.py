@@ -177,8 +177,10 @@ def wrong_option(
         return f"{option}: {takes}", meaning(parameter)
     typed = next((w for w in words if w.startswith(option)), option).partition("=")[0]
     long = [name for name in names if name.startswith("--")]
-    near = get_close_matches("--" + typed.lstrip("-").lower(), long, 1, 0.6)
-    hint = f"did you mean {near[0]}?" if near else f"{command} --help lists them"
+    near = get_close_matches("--" + typed.lstrip("-").lower(), long, 1, 0.7)
+    own = f"{command} --help lists them"
+    after = f"options stand after the command's name; {own}" if " " not in command else own
+    hint = f"did you mean {near[0]}?" if near else after
     return f"{typed} is not an option of {command}", hint
 
 
