@@ -118,12 +118,7 @@ def as_json(diagnostic: Diagnostic, source: Source) -> dict[str, object]:
 def visible(text: str) -> str:
     """The text with control characters, lone surrogates and direction marks shown as �."""
     return "".join(
-        " "
-        if c == "\t"
-        else "\N{REPLACEMENT CHARACTER}"
-        if unicodedata.category(c) in _HIDDEN
-        else c
-        for c in text
+        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in _HIDDEN else c for c in text
     )
 
 
