@@ -3,18 +3,27 @@
 import json
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
 import typer
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_json import advice_json
+from chartkit.cli.capo_options import (
+    AsJson,
+    Beside,
+    Every,
+    Guitars,
+    Highest,
+    Sheet,
+    Studio,
+    TuneDown,
+)
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.files import Unusable, read_source, same_file, write_page
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.cli.values import file_path, whole_number
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.settings import capo_number
 from chartkit.theory.pitch import PitchRange
@@ -25,51 +34,6 @@ if TYPE_CHECKING:
     from chartkit.advise.register import Moment
     from chartkit.advise.settings import AdviceSettings
     from chartkit.fretboard.instrument import Instrument
-
-Studio = Annotated[
-    bool,
-    typer.Option(
-        "--studio/--live",
-        help="In the studio there is time to tune the guitar down; live, with one guitar, not.",
-    ),
-]
-Highest = Annotated[
-    int,
-    typer.Option(
-        "--highest", metavar="FRET", parser=whole_number(0, 11),
-        help="The highest fret welcome for the capo, 0 to 11.",
-    ),
-]  # fmt: skip
-TuneDown = Annotated[
-    int,
-    typer.Option(
-        "--tune-down", metavar="STEPS", parser=whole_number(0, 5),
-        help="How many half steps the guitar may be tuned down, 0 to 5.",
-    ),
-]  # fmt: skip
-Beside = Annotated[
-    str | None,
-    typer.Option(
-        "--beside", metavar="FRET|CHART", show_default=False,
-        help="Ranks for a second guitar: the first guitar's capo, or a chart of its part.",
-    ),
-]  # fmt: skip
-Guitars = Annotated[
-    int | None,
-    typer.Option(
-        "--guitars", metavar="NUMBER", parser=whole_number(2, 4), show_default=False,
-        help="Spreads so many guitars over the neck, 2 to 4.",
-    ),
-]  # fmt: skip
-Sheet = Annotated[
-    Path | None,
-    typer.Option(
-        "--sheet", metavar="PDF", show_default=False, parser=file_path,
-        help="Draws the options on a page as well.",
-    ),
-]  # fmt: skip
-AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
-Every = Annotated[bool, typer.Option("--all", help="Shows every option, not only the first few.")]
 
 
 def capo(

@@ -29,15 +29,15 @@ class Command(TyperCommand):
         if ctx.resilient_parsing:  # a shell asks how the call could go on
             return super().parse_args(ctx, args)
         parameters = [one for one in self.get_params(ctx) if _is_ours(one)]
-        given, ctx.args = self._sorted_out(ctx, args, parameters)
-        wrong = ctx.args[:1]
-        for word in wrong:
-            say_misuse(f'{self.name}: "{word}" is one argument too many', self._see_help)
-        for one in sorted(parameters, key=lambda one: not one.is_eager):
-            wrong += self._put(ctx, one, given)
-        if wrong:
+        given, rest = self._sorted_out(ctx, args, parameters)
+        ordered = sorted(parameters, key=lambda one: not one.is_eager)
+        fine = [self._put(ctx, one, given) for one in ordered]
+        for word in rest[:1]:
+            hint = f"chartkit {self.name} --help tells what it takes"
+            say_misuse(f'{self.name}: "{word}" is one argument too many', hint)
+        if rest or not all(fine):
             raise typer.Exit(MISUSED)
-        return list(ctx.args)
+        return rest
 
     def _sorted_out(
         self, ctx: Context, args: list[str], parameters: Sequence[Parameter]
@@ -51,22 +51,22 @@ class Command(TyperCommand):
             raise typer.Exit(MISUSED) from None
         return given, rest
 
-    def _put(self, ctx: Context, parameter: Parameter, given: Mapping[str, Any]) -> list[str]:
-        """Puts an argument's value where the command finds it; what is wrong with it is told."""
+    def _put(self, ctx: Context, parameter: Parameter, given: Mapping[str, Any]) -> bool:
+        """Puts an argument's value where the command finds it; if it is wrong, says so."""
         texts = given.get(parameter.name)
         if parameter.required and not texts and texts != "":
             say_misuse(f"{self.name}: {named(parameter)} is missing", meaning(parameter))
-            return [parameter.name]
+            return False
         try:
             value = read_value(parameter, texts)
         except ValueError as reason:
             say_misuse(f"{named(parameter)}: {reason}", meaning(parameter))
-            return [parameter.name]
+            return False
         if parameter.callback is not None:
             value = parameter.callback(ctx, parameter, value)
         if parameter.expose_value:
             ctx.params[parameter.name] = value
-        return []
+        return True
 
     def invoke(self, ctx: Context) -> Any:
         """Runs the command; Ctrl-C ends it in one line."""
@@ -75,10 +75,6 @@ class Command(TyperCommand):
         except KeyboardInterrupt:
             say("chartkit: broken off")
             raise typer.Exit(BROKEN_OFF) from None
-
-    @property
-    def _see_help(self) -> str:
-        return f"chartkit {self.name} --help tells what it takes"
 
     def collect_usage_pieces(self, ctx: Context) -> list[str]:
         """What the usage line holds after the command's name."""

@@ -7,7 +7,7 @@ import typer
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
-from chartkit.cli.capo import Studio
+from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
@@ -47,7 +47,6 @@ VoiceName = Annotated[
         help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
     ),
 ]  # fmt: skip
-AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
 
 
 def singer(
