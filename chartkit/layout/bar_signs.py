@@ -62,7 +62,7 @@ class BarSigns:
         middle = baseline - self.style.strong * SLASH_HEIGHT / 2
         items: list[Item] = [Glyph(x, middle + height / 2, height, name)]
         if value.dotted:
-            dot = x + height * GLYPH_ASPECT[name] + self.style.pt(2.6)
+            dot = x + height * GLYPH_ASPECT[name] + self.style.pt(3.2)
             items.append(Dot(dot, middle - self.style.pt(1), self.style.pt(0.95)))
         return items
 

@@ -17,9 +17,10 @@ from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
+from chartkit.layout.groups import groups_of
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.rhythm import Group, groups_of, rest_value, signs_of
+from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, sung_again
