@@ -50,11 +50,11 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
 def _nearest(path: Path) -> str:
     """A hint at the file that may be meant by a name that is none."""
     try:
-        names = [one.name for one in path.parent.iterdir() if one.suffix == path.suffix]
+        stems = [one.stem for one in path.parent.iterdir() if one.suffix == path.suffix]
     except (OSError, ValueError):
         return ""
-    near = get_close_matches(path.name, sorted(names), 1, 0.7)
-    return f'did you mean "{near[0]}"?' if near and near[0] != path.name else ""
+    near = get_close_matches(path.stem, sorted(stems), 1, 0.7)
+    return f'did you mean "{near[0]}{path.suffix}"?' if near and near[0] != path.stem else ""
 
 
 _OTHER_KINDS = {b"%PDF-": "a PDF", b"PK\3\4": "a packed file", b"<?xml": "XML"}

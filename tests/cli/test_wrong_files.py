@@ -33,6 +33,11 @@ def test_a_slip_in_a_files_name_is_offered(command: str) -> None:
     ]
 
 
+def test_a_name_that_shares_only_its_ending_is_not_offered() -> None:
+    """That two files are charts does not make their names alike."""
+    assert call("check", "lamp.chart").stderr.count("\n") == 1
+
+
 @pytest.mark.parametrize(
     ("name", "content", "kind"),
     [
