@@ -57,10 +57,29 @@ def test_places_are_lines_and_columns() -> None:
 
 
 def test_left_out_lines_are_told() -> None:
-    """A line of tablature is not in the chart, and that is told with its place."""
-    found = taken(SHEETS["tablature is left out"][0])
-    left = [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
-    assert left == [("tablature", "4:1"), ("tablature", "5:1")]
+    """Lines of tablature are not in the chart, and that is told once a block with its place."""
+    found = taken(SHEETS["tablature in several manners"][0])
+    left = [(f.message, f.place) for f in found.findings if f.code == "tablature"]
+    assert left == [("6 lines of tablature", "3:1"), ("3 lines of tablature", "13:1")]
+
+
+def test_lines_that_tell_of_chords_are_kept_as_notes() -> None:
+    """What names chords and strings and is no music stays a note, a shape a setting; each is
+    told with its place."""
+    found = taken(SHEETS["what tells of chords and is none"][0])
+    assert [str(row.value) for row in found.chart.top if row.name in ("note", "shape")] == [
+        "Am x02210", "Chords used: G C D", "Tuning: E A D G B E",
+    ]  # fmt: skip
+    told = [(f.code, f.place) for f in found.findings if f.code in ("kept-as-note", "shapes")]
+    assert told == [("kept-as-note", "6:1"), ("kept-as-note", "7:1"), ("shapes", "8:1")]
+    assert "shapes" not in codes(taken("Song\nQ 320003\nG 32000\n\nC\none\n"))
+
+
+def test_a_rest_on_a_line_of_its_own_is_a_guess() -> None:
+    """Bars of rest that were typed in words are told, with their place."""
+    found = taken(SHEETS["rests on lines of their own"][0])
+    rests = [f.place for f in found.findings if (f.certainty, f.code) == ("guessed", "rest")]
+    assert rests == ["7:1", "8:1", "9:1", "10:1"]
 
 
 def test_what_is_no_name_and_no_beat_is_told() -> None:

@@ -5,10 +5,12 @@ from collections.abc import Sequence
 
 from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
 from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
+from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
 
@@ -17,14 +19,6 @@ _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+[-–—]\s+")
 _CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
-_FOR_THE_PLAYERS = re.compile(
-    r"(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
-    r"feel|range|vocal range|instrument|guitar|stimmung|zupfmuster|schlagmuster|afinación|"
-    r"accordage)"
-    r"\s*:\s*\S.*",
-    re.IGNORECASE,
-)
-"""What stands above a song and is neither its title nor a name (common practice, no source)."""
 _QUOTES = '"“”„«» '
 _MOST_HEADER_LINES = 6
 _MOST_WORDS_OF_A_NAME = 6
@@ -72,9 +66,10 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
             sheet.notes.append(text)
     elif (letter := _OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
-    elif _FOR_THE_PLAYERS.fullmatch(text) is not None:
-        sheet.notes.append(text)
-        sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
+    elif legend_pairs(text):
+        take_legend(sheet, line)
+    elif is_for_the_players(text):
+        take_note(sheet, line)
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
     elif "writer" not in sheet.top and _is_writer(text):
@@ -134,7 +129,7 @@ def take_late_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: L
     if not sheet.chord_rows and (name == "capo" or sheet.top.get(name, value) == value):
         take_fact(sheet, name, value, line)
     elif name == "capo":
-        sheet.notes.append(setting_text(line.text))
+        take_note(sheet, line)
     else:
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):

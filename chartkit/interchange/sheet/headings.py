@@ -6,6 +6,7 @@ sheets are often written (common practice, no source), or by square brackets.
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from chartkit.chart.model import HIGHEST_CAPO, SettingValue
@@ -68,6 +69,18 @@ class Heading:
     remark: str = ""
 
 
+def name_before_more(text: str) -> int:
+    """Where a section's name ends with which a line begins and after which more stands; 0 for
+    any other line."""
+    if len(text) > _LONGEST_LINE:
+        return 0
+    start = len(text) - len(text.lstrip())
+    found = _HEADING.match(text, start)
+    more = found is not None and found["colon"] == "" and found["times"] == found["many"]
+    return found.end("name") if found is not None and more and found.end() < len(text) else 0
+
+
+@lru_cache(maxsize=256)
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
@@ -143,6 +156,7 @@ def _times(text: str | None) -> int:
     return max(1, min(_MOST_TIMES, int(text))) if text else 1
 
 
+_FACTS_APART = re.compile(r"\s*[,;|•·]\s*|\s{3,}|\t|\s+[/–—-]\s+")
 FactName = Literal["capo", "key", "meter", "tempo"]
 
 
@@ -178,7 +192,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     if len(text) > _LONGEST_LINE:
         return ()
     found: list[Fact] = []
-    for part in re.split(r"\s*[,;|•]\s*|\s{3,}|\t", text.strip()):
+    for part in _FACTS_APART.split(text.strip()):
         if not part:
             continue
         fact = _fact(part.strip())

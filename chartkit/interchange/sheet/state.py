@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from chartkit.chart.model import (
     Chart,
     CueRow,
+    GivenShape,
     Mark,
     MusicRow,
     Row,
@@ -44,6 +45,7 @@ class Sheet:
     bars: BarReader
     top: dict[SettingName, SettingValue] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
+    shapes: list[GivenShape] = field(default_factory=list)
     sections: list[Section] = field(default_factory=list)
     rows: list[Row] = field(default_factory=list)
     opened: Section = Section("")
@@ -143,6 +145,7 @@ class Sheet:
     def chart(self) -> Chart:
         """The chart; without sections where there is no music in it."""
         top = [SettingRow(name, self.top[name]) for name in _ORDER if name in self.top]
+        top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
         music = any(isinstance(row, MusicRow) for one in self.sections for row in one.rows)
         return Chart((*top, *notes), tuple(self.sections) if music else ())

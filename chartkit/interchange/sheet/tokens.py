@@ -17,6 +17,7 @@ from chartkit.interchange.sheet.names import Naming
 from chartkit.interchange.sheet.row_of_music import is_music
 from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.sheet.token import STRUCK, Kind, Played, Sign, Token
+from chartkit.interchange.sheet.told import is_told
 from chartkit.interchange.taken import SymbolReader
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, parse_note
@@ -28,7 +29,7 @@ _TOKEN = re.compile(
     rf"{_SIGNS_BEFORE}<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\){_SIGNS_BEHIND}"
     rf"|{_SIGNS_BEFORE}<?\([^()|]*\){_SIGNS_BEHIND}"  # (C7) or a remark
     r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
-    r"|[^\s|(]+(?:\([^()\s|]*\)[^\s|()]*)*|\S"  # a chord or a word
+    r"|(?:[^\s|(:]|:(?!\|))+(?:\([^()\s|]*\)[^\s|():]*)*|\S"  # a chord or a word
 )
 _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
@@ -62,7 +63,7 @@ class Tokens:
 
     def row(self, line: Line) -> tuple[Token, ...] | None:
         """The tokens of a line that is a row of chords; None for any other."""
-        if is_tablature(line.text):
+        if is_tablature(line.text) or is_told(line.text):
             return None
         pieces = line.text.split()
         small = sum(piece[0].islower() for piece in pieces)
