@@ -1,7 +1,8 @@
 """Sheets of text: what is typed in mail becomes the chart that was meant."""
 
 import re
-import time
+import sys
+from collections.abc import Callable
 from contextlib import suppress
 
 import pytest
@@ -206,12 +207,41 @@ def test_signs_in_any_order_give_a_chart(typed: list[str]) -> None:
     reads_back(taken("| C | G |\n" + " ".join(typed) + "\n").chart)
 
 
-def test_time_grows_with_length() -> None:
-    """A megabyte of sheet, of one line, or of one word is read in seconds."""
-    verse = "Verse\nC       G/B     Am      F\nOh, the low tide pulls the lanterns home\n\n"
-    for text in (verse * 4000, "C " * 150_000 + "\n" + "a" * 300_000, "-" * 300_000,
-                 "Verse" + " " * 300_000 + "x", "(" * 100_000, "C " + "(" * 100_000):  # fmt: skip
-        started = time.perf_counter()
+_VERSE = "Verse\nC       G/B     Am      F\nOh, the low tide pulls the lanterns home\n\n"
+_GROWING: dict[str, Callable[[int], str]] = {
+    "verses": lambda size: _VERSE * (size // len(_VERSE)),
+    "one line of chords, and one word": lambda size: "C " * (size // 4) + "\n" + "a" * (size // 2),
+    "one line of dashes": lambda size: "-" * size,
+    "a name with blanks behind it": lambda size: "Verse" + " " * size + "x",
+    "parentheses that open": lambda size: "C\n" + "C " + "(" * size,
+    "rows in brackets": lambda size: "[C] [: G :] (Am)x2\n" * (size // 19),
+    "codes of mails and pages": lambda size: "C=20\n&amp;&amp;amp; =3D <br>\n" * (size // 28),
+    "quoted lines and heads of mails": lambda size: "> To: b\n> From: a\nC\nhome\n" * (size // 26),
+    "shapes one after another": lambda size: "G 320003\nC x32010  \n" * (size // 20) + "C\nhome",
+}
+_SMALL = 12_000
+
+
+@pytest.mark.parametrize("name", sorted(_GROWING))
+def test_work_grows_with_length(name: str) -> None:
+    """Four times the text takes at most five times the calls; what a search costs within one
+    call is a figure of the benchmarks."""
+    small, large = (_calls(_GROWING[name](size)) for size in (_SMALL, 4 * _SMALL))
+    assert large <= 5 * small, (small, large)
+
+
+def _calls(text: str) -> int:
+    """How many functions are called while a text is read."""
+    count = 0
+
+    def counted(frame: object, event: str, argument: object) -> None:
+        nonlocal count
+        count += event in ("call", "c_call")
+
+    sys.setprofile(counted)
+    try:
         with suppress(Refused):
             taken(text)
-        assert time.perf_counter() - started < 10
+    finally:
+        sys.setprofile(None)
+    return count

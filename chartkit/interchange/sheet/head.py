@@ -17,6 +17,11 @@ from chartkit.interchange.wording import setting_text
 _OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)")
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
+_GREETING = re.compile(
+    r"(?:hi|hello|hey|dear|hallo|liebe[rs]?|servus|bonjour|salut|hola|ciao)(?:\s+\w+){0,3}\s*"
+    r"[,!](?:\s.*)?",
+    re.IGNORECASE,
+)
 _DASH = re.compile(r"\s+[-–—]\s+")
 _CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
 _QUOTES = '"“”„«» '
@@ -70,6 +75,10 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         take_legend(sheet, line)
     elif is_for_the_players(text):
         take_note(sheet, line)
+    elif _GREETING.fullmatch(text):
+        sheet.notes.append(text)
+    elif text.strip(_QUOTES) == sheet.top.get("title"):
+        return
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
     elif "writer" not in sheet.top and _is_writer(text):
@@ -126,7 +135,8 @@ def take_late_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: L
 
     Before the first chords it is the song's own where the heading gives none.
     """
-    if not sheet.chord_rows and (name == "capo" or sheet.top.get(name, value) == value):
+    begun = sheet.chord_rows or sheet.bars.bars_before
+    if not begun and (name == "capo" or sheet.top.get(name, value) == value):
         take_fact(sheet, name, value, line)
     elif name == "capo":
         take_note(sheet, line)

@@ -23,7 +23,9 @@ from chartkit.interchange.sheet.head import (
     without_parentheses,
 )
 from chartkit.interchange.sheet.headings import Heading, facts_of, heading_of
+from chartkit.interchange.sheet.leftovers import decoded_lines
 from chartkit.interchange.sheet.legend import take_legend, take_note
+from chartkit.interchange.sheet.letter import without_letter
 from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
@@ -40,12 +42,17 @@ from chartkit.interchange.wording import counted, cue_text
 
 
 def read_sheet(
-    text: str, read_symbol: SymbolReader, findings: Findings, format_name: str = "text"
-) -> Taken:
-    """The chart of a text.  Raises Refused where it has neither chords nor words."""
-    raw = unquoted(text.split("\n"))
-    return read_lines([line_of(i, line) for i, line in enumerate(raw, 1)], read_symbol, findings,
-                      format_name)  # fmt: skip
+    text: str, read_symbol: SymbolReader, findings: Findings, format_name: str = "text",
+    subject: str = "",
+) -> Taken:  # fmt: skip
+    """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
+    has neither chords nor words."""
+    raw = without_letter(unquoted(decoded_lines(text, findings)), findings)
+    lines = [line_of(number, line) for number, line in raw]
+    if subject:
+        above = (f"Subject: {subject}", "")
+        lines = [*(Line(0, line, where="the mail's subject") for line in above), *lines]
+    return read_lines(lines, read_symbol, findings, format_name)
 
 
 def read_lines(
@@ -156,6 +163,7 @@ def _rest(cursor: Cursor, text: str, line: Line) -> None:
     sheet.add_music(MusicRow((Bar((), length * bars, rest=bars),), (BarLine(), BarLine())))
     sheet.bars.first_in_section = False
     sheet.bars.silent = True
+    sheet.bars.bars_before += bars
     cursor.at += 1
     sheet.findings.guess(
         "rest", f'"{text}" is written as {counted(bars, "bar")} of rest', line.place()

@@ -63,7 +63,7 @@ class Tokens:
 
     def row(self, line: Line) -> tuple[Token, ...] | None:
         """The tokens of a line that is a row of chords; None for any other."""
-        if is_tablature(line.text) or is_told(line.text):
+        if is_tablature(line.text):
             return None
         pieces = line.text.split()
         small = sum(piece[0].islower() for piece in pieces)
@@ -78,7 +78,8 @@ class Tokens:
             sure += kind in STRUCK and text not in WORDS_TOO
             if words > 3 and words > chords:
                 return None
-        return tuple(found) if is_music(found, words, chords, sure) else None
+        music = is_music(found, words, chords, sure) and not is_told(line.text)
+        return tuple(found) if music else None
 
     def _found(self, line: str) -> Iterator[Part]:
         """The tokens of a line in order, a rest of several words as one."""
