@@ -349,6 +349,43 @@ SHEETS: dict[str, tuple[str, str]] = {
         "Am = x02210\nF       C\nwalk home\n",
         "== Verse\nG C\n: low / tide\nF C\n: walk / home",
     ),
+    "two columns": (
+        "Paper Boats\n\n"
+        "Verse 1:                         Chorus:\n"
+        "G            D                   C         G\n"
+        "low tide at the door             hold on to the rope\n"
+        "Em           C                   Am        D\n"
+        "and nobody home                  we are not alone\n"
+        "G            D\n"
+        "the lantern is lit               Verse 2:\n"
+        "                                 G         D\n"
+        "                                 a second tide comes\n"
+        "\nOutro\nG\nand home\n",
+        "== Verse 1\nG D\n: low tide at / the door\nEm C\n: and nobody / home\nG D\n"
+        ": the lantern / is lit\n== Chorus\nC G\n: hold on to / the rope\nAm D\n"
+        ": we are not / alone\n== Verse 2\nG D\n: a second / tide comes\n== Outro\nG\n: and home",
+    ),
+    "two headings side by side, close together": (
+        "Verse 1   Chorus\nC  G      F  G\nlow tide  oh my\nAm F      C  C\nand home  so long\n",
+        "== Verse 1\nC G\n: low / tide\nAm F\n: and / home\n== Chorus\nF G\n: oh / my\nC C\n"
+        ": so / long",
+    ),
+    "two columns without headings": (
+        "C                          G\n"
+        "the third line of all      the seventh line of all\n"
+        "    F                           C\n"
+        "the fourth and the end     the eighth and the end\n"
+        "the first of the lines     the fifth of the lines\n"
+        "the second one of them     the sixth one of them\n",
+        "C\n: the third line of all\nF\n: the / fourth and the end the first of the lines the "
+        "second one of them\nG\n: the seventh line of all\nC\n: the / eighth and the end the fifth "
+        "of the lines the sixth one of them",
+    ),
+    "words spread out under chords": (
+        "C        G\nlow      tide\nF        C\nwalk     home\nAm       F\nand      so\n"
+        "C        G\nwe       go\n",
+        "C G\n: low / tide\nF C\n: walk / home\nAm F\n: and / so\nC G\n: we / go",
+    ),
     "a change before the first chords": (
         "Song\n4/4\n\n== Verse\n(3/4)\n| C F G |\n",
         "== Verse\nmeter: 3/4\n| C F G |",

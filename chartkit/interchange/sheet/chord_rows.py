@@ -47,7 +47,7 @@ def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None
 
 def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
     """Whether the next line holds the sounding chords of these shapes, so that these can
-    go: the capo says so."""
+    go: the capo says so.  An N.C. that stands among the shapes alone goes along."""
     sheet, at = cursor.sheet, cursor.at + 1
     below = cursor.kinds[at] if at < len(cursor.lines) else None
     capo = sheet.top.get("capo")
@@ -55,8 +55,13 @@ def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
         return False
     shapes, sounding = roots_of(tokens), roots_of(below)
     raised = [None if root is None else (root + capo) % 12 for root in shapes]
-    if not shapes or raised != sounding:
+    silent = [token for token in tokens if token.kind == "none"] if None not in sounding else []
+    if silent:
+        raised = [root for root in raised if root is not None]
+    if not raised or raised != sounding:
         return False
+    both = sorted((*below, *silent), key=lambda token: token.column)
+    cursor.kinds[at] = tuple(both)
     if sheet.top.get("chords") != "sounding":
         sheet.top["chords"] = "sounding"
         sheet.findings.take_back("chords-are-shapes")

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.counts import is_counted_rest
+from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.head import without_parentheses
-from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature

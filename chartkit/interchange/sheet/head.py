@@ -4,7 +4,8 @@ import re
 from collections.abc import Sequence
 
 from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
-from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.facts import facts_and_rest, facts_of
+from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
@@ -14,7 +15,11 @@ from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
 
-_OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)")
+_OUR_REMARK = re.compile(
+    r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)|"
+    r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
+)
+"""What our own texts and pages say of their lines of chords."""
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _GREETING = re.compile(
@@ -26,6 +31,8 @@ _DASH = re.compile(r"\s+[-–—]\s+")
 _CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
 _QUOTES = '"“”„«» '
 _MOST_HEADER_LINES = 6
+_FEWEST_FACTS = 2
+"""On a line with so many facts what else is said tells how the song goes."""
 _MOST_WORDS_OF_A_NAME = 6
 
 
@@ -69,6 +76,10 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
             take_fact(sheet, fact.name, fact.value, line)
         if "(" in text.lstrip("("):
             sheet.notes.append(text)
+    elif len((mixed := facts_and_rest(line.text))[0]) >= _FEWEST_FACTS:
+        for fact in mixed[0]:
+            take_fact(sheet, fact.name, fact.value, line)
+        sheet.top.setdefault("feel", setting_text(", ".join(mixed[1])))
     elif (letter := _OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif legend_pairs(text):

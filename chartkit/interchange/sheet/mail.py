@@ -2,7 +2,8 @@
 
 import re
 
-from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.facts import facts_of
+from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.leftovers import Numbered
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.token import Token

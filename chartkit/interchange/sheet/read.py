@@ -13,22 +13,24 @@ from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
 from chartkit.interchange.sheet.capo_key import settle_key
 from chartkit.interchange.sheet.chord_rows import read_chords, read_chords_behind
-from chartkit.interchange.sheet.counts import rest_of
+from chartkit.interchange.sheet.counts import is_counted_rest, rest_of
 from chartkit.interchange.sheet.cursor import Cursor
 from chartkit.interchange.sheet.doubled import doubled_capo
+from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
     take_late_fact,
     without_parentheses,
 )
-from chartkit.interchange.sheet.headings import Heading, facts_of, heading_of
+from chartkit.interchange.sheet.headings import Heading, heading_of
 from chartkit.interchange.sheet.leftovers import decoded_lines
 from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.letter import without_letter
 from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
+from chartkit.interchange.sheet.side_by_side import one_after_another
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.sheet.token import strikes
@@ -48,7 +50,7 @@ def read_sheet(
     """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
     has neither chords nor words."""
     raw = without_letter(unquoted(decoded_lines(text, findings)), findings)
-    lines = [line_of(number, line) for number, line in raw]
+    lines = one_after_another([line_of(number, line) for number, line in raw], findings)
     if subject:
         above = (f"Subject: {subject}", "")
         lines = [*(Line(0, line, where="the mail's subject") for line in above), *lines]
@@ -114,10 +116,10 @@ def _line(cursor: Cursor) -> None:
         cursor.at += 1
     elif (heading := heading_of(text)) is not None:
         _heading(cursor, heading, line)
+    elif is_counted_rest(text):
+        _rest(cursor, text, line)
     elif tokens is not None:
         read_chords(cursor, line, tokens)
-    elif rest_of(text):
-        _rest(cursor, text, line)
     elif is_tablature(line.text):
         _tablature(cursor, line)
     elif _aside(sheet, text, line):
@@ -133,7 +135,7 @@ def _aside(sheet: Sheet, text: str, line: Line) -> bool:
     if facts := facts_of(without_parentheses(text)):
         for fact in facts:
             take_late_fact(sheet, fact.name, fact.value, line)
-    elif (remark := without_parentheses(text)) != text or _REMARK.match(text):
+    elif (remark := without_parentheses(text)) != text or _is_remark(text):
         _remark(sheet, remark, line)
     elif marks := marks_of(text):
         sheet.mark_last(marks)
@@ -144,6 +146,11 @@ def _aside(sheet: Sheet, text: str, line: Line) -> bool:
     else:
         return False
     return True
+
+
+def _is_remark(text: str) -> bool:
+    """Whether a line says that it is a note, or is figures alone, as a count is."""
+    return _REMARK.match(text) is not None or not any(map(str.isalpha, text))
 
 
 def _remark(sheet: Sheet, text: str, line: Line) -> None:

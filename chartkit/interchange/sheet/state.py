@@ -26,7 +26,9 @@ from chartkit.interchange.taken import Findings
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 _NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
-_ORDER: tuple[SettingName, ...] = ("title", "writer", "key", "meter", "tempo", "capo", "chords")
+_ORDER: tuple[SettingName, ...] = (
+    "title", "writer", "key", "meter", "tempo", "feel", "capo", "chords",
+)  # fmt: skip
 
 
 @dataclass(slots=True)

@@ -34,6 +34,8 @@ _TOKEN = re.compile(
 _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
 _TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
+_COUNT = re.compile(r"\d{1,2}")
+"""A figure among chords is no word: it counts bars or beats."""
 _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
 _APART = re.compile(r"(?:[^\s()→>–—-]|-(?=\d))+")
 _LASTING = re.compile(r"([^()*\s]+)(\(\d{1,2}\)|\*\d{1,2})")
@@ -73,7 +75,7 @@ class Tokens:
         words = chords = sure = 0
         for kind, text, at, played in self._found(line.text):
             found.append(Token(kind, line.column(at), text, played, line.column(at + len(text))))
-            words += kind == "word"
+            words += kind == "word" and not _COUNT.fullmatch(text)
             chords += kind in STRUCK
             sure += kind in STRUCK and text not in WORDS_TOO
             if words > 3 and words > chords:
