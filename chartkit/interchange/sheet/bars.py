@@ -80,7 +80,7 @@ class BarReader:
                 asides.take(token, len(strikes))
         if any(map(_is_slashes, tokens)):
             self.findings.leave_out(
-                "slashes-without-bars", "slashes among chords that are read without bars: "
+                "slashes-without-bars", "slashes or dots among chords that are read without bars: "
                 "there are no beats to count", place,
             )  # fmt: skip
         if not strikes:
@@ -245,7 +245,7 @@ class BarReader:
 
 
 def _is_slashes(token: Token) -> bool:
-    return token.kind == "beat" and not token.text.strip("/")
+    return token.kind == "beat" and not token.text.strip("/.")
 
 
 def _new_meter(tokens: Sequence[Token]) -> Meter | None:

@@ -1,4 +1,6 @@
-"""A row of chords with the words under it, or before it on one line."""
+"""A row of chords with the words under it, before it on one line, or around its chords."""
+
+from dataclasses import replace
 
 from chartkit.interchange.sheet.cursor import Cursor
 from chartkit.interchange.sheet.lines import Line
@@ -17,6 +19,8 @@ def read_chords(cursor: Cursor, line: Line, tokens: tuple[Token, ...]) -> None:
     sheet.chord_rows += 1
     cursor.at += 1
     under = cursor.words_under(VERSE.match(line.text) is not None)
+    if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
+        tokens, under = tokens[1:], [numbered]
     tails: list[Token] = []
     if len(under) == 1:
         words, tails = without_tail(under[0], sheet.tokens, tokens[-1].end)
@@ -28,6 +32,15 @@ def read_chords(cursor: Cursor, line: Line, tokens: tuple[Token, ...]) -> None:
     if under:
         sheet.add_line()
         sheet.words_lines += len(under) - 1
+
+
+def _numbered(chords: Line, words: Line) -> Line | None:
+    """The words with the number of their verse where it stands before the chords above; None
+    where there is none, or the words begin too far left for it."""
+    number = VERSE.match(chords.text)
+    if number is None or words.text[: number.end()].strip() or VERSE.match(words.text):
+        return None
+    return replace(words, text=number[0] + words.text[number.end() :])
 
 
 def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
@@ -43,6 +56,19 @@ def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None
         "chords-behind-words", "chords typed behind a line of words are struck after it",
         words.place(),
     )  # fmt: skip
+
+
+def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with chords in brackets among them: each is struck where it stands."""
+    sheet = cursor.sheet
+    if cursor.stanza_begins:
+        sheet.begin_stanza()
+    sheet.chord_rows += 1
+    cursor.at += 1
+    read = sheet.bars.row(tokens, words.place())
+    sheet.add_music(read.music)
+    sheet.add(words_row(words, read))
+    sheet.add_line()
 
 
 def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:

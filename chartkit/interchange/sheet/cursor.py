@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.interchange.sheet.asides import marks_of
-from chartkit.interchange.sheet.counts import is_counted_rest
+from chartkit.interchange.sheet.counts import is_counted_rest, says_again
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.head import without_parentheses
 from chartkit.interchange.sheet.headings import heading_of
@@ -13,8 +13,17 @@ from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.sheet.token import Token
 from chartkit.interchange.sheet.told import is_told
 from chartkit.interchange.sheet.under import VERSE
+from chartkit.interchange.sheet.within import chords_within
 
 Kinds = list[tuple[Token, ...] | None]
+
+
+def _has_its_own_chords(line: Line, sheet: Sheet) -> bool:
+    """Whether a line of words begins with a chord in brackets."""
+    if not line.text.lstrip().startswith(("(", "[")):
+        return False
+    within = chords_within(line, sheet.tokens)
+    return within is not None and within[1][0].column == 0
 
 
 @dataclass(slots=True)
@@ -42,6 +51,7 @@ class Cursor:
         text = self.lines[at].text.strip()
         return (
             bool(text) and self.kinds[at] is None and heading_of(text) is None
+            and (any(map(str.isalnum, text)) or "_" in text) and not says_again(text)
             and not is_counted_rest(text) and not is_told(text)
             and not is_tablature(self.lines[at].text) and not facts_of(text) and not marks_of(text)
         )  # fmt: skip
@@ -59,6 +69,8 @@ class Cursor:
             told = numbered and not rows_are_numbered
             if not (self.is_words(self.at) or told):
                 break
+            if _has_its_own_chords(line, self.sheet):
+                break
             if found and not (numbered and VERSE.match(found[-1].text)):
                 break
             found.append(line)
@@ -74,6 +86,8 @@ class Cursor:
             text = self.lines[at].text.strip()
             if heading_of(text) is not None or (not text and not whole_section):
                 break
+            if found and VERSE.match(text):
+                break  # the next verse
             if text and (not self.is_words(at) or without_parentheses(text) != text):
                 return at, []
             if text:

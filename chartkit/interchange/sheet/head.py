@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
-from chartkit.interchange.sheet.facts import facts_and_rest, facts_of
+from chartkit.interchange.sheet.facts import Fact, facts_and_rest, facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.lines import Line
@@ -76,10 +76,18 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
             take_fact(sheet, fact.name, fact.value, line)
         if "(" in text.lstrip("("):
             sheet.notes.append(text)
-    elif len((mixed := facts_and_rest(line.text))[0]) >= _FEWEST_FACTS:
+    elif _tells_much((mixed := facts_and_rest(line.text))[0]):
         for fact in mixed[0]:
             take_fact(sheet, fact.name, fact.value, line)
-        sheet.top.setdefault("feel", setting_text(", ".join(mixed[1])))
+        others = mixed[1]
+        if "title" not in sheet.top and text.startswith(others[0]):
+            _take_title(sheet, others[0], line)
+            others = others[1:]
+        said = setting_text(", ".join(others))
+        if "feel" in sheet.top or len(mixed[0]) < _FEWEST_FACTS:
+            sheet.notes.append(said)
+        else:
+            sheet.top["feel"] = said
     elif (letter := _OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif legend_pairs(text):
@@ -96,6 +104,11 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
     else:
         sheet.notes.append(without_parentheses(text))
+
+
+def _tells_much(facts: Sequence[Fact]) -> bool:
+    """Whether the facts on a line make it one of facts, whatever else is said there."""
+    return len(facts) >= _FEWEST_FACTS or any(fact.name == "capo" for fact in facts)
 
 
 def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:

@@ -23,15 +23,23 @@ _NAMES = (
     "проигрыш", "aメロ", "bメロ", "サビ", "イントロ", "間奏", "アウトロ", "主歌", "副歌", "前奏",
 )  # fmt: skip
 _WHICH = r"(?:(?:last|final|first|second|third|double|half|big|letzter?|dernier|último) )?"
+_TIMES = r"(?:repeat\s*)?(?:[x×]\s*{times}|{many}\s*(?:[x×]|times\b))"
+_ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+")
+_NAMED_TIMES = _TIMES.format(times=r"(?P<times>\d{1,2})", many=r"(?P<many>\d{1,2})")
 _HEADING = re.compile(
-    rf"(?P<name>{_WHICH}(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))})"
-    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*[x×]\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b))?"
-    r"(?:\s*\((?!\s*(?:[x×]\s*\d+|\d+\s*[x×])\s*\))[^()]*[^\W\d][^()]*\))?)"
-    r"\s*(?:[(\[]?\s*(?:[x×]\s*(?P<times>\d{1,2})|(?P<many>\d{1,2})\s*[x×])\s*[)\]]?)?"
+    rf"(?P<name>{_WHICH}(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))}|"
+    r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b|"
+    r"\b(?:one|two|three|four|five|six)\b))?"
+    rf"(?:\s*\((?!\s*{_ANY_TIMES}\s*\))[^()]*[^\W\d][^()]*\))?)"
+    rf"\s*(?:[(\[]?\s*{_NAMED_TIMES}\s*[)\]]?)?"
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,
 )
-_SHORT = re.compile(r"(?P<name>R|Ref|Ch)\.?\s*(?P<colon>:)", re.IGNORECASE)
+_SHORT = re.compile(
+    r"(?P<name>R|Ref|(?:Ch|V|Br|PC|Pre|Int|Inst)\s?\d{0,2})\.?\s*(?P<colon>[:)])(?!\S)",
+    re.IGNORECASE,
+)
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
 _NUMBER_ALONE = re.compile(r"\d{1,2}[.):]")
 _AGAIN = re.compile(

@@ -12,8 +12,12 @@ from chartkit.interchange.sheet.again import play_again
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
 from chartkit.interchange.sheet.capo_key import settle_key
-from chartkit.interchange.sheet.chord_rows import read_chords, read_chords_behind
-from chartkit.interchange.sheet.counts import is_counted_rest, rest_of
+from chartkit.interchange.sheet.chord_rows import (
+    read_chords,
+    read_chords_behind,
+    read_chords_within,
+)
+from chartkit.interchange.sheet.counts import is_counted_rest, rest_of, says_again
 from chartkit.interchange.sheet.cursor import Cursor
 from chartkit.interchange.sheet.doubled import doubled_capo
 from chartkit.interchange.sheet.facts import facts_of
@@ -33,11 +37,12 @@ from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.side_by_side import one_after_another
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
-from chartkit.interchange.sheet.token import strikes
+from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.sheet.usual_signs import with_usual_signs
+from chartkit.interchange.sheet.within import chords_within
 from chartkit.interchange.sheet.words_alone import read_words_alone
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
@@ -65,6 +70,9 @@ def read_lines(
     if naming.kind != "letters":
         how = {"german": "H is B natural and B is B flat", "syllables": "do is C"}[naming.kind]
         findings.guess("note-names", f"the notes are named so that {how}")
+    if naming.small:
+        how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
+        findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings))
     lines = with_usual_signs(lines, sheet.tokens)
     kinds = [sheet.tokens.row(line) for line in lines]
@@ -80,6 +88,7 @@ def read_lines(
     return Taken(chart, tuple(findings.found), format_name)
 
 
+_MOST_WORDS_OF_A_REMARK = 3
 _REMARK = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
 
 
@@ -124,10 +133,17 @@ def _line(cursor: Cursor) -> None:
         _tablature(cursor, line)
     elif _aside(sheet, text, line):
         cursor.at += 1
+    elif (within := chords_within(line, sheet.tokens)) is not None and not _behind(*within):
+        read_chords_within(cursor, *within)
     elif (behind := without_tail(line, sheet.tokens))[1] and strikes(behind[1]):
         read_chords_behind(cursor, *behind)
     else:
         read_words_alone(cursor, line)
+
+
+def _behind(words: Line, tokens: list[Token]) -> bool:
+    """Whether chords stand behind all words of a line, not among them."""
+    return tokens[0].column >= len(words.text)
 
 
 def _aside(sheet: Sheet, text: str, line: Line) -> bool:
@@ -150,7 +166,7 @@ def _aside(sheet: Sheet, text: str, line: Line) -> bool:
 
 def _is_remark(text: str) -> bool:
     """Whether a line says that it is a note, or is figures alone, as a count is."""
-    return _REMARK.match(text) is not None or not any(map(str.isalpha, text))
+    return _REMARK.match(text) is not None or says_again(text) or not any(map(str.isalpha, text))
 
 
 def _remark(sheet: Sheet, text: str, line: Line) -> None:
@@ -196,9 +212,25 @@ def _heading(cursor: Cursor, heading: Heading, line: Line) -> None:
         cursor.at += 1
         return
     at = len(line.text) - len(line.text.lstrip()) + heading.rest_at
+    if remark := _remark_behind(cursor, line.text[at:].strip()):
+        sheet.add_remark(cue_text(remark))
+        cursor.at += 1
+        sheet.findings.guess("remark", f'"{remark}" behind a section\'s name is written as a cue',
+                             line.place())  # fmt: skip
+        return
     kept = replace(line, text=" " * at + line.text[at:])
     cursor.lines[cursor.at] = kept
     cursor.kinds[cursor.at] = sheet.tokens.row(kept)
+
+
+def _remark_behind(cursor: Cursor, text: str) -> str:
+    """What is said to the players behind a section's name and its colon; nothing where it may
+    be words or chords."""
+    if text[:1] + text[-1:] in ("[]", "()"):
+        return "" if chords_within(Line(0, f"so {text}"), cursor.sheet.tokens) else text[1:-1]
+    below = cursor.kinds[cursor.at + 1 : cursor.at + 2]
+    few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
+    return text if few and below not in ([], [None]) else ""
 
 
 def _open(sheet: Sheet, section: Section) -> None:

@@ -25,6 +25,7 @@ from chartkit.interchange.taken import Findings
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
+_REMARK = re.compile(r"\s*\([^()]*\)\s*$")
 _NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
 _ORDER: tuple[SettingName, ...] = (
     "title", "writer", "key", "meter", "tempo", "feel", "capo", "chords",
@@ -154,5 +155,6 @@ class Sheet:
 
 
 def _kind(name: str) -> str:
-    """A section's name without its number: ``verse`` of ``Verse 2``."""
+    """A section's name without its number and remark: ``verse`` of ``Verse 2 (soft)``."""
+    name = _REMARK.sub("", name)
     return _NUMBER.sub("", name).strip().casefold() or name.casefold()

@@ -16,6 +16,8 @@ _FOR_THE_PLAYERS = re.compile(
     re.IGNORECASE,
 )
 """What stands above a song and is neither its title nor a name (common practice, no source)."""
+_FOOTNOTE = re.compile(r"\S{0,8}\*{1,3}\)?\s*(?:=|:)\s*\S.*|\*{1,3}\)?\s+\w.*")
+"""What a star at a chord means."""
 _FRETS = r"(?:[xX]|\d{1,2})(?:[- ]?(?:[xX]|\d{1,2})){5}"
 _SHAPE = re.compile(
     rf"\s*(?P<chord>[A-H][^\s:=()]{{0,20}})\s*[:=]?\s*[(\[]?(?P<frets>{_FRETS})[)\]]?"
@@ -33,8 +35,10 @@ def is_told(text: str) -> bool:
 
 def is_for_the_players(text: str) -> bool:
     """Whether a line says a tuning, the chords used, a manner of picking and the like."""
-    signed = ":" in text or "=" in text
-    return signed and len(text) <= _LONGEST and _FOR_THE_PLAYERS.fullmatch(text.strip()) is not None
+    plain = text.strip() if len(text) <= _LONGEST else ""
+    if "*" in plain and _FOOTNOTE.fullmatch(plain) is not None:
+        return True
+    return (":" in plain or "=" in plain) and _FOR_THE_PLAYERS.fullmatch(plain) is not None
 
 
 def legend_pairs(text: str) -> list[tuple[str, str]]:

@@ -20,6 +20,8 @@ _BRACKETS = str.maketrans("[]{}", "    ")
 _PLAYED_AGAIN = re.compile(
     r"(\s*)\(([^()]+)\)(\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*)", re.IGNORECASE
 )
+_NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
+_APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\]\s*")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
 _OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
@@ -39,15 +41,29 @@ def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
 
 
 def _usual(line: Line, tokens: Tokens) -> Line:
-    text = line.text
-    if len(text) > _LONGEST_ROW or text.isspace() or not text:
+    if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
+    text = _APART_TIMES.sub(r" \1\2", line.text)
     if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
         return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
     bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", text.translate(_BRACKETS))
-    if bare != text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
+    if "*" in bare and tokens.row(line) is None:
+        bare = bare.replace("*", " ")
+    if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
         return replace(line, text=bare)
-    return _with_colon(line, tokens)
+    return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_name(line: Line, tokens: Tokens) -> Line | None:
+    """A section's name in brackets and chords behind it, with a colon instead; None for any
+    other line."""
+    named = _NAMED.match(line.text)
+    if named is None or heading_of(name := f" {named[1].strip()}:") is None:
+        return None
+    rest = _usual(replace(line, text=line.text[named.end() :], columns=None), tokens).text
+    if not _is_music(line, rest, tokens):
+        return None
+    return replace(line, text=name.ljust(named.end()) + rest)
 
 
 def _names_music(line: Line, text: str, tokens: Tokens) -> bool:

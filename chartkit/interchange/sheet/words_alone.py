@@ -6,7 +6,7 @@ from chartkit.interchange.sheet.again import sung_as_earlier, sung_stacked
 from chartkit.interchange.sheet.cursor import Cursor
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.under import at_end_of, words_row
+from chartkit.interchange.sheet.under import VERSE, at_end_of, words_row
 from chartkit.interchange.wording import counted
 
 _SILENCE = MusicRow((Bar((Strike(None),)),))
@@ -48,7 +48,8 @@ def _unaccompanied(sheet: Sheet, text: str, line: Line) -> None:
 def _verse_again(cursor: Cursor) -> bool:
     """Reads a block of words as a further verse where its lines go by an earlier one."""
     sheet = cursor.sheet
-    if sheet.begun and not cursor.stanza_begins:
+    begins = cursor.stanza_begins or VERSE.match(cursor.line.text) is not None
+    if sheet.begun and not begins:
         return False
     end, lines = cursor.block(whole_section=not sheet.begun)
     if not lines:
