@@ -15,20 +15,55 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Meter
 from chartkit.interchange.sheet.write import sheet_text
 from chartkit.interchange.taken import Refused
+from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
+from tests.interchange.messy_sheets import MESSY
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.sheets import HEADS, SHEETS
 from tests.interchange.test_musicxml_round_trip import EXAMPLES, struck, words
 from tests.strategies import charts
 
+EVERY = SHEETS | MESSY
 
-@pytest.mark.parametrize("name", sorted(SHEETS))
+
+@pytest.mark.parametrize("name", sorted(EVERY))
 def test_sheet(name: str) -> None:
     """The sheet becomes the bars and words that were meant."""
-    sheet, expected = SHEETS[name]
+    sheet, expected = EVERY[name]
     found = taken(sheet)
     assert re.sub(r" +", " ", body(found.chart)) == re.sub(r" +", " ", expected)
     reads_back(found.chart)
+
+
+_SAID_OTHERWISE = {
+    "again", "akkorde", "back", "bars", "bund", "chord", "chords", "coda", "measures", "pause",
+    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret",
+}  # fmt: skip
+"""Words of which a sheet's chart has the meaning: a repeat, a rest, a mark, a setting."""
+_CHORD = re.compile(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|bb)*")
+_DIVIDERS = re.compile(r"(?:(?<=\w)- )?[/|] | [/|]$|[\s\\]", re.MULTILINE)
+
+
+@pytest.mark.parametrize("name", sorted(EVERY))
+def test_no_word_is_lost(name: str) -> None:
+    """Every word of a sheet is in its chart, in whatever place, but for what is told as left
+    out and what became a repeat, a rest, a mark or a setting."""
+    found = taken(EVERY[name][0])
+    kept = _DIVIDERS.sub("", re.sub(r" +", " ", chart_text(found.chart))).casefold()
+    gone = {
+        word for word in re.findall(r"[^\W\d_]{4,}", EVERY[name][0].replace("-", ""))
+        if word.casefold() not in kept.replace("-", "")
+    }  # fmt: skip
+    unheard = {word for word in gone if word.casefold() not in _SAID_OTHERWISE}
+    told = any(f.certainty == "left-out" for f in found.findings)
+    assert told or not {word for word in unheard if not _is_a_chord(word)}
+
+
+def _is_a_chord(word: str) -> bool:
+    return (
+        re.fullmatch(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|bb)*", word)
+        is not None
+    )
 
 
 @pytest.mark.parametrize("name", sorted(HEADS))

@@ -56,11 +56,11 @@ def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
 
 def marks_of(text: str) -> tuple[Mark, ...]:
     """The marks that some words are, such as "D.C. al Fine"; none for any others."""
+    if len(text) > _LONGEST_MARK:
+        return ()
     words = text.strip("() ")
     if words.lower() == _CODA_SIGN:
         return (Mark("coda"),)
-    if len(text) > _LONGEST_MARK:
-        return ()
     said = Direction()
     read_words(words, said)
     return tuple(said.marks)

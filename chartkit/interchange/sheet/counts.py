@@ -24,6 +24,7 @@ _AGAIN = re.compile(
     r"\(?(?:repeat|rpt\.?|wdh\.?|bis|twice|three times|zweimal)\)?",
     re.IGNORECASE,
 )
+_DIGIT = re.compile(r"\d")
 _LONGEST_REMARK = 40
 _MOST_PIECES = 6
 
@@ -54,7 +55,7 @@ def rest_of(text: str) -> int:
 
 def is_counted_rest(text: str) -> bool:
     """Whether a line says for how many bars there is silence, as no words of a song do."""
-    return rest_of(text) > 0 and any(map(str.isdigit, text))
+    return _DIGIT.search(text) is not None and rest_of(text) > 0
 
 
 def says_again(text: str) -> bool:

@@ -51,8 +51,8 @@ class Cursor:
         text = self.lines[at].text.strip()
         return (
             bool(text) and self.kinds[at] is None and heading_of(text) is None
-            and (any(map(str.isalnum, text)) or "_" in text) and not says_again(text)
-            and not is_counted_rest(text) and not is_told(text)
+            and (text[0].isalnum() or any(map(str.isalnum, text)) or "_" in text)
+            and not says_again(text) and not is_counted_rest(text) and not is_told(text)
             and not is_tablature(self.lines[at].text) and not facts_of(text) and not marks_of(text)
         )  # fmt: skip
 

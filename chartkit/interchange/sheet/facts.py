@@ -10,6 +10,8 @@ from chartkit.theory.key import parse_key
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
+_SAYS_ONE = re.compile(r"\d|key|ton|capo|sound|tune", re.IGNORECASE)
+"""A figure or one of a few words, without which there is no fact; most lines have none."""
 _FACTS_APART = re.compile(r"\s*[,;|•·]\s*|\s{3,}|\t|\s+[/–—-]\s+")
 FactName = Literal["capo", "key", "meter", "tempo"]
 
@@ -61,8 +63,8 @@ def facts_of(text: str) -> tuple[Fact, ...]:
 
 def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
-    if len(text) > _LONGEST_LINE:
-        return (), (text,)
+    if len(text) > _LONGEST_LINE or _SAYS_ONE.search(text) is None:
+        return (), (text,) if text.strip() else ()
     found: list[Fact] = []
     rest: list[str] = []
     for part in _FACTS_APART.split(text.strip()):

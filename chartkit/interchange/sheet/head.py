@@ -77,17 +77,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         if "(" in text.lstrip("("):
             sheet.notes.append(text)
     elif _tells_much((mixed := facts_and_rest(line.text))[0]):
-        for fact in mixed[0]:
-            take_fact(sheet, fact.name, fact.value, line)
-        others = mixed[1]
-        if "title" not in sheet.top and text.startswith(others[0]):
-            _take_title(sheet, others[0], line)
-            others = others[1:]
-        said = setting_text(", ".join(others))
-        if "feel" in sheet.top or len(mixed[0]) < _FEWEST_FACTS:
-            sheet.notes.append(said)
-        else:
-            sheet.top["feel"] = said
+        _take_mixed(sheet, *mixed, text, line)
     elif (letter := _OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif legend_pairs(text):
@@ -104,6 +94,24 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
     else:
         sheet.notes.append(without_parentheses(text))
+
+
+def _take_mixed(
+    sheet: Sheet, facts: Sequence[Fact], others: Sequence[str], text: str, line: Line
+) -> None:
+    """Takes a line of facts with more on it: a title before them, how the song goes behind."""
+    for fact in facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    if "title" not in sheet.top and text.startswith(others[0]):
+        _take_title(sheet, others[0], line)
+        others = others[1:]
+    said = setting_text(", ".join(others))
+    if "(" in text:
+        sheet.notes.append(text)
+    elif "feel" in sheet.top or len(facts) < _FEWEST_FACTS:
+        sheet.notes.append(said)
+    else:
+        sheet.top["feel"] = said
 
 
 def _tells_much(facts: Sequence[Fact]) -> bool:

@@ -27,6 +27,9 @@ _SMALL = re.compile(
 )
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
 _FEWEST_SMALL = 2
+_FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
+"""How tokens begin in rows that may tell what small letters are."""
+_MOST_TOKENS, _LONGEST_TOKEN = 16, 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,21 +87,20 @@ def naming_of(lines: list[str]) -> Naming:
     letters otherwise.
     """
     syllables = german = 0
-    rows = [tokens for line in lines if (tokens := _short_tokens(line))]
-    for tokens in rows:
+    plain: list[list[str]] = []
+    for line in lines:
+        tokens = line.split()
+        if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
+            continue
         if _SYLLABLE.fullmatch(tokens[0]):
             syllables += _all_syllables(tokens)
         if any(_GERMAN.match(token) for token in tokens):
             german += _has_german(tokens)
+        if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
+            plain.append(tokens)
     if syllables > 1:
         return Naming("syllables")
-    return Naming("german" if german else "letters", _small_in(rows))
-
-
-def _short_tokens(line: str) -> list[str]:
-    """The tokens of a line that is short enough for chords; none of any other."""
-    tokens = line.split()
-    return tokens if len(tokens) <= 16 and max(map(len, tokens), default=0) <= 10 else []
+    return Naming("german" if german else "letters", _small_in(plain))
 
 
 def _small_in(rows: list[list[str]]) -> Small:
@@ -106,8 +108,9 @@ def _small_in(rows: list[list[str]]) -> Small:
     several rows, capitals where all rows have small ones alone."""
     mixed = small = capital = 0
     for row in rows:
-        own = [token.strip("()*,|-") for token in row]
-        chords = [token for token in own if token]
+        chords = [bare for token in row if (bare := token.strip("()*,|-"))]
+        if not all(token[0] in "ABCDEFGHabcdefgh" for token in chords):
+            continue
         low = sum(_SMALL.fullmatch(token) is not None for token in chords)
         high = sum(_CAPITAL.fullmatch(token) is not None for token in chords)
         if low + high < max(2, len(chords)):

@@ -24,6 +24,9 @@ _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\]\s*")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_SIGNS = ":[]{}()*<"
+_ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
+"""How the last of a row of chords can begin."""
 _OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
 _LONGEST_ROW = 400
 
@@ -43,7 +46,10 @@ def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
 def _usual(line: Line, tokens: Tokens) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
-    text = _APART_TIMES.sub(r" \1\2", line.text)
+    text = line.text
+    if not text[-1].isdigit() and not any(sign in text for sign in _SIGNS):
+        return _with_colon(line, tokens)
+    text = _APART_TIMES.sub(r" \1\2", text)
     if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
         return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
     bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", text.translate(_BRACKETS))
@@ -77,7 +83,9 @@ def _names_music(line: Line, text: str, tokens: Tokens) -> bool:
 
 def _with_colon(line: Line, tokens: Tokens) -> Line:
     """A section's name and chords on one line, with a colon between them."""
-    end = name_before_more(line.text)
+    last = line.text.rpartition(" ")[2]
+    may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
+    end = name_before_more(line.text) if may_be else 0
     called = _CALLED_CHORDS.match(line.text, end) if end else None
     if called is None:
         return line
