@@ -27,7 +27,7 @@ from chartkit.interchange.sheet.beats import (
 )
 from chartkit.interchange.sheet.counts import meter_of, rest_of
 from chartkit.interchange.sheet.token import STRUCK, TIMED, Played, Token
-from chartkit.interchange.silence import silent_after, without_held_silence
+from chartkit.interchange.silence import Silence, silent_after, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
@@ -54,7 +54,7 @@ class BarReader:
     struck: bool = False
     bars_before: int = 0
     first_in_section: bool = True
-    silent: bool = False
+    silence: Silence = ""
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
@@ -86,7 +86,7 @@ class BarReader:
         if not strikes:
             strikes, columns = [Strike(None)], [tokens[0].column]
         bar = Bar(tuple(strikes), cues=tuple(asides.cues), marks=asides.ordered_marks())
-        self.silent = silent_after(strikes[-1])
+        self.silence = silent_after(strikes[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
     def _strike(self, played: Played, place: str) -> Strike:
@@ -113,7 +113,7 @@ class BarReader:
         columns: list[tuple[int, ...]] = []
         for (start, inside), line in zip(cells, lines, strict=False):
             bar, own = self._bar(inside, start, line.kind == "none", place)
-            bar, self.silent = without_held_silence(bar, self.silent)
+            bar, self.silence = without_held_silence(bar, self.silence)
             bars.append(bar)
             columns.append(own)
             self.bars_before += bar.lasts

@@ -185,7 +185,7 @@ def _rest(cursor: Cursor, text: str, line: Line) -> None:
     bars = rest_of(text)
     sheet.add_music(MusicRow((Bar((), length * bars, rest=bars),), (BarLine(), BarLine())))
     sheet.bars.first_in_section = False
-    sheet.bars.silent = True
+    sheet.bars.silence = "rest"
     sheet.bars.bars_before += bars
     cursor.at += 1
     sheet.findings.guess(

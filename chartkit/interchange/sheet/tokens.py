@@ -2,8 +2,8 @@
 
 What people type between chords (common practice, no source): bar lines, slashes and dots for
 beats, ``%`` for the bar again, ``N.C.``, ``x2``, remarks in parentheses, dashes and arrows
-from chord to chord.  What shares a beat is joined by commas, ``/`` the chord struck again
-and ``_`` a hold among it.
+from chord to chord.  What shares a beat is joined by commas, ``/`` the chord struck again,
+``_`` a hold, ``r`` a rest and ``x`` a muted stroke among it.
 """
 
 import re
@@ -22,8 +22,8 @@ from chartkit.interchange.taken import SymbolReader
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, parse_note
 
-_SIGNS_BEFORE = r"(?:[/_],){0,8}"
-_SIGNS_BEHIND = r"[!~]*(?:,[/_](?=[,\s|]|$)){0,8},*"
+_SIGNS_BEFORE = r"(?:[/_rx],){0,8}"
+_SIGNS_BEHIND = r"[!~]*(?:,[/_rx](?=[,\s|]|$)){0,8},*"
 _TOKEN = re.compile(
     # (Bb7(b9)), parentheses in parentheses
     rf"{_SIGNS_BEFORE}<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\){_SIGNS_BEHIND}"
@@ -46,7 +46,7 @@ NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
 _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
-_SIGNS: dict[str, Sign] = {"/": "/", "_": "_"}
+_SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
 _RESTING = ("rest", "tacet", "pause")
 _LONGEST_TOKEN = 120
 WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
@@ -75,15 +75,19 @@ class Tokens:
             return None  # no chord begins with a small letter
         found: list[Token] = []
         words = chords = sure = 0
+        barred = "|" in line.text
         for kind, text, at, played in self._found(line.text):
-            found.append(Token(kind, line.column(at), text, played, line.column(at + len(text))))
+            token = Token(kind, line.column(at), text, played, line.column(at + len(text)))
+            if token.letter and not barred:
+                kind, token = "word", replace(token, kind="word", played=())
+            found.append(token)
             words += kind == "word" and not _COUNT.fullmatch(text)
             chords += kind in STRUCK
             sure += kind in STRUCK and text not in WORDS_TOO
-            if words and (
-                (words > 3 and words > chords) or (self.naming.small and text[0].islower())
-            ):
+            if words > 3 and words > chords:
                 return None
+        if words and self.naming.small and any(piece[0].islower() for piece in pieces):
+            return None
         music = is_music(found, words, chords, sure) and not is_told(line.text)
         return tuple(found) if music else None
 
