@@ -309,6 +309,10 @@ SHEETS: dict[str, tuple[str, str]] = {
         "| C F | C _ _ F |\nC G",
     ),
     "a row of holds": ("| C |\n| _ _ _ _ | rest 2 |\n", "| C |\n| _ _ _ _ | rest 2 |"),
+    "holds after words without chords": (
+        "C G\n\n== B\nlow tide\n| _ _ _ _ | C |\n",
+        "C G\n== B\nN.C.\n: low tide\n| / / / / | C |",
+    ),
     "nothing to hold yet": ("| _ / / _,C | _,F / / / |\n", "| / / / /,C | _,F / / / |"),
     "too much in one beat": (
         "| C,/,/,/,/ / F G |\n| C,D,E,F,G A B C |\n",

@@ -1,11 +1,11 @@
 """What stands among chords and is not played: remarks, marks, words that are no chord known."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import OPENING_MARKS, Cue, Mark
+from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
 from chartkit.interchange.musicxml.directions import Direction, read_words
-from chartkit.interchange.sheet.token import Token
+from chartkit.interchange.sheet.token import TIMED, Token
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 
@@ -43,6 +43,29 @@ class Asides:
     def ordered_marks(self) -> tuple[Mark, ...]:
         """The marks, those that stand at the start of a bar first."""
         return ordered_marks(self.marks)
+
+
+def with_asides(
+    bar: Bar, tokens: Sequence[Token], slots: Sequence[int], end: int, asides: Asides
+) -> Bar:
+    """The bar with the cues and marks that stand among its chords.
+
+    ``slots`` are the places of the tokens that take up time, ``end`` is the tick of what stands
+    behind them all.
+    """
+    starts = (
+        [*range(0, bar.length, TICKS_PER_BEAT)]
+        if bar.beats_written
+        else [strike.onset for strike in bar.strikes]
+    )
+    starts.append(0 if bar.rest else end)
+    meters = [at for at, token in enumerate(tokens) if token.kind == "meter"]
+    skipped = meters[:1] if bar.meter is not None else []
+    for at, token in enumerate(tokens):
+        if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
+            passed = sum(slot < at for slot in slots)
+            asides.take(token, starts[min(passed, len(starts) - 1)])
+    return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
 
 
 def _marks_of(token: Token) -> tuple[Mark, ...]:

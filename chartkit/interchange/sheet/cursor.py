@@ -11,7 +11,7 @@ from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.sheet.token import Token
-from chartkit.interchange.sheet.told import is_told
+from chartkit.interchange.sheet.told import is_told, says_note
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.interchange.sheet.within import chords_within
 
@@ -53,6 +53,7 @@ class Cursor:
             bool(text) and self.kinds[at] is None and heading_of(text) is None
             and (text[0].isalnum() or any(map(str.isalnum, text)) or "_" in text)
             and not says_again(text) and not is_counted_rest(text) and not is_told(text)
+            and not says_note(text)
             and not is_tablature(self.lines[at].text) and not facts_of(text) and not marks_of(text)
         )  # fmt: skip
 

@@ -4,7 +4,6 @@ Lines are told apart by their content: rows of chords, headings, facts, words.  
 lines were typed none are invented: such rows are in free time.
 """
 
-import re
 from dataclasses import replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
@@ -39,7 +38,7 @@ from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
-from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
+from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.sheet.usual_signs import with_usual_signs
 from chartkit.interchange.sheet.within import chords_within
@@ -89,7 +88,6 @@ def read_lines(
 
 
 _MOST_WORDS_OF_A_REMARK = 3
-_REMARK = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
 
 
 def _read(cursor: Cursor) -> None:
@@ -166,7 +164,7 @@ def _aside(sheet: Sheet, text: str, line: Line) -> bool:
 
 def _is_remark(text: str) -> bool:
     """Whether a line says that it is a note, or is figures alone, as a count is."""
-    return _REMARK.match(text) is not None or says_again(text) or not any(map(str.isalpha, text))
+    return says_note(text) or says_again(text) or not any(map(str.isalpha, text))
 
 
 def _remark(sheet: Sheet, text: str, line: Line) -> None:

@@ -24,6 +24,7 @@ _SHAPE = re.compile(
     r"(?:\s*[,;|]|(?=\s)|$)"
 )
 _HAS_FRETS = re.compile(r"[xX\d](?:[- ]?[xX\d]){5}")
+_NOTE = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
 _LONGEST = 200
 
 
@@ -31,6 +32,11 @@ def is_told(text: str) -> bool:
     """Whether a line tells something to the players that is no music, though it may name
     chords or notes."""
     return is_for_the_players(text) or bool(legend_pairs(text))
+
+
+def says_note(text: str) -> bool:
+    """Whether a line says of itself that it is a note."""
+    return ":" in text and _NOTE.match(text) is not None
 
 
 def is_for_the_players(text: str) -> bool:

@@ -40,6 +40,7 @@ def _unaccompanied(sheet: Sheet, text: str, line: Line) -> None:
     sheet.add(WordsRow(((Segment(),), (Segment(text),))))
     sheet.words_lines += 1
     sheet.bars.first_in_section = False
+    sheet.bars.silence = "none"
     sheet.findings.guess(
         "words-without-chords", "words without any chord stand under N.C.", line.place()
     )
