@@ -480,6 +480,18 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
             "tempo": "90",
         },
     ),
+    "title and facts on one line": (
+        "Small Song       Key of F#m, 120 bpm\n\nC\none\n",
+        {"title": "Small Song", "key": "F# minor", "tempo": "120", "feel": "None"},
+    ),
+    "facts and how the song goes": (
+        "Small Song\nKey: G · 6/8 · ♩. = 56 · rocking, two in the bar\n\nC\none\n",
+        {"key": "G major", "meter": "6/8", "tempo": "56", "feel": "rocking, two in the bar"},
+    ),
+    "tuned down": (
+        "Small Song\nTuned down a half step\nby Ines Quill\n\nE\none\n",
+        {"capo": "-1", "chords": "shapes", "writer": "Ines Quill"},
+    ),
     "no title": ("C   G\none two\n", {"title": "None"}),
 }
 """Name to sheet and the settings that must come of its heading."""

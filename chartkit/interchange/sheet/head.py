@@ -110,7 +110,7 @@ def _take_mixed(
         sheet.notes.append(text)
     elif "feel" in sheet.top or len(facts) < _FEWEST_FACTS:
         sheet.notes.append(said)
-    else:
+    elif said:
         sheet.top["feel"] = said
 
 
