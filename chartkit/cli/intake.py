@@ -18,7 +18,8 @@ OneSheet = Annotated[
     typer.Argument(
         metavar="FILE", show_default=False,
         help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
-        "or a PDF of such text or with its chart inside; - is standard input.",
+        "a saved mail with such text, or a PDF of it or with its chart inside; - is standard "
+        "input.",
     ),
 ]  # fmt: skip
 ChartOutput = Annotated[

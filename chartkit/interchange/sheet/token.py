@@ -53,7 +53,10 @@ class Token:
     @property
     def struck(self) -> tuple[Played, ...]:
         """The chords in it, without the signs among them."""
-        return tuple(one for one in self.played if not one.sign)
+        played = self.played
+        if len(played) == 1:
+            return () if played[0].sign else played
+        return tuple(one for one in played if not one.sign)
 
     @property
     def letter(self) -> bool:
