@@ -269,3 +269,13 @@ def test_work_grows_with_length(name: str) -> None:
 def _try(text: str) -> None:
     with suppress(Refused):
         taken(text)
+
+
+def test_blank_lines_before_a_text_are_stepped_over() -> None:
+    """However many blank lines a text begins with, and whatever follows, it is read at once."""
+    blank = "\n" * 2_000
+    found = body(taken(f"{blank}ooo\n\n| C | F |\nlow | tide |\n").chart)
+    assert found == "| C | F |\n: | low | tide |"
+    assert "already-a-chart" in {
+        finding.code for finding in taken(f"{blank} \t\n# mine\n\n== A\n| C |\n").findings
+    }
