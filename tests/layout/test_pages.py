@@ -354,3 +354,43 @@ def test_verse_numbers_stand_in_one_column() -> None:
     assert len(ends) == 1
     pickup = next(i for i in page.items if isinstance(i, Text) and i.plain == "And then")
     assert ends.pop() < pickup.x
+
+
+def test_verse_numbers_come_again_where_a_row_is_cut() -> None:
+    """Every system of a cut row has the numbers of the verses sung in it, in one column."""
+    words = "| long words of a verse | that fill up a line | and go on below | until they end |"
+    text = f"key: C\n\n| C | F | G | C |\n1: {words}\n2: {words}\n3: | once | only | | |\n"
+    page = pages_of(text, size=1.5).pages[0]
+    numbers = [i for i in page.items if isinstance(i, Text) and i.role == "verse"]
+    assert [i.plain for i in numbers] == ["1.", "2.", "3.", "1.", "2."]
+    assert len({round(i.x + i.width, 2) for i in numbers}) == 1
+
+
+def brackets(text: str) -> list[tuple[int, bool, bool]]:
+    """For each bracket of an ending from the top: in which system it stands, and whether it has
+    an upright at its left and at its right."""
+    page = pages_of(text).pages[0]
+    strokes = [i for i in page.items if isinstance(i, Stroke) and i.thickness == 0.7]
+    chords = [line[0].y for line in lines_of(page, "shape", "sounding")]
+    flat = sorted((i for i in strokes if i.y0 == i.y1), key=lambda i: (i.y0, i.x0))
+    ends = {(i.x0, min(i.y0, i.y1)) for i in strokes if i.x0 == i.x1}
+    return [
+        (sum(y < i.y0 for y in chords), (i.x0, i.y0) in ends, (i.x1, i.y0) in ends) for i in flat
+    ]
+
+
+def test_an_ending_goes_on_in_the_next_system() -> None:
+    """Where the row of an ending is cut, the bracket goes on, open at its left, and closes at
+    the repeat sign; no bracket stands over what follows."""
+    full = "Am7 Bm7 Cmaj7 D7sus4"
+    text = (
+        f"key: G\n\n|: G | C | D | Em |1. {full} | {full} | {full} | {full} :|2. C | G ||\n| D |\n"
+    )
+    assert brackets(text) == [(0, True, False), (1, False, True), (1, True, False)]
+
+
+def test_an_ending_goes_on_in_the_next_row_up_to_its_repeat() -> None:
+    """A first ending typed on two rows has its bracket on both; a last one that says nothing of
+    its end stops with its row."""
+    text = "key: G\n\n|: G | C |1. D | Em |\n| Am7 | D :|2. G | C |\n| D | G ||\n"
+    assert brackets(text) == [(0, True, False), (1, False, True), (1, True, False)]
