@@ -394,3 +394,16 @@ def test_an_ending_goes_on_in_the_next_row_up_to_its_repeat() -> None:
     its end stops with its row."""
     text = "key: G\n\n|: G | C |1. D | Em |\n| Am7 | D :|2. G | C |\n| D | G ||\n"
     assert brackets(text) == [(0, True, False), (1, False, True), (1, True, False)]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_the_foot_is_small_in_large_print(paper: PaperName) -> None:
+    """In type of more than the paper's own size the foot line stays as it is, and whole."""
+    text = "title: Twenty Rooms\nkey: A\ncapo: 2\n\n| A | D |\n"
+    at_first, large = (
+        [(i.plain, i.pieces[0].size) for i in pages_of(text, paper=paper, size=size).pages[0].items
+         if isinstance(i, Text) and i.role == "foot"]
+        for size in (1.0, 1.8)
+    )  # fmt: skip
+    assert large == at_first
+    assert large[0][0] == "Twenty Rooms — Capo 2, G major shapes, sounds in A major"

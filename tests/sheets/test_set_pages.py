@@ -13,7 +13,7 @@ from chartkit.book.books import BookOptions, files
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import PaperName, page_room, style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
@@ -21,7 +21,7 @@ from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pa
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
-from tests.layout.geometry import off_page, overlapping
+from tests.layout.geometry import box_of, off_page, overlapping
 
 FITTER = Fitter(Typesetter(Fonts()))
 PAPERS: tuple[PaperName, ...] = ("a4", "letter", "tablet")
@@ -286,3 +286,16 @@ def test_the_change_is_kept_whole_before_a_long_title(
     (told,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
     assert told.startswith("next: 13. ")
     assert told.endswith(f" — {change}")
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_next_song_has_room_above_it(paper: PaperName) -> None:
+    """What comes next stands a line of its own type or more below all that a page may hold."""
+    style = style_for(paper)
+    lines = RunningLines("Night", "song 12", "Low Tide", "page 9 of 99", "next: 13. Ash", "Capo 2.")
+    items = running_items(lines, FITTER, style)
+    coming = next(i for i in items if isinstance(i, Text) and i.role == "coming")
+    assert box_of(coming)[1] - (style.paper.top + page_room(style)) >= style.band
+    assert [i.plain for i in items if isinstance(i, Text) and i.y == coming.y] == [
+        "page 9 of 99", "next: 13. Ash — Capo 2.",
+    ]  # fmt: skip
