@@ -9,8 +9,10 @@ from chartkit.layout.boxes import BarBox, Line, Slot
 from chartkit.layout.collect import MARK_ROOM, SLASH_WIDTH
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
-from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.style import Style
+
+_OVER_ROOT = 0.84
+"""How high a stem ends above a chord's baseline, as part of its size: just over the root."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ class RhythmPlacer:
         label = slot.labels[self.main] if slot.labels else None
         marks = 0 if slot.strike is None else slot.strike.stopped + slot.strike.ringing
         end = x + (0.0 if label is None else label.width) + pt(MARK_ROOM) * marks
-        foot = chords[0] - self.top_size * LABEL_TOP
+        foot = chords[0] - self.top_size * _OVER_ROOT
         return BeamNote(x + pt(1.2), foot, end + pt(1.8), baseline - size * 0.3)
 
     # ---- ties
