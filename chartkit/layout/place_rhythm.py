@@ -97,11 +97,13 @@ class RhythmPlacer:
                    self.style)  # fmt: skip
 
     def _start(self, placed: PlacedSlot, line: Line, edges: list[float]) -> float:
-        """Where a tie begins: under the root of a chord or the middle of a slash; before the
-        bar line where a sign stands for the whole bar."""
+        """Where a tie begins: under the root of a chord or the middle of a slash; after the names
+        of a chord of several lines, since it would run between them; before the bar line where a
+        sign stands for the whole bar."""
         if line.row.bars[placed.bar].bar.simile:
             return edges[placed.bar + 1] - self.style.pt(8)
-        return placed.x + self.style.pt(4)
+        names = [label.width for label in placed.slot.labels if label is not None]
+        return placed.x + (max(names) if len(names) > 1 else self.style.pt(4))
 
 
 def _placed(line: Line, places: list[list[float]]) -> list[PlacedSlot]:

@@ -313,3 +313,18 @@ def test_what_is_left_over_in_a_bar_is_shared() -> None:
     before = rest.x - chord.x - chord.width
     after = following.x - rest.x - rest.height * 256 / 755
     assert 0.5 <= before / after <= 2
+
+
+def test_a_tie_does_not_run_between_two_names() -> None:
+    """With shapes over sounding chords a tie begins after both names, with one line under it."""
+    song = "key: D\n\n| A7sus4 / D,_ / | G _ / D7 | _ / / / |\n"
+    two = items_of(song, View(capo=2))
+    names = {"shape": "F", "sounding": "G"}
+    ends = [i.x + i.width for i in two
+            if isinstance(i, Text) and names.get(i.role) == i.plain]  # fmt: skip
+    assert len(ends) == 2
+    first = ties_of(two)[0]
+    assert first[0] >= max(ends) - 0.1
+    one = items_of(song)
+    chord = next(i for i in one if isinstance(i, Text) and i.plain == "G")
+    assert ties_of(one)[0][0] < chord.x + chord.width
