@@ -39,7 +39,7 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
     for text in section.words:
         items: list[Item] = []
         room = style.line_width - size * _HANGING
-        for i, line in enumerate(fitter.wrapped(text, "words", size, room)):
+        for i, line in enumerate(fitter.hyphenated(text, "words", size, room)):
             x = size * _HANGING if i else 0.0
             items.append(fitter.text(line, x, size * (1 + 1.3 * i), "words", size, "words"))
         placed.append(PlacedSystem(tuple(items), size * (1.3 * len(items))))

@@ -407,3 +407,16 @@ def test_the_foot_is_small_in_large_print(paper: PaperName) -> None:
     )  # fmt: skip
     assert large == at_first
     assert large[0][0] == "Twenty Rooms — Capo 2, G major shapes, sounds in A major"
+
+
+def test_a_word_wider_than_the_line_is_cut_with_a_hyphen() -> None:
+    """Each line that ends inside the word has a hyphen after it, within the page; one that ends
+    at the word's own hyphen or at a space has none."""
+    page = pages_of("| C |\n: | " + "pneumonoultramicroscopic" * 12 + " and more |\n").pages[0]
+    lines = lines_of(page, "words", "hyphen")
+    assert len(lines) > 2
+    assert [line[-1].plain for line in lines[:-1]] == ["-"] * (len(lines) - 1)
+    assert "-" not in [one.plain for one in lines[-1]]
+    assert off_page(page) == overlapping(page) == []
+    spaced = pages_of("| C |\n: | " + "word after word " * 20 + "|\n").pages[0]
+    assert lines_of(spaced, "hyphen") == []
