@@ -27,11 +27,17 @@ def chord(text: str) -> Chord:
         ("Db", "A", "Bbb"), ("Db", "A/C#", "Bbb/Db"), ("Db", "A/E", "Bbb/Fb"),
         ("Db", "A/Ab", "Bbb/Ab"), ("Db", "F#m", "Gbm"), ("Gb", "D/F#", "Ebb/Gb"),
         ("B", "Eb/G", "D#/F##"),
+        ("Db", "A7(b5)", "Bbb7(b5)"), ("Db", "A/Eb", "Bbb/Eb"),
         # against the key's own signs, if only one
+        ("G", "Dbdim7", "C#dim7"),
         ("F", "F#", "Gb"), ("F", "F#/A#", "Gb/Bb"), ("G", "Gb", "F#"), ("G", "Gb/Bb", "F#/A#"),
         # what is meant as it stands
         ("C", "F#dim", "F#dim"), ("C", "G#", "G#"), ("C", "Gbdim7", "Gbdim7"),
         ("G", "C#m7b5", "C#m7b5"), ("D", "Abdim7", "G#dim7"), ("Eb", "Bdim7", "Bdim7"),
+        # the less plain of two names is chosen on purpose
+        ("C", "Cb", "Cb"), ("Gb", "Abb", "Abb"),
+        # a note of the key's own scale
+        ("B locrian", "Fdim", "Fdim"), ("F# locrian", "Cdim", "Cdim"), ("F lydian", "B", "B"),
     ],
 )  # fmt: skip
 def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) -> None:
