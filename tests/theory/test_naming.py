@@ -54,7 +54,7 @@ def test_minor_and_major_as_asked(symbol: str, minor: Minor, major: Major, name:
     ("minor", "shown"), [("m", "2m7/6"), ("small", "2m7/6"), ("mi", "2mi7/6"), ("-", "2-7/6")]
 )
 def test_degree_numbers_are_no_notes(notes: Notes, minor: Minor, shown: str) -> None:
-    """Numbers keep their numbers, whatever notes are called; no number is small, so minor is told."""
+    """Numbers keep their numbers, whatever notes are called, and tell minor: none can be small."""
     name = number_name(chord("Dm7/A"), parse_key("C"))
     assert named(name, Naming(notes, minor)).plain() == shown
 
