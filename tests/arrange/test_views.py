@@ -127,7 +127,7 @@ def test_what_is_said_above_a_row() -> None:
 
     A meter is printed as the sign of the first bar after it instead.
     """
-    text = 'key: D\n\n| D |\n"half time"\ntempo: 80\nfeel: swing\nmeter: 3/4\n| Em |\n'
+    text = 'key: D\n\n| D |\n"half time"\nmeter: 3/4\ntempo: 80\nfeel: swing\n| Em |\n'
     _, second = systems(text)
     assert second.above == (
         Announcement("cue", "half time"), Announcement("tempo", "80"), Announcement("feel", "swing")
@@ -181,3 +181,47 @@ def test_a_shared_section_names_the_one_it_repeats() -> None:
     assert [(part.name, part.again, part.times) for part in song.sections] == [
         ("A", "", 1), ("B", "A", 3)
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("rows", "meter"),
+    [
+        ("meter: 3/4\nmeter: 5/4\n| C |", Meter(5, 4)), ("meter: 3/4\n| 5/4 C |", Meter(5, 4)),
+        ("meter: 3/4\n| C |", Meter(3, 4)), ("tempo: 90\n| C |", None),
+    ],
+)  # fmt: skip
+def test_a_meter_is_signed_where_it_begins(rows: str, meter: Meter | None) -> None:
+    """The last meter said before a bar is its sign, unless the bar has one of its own."""
+    found = systems(f"key: C\n\n| F |\n{rows}\n")[1]
+    assert found.bars[0].bar.meter == meter
+    assert all(said.kind != "meter" for said in found.above)
+
+
+def test_a_meter_before_free_time_is_said() -> None:
+    """A row in free time has no bar to sign, so the meter is said above it."""
+    found = systems("key: C\n\n| F |\nmeter: 3/4\nC G\n| C |\n")[1]
+    assert found.above == (Announcement("meter", "3/4"),)
+
+
+def lines_of(text: str) -> list[list[str]]:
+    """The kinds of the bar lines, system by system."""
+    return [[line.kind for line in system.lines] for system in systems(f"key: C\n\n{text}\n")]
+
+
+@pytest.mark.parametrize(
+    ("rows", "printed"),
+    [
+        ("| C | F |:\n| G | C :|", ["single single single", "repeat-start single repeat-end"]),
+        ("|: C | F :|:\n| G :|", ["repeat-start single repeat-end", "repeat-start repeat-end"]),
+        ("| C |:\nG :|", ["single single", "repeat-start repeat-end"]),
+        ("| C |:\n|: G :|", ["single single", "repeat-start repeat-end"]),
+        ("| C ||\n| G |", ["single double", "single single"]),
+        ("F C\n| C |:\n| G :|\nC F\n| C |:\n| D :|",
+         ["", "single single", "repeat-start repeat-end", "", "single single",
+          "repeat-start repeat-end"]),
+    ],
+)  # fmt: skip
+def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -> None:
+    """One that begins at a row's end is printed at the start of the next, and once where both
+    say so."""
+    assert [" ".join(kinds) for kinds in lines_of(rows)] == printed
