@@ -1,6 +1,6 @@
 """The order in which bars are played, each case written as the roots that are heard.
 
-What is expected follows the common practice of lead sheets; no outside program is asked.
+What is expected follows the common practice of lead sheets; music21 is asked about what it knows.
 """
 
 import pytest
@@ -12,6 +12,7 @@ from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.note import note_name
+from tests.chart.by_music21 import heard_by_music21
 
 
 def chart_of(text: str) -> Chart:
@@ -134,6 +135,33 @@ JUMPS = [
 def test_jumps(text: str, expected: str) -> None:
     """Jumps are taken once, the last time through, and no repeat is taken after them."""
     assert heard(text) == expected
+
+
+MUSIC21_HEARS_OTHERWISE = {
+    # it refuses these
+    "|: C |1.3. D :|2. E :|4. F |", "| @segno C | D | @segno E | F @D.S. |",
+    "| C @to-coda | D @D.C. | @coda E |",
+    # an ending with nothing to close it, or alone
+    "|: C |1. D :|2. E |\n|: F :| G |", "|: C |1. D :| E |",
+    # where a repeat goes back to that follows another, with no sign to open it
+    "| C :| D :|", "|: C |1. D :|2. E || F | G :|",
+    # it repeats again after a jump, but not what comes after the jump's own bar
+    "|: C |1. D :|2. E @fine | F @D.C. al fine |", "| C | D @D.C. |: E :|",
+    # the second of two signs
+    "| C | @segno D | E @D.S. | @segno F | G @D.S. |",
+}  # fmt: skip
+"""Where music21's reading is another, or it has none; ours is common practice, no source."""
+
+
+@pytest.mark.parametrize(
+    "text", [t for t, _ in (*REPEATS, *JUMPS) if "==" not in t and t not in MUSIC21_HEARS_OTHERWISE]
+)
+def test_music21_plays_the_same(text: str) -> None:
+    """Repeats, endings and jumps are unrolled as music21 unrolls them.
+
+    Source: music21 ``Stream.expandRepeats``.
+    """
+    assert heard_by_music21(chart_of(text)) == heard(text)
 
 
 MISTAKES = [
