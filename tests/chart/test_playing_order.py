@@ -245,7 +245,7 @@ def test_any_chart_ends(parts: list[tuple[str, str, str]]) -> None:
     assert not order.cut_short
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(
     st.lists(
         st.lists(st.tuples(_LINES, st.sampled_from("CDEFG"), _MARKS), min_size=1, max_size=5),

@@ -7,7 +7,7 @@ import pytest
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
-from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.instruments import GUITAR, UKULELE
 from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
@@ -58,6 +58,8 @@ def tones(symbol: str) -> Tones:
     [
         ("C", {}), ("C7", {7: 1.0}), ("C9", {7: 1.0}), ("C13", {7: 1.0, 2: 0.5}),
         ("Cmaj7", {7: 1.0}), ("C11", {7: 1.0, 2: 0.5}), ("C/E", {}), ("C7/G", {}),
+        ("C2", {4: 0.0, 7: 1.0}), ("Cm13", {2: 0.5, 5: 0.0, 7: 1.0}), ("Cm11", {2: 0.5, 7: 1.0}),
+        ("Cmaj11", {2: 0.5, 7: 1.0}),
     ],
 )  # fmt: skip
 def test_what_may_be_left_out_and_how_much_it_is_missed(
@@ -65,9 +67,39 @@ def test_what_may_be_left_out_and_how_much_it_is_missed(
 ) -> None:
     """The fifth may go, a ninth under an upper tone is missed half as much, the bass never goes.
 
+    The third where a second stands in for it, and a minor thirteenth's eleventh, are not missed.
     Common practice, no source.
     """
     assert dict(tones(symbol).optional) == optional
+
+
+@pytest.mark.parametrize(
+    ("symbol", "thin"),
+    [("C5", True), ("C5/G", True), ("C5/D", False), ("C7(no3)", False), ("C", False)],
+)
+def test_only_a_fifth_chord_is_thin(symbol: str, thin: bool) -> None:
+    """Two tones are sounded on three strings; a bass besides, or a tone that may go, is more."""
+    assert tones(symbol).thin is thin
+
+
+def test_a_chord_of_more_tones_than_strings_leaves_its_root_to_the_bass() -> None:
+    """On a ukulele five required tones are played without the root, which may not be the bass.
+
+    Common practice on small instruments, no source.
+    """
+    whole = tones("C7(b9,13)")
+    assert whole.required == {0, 1, 4, 9, 10}
+    rootless = whole.without_root()
+    assert rootless.required == {1, 4, 9, 10}
+    assert dict(rootless.optional) == {0: 1.0, 7: 1.0}
+    assert rootless.bass in rootless.required
+    assert tones("C7(b9,13)/E").without_root().bass == 4
+    asked = read_symbol("C7(b9,13)")
+    assert isinstance(asked, Chord)
+    found = Fretboard(UKULELE).voicings(asked)
+    assert found
+    for voicing in found:
+        assert {p % 12 for p in voicing.pitches if p is not None} == {1, 4, 9, 10}
 
 
 @pytest.mark.parametrize(
