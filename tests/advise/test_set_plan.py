@@ -1,8 +1,10 @@
 """The plan of a whole night against trying everything."""
 
 import random
+import re
 import time
 from itertools import pairwise, permutations, product
+from pathlib import Path
 
 import pytest
 
@@ -10,10 +12,32 @@ from chartkit.advise.option import Option
 from chartkit.advise.set_order import ALIKE_COST, Character, best_order, too_alike
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
-from chartkit.advise.stage import StageCosts, Standing
+from chartkit.advise.settings import ScoreWeights
+from chartkit.advise.stage import StageCosts, Standing, change_cost
 from chartkit.theory.key import parse_key
 
 PLACES = (Option(), Option(1), Option(2), Option(3), Option(5), Option(0, 1), Option(0, 2))
+
+
+GUIDE = Path(__file__).parents[2] / "examples" / "SETS.md"
+
+
+def test_what_changes_take_is_what_the_guide_says() -> None:
+    """The usual seconds are those that the guide to set files shows, and nobody helps."""
+    shown = dict(re.findall(r"^ +(\w+_seconds) = (\d+) ", GUIDE.read_text(), re.MULTILINE))
+    usual = StageCosts()
+    assert {name: getattr(usual, name) for name in shown} == {k: float(v) for k, v in shown.items()}
+    assert len(shown) == 4
+    assert not usual.helper
+
+
+def test_what_waiting_is_worth() -> None:
+    """Half a minute weighs as much as open shapes for nine tenths of a song; a change between two
+    songs that run straight on as three songs of them besides (ours, unsourced)."""
+    song = ScoreWeights().open_share
+    assert change_cost(30.0, False, StageCosts()) == pytest.approx(0.9 * song)
+    assert change_cost(30.0, True, StageCosts()) == pytest.approx(3.9 * song)
+    assert change_cost(0.0, True, StageCosts()) == 0
 
 
 def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer, ...]:
