@@ -136,6 +136,21 @@ def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     assert sum(step.seconds for step in steps if step) == 0.0
 
 
+@pytest.mark.parametrize(("before", "after"), [(False, False), (True, False), (False, True),
+                                               (True, True)])  # fmt: skip
+def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) -> None:
+    """A song is played on its neighbours' capo while it lacks less there than moving twice costs,
+    which is more where songs run straight on."""
+    costs = StageCosts()
+    moves = [change_cost(costs.capo_move_seconds, straight, costs) for straight in (before, after)]
+    songs = (PlannedSong(200.0, before), PlannedSong(200.0, after), PlannedSong(200.0))
+    home = (Offer(0, Option(), 0.0),)
+    for lack, capo in ((sum(moves) - 0.01, 0), (sum(moves) + 0.01, 2)):
+        between = (Offer(0, Option(), lack), Offer(0, Option(2), 0.0))
+        steps = planned(Guitarist((6,), (Standing(),), (home, between, home)), songs, costs)
+        assert [step and step.offer.option.capo for step in steps] == [0, capo, 0]
+
+
 def clash(seed: int, count: int) -> set[frozenset[int]]:
     """Some pairs of songs that are too alike."""
     draw = random.Random(seed)
