@@ -25,7 +25,8 @@ class Look:
     """How the pages look: the paper, the type's size or its limits, and what is on them.
 
     ``diagrams`` draws the shapes the song uses under the title; ``source`` is the chart's
-    text, to travel inside the PDF; ``font`` a TrueType file for characters that ours lack.
+    text, to travel inside the PDF as the file ``source_name``; ``font`` a TrueType
+    file for characters that ours lack.
     """
 
     paper: PaperName = "a4"
@@ -34,6 +35,7 @@ class Look:
     again: Again = "full"
     dark: bool = False
     source: str = ""
+    source_name: str = "song.chart"
     font: Path | None = None
 
 
@@ -47,7 +49,7 @@ def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Docume
     arrangement = arrange(chart, view)
     fonts = Fonts(look.font)
     pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
-    document = replace(pages, dark=look.dark, source=look.source)
+    document = replace(pages, dark=look.dark, source=look.source, source_name=look.source_name)
     return document, pdf_bytes(document, fonts)
 
 

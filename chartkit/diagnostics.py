@@ -90,10 +90,10 @@ def shown(diagnostic: Diagnostic, source: Source) -> str:
     caret = " " * _columns(text[:start]) + "^" * max(1, _columns(text[start : start + length]))
     lines = [
         f"{source.name}:{line}:{column}: "
-        f"{diagnostic.severity}[{diagnostic.code}]: {_visible(diagnostic.message)}",
+        f"{diagnostic.severity}[{diagnostic.code}]: {visible(diagnostic.message)}",
         (margin + text).rstrip(),
         blank + caret,
-        *(f"  hint: {_visible(hint)}" for hint in diagnostic.hints),
+        *(f"  hint: {visible(hint)}" for hint in diagnostic.hints),
     ]
     return "\n".join(lines)
 
@@ -115,15 +115,10 @@ def as_json(diagnostic: Diagnostic, source: Source) -> dict[str, object]:
     }
 
 
-def _visible(text: str) -> str:
+def visible(text: str) -> str:
     """The text with control characters, lone surrogates and direction marks shown as �."""
     return "".join(
-        " "
-        if c == "\t"
-        else "\N{REPLACEMENT CHARACTER}"
-        if unicodedata.category(c) in _HIDDEN
-        else c
-        for c in text
+        " " if c == "\t" else "\ufffd" if unicodedata.category(c) in _HIDDEN else c for c in text
     )
 
 
@@ -137,11 +132,11 @@ def _excerpt(source: Source, line: Span, offset: int) -> tuple[str, int]:
     """
     if line.end - line.start <= _WINDOW:
         text = source.text[line.start : line.end]
-        return _visible(text), min(offset - line.start, len(text))
+        return visible(text), min(offset - line.start, len(text))
     start = max(line.start, min(offset - _WINDOW // 2, line.end - _WINDOW))
     lead = "… " if start > line.start else ""
     tail = " …" if start + _WINDOW < line.end else ""
-    return lead + _visible(source.text[start : start + _WINDOW]) + tail, offset - start + len(lead)
+    return lead + visible(source.text[start : start + _WINDOW]) + tail, offset - start + len(lead)
 
 
 def _columns(text: str) -> int:

@@ -143,8 +143,8 @@ def bars(
     fine: bool = False,
 ) -> Bar:
     """A bar the meter allows: chords in equal shares, chords on written beats, a simile; with
-    ``rhythm`` also rests, and beats shared by chords, slashes and holds, with ``fine`` by four or
-    six of them too."""
+    ``rhythm`` also rests, and beats shared by chords, slashes, holds, rests and muted strokes, with
+    ``fine`` by four or six of them too."""
     beats = meter.beats
     ending = tuple(draw(st.lists(marks(), max_size=1)))
     if not pickup and draw(st.integers(0, 9)) < min(bars_before, 2):
@@ -164,7 +164,7 @@ def bars(
         )
         return Bar(struck, beats * TICKS_PER_BEAT, False, 0, False, cues, ending)
     written = draw(st.integers(1, beats - 1)) if pickup else beats
-    signs = st.sampled_from("CCC/_" if rhythm else "C")
+    signs = st.sampled_from("CCCC//__rx" if rhythm else "C")
     beat = st.lists(signs, max_size=3)
     if fine:
         beat |= st.lists(signs, min_size=4, max_size=4) | st.lists(signs, min_size=6, max_size=6)
@@ -179,7 +179,7 @@ def _bar_with_beats(
     ending: tuple[Mark, ...],
     beat_parts: st.SearchStrategy[list[str]],
 ) -> Bar:
-    """A bar whose beats are written: each a slash, or some chords, slashes and holds.
+    """A bar whose beats are written: each a slash, or some chords and signs.
 
     Only a chord that sounds, struck before in the bar, is held; inside a beat also silence,
     whose part it makes longer.
@@ -187,6 +187,9 @@ def _bar_with_beats(
     struck: list[Strike] = []
     holds: list[int] = []
     slashes: list[int] = []
+    silences: list[int] = []
+    mutes: list[int] = []
+    sounds = False
     places = [draw(beat_parts) for _ in range(beats)]
     if pickup or all(place == ["C"] for place in places):
         places[-1] = ["/"]
@@ -199,16 +202,21 @@ def _bar_with_beats(
             onset = beat * TICKS_PER_BEAT + i * share
             if part == "C":
                 struck.append(draw(strikes(onset, share)))
+                sounds = _sounds(struck[-1])
                 continue
             if struck:
                 struck[-1] = replace(struck[-1], length=onset + share - struck[-1].onset)
-            if part == "_" and struck and (i > 0 or _sounds(struck[-1])):
+            if part in "rx":
+                (silences if part == "r" else mutes).append(onset)
+                sounds = False
+            elif part == "_" and struck and (i > 0 or sounds):
                 holds.append(onset)
             elif len(parts) > 1:
                 slashes.append(onset)
+                sounds = bool(struck) and struck[-1].chord is not None
     return Bar(
         tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending,
-        holds=tuple(holds), slashes=tuple(slashes),
+        holds=tuple(holds), slashes=tuple(slashes), silences=tuple(silences), mutes=tuple(mutes),
     )  # fmt: skip
 
 

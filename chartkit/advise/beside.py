@@ -14,8 +14,10 @@ from itertools import combinations
 from chartkit.advise.beside_reasons import beside_reason
 from chartkit.advise.option import Option, options
 from chartkit.advise.play_through import OwnShapes
-from chartkit.advise.ranking import RankedOption, played_option
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranking import played_option
 from chartkit.advise.register import (
+    Meeting,
     Moment,
     Register,
     histogram,
@@ -51,19 +53,6 @@ class ComplementWeights:
     barres: float = 0.2
     """What playing barres all the time takes beside that: parts lie apart for the whole
     song, and so do the barres of whoever plays them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Meeting:
-    """How two parts lie against each other, as means over the time both sound.
-
-    ``overlap`` and ``unisons`` (pitches of the second that the first sounds too) run from 0
-    to 1; ``half_steps_above`` is how far the second's middle lies above the first's.
-    """
-
-    overlap: float
-    unisons: float
-    half_steps_above: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,8 @@
 """Why a second guitar's position stands where it stands, in one plain sentence."""
 
-from typing import TYPE_CHECKING
-
+from chartkit.advise.ranked import RankedOption
 from chartkit.advise.reasons import barre_names, shape_key_name
-
-if TYPE_CHECKING:
-    from chartkit.advise.beside import Meeting
-    from chartkit.advise.ranking import RankedOption
+from chartkit.advise.register import Meeting
 
 _APART = 3
 """From so many half steps between their middles one part lies above the other (ours)."""
@@ -14,7 +10,7 @@ _HIGH_CAPO = 6
 _MANY_BARRES = 0.35
 
 
-def beside_reason(played: "RankedOption", met: "Meeting", voice: float, playable: bool) -> str:
+def beside_reason(played: RankedOption, met: Meeting, voice: float, playable: bool) -> str:
     """Where the part lies, what room it shares, and what it costs to play."""
     if not played.voicings:
         return "There are no chords to play beside the first guitar."
@@ -26,14 +22,14 @@ def beside_reason(played: "RankedOption", met: "Meeting", voice: float, playable
     return f"{told}, but {', and '.join(costs)}." if costs else f"{told}."
 
 
-def _where(met: "Meeting") -> str:
+def _where(met: Meeting) -> str:
     steps = round(met.half_steps_above)
     if abs(steps) < _APART:
         return "beside the first guitar"
     return f"{abs(steps)} half steps {'above' if steps > 0 else 'below'} the first guitar"
 
 
-def _costs(played: "RankedOption", playable: bool) -> list[str]:
+def _costs(played: RankedOption, playable: bool) -> list[str]:
     found = []
     if played.option.down:
         found.append(f"every string is tuned down {played.option.down}")

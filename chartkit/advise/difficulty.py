@@ -8,12 +8,9 @@ of the fingerings themselves.  So the three are reported side by side, and not a
 """
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from chartkit.advise.ranked import RankedOption
 from chartkit.advise.song import Song
-
-if TYPE_CHECKING:
-    from chartkit.advise.ranking import RankedOption
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +28,7 @@ class Difficulty:
     effort: float
 
 
-def difficulty_of(song: Song, option: "RankedOption") -> Difficulty:
+def difficulty_of(song: Song, option: RankedOption) -> Difficulty:
     """The difficulty of a song as played with one option."""
     rate = song.changes / song.beats
     return Difficulty(

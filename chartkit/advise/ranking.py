@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
-from chartkit.advise.measures import Measures, contributions
+from chartkit.advise.measures import contributions
 from chartkit.advise.option import Option, options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
+from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.reasons import reason_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
@@ -16,44 +17,6 @@ from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord, simple_chord
-from chartkit.theory.key import Key
-
-
-@dataclass(frozen=True, slots=True)
-class ShapeUse:
-    """A shape the song uses: its name, what it sounds, how it is played and how long.
-
-    ``voicing`` is None where the instrument cannot sound the chord; ``share`` is the part
-    of the song's time spent on it, 0 to 1.
-    """
-
-    shape: Chord
-    sounding: Chord
-    voicing: Voicing | None
-    share: float
-
-
-@dataclass(frozen=True, slots=True)
-class RankedOption:
-    """One option: where it leads, what it is like, and why it stands where it stands.
-
-    ``shape_keys`` and ``sounding_keys`` follow the song's key areas, ``open_shares`` are the
-    shares of time on open shapes in each.  ``shapes`` are in order of appearance,
-    ``voicings`` one for each stretch of the song.  ``score`` is an index without unit, the
-    sum of the weighted measures less ``price``, what the capo or the tuning costs.
-    """
-
-    option: Option
-    shape_keys: tuple[Key, ...]
-    sounding_keys: tuple[Key, ...]
-    shapes: tuple[ShapeUse, ...]
-    voicings: tuple[Voicing | None, ...]
-    measures: Measures
-    open_shares: tuple[float, ...]
-    drones: int
-    price: float
-    score: float
-    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,16 +1,13 @@
 """Why an option stands where it stands, in one plain sentence, and what to make of them all."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from chartkit.advise.measures import contributions, is_wide_barre
+from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import signed_name
-
-if TYPE_CHECKING:
-    from chartkit.advise.ranking import RankedOption
 
 GOOD_OPEN_SHARE = 0.6
 GOOD_BARRES = 0.35
@@ -42,7 +39,7 @@ _LOSSES = {
 }
 
 
-def reason_for(option: "RankedOption", best: "RankedOption", settings: AdviceSettings) -> str:
+def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSettings) -> str:
     """One sentence: what carries the best option, or what holds another one back most."""
     if option.option == best.option:
         return _praise(option)
@@ -53,7 +50,7 @@ def reason_for(option: "RankedOption", best: "RankedOption", settings: AdviceSet
     return f"{shape_key_name(option)} shapes, less good than {best.option}: {', and '.join(named)}."
 
 
-def _praise(option: "RankedOption") -> str:
+def _praise(option: RankedOption) -> str:
     measures = option.measures
     strings = len(option.voicings[0].frets) if option.voicings[0] is not None else 6
     parts = [f"{shape_key_name(option)} shapes, {measures.open_share:.0%} of the time open"]
@@ -64,7 +61,7 @@ def _praise(option: "RankedOption") -> str:
     return f"{', '.join(parts)}."
 
 
-def barre_names(option: "RankedOption") -> str:
+def barre_names(option: RankedOption) -> str:
     """Which shapes are barres and how long: ``F and B♭ are barres 50% of the time``."""
     shares: dict[str, float] = {}
     for use in option.shapes:
@@ -86,14 +83,14 @@ def _chord_name(chord: Chord) -> str:
     return f"{signed_name(chord.root)}{chord.quality.text}{bass}"
 
 
-def shape_key_name(option: "RankedOption") -> str:
+def shape_key_name(option: RankedOption) -> str:
     """The key of the shapes where the song starts, ``G`` or ``Em``."""
     key = option.shape_keys[0]
     return signed_name(key.tonic) + {"major": "", "minor": "m"}.get(key.mode, f" {key.mode}")
 
 
 def _losses_against(
-    option: "RankedOption", best: "RankedOption", settings: AdviceSettings
+    option: RankedOption, best: RankedOption, settings: AdviceSettings
 ) -> list[tuple[str, float]]:
     """What the option loses to the best one, by measure or price, greatest loss first."""
     own = contributions(option.measures, settings.score)
@@ -103,7 +100,7 @@ def _losses_against(
     return sorted(losses.items(), key=lambda loss: -loss[1])
 
 
-def _price_text(option: "RankedOption") -> str:
+def _price_text(option: RankedOption) -> str:
     capo, down = option.option.capo, option.option.down
     if down:
         return f"every string is tuned down {down} and back"
@@ -111,7 +108,7 @@ def _price_text(option: "RankedOption") -> str:
     return f"the capo sits at fret {capo}{high}"
 
 
-def _loss_text(name: str, option: "RankedOption") -> str:
+def _loss_text(name: str, option: RankedOption) -> str:
     if name == "price":
         return _price_text(option)
     if name == "barres":
@@ -120,7 +117,7 @@ def _loss_text(name: str, option: "RankedOption") -> str:
     return _LOSSES[name].format(**values)
 
 
-def is_good(option: "RankedOption") -> bool:
+def is_good(option: RankedOption) -> bool:
     """Whether an option is on open shapes, with few barres, and easy and usual enough."""
     measures = option.measures
     return (
@@ -132,7 +129,7 @@ def is_good(option: "RankedOption") -> bool:
     )
 
 
-def verdict_on(ranked: Sequence["RankedOption"], song: Song) -> tuple[str, bool]:
+def verdict_on(ranked: Sequence[RankedOption], song: Song) -> tuple[str, bool]:
     """What to make of the options, best first, in plain words, and whether the best is good."""
     best = ranked[0]
     measures = best.measures
@@ -154,7 +151,7 @@ def verdict_on(ranked: Sequence["RankedOption"], song: Song) -> tuple[str, bool]
     )
 
 
-def _hardship(best: "RankedOption") -> str:
+def _hardship(best: RankedOption) -> str:
     """What else keeps the best option from being good."""
     told = []
     if best.measures.effort > GOOD_EFFORT:
@@ -164,7 +161,7 @@ def _hardship(best: "RankedOption") -> str:
     return f", and many of its shapes are {' and '.join(told)}" if told else ""
 
 
-def _easier(ranked: Sequence["RankedOption"]) -> str:
+def _easier(ranked: Sequence[RankedOption]) -> str:
     """The first option that plays well, though its price put it further down."""
     good = next((option for option in ranked if is_good(option)), None)
     if good is None:
@@ -172,7 +169,7 @@ def _easier(ranked: Sequence["RankedOption"]) -> str:
     return f" Easier on the hand, at a price: {good.option} ({shape_key_name(good)} shapes)."
 
 
-def _nearly_as_good(ranked: Sequence["RankedOption"]) -> str:
+def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
     close = [o for o in ranked[1:] if ranked[0].score - o.score < NEAR]
     if not close:
         return ""
@@ -180,7 +177,7 @@ def _nearly_as_good(ranked: Sequence["RankedOption"]) -> str:
     return f" Nearly as good: {named}."
 
 
-def _wandering(best: "RankedOption", song: Song) -> str:
+def _wandering(best: RankedOption, song: Song) -> str:
     told = ", ".join(
         f"{key} {share:.0%}" for key, share in zip(song.keys, best.open_shares, strict=True)
     )

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import exp
 
-from chartkit.advise.ranking import RankedOption
+from chartkit.advise.ranked import RankedOption
 from chartkit.advise.song import Song
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.voicing import Voicing
@@ -22,6 +22,19 @@ _PITCHES = 128
 
 Histogram = tuple[float, ...]
 """The share of sound at each MIDI number, 0 to 127; sums to 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """How two parts lie against each other, as means over the time both sound.
+
+    ``overlap`` and ``unisons`` (pitches of the second that the first sounds too) run from 0
+    to 1; ``half_steps_above`` is how far the second's middle lies above the first's.
+    """
+
+    overlap: float
+    unisons: float
+    half_steps_above: float
 
 
 @dataclass(frozen=True, slots=True)

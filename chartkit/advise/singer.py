@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.option import Option, options
-from chartkit.advise.ranking import RankedOption, played_option
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranking import played_option
 from chartkit.advise.register import sung_weights
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song

@@ -22,7 +22,7 @@ from chartkit.theory.naming import key_words
 
 UNUSABLE = "its chart cannot be used"
 """What is said of a song that has no pages."""
-PAGES = Job(song_pages, SongPages, lambda request: request.text)
+PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text)
 
 
 @dataclass(frozen=True, slots=True)

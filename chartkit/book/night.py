@@ -10,7 +10,7 @@ from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.diagnostics import Diagnostic, Source, shown
 
-FACTS = Job(song_facts, SongFacts)
+FACTS = Job(song_facts, SongFacts, "reading charts")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """What pydantic found wrong with a set file, told in words of the trade."""
 
+import re
 from difflib import get_close_matches
 from typing import Any
 
@@ -15,6 +16,8 @@ _MODELS: dict[str, type[BaseModel]] = {
     "": SetModel, "stage": StageModel, "players": PlayerModel, "songs": SongModel,
     "guitars": GuitarModel,
 }  # fmt: skip
+_LONG = 60
+"""Letters past which what was given is not repeated."""
 _ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
 _LINES = {
     ("", "name"): 'name = "Friday"', ("", "players"): "[[players]]", ("", "songs"): "[[songs]]",
@@ -132,7 +135,8 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
     given = error["input"]
     match error["type"]:
         case "literal_error":
-            return f'{name} cannot be "{given}"', f"write {limits['expected']}"
+            told = f'"{given}"' if isinstance(given, str) and len(given) < _LONG else "this"
+            return f"{name} cannot be {told}", _choices(str(limits["expected"]), given)
         case "greater_than_equal" | "less_than_equal" | "greater_than":
             side = {"ge": "at least", "le": "at most", "gt": "more than"}
             key = next(key for key in side if key in limits)
@@ -144,20 +148,27 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "string_too_long":
             return f"{name} is too long", f"it has at most {limits['max_length']} letters"
         case "string_type":
-            return f"{name} is text", "put it between quotes"
+            return f"{name} takes text", "put it between quotes"
         case "int_type" | "int_parsing" | "int_from_float":
-            return f"{name} is a whole number", "write it without quotes"
+            return f"{name} takes a whole number", "write it without quotes"
         case "float_type" | "float_parsing":
-            return f"{name} is a number", "write it without quotes"
+            return f"{name} takes a number", "write it without quotes"
         case "bool_type":
-            return f"{name} is true or false", "write it without quotes, in small letters"
+            return f"{name} takes true or false", "write it without quotes, in small letters"
         case "list_type" | "model_type" | "dict_type":
             return f"{name} cannot be written so", _TABLES.get(_kind(name), "")
         case "unprintable":
             return f"{name} holds a character that cannot be printed", "take it out"
         case kind if kind.startswith("date"):
-            return f"{name} is a date or text", 'write 2026-11-27, or "every Friday" in quotes'
-    return f"{name}: {error['msg'][:1].lower()}{error['msg'][1:]}", ""
+            return f"{name} takes a date or text", 'write 2026-11-27, or "every Friday" in quotes'
+    return f"{name} cannot be this", "examples/SETS.md tells what a set may say"
+
+
+def _choices(expected: str, given: object) -> str:
+    """A hint at what stands in the place of a value that is none of the choices."""
+    choices = expected.replace("'", '"')
+    near = get_close_matches(str(given).lower(), re.findall(r'"(.*?)"', choices), 1, 0.6)
+    return f'did you mean "{near[0]}"?' if near else f"write {choices}"
 
 
 def _kind(name: str) -> str:

@@ -34,7 +34,7 @@ class Failed:
 
 @dataclass(frozen=True, slots=True)
 class Job(Generic[Request, Made]):
-    """A function of one request, and the type of what it makes.
+    """A function of one request, the type of what it makes, and what doing it is called.
 
     Requests that follow each other and have the same ``together`` go to one worker at a
     time, so that it does once what they share.
@@ -42,10 +42,11 @@ class Job(Generic[Request, Made]):
 
     work: Callable[[Request], Made]
     makes: type[Made]
+    doing: str = ""
     together: Callable[[Request], object] | None = None
 
 
-def no_progress(done: int, total: int) -> None:
+def no_progress(doing: str, done: int, total: int) -> None:
     """Tells nobody."""
 
 
@@ -53,13 +54,13 @@ def no_progress(done: int, total: int) -> None:
 class Workshop:
     """Does jobs, from the cache where they were done before.
 
-    ``executor`` None works in this process.  ``progress`` is told how many are done of how
-    many.
+    ``executor`` None works in this process.  ``progress`` is told what is being done, and
+    how many are done of how many.
     """
 
     cache: WorkCache
     executor: Executor | None = None
-    progress: Callable[[int, int], None] = no_progress
+    progress: Callable[[str, int, int], None] = no_progress
     most_waiting: int = MOST_WAITING
 
     def done(self, job: Job[Request, Made], requests: Sequence[Request]) -> list[Made | Failed]:
@@ -75,12 +76,12 @@ class Workshop:
             if kept is not None:
                 found[request] = kept
         left = [request for request in dict.fromkeys(requests) if request not in found]
-        self.progress(len(found), len(keys))
+        self.progress(job.doing, len(found), len(keys))
         for request, made in self._worked(job, left):
             found[request] = made
             if not isinstance(made, Failed):
                 self.cache.put(keys[request], adapter.dump_json(made))
-            self.progress(len(found), len(keys))
+            self.progress(job.doing, len(found), len(keys))
         return [found[request] for request in requests]
 
     def _kept(self, adapter: TypeAdapter[Made], key: str) -> Made | None:

@@ -115,7 +115,9 @@ class Bar:
 
     ``holds`` are the onsets of written holds: nothing is struck there, what sounds goes on.
     ``slashes`` are onsets inside beats that are split, at which the chord is struck again;
-    those on whole beats follow from the strikes.
+    those on whole beats follow from the strikes.  ``silences`` are the onsets of rests that are
+    parts of the bar, ``mutes`` those of strokes on damped strings: nothing sounds after either,
+    and the chord is the one before when it is struck again.
     """
 
     strikes: tuple[Strike, ...] = ()
@@ -129,6 +131,8 @@ class Bar:
     meter: Meter | None = None
     holds: tuple[int, ...] = ()
     slashes: tuple[int, ...] = ()
+    silences: tuple[int, ...] = ()
+    mutes: tuple[int, ...] = ()
     span: Span = _span()
 
     @property

@@ -20,6 +20,7 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.telling import say, wrong_usage
+from chartkit.cli.values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.books import BookOptions, MadeNight
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 Folder = Annotated[
     Path,
     typer.Option(
-        "--output", "-o", metavar="FOLDER", show_default=False,
+        "--output", "-o", metavar="FOLDER", show_default=False, parser=file_path,
         help="Where the books go; the folder is made if need be.",
     ),
 ]  # fmt: skip
@@ -53,9 +54,10 @@ def book(
     jobs: Jobs = None,
     no_cache: NoCache = False,
 ) -> None:
-    """Makes a book for every player of a set, and a set sheet for the stage floor.
+    """Makes a book for every player of a set, and a set sheet.
 
-    Everybody's pages agree on tonight's keys and show what that player reads. Songs made
+    Everybody's pages agree on tonight's keys and show what that player reads; the set
+    sheet is for the stage floor. Songs made
     before are taken from the cache. Files are written aside and moved into place at the end.
     """
     from chartkit.book.books import BookOptions, made_night
@@ -81,7 +83,7 @@ def _check_folder(output: Path) -> None:
     """Ends the run where the books cannot go, before there is work done for nothing."""
     try:
         if output.exists() and not output.is_dir():
-            raise wrong_usage(f"{output} is not a folder")
+            raise wrong_usage(f"--output: {output} is not a folder", "give one: -o friday/")
         above = next(one for one in (output, *output.absolute().parents) if one.exists())
         if above.is_dir() and not os.access(above, os.W_OK | os.X_OK):
             raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))

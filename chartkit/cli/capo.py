@@ -3,19 +3,29 @@
 import json
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
 import typer
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_json import advice_json
+from chartkit.cli.capo_options import (
+    AsJson,
+    Beside,
+    Every,
+    Guitars,
+    Highest,
+    Sheet,
+    Studio,
+    TuneDown,
+)
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.files import Unusable, read_source, same_file, write_page
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
-from chartkit.cli.options import fret as fret_option
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.syntax.reader import read_chart
+from chartkit.syntax.settings import capo_number
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
@@ -24,45 +34,6 @@ if TYPE_CHECKING:
     from chartkit.advise.register import Moment
     from chartkit.advise.settings import AdviceSettings
     from chartkit.fretboard.instrument import Instrument
-
-Studio = Annotated[
-    bool,
-    typer.Option(
-        "--studio/--live",
-        help="In the studio there is time to tune the guitar down; live, with one guitar, not.",
-    ),
-]
-Highest = Annotated[
-    int, typer.Option("--highest", min=0, max=11, help="The highest fret welcome for the capo.")
-]
-TuneDown = Annotated[
-    int,
-    typer.Option(
-        "--tune-down", min=0, max=5, help="How many half steps the guitar may be tuned down."
-    ),
-]
-Beside = Annotated[
-    str | None,
-    typer.Option(
-        "--beside", metavar="FRET|CHART", show_default=False,
-        help="Ranks for a second guitar: the first guitar's capo, or a chart of its part.",
-    ),
-]  # fmt: skip
-Guitars = Annotated[
-    int | None,
-    typer.Option(
-        "--guitars", min=2, max=4, show_default=False,
-        help="Spreads so many guitars over the neck.",
-    ),
-]  # fmt: skip
-Sheet = Annotated[
-    Path | None,
-    typer.Option(
-        "--sheet", metavar="PDF", show_default=False, help="Draws the options on a page as well."
-    ),
-]  # fmt: skip
-AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
-Every = Annotated[bool, typer.Option("--all", help="Show every option, not only the first few.")]
 
 
 def capo(
@@ -207,7 +178,12 @@ def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None"
         instrument = instrument_of(chart)
         own = own_shapes(chart, instrument)
     else:
-        number = fret_option(beside)
+        try:
+            number = capo_number(beside)
+        except ValueError as reason:
+            raise wrong_usage(
+                f"--beside: {reason}", "or name a chart of the first guitar's part"
+            ) from None
     option = Option(max(0, number), max(0, -number))
     played = played_option(song, option, instrument, question.settings, own, question.boards)
     return part_of(song, played, instrument)

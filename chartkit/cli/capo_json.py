@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
-    from chartkit.advise.ranking import Advice, RankedOption
+    from chartkit.advise.ranked import RankedOption
+    from chartkit.advise.ranking import Advice
 
 
 def advice_json(

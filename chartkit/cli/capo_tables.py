@@ -10,7 +10,8 @@ from chartkit.theory.printed import letter_name
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
-    from chartkit.advise.ranking import Advice, RankedOption
+    from chartkit.advise.ranked import RankedOption
+    from chartkit.advise.ranking import Advice
 
 _SHOWN = 6
 """How many options a table shows; the one without a capo is always among them."""

@@ -9,7 +9,7 @@ from chartkit.cli.options import Files
 from chartkit.cli.telling import Outcome, say
 from chartkit.diagnostics import as_json, has_errors, shown
 
-Json = Annotated[bool, typer.Option("--json", help="Print the mistakes as JSON, for editors.")]
+Json = Annotated[bool, typer.Option("--json", help="Prints the mistakes as JSON, for editors.")]
 
 
 def check(files: Files, as_json_list: Json = False) -> None:

@@ -28,7 +28,6 @@ from chartkit.cli.engrave_options import (
     Strong,
     Upper,
     WithSource,
-    size_limits,
 )
 from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
@@ -73,12 +72,13 @@ def engrave(
 
     _check_together(show, second_capo, reads, png and output == STANDARD_INPUT)
     if font is not None and not font.is_file():
-        raise wrong_usage(f"--font {font}: there is no font file of that name")
+        raise wrong_usage(f"--font: there is no file {font}", "give a TrueType font file, *.ttf")
     if large and size is not None:
         raise wrong_usage("give --large or --size, not both")
     targets = _targets(files, output)
-    limits = LARGE if large else None if size is None else size_limits(size)
-    chosen_size = limits[0] if limits is not None and limits[0] == limits[1] else limits
+    limits = LARGE if large else size
+    fixed = limits is not None and limits.least == limits.largest
+    chosen_size = limits.least if limits is not None and fixed else limits
     outcome = Outcome()
     for source, chart in outcome.charts(files):
         wants_best = capo == BEST or (capo is None and chart.wants_best_capo)
@@ -90,12 +90,13 @@ def engrave(
         if wants_best:
             view = _with_best_capo(chart, view)
         text = source.text if source_inside else ""
-        look = Look(paper, chosen_size, diagrams, again, dark, text, font)
+        inside = _name_inside(source.name)
+        look = Look(paper, chosen_size, diagrams, again, dark, text, inside, font)
         with outcome.guarded():
             document, pdf = _engraved(chart, view, look)
             _tell_missing(source.name, document)
             target = targets[source.name]
-            _write(target, output, pdf, document, wants_best)
+            _write(target, output, pdf, document, _choice(view) if wants_best else "")
             if png and target is not None:
                 _write_pictures(target, pdf, len(document.pages), _chart_places(files))
     outcome.finish()
@@ -106,11 +107,17 @@ def _check_together(
 ) -> None:
     """Refuses options that would be without effect."""
     if second_capo is not None and show in ("numbers", "sounding"):
-        raise wrong_usage(f"--second-capo adds a line of shapes, and --show {show} prints none")
+        raise wrong_usage(
+            f"--second-capo adds a line of shapes, and --show {show} prints none",
+            "--show both or --show shapes goes with it",
+        )
     if reads is not None and show in ("numbers", "shapes"):
-        raise wrong_usage(f"--reads is about sounding chords, and --show {show} prints none")
+        raise wrong_usage(
+            f"--reads is about sounding chords, and --show {show} prints none",
+            "--show both or --show sounding goes with it",
+        )
     if pictures_nowhere:
-        raise wrong_usage("--png needs a file name to go by: -o song.pdf")
+        raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
 
 
 def _engraved(chart: Chart, view: View, look: "Look") -> tuple[Document, bytes]:
@@ -136,7 +143,7 @@ def _tell_missing(name: str, document: Document) -> None:
 
 
 def _write(
-    target: Path | None, output: str | None, pdf: bytes, document: Document, best: bool
+    target: Path | None, output: str | None, pdf: bytes, document: Document, choice: str
 ) -> None:
     if target is None:
         sys.stdout.buffer.write(pdf)
@@ -145,8 +152,23 @@ def _write(
     make_folder(target.parent, output)
     write_page(target, pdf)
     count = len(document.pages)
-    chosen = " (chosen by the fingerings)" if best else ""
-    say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{chosen}")
+    say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{choice}")
+
+
+def _choice(view: View) -> str:
+    """What is said of a capo that the program has chosen, or decided against."""
+    what = "this capo" if (view.capo or 0) > 0 else "this tuning" if view.capo else "no capo"
+    return f"; by the fingerings {what} is best"
+
+
+def _name_inside(name: str) -> str:
+    """The name under which a chart travels inside its PDF: its own, fit for any system."""
+    own = "" if name == _source_name(STANDARD_INPUT) else Path(name).stem
+    stem = "".join(c for c in own if c.isprintable() and c not in _NOT_IN_NAMES)
+    return f"{stem.strip(' .')[:_LONGEST_NAME] or 'song'}.chart"
+
+
+_NOT_IN_NAMES, _LONGEST_NAME = '/\\:*?"<>|', 80
 
 
 def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, str]) -> None:
@@ -164,25 +186,25 @@ def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:
     """Where each file's PDF goes; None is standard output."""
     if output == STANDARD_INPUT:
         if len(files) > 1:
-            raise wrong_usage("standard output takes one chart only; name a folder with -o")
+            raise wrong_usage("--output: - takes one chart only", "several need a folder: -o out/")
         return {_source_name(files[0]): None}
     if output is None and STANDARD_INPUT in files:
-        raise wrong_usage("reading standard input, say where the PDF goes: -o song.pdf, or -o -")
-    if output == "" or "" in files:
-        raise wrong_usage("an empty name is no file")
+        raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
     found: dict[str, Path | None] = {}
     charts = _chart_places(files)
     folder = output is not None and (output.endswith("/") or os.path.isdir(output))  # noqa: PTH112
     if len(files) > 1 and output is not None and not folder:
-        raise wrong_usage(f"{output} is not a folder; several charts need one: -o out/")
+        raise wrong_usage(f"--output: {output} is not a folder", "several charts need one: -o out/")
     taken: dict[Path, str] = {}
     for name in files:
         target = _target(name, output, folder)
         if target in taken and taken[target] != name:
-            raise wrong_usage(f"{taken[target]} and {name} would both become {target}")
+            raise wrong_usage(
+                f"{taken[target]} and {name} would both become {target}", "engrave them one by one"
+            )
         if (chart := charts.get(place_of(target))) is not None:
             made_from = "the chart it is made from" if chart == name else f"the chart {chart}"
-            raise wrong_usage(f"{target} would overwrite {made_from}")
+            raise wrong_usage(f"{target} would overwrite {made_from}", "name a PDF: -o song.pdf")
         taken[target] = name
         found[_source_name(name)] = target
     return found

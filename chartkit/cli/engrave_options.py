@@ -1,45 +1,38 @@
 """The options of ``chartkit engrave``: where the pages go, what they say, how they look."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, NamedTuple
 
 import typer
 
 from chartkit.arrange.view import Kind, Show, reader_named
-from chartkit.cli.options import fret
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.values import any_of, decimal_number, file_path
 from chartkit.layout.style import Again, PaperName
+from chartkit.syntax.settings import capo_number
 from chartkit.theory.naming import Major, Minor, Notes
 
-LARGE = (1.7, 2.2)
+
+class Sizes(NamedTuple):
+    """The least and the largest scale of the type; equal where one is given."""
+
+    least: float
+    largest: float
+
+
+LARGE = Sizes(1.7, 2.2)
 """The sizes of large print: chord names of 24 points and more, whose capitals are 6 mm high.
 That is 10 minutes of arc at two metres, twice what normal sight can just tell apart (5 minutes,
 the letters of Snellen's chart)."""
 
 
-def _reader(text: str) -> str:
-    try:
-        return reader_named(text)
-    except ValueError as reason:
-        raise typer.BadParameter(str(reason)) from None
-
-
-def size_limits(text: str) -> tuple[float, float]:
-    """One scale twice, or the least and the largest one: ``1.2`` or ``0.9-1.3``.
-
-    Ends the run when it is neither.
-    """
+def size_limits(text: str) -> Sizes:
+    """One scale, or the least and the largest one: ``1.2`` or ``0.9-1.3``.  Raises ValueError."""
     low, dash, high = text.replace("–", "-").partition("-")
-    try:
-        least = float(low)
-        largest = float(high) if dash else least
-    except ValueError:
-        raise wrong_usage(
-            f'--size: "{text}" is not a size: write a number such as 1.2, or limits such as 0.9-1.3'
-        ) from None
-    if not 0.5 <= least <= largest <= 3:
-        raise wrong_usage(f"--size {text}: sizes go from 0.5 to 3, the smaller one first")
-    return least, largest
+    least = decimal_number(low) if low or not dash else 0.0
+    found = Sizes(least, decimal_number(high) if dash and low else least)
+    if not 0.5 <= found.least <= found.largest <= 3:
+        raise ValueError(f"{text} is out of reach: sizes go from 0.5 to 3, the smaller one first")
+    return found
 
 
 Output = Annotated[
@@ -53,47 +46,60 @@ Output = Annotated[
 ShowOption = Annotated[
     Show,
     typer.Option(
-        "--show", case_sensitive=False,
-        help="Which chords to print: shapes over sounding ones, one of the two, "
-        "or scale-degree numbers.",
+        "--show", metavar=any_of(Show),
+        help="What to print: shapes over sounding chords, one of the two, scale degrees as "
+        "numbers, or the words alone.",
     ),
 ]  # fmt: skip
 SecondCapo = Annotated[
     int | None,
     typer.Option(
-        "--second-capo", metavar="FRET", show_default=False, parser=fret,
+        "--second-capo", metavar="FRET", show_default=False, parser=capo_number,
         help="Adds a line of shapes for a second guitar with its capo there.",
     ),
 ]  # fmt: skip
 Reads = Annotated[
     str | None,
     typer.Option(
-        "--reads", metavar="PITCH", show_default=False, parser=_reader,
+        "--reads", metavar="PITCH", show_default=False, parser=reader_named,
         help="Writes the sounding chords for an instrument in B flat, E flat, F or A.",
     ),
 ]  # fmt: skip
-Upper = Annotated[Kind, typer.Option("--upper", help="Which line of chords stands on top.")]
-Strong = Annotated[Kind, typer.Option("--strong", help="Which line is large and bold.")]
+Upper = Annotated[
+    Kind,
+    typer.Option("--upper", metavar=any_of(Kind), help="Which line of chords stands on top."),
+]
+Strong = Annotated[
+    Kind, typer.Option("--strong", metavar=any_of(Kind), help="Which line is large and bold.")
+]
 NotesOption = Annotated[
     Notes,
     typer.Option(
-        "--notes", help="Note names: letters, German ones with H and B, or syllables (Do Re Mi)."
+        "--notes", metavar=any_of(Notes),
+        help="Note names: letters, German ones with H and B, or syllables (Do Re Mi).",
     ),
-]
+]  # fmt: skip
 MinorOption = Annotated[
-    Minor, typer.Option("--minor", help="How minor is written; small is a small letter alone.")
-]
+    Minor,
+    typer.Option(
+        "--minor", metavar=any_of(Minor),
+        help="How minor is written; small is a small letter alone.",
+    ),
+]  # fmt: skip
 MajorOption = Annotated[
-    Major, typer.Option("--major", help="How the major seventh is written before its 7.")
-]
+    Major,
+    typer.Option(
+        "--major", metavar=any_of(Major), help="How the major seventh is written before its 7."
+    ),
+]  # fmt: skip
 Paper = Annotated[
     PaperName,
-    typer.Option("--paper", case_sensitive=False, help="The page; tablet is a 3:4 screen."),
+    typer.Option("--paper", metavar=any_of(PaperName), help="The page; tablet is a 3:4 screen."),
 ]
 Size = Annotated[
-    str | None,
+    Sizes | None,
     typer.Option(
-        "--size", metavar="SCALE", show_default=False,
+        "--size", metavar="SCALE", show_default=False, parser=size_limits,
         help="Scales all type: 1 is the paper's own, 1.2 a fifth larger, 0.9-1.3 the best between "
         "the two. Without it the type is as large as the song allows without another page.",
     ),
@@ -105,18 +111,18 @@ Dark = Annotated[bool, typer.Option("--dark", help="Light on dark, for a screen 
 AgainOption = Annotated[
     Again,
     typer.Option(
-        "--again",
+        "--again", metavar=any_of(Again),
         help="How a section with the music of an earlier one is printed: in full, or its words "
         "alone; line is a single line, unless it has words of its own.",
     ),
-]
+]  # fmt: skip
 Diagrams = Annotated[
     bool, typer.Option("--diagrams", help="Draws the shapes the song uses under the title.")
 ]
 FontFile = Annotated[
     Path | None,
     typer.Option(
-        "--font", metavar="FILE", show_default=False,
+        "--font", metavar="FILE", show_default=False, parser=file_path,
         help="A TrueType font for letters that the program's own fonts lack: they have Latin, "
         "Greek and Cyrillic.",
     ),

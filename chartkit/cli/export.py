@@ -7,21 +7,23 @@ import typer
 
 from chartkit.chart.model import Chart
 from chartkit.cli.files import STANDARD_INPUT, same_file, write_whole
-from chartkit.cli.options import KeyOption, OneFile, fret, view_for
+from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.cli.values import any_of
+from chartkit.syntax.settings import capo_number
 
 Target = Literal["musicxml", "text", "json"]
 To = Annotated[
     Target,
     typer.Option(
-        "--to", show_default=False,
+        "--to", metavar=any_of(Target), show_default=False,
         help="musicxml for notation programs, text for a mail, json for other tools.",
     ),
 ]  # fmt: skip
 ExportCapo = Annotated[
     int | None,
     typer.Option(
-        "--capo", metavar="FRET", show_default=False, parser=fret,
+        "--capo", metavar="FRET", show_default=False, parser=capo_number,
         help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
 ]  # fmt: skip
@@ -32,6 +34,9 @@ ExportOutput = Annotated[
         help="The file to write; without it the result is printed.",
     ),
 ]  # fmt: skip
+
+_FORMS = {"musicxml": "MusicXML", "text": "text", "json": "JSON"}
+_ANOTHER = "name another file with -o"
 
 
 def export(
@@ -49,11 +54,14 @@ def export(
     carry of the chart is said on standard error.
     """
     if to == "json" and (capo is not None or key is not None):
-        raise wrong_usage("--to json writes the chart as it is; --key and --capo do not go with it")
+        raise wrong_usage(
+            "--to json writes the chart as it is: --key and --capo do not go with it",
+            "chartkit transpose moves a chart",
+        )
     if output not in (None, STANDARD_INPUT) and same_file(str(output), file):
-        raise wrong_usage(f"{output} would overwrite the chart it is made from")
+        raise wrong_usage(f"{output} would overwrite the chart it is made from", _ANOTHER)
     if output is not None and output.endswith(".chart") and Path(output).exists():
-        raise wrong_usage(f"{output} is a chart itself, and would be overwritten")
+        raise wrong_usage(f"{output} is a chart itself, and would be overwritten", _ANOTHER)
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         content = _exported(chart, to, capo, key)
@@ -64,7 +72,7 @@ def export(
                 typer.echo(content, nl=False)
             else:
                 write_whole(Path(output), content)
-                say(f"{output}: {to}")
+                say(f"{output}: {_FORMS[to]}")
     outcome.finish()
 
 

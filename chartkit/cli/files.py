@@ -3,6 +3,7 @@
 import os
 import sys
 import tempfile
+from difflib import get_close_matches
 from pathlib import Path
 from stat import S_ISREG
 
@@ -12,7 +13,11 @@ STANDARD_INPUT = "-"
 
 
 class Unusable(Exception):
-    """A file that cannot be read or written, said in one line."""
+    """A file that cannot be read or written, said in one line, and what would help."""
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.hint = hint
 
 
 def read_source(name: str) -> Source:
@@ -38,9 +43,22 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
             return file.read(most_bytes + 1)
     except (OSError, ValueError) as reason:
         told = "standard input" if name == STANDARD_INPUT else name
-        raise Unusable(f"{told}: cannot be read: {_plain(reason)}") from None
+        hint = _nearest(Path(name)) if isinstance(reason, FileNotFoundError) else ""
+        raise Unusable(f"{told}: cannot be read: {_plain(reason)}", hint) from None
 
 
+def _nearest(path: Path) -> str:
+    """A hint at the file that may be meant by a name that is none."""
+    try:
+        stems = [one.stem for one in path.parent.iterdir() if one.suffix == path.suffix]
+    except (OSError, ValueError):
+        return ""
+    near = get_close_matches(path.stem, sorted(stems), 1, 0.7)
+    return f'did you mean "{near[0]}{path.suffix}"?' if near and near[0] != path.stem else ""
+
+
+_OTHER_KINDS = {b"%PDF-": "a PDF", b"PK\3\4": "a packed file", b"<?xml": "XML"}
+"""How files begin that hold lead sheets in other forms."""
 _LARGEST = 8_000_000
 _MOST_ROWS, _MOST_BAR_LINES = 20_000, 60_000
 """The bytes, rows and bar lines past which a text is no song: a long one has two hundred bars,
@@ -48,6 +66,10 @@ and every step takes seconds at ten thousand bars with their words."""
 
 
 def _decoded(raw: bytes, name: str) -> str:
+    for beginning, kind in _OTHER_KINDS.items():
+        if raw.startswith(beginning):
+            hint = "chartkit intake makes a chart of a lead sheet"
+            raise Unusable(f"{name}: this is {kind}, and no chart", hint)
     if len(raw) > _LARGEST:
         raise Unusable(f"{name}: this is too large to be a chart")
     try:

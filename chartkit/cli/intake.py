@@ -18,7 +18,8 @@ OneSheet = Annotated[
     typer.Argument(
         metavar="FILE", show_default=False,
         help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
-        "or a PDF of such text or with its chart inside; - is standard input.",
+        "a saved mail with such text, or a PDF of it or with its chart inside; - is standard "
+        "input.",
     ),
 ]  # fmt: skip
 ChartOutput = Annotated[
@@ -49,7 +50,9 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
     from chartkit.syntax.write import chart_text
 
     if output not in (None, STANDARD_INPUT) and file != STANDARD_INPUT and _same(output, file):
-        raise wrong_usage(f"{output} would overwrite the sheet it is made from")
+        raise wrong_usage(
+            f"{output} would overwrite the sheet it is made from", "name another file with -o"
+        )
     outcome = Outcome()
     name = "standard input" if file == STANDARD_INPUT else file
     with outcome.guarded():

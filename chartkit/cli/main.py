@@ -14,6 +14,7 @@ from typing import Annotated
 import typer
 
 from chartkit import __version__
+from chartkit.cli.command import Command, Program
 from chartkit.cli.streams import BROKEN_OFF, give_up_output, make_ready, say
 
 COMMANDS = (
@@ -43,7 +44,8 @@ def _version(wanted: bool) -> None:
 
 def _program(
     version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+        bool,
+        typer.Option("--version", callback=_version, is_eager=True, help="Prints the version."),
     ] = False,
 ) -> None:
     del version
@@ -51,8 +53,15 @@ def _program(
 
 def program(arguments: Sequence[str]) -> typer.Typer:
     """The program with the command that the arguments call, or with all of them."""
+    called = [arguments[0]] if arguments and arguments[0] in COMMANDS else COMMANDS
+    if list(arguments[:1]) == ["--version"]:
+        called = []
     app = typer.Typer(
         name="chartkit",
+        cls=Program,
+        # Options that the call cannot hold are not built: their validators would be Typer's.
+        add_completion=called is COMMANDS,
+        add_help_option=called is COMMANDS,
         help="Song charts for singers' guitarists: transposed, rewritten for capo, engraved.",
         epilog="Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be used, "
         "2 wrong usage, 130 broken off with Ctrl-C.",
@@ -62,12 +71,9 @@ def program(arguments: Sequence[str]) -> typer.Typer:
         context_settings={"help_option_names": ["-h", "--help"]},
     )
     app.callback()(_program)
-    called = [arguments[0]] if arguments and arguments[0] in COMMANDS else COMMANDS
-    if list(arguments[:1]) == ["--version"]:
-        called = []
     for name in called:
         module = import_module(f"chartkit.cli.{name.replace('-', '_')}")
-        app.command(name)(getattr(module, name.replace("-", "_")))
+        app.command(name, cls=Command)(getattr(module, name.replace("-", "_")))
     return app
 
 

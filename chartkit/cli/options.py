@@ -1,16 +1,17 @@
 """The arguments that several commands share, and how their values are read."""
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from chartkit.arrange.key_areas import song_areas, written_key
-from chartkit.arrange.view import Show, View, target_key
 from chartkit.chart.model import BEST, Chart
 from chartkit.cli.telling import wrong_usage
 from chartkit.syntax.settings import capo_number
+from chartkit.theory.key import parse_key
+from chartkit.theory.note import NOTE_NAME
 
 if TYPE_CHECKING:
+    from chartkit.arrange.view import Show, View
     from chartkit.fretboard.instrument import Instrument
 
 Files = Annotated[
@@ -23,46 +24,54 @@ OneFile = Annotated[
     str,
     typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
 ]
+
+
+def key_text(text: str) -> str:
+    """The text of a tonic or a key, as it was given.  Raises ValueError for anything else."""
+    plain = text.strip()
+    if NOTE_NAME.fullmatch(plain) is None:
+        parse_key(plain)
+    return plain
+
+
 KeyOption = Annotated[
     str | None,
     typer.Option(
-        "--key", metavar="KEY", show_default=False,
+        "--key", metavar="KEY", show_default=False, parser=key_text,
         help="The key it shall sound in, such as B or Bb. The song stays major, minor or modal.",
     ),
 ]  # fmt: skip
 
 
+def _instrument(text: str) -> "Instrument":
+    from chartkit.fretboard.instruments import instrument_named
+
+    return instrument_named(text)
+
+
 InstrumentOption = Annotated[
-    str | None,
+    Any,
     typer.Option(
-        "--instrument", metavar="NAME|NOTES", show_default=False,
+        "--instrument", metavar="NAME|NOTES", show_default=False, parser=_instrument,
         help="Another instrument by name (baritone, drop D, open G, ukulele ...) or by its tuning, "
         "such as D2 A2 D3 G3 B3 E4.",
     ),
 ]  # fmt: skip
 
 
-def asked_instrument(chart: Chart | None, asked: str | None) -> "Instrument":
-    """The instrument asked for, else the chart's.  Ends the run when it is none."""
+def asked_instrument(chart: Chart, asked: "Instrument | None") -> "Instrument":
+    """The instrument asked for, else the chart's."""
     from chartkit.advise.requests import instrument_of
 
-    try:
-        return instrument_of(chart or Chart(), asked)
-    except ValueError as reason:
-        raise wrong_usage(f"--instrument: {reason}") from None
+    return asked or instrument_of(chart)
 
 
 def fret_or_best(text: str) -> int | str:
-    """A capo option's number, or the word that leaves the choice to the program."""
-    return BEST if text.lower() == BEST else fret(text)
+    """A capo option's number, or the word that leaves the choice to the program.
 
-
-def fret(text: str) -> int:
-    """A capo option's number; what is none ends the run with its reason."""
-    try:
-        return capo_number(text)
-    except ValueError as reason:
-        raise typer.BadParameter(str(reason)) from None
+    Raises ValueError.
+    """
+    return BEST if text.lower() == BEST else capo_number(text)
 
 
 CapoOption = Annotated[
@@ -76,9 +85,12 @@ CapoOption = Annotated[
 
 
 def view_for(
-    chart: Chart, capo: int | None, key: str | None, by: int | None = None, show: Show = "both"
-) -> View:
+    chart: Chart, capo: int | None, key: str | None, by: int | None = None, show: "Show" = "both"
+) -> "View":
     """The view that the options ask for.  Ends the run when the key is no key."""
+    from chartkit.arrange.key_areas import song_areas, written_key
+    from chartkit.arrange.view import View, target_key
+
     if key is None:
         return View(capo, None, by, show)
     sounding = song_areas(chart, View())[written_key(chart)].sounding

@@ -1,8 +1,7 @@
 """``chartkit plan``: every guitarist's capo over the whole night."""
 
-from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
 
@@ -18,35 +17,32 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
-from chartkit.cli.telling import say, wrong_usage
+from chartkit.cli.telling import say, say_unusable, wrong_usage
+from chartkit.cli.values import any_of, file_path
 
-
-class Order(StrEnum):
-    """Whose order of the songs."""
-
-    set_file = "set"
-    free = "free"
-
+Order = Literal["set", "free"]
+"""Whose order of the songs: the set file's, or a free one."""
 
 OrderOption = Annotated[
     Order,
     typer.Option(
-        "--order",
+        "--order", metavar=any_of(Order),
         help="The set file's order, or a free one: first and last song stay, neighbours "
         "differ in key and tempo, changes are fewest.",
     ),
-]
+]  # fmt: skip
 Sheet = Annotated[
     Path | None,
     typer.Option(
-        "--sheet", metavar="PDF", show_default=False, help="Draws the plan on a page as well."
+        "--sheet", metavar="PDF", show_default=False, parser=file_path,
+        help="Draws the plan on a page as well.",
     ),
 ]  # fmt: skip
 
 
 def plan(
     set_file: SetFile,
-    order: OrderOption = Order.set_file,
+    order: OrderOption = "set",
     sheet: Sheet = None,
     set_key: SetKey = None,
     shift: Shift = None,
@@ -65,7 +61,10 @@ def plan(
 
     set_list, source = open_set(set_file)
     if not any(player.guitars for player in set_list.players):
-        raise wrong_usage("nobody in this set reads shapes, so there is nothing to plan")
+        raise wrong_usage(
+            "nobody in this set reads shapes, so there is nothing to plan",
+            'a guitarist is a player with reads = "both", or "shapes"',
+        )
     texts = chart_texts(set_list)
     with workshop_for(jobs, len(texts), no_cache) as workshop:
         night = tonight(
@@ -74,7 +73,7 @@ def plan(
     for message in night.messages:
         say(message)
     try:
-        found = planned_night(night, order is Order.free)
+        found = planned_night(night, order == "free")
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
     for line in plan_lines(night, found):
@@ -89,5 +88,5 @@ def _write_sheet(path: Path, content: bytes) -> None:
     try:
         write_page(path, content)
     except Unusable as reason:
-        say(f"chartkit: {reason}")
+        say_unusable(reason)
         raise typer.Exit(1) from None

@@ -6,15 +6,29 @@ from typing import TextIO
 
 
 @contextmanager
-def progress_bar(stream: TextIO) -> Iterator[Callable[[int, int], None]]:
-    """Something to tell how many pieces are done of how many; silent where nobody watches."""
+def progress_bar(stream: TextIO) -> Iterator[Callable[[str, int, int], None]]:
+    """Something to tell what is being done, and how many pieces of how many; silent where nobody
+    watches."""
     if not stream.isatty():
-        yield lambda done, total: None
+        yield lambda doing, done, total: None
         return
     from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TimeRemainingColumn
+    from rich.progress import (
+        BarColumn,
+        MofNCompleteColumn,
+        Progress,
+        TextColumn,
+        TimeRemainingColumn,
+    )
 
-    columns = (BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
+    columns = (
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        TimeRemainingColumn(),
+    )
     with Progress(*columns, console=Console(file=stream), transient=True) as bar:
         task = bar.add_task("", total=None)
-        yield lambda done, total: bar.update(task, completed=done, total=total)
+        yield lambda doing, done, total: bar.update(
+            task, description=doing, completed=done, total=total
+        )

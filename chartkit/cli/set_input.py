@@ -1,20 +1,20 @@
 """A set file and its charts, read for the commands that work on a whole set."""
 
 import os
-import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from difflib import get_close_matches
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
 from chartkit.cli.files import STANDARD_INPUT, Unusable, read_source
+from chartkit.cli.options import key_text
 from chartkit.cli.streams import BROKEN_OFF
-from chartkit.cli.telling import say, wrong_usage
+from chartkit.cli.telling import say, say_unusable, wrong_usage
+from chartkit.cli.values import file_path, whole_number
 from chartkit.diagnostics import Diagnostic, Source, shown
 
 if TYPE_CHECKING:
@@ -23,27 +23,57 @@ if TYPE_CHECKING:
     from chartkit.book.workshop import Workshop
 
 SetFile = Annotated[
-    Path, typer.Argument(metavar="SET", help="The set file, in TOML.", show_default=False)
+    Path,
+    typer.Argument(
+        metavar="SET", parser=file_path, show_default=False, help="The set file, in TOML."
+    ),
 ]
+
+
+class SongMove(NamedTuple):
+    """Where a song goes tonight: its title or number, and a key or a number of half steps."""
+
+    song: str
+    where: str
+
+
+def _move(text: str, where: str) -> SongMove:
+    song, equals, moved = (part.strip() for part in text.rpartition("="))
+    if not equals or not song or not moved:
+        raise ValueError(f'"{text}" lacks something: write the song, =, and {where}')
+    return SongMove(song, moved)
+
+
+def _to_key(text: str) -> SongMove:
+    move = _move(text, "its key")
+    key_text(move.where)
+    return move
+
+
+def _by_steps(text: str) -> SongMove:
+    move = _move(text, "how many half steps")
+    return move._replace(where=str(whole_number(-11, 11)(move.where)))
+
+
 SetKey = Annotated[
-    list[str] | None,
+    list[SongMove] | None,
     typer.Option(
-        "--set-key", metavar="SONG=KEY", show_default=False,
+        "--set-key", metavar="SONG=KEY", show_default=False, parser=_to_key,
         help="Plays a song in another key tonight. The song is a title or its number.",
     ),
 ]  # fmt: skip
 Shift = Annotated[
-    list[str] | None,
+    list[SongMove] | None,
     typer.Option(
-        "--shift", metavar="SONG=STEPS", show_default=False,
+        "--shift", metavar="SONG=STEPS", show_default=False, parser=_by_steps,
         help="Moves a song by half steps tonight, such as -2 for a whole step down.",
     ),
 ]  # fmt: skip
 Jobs = Annotated[
     int | None,
     typer.Option(
-        "--jobs", "-j", min=1, show_default=False,
-        help="How many workers; without it as many as there are processors.",
+        "--jobs", "-j", metavar="NUMBER", parser=whole_number(1, 64), show_default=False,
+        help="How many workers, 1 to 64; without it as many as there are processors.",
     ),
 ]  # fmt: skip
 NoCache = Annotated[
@@ -57,10 +87,12 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
     """The set of a file.  Its mistakes are shown and end the run."""
     from chartkit.book.set_file import read_set
 
+    if path.suffix == ".chart":
+        raise wrong_usage(f"SET: {path} is a chart, and no set", "a set file names charts, in TOML")
     try:
         source = read_source(str(path))
     except Unusable as reason:
-        say(f"chartkit: {reason}")
+        say_unusable(reason)
         raise typer.Exit(1) from None
     reading = read_set(source, path.parent)
     if reading.set_list is not None:
@@ -90,18 +122,8 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
         try:
             found.append(ChartText(_chart_text(song.chart)))
         except Unusable as reason:
-            found.append(ChartText(None, str(reason), _nearest_file(song.chart)))
+            found.append(ChartText(None, str(reason), reason.hint))
     return found
-
-
-def _nearest_file(path: Path) -> str:
-    """A hint at the chart that may be meant by a name that is none."""
-    try:
-        names = [one.name for one in path.parent.iterdir() if one.suffix == path.suffix]
-    except (OSError, ValueError):
-        return ""
-    near = get_close_matches(path.name, sorted(names), 1, 0.7)
-    return f'did you mean "{near[0]}"?' if near and near[0] != path.name else ""
 
 
 def _chart_text(path: Path) -> str:
@@ -121,8 +143,8 @@ def tonight(
     source: Source,
     texts: "list[ChartText]",
     workshop: "Workshop",
-    keys: list[str],
-    shifts: list[str],
+    keys: list[SongMove],
+    shifts: list[SongMove],
     with_plan: bool,
 ) -> "Night":
     """The set as it is played tonight, read.
@@ -134,9 +156,7 @@ def tonight(
     if keys or shifts:
         known = read_night(set_list, source, texts, workshop, False)
         wanted = _by_song("--set-key", keys, known)
-        steps = {
-            number: _steps(text) for number, text in _by_song("--shift", shifts, known).items()
-        }
+        steps = {number: int(steps) for number, steps in _by_song("--shift", shifts, known).items()}
         _check_keys(wanted, known)
         set_list = moved_tonight(set_list, wanted, steps)
     night = read_night(set_list, source, texts, workshop, with_plan)
@@ -147,16 +167,16 @@ def tonight(
     return night
 
 
-def _by_song(option: str, texts: list[str], known: "Night") -> dict[int, str]:
+def _by_song(option: str, moves: list[SongMove], known: "Night") -> dict[int, str]:
     """What an option says of each song, by the song's number from 0."""
     from chartkit.book.night import UnknownSong, song_number
 
     found = dict[int, str]()
-    for name, value in _pairs(option, texts):
+    for name, value in moves:
         try:
             number = song_number(name, known.facts, known.set_list)
         except UnknownSong as reason:
-            raise wrong_usage(f"{option}: {reason}; {reason.hint}") from None
+            raise wrong_usage(f"{option}: {reason}", reason.hint) from None
         if number in found:
             title = known.facts[number].title
             raise wrong_usage(f"{option}: song {number + 1}, {title}, is moved twice")
@@ -166,31 +186,13 @@ def _by_song(option: str, texts: list[str], known: "Night") -> dict[int, str]:
 
 def _check_keys(keys: dict[int, str], known: "Night") -> None:
     from chartkit.arrange.view import target_key
-    from chartkit.book.set_rules import is_key
 
     for number, text in keys.items():
-        if not is_key(text):
-            raise wrong_usage(f'--set-key: "{text}" is not a key: write one like B, Eb or F#m')
         key, title = known.facts[number].key, known.facts[number].title
         try:
             target_key(text, key) if key is not None else None
         except ValueError as reason:
             raise wrong_usage(f"--set-key: {title}: {reason}") from None
-
-
-def _pairs(option: str, texts: list[str]) -> Iterator[tuple[str, str]]:
-    for text in texts:
-        name, equals, value = text.rpartition("=")
-        if not equals or not name.strip() or not value.strip():
-            raise wrong_usage(f'{option} "{text}": write the song, =, and where it goes')
-        yield name.strip(), value.strip()
-
-
-def _steps(text: str) -> int:
-    plain = text.replace("−", "-")
-    if not re.fullmatch(r"[+-]?[0-9]{1,2}", plain) or abs(int(plain)) > 11:
-        raise wrong_usage(f'--shift: "{text}" is not a number of half steps from -11 to 11')
-    return int(plain)
 
 
 @contextmanager

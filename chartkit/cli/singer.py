@@ -7,39 +7,46 @@ import typer
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
-from chartkit.cli.capo import Studio
+from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
+from chartkit.cli.values import one_of
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
 
 if TYPE_CHECKING:
     from chartkit.advise.singer import SungKey, Voice
 
+
+def _voice_name(text: str) -> str:
+    from chartkit.advise.singer import VOICES
+
+    return str(one_of(tuple(VOICES))(text.strip()))
+
+
 Range = Annotated[
-    str | None,
+    PitchRange | None,
     typer.Option(
-        "--range", metavar="LOW-HIGH", show_default=False,
+        "--range", metavar="LOW-HIGH", show_default=False, parser=parse_range,
         help="The singer's comfortable range, such as A3-E5.",
     ),
 ]  # fmt: skip
 Middle = Annotated[
-    str | None,
+    PitchRange | None,
     typer.Option(
-        "--middle", metavar="LOW-HIGH", show_default=False,
+        "--middle", metavar="LOW-HIGH", show_default=False, parser=parse_range,
         help="Where the voice is at its ease; without it the inner half of the range.",
     ),
 ]  # fmt: skip
 VoiceName = Annotated[
     str | None,
     typer.Option(
-        "--voice", metavar="NAME", show_default=False,
+        "--voice", metavar="NAME", show_default=False, parser=_voice_name,
         help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
     ),
 ]  # fmt: skip
-AsJson = Annotated[bool, typer.Option("--json", help="Print everything as JSON.")]
 
 
 def singer(
@@ -65,6 +72,7 @@ def singer(
     from chartkit.arrange.rewrite import moved_chart
 
     low_high = _comfort(comfort, voice, VOICES)
+    able = _voice(low_high, middle)
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         with outcome.guarded():
@@ -73,7 +81,7 @@ def singer(
             if not song.stretches:
                 raise Unusable(f"{source.name}: there are no chords in this chart")
             keys = rank_keys(
-                song, sung, _voice(low_high, _range(middle)), asked_instrument(chart, instrument),
+                song, sung, able, asked_instrument(chart, instrument),
                 AdviceSettings(place="studio" if studio else "live"), None, boards_on_disk(),
             )  # fmt: skip
             if as_json:
@@ -94,24 +102,17 @@ def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
         raise wrong_usage(f"--middle: {reason}") from None
 
 
-def _range(text: str | None) -> PitchRange | None:
-    try:
-        return None if text is None else parse_range(text)
-    except ValueError as reason:
-        raise wrong_usage(str(reason)) from None
-
-
-def _comfort(text: str | None, name: str | None, voices: dict[str, PitchRange]) -> PitchRange:
-    if (text is None) == (name is None):
+def _comfort(
+    given: PitchRange | None, voice: str | None, voices: dict[str, PitchRange]
+) -> PitchRange:
+    """What the voice can do.  Ends the run where that is told twice, or not at all."""
+    if given is not None and voice is not None:
+        raise wrong_usage("give --range or --voice, not both")
+    if voice is not None:
+        return voices[voice]
+    if given is None:
         raise wrong_usage("say what the voice can do: --range A3-E5, or --voice alto")
-    if name is not None:
-        known = voices.get(name.strip().lower())
-        if known is None:
-            raise wrong_usage(f'"{name}" is not a voice: {", ".join(voices)}')
-        return known
-    found = _range(text)
-    assert found is not None
-    return found
+    return given
 
 
 def _sung(chart: Chart, name: str) -> PitchRange:

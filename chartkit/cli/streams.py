@@ -11,6 +11,8 @@ from chartkit.theory.note import ascii_accidentals
 
 PLAIN_LETTERS = "chartkit.plain"
 """The error handler that writes what an encoding lacks plainly: ♭ as b, ♯ as #, else "?"."""
+MISUSED = 2
+"""The exit code of a call that makes no sense."""
 BROKEN_OFF = 130
 """The exit code after Ctrl-C: 128 and the signal's number, as shells have it."""
 
@@ -46,10 +48,23 @@ def make_ready() -> None:
 
 
 def say(text: str) -> None:
-    """Prints a line on standard error; where that cannot be written, nobody can be told."""
+    """Prints lines on standard error, with nothing in them that moves a terminal's cursor.
+
+    Where that cannot be written, nobody can be told.
+    """
+    from chartkit.diagnostics import visible
+
     encoding = sys.stderr.encoding or "utf-8"
+    text = "\n".join(map(visible, text.split("\n")))
     with suppress(OSError):
         print(text.encode(encoding, PLAIN_LETTERS).decode(encoding), file=sys.stderr, flush=True)
+
+
+def say_misuse(message: str, hint: str = "") -> None:
+    """Says why a call makes no sense, and what would do, on standard error."""
+    say("chartkit: " + message.replace("\n", " "))
+    if hint:
+        say(f"  hint: {hint}")
 
 
 def give_up_output() -> None:

@@ -4,34 +4,55 @@ from typing import Annotated
 
 import typer
 
+from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, asked_instrument
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.values import decimal_number, whole_number
 
-Fret = Annotated[int, typer.Option("--capo", min=0, max=11, help="The fret of the capo.")]
+
+def _reference(text: str) -> float:
+    """The pitch of A4 in Hz.  Raises ValueError for one that no ensemble tunes to."""
+    pitch = decimal_number(text)
+    if not 400 <= pitch <= 480:
+        raise ValueError(f"{text} is out of reach: A4 lies between 400 and 480 Hz")
+    return pitch
+
+
+Fret = Annotated[
+    int,
+    typer.Option(
+        "--capo", metavar="FRET", parser=whole_number(0, 11),
+        help="The fret of the capo, 0 to 11.",
+    ),
+]  # fmt: skip
 Down = Annotated[
-    int, typer.Option("--down", min=0, max=5, help="Half steps the whole guitar is tuned down.")
+    int,
+    typer.Option(
+        "--down", metavar="STEPS", parser=whole_number(0, 5),
+        help="Half steps the whole guitar is tuned down, 0 to 5.",
+    ),
+]  # fmt: skip
+Reference = Annotated[
+    float,
+    typer.Option("--a4", metavar="HZ", parser=_reference, help="The pitch of A4, 400 to 480 Hz."),
 ]
-Reference = Annotated[float, typer.Option("--a4", metavar="HZ", help="The pitch of A4.")]
 
 
 def strings(
     capo: Fret = 0,
     down: Down = 0,
-    reference: Reference = 440.0,
+    reference: Reference = 440,
     instrument: InstrumentOption = None,
 ) -> None:
-    """Tells what each string sounds and bears with a capo or tuned down.
+    """Tells what each string sounds and bears with a capo.
 
-    Its note and frequency, the change of its tension, and about how much a capo pulls it sharp.
+    Or with the guitar tuned down: its note and frequency, the change of its tension, and about
+    how much a capo pulls it sharp.
     """
     from chartkit.advise.option import Option
     from chartkit.advise.strings import report_strings
 
-    try:
-        report = report_strings(asked_instrument(None, instrument), Option(capo, down), reference)
-    except ValueError as reason:
-        raise wrong_usage(str(reason)) from None
+    report = report_strings(asked_instrument(Chart(), instrument), Option(capo, down), reference)
     rows = [["string", "tuned to", "sounds", "Hz", "tension", "capo pulls sharp"]]
     for string in reversed(report.strings):
         cents = string.capo_cents

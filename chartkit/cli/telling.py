@@ -10,26 +10,31 @@ from dataclasses import dataclass
 
 import typer
 
-from chartkit.arrange.key_areas import written_key
 from chartkit.chart.model import Chart
 from chartkit.cli.files import Unusable, read_source
-from chartkit.cli.streams import say
+from chartkit.cli.streams import MISUSED, say, say_misuse
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.syntax.reader import Reading, read_chart
 
-__all__ = ["Outcome", "say", "wrong_usage"]
+__all__ = ["Outcome", "say", "say_unusable", "wrong_usage"]
 
 
-def wrong_usage(message: str) -> typer.Exit:
-    """Says why the call makes no sense; raise what comes back."""
-    say(f"chartkit: {message}")
-    return typer.Exit(2)
+def wrong_usage(message: str, hint: str = "") -> typer.Exit:
+    """Says why the call makes no sense, and what would; raise what comes back."""
+    say_misuse(message, hint)
+    return typer.Exit(MISUSED)
 
 
-def _unusable(name: str, reason: str) -> dict[str, object]:
+def say_unusable(reason: Unusable) -> None:
+    """Says why a file cannot be used, and what would help."""
+    say_misuse(str(reason), reason.hint)
+
+
+def _unusable(name: str, reason: Unusable) -> dict[str, object]:
     return {
         "file": name, "line": 1, "column": 1, "end_line": 1, "end_column": 1,
-        "severity": "error", "code": "unusable-file", "message": reason, "hints": [],
+        "severity": "error", "code": "unusable-file", "message": str(reason),
+        "hints": [reason.hint] if reason.hint else [],
     }  # fmt: skip
 
 
@@ -55,9 +60,9 @@ class Outcome:
         except Unusable as reason:
             self.failed = True
             if told is None:
-                say(f"chartkit: {reason}")
+                say_unusable(reason)
             else:
-                told.append(_unusable(name, str(reason)))
+                told.append(_unusable(name, reason))
 
     def readings(
         self, names: list[str], told: list[dict[str, object]] | None = None
@@ -65,6 +70,9 @@ class Outcome:
         """Each file that can be read, with what came of reading it."""
         for name in names:
             with self.guarded(name, told):
+                if name.endswith(".toml"):
+                    hint = "chartkit book and chartkit plan read it"
+                    raise Unusable(f"{name}: this is a set file, and no chart", hint)
                 source = read_source(name)
                 yield source, read_chart(source)
 
@@ -80,6 +88,13 @@ class Outcome:
                 self.failed = True
             else:
                 if need_key and reading.chart.key is None:
-                    guess = written_key(reading.chart)
-                    say(f"{source.name}: no key is given; by its chords this is {guess}")
+                    _tell_key(source.name, reading.chart)
                 yield source, reading.chart
+
+
+def _tell_key(name: str, chart: Chart) -> None:
+    from chartkit.arrange.key_areas import written_key
+
+    key = written_key(chart)
+    say(f"{name}: no key is given; its chords are taken to be in {key}")
+    say(f"  hint: a row such as key: {key} settles it, and the page tells it")

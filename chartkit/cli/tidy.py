@@ -11,7 +11,7 @@ from chartkit.cli.telling import Outcome, say
 from chartkit.syntax.write import chart_text
 
 CheckOnly = Annotated[
-    bool, typer.Option("--check", help="Only tell which charts are not tidy; change nothing.")
+    bool, typer.Option("--check", help="Only tells which charts are not tidy; changes nothing.")
 ]
 
 

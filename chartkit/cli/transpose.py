@@ -5,22 +5,24 @@ from typing import Annotated
 import typer
 
 from chartkit.arrange.rewrite import rewritten
-from chartkit.cli.options import KeyOption, OneFile, fret, view_for
+from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
+from chartkit.cli.values import whole_number
+from chartkit.syntax.settings import capo_number
 from chartkit.syntax.write import chart_text
 
 By = Annotated[
     int | None,
     typer.Option(
-        "--by", metavar="STEPS", min=-24, max=24, show_default=False,
+        "--by", metavar="STEPS", parser=whole_number(-24, 24), show_default=False,
         help="How many half steps up; with a minus, down.",
     ),
 ]  # fmt: skip
 ShapesFor = Annotated[
     int | None,
     typer.Option(
-        "--capo", metavar="FRET", parser=fret, show_default=False,
-        help="Write the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
+        "--capo", metavar="FRET", parser=capo_number, show_default=False,
+        help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]  # fmt: skip
 

@@ -3,10 +3,11 @@
 from collections.abc import Mapping, Sequence
 
 from chartkit.fretboard.fingering import Fingering
+from chartkit.fretboard.found import Found
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.own_shape import neck_problems
-from chartkit.fretboard.search import Found, VoicingSearch
+from chartkit.fretboard.search import VoicingSearch
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import EFFORT_FEATURES, Weights, weight_tuple

@@ -6,15 +6,12 @@ shapes that every player knows are exactly these (common practice, no source).
 """
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING
 
+from chartkit.fretboard.found import Found
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.patterns import window_patterns
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
-
-if TYPE_CHECKING:
-    from chartkit.fretboard.search import Found
 
 _BASS_STRINGS = 2
 """Forms rest on the two lowest strings."""

@@ -13,6 +13,7 @@ from functools import lru_cache
 from math import inf
 
 from chartkit.fretboard.fingering import Fingerer, Fingering
+from chartkit.fretboard.found import Found
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.movable import open_forms, slid
@@ -26,21 +27,6 @@ FINGERED = len(FINGERING_FEATURES)
 _MOVABLE = FEATURES.index("movable_form") - FINGERED
 _CREDITS = ("open_strings", "movable_form")
 """The features whose weights may be negative without spoiling the lower bounds."""
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """A playable pattern: its whole cost, its fingering, and the features of its sound."""
-
-    cost: float
-    frets: Frets
-    fingering: Fingering
-    sound: tuple[float, ...]
-
-    @property
-    def order(self) -> tuple[float, tuple[int, ...]]:
-        """Cheapest first; of equal ones the one whose first differing fret is lower."""
-        return round(self.cost, 9), tuple(99 if fret is None else fret for fret in self.frets)
 
 
 @dataclass(slots=True)

@@ -5,8 +5,8 @@ import re
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.interchange.taken import ChartReader, Finding, Taken
 
-ATTACHED_NAME = "song.chart"
-"""Under which name an engraved page carries its chart."""
+ATTACHED_SUFFIX = ".chart"
+"""How the name ends under which an engraved page carries its chart."""
 _BEGINS_A_CHART = re.compile(r"(?:\s*(?:#[^\n]*)?\n)*(?:==|[a-z][a-z ]{1,20}:)")
 _SHOWS_A_CHART = re.compile(r"^\s*==|\|", re.MULTILINE)
 _LARGEST_CHARS = 200_000

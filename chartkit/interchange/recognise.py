@@ -4,11 +4,12 @@ Source of the signatures: the formats' own specifications, as listed in the publ
 of file signatures; from memory.
 """
 
+import re
 from typing import Literal
 
 from chartkit.interchange.taken import Refused
 
-Format = Literal["musicxml", "archive", "pdf", "json", "text"]
+Format = Literal["musicxml", "archive", "pdf", "json", "mail", "text"]
 
 _FOREIGN: tuple[tuple[bytes, str], ...] = (
     (b"MThd", "a MIDI file, which holds notes but no chord symbols"),
@@ -35,6 +36,13 @@ _BYTE_ORDER_MARKS = (
     (b"\xff\xfe", "utf-16"),
     (b"\xfe\xff", "utf-16"),
 )
+_HEADER = re.compile(rb"(?:From |[A-Za-z][A-Za-z0-9-]{1,40}:[ \t])")
+_OF_A_LETTER = re.compile(rb"^(?:From|Subject|Date):", re.MULTILINE | re.IGNORECASE)
+_OF_A_MACHINE = re.compile(
+    rb"^(?:MIME-Version|Message-ID|Received|Content-Type|Content-Transfer-Encoding|Return-Path):",
+    re.MULTILINE | re.IGNORECASE,
+)
+_LONGEST_HEAD = 64 * 1024
 _PDF_WITHIN = 1024
 _SAMPLE = 4096
 
@@ -43,6 +51,8 @@ def format_of(data: bytes) -> Format:
     """The format of a file's content.  Raises Refused, naming what it is, for others."""
     if data.startswith((b"PK\x03\x04", b"PK\x05\x06")):
         return "archive"
+    if _is_saved_mail(data):
+        return "mail"
     if b"%PDF-" in data[:_PDF_WITHIN]:
         return "pdf"
     start = _without_mark(data[:_SAMPLE]).lstrip()
@@ -56,6 +66,15 @@ def format_of(data: bytes) -> Format:
     if not _is_plain(data):
         raise Refused("this is no text, MusicXML or PDF, and of a kind unknown to this program")
     return "json" if start.startswith(b"{") else "text"
+
+
+def _is_saved_mail(data: bytes) -> bool:
+    """Whether a file begins with the lines that mail programs put before a mail: what a letter
+    has, and what only machines write."""
+    if _HEADER.match(data) is None:
+        return False
+    head = re.split(rb"\r?\n\r?\n", data[:_LONGEST_HEAD], maxsplit=1)[0]
+    return bool(_OF_A_LETTER.search(head) and _OF_A_MACHINE.search(head))
 
 
 def _without_mark(data: bytes) -> bytes:

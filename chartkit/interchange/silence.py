@@ -2,43 +2,70 @@
 hold what does not sound."""
 
 from dataclasses import replace
+from typing import Literal
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Strike
 
+Silence = Literal["", "stop", "rest", "none"]
+"""Why nothing sounds: a chord was stopped, a rest or a muted stroke came, or N.C.; empty where
+something does.  A slash ends a rest, a slash inside a beat a stop too, only a chord N.C."""
 
-def silent_after(strike: Strike) -> bool:
-    """Whether nothing sounds after a strike: N.C., or a chord stopped that does not ring."""
-    return strike.chord is None or (strike.stopped and not strike.ringing)
+
+def silent_after(strike: Strike) -> Silence:
+    """What silence a strike leaves: that of N.C., or of a chord stopped that does not ring."""
+    if strike.chord is None:
+        return "none"
+    return "stop" if strike.stopped and not strike.ringing else ""
 
 
-def without_held_silence(bar: Bar, silent: bool) -> tuple[Bar, bool]:
-    """The bar with no beat that begins with a hold of silence, and whether it ends in silence;
-    ``silent`` says whether it begins in it.
+def without_held_silence(bar: Bar, silence: Silence) -> tuple[Bar, Silence]:
+    """The bar with no beat that begins with a hold of silence, and the silence it ends in;
+    ``silence`` is that in which it begins.
 
     Such a beat has a slash instead.  Inside a beat a hold stays: it only makes a part longer.
     """
     holds: list[int] = []
     slashes = list(bar.slashes)
     strikes = {strike.onset: strike for strike in bar.strikes}
-    for onset in sorted({*strikes, *bar.holds, *bar.slashes}):
+    unstruck = {*bar.silences, *bar.mutes}
+    for onset in _onsets(bar):
         if onset in strikes:
-            silent = silent_after(strikes[onset])
-        elif onset in bar.slashes:
-            silent = False
-        elif silent and onset % TICKS_PER_BEAT == 0:
+            silence = silent_after(strikes[onset])
+        elif onset in unstruck:
+            silence = "rest"
+        elif onset not in bar.holds:
+            silence = _after_slash(silence, onset in bar.slashes)
+        elif silence and onset % TICKS_PER_BEAT == 0:
             slashes += [onset] * _split(bar, onset)
+            silence = _after_slash(silence, _split(bar, onset))
         else:
             holds.append(onset)
-    ends_silent = bool(bar.rest) or (silent and bool(bar.length))
+    if bar.rest:
+        silence = "rest"
+    ends = silence if bar.length else ""
     if len(holds) == len(bar.holds):
-        return bar, ends_silent
-    return replace(bar, holds=tuple(holds), slashes=tuple(sorted(slashes))), ends_silent
+        return bar, ends
+    return replace(bar, holds=tuple(holds), slashes=tuple(sorted(slashes))), ends
+
+
+def _after_slash(silence: Silence, split: bool) -> Silence:
+    return "" if silence == "rest" or (split and silence == "stop") else silence
+
+
+def _onsets(bar: Bar) -> list[int]:
+    """Where something begins in a bar, the slashes that follow by themselves included."""
+    struck = (strike.onset for strike in bar.strikes)
+    told = {*struck, *bar.holds, *bar.slashes, *bar.silences, *bar.mutes}
+    if not bar.beats_written:
+        return sorted(told)
+    filled = {onset // TICKS_PER_BEAT for onset in told}
+    beats = range(bar.length // TICKS_PER_BEAT)
+    return sorted(told | {beat * TICKS_PER_BEAT for beat in beats if beat not in filled})
 
 
 def _split(bar: Bar, beat: int) -> bool:
     """Whether something else stands in the beat that begins there."""
-    onsets = (*(strike.onset for strike in bar.strikes), *bar.holds, *bar.slashes)
-    return any(beat < onset < beat + TICKS_PER_BEAT for onset in onsets)
+    return any(beat < onset < beat + TICKS_PER_BEAT for onset in _onsets(bar))
 
 
 def without_first_holds(bar: Bar) -> Bar:

@@ -44,22 +44,50 @@ def taken_in(
         from chartkit.interchange.data import read_json
 
         return read_json(data)
+    if format_name == "mail":
+        return _of_mail(data, read_symbol, read_chart)
     return _of_text(data, read_symbol, read_chart)
 
 
 def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None) -> Taken:
-    from chartkit.interchange.own import own_chart
     from chartkit.interchange.recognise import decoded
+
+    text, encoding = decoded(_small(data))
+    findings = Findings()
+    if encoding == "windows-1252":
+        findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")
+    return _typed(text, read_symbol, read_chart, findings)
+
+
+def _of_mail(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None) -> Taken:
+    from chartkit.interchange.saved_mail import read_mail
+
+    mail = read_mail(data)
+    _small(mail.text.encode("utf-8", "replace"))
+    findings = Findings()
+    findings.sure("mail", "this is a saved mail: its text is read, lines counted from its start")
+    for name in mail.attached:
+        findings.leave_out("attached", f"a file attached to the mail: {name}")
+    return _typed(mail.text, read_symbol, read_chart, findings, "mail", mail.subject)
+
+
+def _typed(
+    text: str, read_symbol: SymbolReader, read_chart: ChartReader | None, findings: Findings,
+    format_name: str = "text", subject: str = "",
+) -> Taken:  # fmt: skip
+    """The chart of a text: itself where it is one already, else what is typed in it."""
+    from chartkit.interchange.own import own_chart
     from chartkit.interchange.sheet.read import read_sheet
 
-    if len(data) > LARGEST_TEXT_BYTES:
-        raise Refused(f"the text is too large: more than {LARGEST_TEXT_BYTES:,} bytes")
-    text, encoding = decoded(data)
     if text.count("\n") > _MOST_LINES:
         raise Refused(f"the text is too large: more than {_MOST_LINES:,} lines")
     if (own := own_chart(text, read_chart)) is not None:
         return own
-    findings = Findings()
-    if encoding == "windows-1252":
-        findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")
-    return read_sheet(text, read_symbol, findings)
+    return read_sheet(text, read_symbol, findings, format_name, subject)
+
+
+def _small(data: bytes) -> bytes:
+    """The data.  Raises Refused where it is more than a text may be."""
+    if len(data) > LARGEST_TEXT_BYTES:
+        raise Refused(f"the text is too large: more than {LARGEST_TEXT_BYTES:,} bytes")
+    return data

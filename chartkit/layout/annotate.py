@@ -19,6 +19,8 @@ _DIRECTIONS = {"to-coda": "To Coda", "fine": "Fine", "D.C.": "D.C.", "D.S.": "D.
 _UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
 GLYPH_ASPECT: dict[GlyphName, float] = {
     "segno": 515 / 666, "coda": 443 / 508, "simile": 540 / 472, "simile2": 790 / 472,
+    "rest-1": 683 / 134, "rest-2": 683 / 134, "rest-4": 256 / 755, "rest-8": 262 / 461,
+    "rest-16": 330 / 705, "rest-32": 401 / 959,
 }  # fmt: skip
 """Width over height of each sign's outline."""
 _APART = 6.0

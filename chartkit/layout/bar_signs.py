@@ -1,13 +1,24 @@
-"""Signs that stand in the middle of a bar in place of chords: similes and rests."""
+"""Signs in place of chords: similes and rests of whole bars, slashes, muted strokes, rests."""
 
 from dataclasses import dataclass
 
 from chartkit.layout.annotate import GLYPH_ASPECT
-from chartkit.layout.boxes import BarBox
+from chartkit.layout.boxes import BarBox, Slot
+from chartkit.layout.collect import SLASH_WIDTH
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Glyph, GlyphName, Item, Stroke
+from chartkit.layout.frames import Dot, Glyph, GlyphName, Item, Stroke
+from chartkit.layout.rhythm import NoteValue
 from chartkit.layout.style import Style
 
+SLASH_HEIGHT, SLASH_SLANT = 0.62, 0.8
+"""The height of a slash, as part of the strong line's size, and how much of its room it fills."""
+_SLASH_INK = 0.6
+_RESTS: dict[int, tuple[GlyphName, float]] = {
+    -2: ("rest-1", 0.15), -1: ("rest-2", 0.15), 0: ("rest-4", 0.82), 1: ("rest-8", 0.5),
+    2: ("rest-16", 0.77), 3: ("rest-32", 1.04),
+}  # fmt: skip
+"""Rests by their flags, with their heights as parts of the strong line's size: in one
+proportion, but for the two that are blocks."""
 _LONG_REST = 46.0
 """The width of a rest of several bars, its number in the middle, at scale 1."""
 
@@ -29,6 +40,31 @@ class BarSigns:
         if box.bar.rest:
             return self._long_rest(box.bar.rest, middle, baseline)
         return []
+
+    def of_slot(self, slot: Slot, x: float, baseline: float) -> list[Item]:
+        """The sign of a slot: a slash, a muted stroke or a rest."""
+        if slot.sign == "rest":
+            return self._rest(slot, x, baseline)
+        size, thick = self.style.strong, self.style.pt(1.5)
+        end = x + self.style.pt(SLASH_WIDTH) * SLASH_SLANT
+        if slot.sign == "slash":
+            return [Stroke(x, baseline, end, baseline - size * SLASH_HEIGHT, thick, _SLASH_INK)]
+        low = baseline - size * SLASH_HEIGHT / 2 + (end - x) / 2
+        return [
+            Stroke(x, low, end, low - (end - x), thick, _SLASH_INK),
+            Stroke(x, low - (end - x), end, low, thick, _SLASH_INK),
+        ]
+
+    def _rest(self, slot: Slot, x: float, baseline: float) -> list[Item]:
+        value = slot.value or NoteValue(0)
+        name, part = _RESTS[value.flags]
+        height = self.style.strong * part
+        middle = baseline - self.style.strong * SLASH_HEIGHT / 2
+        items: list[Item] = [Glyph(x, middle + height / 2, height, name)]
+        if value.dotted:
+            dot = x + height * GLYPH_ASPECT[name] + self.style.pt(3.2)
+            items.append(Dot(dot, middle - self.style.pt(1), self.style.pt(0.95)))
+        return items
 
     def _simile(self, bars: int, middle: float, baseline: float) -> list[Item]:
         """The simile sign; one that lasts two bars says so."""

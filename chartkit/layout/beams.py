@@ -36,21 +36,46 @@ def beam_items(
 ) -> list[Item]:
     """The stems, beams, dots and number of one beat, its beam's upper edge at ``top``."""
     pt = style.pt
-    items: list[Item] = [Stroke(note.x, top, note.x, note.foot, pt(_STEM)) for note in notes]
-    if group.beamed:
-        for level in range(max(value.flags for value in group.values)):
-            y = top + pt(_BEAM / 2 + level * _NEXT_BEAM)
-            items += [
-                Stroke(start, y, end, y, pt(_BEAM))
-                for start, end in _beams(group, [note.x for note in notes], level, pt(_STUB))
-            ]
-    else:
-        items += _flags(group, notes, top, style)
-    for value, note in zip(group.values, notes, strict=True):
-        if value.dotted:
+    items: list[Item] = []
+    for run in _runs(group):
+        items += _run(group, notes, run, top, style)
+    for value, rest, note in zip(group.values, group.rests, notes, strict=True):
+        if value.dotted and not rest:
             items.append(Dot(note.dot_x, note.dot_y, pt(0.95)))
     if group.tuplet:
         items += _tuplet(group, notes, top, style, fitter)
+    return items
+
+
+def _runs(group: Group) -> list[list[int]]:
+    """The notes of a group in runs that one beam joins: rests and notes without flags part
+    them."""
+    runs: list[list[int]] = []
+    joins = False
+    for i, (value, rest) in enumerate(zip(group.values, group.rests, strict=True)):
+        if rest:
+            joins = False
+            continue
+        if joins and value.flags:
+            runs[-1].append(i)
+        else:
+            runs.append([i])
+        joins = value.flags > 0
+    return runs
+
+
+def _run(
+    group: Group, notes: list[BeamNote], run: list[int], top: float, style: Style
+) -> list[Item]:
+    """The stems of a run with its beams, or with flags where it is a note alone."""
+    pt = style.pt
+    xs, flags = [notes[i].x for i in run], [group.values[i].flags for i in run]
+    items: list[Item] = [Stroke(notes[i].x, top, notes[i].x, notes[i].foot, pt(_STEM)) for i in run]
+    if len(run) == 1:
+        return [*items, *_flags(xs[0], flags[0], top, style)]
+    for level in range(max(flags)):
+        y = top + pt(_BEAM / 2 + level * _NEXT_BEAM)
+        items += [Stroke(a, y, b, y, pt(_BEAM)) for a, b in _beams(flags, xs, level, pt(_STUB))]
     return items
 
 
@@ -75,10 +100,10 @@ def _tuplet(
     ]
 
 
-def _beams(group: Group, xs: list[float], level: int, stub: float) -> list[tuple[float, float]]:
+def _beams(flags: list[int], xs: list[float], level: int, stub: float) -> list[tuple[float, float]]:
     """The stretches of the beam of one level: between neighbours that have it, else a stub
     towards the rest of the beat."""
-    has = [value.flags > level for value in group.values]
+    has = [count > level for count in flags]
     found = []
     for i, x in enumerate(xs):
         if not has[i]:
@@ -90,14 +115,11 @@ def _beams(group: Group, xs: list[float], level: int, stub: float) -> list[tuple
     return found
 
 
-def _flags(group: Group, notes: list[BeamNote], top: float, style: Style) -> list[Item]:
-    """The flags of notes that no beam joins."""
+def _flags(x: float, flags: int, top: float, style: Style) -> list[Item]:
+    """The flags of a note that no beam joins to another."""
     pt = style.pt
-    return [
-        Stroke(note.x, y, note.x + pt(3.6), y + pt(3.4), pt(1.1))
-        for value, note in zip(group.values, notes, strict=True)
-        for y in (top + pt(0.6 + 2.6 * flag) for flag in range(value.flags))
-    ]
+    heights = (top + pt(0.6 + 2.6 * flag) for flag in range(flags))
+    return [Stroke(x, y, x + pt(3.6), y + pt(3.4), pt(1.1)) for y in heights]
 
 
 def tie(start: float, end: float, y: float, style: Style) -> Shape:

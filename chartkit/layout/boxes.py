@@ -1,6 +1,6 @@
 """Measured but unplaced parts of a page: words, slots, bars, rows.
 
-A slot is a place in a bar where something begins: a struck chord or a slash, with the words
+A slot is a place in a bar where something begins: a struck chord, a slash or a rest, with the words
 sung from there.  ``needs`` of a bar holds, for every slot, which later slot has to stand how
 far to its right; the number of slots stands for the end of the bar.
 """
@@ -13,7 +13,7 @@ from chartkit.arrange.arrangement import Announcement, ArrangedStrike
 from chartkit.chart.model import Bar, BarLine
 from chartkit.layout.frames import Piece
 from chartkit.layout.labels import Label
-from chartkit.layout.rhythm import Group
+from chartkit.layout.rhythm import Group, NoteValue, Sign
 
 
 class Word(NamedTuple):
@@ -36,22 +36,27 @@ class Slot:
     """A place in a bar.
 
     ``share`` is where it would stand by its beat, from 0 to 1 of the bar.  ``labels`` has
-    one chord name a line, or none for a slash or a held start.  ``lead`` is the room that a
-    push mark takes before the chord, ``tail`` that of stop and let-ring marks after it.
-    ``onset`` counts ticks from the start of the bar.  A ``held`` slash is tied to what stands
-    before it; a ``dotted`` one has a dot after it.
+    one chord name a line, or none where a ``sign`` stands: a slash, a muted stroke, a rest.
+    ``lead`` is the room that a push mark takes before the chord, ``tail`` that of stop and
+    let-ring marks after it.  ``onset`` counts ticks from the start of the bar.  A ``held`` slash
+    is tied to what stands before it.  ``value`` is the note or rest it is, where that is drawn.
     """
 
     share: float
     labels: tuple[Label | None, ...] = ()
     words: tuple[Word | None, ...] = ()
-    slash: bool = False
+    sign: Sign | None = None
     strike: ArrangedStrike | None = None
     lead: float = 0.0
     tail: float = 0.0
     onset: int = 0
     held: bool = False
-    dotted: bool = False
+    value: NoteValue | None = None
+
+    @property
+    def dotted(self) -> bool:
+        """Whether a dot stands after it."""
+        return self.value is not None and self.value.dotted
 
     def hang(self, verse: int) -> float:
         """How far the words of a verse stand out to the left here."""

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
 
 from chartkit.arrange.arrangement import (
     ArrangedBar,
@@ -16,9 +17,10 @@ from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
+from chartkit.layout.groups import groups_of
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.rhythm import Group, groups_of, slash_onsets
+from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, sung_again
@@ -171,7 +173,7 @@ class Collector:
     ) -> BarBox:
         """A bar like another one with these slots, its least width worked out."""
         groups = groups_of(slots, like.beat) if like.bar.beats_written else ()
-        slots = _with_dots(slots, groups)
+        slots = _with_values(slots, groups, like.beat)
         needs = self.needs(slots)
         content = tight_positions(slots, needs)[1]
         least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
@@ -189,11 +191,11 @@ class Collector:
         struck = [self._struck(strike, strike.onset / bar.length) for strike in strikes]
         if not bar.beats_written:
             return tuple(struck) or (Slot(0.0),)
-        slashes = (
-            Slot(onset / bar.length, slash=True, onset=onset, held=onset in bar.holds)
-            for onset in slash_onsets(bar)
+        signs = (
+            Slot(onset / bar.length, sign=sign, onset=onset, held=onset in bar.holds)
+            for onset, sign in signs_of(bar)
         )
-        return tuple(sorted((*struck, *slashes), key=lambda slot: slot.onset))
+        return tuple(sorted((*struck, *signs), key=lambda slot: slot.onset))
 
     def _struck(self, strike: ArrangedStrike, share: float) -> Slot:
         silent = strike.names[0] is None
@@ -204,7 +206,7 @@ class Collector:
         room = self._style.pt(MARK_ROOM)
         tail = room * (strike.stopped + strike.ringing)
         lead = room * strike.pushed
-        return Slot(share, labels, (), False, strike, lead, tail, strike.onset)
+        return Slot(share, labels, (), None, strike, lead, tail, strike.onset)
 
     def _with_words(
         self, slots: tuple[Slot, ...], words: tuple[tuple[Segment, ...], ...]
@@ -222,8 +224,8 @@ class Collector:
                 at = places.index(i)
                 sung = [self._sung(cell[at]) if at < len(cell) else None for cell in words]
             filled[i] = Slot(
-                slot.share, slot.labels, tuple(sung), slot.slash, slot.strike, slot.lead,
-                slot.tail, slot.onset, slot.held, slot.dotted,
+                slot.share, slot.labels, tuple(sung), slot.sign, slot.strike, slot.lead,
+                slot.tail, slot.onset, slot.held, slot.value,
             )  # fmt: skip
         return tuple(filled)
 
@@ -265,7 +267,7 @@ class Collector:
         pt = self._style.pt
         rooms: list[tuple[tuple[str, int], float]] = []
         dot = pt(DOT_ROOM) * slot.dotted
-        if slot.slash:
+        if slot.sign:
             rooms.append((("chord", self._main), pt(SLASH_WIDTH + CHORD_GAP) + dot))
         for line, label in enumerate(slot.labels):
             tail = slot.tail + dot if line == self._main else 0.0
@@ -278,14 +280,13 @@ class Collector:
         return rooms
 
 
-def _with_dots(slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> tuple[Slot, ...]:
-    """The slots, those of dotted notes marked."""
-    dotted = {
-        i
-        for group in groups
-        for i, value in zip(group.slots, group.values, strict=True)
-        if value.dotted
-    }
-    if not dotted and not any(slot.dotted for slot in slots):
+def _with_values(
+    slots: tuple[Slot, ...], groups: tuple[Group, ...], beat: Fraction
+) -> tuple[Slot, ...]:
+    """The slots with the notes and rests that share beats, and rests that fill theirs."""
+    values = {i: rest_value(beat) for i, slot in enumerate(slots) if slot.sign == "rest"}
+    for group in groups:
+        values |= zip(group.slots, group.values, strict=True)
+    if not values and not any(slot.value for slot in slots):
         return slots
-    return tuple(replace(slot, dotted=i in dotted) for i, slot in enumerate(slots))
+    return tuple(replace(slot, value=values.get(i)) for i, slot in enumerate(slots))

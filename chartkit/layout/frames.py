@@ -14,7 +14,11 @@ FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"
 """Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
 the user's own for what the others lack."""
 
-GlyphName = Literal["segno", "coda", "simile", "simile2"]
+GlyphName = Literal[
+    "segno", "coda", "simile", "simile2",
+    "rest-1", "rest-2", "rest-4", "rest-8", "rest-16", "rest-32",
+]  # fmt: skip
+"""Signs by their names; rests by the note they last as long as."""
 
 
 class Piece(NamedTuple):
@@ -121,7 +125,7 @@ class Document:
 
     ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
     drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
-    the file.
+    the file under ``source_name``.
     """
 
     title: str
@@ -132,6 +136,7 @@ class Document:
     missing: frozenset[str] = frozenset()
     dark: bool = False
     source: str = ""
+    source_name: str = "song.chart"
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:

@@ -87,4 +87,4 @@ class Typesetter:
                 self._known.setdefault(name, set()).add(character)
                 return name, character
         self.missing.add(character)
-        return "words", "\N{REPLACEMENT CHARACTER}"
+        return "words", "\ufffd"

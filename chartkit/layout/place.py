@@ -8,10 +8,10 @@ from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
-from chartkit.layout.collect import SLASH_WIDTH, line_type
+from chartkit.layout.collect import line_type
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Shape, Stroke, Text
-from chartkit.layout.place_rhythm import SLASH_HEIGHT, SLASH_SLANT, RhythmPlacer
+from chartkit.layout.frames import Item, Shape, Text
+from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_words import WordsPlacer
 from chartkit.layout.signature import signature_items, signature_size
 from chartkit.layout.style import Style
@@ -19,7 +19,6 @@ from chartkit.layout.style import Style
 SECOND_INK = 0.72
 """How dark the second line of chords is: lighter, still well above the contrast of 7 to 1
 that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA)."""
-_SLASH_INK = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +136,8 @@ class Placer:
     def _slot_line(
         self, slot: Slot, x: float, number: int, name: LineName, baseline: float
     ) -> list[Item]:
-        if slot.slash and number == self._main:
-            return [self._slash(x, baseline)]
+        if slot.sign and number == self._main:
+            return self._signs.of_slot(slot, x, baseline)
         label = slot.labels[number] if number < len(slot.labels) else None
         if label is None:
             return []
@@ -147,13 +146,6 @@ class Placer:
         if number == self._main and slot.strike is not None:
             items += self._articulation(slot, x, x + label.width, baseline)
         return items
-
-    def _slash(self, x: float, baseline: float) -> Stroke:
-        size = self._style.strong
-        width = self._style.pt(SLASH_WIDTH) * SLASH_SLANT
-        return Stroke(
-            x, baseline, x + width, baseline - size * SLASH_HEIGHT, self._style.pt(1.5), _SLASH_INK
-        )
 
     def _articulation(self, slot: Slot, start: float, end: float, baseline: float) -> list[Item]:
         pt, size, items = self._style.pt, self._style.strong, list[Item]()
@@ -210,11 +202,11 @@ def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[flo
     spread = list(places)
     i = 0
     while i < len(spread):
-        if not box.slots[i].slash:
+        if not box.slots[i].sign:
             i += 1
             continue
         last = i
-        while last < len(spread) and box.slots[last].slash and not box.slots[last].words_begin:
+        while last < len(spread) and box.slots[last].sign and not box.slots[last].words_begin:
             last += 1
         last = max(last, i + 1)
         following = spread[last] - box.slots[last].lead if last < len(spread) else end
@@ -227,7 +219,8 @@ def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[flo
 
 def _rests(line: Line) -> bool:
     """Whether the line ends in silence, so that a hand is free to turn the page."""
-    if line.row.bars[-1].bar.rest:
-        return True
-    strikes = line.row.bars[-1].slots[-1:]
-    return bool(strikes and strikes[0].strike is not None and strikes[0].strike.names[0] is None)
+    last = line.row.bars[-1]
+    if last.bar.rest or not last.slots:
+        return bool(last.bar.rest)
+    strike = last.slots[-1].strike
+    return last.slots[-1].sign == "rest" or (strike is not None and strike.names[0] is None)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
+from chartkit.layout.bar_signs import SLASH_HEIGHT, SLASH_SLANT
 from chartkit.layout.beams import BeamNote, beam_items, tie
 from chartkit.layout.boxes import BarBox, Line, Slot
 from chartkit.layout.collect import MARK_ROOM, SLASH_WIDTH
@@ -10,9 +11,6 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
 from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.style import Style
-
-SLASH_HEIGHT, SLASH_SLANT = 0.62, 0.8
-"""The height of a slash, as part of the strong line's size, and how much of its room it fills."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +50,7 @@ class RhythmPlacer:
 
     def _note(self, slot: Slot, x: float, chords: list[float]) -> BeamNote:
         pt, size, baseline = self.style.pt, self.style.strong, chords[self.main]
-        if slot.slash:
+        if slot.sign:
             head = x + pt(SLASH_WIDTH) * SLASH_SLANT
             return BeamNote(
                 head, baseline - size * SLASH_HEIGHT, head + pt(1.8), baseline - size * 0.2

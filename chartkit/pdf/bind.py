@@ -40,12 +40,13 @@ class _Entry:
 
 def bound(
     title: str, author: str, subject: str, language: str, leaves: Sequence[Leaf],
-    fonts: Fonts | None = None, source: str = "",
+    fonts: Fonts | None = None, source: str = "", source_name: str = "song.chart",
 ) -> bytes:  # fmt: skip
     """The leaves as one PDF file; pages are numbered through from 1.
 
-    ``source`` is the text of a chart that travels inside.  A file with titled leaves opens
-    with its outline beside it.  The same leaves always give the same bytes.
+    ``source`` is the text of a chart that travels inside as the file ``source_name``.  A file
+    with titled leaves opens with its outline beside it.  The same
+    leaves always give the same bytes.
     """
     fonts, file = fonts or Fonts(), PdfFile()
     catalog, tree, resources = file.reserve(), file.reserve(), file.reserve()
@@ -70,7 +71,7 @@ def bound(
     if any(leaf.title for leaf in leaves):
         parts.append("/PageMode /UseOutlines")
     if source:
-        parts.append(f"/Names << /EmbeddedFiles {_attached('song.chart', source, file)} 0 R >>")
+        parts.append(f"/Names << /EmbeddedFiles {_attached(source_name, source, file)} 0 R >>")
     file.put(catalog, f"<< {' '.join(parts)} >>")
     about = file.add(
         f"<< /Title {text_string(title)} /Author {text_string(author)} "

@@ -16,5 +16,5 @@ def pdf_bytes(document: Document, fonts: Fonts | None = None) -> bytes:
     ]
     return bound(
         document.title, document.author, document.subject, document.language, leaves, fonts,
-        document.source,
+        document.source, document.source_name,
     )  # fmt: skip

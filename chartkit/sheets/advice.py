@@ -4,7 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from chartkit.advise.measures import Measures
-from chartkit.advise.ranking import Advice, RankedOption
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranking import Advice
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, Text, moved
 from chartkit.layout.metrics import Metrics, Typesetter

@@ -1,6 +1,6 @@
 """A neck seen from above: the capo on it, and which strings ring how much."""
 
-from chartkit.advise.ranking import RankedOption
+from chartkit.advise.ranked import RankedOption
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Item, Shape, Stroke
 from chartkit.layout.style import Style

@@ -9,7 +9,9 @@ from chartkit.syntax.report import Report
 _SPLITS = (1, 2, 3, 4, 6)
 """Into how many equal parts a beat may be split; the last is the most."""
 _GOING_ON = ("/", "_")
-TIMED = ("group", "beat", "hold")
+COUNTED = ("beat", "hold", "silence", "mute")
+"""The kinds of elements that are a beat each by being written."""
+TIMED = ("group", *COUNTED)
 """The kinds of elements that take up time."""
 
 

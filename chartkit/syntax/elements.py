@@ -23,7 +23,8 @@ class StrikeText:
     """A part of a beat as written.
 
     ``kind`` is chord, new_bass, no_chord, slash (the chord before is struck again), hold (it
-    goes on), or missing where a sign waits for a chord in vain.  ``symbol_at`` is where the
+    goes on), silence, mute (a stroke on damped strings), or missing where a sign waits for a
+    chord in vain.  ``symbol_at`` is where the
     chord itself starts, after any sign before it.
     """
 
@@ -39,6 +40,10 @@ class StrikeText:
 
     def __post_init__(self) -> None:
         self.symbol_at = self.start
+
+
+UNSTRUCK = ("slash", "hold", "silence", "mute")
+"""The kinds of parts that strike no new chord."""
 
 
 def _place(token: Token) -> tuple[int, int]:
@@ -85,7 +90,7 @@ class ToElements(Transformer[Token, Any]):
         strikes = [part for part in parts if isinstance(part, StrikeText)]
         start, end = strikes[0].start, strikes[-1].end
         alone = strikes[0].kind if len(strikes) == 1 else ""
-        kind = {"slash": "beat", "hold": "hold"}.get(alone, "group")
+        kind = "beat" if alone == "slash" else alone if alone in UNSTRUCK else "group"
         return Element(kind, start, end, strikes)
 
     def slash(self, parts: list[Token]) -> StrikeText:
@@ -93,6 +98,12 @@ class ToElements(Transformer[Token, Any]):
 
     def hold(self, parts: list[Token]) -> StrikeText:
         return StrikeText("hold", "_", *_place(parts[0]))
+
+    def silence(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("silence", "r", *_place(parts[0]))
+
+    def mute(self, parts: list[Token]) -> StrikeText:
+        return StrikeText("mute", "x", *_place(parts[0]))
 
     def strike(self, parts: list[Any]) -> StrikeText:
         return _with_articulation(parts)

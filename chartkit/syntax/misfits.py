@@ -80,7 +80,8 @@ _STRAY = {
     ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
           'a repeat: "|: C | F :|"'),
 }  # fmt: skip
-_RESTS = re.compile(r"r|rests|rest\.|r(?:est)?\d+|tacet", re.IGNORECASE)
+_RESTS = re.compile(r"rests|rest\.|r(?:est)?\d+|tacet", re.IGNORECASE)
+_TYPED_ON = re.compile(r"[rxX×][!~/<>].*")
 _METER = re.compile(r"(\d+/\d+)(.*)")
 _MEANT = (
     (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
@@ -89,9 +90,10 @@ _MEANT = (
      'how often a section is played stands after its name: "== Chorus x2"; '
      'bars are repeated between "|:" and ":|"'),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
-    (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"'),
+    (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"; a beat of rest is "r"'),
+    (re.compile(r"R|rr+", re.IGNORECASE), 'a rest of one beat is "r", of two "r r"'),
     (re.compile(r"[xX×]+"),
-     'muted strokes are not written: say it in a cue, "muted", and write slashes: / / /'),
+     'a muted stroke is "x", a beat each: "x x"; "x,x" are two in one beat'),
     (re.compile(r"-+|\.+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
 )  # fmt: skip
 """What some words in a row of music were most likely meant to be."""
@@ -107,7 +109,11 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         report.add(code, start, end, message, hint)
         return
     found = explained(word)
-    report.add(found.code, start, end, found.message, *found.hints)
+    hints = found.hints or (_SUNG,) * word.isalpha()
+    report.add(found.code, start, end, found.message, *hints)
+
+
+_SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue stands in quotes'
 
 
 def explained(word: str) -> NotAChord:
@@ -130,6 +136,16 @@ def _part_of_the_language(word: str) -> NotAChord | None:
         return NotAChord(
             "meter-typed-on", *whole, f'the time signature in "{word}" does not stand alone',
             (f"put a blank after it: | {apart} ...",),
+        )  # fmt: skip
+    if word in ("r", "x", "X", "×"):
+        return NotAChord(
+            "sign-not-alone", *whole, f'"{word}" strikes no chord, so no sign goes with it',
+            ('it stands alone, between blanks or commas: "C r x /", "C,x"',),
+        )  # fmt: skip
+    if _TYPED_ON.fullmatch(word):
+        return NotAChord(
+            "sign-not-alone", *whole, f'the "{word[0]}" in "{word}" does not stand alone',
+            ('a rest "r" and a muted stroke "x" stand between blanks or commas: "C r x /", "C,x"',),
         )  # fmt: skip
     return hold_typed_on(word)
 

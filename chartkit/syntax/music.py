@@ -14,9 +14,9 @@ from chartkit.chart.model import (
     Strike,
 )
 from chartkit.diagnostics import Span
-from chartkit.syntax.beats import TIMED, check_beats, check_splits, slots_in, starts_of
+from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
 from chartkit.syntax.cells import Cell, cells_of, joined_lines
-from chartkit.syntax.elements import Element
+from chartkit.syntax.elements import UNSTRUCK, Element
 from chartkit.syntax.marks import attach, marks_in
 from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.misfits import report_strays
@@ -115,7 +115,7 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
         cell.faulty |= bool(slots)
     elif not slots:
         _report_empty(cell, report)
-    written = any(e.kind in ("beat", "hold") or len(e.value) > 1 for e in slots)
+    written = any(e.kind in COUNTED or len(e.value) > 1 for e in slots)
     if pickup and not similes:
         starts = [i * TICKS_PER_BEAT for i in range(len(slots))]
         length = len(slots) * TICKS_PER_BEAT
@@ -133,12 +133,12 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
         tuple(struck.strikes), length * (2 if similes and similes[0].value == 2 else 1), written,
         similes[0].value if similes else 0, pickup and not similes,
         _cues(cell.elements, starts, report), (), 0, meter, tuple(struck.holds),
-        tuple(struck.slashes), span,
+        tuple(struck.slashes), tuple(struck.silences), tuple(struck.mutes), span,
     )  # fmt: skip
 
 
 def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
-    if beats and not _faulty(cell) and not any(e.kind == "beat" for e in cell.elements):
+    if beats and not _faulty(cell) and not any(e.kind in COUNTED for e in cell.elements):
         report.warn(
             "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
             f"this stands before the first bar line and is read as a pick-up of "
@@ -221,11 +221,11 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
                     "chords that share a beat need bar lines around them",
                     'put "|" around the bars',
                 )  # fmt: skip
-            chords = (part for part in element.value if part.kind not in ("slash", "hold"))
+            chords = (part for part in element.value if part.kind not in UNSTRUCK)
             strikes += [strike_of(written, 0, 0, context, report) for written in chords]
         elif element.kind == "cue":
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
-        elif element.kind in ("beat", "hold", "simile", "rest", "meter"):
+        elif element.kind in (*COUNTED, "simile", "rest", "meter"):
             report.add(
                 "no-beats", element.start, element.end,
                 "this row has no bar lines, so it has no beats either",

@@ -6,7 +6,7 @@ from chartkit.syntax.report import Report
 
 ALONE = (
     "it stands alone between its bar lines: | rest 4 |; "
-    "beats of silence inside a bar are N.C.: | C / N.C. / |"
+    'inside a bar a rest of one beat is "r": | C / r / |'
 )
 """What to say of a rest with something else in its bar."""
 

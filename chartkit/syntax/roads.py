@@ -42,7 +42,8 @@ def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
     if mark.kind == "to-coda" and "coda" not in kinds:
         report.warn("no-coda", *mark.span, '"to coda" leads to a coda, and there is none',
                     "write @coda in the bar where to go on")  # fmt: skip
-    if mark.kind == "coda" and "to-coda" not in kinds:
+    # Without a jump the sign only names the section, and is reached by playing on.
+    if mark.kind == "coda" and "to-coda" not in kinds and kinds & {"D.C.", "D.S."}:
         report.warn("no-coda", *mark.span, "nothing leads to this coda",
                     "write @to-coda in the bar where to leave for it")  # fmt: skip
 

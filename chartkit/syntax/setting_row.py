@@ -40,12 +40,16 @@ def read_setting(
         )  # fmt: skip
         return None
     if not in_body and known not in REPEATABLE and known in given:
-        report.add("setting-twice", start, start + len(name), f'"{known}" is given a second time')
+        report.add("setting-twice", start, start + len(name), f'"{known}" is given a second time',
+                   "take one of the two rows out")  # fmt: skip
         return None
     found = _with_value(known, parts, start + len(name), span, report)
     if found is not None:
         given.add(known)
     return found
+
+
+_COMMENT = 'what begins with "#" is a comment; as a value: "\\#"'
 
 
 def _with_value(
@@ -54,7 +58,8 @@ def _with_value(
     value = next((t for t in parts[1:] if t.type == "PLAIN"), None)
     comment = next((t for t in parts[1:] if t.type == "COMMENT"), None)
     if value is None:
-        report.add("empty-setting", colon, colon + 1, f'"{name}" has no value')
+        hint = (_COMMENT,) if comment is not None else ()
+        report.add("empty-setting", colon, colon + 1, f'"{name}" has no value', *hint)
         return None
     plain = " ".join(re.sub(r"\\([#\\])", r"\1", value).split())
     try:

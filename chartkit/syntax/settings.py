@@ -47,8 +47,8 @@ def _tempo(text: str) -> int:
 
 def capo_number(text: str) -> int:
     """A capo fret, or how many half steps down with a minus.  Raises ValueError."""
-    plain = text.replace("−", "-").replace("+", "")
-    if re.fullmatch(r"-?\d{1,3}", plain) is None:
+    plain = text.replace("−", "-")
+    if re.fullmatch(r"[+-]?[0-9]{1,3}", plain) is None:
         raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
     number = int(plain)
     if not LOWEST_CAPO <= number <= HIGHEST_CAPO:

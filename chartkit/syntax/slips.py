@@ -31,7 +31,8 @@ def is_prose(elements: list[Element]) -> bool:
     """Whether a row looks like words that lack their colon."""
     kinds = [element.kind for element in elements]
     unknown = kinds.count("unknown")
-    if unknown < 2 or unknown <= kinds.count("group") or ("line" in kinds and unknown < 4):
+    few = "line" in kinds and "group" in kinds and unknown < 4
+    if unknown < 2 or unknown <= kinds.count("group") or few:
         return False
     told = explained if "line" in kinds else looks_like
     hints = [h for e in elements if e.kind == "unknown" for h in told(e.value).hints]

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import Meter, Strike
 from chartkit.diagnostics import Span
-from chartkit.syntax.elements import Element, StrikeText
+from chartkit.syntax.elements import UNSTRUCK, Element, StrikeText
 from chartkit.syntax.holds import hold_typed_on
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import NotAChord, read_symbol
@@ -30,21 +30,25 @@ class MusicContext:
 
 @dataclass(slots=True)
 class Struck:
-    """What is struck and held in a bar: strikes, the onsets of holds, and those of slashes
-    inside beats that are split."""
+    """What is struck and held in a bar: strikes, the onsets of holds, of slashes inside beats
+    that are split, of rests and of muted strokes."""
 
     strikes: list[Strike] = field(default_factory=list)
     holds: list[int] = field(default_factory=list)
     slashes: list[int] = field(default_factory=list)
+    silences: list[int] = field(default_factory=list)
+    mutes: list[int] = field(default_factory=list)
 
     def goes_on(self, onset: int, end: int, kind: str, split: bool) -> None:
-        """Notes a hold or a slash: the chord before lasts to its end."""
+        """Notes what strikes no new chord: the one before is the chord up to its end."""
         if self.strikes:
             self.strikes[-1] = replace(self.strikes[-1], length=end - self.strikes[-1].onset)
-        if kind == "hold":
-            self.holds.append(onset)
-        elif split:
-            self.slashes.append(onset)
+        if kind != "slash" or split:  # slashes on whole beats follow by themselves
+            self._onsets(kind).append(onset)
+
+    def _onsets(self, kind: str) -> list[int]:
+        kinds = {"hold": self.holds, "slash": self.slashes, "silence": self.silences}
+        return kinds.get(kind, self.mutes)
 
 
 def struck_in(
@@ -57,7 +61,7 @@ def struck_in(
         share = (end - start) // len(parts)
         for i, part in enumerate(parts):
             onset = start + i * share
-            if part.kind in ("slash", "hold"):
+            if part.kind in UNSTRUCK:
                 _go_on(part, i, len(parts) > 1, context, report)
                 found.goes_on(onset, onset + share, part.kind, len(parts) > 1)
             else:
@@ -70,8 +74,11 @@ def _go_on(
 ) -> None:
     """Reports a beat that begins with a hold of silence, once; after that its holds only make a
     part longer.  A slash ends a rest, and inside a beat also a stop."""
+    if part.kind in _SILENT_PARTS:
+        context.silence = _SILENT_PARTS[part.kind]
+        return
     if part.kind == "slash":
-        if context.silence == REST or (split and context.silence == STOPPED):
+        if context.silence in _SILENT_PARTS.values() or (split and context.silence == STOPPED):
             context.silence = ""
         return
     if context.struck and not (context.silence and number == 0):
@@ -91,11 +98,15 @@ def _go_on(
 
 REST = "the rest before this is silent"
 _NO_CHORD = "N.C. before this is silent"
+_MUTED = "nothing sounds on after a muted stroke"
+_SILENT_PARTS = {"silence": REST, "mute": _MUTED}
+"""What is silent after a part of a bar that strikes no chord."""
 STOPPED = 'the chord before this is stopped with "!"'
 _TO_SOUND = {
-    REST: "to be silent for more beats write N.C.; to play on, a slash or a chord",
+    REST: 'to be silent for longer write another "r"; to play on, a slash or a chord',
+    _MUTED: 'mute again with another "x", rest with "r", or play on with a slash or a chord',
     _NO_CHORD: "a slash makes N.C. last longer: | N.C. / F / |",
-    STOPPED: 'take out the "!" to let the chord sound; to be silent write N.C.',
+    STOPPED: 'take out the "!" to let the chord sound; to be silent write "r" or N.C.',
 }
 """What may be silent before a hold, and what to write instead of the hold."""
 

@@ -7,6 +7,7 @@ from lark import Token
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
+from chartkit.syntax.repeat_signs import sung_alone
 from chartkit.syntax.report import Report
 
 _WORD = re.compile(r"\S+")
@@ -20,12 +21,15 @@ def read_words(parsed: Parsed, report: Report) -> WordsRow:
     verse, pieces, comment = parsed
     cells: list[list[Segment]] = [[]]
     before = verse
-    for kind, token in pieces:
+    after = [token for _, token in pieces[1:]] + [None]
+    opens = False
+    for (kind, token), following in zip(pieces, after, strict=True):
         if kind == "sung":
-            cells[-1].append(_segment(token, before, report))
+            sung = token and sung_alone(token, before if opens else None, following, report)
+            cells[-1].append(_segment(sung, before, report))
         elif kind == "bar":
             cells.append([])
-        before = token or before
+        before, opens = token or before, kind == "bar"
     number = verse[:-1]
     return WordsRow(
         tuple(tuple(cell) for cell in cells),

@@ -245,7 +245,7 @@ def _line_sign(line: BarLine) -> str:
 # ---- a bar
 
 
-_SLASH, _HOLD = "/", "_"
+_SLASH, _HOLD, _SILENCE, _MUTE = "/", "_", "r", "x"
 
 
 def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
@@ -256,7 +256,8 @@ def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
     if not bar.beats_written or free:
         return [(i if free else s.onset, (s,), _strike(s)) for i, s in enumerate(bar.strikes)]
     parts: dict[int, str] = dict.fromkeys(bar.holds, _HOLD)
-    parts |= dict.fromkeys(bar.slashes, _SLASH)
+    parts |= dict.fromkeys(bar.slashes, _SLASH) | dict.fromkeys(bar.silences, _SILENCE)
+    parts |= dict.fromkeys(bar.mutes, _MUTE)
     parts |= {strike.onset: _strike(strike) for strike in bar.strikes}
     found = []
     for at in range(0, bar.length, TICKS_PER_BEAT):

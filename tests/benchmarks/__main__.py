@@ -87,7 +87,7 @@ def cold(folder: Path) -> Row:
     page.write_text(json.dumps([fonts, strings]), encoding="utf-8")
     bare_call = [sys.executable, "-c", _BARE_PROCESS, str(page), str(folder / "bare.pdf")]
     our_call = [
-        sys.executable, "-c", "from chartkit.cli.main import run; run()",
+        sys.executable, "-c", "from chartkit.cli.start import run; run()",
         "engrave", str(SONG), "--capo", "1", "-o", str(folder / "ours.pdf"),
     ]  # fmt: skip
     ratio = process_cpu_seconds(our_call) / process_cpu_seconds(bare_call)

@@ -9,6 +9,7 @@ import tempfile
 import time
 import zipfile
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -19,7 +20,7 @@ from chartkit.cli.main import COLLECTOR
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES
 from chartkit.interchange.sheet.read import read_sheet
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.taken import Findings, Refused
 from chartkit.syntax.symbol import chord_or_none
 from tests.interchange.pages import SONG, draw_song, pages
 
@@ -106,6 +107,27 @@ _WORST = {
 """The costliest files that are not refused, as far as we know."""
 
 
+_HOSTILE: tuple[Callable[[int], str], ...] = (
+    lambda size: "C " * (size // 4) + "\n" + "a" * (size // 2),
+    lambda size: "-" * size,
+    lambda size: "Verse" + " " * size + "x",
+    lambda size: "(" * size,
+    lambda size: "C " + "(" * size,
+    lambda size: "[" * size,
+    lambda size: "&" * size,
+    lambda size: "<b " * (size // 3),
+    lambda size: "C=20 " * (size // 5),
+    lambda size: "320003 " * (size // 7),
+    lambda size: "low (C) [G]" * (size // 11),
+)
+"""Texts in which a search could run on."""
+
+
+def _try(text: str) -> None:
+    with suppress(Refused):
+        read_sheet(text, chord_or_none, Findings())
+
+
 def _measure(element: bytes) -> bytes:
     """A score of one measure that is full of one element, as large as may be."""
     head = (
@@ -155,6 +177,9 @@ def _rows() -> list[tuple[str, float, str]]:
         text = "".join(_VERSE.format(n=n) for n in range(size // len(_VERSE) + 1))[:size]
         return _least(lambda: read_sheet(text, chord_or_none, Findings()), 3)
 
+    def hostile_seconds(size: int) -> float:
+        return max(_least(lambda made=made: _try(made(size)), 1) for made in _HOSTILE)  # type: ignore[misc]
+
     million = text_seconds(1_000_000)
     return [
         (f"intake: {len(sheet) // 1000} kB of MusicXML / its safe XML parse", ours / safe, "≤ 3"),
@@ -167,6 +192,11 @@ def _rows() -> list[tuple[str, float, str]]:
         ("intake: importing the reader of scores, ms of processor time", _imports(), "≤ 30"),
         ("intake: 1 MB of text, s", million, "≤ 2"),
         ("intake: growth, 1 MB / 500 kB of text", million / text_seconds(500_000), "≤ 2.1"),
+        (
+            "intake: 300 kB of one line that begins much and ends nothing, s",
+            hostile_seconds(300_000),
+            "≤ 2",
+        ),
         *(
             (f"intake: memory, {name}, MB", _peak_megabytes(made()), "≤ 400")
             for name, made in _WORST.items()

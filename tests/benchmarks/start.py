@@ -23,7 +23,7 @@ app(["check", "song"])
 
 
 def _ours(*arguments: str) -> list[str]:
-    return [sys.executable, "-c", "from chartkit.cli.main import run; run()", *arguments]
+    return [sys.executable, "-c", "from chartkit.cli.start import run; run()", *arguments]
 
 
 def start_rows() -> list[Row]:

@@ -73,7 +73,7 @@ def written_set(folder: Path, key: str) -> list[str]:
     for name, text in texts.items():
         (folder / name).write_text(text.replace("key: C", f"key: {key}"))
     (folder / "night.toml").write_text(set_file)
-    code = "from chartkit.cli.main import run; run()"
+    code = "from chartkit.cli.start import run; run()"
     return [
         sys.executable, "-c", code, "book", str(folder / "night.toml"), "-o", str(folder / "out"),
         "--no-cache", "--jobs", "1", "--per-song",

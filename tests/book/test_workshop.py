@@ -110,7 +110,7 @@ def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
     texts, set_file = simple_set(4)
     told: list[tuple[int, int]] = []
     workshop = Workshop(
-        WorkCache(tmp_path / "user/cache"), progress=lambda done, of: told.append((done, of))
+        WorkCache(tmp_path / "user/cache"), progress=lambda _, done, of: told.append((done, of))
     )
     first = dict(files(made_of(texts, set_file, workshop), BookOptions()))
     told.clear()
@@ -126,7 +126,7 @@ def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
 def test_progress_counts_up_to_all() -> None:
     """Progress is told after each piece and ends at all of them."""
     told: list[tuple[int, int]] = []
-    workshop = Workshop(WorkCache(None), progress=lambda done, of: told.append((done, of)))
+    workshop = Workshop(WorkCache(None), progress=lambda _, done, of: told.append((done, of)))
     workshop.done(DOUBLED, [1, 2, 4])
     assert told == [(0, 3), (1, 3), (2, 3), (3, 3)]
 
@@ -243,16 +243,18 @@ class Screen(StringIO):
 
 
 def test_the_bar_shows_how_many_are_done() -> None:
-    """On a terminal the bar counts pieces and tells the time left; elsewhere it is silent."""
+    """On a terminal the bar names the work, counts pieces and tells the time left; elsewhere it
+    is silent."""
     screen, file = Screen(), StringIO()
     with progress_bar(screen) as told:
-        told(3, 8)
-        told(5, 8)
+        told("reading charts", 8, 8)
+        told("engraving", 5, 8)
         time.sleep(0.25)
+    assert "engraving" in screen.getvalue()
     assert "5/8" in screen.getvalue()
     assert ":" in screen.getvalue()
     with progress_bar(file) as told:
-        told(3, 8)
+        told("engraving", 3, 8)
     assert file.getvalue() == ""
 
 

@@ -54,9 +54,44 @@ def test_the_version_loads_no_room() -> None:
 
 
 def test_checking_loads_no_fretboard() -> None:
-    """Checking a chart loads no more of the program than reading it takes."""
+    """Checking a chart loads no more of the program than reading it takes, and no validators."""
     names = loaded("check", "-")
+    assert "pydantic" not in names
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
     assert rooms == {
-        "cli", "syntax", "chart", "arrange", "theory", "diagnostics", "assets", "private_folder",
+        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "private_folder",
     }  # fmt: skip
+
+
+def test_broken_off_while_loading() -> None:
+    """Ctrl-C while the program is still being loaded ends it with 130 and without a traceback,
+    whichever module it strikes in."""
+    code = (
+        "import sys\nclass Struck:\n"
+        "    def find_spec(self, name, *rest):\n"
+        "        if name == struck: raise KeyboardInterrupt\n"
+        "struck = sys.argv.pop(1)\nsys.meta_path.insert(0, Struck())\n"
+        "from chartkit.cli.start import run\nrun()"
+    )
+    told = (130, "", "chartkit: broken off\n")
+    for name in ("typer", "chartkit.cli.main", "chartkit.diagnostics", "lark", "inspect"):
+        done = subprocess.run(
+            [sys.executable, "-c", code, name, "check", "-"],
+            input="",
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert (done.returncode, done.stdout, done.stderr) == told, name
+
+
+def test_where_a_process_begins_hardly_anything_is_loaded() -> None:
+    """Before Ctrl-C is looked after, no module but the package's own three is loaded."""
+    code = (
+        "import sys\nbefore = set(sys.modules)\nfrom chartkit.cli.start import run\n"
+        "print(*sorted(set(sys.modules) - before))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-I", "-c", code], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.split() == ["chartkit", "chartkit.cli", "chartkit.cli.start"]

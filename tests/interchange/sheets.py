@@ -275,7 +275,7 @@ SHEETS: dict[str, tuple[str, str]] = {
     "a meter before the first bar line": ("3/4 | C F G | C |\n", "| 3/4 C F G | C |"),
     "a meter between bar lines of its own": ("| C | (3/4) | F G C |\n", "| C | 3/4 F G C |"),
     "a meter inside a bar is a remark": ("| C 3/4 G |\n", '| C "3/4" G |'),
-    "a word before the first bar line": ("Riff | C | G |\n", '| "Riff" C | G |'),
+    "a word before the first bar line": ("Loud | C | G |\n", '| "Loud" C | G |'),
     "bars of rest": (
         "| C | rest | rest 4 (drums alone) | (4 bars rest) | tacet |\n| tacet 8 |\n"
         "| Rest (2) | 16 bars' rest | C | rest x3 ||\n",
@@ -286,7 +286,12 @@ SHEETS: dict[str, tuple[str, str]] = {
         "| C    | F    | G  |\n| and  | rest |    |\n",
         "| C | F | G |\n: | and | rest | |",
     ),
-    "a rest in brackets between rows": ("C\n(4 bars rest)\nG\n", 'C\n"4 bars rest"\nG'),
+    "a rest in brackets between rows": ("C\n(4 bars rest)\nG\n", "C\n| rest 4 |\nG"),
+    "rests on lines of their own": (
+        "Song\n\nVerse\nC   G\nlow tide\n\n8 bars rest\ntacet 2\n(Rest 3)\n4 Takte Pause\n"
+        "C\nhome\n",
+        "== Verse\nC G\n: low / tide\n| rest 8 |\n| rest 2 |\n| rest 3 |\n| rest 4 |\nC\n: home",
+    ),
     "chords struck again and held within a beat": (
         "| Gm7,/ / / _,C9 | _ / / / | Gm7,_,_,/ _,/ _,C9, F / |\n",
         "| Gm7,/ / / _,C9 | _ / / / | Gm7,_,_,/ _,/ _,C9,F / |",
@@ -304,6 +309,10 @@ SHEETS: dict[str, tuple[str, str]] = {
         "| C F | C _ _ F |\nC G",
     ),
     "a row of holds": ("| C |\n| _ _ _ _ | rest 2 |\n", "| C |\n| _ _ _ _ | rest 2 |"),
+    "holds after words without chords": (
+        "C G\n\n== B\nlow tide\n| _ _ _ _ | C |\n",
+        "C G\n== B\nN.C.\n: low tide\n| / / / / | C |",
+    ),
     "nothing to hold yet": ("| _ / / _,C | _,F / / / |\n", "| / / / /,C | _,F / / / |"),
     "too much in one beat": (
         "| C,/,/,/,/ / F G |\n| C,D,E,F,G A B C |\n",
@@ -312,6 +321,74 @@ SHEETS: dict[str, tuple[str, str]] = {
     "more chords than a bar can hold": (
         "| 2/4 C D E F G A B C D | C |\n",
         '"2/4" C D E F G A B C D C',
+    ),
+    "repeats in brackets and colons": (
+        "C  G\nlow tide\n[: C G :]\n[: C | G :] x2\n||: C G :||\n/: Am F :/\n(: C G :)\n"
+        "[:C G:]\n|:F|C:|\n",
+        'C G\n: low / tide\n|: C G :|\n|: C | G "x2" :|\n|: C G :|\n|: Am F :|\n|: C G :|\n'
+        "|: C G :|\n|: F | C :|",
+    ),
+    "chords in brackets on a row of their own": (
+        "Song\n\n[C] [G]\nlow tide\n[C G Am]\n{F  G}\nwe  go\n[Am7]\nhome\n",
+        "C G\n: low / tide\nC G Am\nF G\n: we / go\nAm7\n: home",
+    ),
+    "chords in brackets so many times": (
+        "(C G)x2\n(C G Am) (x2)\n[F C] 2x\n(G) (Em)\nlow tide\n",
+        'C G "x2"\nC G Am "x2"\nF C "2x"\n(G) (Em)\n: low / tide',
+    ),
+    "letters in brackets that name sections": (
+        "[A]\nC   G\nlow tide\n\n[B]\nF\nhome\n\n[A]\n",
+        "== A\nC G\n: low / tide\n== B\nF\n: home\n== A as A\n: low / tide",
+    ),
+    "letters in brackets that are chords": (
+        "[G]\nlow tide\n[C]\nhome\n",
+        "G\n: low tide\nC\n: home",
+    ),
+    "chords behind a name without a colon": (
+        "Intro chords G C\n[Verse: C G]\nSolo - C G Am F\nOutro  F  C (x2)\n",
+        '== Intro\nG C\n== Verse\nC G\n== Solo\nC G Am F\n== Outro\nF C "x2"',
+    ),
+    "what tells of chords and is none": (
+        "Song\n\nVerse\nG     C\nlow tide\nChords used: G C D\nTuning: E A D G B E\n"
+        "Am = x02210\nF       C\nwalk home\n",
+        "== Verse\nG C\n: low / tide\nF C\n: walk / home",
+    ),
+    "two columns": (
+        "Paper Boats\n\n"
+        "Verse 1:                         Chorus:\n"
+        "G            D                   C         G\n"
+        "low tide at the door             hold on to the rope\n"
+        "Em           C                   Am        D\n"
+        "and nobody home                  we are not alone\n"
+        "G            D\n"
+        "the lantern is lit               Verse 2:\n"
+        "                                 G         D\n"
+        "                                 a second tide comes\n"
+        "\nOutro\nG\nand home\n",
+        "== Verse 1\nG D\n: low tide at / the door\nEm C\n: and nobody / home\nG D\n"
+        ": the lantern / is lit\n== Chorus\nC G\n: hold on to / the rope\nAm D\n"
+        ": we are not / alone\n== Verse 2\nG D\n: a second / tide comes\n== Outro\nG\n: and home",
+    ),
+    "two headings side by side, close together": (
+        "Verse 1   Chorus\nC  G      F  G\nlow tide  oh my\nAm F      C  C\nand home  so long\n",
+        "== Verse 1\nC G\n: low / tide\nAm F\n: and / home\n== Chorus\nF G\n: oh / my\nC C\n"
+        ": so / long",
+    ),
+    "two columns without headings": (
+        "C                          G\n"
+        "the third line of all      the seventh line of all\n"
+        "    F                           C\n"
+        "the fourth and the end     the eighth and the end\n"
+        "the first of the lines     the fifth of the lines\n"
+        "the second one of them     the sixth one of them\n",
+        "C\n: the third line of all\nF\n: the / fourth and the end the first of the lines the "
+        "second one of them\nG\n: the seventh line of all\nC\n: the / eighth and the end the fifth "
+        "of the lines the sixth one of them",
+    ),
+    "words spread out under chords": (
+        "C        G\nlow      tide\nF        C\nwalk     home\nAm       F\nand      so\n"
+        "C        G\nwe       go\n",
+        "C G\n: low / tide\nF C\n: walk / home\nAm F\n: and / so\nC G\n: we / go",
     ),
     "a change before the first chords": (
         "Song\n4/4\n\n== Verse\n(3/4)\n| C F G |\n",
@@ -389,6 +466,31 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
     "tuning is no name": (
         "Hill Song\ntuning: standard\nM. Sandoval\n\n[Verse]\nC\none\n",
         {"title": "Hill Song", "writer": "M. Sandoval", "note": "tuning: standard"},
+    ),
+    "chords used and shapes of one's own": (
+        "Hill Song\nChords used: G C D\nG 320003\nAm = x02210, C: x 3 2 0 1 0\nCapo: 2nd fret\n"
+        "Key: G / Bpm: 90\n\nVerse\nG     C\nlow tide\n",
+        {
+            "title": "Hill Song",
+            "writer": "None",
+            "note": "Chords used: G C D",
+            "shape": "G 320003",
+            "capo": "2",
+            "key": "G major",
+            "tempo": "90",
+        },
+    ),
+    "title and facts on one line": (
+        "Small Song       Key of F#m, 120 bpm\n\nC\none\n",
+        {"title": "Small Song", "key": "F# minor", "tempo": "120", "feel": "None"},
+    ),
+    "facts and how the song goes": (
+        "Small Song\nKey: G · 6/8 · ♩. = 56 · rocking, two in the bar\n\nC\none\n",
+        {"key": "G major", "meter": "6/8", "tempo": "56", "feel": "rocking, two in the bar"},
+    ),
+    "tuned down": (
+        "Small Song\nTuned down a half step\nby Ines Quill\n\nE\none\n",
+        {"capo": "-1", "chords": "shapes", "writer": "Ines Quill"},
     ),
     "no title": ("C   G\none two\n", {"title": "None"}),
 }

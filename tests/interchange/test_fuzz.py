@@ -110,16 +110,39 @@ LINES = st.one_of(
         ),
         max_size=10,
     ).map(" ".join),
-    st.sampled_from(["", "[Verse]", "Chorus x2", "Capo 2", "3/4", "Key: Q", "1. one", "(3/4)"]),
+    st.sampled_from(["", "[Verse]", "Chorus x2", "Capo 2", "[C] [G]", "[: C G :]",
+                     "G 320003", "Chords used: C G", "8 bars rest", "Intro chords C G", "[C]",
+                     "3/4", "Key: Q", "1. one", "(3/4)"]),
 )  # fmt: skip
 
 
 @settings(max_examples=400, deadline=None)
 @given(st.lists(LINES, max_size=14))
 @example(["C _ _ N.C. _ lan- :| :|", "tide"])
+@example(["8 bars rest", "8 bars rest", "Song", "Song", "", "8 bars rest", "", "3/4"])
 def test_any_sheet(lines: list[str]) -> None:
     """Lines of chords, words, headings and anything else."""
     reads_or_refuses("\n".join(lines).encode("utf-8", "replace"))
+
+
+_MAIL_PARTS = (
+    "From: a@example.org\n", "Subject: x\n", "MIME-Version: 1.0\n", "Content-Type: text/plain\n",
+    'Content-Type: multipart/mixed; boundary="b"\n', "--b\n", "--b--\n", "\n", "\n\n", "C  G\n",
+    "low tide\n", "Content-Transfer-Encoding: base64\n", "Content-Type: text/html\n", "<pre>",
+    "<br>", "Content-Type: message/rfc822\n", "Content-Type: text/plain; charset=nowhere\n",
+    "=C3=A9=\n", "Content-Disposition: attachment; filename*=utf-8''%ff\n", "&#0;", "&#xd800;",
+    "&#10;", "-- \n", "> C  G\n", "<!--", "=3D", "From: Ines\n", "To: b\n", "[: C G :]\n",
+    "G 320003\n", "x\x00y",
+)  # fmt: skip
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.lists(st.sampled_from(_MAIL_PARTS), max_size=24))
+def test_any_mail(parts: list[str]) -> None:
+    """What mails are made of in any order, saved or copied."""
+    text = "".join(parts)
+    reads_or_refuses(text.encode())
+    reads_or_refuses(f"From: a@example.org\nMIME-Version: 1.0\n{text}".encode())
 
 
 @settings(max_examples=100, deadline=None)

@@ -4,7 +4,7 @@ import pytest
 
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
-from chartkit.interchange.silence import without_held_silence
+from chartkit.interchange.silence import Silence, without_held_silence
 from chartkit.syntax.reader import read_chart
 
 
@@ -24,18 +24,23 @@ def bars(text: str) -> list[Bar]:
         ("C!,_,_,F / C _", "C!,_,_,F / C _"),
         ("C!~ _ / F", "C!~ _ / F"),
         ("C!,/ _ / F", "C!,/ _ / F"),
+        ("N.C.,/ _ / F", "N.C.,/ / / F"),
+        ("C r _ F", "C r / F"),
+        ("C r / _", "C r / _"),
+        ("C,x _,/ F,r _", "C,x /,/ F,r /"),
     ],
 )
 def test_a_beat_that_begins_with_a_hold_of_silence_has_a_slash(tied: str, written: str) -> None:
     """Whole beats lose the hold, split ones have a slash in its place, and all else stays."""
-    assert without_held_silence(bars(f"| {tied} |")[0], False)[0] == bars(f"| {written} |")[0]
+    assert without_held_silence(bars(f"| {tied} |")[0], "")[0] == bars(f"| {written} |")[0]
 
 
 @pytest.mark.parametrize(
-    ("before", "silent"), [("C! / / /", True), ("rest 2", True), ("N.C.", True), ("C", False)]
+    ("before", "silence"),
+    [("C! / / /", "stop"), ("rest 2", "rest"), ("N.C.", "none"), ("C / / x", "rest"), ("C", "")],
 )
-def test_silence_lasts_over_the_bar_line(before: str, silent: bool) -> None:
+def test_silence_lasts_over_the_bar_line(before: str, silence: Silence) -> None:
     """What a bar ends in decides on a hold at the start of the next."""
     first, second = bars(f"| {before} | _ F / / |")
-    assert without_held_silence(first, False) == (first, silent)
-    assert without_held_silence(second, silent)[0].holds == (() if silent else (0,))
+    assert without_held_silence(first, "") == (first, silence)
+    assert without_held_silence(second, silence)[0].holds == (() if silence else (0,))

@@ -139,6 +139,12 @@ TRIPS = {
     "held over the bar line": "| C / / F,/ | _,/ / G / |",
     "split in six eight": "meter: 6/8\n| C,/,/ _,F,/ | G / |",
     "rests": "| C | rest 8 | F | rest |",
+    "rests inside bars": "| C r / r | r F,r r,G / | r r r r | / C,r,r / / |",
+    "rests in six eight": "meter: 6/8\n| C r | C,r,/ F |",
+    "muted strokes": "| C x / x | C,x,/,x x,x F / | x x x x | C |",
+    "a chord pushed out of a rest": "| C r r r | <F / r <G | C |",
+    "rhythm without a new chord": "| C | /,/ / _,/ / | F |",
+    "a muted count-in": "| x x x x | C |",
     "a rest first, with words": '| "drums" rest 4 | C |\n: | la | la |',
     "meters inside a row": "| C | 3/4 F | G | 4/4 C |",
     "stopped and ringing": "| C! | F~ | (G7) (C)! |",
@@ -172,6 +178,26 @@ def test_what_comes_back_letter_for_letter(name: str) -> None:
     sent = body(chart).replace("\n\n", "\n").removeprefix("meter: 6/8\n")
     assert body(found.chart) == sent
     assert not codes(found) - {"no-key"}
+
+
+SUNG = """<score-partwise><part-list><score-part id="P1"><part-name>Voice</part-name></score-part>
+</part-list><part id="P1"><measure number="1"><attributes><divisions>1</divisions></attributes>
+<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>
+<note><pitch><step>G</step><octave>4</octave></pitch><duration>1</duration><voice>1</voice></note>
+<note><rest/><duration>3</duration><voice>1</voice></note>{more}</measure></part></score-partwise>"""
+STRUMMED = (
+    "<backup><duration>4</duration></backup>"
+    + "<note><unpitched/><duration>1</duration><voice>2</voice><notehead>slash</notehead></note>"
+    + "<note><rest/><duration>2</duration><voice>2</voice></note>"
+    + "<note><unpitched/><duration>1</duration><voice>2</voice><notehead>x</notehead></note>"
+)
+
+
+def test_a_singers_rests_are_not_the_players() -> None:
+    """Rests of a melody leave the chord as it is; those of a voice of slashes are kept, one for
+    each beat they last, and a cross for a head is a muted stroke."""
+    assert body(taken(SUNG.format(more="").encode()).chart) == "| C |"
+    assert body(taken(SUNG.format(more=STRUMMED).encode()).chart) == "| C r r x |"
 
 
 def test_one_chord_to_a_beat_is_no_written_rhythm() -> None:

@@ -59,6 +59,61 @@ def test_a_title_over_two_columns() -> None:
             ] == [*numbers[0], *numbers[1]]  # fmt: skip
 
 
+def test_two_short_columns_under_headings() -> None:
+    """Two headings side by side show columns, though few lines stand under them."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica-Bold", 11)
+        canvas.drawString(60, 790, "Verse 1")
+        canvas.drawString(320, 790, "Chorus")
+        draw_song(canvas, SONG[:1], x=60)
+        draw_song(canvas, SONG[1:], x=320)
+
+    assert body(taken(pages(draw)).chart) == (
+        "== Verse 1\nDb Gb Ab7\n: Oh, the / low tide / pulls the lanterns / home\n"
+        "== Chorus\nBbm7 Db\n: and / nobody comes back to / tell"
+    )
+
+
+def test_bars_one_under_the_other_are_no_columns() -> None:
+    """Where chords stand just where the words behind a gap begin, row after row, these are bars
+    that were lined up."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 10)
+        for i, number in enumerate(("one", "two", "three", "four", "five")):
+            y = 760 - 40 * i
+            for x, chord, words in (
+                (60, "C", f"line {number} of"),
+                (300, "G", "all that was said"),
+            ):
+                canvas.drawString(x, y, chord)
+                canvas.drawString(x, y - 12, words)
+
+    assert ": line one of / all that was said" in body(taken(pages(draw)).chart)
+
+
+def test_type_tells_remarks_and_sections() -> None:
+    """A line that leans is a remark; what is bold as a known section's name is a section."""
+
+    def draw(canvas: Canvas) -> None:
+        y = 790
+        for face, text in (
+            ("Helvetica-Bold", "Verse 1"), ("Helvetica-Oblique", "very softly"),
+            ("Helvetica", "C"), ("Helvetica", "the tide is low"),
+            ("Helvetica-Bold", "Lantern part"), ("Helvetica", "G"),
+            ("Helvetica", "and home we go"), ("Helvetica", "C"), ("Helvetica", "to the end"),
+        ):  # fmt: skip
+            canvas.setFont(face, 11)
+            canvas.drawString(60, y, text)
+            y -= 14
+
+    assert body(taken(pages(draw)).chart) == (
+        '== Verse 1\n"very softly"\nC\n: the tide is low\n== Lantern part\nG\n'
+        ": and home we go\nC\n: to the end"
+    )
+
+
 def test_running_heads_are_dropped_and_told() -> None:
     """A line at the edge of every page is no part of the song."""
 

@@ -10,7 +10,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Meter
 from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Dot, Item, Shape, Stroke, Text
+from chartkit.layout.frames import Document, Dot, Glyph, Item, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
@@ -85,6 +85,76 @@ def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
             ordinal = duration.Duration(type=known.type).ordinal
             flags = max(0, ordinal - duration.Duration(type="quarter").ordinal)
             assert (value.flags, value.dotted) == (flags, bool(known.dots)), (beat, str(meter))
+
+
+REST_NAMES = {
+    "whole": "rest-1", "half": "rest-2", "quarter": "rest-4", "eighth": "rest-8",
+    "16th": "rest-16", "32nd": "rest-32",
+}  # fmt: skip
+
+
+def rests_of(items: tuple[Item, ...]) -> list[Glyph]:
+    """The rests of a page, from the left."""
+    return sorted(i for i in items if isinstance(i, Glyph) and i.name.startswith("rest"))
+
+
+@pytest.mark.parametrize("meter", ["2/2", "4/4", "3/4", "6/8", "5/8", "3/16"])
+def test_a_rest_of_a_beat_has_the_name_of_its_length(meter: str) -> None:
+    """A beat of rest is the rest that music21 names for the beat, its dot beside it."""
+    count, unit = map(int, meter.split("/"))
+    made = Meter(count, unit)
+    items = items_of(f"key: C\nmeter: {meter}\n\n| C{' r' * (made.beats - 1)} |\n")
+    known = duration.Duration(made.beat * 4)
+    rests = rests_of(items)
+    assert [rest.name for rest in rests] == [REST_NAMES[known.type]] * (made.beats - 1)
+    dots = [item for item in items if isinstance(item, Dot)]
+    assert len(dots) == known.dots * len(rests)
+    for rest, dot in zip(rests, sorted(dots), strict=False):
+        assert rest.x < dot.x < rest.x + 20
+
+
+@pytest.mark.parametrize("parts", [2, 3, 4, 6])
+def test_rests_inside_a_beat_are_those_of_their_lengths(parts: int) -> None:
+    """Each rest among the parts of a beat is named as music21 names its length."""
+    for others in product("/_r", repeat=parts - 1):
+        beat = ["C", *others]
+        if "r" not in beat:
+            continue
+        items = items_of(f"key: C\n\n| {','.join(beat)} / / / |\n")
+        begins = [i for i, part in enumerate(beat) if part != "_"]
+        named = []
+        for at, end in zip(begins, [*begins[1:], parts], strict=True):
+            length = duration.Duration(Fraction(end - at, parts))
+            if beat[at] == "r":
+                named.append(REST_NAMES.get(length.type))  # none where no single rest has it
+        found = [rest.name for rest in rests_of(items)]
+        assert len(found) == len(named)
+        assert all(one in (None, name) for one, name in zip(named, found, strict=True)), beat
+
+
+def test_beams_join_no_notes_over_a_rest() -> None:
+    """A beam ends before a rest; a note alone between rests has a flag, the rest no stem."""
+    items = items_of(bars("| C,r,G,G F / / | Am |", key="C"))
+    (rest,) = rests_of(items)
+    assert rest.name == "rest-16"
+    for beam in beams_of(items):
+        assert not beam.x0 < rest.x + 1 < beam.x1
+    assert all(
+        not rest.x - 1 < stem.x0 < rest.x + 4
+        for stem in items
+        if isinstance(stem, Stroke) and stem.x0 == stem.x1
+    )
+
+
+def test_a_muted_stroke_is_a_cross_under_its_stem() -> None:
+    """``x`` is drawn as two strokes that cross, where a slash would stand, beamed like one."""
+    items = items_of(bars("| C,x,/,x F / / | Am |", key="C"))
+    slanting = [i for i in items if isinstance(i, Stroke) and i.x0 != i.x1 and i.y0 != i.y1]
+    rising = {round(i.x0, 2) for i in slanting if i.y0 > i.y1}
+    falling = {round(i.x0, 2) for i in slanting if i.y0 < i.y1}
+    assert len(falling) == 2
+    assert falling < rising  # every cross has both strokes, a slash one
+    assert len({beam.y0 for beam in beams_of(items)}) == 2
 
 
 def test_two_chords_in_a_beat_stand_under_one_beam() -> None:

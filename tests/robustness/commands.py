@@ -11,7 +11,7 @@ MEMORY_BYTES = 1_500_000_000
 SECONDS = 60
 """Far more than any call needs: what hangs or swells fails, the rest is not timed."""
 
-START = [sys.executable, "-c", "from chartkit.cli.main import run; run()"]
+START = [sys.executable, "-c", "from chartkit.cli.start import run; run()"]
 CHART = "title: Ferry\nkey: C\nrange: C4-C5\n\n== Verse\n| C | F | G7 | C |\n"
 READERS: tuple[tuple[str, ...], ...] = (
     ("check",),

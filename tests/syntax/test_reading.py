@@ -143,7 +143,7 @@ def test_an_ending_may_have_several_numbers() -> None:
 
 def test_a_mark_alone_makes_no_bar_and_keeps_the_line() -> None:
     """Marks between bar lines go to a bar beside them; repeat and double lines stay."""
-    row = first_row("|: C :| @fine || @coda | F |", "no-coda")
+    row = first_row("|: C :| @fine || @coda | F |")
     assert [[m.kind for m in found.marks] for found in row.bars] == [["fine"], ["coda"]]
     assert [line.kind for line in row.lines] == ["repeat-start", "repeat-end", "single"]
 

@@ -14,7 +14,7 @@ from chartkit.chart.model import (
 from chartkit.interchange.musicxml.beats import Placed, placed
 from chartkit.interchange.musicxml.events import Measure, Said
 from chartkit.interchange.musicxml.timed import Timed
-from chartkit.interchange.silence import without_first_holds, without_held_silence
+from chartkit.interchange.silence import Silence, without_first_holds, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
@@ -36,7 +36,7 @@ class BarWriter:
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
     chord: Chord | None = None
-    silent: bool = True
+    silence: Silence = "none"
     anything_struck: bool = False
 
     def write(self, timed: Timed, after_break: bool) -> Written:
@@ -53,7 +53,7 @@ class BarWriter:
             written = self._struck(timed)
         else:
             written = self._continued(timed, after_break)
-        bar, self.silent = without_held_silence(self._with_new_basses(written.bar), self.silent)
+        bar, self.silence = without_held_silence(self._with_new_basses(written.bar), self.silence)
         bar = bar if self.anything_struck else without_first_holds(bar)
         self.anything_struck |= bool(bar.strikes)
         written = written._replace(bar=bar)
@@ -85,9 +85,10 @@ class BarWriter:
 
     def _silent_from_start(self, measure: Measure) -> Measure:
         """The measure with an N.C. that comes before any chord struck at its start: nothing is
-        played before it either."""
+        played before it either, unless muted strokes are."""
         first = measure.struck[0]
-        if self.struck_before or first.chord is not None:
+        muted = any(s.sign == "mute" and s.onset < first.onset for s in measure.strums)
+        if self.struck_before or first.chord is not None or muted:
             return measure
         return replace(measure, struck=(replace(first, onset=0), *measure.struck[1:]))
 
@@ -117,9 +118,9 @@ class BarWriter:
         bar = Bar(
             put.strikes, length, written, 0, pickup,
             _cues((*timed.measure.said, *extra), slots, timed), _marks(timed.measure),
-            holds=put.holds, slashes=put.slashes,
+            holds=put.holds, slashes=put.slashes, silences=put.silences, mutes=put.mutes,
         )  # fmt: skip
-        held_start = put.strikes[0].onset > 0
+        held_start = not put.strikes or put.strikes[0].onset > 0
         starts = (0, *put.from_units) if held_start else (0, *put.from_units[1:])
         return Written(bar, starts)
 
@@ -127,6 +128,8 @@ class BarWriter:
         """A measure without a chord symbol: the chord before goes on."""
         length = timed.meter.beats * TICKS_PER_BEAT
         measure = timed.measure
+        if measure.strums and (rhythm := self._rhythm_alone(timed)):
+            return rhythm
         cues = tuple(Cue(cue_text(said.text), length) for said in measure.said)
         if timed.twice and sum(bar.lasts for bar in self.bars if bar.length) > 1:
             length, simile = 2 * length, 2
@@ -140,6 +143,18 @@ class BarWriter:
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues = _cues(measure.said, slots, timed)
         return Written(Bar((), length, True, 0, False, cues, _marks(measure)), (0,))
+
+    def _rhythm_alone(self, timed: Timed) -> Written | None:
+        """A measure without a chord symbol whose rhythm is more than slashes on its beats."""
+        measure = timed.measure
+        put = placed(
+            (), timed.beat, timed.meter.beats, self.findings, f"measure {measure.number}", True,
+            measure.strums,
+        )  # fmt: skip
+        if not (put.silences or put.mutes or (self.struck_before and (put.holds or put.slashes))):
+            return None
+        self.whole_bar_chord = False
+        return self._finished(put, timed, timed.meter.beats, False)
 
     def _rest(self, timed: Timed) -> Written:
         """A rest of one measure or several; the chord before does not go on after it."""

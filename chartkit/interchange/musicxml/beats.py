@@ -22,7 +22,7 @@ class Placed(NamedTuple):
 
     ``from_units`` says where, in units from the start of the measure, each of them is
     really struck: words are shared out by that.  ``crowded`` are chords for which there was
-    no room.  ``holds`` and ``slashes`` are those inside beats that are split.
+    no room.  The rest are onsets of what is written besides, as in a bar.
     """
 
     strikes: tuple[Strike, ...]
@@ -31,6 +31,8 @@ class Placed(NamedTuple):
     crowded: tuple[Struck, ...] = ()
     holds: tuple[int, ...] = ()
     slashes: tuple[int, ...] = ()
+    silences: tuple[int, ...] = ()
+    mutes: tuple[int, ...] = ()
 
 
 @dataclass(slots=True)
@@ -69,6 +71,8 @@ def placed(
 
     ``slashes`` asks for the beats to be written out where they need not be.
     """
+    if not strums and (plain := _plain(struck, beat, beats, slashes)):
+        return plain
     groups = _by_beat(struck, strums, beat, beats)
     moved = _settle(groups, beat)
     for kind in dict.fromkeys(moved):
@@ -79,13 +83,29 @@ def placed(
             crowded += group.chords[_MOST_IN_A_BEAT:]
             group.chords = group.chords[:_MOST_IN_A_BEAT]
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
-    holds = tuple(at for at, sign in signs if sign == "hold")
-    again = tuple(at for at, sign in signs if sign == "slash")
-    needed = bool(holds or again) or not _shared_evenly(groups)
+    holds, again, silences, mutes = (
+        tuple(at for at, sign in signs if sign == wanted)
+        for wanted in ("hold", "slash", "silence", "mute")
+    )
+    needed = bool(holds or again or silences or mutes) or not _shared_evenly(groups)
     strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
     written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
     onsets = tuple(s.onset for group in groups for s in group.chords)
-    return Placed(strikes, onsets, written, tuple(crowded), holds, again)
+    return Placed(strikes, onsets, written, tuple(crowded), holds, again, silences, mutes)
+
+
+def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Placed | None:
+    """The same for chords of which each begins a beat of its own, as nearly all do."""
+    onsets = tuple([one.onset for one in struck])
+    numbers = [onset // beat for onset in onsets]
+    on_beats = all(number * beat == onset for number, onset in zip(numbers, onsets, strict=True))
+    if not numbers or not on_beats or numbers[-1] >= beats or len(set(numbers)) < len(numbers):
+        return None
+    strikes = _strikes(
+        [(at * TICKS_PER_BEAT, one) for at, one in zip(numbers, struck, strict=True)], beats
+    )
+    written = numbers != list(range(0, beats, max(1, beats // len(numbers))))
+    return Placed(strikes, onsets, written or (slashes and len(numbers) < beats))
 
 
 _MOVES = {
@@ -106,6 +126,10 @@ def _by_beat(
         # What is held inside a beat follows from nothing being struck there.
         if strum.onset < beats * beat and not (strum.held and inside):
             groups[strum.onset // beat].strums.append(strum)
+        if strum.sign == "silence":
+            for number in range(strum.onset // beat + 1, beats):
+                if number * beat < strum.onset + strum.length:
+                    groups[number].strums.append(strum._replace(onset=number * beat))
     return groups
 
 
@@ -165,19 +189,21 @@ def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck |
         yield from ((start + i * share, chord) for i, chord in enumerate(chords))
         return
     struck = {(chord.onset - group.start) * parts // beat: chord for chord in chords}
-    again = {(strum.onset - group.start) * parts // beat: strum.held for strum in group.strums}
+    again = {(strum.onset - group.start) * parts // beat: strum for strum in group.strums}
     for part in range(parts):
-        at = start + part * TICKS_PER_BEAT // parts
+        at, strum = start + part * TICKS_PER_BEAT // parts, again.get(part)
         if part in struck:
             yield at, struck[part]
-        elif again.get(part, True):
-            if parts > 1 or part in again:
+        elif strum is None or strum.held:
+            if parts > 1 or strum is not None:
                 yield at, "hold"
-        elif parts > 1:
-            yield at, "slash"
+        elif parts > 1 or strum.sign != "slash":
+            yield at, strum.sign
 
 
 def _strikes(struck: list[tuple[int, Struck]], beats: int) -> tuple[Strike, ...]:
+    if not struck:
+        return ()
     nexts = [*(onset for onset, _ in struck[1:]), beats * TICKS_PER_BEAT]
     return tuple(
         Strike(

@@ -1,5 +1,6 @@
 """Rows of measures to the sections and rows of a chart."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -18,7 +19,7 @@ from chartkit.interchange.musicxml.bars import BarWriter, Written
 from chartkit.interchange.musicxml.events import Edge, Measure, Sung
 from chartkit.interchange.musicxml.rows import RowOfMeasures, rows_of, sections_of
 from chartkit.interchange.musicxml.timed import Timed, beat_units
-from chartkit.interchange.musicxml.verses import EMPTY, Cell, cell_of, sung_by
+from chartkit.interchange.musicxml.verses import EMPTY, Cell, cell_of, sung_in
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import setting_text
 
@@ -49,7 +50,7 @@ class SectionWriter:
 
         ``by_systems`` takes the rows from where the source breaks its systems.
         """
-        rows = rows_of(timed, tuple(self.verses), by_systems)
+        rows = rows_of(timed, by_systems)
         before = Edge()
         sections = []
         for name, own_rows in sections_of(rows):
@@ -106,7 +107,15 @@ class SectionWriter:
 
     # ---- words
     def _words(self, row: RowOfMeasures, written: list[Written], music: MusicRow) -> list[Row]:
-        under = {verse: self._under(verse, row, written, music) for verse in self.verses}
+        sung_here = [sung_in(timed.measure) for timed in row.measures]
+        singing = set(row.before).union(*sung_here)
+        under = {
+            verse: self._under(
+                row, row.before.get(verse, ()), [one.get(verse, ()) for one in sung_here],
+                written, music,
+            )
+            for verse in sorted(singing, key=self.verses.__getitem__)
+        }  # fmt: skip
         sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
         alone = len(self.verses) == 1 or len(sung) == 1
         rows: list[Row] = []
@@ -117,15 +126,16 @@ class SectionWriter:
         return rows
 
     def _under(
-        self, verse: str, row: RowOfMeasures, written: list[Written], music: MusicRow
+        self,
+        row: RowOfMeasures,
+        before: tuple[Sung, ...],
+        sung: Sequence[tuple[Sung, ...]],
+        written: list[Written],
+        music: MusicRow,
     ) -> tuple[Cell, ...]:
         """The cells of one verse: the pick-up where the row has a place for it, then a cell a
-        bar."""
-        before = row.before.get(verse, ())
-        bars = [
-            (sung_by(timed.measure, verse), one.starts)
-            for timed, one in zip(row.measures, written, strict=True)
-        ]
+        bar; ``before`` and ``sung`` are its syllables before the row and in each measure."""
+        bars = [(words, one.starts) for words, one in zip(sung, written, strict=True)]
         has_pickup = music.free or music.lines[0].kind != "none"
         if not has_pickup:
             bars[0] = (_at_start(before) + bars[0][0], bars[0][1])
@@ -146,7 +156,7 @@ def _at_start(sung: tuple[Sung, ...]) -> tuple[Sung, ...]:
 
 
 def _is_named(row: RowOfMeasures, verse: str) -> bool:
-    sung = [one for timed in row.measures for one in sung_by(timed.measure, verse)]
+    sung = (one for timed in row.measures for one in timed.measure.sung if one.verse == verse)
     return any(one.named for one in (*sung, *row.before.get(verse, ())))
 
 

@@ -5,7 +5,7 @@ quarter note throughout, whatever its divisions.  Chords, keys and pitches are s
 """
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from chartkit.chart.model import Mark, Meter
 from chartkit.theory.chord import Chord
@@ -48,11 +48,17 @@ class Sung:
     ends_line: bool = False
 
 
+StrumSign = Literal["slash", "silence", "mute"]
+
+
 class Strum(NamedTuple):
-    """A note with a slash for its head, at its place; ``held`` is tied to what is before it."""
+    """A note of written rhythm at its place: a slash, which is ``held`` where it is tied to what
+    is before it, a rest of some ``length``, or a muted stroke."""
 
     onset: int
     held: bool = False
+    sign: StrumSign = "slash"
+    length: int = 0
 
 
 class Said(NamedTuple):
@@ -165,5 +171,5 @@ class MeasureDraft:
             tuple(sorted(self.sung, key=lambda sung: sung.onset)),
             tuple(sorted(self.said, key=lambda said: said.onset)),
             tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
-            self.left, self.right, simile, slashes, self.new_row, tuple(self.strums), rests,
+            self.left, self.right, simile, slashes, self.new_row, tuple(sorted(self.strums)), rests,
         )  # fmt: skip

@@ -10,7 +10,7 @@ from math import lcm
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.directions import Direction, read_direction, read_sound
-from chartkit.interchange.musicxml.elements import number, text_of, whole_number
+from chartkit.interchange.musicxml.elements import number, whole_number
 from chartkit.interchange.musicxml.events import (
     Measure,
     MeasureDraft,
@@ -18,12 +18,12 @@ from chartkit.interchange.musicxml.events import (
     Part,
     Said,
     Struck,
-    Strum,
 )
 from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.heard import Heard
 from chartkit.interchange.musicxml.holding import Holding
 from chartkit.interchange.musicxml.manner import manner_of
+from chartkit.interchange.musicxml.rhythm import Rhythm
 from chartkit.interchange.musicxml.saying import Sayings
 from chartkit.interchange.musicxml.syllables import Singing
 from chartkit.interchange.taken import Findings, SymbolReader
@@ -109,6 +109,7 @@ class Gatherer:
         self.clock = self.length = self.chord_onset = 0
         self.run: list[int] = []
         self.played: dict[int, set[str]] = {}
+        self.rhythm = Rhythm()
 
     @property
     def _place(self) -> str:
@@ -126,6 +127,7 @@ class Gatherer:
                 step(child)
         self._spread(0)
         self._tell_manner()
+        self.draft.strums = self.rhythm.strums(self.holding.slashes)
         now = self.holding
         rests = 0 if self.draft.struck else now.rests
         now.rests = max(0, rests - 1)
@@ -175,17 +177,19 @@ class Gatherer:
                 self._spread(units)
             self.chord_onset = self.clock
         if "rest" in parts:
-            self.singing.rest(voice)
+            self.rhythm.rest(parts["rest"], self.clock, units, voice)
+            if not self.holding.slashes:
+                self.singing.rest(voice)
             self.draft.whole_rest |= parts["rest"].get("measure") == "yes"
-        elif "notehead" in parts and not joins and text_of(note, "notehead") == "slash":
-            held = any(tie.get("type") == "stop" for tie in note.iterfind("tie"))
-            self.draft.strums.append(Strum(self.clock, held))
+        elif "notehead" in parts and not joins:
+            self.rhythm.strike(note, self.clock, voice)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.played.setdefault(self.chord_onset, set()).update(manner_of(note))
         sings = lyrics or self.singing.holding
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
         if "pitch" in parts:
+            self.rhythm.pitched = True
             now = self.holding
             self.heard.hear(parts["pitch"], units, bool(sung), now.interval, now.semitones)
         if not joins:

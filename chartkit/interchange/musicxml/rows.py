@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from chartkit.interchange.musicxml.events import Edge, Sung
 from chartkit.interchange.musicxml.timed import Timed
-from chartkit.interchange.musicxml.verses import sung_by
+from chartkit.interchange.musicxml.verses import sung_in
 
 BARS_IN_A_ROW = 4
 """How many bars a row of a chart usually has; common practice, no source."""
@@ -20,22 +20,22 @@ class RowOfMeasures:
     before: dict[str, tuple[Sung, ...]] = field(default_factory=dict)
 
 
-def rows_of(timed: Sequence[Timed], verses: Sequence[str], by_systems: bool) -> list[RowOfMeasures]:
+def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
     rows: list[RowOfMeasures] = []
     waiting: dict[str, tuple[Sung, ...]] = {}
     right = Edge()
     for now in timed:
         if now.sung_before:
-            waiting = {verse: sung_by(now.measure, verse) for verse in verses}
+            waiting = sung_in(now.measure)
         elif rows and not _begins_row(rows[-1].measures, now, right, by_systems):
             rows[-1].measures.append(now)
         else:
-            rows.append(RowOfMeasures([now], {v: s for v, s in waiting.items() if s}))
+            rows.append(RowOfMeasures([now], waiting))
             waiting = {}
         right = now.measure.right
     for row, following in pairwise(rows):
-        _move_pickups(row, following, verses)
+        _move_pickups(row, following)
     return rows
 
 
@@ -59,14 +59,19 @@ def _room(row: list[Timed], now: Timed) -> int:
     return 2 * room if endings and endings != (1,) else room
 
 
-def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, verses: Sequence[str]) -> None:
+def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
     """Takes what is sung after a line has ended out of the last measure of a row, and gives
     it to the next row as its pick-up."""
     last = row.measures[-1].measure
+    if not last.sung:
+        return
+    earlier = [sung_in(timed.measure) for timed in row.measures[:-1]]
+    goes_on = sung_in(following.measures[0].measure)
     kept: list[Sung] = []
-    for verse in verses:
-        sung = sung_by(last, verse)
-        stay = _staying(row, following, verse, sung)
+    for verse, sung in sung_in(last).items():
+        before = [one for measure in earlier for one in measure.get(verse, ())]
+        begins = not before and verse not in row.before
+        stay = _staying(row.measures[-1], before, sung, begins and verse in goes_on)
         kept += sung[:stay]
         if sung[stay:]:
             following.before[verse] = sung[stay:]
@@ -75,24 +80,20 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, verses: Sequence
 
 
 def _staying(
-    row: RowOfMeasures, following: RowOfMeasures, verse: str, sung: tuple[Sung, ...]
+    last: Timed, earlier: Sequence[Sung], sung: tuple[Sung, ...], begins_here: bool
 ) -> int:
-    """How many of a verse's syllables in the last measure belong to the row.
+    """How many of a verse's syllables in the last measure belong to its row.
 
     Those after the end of a line do not, nor does a verse that only begins in the second
-    half of the row's last measure and goes on in the next row.
+    half of the measure and goes on in the next row, as ``begins_here`` says it does.
     """
-    earlier = [one for timed in row.measures[:-1] for one in sung_by(timed.measure, verse)]
     if any(one.ends_line for one in earlier):
         return 0
     for i, one in enumerate(sung, 1):
         if one.ends_line:
             return i
-    last = row.measures[-1]
-    begins_late = bool(sung) and sung[0].onset * 2 >= last.full and not sung[0].held
-    goes_on = bool(sung_by(following.measures[0].measure, verse))
-    alone = not earlier and verse not in row.before
-    return 0 if begins_late and goes_on and alone and not last.measure.free else len(sung)
+    late = sung[0].onset * 2 >= last.full and not sung[0].held
+    return 0 if begins_here and late and not last.measure.free else len(sung)
 
 
 def sections_of(rows: Sequence[RowOfMeasures]) -> Iterator[tuple[str, list[RowOfMeasures]]]:

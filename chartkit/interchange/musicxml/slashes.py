@@ -9,6 +9,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Meter, Segment, Strike
+from chartkit.interchange.musicxml.events import StrumSign
 from chartkit.interchange.musicxml.outgoing import Line
 from chartkit.interchange.musicxml.write_chord import child
 
@@ -26,13 +27,17 @@ def tick_divisions(meter: Meter) -> int:
 
 @dataclass(slots=True)
 class Slash:
-    """A note of the measure: where it begins and ends, what is struck and sung with it."""
+    """A note of the measure: where it begins and ends, what is struck and sung with it.
+
+    ``sign`` says whether it is a rest or a muted stroke.
+    """
 
     start: int
     end: int = 0
     strike: Strike | None = None
     tied_from: bool = False
     tied_to: bool = False
+    sign: StrumSign = "slash"
     sung: list[tuple[Line, Segment]] = field(default_factory=list)
 
 
@@ -49,6 +54,8 @@ def slashes_of(
     begins: dict[int, Slash] = {
         at: Slash(at) for at in (*beats, *(again * tick for again in bar.slashes))
     }
+    begins |= {at * tick: Slash(at * tick, sign="silence") for at in bar.silences}
+    begins |= {at * tick: Slash(at * tick, sign="mute") for at in bar.mutes}
     last = 0
     for i, strike in enumerate(bar.strikes):
         at = strike.onset * tick
@@ -57,12 +64,12 @@ def slashes_of(
             continue
         if strike.pushed and at > 0:
             begins.setdefault(at, Slash(at)).tied_to = True
-            at = _early(at, last, tick)
+            at = _early(at, max(last, _last_unstruck(bar, at, tick)), tick)
             begins.setdefault(at, Slash(at)).tied_from = True
         begins.setdefault(at, Slash(at)).strike = strike
         last = at
     if pushed_next is not None:
-        at = _early(length, last, tick)
+        at = _early(length, max(last, _last_unstruck(bar, length, tick)), tick)
         begins.setdefault(at, Slash(at)).strike = pushed_next
         begins[at].tied_from = True
     notes = [begins[at] for at in sorted(begins)]
@@ -74,6 +81,11 @@ def slashes_of(
     if 0 in bar.holds:
         notes[0].tied_to = True
     return notes
+
+
+def _last_unstruck(bar: Bar, before: int, tick: int) -> int:
+    """The place of the last rest or muted stroke before another; 0 where there is none."""
+    return max((at * tick for at in (*bar.silences, *bar.mutes) if at * tick < before), default=0)
 
 
 def _early(at: int, last: int, tick: int) -> int:
@@ -101,14 +113,19 @@ def _split_last(notes: list[Slash]) -> Slash:
     last = notes[-1]
     if (
         last.strike is None
+        and last.sign != "mute"
         and not last.tied_from
         and last is not notes[0]
         and (all(segment == line.after for line, segment in last.sung))
     ):
         return last
     middle = (last.start + last.end) // 2
-    after = Slash(middle, last.end, None, last.tied_from, True)
-    last.end, last.tied_from = middle, True
+    if last.sign == "slash":
+        after = Slash(middle, last.end, None, last.tied_from, True)
+        last.tied_from = True
+    else:
+        after = Slash(middle, last.end, sign="silence")
+    last.end = middle
     notes.append(after)
     return after
 
@@ -123,8 +140,14 @@ def rest_element(duration: int) -> Element:
 
 
 def note_element(note: Slash) -> Element:
-    """The slash as a ``note``, without its words."""
+    """The slash, muted stroke or rest as a ``note``, without its words."""
     element = Element("note")
+    if note.sign == "silence":
+        child(element, "rest")
+        child(element, "duration", note.end - note.start)
+        child(element, "voice", 1)
+        _write_type(element, Fraction(note.end - note.start, DIVISIONS * 4))
+        return element
     unpitched = child(element, "unpitched")
     child(unpitched, "display-step", "B")
     child(unpitched, "display-octave", 4)
@@ -135,7 +158,7 @@ def note_element(note: Slash) -> Element:
     child(element, "voice", 1)
     _write_type(element, Fraction(note.end - note.start, DIVISIONS * 4))
     child(element, "stem", "none")
-    child(element, "notehead", "slash")
+    child(element, "notehead", "x" if note.sign == "mute" else "slash")
     _write_notations(element, note)
     return element
 

@@ -10,27 +10,28 @@ _MOST_NAMES = 100
 """How many attached files are looked at."""
 
 
-def attached_text(data: bytes, name: str) -> str | None:
-    """The text of the attached file of a name; None where there is none, or none that reads.
+def attached_text(data: bytes, suffix: str) -> tuple[str, str] | None:
+    """The name and the text of the first attached file whose name ends so; None where there is
+    none, or none that reads.
 
     Only a flat list of names is searched, as a page with one attachment has it.
     """
     logging.getLogger("pypdf").setLevel(logging.CRITICAL)
     try:
-        content = _content(PdfReader(BytesIO(data)), name)
-        return None if content is None else content.decode()
+        found = _content(PdfReader(BytesIO(data)), suffix)
+        return None if found is None else (found[0], found[1].decode())
     except Exception:
         # A parser of untrusted files may fail in any way; the pages are then tried, and say why.
         return None
 
 
-def _content(reader: Any, name: str) -> bytes | None:
+def _content(reader: Any, suffix: str) -> tuple[str, bytes] | None:
     at = reader.trailer["/Root"]
     for key in ("/Names", "/EmbeddedFiles", "/Names"):
         if key not in at:
             return None
         at = at[key]
     for title, file in zip(at[:_MOST_NAMES:2], at[1:_MOST_NAMES:2], strict=False):
-        if title == name:
-            return bytes(file.get_object()["/EF"]["/F"].get_data())
+        if str(title).endswith(suffix):
+            return str(title), bytes(file.get_object()["/EF"]["/F"].get_data())
     return None

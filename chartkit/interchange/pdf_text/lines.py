@@ -2,9 +2,12 @@
 
 import re
 from collections import Counter
-from itertools import groupby
+from itertools import groupby, pairwise
 
+from chartkit.interchange.columns import Run, columns_in
 from chartkit.interchange.pdf_text.pieces import Piece
+from chartkit.interchange.pdf_text.type_faces import Row, is_remark_by_type, text_of, told_by_type
+from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.taken import Findings
 
@@ -14,16 +17,24 @@ _BLANK = 0.12
 """A gap of so many ems is a blank between words."""
 _NEW_BLOCK = 1.9
 """A drop of so many ems leaves an empty line."""
+_WIDE = 1.2
+"""A gap of so many ems parts what does not belong together."""
+_LARGER = 1.5
+"""Type so many times as large beside a wide gap is a line of its own, as a title is."""
 _TENTHS = 10
-_FEWEST_IN_COLUMN = 4
-_Row = list[Piece]
+_NUMBERED = re.compile(
+    r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
+    r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",
+    re.IGNORECASE,
+)
+"""How a line at the foot of a page gives its number (common practice, no source)."""
 
 
 def lines_of(pieces: list[Piece], findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
-    pages = _without_running_heads(pages, findings)
+    pages = told_by_type(_without_running_heads(pages, findings))
     lines: list[Line] = []
     for rows in pages:
         for column in _columns(rows):
@@ -32,34 +43,44 @@ def lines_of(pieces: list[Piece], findings: Findings) -> list[Line]:
     return lines
 
 
-def _rows(pieces: list[Piece]) -> list[_Row]:
+def _rows(pieces: list[Piece]) -> list[Row]:
     """Pieces of one page gathered on their baselines, from the top."""
-    rows: list[_Row] = []
+    rows: list[Row] = []
     for piece in sorted(pieces, key=lambda p: (-p.y, p.x)):
-        if rows and abs(rows[-1][0].y - piece.y) <= _SAME_LINE * max(piece.size, 4):
+        size = max(4, piece.size, *(p.size for p in rows[-1])) if rows else 4
+        if rows and abs(rows[-1][0].y - piece.y) <= _SAME_LINE * size:
             rows[-1].append(piece)
         else:
             rows.append([piece])
-    return [sorted(row, key=lambda piece: piece.x) for row in rows]
+    ordered = [sorted(row, key=lambda piece: piece.x) for row in rows]
+    return [part for row in ordered for part in _by_size(row)]
 
 
-def _text(row: _Row) -> str:
-    return " ".join(piece.text.strip() for piece in row)
+def _by_size(row: Row) -> list[Row]:
+    """A row; or two, where a title and small type after a wide gap share a baseline."""
+    for at, (before, piece) in enumerate(pairwise(row), 1):
+        sizes = sorted((before.size, piece.size))
+        wide = piece.x - before.end > _WIDE * sizes[1]
+        if wide and sizes[1] >= _LARGER * sizes[0]:
+            return [row[:at], *_by_size(row[at:])]
+    return [row]
 
 
-def _plain(row: _Row) -> str:
+def _plain(row: Row) -> str:
     """The text of a row with every number as 0, so that page numbers are alike."""
-    return re.sub(r"\d+", "0", _text(row))
+    return re.sub(r"\d+", "0", text_of(row))
 
 
-def _without_running_heads(pages: list[list[_Row]], findings: Findings) -> list[list[_Row]]:
-    """Pages without what stands first or last on several of them, page numbers aside."""
-    if len(pages) < 2:
-        return pages
+def _without_running_heads(pages: list[list[Row]], findings: Findings) -> list[list[Row]]:
+    """Pages without what stands first or last on several of them, page numbers aside, and
+    without a last line that ends in the number of its page."""
     ends = Counter(text for rows in pages for text in {_plain(row) for row in _edges(rows)})
     heads = {text for text, count in ends.items() if count > 1}
+    heads |= {
+        _plain(row) for rows in pages for row in rows[1:][-1:] if _NUMBERED.search(text_of(row))
+    }
     if heads:
-        as_first = {_plain(row): _text(row) for rows in reversed(pages) for row in _edges(rows)}
+        as_first = {_plain(row): text_of(row) for rows in reversed(pages) for row in _edges(rows)}
         said = "; ".join(as_first[head] for head in sorted(heads))[:80]
         findings.leave_out("running-heads", f"what stands at the edge of every page: {said}")
     return [
@@ -68,63 +89,68 @@ def _without_running_heads(pages: list[list[_Row]], findings: Findings) -> list[
     ]
 
 
-def _edges(rows: list[_Row]) -> list[_Row]:
+def _edges(rows: list[Row]) -> list[Row]:
     return rows[:1] + rows[-1:]
 
 
-def _columns(rows: list[_Row]) -> list[list[_Row]]:
-    """The rows of a page; or what stands over two columns, then the left and the right one."""
-    for x in _starts(rows):
-        head = next(i for i, row in enumerate(rows) if any(round(p.x) == x for p in row))
-        if _parts_at(rows[head:], x):
-            left = [[p for p in row if p.x < x - 1] for row in rows[head:]]
-            right = [[p for p in row if p.x >= x - 1] for row in rows[head:]]
-            first, second = ([row for row in side if row] for side in (left, right))
-            return [[*rows[:head], *first], second]
-    return [rows]
+def _columns(rows: list[Row]) -> list[list[Row]]:
+    """The rows of a page; or what stands over two columns, these, and what stands below."""
+    runs = [_runs(row) for row in rows]
+    headings = [any(heading_of(run.text) is not None for run in row[1:]) for row in runs]
+    found = columns_in(runs, headings)
+    if found is None:
+        return [rows]
+    x, inside = found.start - 1, rows[found.first : found.end]
+    left = [[p for p in row if p.x < x] for row in inside]
+    right = [[p for p in row if p.x >= x] for row in inside]
+    first, second = ([row for row in side if row] for side in (left, right))
+    parts = [[*rows[: found.first], *first], second, rows[found.end :]]
+    return [part for part in parts if part]
 
 
-def _starts(rows: list[_Row]) -> list[int]:
-    """Where a second column could begin: places at which several rows have a later piece."""
-    starts = Counter(round(p.x) for row in rows for p in row[1:])
-    return [x for x, count in starts.most_common(4) if count >= _FEWEST_IN_COLUMN]
+def _runs(row: Row) -> list[Run]:
+    """The pieces of a row joined where they stand close."""
+    found: list[Run] = []
+    for piece in row:
+        if found and piece.x - found[-1].end < _WIDE * piece.size:
+            last = found[-1]
+            blank = " " if piece.x - last.end > _BLANK * piece.size else ""
+            found[-1] = Run(last.start, piece.end, last.text + blank + piece.text)
+        else:
+            found.append(Run(piece.x, piece.end, piece.text))
+    return found
 
 
-def _parts_at(rows: list[_Row], x: int) -> bool:
-    """Whether rows are in two columns, the second from ``x`` on: no line crosses, and each
-    side has its own words on lines that begin at one place."""
-    crossing = any(p.x < x - 1 < p.x + sum(p.advances) for row in rows for p in row)
-    lefts = sum(any(p.x < x - 1 for p in row) for row in rows)
-    return not crossing and lefts >= _FEWEST_IN_COLUMN and all(_gap_before(r, x) for r in rows)
-
-
-def _gap_before(row: _Row, x: float) -> bool:
-    """Whether what stands left of a place on a line ends well before it."""
-    left = [p for p in row if p.x < x - 1]
-    return not left or left[-1].x + sum(left[-1].advances) < x - 1.2 * left[-1].size
-
-
-def _column_lines(rows: list[_Row], before: int) -> list[Line]:
+def _column_lines(rows: list[Row], before: int) -> list[Line]:
     lines: list[Line] = []
     last: Piece | None = None
     for on_page, row in enumerate(rows, 1):
-        if last is not None and last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size):
+        if last is not None and (
+            is_remark_by_type(row) or last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size)
+        ):
             lines.append(Line(before + len(lines) + 1, ""))
         lines.append(_line(row, before + len(lines) + 1, on_page))
         last = row[0]
     return lines
 
 
-def _line(row: _Row, number: int, on_page: int) -> Line:
-    """The text of a row; a gap becomes a blank, and each letter keeps its place."""
+def _line(row: Row, number: int, on_page: int) -> Line:
+    """The text of a row; a gap becomes a blank, a wide one three, and each letter keeps its
+    place."""
     text: list[str] = []
     columns: list[int] = []
     end = row[0].x
-    for piece in row:
-        if text and piece.x - end > _BLANK * piece.size and text[-1] != " ":
-            text.append(" ")
-            columns.append(round(end * _TENTHS))
-        end = piece.x
+    for piece, after in zip(row, [*row[1:], None], strict=True):
+        gap = (piece.x - end) / piece.size
+        parted = text and gap > _BLANK and text[-1] != " "
+        if parted and not _is_hyphen(piece, text[-1], after):
+            blanks = 3 if gap > _WIDE else 1
+            text += " " * blanks
+            columns += [round((end + (piece.x - end) * i / blanks) * _TENTHS)
+                        for i in range(blanks)]  # fmt: skip
+            end = piece.x
+        elif not parted:
+            end = piece.x
         for character, advance in zip(piece.text, piece.advances, strict=True):
             text.append(character if character.isprintable() else " ")
             columns.append(round(end * _TENTHS))
@@ -132,3 +158,14 @@ def _line(row: _Row, number: int, on_page: int) -> Line:
     ordered = [max(columns[: i + 1][-2:]) for i in range(len(columns))]
     where = f"page {row[0].page}, line {on_page}"
     return Line(number, "".join(text), (*ordered, round(end * _TENTHS)), where)
+
+
+def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:
+    """Whether a hyphen stands alone between the parts of a word, as engravers set it."""
+    goes_on = after is None or after.text[:1].islower()
+    return (
+        piece.text in ("-", "‐")
+        and before.isalpha()
+        and goes_on
+        and (after is not None or before.islower())
+    )

@@ -24,7 +24,8 @@ _NARROW, _WIDE = set("iljtfrI.,:;'|!()[]/ `"), set("mwMW@%—")
 @dataclass(frozen=True, slots=True)
 class Piece:
     """A run of text: its page from 1, the place of its first letter in points (from the left
-    and from the bottom), its size, and the advance of each letter in points."""
+    and from the bottom), its size, the advance of each letter in points, and whether it leans
+    or is bold."""
 
     page: int
     x: float
@@ -32,6 +33,13 @@ class Piece:
     size: float
     text: str
     advances: tuple[float, ...]
+    leans: bool = False
+    bold: bool = False
+
+    @property
+    def end(self) -> float:
+        """Where its last letter ends, in points from the left."""
+        return self.x + sum(self.advances)
 
 
 def pieces_of(data: bytes) -> list[Piece]:
@@ -67,15 +75,8 @@ def _extracted(data: bytes) -> tuple[list[Piece], int, bool]:
     found: list[Piece] = []
     pictures = False
     for number, page in enumerate(reader.pages, 1):
-
-        def visit(
-            text: str, outer: Sequence[float], inner: Sequence[float], font: Any, size: float,
-            number: int = number,
-        ) -> None:  # fmt: skip
-            if text.strip() and len(found) < _MOST_PIECES:
-                found.append(_piece(number, text, outer, inner, font, size))
-
-        page.extract_text(visitor_text=visit)
+        gathered = _Gathered(number, found)
+        page.extract_text(visitor_text=gathered.visit)
         if len(found) >= _MOST_PIECES:
             raise Refused("this PDF holds more text than a lead sheet can")
         pictures = pictures or _has_pictures(page)
@@ -89,17 +90,40 @@ def _has_pictures(page: Any) -> bool:
     return bool(objects and objects.get_object())
 
 
-def _piece(
-    page: int, text: str, outer: Sequence[float], inner: Sequence[float], font: Any, size: float
-) -> Piece:
-    x = inner[4] * outer[0] + inner[5] * outer[2] + outer[4]
-    y = inner[4] * outer[1] + inner[5] * outer[3] + outer[5]
-    scale = abs(inner[3] * outer[3]) or abs(inner[1] * outer[2]) or 1
-    real = max(1.0, min(200.0, float(size or 1) * scale))
-    clean = text.replace("\n", " ").rstrip()
-    lead = len(clean) - len(clean.lstrip())
-    advances = [_advance(character, font) * real for character in clean]
-    return Piece(page, x + sum(advances[:lead]), y, real, clean[lead:], tuple(advances[lead:]))
+class _Gathered:
+    """Takes pieces of one page as pypdf tells them, which says of each where its line was
+    begun: one that goes on after another has the other's place."""
+
+    def __init__(self, page: int, found: list[Piece]) -> None:
+        self.page, self.found = page, found
+        self.begun: tuple[float, float] | None = None
+        self.pen = 0.0
+
+    def visit(
+        self, text: str, outer: Sequence[float], inner: Sequence[float], font: Any, size: float
+    ) -> None:
+        """Takes a piece of text."""
+        if not text.strip() or len(self.found) >= _MOST_PIECES:
+            return
+        x = inner[4] * outer[0] + inner[5] * outer[2] + outer[4]
+        y = inner[4] * outer[1] + inner[5] * outer[3] + outer[5]
+        scale = abs(inner[3] * outer[3]) or abs(inner[1] * outer[2]) or 1
+        real = max(1.0, min(200.0, float(size or 1) * scale))
+        clean = text.replace("\n", " ")
+        advances = [_advance(character, font) * real for character in clean]
+        if self.begun == (x, y):
+            if self.found[-1].text == clean.strip():
+                return  # drawn twice, to look bold
+            x = self.pen
+        else:
+            self.begun = x, y
+        self.pen = x + sum(advances)
+        lead = len(clean) - len(clean.lstrip())
+        at = x + sum(advances[:lead])
+        own = tuple(advances[lead : len(clean.rstrip())])
+        name = str(font.get("/BaseFont", "")) if isinstance(font, dict) else ""
+        leans = "Italic" in name or "Oblique" in name
+        self.found.append(Piece(self.page, at, y, real, clean.strip(), own, leans, "Bold" in name))
 
 
 def _advance(character: str, font: Any) -> float:

@@ -1,6 +1,6 @@
 """A PDF to a chart: the one that travels inside, or its lines rebuilt and read as a sheet."""
 
-from chartkit.interchange.own import ATTACHED_NAME, attached_chart
+from chartkit.interchange.own import ATTACHED_SUFFIX, attached_chart
 from chartkit.interchange.pdf_text.attached import attached_text
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.pdf_text.pieces import pieces_of
@@ -14,12 +14,13 @@ def read_pdf(
     """The chart of a PDF.  Raises Refused for a scan, a locked or a damaged file, and for one
     with neither chords nor words."""
     findings = Findings()
-    text = attached_text(data, ATTACHED_NAME) if read_chart is not None else None
-    if text is not None:
+    found = attached_text(data, ATTACHED_SUFFIX) if read_chart is not None else None
+    if found is not None:
+        name, text = found
         if (own := attached_chart(text, read_chart)) is not None:
             return own
         findings.leave_out(
-            "chart-inside", f'the file "{ATTACHED_NAME}" inside this PDF does not read as a '
+            "chart-inside", f'the file "{name[:60]}" inside this PDF does not read as a '
             "chart: its pages are read",
         )  # fmt: skip
     lines = lines_of(pieces_of(data), findings)

@@ -14,8 +14,26 @@ from chartkit.chart.model import Segment
 from chartkit.interchange.sheet.lines import Line
 
 _NEAR = 1
-_ONE_SOUND = ("ai", "au", "ay", "ea", "ee", "ei", "eu", "ey", "ie", "oa", "oi", "oo", "ou", "oy")
+_ONE_SOUND = (
+    "ai",
+    "au",
+    "ay",
+    "ea",
+    "ee",
+    "ei",
+    "eu",
+    "ey",
+    "ie",
+    "oa",
+    "oe",
+    "oi",
+    "oo",
+    "ou",
+    "oy",
+)
 """Pairs of vowels that are mostly one syllable; common practice, no source."""
+_SILENT = re.compile(r"[b-df-hj-np-tv-z]?e", re.IGNORECASE)
+"""How words end in an e that is not sung, as in *tide* (in English; common practice)."""
 _VOWEL = re.compile(r"[aeiouyAEIOUY]")
 _LONGEST_WORD = 60
 LAST_LATIN = 0x24F
@@ -55,9 +73,10 @@ def _cut(text: str, at: int, last: int) -> int:
 
 def _parts(before: str, after: str) -> bool:
     """Whether a word can be sung in these two parts: each has a vowel, no pair of vowels that
-    sounds as one is torn, and the second is more than an e that is not sung."""
+    sounds as one is torn, and the second is more than a letter or an e that is not sung."""
     torn = f"{before[-1:]}{after[:1]}".lower() in _ONE_SOUND
-    silent = after.strip(".,;:!?…\"”’'").lower() == "e"
+    end = after.strip(".,;:!?…\"”’'")
+    silent = _SILENT.fullmatch(end) is not None or (len(end) == 1 and end.isascii())
     return not torn and not silent and _sings(before) and _sings(after)
 
 

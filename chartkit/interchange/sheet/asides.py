@@ -1,11 +1,11 @@
 """What stands among chords and is not played: remarks, marks, words that are no chord known."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import OPENING_MARKS, Cue, Mark
+from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
 from chartkit.interchange.musicxml.directions import Direction, read_words
-from chartkit.interchange.sheet.token import Token
+from chartkit.interchange.sheet.token import TIMED, Token
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 
@@ -45,6 +45,29 @@ class Asides:
         return ordered_marks(self.marks)
 
 
+def with_asides(
+    bar: Bar, tokens: Sequence[Token], slots: Sequence[int], end: int, asides: Asides
+) -> Bar:
+    """The bar with the cues and marks that stand among its chords.
+
+    ``slots`` are the places of the tokens that take up time, ``end`` is the tick of what stands
+    behind them all.
+    """
+    starts = (
+        [*range(0, bar.length, TICKS_PER_BEAT)]
+        if bar.beats_written
+        else [strike.onset for strike in bar.strikes]
+    )
+    starts.append(0 if bar.rest else end)
+    meters = [at for at, token in enumerate(tokens) if token.kind == "meter"]
+    skipped = meters[:1] if bar.meter is not None else []
+    for at, token in enumerate(tokens):
+        if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
+            passed = sum(slot < at for slot in slots)
+            asides.take(token, starts[min(passed, len(starts) - 1)])
+    return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
+
+
 def _marks_of(token: Token) -> tuple[Mark, ...]:
     return marks_of(token.text) if token.kind in ("cue", "word") else ()
 
@@ -56,11 +79,11 @@ def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
 
 def marks_of(text: str) -> tuple[Mark, ...]:
     """The marks that some words are, such as "D.C. al Fine"; none for any others."""
+    if len(text) > _LONGEST_MARK:
+        return ()
     words = text.strip("() ")
     if words.lower() == _CODA_SIGN:
         return (Mark("coda"),)
-    if len(text) > _LONGEST_MARK:
-        return ()
     said = Direction()
     read_words(words, said)
     return tuple(said.marks)

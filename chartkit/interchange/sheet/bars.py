@@ -11,7 +11,7 @@ from chartkit.chart.model import (
     MusicRow,
     Strike,
 )
-from chartkit.interchange.sheet.asides import Asides
+from chartkit.interchange.sheet.asides import Asides, with_asides
 from chartkit.interchange.sheet.bar_lines import cells_of
 from chartkit.interchange.sheet.beats import (
     MOST_IN_A_BEAT,
@@ -26,8 +26,8 @@ from chartkit.interchange.sheet.beats import (
     with_nothing_held,
 )
 from chartkit.interchange.sheet.counts import meter_of, rest_of
-from chartkit.interchange.sheet.token import STRUCK, TIMED, Played, Token
-from chartkit.interchange.silence import silent_after, without_held_silence
+from chartkit.interchange.sheet.token import STRUCK, Played, Token
+from chartkit.interchange.silence import Silence, silent_after, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
@@ -54,7 +54,7 @@ class BarReader:
     struck: bool = False
     bars_before: int = 0
     first_in_section: bool = True
-    silent: bool = False
+    silence: Silence = ""
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
@@ -80,13 +80,13 @@ class BarReader:
                 asides.take(token, len(strikes))
         if any(map(_is_slashes, tokens)):
             self.findings.leave_out(
-                "slashes-without-bars", "slashes among chords that are read without bars: "
+                "slashes-without-bars", "slashes or dots among chords that are read without bars: "
                 "there are no beats to count", place,
             )  # fmt: skip
         if not strikes:
             strikes, columns = [Strike(None)], [tokens[0].column]
         bar = Bar(tuple(strikes), cues=tuple(asides.cues), marks=asides.ordered_marks())
-        self.silent = silent_after(strikes[-1])
+        self.silence = silent_after(strikes[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
     def _strike(self, played: Played, place: str) -> Strike:
@@ -113,7 +113,7 @@ class BarReader:
         columns: list[tuple[int, ...]] = []
         for (start, inside), line in zip(cells, lines, strict=False):
             bar, own = self._bar(inside, start, line.kind == "none", place)
-            bar, self.silent = without_held_silence(bar, self.silent)
+            bar, self.silence = without_held_silence(bar, self.silence)
             bars.append(bar)
             columns.append(own)
             self.bars_before += bar.lasts
@@ -162,7 +162,10 @@ class BarReader:
             slots = fitted(slots, self.meter.beats)
             bar = self._counted(slots, place)
         bar = replace(self._with_chords(bar, slots, place), meter=meter)
-        bar = self._with_asides(bar, tokens, slots, place)
+        end = bar.length if bar.pickup else self.meter.beats * TICKS_PER_BEAT
+        bar = with_asides(
+            bar, tokens, [slot.at for slot in slots], end, Asides(self.findings, place)
+        )
         struck = [token.column for token in tokens for _ in token.struck]
         begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
         return bar, (start, *(struck[1:] if begins_struck else struck))
@@ -223,29 +226,9 @@ class BarReader:
             strikes.append(replace(named, onset=strike.onset, length=strike.length))
         return replace(bar, strikes=tuple(strikes))
 
-    def _with_asides(
-        self, bar: Bar, tokens: Sequence[Token], slots: Sequence[Slot], place: str
-    ) -> Bar:
-        """The bar with the cues and marks that stand among its chords."""
-        asides = Asides(self.findings, place)
-        starts = (
-            [*range(0, bar.length, TICKS_PER_BEAT)]
-            if bar.beats_written
-            else [strike.onset for strike in bar.strikes]
-        )
-        end = bar.length if bar.pickup else self.meter.beats * TICKS_PER_BEAT
-        starts.append(0 if bar.rest else end)
-        meters = [at for at, token in enumerate(tokens) if token.kind == "meter"]
-        skipped = meters[:1] if bar.meter is not None else []
-        for at, token in enumerate(tokens):
-            if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
-                passed = sum(slot.at < at for slot in slots)
-                asides.take(token, starts[min(passed, len(starts) - 1)])
-        return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
-
 
 def _is_slashes(token: Token) -> bool:
-    return token.kind == "beat" and not token.text.strip("/")
+    return token.kind == "beat" and not token.text.strip("/.")
 
 
 def _new_meter(tokens: Sequence[Token]) -> Meter | None:

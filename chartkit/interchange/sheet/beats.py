@@ -87,7 +87,7 @@ def with_nothing_held(groups: Sequence[Group]) -> list[Group]:
         parts = []
         for part in group:
             struck = struck or not part.sign
-            parts.append(SLASH if part.sign and not struck else part)
+            parts.append(SLASH if part == HOLD and not struck else part)
         found.append(() if parts == [SLASH] else tuple(parts))
     return found
 
@@ -107,4 +107,9 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
     )
     holds = tuple(onset for onset, sign, _ in parts if sign == "_")
     slashes = tuple(onset for onset, sign, split in parts if sign == "/" and split)
-    return Bar(strikes, length, written, 0, pickup, holds=holds, slashes=slashes)
+    silences = tuple(onset for onset, sign, _ in parts if sign == "r")
+    mutes = tuple(onset for onset, sign, _ in parts if sign == "x")
+    return Bar(
+        strikes, length, written, 0, pickup, holds=holds, slashes=slashes, silences=silences,
+        mutes=mutes,
+    )  # fmt: skip

@@ -19,6 +19,12 @@ _REST = re.compile(
     rf"|(?:{_SILENT} ?:? ?(?:for )?[x×]? ?(?P<after>\d{{1,3}})(?: ?{_BARS})?)|rest",
     re.IGNORECASE,
 )
+_AGAIN = re.compile(
+    r"\(?(?:repeat|rpt\.?|wdh\.?|bis)?\s*(?:[x×]\s?\d{1,2}|\d{1,2}\s?(?:[x×]|times|mal|veces|fois))\)?|"
+    r"\(?(?:repeat|rpt\.?|wdh\.?|bis|twice|three times|zweimal)\)?",
+    re.IGNORECASE,
+)
+_DIGIT = re.compile(r"\d")
 _LONGEST_REMARK = 40
 _MOST_PIECES = 6
 
@@ -49,7 +55,12 @@ def rest_of(text: str) -> int:
 
 def is_counted_rest(text: str) -> bool:
     """Whether a line says for how many bars there is silence, as no words of a song do."""
-    return rest_of(text) > 0 and any(map(str.isdigit, text))
+    return _DIGIT.search(text) is not None and rest_of(text) > 0
+
+
+def says_again(text: str) -> bool:
+    """Whether a line says no more than how often what stands before it is played."""
+    return len(text) <= _LONGEST_REMARK and _AGAIN.fullmatch(text.strip()) is not None
 
 
 def rest_among(pieces: Sequence[str]) -> tuple[int, int] | None:

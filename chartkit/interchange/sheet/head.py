@@ -4,29 +4,35 @@ import re
 from collections.abc import Sequence
 
 from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
-from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.facts import Fact, facts_and_rest, facts_of
+from chartkit.interchange.sheet.headings import heading_of
+from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
+from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
 
-_OUR_REMARK = re.compile(r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)")
+_OUR_REMARK = re.compile(
+    r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)|"
+    r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
+)
+"""What our own texts and pages say of their lines of chords."""
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
-_DASH = re.compile(r"\s+[-–—]\s+")
-_CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
-_FOR_THE_PLAYERS = re.compile(
-    r"(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
-    r"feel|range|vocal range|instrument|guitar|stimmung|zupfmuster|schlagmuster|afinación|"
-    r"accordage)"
-    r"\s*:\s*\S.*",
+_GREETING = re.compile(
+    r"(?:hi|hello|hey|dear|hallo|liebe[rs]?|servus|bonjour|salut|hola|ciao)(?:\s+\w+){0,3}\s*"
+    r"[,!](?:\s.*)?",
     re.IGNORECASE,
 )
-"""What stands above a song and is neither its title nor a name (common practice, no source)."""
+_DASH = re.compile(r"\s+[-–—]\s+")
+_CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
 _QUOTES = '"“”„«» '
 _MOST_HEADER_LINES = 6
+_FEWEST_FACTS = 2
+"""On a line with so many facts what else is said tells how the song goes."""
 _MOST_WORDS_OF_A_NAME = 6
 
 
@@ -70,17 +76,47 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
             take_fact(sheet, fact.name, fact.value, line)
         if "(" in text.lstrip("("):
             sheet.notes.append(text)
+    elif _tells_much((mixed := facts_and_rest(line.text))[0]):
+        _take_mixed(sheet, *mixed, text, line)
     elif (letter := _OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
-    elif _FOR_THE_PLAYERS.fullmatch(text) is not None:
+    elif legend_pairs(text):
+        take_legend(sheet, line)
+    elif is_for_the_players(text):
+        take_note(sheet, line)
+    elif _GREETING.fullmatch(text):
         sheet.notes.append(text)
-        sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
+    elif text.strip(_QUOTES) == sheet.top.get("title"):
+        return
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
     elif "writer" not in sheet.top and _is_writer(text):
         sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
     else:
         sheet.notes.append(without_parentheses(text))
+
+
+def _take_mixed(
+    sheet: Sheet, facts: Sequence[Fact], others: Sequence[str], text: str, line: Line
+) -> None:
+    """Takes a line of facts with more on it: a title before them, how the song goes behind."""
+    for fact in facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    if "title" not in sheet.top and text.startswith(others[0]):
+        _take_title(sheet, others[0], line)
+        others = others[1:]
+    said = setting_text(", ".join(others))
+    if "(" in text:
+        sheet.notes.append(text)
+    elif "feel" in sheet.top or len(facts) < _FEWEST_FACTS:
+        sheet.notes.append(said)
+    elif said:
+        sheet.top["feel"] = said
+
+
+def _tells_much(facts: Sequence[Fact]) -> bool:
+    """Whether the facts on a line make it one of facts, whatever else is said there."""
+    return len(facts) >= _FEWEST_FACTS or any(fact.name == "capo" for fact in facts)
 
 
 def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
@@ -131,10 +167,11 @@ def take_late_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: L
 
     Before the first chords it is the song's own where the heading gives none.
     """
-    if not sheet.chord_rows and (name == "capo" or sheet.top.get(name, value) == value):
+    begun = sheet.chord_rows or sheet.bars.bars_before
+    if not begun and (name == "capo" or sheet.top.get(name, value) == value):
         take_fact(sheet, name, value, line)
     elif name == "capo":
-        sheet.notes.append(setting_text(line.text))
+        take_note(sheet, line)
     else:
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):

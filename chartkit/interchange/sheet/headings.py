@@ -1,18 +1,15 @@
-"""Section names, and the facts at the head of a sheet: capo, key, meter, tempo.
+"""Section names.
 
-Section names are told by the words that musicians use for them, in the languages in which
+They are told by the words that musicians use for them, in the languages in which
 sheets are often written (common practice, no source), or by square brackets.
 """
 
 import re
 from dataclasses import dataclass, replace
-from typing import Literal
+from functools import lru_cache
 
-from chartkit.chart.model import HIGHEST_CAPO, SettingValue
-from chartkit.interchange.sheet.counts import meter_of
 from chartkit.interchange.sheet.tokens import NARROW
 from chartkit.interchange.wording import section_name
-from chartkit.theory.key import parse_key
 
 _NAMES = (
     "intro", "introduction", "verse", "vers", "chorus", "pre-chorus", "pre chorus", "prechorus",
@@ -25,15 +22,24 @@ _NAMES = (
     "refrein", "refräng", "stick", "refren", "zwrotka", "куплет", "припев", "вступление",
     "проигрыш", "aメロ", "bメロ", "サビ", "イントロ", "間奏", "アウトロ", "主歌", "副歌", "前奏",
 )  # fmt: skip
+_WHICH = r"(?:(?:last|final|first|second|third|double|half|big|letzter?|dernier|último) )?"
+_TIMES = r"(?:repeat\s*)?(?:[x×]\s*{times}|{many}\s*(?:[x×]|times\b))"
+_ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+")
+_NAMED_TIMES = _TIMES.format(times=r"(?P<times>\d{1,2})", many=r"(?P<many>\d{1,2})")
 _HEADING = re.compile(
-    rf"(?P<name>(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))})"
-    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*[x×]\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b))?"
-    r"(?:\s*\((?!\s*(?:[x×]\s*\d+|\d+\s*[x×])\s*\))[^()]*[^\W\d][^()]*\))?)"
-    r"\s*(?:[(\[]?\s*(?:[x×]\s*(?P<times>\d{1,2})|(?P<many>\d{1,2})\s*[x×])\s*[)\]]?)?"
+    rf"(?P<name>{_WHICH}(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))}|"
+    r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b|"
+    r"\b(?:one|two|three|four|five|six)\b))?"
+    rf"(?:\s*\((?!\s*{_ANY_TIMES}\s*\))[^()]*[^\W\d][^()]*\))?)"
+    rf"\s*(?:[(\[]?\s*{_NAMED_TIMES}\s*[)\]]?)?"
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,
 )
-_SHORT = re.compile(r"(?P<name>R|Ref|Ch)\.?\s*(?P<colon>:)", re.IGNORECASE)
+_SHORT = re.compile(
+    r"(?P<name>R|Ref|(?:Ch|V|Br|PC|Pre|Int|Inst)\s?\d{0,2})\.?\s*(?P<colon>[:)])(?!\S)",
+    re.IGNORECASE,
+)
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
 _NUMBER_ALONE = re.compile(r"\d{1,2}[.):]")
 _AGAIN = re.compile(
@@ -68,6 +74,18 @@ class Heading:
     remark: str = ""
 
 
+def name_before_more(text: str) -> int:
+    """Where a section's name ends with which a line begins and after which more stands; 0 for
+    any other line."""
+    if len(text) > _LONGEST_LINE:
+        return 0
+    start = len(text) - len(text.lstrip())
+    found = _HEADING.match(text, start)
+    more = found is not None and found["colon"] == "" and found["times"] == found["many"]
+    return found.end("name") if found is not None and more and found.end() < len(text) else 0
+
+
+@lru_cache(maxsize=256)
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
@@ -141,66 +159,3 @@ def _with_more(text: str) -> Heading | None:
 
 def _times(text: str | None) -> int:
     return max(1, min(_MOST_TIMES, int(text))) if text else 1
-
-
-FactName = Literal["capo", "key", "meter", "tempo"]
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """A setting that a line of the heading gives."""
-
-    name: FactName
-    value: SettingValue
-
-
-_CAPO = re.compile(
-    r"\(?capo(?:daster)?\.?\s*(?:at|on|in|im|:|=)?\s*(?:the\s+)?(?:fret\s*|bund\s*)?"
-    r"(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.)?\s*(?:fret|bund)?\)?(?P<more>\s*\([^()]*\))?",
-    re.IGNORECASE,
-)
-_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
-_KEY = re.compile(
-    r"(?:original\s+)?(?:key|tonart|tonalité|tonalidad)\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+)?)",
-    re.IGNORECASE,
-)
-_METER = re.compile(r"(?:(?:time|meter|takt)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
-                    re.IGNORECASE)  # fmt: skip
-_TEMPO = re.compile(
-    r"(?:tempo|bpm|♩)\s*[:=]?\s*(?:ca\.?\s*|about\s+)?(\d{2,3})(?:\s*bpm)?|(\d{2,3})\s*bpm",
-    re.IGNORECASE,
-)
-
-
-def facts_of(text: str) -> tuple[Fact, ...]:
-    """The settings on a line of the heading; none unless all of the line is settings."""
-    if len(text) > _LONGEST_LINE:
-        return ()
-    found: list[Fact] = []
-    for part in re.split(r"\s*[,;|•]\s*|\s{3,}|\t", text.strip()):
-        if not part:
-            continue
-        fact = _fact(part.strip())
-        if fact is None:
-            return ()
-        found.append(fact)
-    return tuple(found)
-
-
-def _fact(text: str) -> Fact | None:
-    if (capo := _CAPO.fullmatch(text)) is not None:
-        fret = _ROMAN.get(capo[1].lower(), 0) if not capo[1].isdigit() else int(capo[1])
-        return Fact("capo", fret) if fret <= HIGHEST_CAPO else None
-    if (key := _KEY.fullmatch(text)) is not None:
-        try:
-            return Fact("key", parse_key(key[1]))
-        except ValueError:
-            return None
-    if (written := _METER.fullmatch(text)) is not None:
-        meter = meter_of(written[1])
-        return Fact("meter", meter) if meter is not None else None
-    if (tempo := _TEMPO.fullmatch(text)) is not None:
-        beats = int(tempo[1] or tempo[2])
-        return Fact("tempo", beats) if 10 <= beats <= 400 else None
-    return None

@@ -2,7 +2,9 @@
 
 import re
 
-from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.facts import facts_of
+from chartkit.interchange.sheet.headings import heading_of
+from chartkit.interchange.sheet.leftovers import Numbered
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.token import Token
 
@@ -13,14 +15,18 @@ _FEWEST_APART = 2
 Kinds = list[tuple[Token, ...] | None]
 
 
-def unquoted(lines: list[str]) -> list[str]:
+def unquoted(lines: Numbered) -> Numbered:
     """The lines of a quoted mail without its signs, everything in its column; others as they
     are."""
-    filled = [line for line in lines if line.strip()]
-    quoted = sum(line.startswith(">") for line in filled)
-    if quoted < _FEWEST_QUOTED or quoted * 2 <= len(filled):
+    filled = sum(bool(line.strip()) for _, line in lines)
+    quoted = sum(line.startswith(">") for _, line in lines)
+    if not quoted or quoted < min(filled, _FEWEST_QUOTED):
         return lines
-    return [_QUOTE.sub(lambda signs: " " * len(signs[0]), line, count=1) for line in lines]
+    return [
+        (number, _QUOTE.sub(lambda signs: " " * len(signs[0]), line, count=1)
+         if line.startswith(">") else line)
+        for number, line in lines
+    ]  # fmt: skip
 
 
 def closed_up(lines: list[Line], kinds: Kinds) -> tuple[list[Line], Kinds]:

@@ -12,18 +12,48 @@ _SYLLABLES = {
     "DO": "C", "RE": "D", "RÉ": "D", "MI": "E", "FA": "F", "SOL": "G", "LA": "A", "SI": "B",
 }  # fmt: skip
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
-_GERMAN = re.compile(r"H(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
+_GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
+_GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDGHB])es|(?<=[AE])s(?!us))?")
+_MAJOR_SEVENTH = re.compile(r"7\+")
+"""How a major seventh is typed beside syllables (common practice, no source)."""
 _QUALITY = r"(?:[#b♭♯]?(?:m|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
+
+
+Small = Literal["", "capitals", "minor"]
+"""What small letters at the start of chords are: capitals typed lazily, or minor chords."""
+_SMALL_ROOT = re.compile(r"[a-h](?:is|es|s(?!us)|[#b♭♯])?")
+_SMALL = re.compile(
+    rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
+)
+_CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
+_FEWEST_SMALL = 2
+_FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
+"""How tokens begin in rows that may tell what small letters are."""
+_MOST_TOKENS, _LONGEST_TOKEN = 16, 10
 
 
 @dataclass(frozen=True, slots=True)
 class Naming:
-    """The way notes are named."""
+    """The way notes are named; ``small`` tells what small letters are, if anything."""
 
     kind: Literal["letters", "german", "syllables"] = "letters"
+    small: Small = ""
 
     def letters(self, symbol: str) -> str | None:
-        """The symbol with its root and bass as letters; None for what is none here."""
+        """The symbol with its root and bass as capital letters; None for what is none here."""
+        if self.small and _SMALL.fullmatch(symbol):
+            symbol = self._capital(symbol)
+        return self._letters(symbol)
+
+    def _capital(self, symbol: str) -> str:
+        root, slash, bass = symbol.partition("/")
+        found = _SMALL_ROOT.match(root)
+        assert found is not None
+        quality = root[found.end() :]
+        minor = "m" if self.small == "minor" and not quality.startswith(("m", "d", "s")) else ""
+        return found[0].capitalize() + minor + quality + slash + bass.capitalize()
+
+    def _letters(self, symbol: str) -> str | None:
         if self.kind == "letters":
             return symbol
         root, slash, bass = symbol.partition("/")
@@ -34,35 +64,63 @@ class Naming:
             return None
         low = _SYLLABLE.fullmatch(bass)
         bass = bass if low is None else _SYLLABLES[low[1].upper()] + low[2]
-        return _SYLLABLES[found[1].upper()] + found[2] + slash + bass
+        quality = _MAJOR_SEVENTH.sub("maj7", found[2])
+        return _SYLLABLES[found[1].upper()] + quality + slash + bass
 
 
 def _from_german(symbol: str) -> str:
-    if symbol.startswith("H"):
-        return "B" + symbol[1:]
-    if symbol.startswith("B") and not symbol.startswith(("Bb", "B♭", "B#")):
-        return "Bb" + symbol[1:]
-    return symbol
+    found = _GERMAN_ROOT.match(symbol)
+    if found is None:
+        return symbol
+    letter, sign, rest = found[1], found[2] or "", symbol[found.end() :]
+    if letter == "H":
+        return "B" + ("#" if sign == "is" else "b" if sign else "") + rest
+    if letter == "B" and not sign and not rest.startswith(("b", "♭", "#", "♯")):
+        return "Bb" + rest
+    return letter + ("#" if sign == "is" else "b" if sign else "") + rest
 
 
 def naming_of(lines: list[str]) -> Naming:
     """The naming that a sheet's rows of short tokens use.
 
-    Syllables where rows are made of them, German where a row of chords has an H, letters
-    otherwise.
+    Syllables where rows are made of them, German where a row of chords has an H or a Fis,
+    letters otherwise.
     """
     syllables = german = 0
+    plain: list[list[str]] = []
     for line in lines:
         tokens = line.split()
-        if not tokens or len(tokens) > 16 or max(map(len, tokens)) > 10:
+        if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             continue
         if _SYLLABLE.fullmatch(tokens[0]):
             syllables += _all_syllables(tokens)
-        if any(token[0] == "H" for token in tokens):
+        if any(_GERMAN.match(token) for token in tokens):
             german += _has_german(tokens)
+        if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
+            plain.append(tokens)
     if syllables > 1:
         return Naming("syllables")
-    return Naming("german" if german else "letters")
+    return Naming("german" if german else "letters", _small_in(plain))
+
+
+def _small_in(rows: list[list[str]]) -> Small:
+    """What small letters are in a sheet: minor chords where they stand among capital ones in
+    several rows, capitals where all rows have small ones alone."""
+    mixed = small = capital = 0
+    for row in rows:
+        chords = [bare for token in row if (bare := token.strip("()*,|-"))]
+        if not all(token[0] in "ABCDEFGHabcdefgh" for token in chords):
+            continue
+        low = sum(_SMALL.fullmatch(token) is not None for token in chords)
+        high = sum(_CAPITAL.fullmatch(token) is not None for token in chords)
+        if low + high < max(2, len(chords)):
+            continue
+        mixed += low > 0 and high > 0
+        small += high == 0
+        capital += low == 0
+    if mixed >= _FEWEST_SMALL:
+        return "minor"
+    return "capitals" if small >= _FEWEST_SMALL and not capital + mixed else ""
 
 
 def _all_syllables(tokens: list[str]) -> bool:
@@ -72,5 +130,7 @@ def _all_syllables(tokens: list[str]) -> bool:
 
 
 def _has_german(tokens: list[str]) -> bool:
-    chords = sum(re.fullmatch(rf"[A-H]{_QUALITY}", token) is not None for token in tokens)
+    chords = sum(
+        re.fullmatch(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}", token) is not None for token in tokens
+    )
     return chords * 2 > len(tokens) and any(_GERMAN.match(token) for token in tokens)

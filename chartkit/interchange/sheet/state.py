@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from chartkit.chart.model import (
     Chart,
     CueRow,
+    GivenShape,
     Mark,
     MusicRow,
     Row,
@@ -24,8 +25,11 @@ from chartkit.interchange.taken import Findings
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
+_REMARK = re.compile(r"\s*\([^()]*\)\s*$")
 _NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
-_ORDER: tuple[SettingName, ...] = ("title", "writer", "key", "meter", "tempo", "capo", "chords")
+_ORDER: tuple[SettingName, ...] = (
+    "title", "writer", "key", "meter", "tempo", "feel", "capo", "chords",
+)  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -44,6 +48,7 @@ class Sheet:
     bars: BarReader
     top: dict[SettingName, SettingValue] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
+    shapes: list[GivenShape] = field(default_factory=list)
     sections: list[Section] = field(default_factory=list)
     rows: list[Row] = field(default_factory=list)
     opened: Section = Section("")
@@ -143,11 +148,13 @@ class Sheet:
     def chart(self) -> Chart:
         """The chart; without sections where there is no music in it."""
         top = [SettingRow(name, self.top[name]) for name in _ORDER if name in self.top]
+        top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
         music = any(isinstance(row, MusicRow) for one in self.sections for row in one.rows)
         return Chart((*top, *notes), tuple(self.sections) if music else ())
 
 
 def _kind(name: str) -> str:
-    """A section's name without its number: ``verse`` of ``Verse 2``."""
+    """A section's name without its number and remark: ``verse`` of ``Verse 2 (soft)``."""
+    name = _REMARK.sub("", name)
     return _NUMBER.sub("", name).strip().casefold() or name.casefold()

@@ -16,14 +16,15 @@ mere filler; where no meter can stand a meter is a word."""
 STRUCK: tuple[Kind, ...] = ("chord", "bass", "none")
 TIMED: tuple[Kind, ...] = (*STRUCK, "beat", "hold")
 """The kinds that take up time beside others in a bar."""
-Sign = Literal["", "/", "_"]
+Sign = Literal["", "/", "_", "r", "x"]
 
 
 @dataclass(frozen=True, slots=True)
 class Played:
     """One struck chord of a token: ``bass`` alone for ``/E``; neither for N.C.
 
-    With a ``sign`` it is no chord: ``/`` is the chord before struck again, ``_`` held.
+    With a ``sign`` it is no chord: ``/`` is the chord before struck again, ``_`` held, ``r`` a
+    rest, ``x`` a muted stroke.
     """
 
     chord: Chord | None = None
@@ -52,7 +53,15 @@ class Token:
     @property
     def struck(self) -> tuple[Played, ...]:
         """The chords in it, without the signs among them."""
-        return tuple(one for one in self.played if not one.sign)
+        played = self.played
+        if len(played) == 1:
+            return () if played[0].sign else played
+        return tuple(one for one in played if not one.sign)
+
+    @property
+    def letter(self) -> bool:
+        """Whether it is a lone ``r`` or ``x``, which are signs between bar lines only."""
+        return self.text in ("r", "x") and self.kind == "hold"
 
     @property
     def may_fill(self) -> bool:

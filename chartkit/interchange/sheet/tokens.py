@@ -2,8 +2,8 @@
 
 What people type between chords (common practice, no source): bar lines, slashes and dots for
 beats, ``%`` for the bar again, ``N.C.``, ``x2``, remarks in parentheses, dashes and arrows
-from chord to chord.  What shares a beat is joined by commas, ``/`` the chord struck again
-and ``_`` a hold among it.
+from chord to chord.  What shares a beat is joined by commas, ``/`` the chord struck again,
+``_`` a hold, ``r`` a rest and ``x`` a muted stroke among it.
 """
 
 import re
@@ -17,31 +17,36 @@ from chartkit.interchange.sheet.names import Naming
 from chartkit.interchange.sheet.row_of_music import is_music
 from chartkit.interchange.sheet.tablature import is_tablature
 from chartkit.interchange.sheet.token import STRUCK, Kind, Played, Sign, Token
+from chartkit.interchange.sheet.told import is_told
 from chartkit.interchange.taken import SymbolReader
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, parse_note
 
-_SIGNS_BEFORE = r"(?:[/_],){0,8}"
-_SIGNS_BEHIND = r"[!~]*(?:,[/_](?=[,\s|]|$)){0,8},*"
+_SIGNS_BEFORE = r"(?:[/_rx],){0,8}"
+_SIGNS_BEHIND = r"[!~]*(?:,[/_rx](?=[,\s|]|$)){0,8},*"
 _TOKEN = re.compile(
     # (Bb7(b9)), parentheses in parentheses
     rf"{_SIGNS_BEFORE}<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\){_SIGNS_BEHIND}"
     rf"|{_SIGNS_BEFORE}<?\([^()|]*\){_SIGNS_BEHIND}"  # (C7) or a remark
     r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
-    r"|[^\s|(]+(?:\([^()\s|]*\)[^\s|()]*)*|\S"  # a chord or a word
+    r"|(?:[^\s|(:]|:(?!\|))+(?:\([^()\s|]*\)[^\s|():]*)*|\S"  # a chord or a word
 )
 _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
 _TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
+_COUNT = re.compile(r"\d{1,2}")
+"""A figure among chords is no word: it counts bars or beats."""
 _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
 _APART = re.compile(r"(?:[^\s()→>–—-]|-(?=\d))+")
+_RESOLVING = re.compile(r"([A-H][#b♭♯]?)(?:sus)?4-3")
+"""A fourth held back before the third: ``D4-3`` (common practice, no source)."""
 _LASTING = re.compile(r"([^()*\s]+)(\(\d{1,2}\)|\*\d{1,2})")
 NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
 """Full-width letters and signs to plain ones (Unicode, Halfwidth and Fullwidth Forms)."""
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
 _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
-_SIGNS: dict[str, Sign] = {"/": "/", "_": "_"}
+_SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
 _RESTING = ("rest", "tacet", "pause")
 _LONGEST_TOKEN = 120
 WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
@@ -66,18 +71,25 @@ class Tokens:
             return None
         pieces = line.text.split()
         small = sum(piece[0].islower() for piece in pieces)
-        if small > 3 and small * 2 > len(pieces):
+        if small > 3 and small * 2 > len(pieces) and not self.naming.small:
             return None  # no chord begins with a small letter
         found: list[Token] = []
         words = chords = sure = 0
+        barred = "|" in line.text
         for kind, text, at, played in self._found(line.text):
-            found.append(Token(kind, line.column(at), text, played, line.column(at + len(text))))
-            words += kind == "word"
+            token = Token(kind, line.column(at), text, played, line.column(at + len(text)))
+            if token.letter and not barred:
+                kind, token = "word", replace(token, kind="word", played=())
+            found.append(token)
+            words += kind == "word" and not _COUNT.fullmatch(text)
             chords += kind in STRUCK
             sure += kind in STRUCK and text not in WORDS_TOO
             if words > 3 and words > chords:
                 return None
-        return tuple(found) if is_music(found, words, chords, sure) else None
+        if words and self.naming.small and any(piece[0].islower() for piece in pieces):
+            return None
+        music = is_music(found, words, chords, sure) and not is_told(line.text)
+        return tuple(found) if music else None
 
     def _found(self, line: str) -> Iterator[Part]:
         """The tokens of a line in order, a rest of several words as one."""
@@ -98,6 +110,11 @@ class Tokens:
         kind, played = self.read(text)
         if kind == "cue" and (together := self._together(text, start)):
             return together
+        if kind == "word" and (late := _RESOLVING.fullmatch(text)) is not None:
+            held, free = f"{late[1]}sus4", late[1]
+            last = start + len(text) - 1
+            return [("chord", held, start, self.read(held)[1]),
+                    ("chord", free, last, self.read(free)[1])]  # fmt: skip
         if kind == "word" and (lasting := _LASTING.fullmatch(text)) is not None:
             own_kind, own = self.read(lasting[1])
             if own_kind == "chord":
@@ -170,7 +187,7 @@ class Tokens:
         return None if None in parts else tuple(part for part in parts if part is not None)
 
     def _chord(self, text: str) -> Played | None:
-        bare = text.lstrip("<").rstrip("!~,*;.'´`")
+        bare = text.lstrip("<").rstrip("!~,*;.'´`^")
         optional = bare.startswith("(") and bare.endswith(")")
         if optional:
             bare = bare[1:-1].strip().rstrip("!~")

@@ -86,7 +86,7 @@ def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line,
     times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES))
     if (
         times is not None
-        and line.column(times.start(1)) >= row_end
+        and (line.column(times.start(1)) >= row_end or times[1].startswith("("))
         and line.text.strip() != times[1]
     ):
         return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]

@@ -20,7 +20,8 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.view import View
 from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
-from chartkit.interchange.sheet.headings import facts_of, heading_of
+from chartkit.interchange.sheet.facts import facts_of
+from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import width_of
 from chartkit.interchange.sheet.meters import with_meters_told
 from chartkit.interchange.sheet.under import VERSE

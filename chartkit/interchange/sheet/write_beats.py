@@ -18,7 +18,8 @@ class WrittenBeat(NamedTuple):
 def beats_of(arranged: ArrangedBar, free: bool) -> Iterator[WrittenBeat]:
     """The written places of a bar with what is struck in each.
 
-    What shares a beat is parted by commas; a slash is the chord again, "_" a hold.
+    What shares a beat is parted by commas; a slash is the chord again, "_" a hold, "r" a rest,
+    "x" a muted stroke.
     """
     bar: Bar = arranged.bar
     if free or not bar.beats_written:
@@ -26,7 +27,8 @@ def beats_of(arranged: ArrangedBar, free: bool) -> Iterator[WrittenBeat]:
             yield WrittenBeat(i if free else strike.onset, ((strike, "", ""),))
         return
     signs: dict[int, ArrangedStrike | str] = dict.fromkeys(bar.holds, "_")
-    signs |= dict.fromkeys(bar.slashes, "/")
+    signs |= dict.fromkeys(bar.slashes, "/") | dict.fromkeys(bar.silences, "r")
+    signs |= dict.fromkeys(bar.mutes, "x")
     signs |= {strike.onset: strike for strike in arranged.strikes}
     for at in range(0, bar.length, TICKS_PER_BEAT):
         inside = [signs[tick] for tick in range(at, at + TICKS_PER_BEAT) if tick in signs]

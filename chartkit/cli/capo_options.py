@@ -1,0 +1,53 @@
+"""The options of ``chartkit capo``: what the player allows, whom to play beside, what to print."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from chartkit.cli.values import file_path, whole_number
+
+Studio = Annotated[
+    bool,
+    typer.Option(
+        "--studio/--live",
+        help="In the studio there is time to tune the guitar down; live, with one guitar, not.",
+    ),
+]
+Highest = Annotated[
+    int,
+    typer.Option(
+        "--highest", metavar="FRET", parser=whole_number(0, 11),
+        help="The highest fret welcome for the capo, 0 to 11.",
+    ),
+]  # fmt: skip
+TuneDown = Annotated[
+    int,
+    typer.Option(
+        "--tune-down", metavar="STEPS", parser=whole_number(0, 5),
+        help="How many half steps the guitar may be tuned down, 0 to 5.",
+    ),
+]  # fmt: skip
+Beside = Annotated[
+    str | None,
+    typer.Option(
+        "--beside", metavar="FRET|CHART", show_default=False,
+        help="Ranks for a second guitar: the first guitar's capo, or a chart of its part.",
+    ),
+]  # fmt: skip
+Guitars = Annotated[
+    int | None,
+    typer.Option(
+        "--guitars", metavar="NUMBER", parser=whole_number(2, 4), show_default=False,
+        help="Spreads so many guitars over the neck, 2 to 4.",
+    ),
+]  # fmt: skip
+Sheet = Annotated[
+    Path | None,
+    typer.Option(
+        "--sheet", metavar="PDF", show_default=False, parser=file_path,
+        help="Draws the options on a page as well.",
+    ),
+]  # fmt: skip
+AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
+Every = Annotated[bool, typer.Option("--all", help="Shows every option, not only the first few.")]

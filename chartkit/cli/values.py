@@ -1,0 +1,72 @@
+"""How the values of options are read: choices, numbers, paths.
+
+A reader takes the text that was given, and raises ValueError in plain words when it will not do.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, get_args
+
+_WHOLE = re.compile(r"[+-]?[0-9]+", re.ASCII)
+_DECIMAL = re.compile(r"\+?[0-9]{1,6}(\.[0-9]{1,9})?", re.ASCII)
+_MOST_DIGITS = 9
+
+
+def any_of(choices: object) -> str:
+    """The values of a Literal as a help text shows them: ``full|words|line``."""
+    return "|".join(get_args(choices))
+
+
+def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
+    """A reader that takes one of the choices; capitals only count where choices differ by them."""
+
+    def read(text: str) -> Any:
+        if text in choices:
+            return text
+        folded = [one for one in choices if one.casefold() == text.casefold()]
+        if len(folded) == 1:
+            return folded[0]
+        near = get_close_matches(text.casefold(), choices, 1, 0.6)
+        meant = f'; did you mean "{near[0]}"?' if near else ""
+        raise ValueError(f'"{text}" is not one of {listed(choices)}{meant}')
+
+    return read
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words as a sentence has them: ``text, json or musicxml``."""
+    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
+def whole_number(least: int, most: int | None = None) -> Callable[[str], int]:
+    """A reader of a whole number within limits."""
+    limits = f"from {least} to {most}" if most is not None else f"from {least} up"
+
+    def read(text: str) -> int:
+        plain = text.strip().replace("−", "-")
+        if _WHOLE.fullmatch(plain) is None:
+            raise ValueError(f'"{text}" is not a whole number: write one {limits}')
+        number = int(plain) if len(plain) <= _MOST_DIGITS else None
+        if number is None or number < least or (most is not None and number > most):
+            raise ValueError(f"{text} is out of reach: it goes {limits}")
+        return number
+
+    return read
+
+
+def decimal_number(text: str) -> float:
+    """A number of ordinary size, such as ``1.2``.  Raises ValueError."""
+    plain = text.strip()
+    if _DECIMAL.fullmatch(plain) is None:
+        point = f"; write {plain.replace(',', '.')}" if re.fullmatch(r"\d+,\d+", plain) else ""
+        raise ValueError(f'"{text}" is not a number{point}')
+    return float(plain)
+
+
+def file_path(text: str) -> Path:
+    """A name of a file or folder.  Raises ValueError for one that no system takes."""
+    if "\0" in text:
+        raise ValueError("no file has a null character in its name")
+    return Path(text)

@@ -1,0 +1,96 @@
+"""What the faces of type on a page tell: lines that lean are remarks, lines in the bold type of
+known section names name sections too, where few lines are so (common practice, no source)."""
+
+import re
+from dataclasses import replace
+
+from chartkit.interchange.pdf_text.pieces import Piece
+from chartkit.interchange.sheet.facts import facts_of
+from chartkit.interchange.sheet.headings import heading_of
+
+Row = list[Piece]
+
+_FEW = 0.25
+_MOST_WORDS = 5
+_HEAD = 4
+"""How many rows at most are the song's head where no section is named."""
+_SAYS = re.compile(r"[a-z]{3}")
+_ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
+
+
+def text_of(row: Row) -> str:
+    """The text of a row, its pieces with blanks between them."""
+    return " ".join(piece.text.strip() for piece in row)
+
+
+def told_by_type(pages: list[list[Row]]) -> list[list[Row]]:
+    """The pages with signs around what is told by its type alone, as they would be typed:
+    parentheses for a remark, ``==`` before the name of a section."""
+    every = [row for page in pages for row in page]
+    left = min((row[0].x for row in every), default=0.0)
+    known = {id(row): _face(row) for row in every if heading_of(text_of(row)) is not None}
+    faces = set(known.values())
+    names = _few([row for row in every if _is_name(row, left, faces)], every)
+    begins = (i for i, row in enumerate(every) if id(row) in known or id(row) in names)
+    song = every[next(begins, _HEAD) :]
+    remarks = _few([row for row in song if _is_remark(row)], song)
+    remarks |= {id(row) for row in song if _is_ending(row, left)}
+
+    def told(row: Row) -> Row:
+        if id(row) in names:
+            return _between("== ", row, "")
+        return _between("(", row, ")") if id(row) in remarks else row
+
+    return [[told(row) for row in page] for page in pages]
+
+
+def is_remark_by_type(row: Row) -> bool:
+    """Whether a row was put in parentheses here."""
+    return row[0].text.startswith("(") and row[0].advances[0] == 0
+
+
+def _few(rows: list[Row], among: list[Row]) -> set[int]:
+    """The rows, by what they are, where they are few among others; else none."""
+    return {id(row) for row in rows} if len(rows) <= _FEW * len(among) else set()
+
+
+def _face(row: Row) -> float | None:
+    """The size of a row that is all bold and in one size."""
+    sizes = {round(piece.size, 1) for piece in row}
+    bold = all(piece.bold for piece in row)
+    return sizes.pop() if bold and len(sizes) == 1 else None
+
+
+def _is_remark(row: Row) -> bool:
+    text = text_of(row)
+    return all(piece.leans for piece in row) and _says_more(text) and not text.startswith("(")
+
+
+def _is_name(row: Row, left: float, faces: set[float | None]) -> bool:
+    """Whether a row is in the bold type in which known sections are named, at the margin."""
+    text = text_of(row)
+    short = len(text.split()) <= _MOST_WORDS and abs(row[0].x - left) <= row[0].size
+    face = _face(row)
+    return short and face is not None and face in faces and heading_of(text) is None
+
+
+def _is_ending(row: Row, left: float) -> bool:
+    """Whether a row is the number of an ending, which stands over its bar."""
+    inside = len(row) > 1 or row[0].x > left + 2 * row[0].size
+    return inside and _ENDING.fullmatch(text_of(row)) is not None
+
+
+def _says_more(text: str) -> bool:
+    """Whether a text has words and is no name of a section or setting as it is."""
+    return _SAYS.search(text) is not None and heading_of(text) is None and not facts_of(text)
+
+
+def _between(before: str, row: Row, after: str) -> Row:
+    """The row with signs around its text that take no room."""
+    first = row[0]
+    opened = replace(
+        first, text=before + first.text, advances=((0.0,) * len(before) + first.advances)
+    )
+    *others, last = [opened, *row[1:]]
+    closed = replace(last, text=last.text + after, advances=(*last.advances, *[0.0] * len(after)))
+    return [*others, closed]

@@ -1,0 +1,48 @@
+"""The text of a saved mail, by Python's own reader of mails (RFC 5322, RFC 2045)."""
+
+from dataclasses import dataclass
+from email import message_from_bytes, policy
+from email.message import EmailMessage, MIMEPart
+
+from chartkit.interchange.html_text import text_of_html
+from chartkit.interchange.taken import Refused
+from chartkit.interchange.wording import one_line
+
+
+@dataclass(frozen=True, slots=True)
+class Mail:
+    """What is read of a mail: its subject, its text, and the names of files attached to it."""
+
+    subject: str
+    text: str
+    attached: tuple[str, ...]
+
+
+def read_mail(data: bytes) -> Mail:
+    """The mail in a file.  Raises Refused for one that cannot be read or has no text."""
+    try:
+        message = message_from_bytes(data, policy=policy.default)
+        assert isinstance(message, EmailMessage)
+        body = message.get_body(preferencelist=("plain", "html"))
+        text = "" if body is None else _content(body)
+        attached = tuple(
+            one_line(str(part.get_filename() or part.get_content_type()))
+            for part in message.iter_attachments()
+        )
+        subject = one_line(str(message.get("Subject", "")))
+    except Exception:
+        # A parser of strangers' files may fail in any way; none is a mistake of ours.
+        raise Refused("this mail is damaged: its text cannot be read") from None
+    if not text.strip():
+        raise Refused("this mail holds no text" + (f", only {attached[0]}" if attached else ""))
+    return Mail(subject, text.replace("\r\n", "\n").replace("\r", "\n"), attached)
+
+
+def _content(part: MIMEPart) -> str:
+    """The text of a part; an unknown set of characters is read as UTF-8."""
+    try:
+        text = str(part.get_content())
+    except LookupError:
+        payload = part.get_payload(decode=True)
+        text = payload.decode("utf-8", "replace") if isinstance(payload, bytes) else ""
+    return text_of_html(text) if part.get_content_subtype() == "html" else text

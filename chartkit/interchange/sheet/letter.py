@@ -1,0 +1,90 @@
+"""What belongs to a letter and not to the song in it: lines of a mail's head, its signature."""
+
+import re
+
+from chartkit.interchange.sheet.headings import heading_of
+from chartkit.interchange.sheet.leftovers import Numbered
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import one_line
+
+_OF_A_HEAD = re.compile(
+    r"\s*(From|To|Cc|Bcc|Date|Sent|Subject|Reply-To|Von|An|Datum|Gesendet|Betreff|De|À|Envoyé|"
+    r"Objet|Para|Fecha|Asunto|Enviado)\s*:(?=\s|$)"
+)
+_SUBJECT = {"Subject", "Betreff", "Objet", "Asunto"}
+_SAID_BY = re.compile(
+    r"\s*(?:-{2,}.{3,40}(?i:message|nachricht|mensaje).{0,20}-{2,}|"
+    r"(?:On|Am|Le|El)\b.{6,120}\b(?:wrote|schrieb.{0,60}|a écrit|escribió)\s?:|"
+    r"Sent from my .{1,30}|Von meinem .{1,30} gesendet\.?)\s*"
+)
+_SIGNATURE = re.compile(r"\s*-- ?")
+"""RFC 3676, 4.3: two dashes and a blank begin a signature; many programs drop the blank."""
+_MOST_IN_SIGNATURE = 8
+_LIKE_MUSIC = re.compile(
+    r"[|:(\[]*(?:[A-H][#b♭♯\dmsaugdi+()/A-G]{0,8}[*:|)\],.]*|[|/%:x-]\S{0,8}|N\.?C\.?)"
+)
+_LONGEST = 160
+_SAID = 60
+
+
+def without_letter(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines with those of a mail's head emptied, but for the subject, and without a
+    signature at the end; what is left out is told."""
+    gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
+    kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
+    if gone:
+        number, first = lines[min(gone)]
+        others = " and others" if len(gone) > 1 else ""
+        findings.leave_out(
+            "mail-head", f"lines of a mail's head: {_quoted(first)}{others}", f"{number}:1"
+        )
+    return _without_signature(kept, findings, of_a_mail=bool(gone))
+
+
+def _heads(lines: Numbered) -> set[int]:
+    """Which lines are of a head: two or more together, the first subject of all kept."""
+    told = [_told(line) for _, line in lines]
+    heads = {
+        i for i, name in enumerate(told)
+        if name and (told[i - 1 : i] not in ([], [""]) or told[i + 1 : i + 2] not in ([], [""]))
+    }  # fmt: skip
+    first = min((i for i in heads if told[i] in _SUBJECT), default=-1)
+    return heads - {first}
+
+
+def _told(line: str) -> str:
+    found = _OF_A_HEAD.match(line) if ":" in line[:20] else None
+    return found[1] if found else ""
+
+
+def _is_said_by(line: str) -> bool:
+    return len(line) <= _LONGEST and _SAID_BY.fullmatch(line) is not None
+
+
+def _without_signature(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:
+    """The lines up to a signature: few lines to the end with neither heading nor chords."""
+    filled = 0
+    for at in range(len(lines) - 1, -1, -1):
+        number, line = lines[at]
+        if _SIGNATURE.fullmatch(line) and (line.endswith(" ") or of_a_mail):
+            if not filled:
+                return lines[:at]
+            said = _quoted(next(text for _, text in lines[at + 1 :] if text.strip()))
+            findings.leave_out("signature", f"the signature of a mail: {said}", f"{number}:1")
+            return lines[:at]
+        filled += bool(line.strip())
+        if filled > _MOST_IN_SIGNATURE or _is_of_a_song(line[:_LONGEST]):
+            break
+    return lines
+
+
+def _is_of_a_song(line: str) -> bool:
+    """Whether a line is a section's name or could be a row of chords."""
+    words = line.split()
+    return bool(words) and (
+        heading_of(line) is not None or all(_LIKE_MUSIC.fullmatch(word) for word in words)
+    )
+
+
+def _quoted(line: str) -> str:
+    return f'"{one_line(line)[:_SAID]}"'

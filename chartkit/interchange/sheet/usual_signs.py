@@ -1,0 +1,105 @@
+"""Rows of chords and repeats typed in less usual signs, with the usual ones in their place.
+
+What people type for a repeat (common practice, no source): ``[: C G :]``, ``/: C G :/``; and
+rows of chords in brackets, ``[C] [G]``, or behind a section's name without a colon.  Every
+sign is put in the place of another, so that chords keep their columns.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.sheet.headings import heading_of, name_before_more
+from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.token import STRUCK, TIMED
+from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
+
+_OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")
+_CLOSES = re.compile(r"(?<=[\s\w)]):[\]}/)](?=\s|[x×(\d]|$)")
+_BRACKETS = str.maketrans("[]{}", "    ")
+_PLAYED_AGAIN = re.compile(
+    r"(\s*)\(([^()]+)\)(\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*)", re.IGNORECASE
+)
+_NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
+_APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
+_LETTER = re.compile(r"\s*\[([A-H])\]\s*")
+_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_SIGNS = ":[]{}()*<"
+_ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
+"""How the last of a row of chords can begin."""
+_OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
+_LONGEST_ROW = 400
+
+
+def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
+    """The lines, those that are music in unusual signs with the usual ones.
+
+    A letter alone in brackets names a section where the letters go on from A, B, ...; else it
+    is a chord.
+    """
+    letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
+    named = "ABCDEFGH".startswith("".join(letters))
+    return [line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens)
+            for line in lines]  # fmt: skip
+
+
+def _usual(line: Line, tokens: Tokens) -> Line:
+    if len(line.text) > _LONGEST_ROW or not line.text.strip():
+        return line
+    text = line.text
+    if not text[-1].isdigit() and not any(sign in text for sign in _SIGNS):
+        return _with_colon(line, tokens)
+    text = _APART_TIMES.sub(r" \1\2", text)
+    if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
+        return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
+    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", text.translate(_BRACKETS))
+    if "*" in bare and tokens.row(line) is None:
+        bare = bare.replace("*", " ")
+    if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
+        return replace(line, text=bare)
+    return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_name(line: Line, tokens: Tokens) -> Line | None:
+    """A section's name in brackets and chords behind it, with a colon instead; None for any
+    other line."""
+    named = _NAMED.match(line.text)
+    if named is None or heading_of(name := f" {named[1].strip()}:") is None:
+        return None
+    rest = _usual(replace(line, text=line.text[named.end() :], columns=None), tokens).text
+    if not _is_music(line, rest, tokens):
+        return None
+    return replace(line, text=name.ljust(named.end()) + rest)
+
+
+def _names_music(line: Line, text: str, tokens: Tokens) -> bool:
+    """Whether a text is a section's name with a colon and a row of chords behind it."""
+    heading = heading_of(text)
+    if heading is None or heading.rest_at is None:
+        return False
+    start = len(text) - len(text.lstrip()) + heading.rest_at
+    return _is_music(line, text[start:], tokens)
+
+
+def _with_colon(line: Line, tokens: Tokens) -> Line:
+    """A section's name and chords on one line, with a colon between them."""
+    last = line.text.rpartition(" ")[2]
+    may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
+    end = name_before_more(line.text) if may_be else 0
+    called = _CALLED_CHORDS.match(line.text, end) if end else None
+    if called is None:
+        return line
+    rest = line.text[called.end() :]
+    sure = any(word not in WORDS_TOO for word in rest.split())
+    if not sure or not _is_music(line, rest, tokens):
+        return line
+    gap = ":".ljust(called.end() - end)
+    return replace(line, text=line.text[:end] + gap + rest)
+
+
+def _is_music(line: Line, text: str, tokens: Tokens) -> bool:
+    """Whether a text is a row of chords and nothing among them is a word."""
+    row = tokens.row(replace(line, text=text, columns=None))
+    return row is not None and (
+        any(token.kind in STRUCK for token in row) and all(t.kind in _OF_MUSIC for t in row)
+    )

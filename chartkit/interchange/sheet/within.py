@@ -1,0 +1,51 @@
+"""Chords typed among the words in brackets: the words without them, and each chord in the column
+of the word or syllable that it stands before."""
+
+import re
+from dataclasses import replace
+
+from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.token import STRUCK, Token
+from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
+
+_BRACKETED = re.compile(r"([(\[])([^()\[\]\s][^()\[\]]{0,40})([)\]])( ?)")
+_PAIRS = {"()", "[]"}
+_LONGEST = 1000
+
+
+def chords_within(line: Line, tokens: Tokens) -> tuple[Line, list[Token]] | None:
+    """The words of a line and the chords that stood in brackets among them; None where none
+    did.  A lone (A) or (Am) is rather a word."""
+    text = line.text
+    if len(text) > _LONGEST or not ("(" in text or "[" in text):
+        return None
+    words, chords = _taken_apart(text, tokens)
+    sure = any(token.text not in WORDS_TOO for token in chords)
+    if not chords or not any(map(str.isalpha, words)) or not (sure or len(chords) > 1):
+        return None
+    return replace(line, text=words.rstrip(), columns=None), chords
+
+
+def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
+    """The words, with a hyphen where a chord stood within one; and the chords in their places."""
+    words, at = "", 0
+    found: list[Token] = []
+    for match in _BRACKETED.finditer(text):
+        own = _chords(match[2], tokens) if match[1] + match[3] in _PAIRS else []
+        if not own:
+            continue
+        words += text[at : match.start()]
+        at = match.end() if words[-1:] in ("", " ") else match.end(3)
+        if words[-1:].isalpha() and text[at : at + 1].isalpha():
+            words += "-"
+        start = len(words) + (text[at : at + 1] == " " and bool(words))
+        found += [replace(one, column=start, end=start) for one in own]
+    return words + text[at:], found
+
+
+def _chords(inside: str, tokens: Tokens) -> list[Token]:
+    """The chords that stand between two brackets; none where anything else does."""
+    row = tokens.row(Line(0, inside))
+    if row is None or any(token.kind not in STRUCK for token in row):
+        return []
+    return list(row)

@@ -1,0 +1,35 @@
+"""What a shell is offered that asks how a call could go on."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+CODE = "import sys; sys.argv[0] = 'chartkit'\nfrom chartkit.cli.start import run\nrun()"
+
+
+def offered(words: str) -> list[str]:
+    """What bash is offered for the last word of a call."""
+    done = subprocess.run(
+        [sys.executable, "-c", CODE], capture_output=True, text=True, check=True,
+        env={**os.environ, "_CHARTKIT_COMPLETE": "complete_bash", "COMP_WORDS": words,
+             "COMP_CWORD": str(len(words.split(" ")) - 1)},
+    )  # fmt: skip
+    assert done.stderr == ""
+    return done.stdout.split()
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("chartkit en", ["engrave"]),
+        ("chartkit engrave --sh", ["--show"]),
+        ("chartkit engrave a.chart --paper t", ["tablet"]),
+        ("chartkit engrave a.chart --capo nonsense --pa", ["--paper"]),
+        ("chartkit plan night.toml --order ", ["set", "free"]),
+    ],
+)
+def test_commands_options_and_choices_are_offered(words: str, found: list[str]) -> None:
+    """Commands, options and the choices of options complete, also after a value that is wrong."""
+    assert offered(words) == found

@@ -1,0 +1,78 @@
+"""What engraving says of a page, and under which name the chart travels inside it."""
+
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+from typer.testing import CliRunner, Result
+
+from chartkit.cli.main import program
+
+SHARP = "title: Sharp\nkey: F#\n\n| F# | B | C#7 | F# |\n"
+OPEN = "title: Open\nkey: E\n\n| E | A | B7 | E |\n"
+NO_KEY = "title: Keyless\n\n| D | G | A7 | D |\n"
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty working folder."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def call(*arguments: str, given: str | None = None) -> Result:
+    """Runs the program with arguments."""
+    return CliRunner().invoke(program(arguments), list(arguments), input=given)
+
+
+@pytest.mark.parametrize(
+    ("chart", "told"),
+    [
+        (SHARP, "Capo 2, E major shapes, sounds in F♯ major; by the fingerings this capo is best"),
+        (OPEN, "Key of E major; by the fingerings no capo is best"),
+    ],
+)
+def test_the_capo_chosen_is_said_or_that_there_is_none(chart: str, told: str) -> None:
+    """With the best capo asked for, the message says what was decided, none among it."""
+    Path("a.chart").write_text(chart)
+    assert call("engrave", "a.chart", "--capo", "best").stderr == f"a.pdf: 1 page; {told}\n"
+
+
+def test_message_and_page_agree_on_a_key_that_is_not_given() -> None:
+    """The page says that no key is given; the message says so too, what is taken for it, and
+    how to settle it."""
+    Path("a.chart").write_text(NO_KEY)
+    done = call("engrave", "a.chart")
+    assert done.stderr.splitlines() == [
+        "a.chart: no key is given; its chords are taken to be in D major",
+        "  hint: a row such as key: D major settles it, and the page tells it",
+        "a.pdf: 1 page; key not given",
+    ]
+    assert "key not given" in PdfReader("a.pdf").pages[0].extract_text()
+
+
+@pytest.mark.parametrize(
+    ("name", "inside"),
+    [
+        ("harbour song.chart", "harbour song.chart"),
+        ("Élan.txt", "Élan.chart"),
+        ("a.b.chart", "a.b.chart"),
+        ("what?.chart", "what.chart"),
+        ("...chart", "song.chart"),
+        ("x" * 120 + ".chart", "x" * 80 + ".chart"),
+        ("tab\there.chart", "tabhere.chart"),
+    ],
+)
+def test_a_chart_travels_under_its_own_name(name: str, inside: str) -> None:
+    """The file inside the PDF is named after the chart, without signs that some systems refuse,
+    and intake finds it there."""
+    Path(name).write_text(OPEN)
+    assert call("engrave", name, "-o", "page.pdf").exit_code == 0
+    assert dict(PdfReader("page.pdf").attachments) == {inside: [OPEN.encode()]}
+    assert call("intake", "page.pdf").stdout == OPEN
+
+
+def test_a_chart_without_a_name_is_a_song() -> None:
+    """What came from standard input travels as song.chart."""
+    assert call("engrave", "-", "-o", "page.pdf", given=OPEN).exit_code == 0
+    assert list(PdfReader("page.pdf").attachments) == ["song.chart"]

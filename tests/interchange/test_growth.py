@@ -1,0 +1,38 @@
+"""Reading and writing scores takes work in step with what is in them."""
+
+import pytest
+
+from chartkit.diagnostics import Source
+from chartkit.interchange.musicxml.read import read_musicxml
+from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import chord_or_none
+from tests.work import steps
+
+_ROW = "| C | F | G | C |\n"
+_WORDS = ": one | two | three | four |\n"
+
+
+def _verses(count: int) -> str:
+    return "key: C\n\n== Verse\n" + _ROW + _WORDS * count
+
+
+def _rows(count: int) -> str:
+    return "key: C\n\n== Verse\n" + (_ROW + _WORDS) * count
+
+
+@pytest.mark.parametrize("song", [_verses, _rows])
+def test_twice_the_words_are_twice_the_work_both_ways(song):
+    """A score with twice the verses, or twice the rows, costs no more than twice as much to
+    write and to read."""
+    work = {}
+    for count in (30, 60, 120):
+        chart = read_chart(Source(song(count), "song.chart")).chart
+        data = musicxml_bytes(chart)
+        work[count] = (
+            steps(lambda chart=chart: musicxml_bytes(chart)),
+            steps(lambda data=data: read_musicxml(data, chord_or_none)),
+        )
+    for way in (0, 1):
+        first, second = (work[2 * n][way] - work[n][way] for n in (30, 60))
+        assert 0 < second < 2.1 * first

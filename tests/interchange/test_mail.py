@@ -1,0 +1,138 @@
+"""Sheets out of mails: saved ones, and text that was copied from one with what clings to it."""
+
+from email.message import EmailMessage
+
+import pytest
+
+from chartkit.interchange.taken import Refused, Taken
+from tests.interchange.reading import body, codes, reads_back, taken
+
+SHEET = "Paper Boats\n\nC        G\nüber die Brücke\n"
+BODY = "C G\n: über die / Brücke"
+
+
+def mail(text: str, subtype: str = "plain", **more: str) -> EmailMessage:
+    """A mail with a text."""
+    made = EmailMessage()
+    made["From"], made["Date"] = "Ines <ines@example.org>", "Mon, 3 Feb 2025 10:00:00 +0100"
+    for name, value in more.items():
+        made[name] = value
+    made.set_content(text, subtype=subtype, cte="quoted-printable")
+    return made
+
+
+@pytest.mark.parametrize("coding", ["quoted-printable", "base64", "8bit"])
+def test_a_saved_mail_gives_its_text(coding: str) -> None:
+    """However the text is coded, it is the sheet; the subject is the title."""
+    made = EmailMessage()
+    made["From"], made["Subject"] = "Ines <ines@example.org>", "Fwd: Über die Brücke"
+    made.set_content(SHEET, cte=coding)
+    found = taken(made.as_bytes())
+    assert (found.format, body(found.chart)) == ("mail", BODY)
+    assert found.chart.text("title") == "Über die Brücke"
+    reads_back(found.chart)
+
+
+def test_what_is_attached_is_told() -> None:
+    """The plain one of two texts is read; a file beside it is left out, by name."""
+    made = mail(SHEET)
+    made.add_alternative("<p>C G</p>", subtype="html")
+    made.add_attachment(b"%PDF-1.4", maintype="application", subtype="pdf", filename="song.pdf")
+    found = taken(made.as_bytes())
+    assert body(found.chart) == BODY
+    left = [f.message for f in found.findings if f.certainty == "left-out"]
+    assert left == ["a file attached to the mail: song.pdf"]
+
+
+def test_a_mail_that_is_a_page_gives_its_lines() -> None:
+    """Blanks that hold a chord over its word keep their columns; what is not shown is no text."""
+    page = (
+        "<html><head><title>Not the song</title></head><body><div>C&nbsp;&nbsp;&nbsp;&nbsp;G</div>"
+        "<div>low tide</div><br><pre>Am   F\nand  away</pre>C<br>home<style>p {}</style></body>"
+    )
+    found = taken(mail(page, "html", Subject="Low Tide").as_bytes())
+    assert body(found.chart) == "C G\n: low / tide\nAm F\n: and / away\nC\n: home"
+    assert found.chart.text("title") == "Low Tide"
+
+
+def test_mails_that_hold_no_sheet() -> None:
+    """A mail without text, with a picture alone, or torn, is refused in a line."""
+    empty = mail("")
+    picture = EmailMessage()
+    picture["From"], picture["Subject"] = "a@example.org", "x"
+    picture.add_attachment(b"\x89PNG", maintype="image", subtype="png", filename="page.png")
+    for data, reason in (
+        (empty.as_bytes(), "holds no text"),
+        (picture.as_bytes(), "holds no text, only page.png"),
+        (mail("only words").as_bytes().replace(b"only words", b"\n"), "holds no text"),
+    ):
+        with pytest.raises(Refused, match=reason):
+            taken(data)
+
+
+COPIED = """\
+From: Ines <ines@example.org>
+To: me
+Subject: Re: Paper &amp; Boats
+Date: Mon, 3 Feb 2025 10:00:00 +0100
+
+Hi!
+Verse
+C&nbsp; &nbsp; G
+low&nbsp;ti&shy;de &amp; home
+Am=20     F
+it=E2=80=99s you&#39;re &quot;late&quot;
+
+--\x20
+Ines
+The Tidewater Five
+"""
+
+
+def _left(found: Taken) -> list[tuple[str, str]]:
+    return [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
+
+
+def test_a_mail_that_was_copied() -> None:
+    """Codes are read as what they stand for, the head and the signature are left out and told,
+    and the subject is the title."""
+    found = taken(COPIED)
+    assert body(found.chart) == (
+        '== Verse\nC G\n: low / tide & home\nAm F\n: it’s / you\'re "late"'
+    )
+    assert found.chart.text("title") == "Paper & Boats"
+    assert [str(row.value) for row in found.chart.top if row.name == "note"] == ["Hi!"]
+    assert _left(found) == [("mail-head", "1:1"), ("signature", "13:1")]
+    assert {"mail-codes", "page-codes"} <= codes(found)
+    reads_back(found.chart)
+
+
+def test_an_answer_with_the_song_under_it() -> None:
+    """What is quoted is read in its columns; who wrote it when is left out."""
+    found = taken(
+        "Hi Tobias, here it is\n\nOn Mon, Feb 3, 2025 Ines <ines@example.org> wrote:\n\n"
+        "> Paper Boats\n>\n> G      D\n> low=\n tide is =3D here<br>\n> C\n> home =E9t&eacute;\n"
+        "> -- \n> Ines\n"
+    )
+    assert body(found.chart) == "G D\n: low / tide is = here\nC\n: home été"
+    assert found.chart.text("title") == "Paper Boats"
+    assert _left(found) == [("mail-head", "3:1"), ("signature", "12:1")]
+
+
+def test_what_only_looks_like_a_mail() -> None:
+    """Two dashes between stanzas, an equals sign between chords, a word with an ampersand and
+    one line that begins like a head's are the song's own."""
+    found = taken(
+        "Song\n\nC  G\nlow tide\n--\nF  C\nrock & roll AT&T;\nTo: the sea\nC => G7\nhome\n"
+    )
+    assert body(found.chart) == (
+        "C G\n: low / tide\nF C\n: rock / & roll AT&T; To: the sea\nC G7\n: home /"
+    )
+    assert not codes(found) & {"mail-head", "signature", "mail-codes", "page-codes"}
+
+
+@pytest.mark.parametrize("sign", ["\u200b", "\u00ad", "\u2060", "\ufeff", "\u200e"])
+def test_signs_without_width_take_no_column(sign: str) -> None:
+    """Soft hyphens and the like neither move a chord nor part a word."""
+    found = taken(f"C{sign}    G\nlow {sign}ti{sign}de\n")
+    assert body(found.chart) == "C G\n: low / tide"

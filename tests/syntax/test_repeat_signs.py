@@ -1,0 +1,55 @@
+"""Signs that lead nowhere: repeat signs in a row of words, a coda that is only a name."""
+
+import pytest
+
+from chartkit.chart.model import WordsRow
+from chartkit.diagnostics import Source
+from chartkit.syntax.reader import read_chart
+
+MUSIC = "|: C | F :|\n"
+
+
+def sung(words: str) -> tuple[list[str], list[str]]:
+    """What is sung in each bar, and the codes of what the reader said."""
+    reading = read_chart(Source(f"key: C\n\n{MUSIC}{words}\n"))
+    row = next(r for r in reading.chart.sections[0].rows if isinstance(r, WordsRow))
+    texts = [" ".join(s.text for s in cell) for cell in row.cells[1:]]
+    return texts, [one.code for one in reading.diagnostics]
+
+
+@pytest.mark.parametrize(
+    "words", [":|: one | two :|", ": |: one | two :|", ": | one | two :|", ": |: one | two |"]
+)
+def test_repeat_signs_are_not_sung(words: str) -> None:
+    """The colon of a repeat sign is stepped over, each with a warning."""
+    texts, codes = sung(words)
+    assert texts == ["one", "two"]
+    assert set(codes) == {"repeat-sign-in-words"}
+    assert len(codes) == words.count(":|") + words.count("|:") - words.startswith(":|")
+
+
+@pytest.mark.parametrize(
+    ("words", "texts"),
+    [
+        (": | he said: | two |", ["he said:", "two"]),
+        (": | he said:| two |", ["he said:", "two"]),
+        (": | elle dit : | deux |", ["elle dit :", "deux"]),
+        (": | one | :two |", ["one", ":two"]),
+        (": | one |:two |", ["one", ":two"]),
+    ],
+)
+def test_a_colon_that_is_sung_stays(words: str, texts: list[str]) -> None:
+    """A colon at a word, or apart from the bar line, is sung and not warned of."""
+    assert sung(words) == (texts, [])
+
+
+def test_a_bar_of_nothing_but_the_sign_is_empty() -> None:
+    """A repeat sign alone in its bar leaves the bar without words."""
+    assert sung(": | one | :|") == (["one", ""], ["repeat-sign-in-words"])
+
+
+def test_a_coda_without_a_jump_is_a_name() -> None:
+    """A coda sign that the song simply plays on to is no mistake; with a jump and no way to it,
+    it is."""
+    for rows, codes in (("| C | F | @coda G |", []), ("| C | F @D.C. | @coda G |", ["no-coda"])):
+        assert [d.code for d in read_chart(Source(f"key: C\n\n{rows}\n")).diagnostics] == codes
