@@ -93,6 +93,7 @@ def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> No
         ("1 3 b7 b9", "7(b9,no5)"), ("1 11 b7 b9", "7sus4(b9,no5)"),
         ("1 b3 5 b7 11", "m7(11)"), ("1 5", "5"), ("1 3 5 9", "add9"), ("1 3 5 7", "maj7"),
         ("1 3 5 b7 9 #11 13", "13(#11)"), ("1 b3 3 5", None), ("3 5", None), ("1 x", None),
+        ("1 3 5 #5 b7 b9", None), ("1 3 5 #5 b7", None),
     ],
 )  # fmt: skip
 def test_the_quality_with_just_these_tones(degrees: str, printed: str | None) -> None:

@@ -160,6 +160,9 @@ def test_every_spelling_of_the_table_parses_to_its_tones(row: object) -> None:
         ("Cdim(add9)", "Cdim(add9)"), ("C7no5", "C7(no5)"), ("Caug7b9", "C7(#5,b9)"),
         ("Cm7b5b9", "Cm7(b5,b9)"), ("C7+9", "C7(#9)"), ("C7-5+9", "C7(b5,#9)"),
         ("CmM7b5", "Cm(maj7)(b5)"), ("C7b9,13", "C7(b9,13)"), ("C7(b9 b13)", "C7(b9,b13)"),
+        # over a seventh a tension needs no "add", without one it does
+        ("Cmaj7add13", "Cmaj7(13)"), ("Cdim7add9", "Cdim7(9)"), ("Cm7add11", "Cm7(11)"),
+        ("C6add11", "C6(add11)"), ("Cmadd11", "Cm(add11)"),
     ],
 )  # fmt: skip
 def test_altered_chords_print_their_changes_in_parentheses(written: str, printed: str) -> None:
@@ -333,3 +336,15 @@ def test_what_may_be_left_out_follows_the_rule(row: object) -> None:
     quality: Quality = row.quality  # type: ignore[attr-defined]
     rule = LEFT_OUT_OTHERWISE.get(quality.text, may_go(set(quality.degrees)))
     assert set(quality.omissible) == rule
+
+
+@pytest.mark.parametrize(
+    ("symbol", "omissible"),
+    [
+        ("C7(b9)", "5"), ("C9(#11)", "5"), ("C13(b9)", "5 11"), ("C13(#11)", "5 9"),
+        ("C7(b5)", ""), ("C7(b9,no5)", ""), ("Cmaj7(13)", "5"), ("C11(b9)", "3 5"), ("C(b5)", ""),
+    ],
+)  # fmt: skip
+def test_an_altered_chord_may_leave_out_what_is_left_of_it(symbol: str, omissible: str) -> None:
+    """What its base may leave out goes too, unless it has been altered: that is what it is for."""
+    assert set(chord(symbol).quality.omissible) == set(omissible.split())
