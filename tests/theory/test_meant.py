@@ -94,6 +94,7 @@ def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> No
         ("1 b3 5 b7 11", "m7(11)"), ("1 5", "5"), ("1 3 5 9", "add9"), ("1 3 5 7", "maj7"),
         ("1 3 5 b7 9 #11 13", "13(#11)"), ("1 b3 3 5", None), ("3 5", None), ("1 x", None),
         ("1 3 5 #5 b7 b9", None), ("1 3 5 #5 b7", None),
+        ("1 5 b7", "7(no3)"), ("1 5 7 9", "maj7(sus2)"),
     ],
 )  # fmt: skip
 def test_the_quality_with_just_these_tones(degrees: str, printed: str | None) -> None:

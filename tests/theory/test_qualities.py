@@ -339,6 +339,16 @@ def test_what_may_be_left_out_follows_the_rule(row: object) -> None:
 
 
 @pytest.mark.parametrize(
+    "symbol", ["C7(b9,13)", "C9(#11)", "Cm7(b5,11)", "C7(#5,#9)", "C6(add11)", "C7sus4(b9)",
+               "Cmaj7(sus2)", "C13(#11)", "Cdim7(9)"],
+)  # fmt: skip
+def test_tones_of_an_altered_chord_run_upwards(symbol: str) -> None:
+    """Root, third, fifth, seventh, then the tensions by number, whatever the order in writing."""
+    numbers = [int(degree.lstrip("b#")) for degree in chord(symbol).quality.degrees]
+    assert numbers == sorted(numbers)
+
+
+@pytest.mark.parametrize(
     ("symbol", "omissible"),
     [
         ("C7(b9)", "5"), ("C9(#11)", "5"), ("C13(b9)", "5 11"), ("C13(#11)", "5 9"),
