@@ -8,6 +8,7 @@ from chartkit.arrange.key_areas import written_key
 from chartkit.arrange.view import READERS, Kind, Show, View, reader_named
 from chartkit.chart.model import Meter
 from chartkit.theory.key import parse_key
+from chartkit.theory.naming import Naming
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, bars, chart_of
 
@@ -225,3 +226,30 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
     """One that begins at a row's end is printed at the start of the next, and once where both
     say so."""
     assert [" ".join(kinds) for kinds in lines_of(rows)] == printed
+
+
+@pytest.mark.parametrize(
+    ("view", "told"),
+    [
+        (View(), "B major"), (View(1), "B♭ major shapes, sounds B major"),
+        (View(second_capo=4), "G major shapes, sounds B major"),
+        (View(1, show="shapes"), "B♭ major shapes"), (View(1, show="numbers"), "B major"),
+        (View(naming=Naming("german")), "H major"),
+        (View(1, naming=Naming("german")), "B major shapes, sounds H major"),
+        (View(1, reads="B flat", naming=Naming("german")),
+         "B major shapes, sounds H major, written in D♭ major"),
+        (View(4, reads="A", naming=Naming("syllables")),
+         "Sol major shapes, sounds Si major, written in Re major"),
+    ],
+)  # fmt: skip
+def test_a_change_of_key_is_told_for_the_lines_shown(view: View, told: str) -> None:
+    """Each line's key where it is not what sounds, in the reader's own names."""
+    text = "key: Db\n\n| Db |\nkey: B\n| B |\n"
+    assert systems(text, view)[1].above == (Announcement("key", told),)
+
+
+def test_a_chord_held_over_the_bar_line_is_tied() -> None:
+    """A bar is tied to the next where that begins with a hold, over a row's end too."""
+    text = "key: C\n\n| C / / / | _ / F / | G |\n| _ / C / |\n"
+    tied = [bar.tied for system in systems(text) for bar in system.bars]
+    assert tied == [True, False, True, False]
