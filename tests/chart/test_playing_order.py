@@ -121,6 +121,7 @@ JUMPS = [
     ("| @segno C | D | @segno E | F @D.S. |", "C D E F E F"),
     ("| C | @segno D | E @D.S. | @segno F | G @D.S. |", "C D E D E F G F G"),
     ("| C | @segno D @D.S. | E |", "C D D E"),
+    ("| @segno C | @segno D @D.S. | E |", "C D D E"),
     ("== A x2\n| C | D @D.C. | E |", "C D E C D C D E"),
     ("== A\n| C | D @D.C. |\n== B x2\n| E |", "C D C D E E"),
     ("| C | D @fine | E @D.C. |", "C D E C D E"),
@@ -148,6 +149,7 @@ MUSIC21_HEARS_OTHERWISE = {
     # it repeats again after a jump, but not what comes after the jump's own bar
     "|: C |1. D :|2. E @fine | F @D.C. al fine |", "| C | D @D.C. |: E :|",
     # the second of two signs
+    "| @segno C | @segno D @D.S. | E |",
     "| C | @segno D | E @D.S. | @segno F | G @D.S. |",
 }  # fmt: skip
 """Where music21's reading is another, or it has none; ours is common practice, no source."""
