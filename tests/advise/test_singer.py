@@ -133,12 +133,13 @@ def test_best_option_is_near_the_full_ranking(key: str) -> None:
 def test_every_move_leads_to_its_key(sung: str) -> None:
     """The half steps of a move lie between the song's key and the key it leads to, octaves aside.
 
-    A song of several keys goes by its first.
+    A song of several keys goes by its first, and the range is spelled as its chords are.
     """
     text = "key: D\n\n| D | A |\nkey: F\n| F | C |\n"
     for key in rank_keys(song(text), parse_range(sung), SINGER):
         assert (key.key.tonic * 7 - 2 - key.semitones) % 12 == 0
         assert key.key == key.best.sounding_keys[0]
+        assert key.sung.lowest.note - parse_range(sung).lowest.note == key.key.tonic - 2
 
 
 @pytest.mark.parametrize("octaves", [-2, -1, 1, 2])
