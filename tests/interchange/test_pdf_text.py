@@ -11,6 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 from chartkit.interchange.taken import Refused
 from tests.interchange.pages import SONG, draw_song, pages
 from tests.interchange.reading import all_words, body, codes, reads_back, taken
+from tests.interchange.sheets import SHEETS
 
 BODY = (
     "Db Gb Ab7\n: Oh, the / low tide / pulls the lanterns / home\nBbm7 Db\n"
@@ -91,6 +92,19 @@ def test_bars_one_under_the_other_are_no_columns() -> None:
                 canvas.drawString(x, y - 12, words)
 
     assert ": line one of / all that was said" in body(taken(pages(draw)).chart)
+
+
+@pytest.mark.parametrize("name", ["two columns", "tabs before every line", "bar lines with words"])
+def test_a_typed_text_that_was_printed(name: str) -> None:
+    """A sheet printed line by line in type of one width is read as the sheet itself."""
+    sheet, expected = SHEETS[name]
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 9)
+        for i, line in enumerate(sheet.expandtabs().splitlines()):
+            canvas.drawString(50, 780 - 11 * i, line)
+
+    assert body(taken(pages(draw)).chart) == expected
 
 
 def test_type_tells_remarks_and_sections() -> None:

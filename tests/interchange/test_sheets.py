@@ -269,3 +269,22 @@ def test_work_grows_with_length(name: str) -> None:
 def _try(text: str) -> None:
     with suppress(Refused):
         taken(text)
+
+
+def test_blank_lines_before_a_text_are_stepped_over() -> None:
+    """However many blank lines a text begins with, and whatever follows, it is read at once."""
+    blank = "\n" * 2_000
+    found = body(taken(f"{blank}ooo\n\n| C | F |\nlow | tide |\n").chart)
+    assert found == "| C | F |\n: | low | tide |"
+    assert "already-a-chart" in {
+        finding.code for finding in taken(f"{blank} \t\n# mine\n\n== A\n| C |\n").findings
+    }
+
+
+def test_chords_that_stay_among_the_words_are_told() -> None:
+    """What stands in square brackets in a line of words is counted in one finding, with the place
+    of the first; names of sections and rows of chords in brackets are none of it."""
+    found = taken("Song\n\n[Verse]\n[C] [G]\nlow tide\nlow [C]tide\n[F]home we [G]go\n")
+    (told,) = (finding for finding in found.findings if finding.code == "chords-in-brackets")
+    assert told.message.startswith("3 chords in square brackets")
+    assert told.place == "6:1"

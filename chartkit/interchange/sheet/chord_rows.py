@@ -59,7 +59,7 @@ def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None
 
 
 def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
-    """Words with chords in brackets among them: each is struck where it stands."""
+    """Words with chords in parentheses among them: each is struck where it stands."""
     sheet = cursor.sheet
     if cursor.stanza_begins:
         sheet.begin_stanza()

@@ -19,8 +19,8 @@ Kinds = list[tuple[Token, ...] | None]
 
 
 def _has_its_own_chords(line: Line, sheet: Sheet) -> bool:
-    """Whether a line of words begins with a chord in brackets."""
-    if not line.text.lstrip().startswith(("(", "[")):
+    """Whether a line of words begins with a chord in parentheses."""
+    if not line.text.lstrip().startswith("("):
         return False
     within = chords_within(line, sheet.tokens)
     return within is not None and within[1][0].column == 0

@@ -17,7 +17,7 @@ from chartkit.interchange.sheet.chord_rows import (
     read_chords_within,
 )
 from chartkit.interchange.sheet.counts import is_counted_rest, rest_of, says_again
-from chartkit.interchange.sheet.cursor import Cursor
+from chartkit.interchange.sheet.cursor import Cursor, Kinds
 from chartkit.interchange.sheet.doubled import doubled_capo
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.head import (
@@ -41,7 +41,7 @@ from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.sheet.usual_signs import with_usual_signs
-from chartkit.interchange.sheet.within import chords_within
+from chartkit.interchange.sheet.within import chords_within, squared_chords
 from chartkit.interchange.sheet.words_alone import read_words_alone
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
@@ -75,6 +75,7 @@ def read_lines(
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings))
     lines = with_usual_signs(lines, sheet.tokens)
     kinds = [sheet.tokens.row(line) for line in lines]
+    _tell_square_brackets(sheet, lines, kinds)
     _read(Cursor(sheet, *closed_up(lines, kinds)))
     settle_key(sheet)
     chart = sheet.chart()
@@ -85,6 +86,21 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )  # fmt: skip
     return Taken(chart, tuple(findings.found), format_name)
+
+
+def _tell_square_brackets(sheet: Sheet, lines: list[Line], kinds: Kinds) -> None:
+    """Tells of chords that stay among the words, once."""
+    words = (line for line, kind in zip(lines, kinds, strict=True) if kind is None)
+    found = [
+        (line, count) for line in words
+        if heading_of(line.text.strip()) is None and (count := squared_chords(line, sheet.tokens))
+    ]  # fmt: skip
+    if found:
+        sheet.findings.guess(
+            "chords-in-brackets", f"{counted(sum(count for _, count in found), 'chord')} in square "
+            "brackets among words are kept as words: set them above the words, or in ( )",
+            found[0][0].place(),
+        )  # fmt: skip
 
 
 _MOST_WORDS_OF_A_REMARK = 3

@@ -90,7 +90,7 @@ def _with_colon(line: Line, tokens: Tokens) -> Line:
     if called is None:
         return line
     rest = line.text[called.end() :]
-    sure = any(word not in WORDS_TOO for word in rest.split())
+    sure = any(word not in WORDS_TOO and not word.isdigit() for word in rest.split())
     if not sure or not _is_music(line, rest, tokens):
         return line
     gap = ":".ljust(called.end() - end)

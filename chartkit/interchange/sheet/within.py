@@ -1,5 +1,8 @@
-"""Chords typed among the words in brackets: the words without them, and each chord in the column
-of the word or syllable that it stands before."""
+"""Chords typed among the words in parentheses: the words without them, and each chord in the
+column of the word or syllable that it stands before.
+
+Square brackets among words are left to the words: there they belong to formats that are not ours.
+"""
 
 import re
 from dataclasses import replace
@@ -8,16 +11,16 @@ from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.token import STRUCK, Token
 from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
 
-_BRACKETED = re.compile(r"([(\[])([^()\[\]\s][^()\[\]]{0,40})([)\]])( ?)")
-_PAIRS = {"()", "[]"}
+_IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
+_IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
 _LONGEST = 1000
 
 
 def chords_within(line: Line, tokens: Tokens) -> tuple[Line, list[Token]] | None:
-    """The words of a line and the chords that stood in brackets among them; None where none
+    """The words of a line and the chords that stood in parentheses among them; None where none
     did.  A lone (A) or (Am) is rather a word."""
     text = line.text
-    if len(text) > _LONGEST or not ("(" in text or "[" in text):
+    if len(text) > _LONGEST or "(" not in text:
         return None
     words, chords = _taken_apart(text, tokens)
     sure = any(token.text not in WORDS_TOO for token in chords)
@@ -30,12 +33,12 @@ def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
     """The words, with a hyphen where a chord stood within one; and the chords in their places."""
     words, at = "", 0
     found: list[Token] = []
-    for match in _BRACKETED.finditer(text):
-        own = _chords(match[2], tokens) if match[1] + match[3] in _PAIRS else []
+    for match in _IN_PARENTHESES.finditer(text):
+        own = _chords(match[1], tokens)
         if not own:
             continue
         words += text[at : match.start()]
-        at = match.end() if words[-1:] in ("", " ") else match.end(3)
+        at = match.end() if words[-1:] in ("", " ") else match.end(2)
         if words[-1:].isalpha() and text[at : at + 1].isalpha():
             words += "-"
         start = len(words) + (text[at : at + 1] == " " and bool(words))
@@ -43,8 +46,15 @@ def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
     return words + text[at:], found
 
 
+def squared_chords(line: Line, tokens: Tokens) -> int:
+    """How many chords stand in square brackets among the words of a line."""
+    if len(line.text) > _LONGEST or "[" not in line.text:
+        return 0
+    return sum(bool(_chords(match[1], tokens)) for match in _IN_SQUARE.finditer(line.text))
+
+
 def _chords(inside: str, tokens: Tokens) -> list[Token]:
-    """The chords that stand between two brackets; none where anything else does."""
+    """The chords that stand in parentheses; none where anything else does."""
     row = tokens.row(Line(0, inside))
     if row is None or any(token.kind not in STRUCK for token in row):
         return []

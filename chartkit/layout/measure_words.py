@@ -1,0 +1,58 @@
+"""Words, measured."""
+
+import re
+from dataclasses import dataclass
+
+from chartkit.chart.model import Segment
+from chartkit.layout.boxes import Word
+from chartkit.layout.fit import Fitter
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import Style
+from chartkit.layout.sung_again import SPLIT_INSIDE
+
+HYPHEN_ROOM = 9.0
+"""Least room after a syllable that goes on, at scale 1."""
+_OPENING = re.compile(r"[\"'“‘„«‹(\[¿¡—–]+(?=\w)")
+"""Signs that open a phrase; the letter after them is what a singer looks for."""
+WIDEST_HANG = 4.0
+"""The most of them that stands out to the left, at scale 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class WordMeasurer:
+    """Measures words for one style."""
+
+    typesetter: Typesetter
+    style: Style
+
+    def word(self, text: str, split: bool = False, held: bool = False) -> Word:
+        """A stretch of words, measured."""
+        shown = SPLIT_INSIDE.sub("", text)
+        pieces = self.typesetter.pieces(shown, "words", self.style.words)
+        return Word(shown, pieces, self.typesetter.width(pieces), split, held, self._hang(shown))
+
+    def _hang(self, text: str) -> float:
+        """How far the signs that open a text stand out, no further than a bar line leaves room."""
+        opening = _OPENING.match(text)
+        if opening is None:
+            return 0.0
+        width = Fitter(self.typesetter).width(opening[0], "words", self.style.words)
+        return min(width, self.style.pt(WIDEST_HANG))
+
+    def sung(self, segment: Segment) -> Word | None:
+        """The words of a segment; None where nothing is sung from there."""
+        if segment.held:
+            return Word("", (), self.style.pt(8), False, True)
+        if not segment.text:
+            return None
+        return self.word(segment.text, segment.split)
+
+    def wrapped(self, word: Word, room: float) -> list[Word]:
+        """The words in parts no wider than the room, broken at spaces, else anywhere."""
+        room -= self.style.pt(HYPHEN_ROOM)
+        if word.width <= room or word.held:
+            return [word]
+        lines = Fitter(self.typesetter).wrapped(word.text, "words", self.style.words, room)
+        parts = [self.word(line) for line in lines]
+        parts[-1] = parts[-1]._replace(split=word.split)
+        return parts
