@@ -11,6 +11,8 @@ _WIDE_BARRE = 3
 """From so many strings on the index finger's work counts as a barre."""
 _HIGH_MUTE = 0.5
 """A muted string above the rest is missed half as much as one to be damped inside (ours)."""
+_THIN = 0.5
+"""What the low strings of a small fretted shape, F xx3211, are missed (ours): as one above."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,11 @@ def is_wide_barre(voicing: Voicing) -> bool:
     return voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= _WIDE_BARRE - 1
 
 
+def is_thin(voicing: Voicing) -> bool:
+    """Whether it is a small fretted shape: nothing open, two strings or more silent below."""
+    return not voicing.open_strings and all(fret is None for fret in voicing.frets[:2])
+
+
 def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, float]:
     """The measures over time of one moment on a voicing; None for an unplayable chord."""
     if voicing is None:
@@ -60,7 +67,7 @@ def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, flo
         "open_share": float(voicing.in_open_position),
         "ring": len(voicing.open_strings) / len(voicing.frets),
         "barres": float(is_wide_barre(voicing)),
-        "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes,
+        "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes + _THIN * is_thin(voicing),
         "effort": voicing.effort,
         "oddness": voicing.cost - best_cost,
     }

@@ -40,7 +40,7 @@ class Weights:
     """1 when it covers several otherwise."""
     barre_strings: float = 0.05
     """Strings under that barre."""
-    first_fret_barre: float = 0.95
+    first_fret_barre: float = 2.55
     """1 when that barre lies at the first fret."""
     part_barre: float = 0.99
     """Other fingers that cover several strings."""
