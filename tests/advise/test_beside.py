@@ -73,6 +73,18 @@ def test_playable_options_come_first() -> None:
         assert values == sorted(values, reverse=True)
 
 
+@pytest.mark.parametrize("within", [0.2, 1.5, 4.0])
+def test_what_plays_well_is_told_by_ease_alone(within: float) -> None:
+    """An option is playable within so much of the easiest, the price of the capo aside."""
+    found = progression("I-IV-V-vi", "B")
+    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    ranked = rank_beside(found, first, weights=ComplementWeights(playable_within=within))
+    ease = {o.played.option: o.played.score + o.played.price for o in ranked}
+    for option in ranked:
+        well = ease[option.played.option] >= max(ease.values()) - within
+        assert option.playable is well
+
+
 def test_value_is_complement_less_price() -> None:
     """A position is worth its room less a twentieth of the plain ranking's price."""
     found = progression("I-IV-V-vi", "C")

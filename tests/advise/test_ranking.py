@@ -323,6 +323,29 @@ def test_shares_of_the_shapes_are_the_whole_song() -> None:
         assert {use.voicing for use in option.shapes} == set(option.voicings)
 
 
+def test_what_rings_and_lies_open_is_counted_shape_by_shape() -> None:
+    """Drones are the strings open in every shape; an area's share its time on open shapes."""
+    advice = rank_song(song("key: E\n| E | A | E |\nkey: D\n| D | Bm | G | G |"))
+    for option in advice.options:
+        shapes = [voicing for voicing in option.voicings if voicing is not None]
+        ringing = [s for s in range(6) if all(v.frets[s] == 0 for v in shapes)]
+        assert option.drones == len(ringing)
+        opened = [voicing.in_open_position for voicing in shapes]
+        first = sum(opened[:3]) / 3
+        second = (opened[3] + opened[4] + 2 * opened[5]) / 4
+        assert option.open_shares == pytest.approx((first, second))
+    assert any(option.drones for option in rank_song(song("key: E\n| Em | Em7 |")).options)
+
+
+def test_difficulty_is_that_of_the_best_option() -> None:
+    """Effort is the first option's, and without a tempo nothing is told a minute."""
+    advice = rank_song(song("key: F\n| F | Bb | C7 |"))
+    assert advice.best is not None
+    assert advice.difficulty is not None
+    assert advice.difficulty.effort == advice.best.measures.effort > 0
+    assert advice.difficulty.changes_per_minute is None
+
+
 def test_difficulty_counts_shapes_and_changes() -> None:
     """Distinct shapes and the rate of change are counted from the song as played."""
     advice = rank_song(song("key: G\ntempo: 120\n|: G | C | D | C :|"))

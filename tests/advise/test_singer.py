@@ -48,6 +48,32 @@ def test_load_of_a_note() -> None:
     assert note_load(44, SINGER, CONSTANTS) is None
 
 
+def test_load_of_a_range_by_hand() -> None:
+    """The middle half of a range weighs three to one, and the hardest note counts 0.3 besides."""
+    loads = [0.0, 0.25 / 16, 0.25 / 4, 0.25 * 9 / 16, 0.25]  # C4 to E4, at the top of the voice
+    mean = sum(load * weight for load, weight in zip(loads, (1, 3, 3, 3, 1), strict=True)) / 11
+    found = range_load(parse_range("C4-E4"), SINGER, CONSTANTS)
+    assert found == pytest.approx(mean + 0.3 * 0.25)
+    assert range_load(parse_range("E4-E4"), SINGER, CONSTANTS) == pytest.approx(0.25 + 0.3 * 0.25)
+    assert range_load(parse_range("E3-C4"), SINGER, CONSTANTS) == 0
+
+
+def test_the_middle_of_a_voice_is_its_inner_half() -> None:
+    """Where no middle is given a quarter of the range is left at either end."""
+    voice = voice_of(parse_range("C3-C5"))
+    assert (voice.lowest, voice.highest, voice.middle) == (48, 72, (54, 66))
+    assert voice_of(parse_range("C3-A3")).middle == (50.25, 54.75)
+
+
+def test_of_equal_loads_the_smaller_move_comes_first() -> None:
+    """A tune so small that it lies in the middle in several keys is moved as little as can be."""
+    found = rank_keys(progression("I-IV-V-vi", "D"), parse_range("G3-A3"), SINGER)
+    easy = [abs(key.semitones) for key in found if key.load == 0]
+    assert len(easy) > 3
+    assert easy == sorted(easy)
+    assert found[0].semitones == 0
+
+
 def test_load_grows_away_from_the_middle() -> None:
     """Going up from the middle or down, no note is easier than the one before."""
     for way in (range(56, 68), range(56, 44, -1)):
