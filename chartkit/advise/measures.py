@@ -12,7 +12,8 @@ _WIDE_BARRE = 3
 _HIGH_MUTE = 0.5
 """A muted string above the rest is missed half as much as one to be damped inside (ours)."""
 _THIN = 0.5
-"""What the low strings of a small fretted shape, F xx3211, are missed (ours): as one above."""
+"""What the low strings of a small fretted shape, F xx3211, are missed (ours): nearly as much as
+its barre is shunned, so that such shapes serve for a chord or two and carry no song."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,10 +22,10 @@ class Measures:
 
     Over time, 0 to 1: ``open_share`` on open-position shapes, ``ring`` open strings of all
     strings, ``barres`` with three strings or more under the index finger, ``unplayable``
-    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings
-    and half the high ones, ``effort`` of the hand, ``oddness`` cost above each chord's best
-    voicing.  Over changes: ``kept`` strings open in both shapes and ``held`` strings whose
-    finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
+    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings, half the
+    high ones and small fretted shapes, ``effort`` of the hand, ``oddness`` cost above each
+    chord's best voicing.  Over changes: ``kept`` strings open in both shapes and ``held``
+    strings whose finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
     """
 
     open_share: float = 0.0
