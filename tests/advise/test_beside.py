@@ -185,6 +185,21 @@ def test_parts_of_different_charts_meet_in_time() -> None:
     assert meeting(one, ()).overlap == 0
 
 
+def test_silence_meets_nothing() -> None:
+    """Where either part is silent nothing is shared, and what sounds together later counts."""
+    silent, sounds = (Moment(0, 4, ()),), (Moment(0, 4, (60, 64)),)
+    for one, other in ((silent, sounds), (sounds, silent), (silent, silent)):
+        assert meeting(one, other) == meeting((), ())
+    later = (Moment(0, 2, ()), Moment(2, 4, (60, 64)))
+    assert meeting(later, sounds).unisons == meeting(sounds, later).unisons == 1
+    assert voice_overlap(silent, VOICE) == 0
+
+
+def test_three_guitars_are_spread_unless_said_otherwise() -> None:
+    """Without a number three positions are chosen."""
+    assert len(spread_guitars(progression("I-IV-V-vi", "B"))[0].guitars) == 3
+
+
 def test_the_voice_takes_room() -> None:
     """A part within the sung range overlaps it more than one above, and the middle most."""
     low, middle, high = ((Moment(0, 1, (p,)),) for p in (51, 58, 80))
@@ -240,8 +255,9 @@ def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
     charged = weights.ease * ease - weights.barres * barres
     assert best.value == pytest.approx(best.apart + charged)
     assert best.value == max(spread.value for spread in ranked)
-    middles = [register.middle for register in best.registers if register]
-    assert middles == sorted(middles)
+    for spread in ranked:
+        middles = [register.middle for register in spread.registers if register]
+        assert middles == sorted(middles)
     assert len({option.option for option in best.guitars}) == guitars
 
 

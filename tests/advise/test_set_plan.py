@@ -221,6 +221,18 @@ def test_free_order_makes_use_of_rests(seed: int) -> None:
     assert every[found.order] == pytest.approx(min(every.values()))
 
 
+@pytest.mark.parametrize("count", [14, 15])
+def test_the_longest_night_whose_order_is_free(count: int) -> None:
+    """Fourteen songs are put in order, a fifteenth is refused in words (ours, unsourced)."""
+    songs = tuple(PlannedSong(200.0, straight=i not in (0, 5)) for i in range(count))
+    player = Guitarist((6,), (Standing(),), ((Offer(0, Option(), 0.0),),) * count)
+    if count > 14:
+        with pytest.raises(ValueError, match="up to 14 songs"):
+            best_order((player,), songs, StageCosts(), lambda a, b: False)
+    else:
+        assert len(best_order((player,), songs, StageCosts(), lambda a, b: False).order) == count
+
+
 def test_what_is_too_alike() -> None:
     """The same key is too alike, and nearly the same tempo in the same beat."""
     c, d = parse_key("C"), parse_key("D")

@@ -83,7 +83,9 @@ def test_the_share_outside_a_scale() -> None:
         # home at the end weighs more than at the start, and a seventh is not home
         ("Am F G C", "C"), ("G D7 G D7", "G"), ("C/E F", "F"),
         # the tonic's own third tells minor from major
-        ("Am D E7 D Am", "Am"), ("A D E7 D A", "A"),
+        ("Am D E7 D Am", "Am"), ("A D E7 D A", "A"), ("D E7 Am", "Am"),
+        # a third or a fifth outside the scale is one too many
+        ("Gm7 Am7 C7", "F"), ("Em7b5 Dm C7", "F"), ("F7 Em C5", "C"), ("F7 C G7", "C"),
         # a thirteenth may sound the whole scale of its key
         ("G Cmaj13", "C"),
         # sevenths from outside the key: a vamp, a blues to its end and round again, a tag
