@@ -8,13 +8,14 @@ measurement.  They put 118 of 121 such shapes first and all among the first thre
 ``tests/benchmarks/fit_weights.py`` fits again: it lands close by but not on the same
 figures, because which finger goes where changes as the weights do.
 
-Not fitted but set by reason: ``first_fret_barre``, so high that Fmaj7 xx3210 and F xx3211 are as
-good as the barre beginners dread, and the barre just comes first; ``overfill_mm``, since shapes at the nut say nothing about
-three fingertips in the narrow frets under a high capo; the price of each string under a
-barre; ``index_pair``, so low that F/A x03211 and Dm7 xx0211 lean the index finger over two
-strings as players do; ``weak_barre``; ``inner_mutes`` and ``high_mutes``, above the fit, so
-that an honest barre comes before a shape with gaps in every song (B x24442 before x21x02);
-and floors, so that what is harder is never priced as easier.
+Not fitted but set by reason: ``first_fret_barre``, so high that Fmaj7 xx3210 and F xx3211
+are as good as the barre beginners dread, and the barre just comes first; ``overfill_mm``,
+since shapes at the nut say nothing about three fingertips in the narrow frets under a high
+capo; the price of each string under a barre; ``index_pair``, so low that F/A x03211 and Dm7
+xx0211 lean the index finger over two strings as players do; ``weak_barre``; ``inner_mutes``
+and ``high_mutes``, above the fit, so that an honest barre comes before a shape with gaps in
+every song (B x24442 before x21x02); and floors, so that what is harder is never priced as
+easier.
 """
 
 from dataclasses import astuple, dataclass, fields
