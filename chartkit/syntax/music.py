@@ -101,7 +101,7 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     span = Span(cell.start + report.offset, cell.end + report.offset)
     beats = context.meter.beats
     pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
-    report_strays(cell.elements, report)
+    report_strays(cell.elements, report, cell.opening.kind)
     rest = read_rest(cell.elements, slots, report)
     if rest:
         cues = _cues(cell.elements, [0], report)

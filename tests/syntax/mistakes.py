@@ -7,7 +7,10 @@ from typing import NamedTuple
 
 
 class Mistake(NamedTuple):
-    """A text, the code it must raise, where (from 1), how long the caret is, part of a hint."""
+    """A text, the code it must raise, where (from 1), how long the caret is, part of a hint.
+
+    ``followed`` is what stands in the text and what the hint quotes in its place.
+    """
 
     text: str
     code: str
@@ -15,6 +18,7 @@ class Mistake(NamedTuple):
     column: int
     length: int
     hint: str = ""
+    followed: tuple[str, str] | None = None
 
 
 SONG = "| C | F |\n"
@@ -79,7 +83,7 @@ MISTAKES = (
     Mistake("meter: 6/8\n| C,F,G,C,F,G,Am |", "crowded-beat", 2, 3, 14, "C,F,G,C F,G,Am"),
     Mistake("meter: 2/4\n| C,F,G,C,F,G,C,F,G,C,F |", "crowded-beat", 2, 3, 21, "over more bars"),
     Mistake("| C | _ |", "beats-do-not-fit", 1, 7, 1, "_ / / /"),
-    Mistake("| C _ |", "beats-do-not-fit", 1, 3, 3, "C / _ /"),
+    Mistake("| C _ |", "beats-do-not-fit", 1, 3, 3, "", ("C _", "C _ / /")),
     Mistake("| C / / / 2/4 | C |", "meter-inside-bar", 1, 11, 3, "bar line before it"),
     Mistake("| C / 4/4 / | C |", "meter-inside-bar", 1, 7, 3, "| 4/4 ..."),
     Mistake("| C 6/9 / / | C |", "chord-typed-apart", 1, 5, 3, '"C6/9"'),
@@ -96,12 +100,14 @@ MISTAKES = (
     Mistake("| C | 4 rest |", "bad-rest", 1, 7, 1, "| rest 4 |"),
     Mistake("| C | rest x4 |", "bad-rest", 1, 12, 2, "| rest 4 |"),
     Mistake("| C | rests 4 |", "not-a-chord", 1, 7, 5, '"rest 4"'),
-    Mistake("| C | r |", "beats-do-not-fit", 1, 7, 1, "r / / /"),
-    Mistake("| C | R / / / |", "not-a-chord", 1, 7, 1, '"r"'),
+    Mistake("| C | r |", "beats-do-not-fit", 1, 7, 1, "for example", ("r", "r r r r")),
+    Mistake("| r 4 | C |", "bad-rest", 1, 3, 3, '"r r r r"', ("r 4", "rest 4")),
     Mistake("| C rr / |", "not-a-chord", 1, 5, 2, '"r r"'),
     Mistake("C r F", "no-beats", 1, 3, 1, 'put "|" around'),
     Mistake("| C | tacet 8 |", "not-a-chord", 1, 7, 5, '"rest 4"'),
-    Mistake("| C | R4 |", "not-a-chord", 1, 7, 2, '"rest 4"'),
+    Mistake("| C | R4 |", "not-a-chord", 1, 7, 2, '"rest 4"', ("R4", "r r r r")),
+    Mistake("| C | resst |", "not-a-chord", 1, 7, 5, "did you mean", ("resst", "rest")),
+    Mistake("| C | n.c. |", "not-a-chord", 1, 7, 4, "no chord is", ("n.c.", "N.C.")),
     Mistake("| C | rest 0 |", "bad-rest", 1, 7, 6, "rest 8"),
     Mistake("| C | rest 9000 |", "bad-rest", 1, 7, 9),
     Mistake("C rest 4 F", "no-beats", 1, 3, 6, 'put "|" around'),
@@ -158,8 +164,27 @@ MISTAKES = (
     Mistake("meter: 6/8\n| C F G |", "beats-unclear", 2, 3, 5, "C,F G"),
     Mistake("| C / / |", "beats-do-not-fit", 1, 3, 5, "C / / /"),
     Mistake("| C | / / / / / |", "beats-do-not-fit", 1, 7, 9, "one slash for each beat: / / / /"),
-    Mistake("meter: 3/4\n| C / / F |", "beats-do-not-fit", 2, 3, 7, "C / F"),
+    Mistake("meter: 3/4\n| C / / F |", "beats-do-not-fit", 2, 3, 7, "1 slash", ("/ / F", "/ F")),
+    Mistake("| G / <C |", "beats-do-not-fit", 1, 3, 6, "", ("G / <C", "G / <C /")),
+    Mistake("| G! r r |", "beats-do-not-fit", 1, 3, 6, "", ("G! r r", "G! r r r")),
+    Mistake("| C~ / F!~ |", "beats-do-not-fit", 1, 3, 8, "", ("C~ / F!~", "C~ / F!~ /")),
+    Mistake("| (C7) F / |", "beats-do-not-fit", 1, 4, 7, "", ("(C7) F /", "(C7) F / /")),
+    Mistake("| (C7) /E <F! |", "beats-unclear", 1, 4, 10, "", ("(C7) /E <F!", "(C7) / /E <F!")),
+    Mistake(
+        "| C,_ _,/ r / / |",
+        "beats-do-not-fit",
+        1,
+        3,
+        13,
+        "take out 1 slash",
+        ("C,_ _,/ r / /", "C,_ _,/ r /"),
+    ),
+    Mistake(
+        "| C F / / / / |", "beats-do-not-fit", 1, 3, 11, "2 slashes", ("C F / / / /", "C F / /")
+    ),
+    Mistake("| C r F! r G |", "beats-do-not-fit", 1, 3, 10, "take out 1 beat, or"),
     Mistake("| C,D,E,F,G / / / |", "crowded-beat", 1, 3, 9),
+    Mistake("| C,/,/,/,/ D G x |", "crowded-beat", 1, 3, 9, "to another beat"),
     Mistake("| % | C |", "nothing-to-repeat", 1, 3, 1),
     Mistake("| C | %% |", "nothing-to-repeat", 1, 7, 2),
     Mistake("| C | % _ / / |", "simile-not-alone", 1, 7, 1, "the whole bar before"),
@@ -217,7 +242,11 @@ MISTAKES = (
     Mistake("| C hello |", "not-a-chord", 1, 5, 5, "a row of their own"),
     Mistake("| C |\nhello | world", "words-without-colon", 2, 1, 13, 'with ":"'),
     Mistake("| C x2 |", "not-a-chord", 1, 5, 2, '"== Chorus x2"'),
-    Mistake("| C | 1. F |", "not-a-chord", 1, 7, 2, '"|1."'),
+    Mistake("|: C | 1. F :|", "ending-number", 1, 8, 2, "has a dot", ("| 1. F", "|1. F")),
+    Mistake("|: C |1 F :|2. G |", "ending-number", 1, 7, 1, "has a dot", ("|1 F", "|1. F")),
+    Mistake("|: C |1F :|2. G |", "ending-number", 1, 7, 2, "has a dot", ("|1F", "|1. F")),
+    Mistake("|: C |[1. F :|2. G |", "ending-number", 1, 7, 3, "has a dot", ("|[1. F", "|1. F")),
+    Mistake("|: C |1. F :|[2 (C7) |", "ending-number", 1, 14, 2, "", (":|[2 ", ":|2. ")),
     Mistake("| C - |", "not-a-chord", 1, 5, 1, '"C / / /"'),
     Mistake("| C - - - | F |", "not-a-chord", 1, 5, 1, '"C / / /"'),
     Mistake("| C xx / |", "not-a-chord", 1, 5, 2, '"x x"'),

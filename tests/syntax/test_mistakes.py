@@ -25,6 +25,21 @@ def test_a_mistake_is_told_once_in_its_place(mistake: Mistake) -> None:
     assert mistake.hint in "\n".join(diagnostic.hints), told
 
 
+FOLLOWED = [mistake for mistake in MISTAKES if mistake.followed is not None]
+
+
+@pytest.mark.parametrize("mistake", FOLLOWED, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+def test_following_a_hint_mends_the_mistake(mistake: Mistake) -> None:
+    """What the hint quotes, typed where the mistake was, leaves a chart without mistakes."""
+    typed, quoted = mistake.followed or ("", "")
+    (told,) = read_chart(Source(mistake.text)).diagnostics
+    assert quoted.strip() in "\n".join(told.hints)
+    assert typed in mistake.text
+    source = Source(mistake.text.replace(typed, quoted, 1))
+    found = read_chart(source).diagnostics
+    assert not found, "\n".join(shown(diagnostic, source) for diagnostic in found)
+
+
 def constants(node: ast.AST) -> list[str]:
     """The strings a code argument can be: one, or either side of a choice."""
     if isinstance(node, ast.Constant):
