@@ -66,8 +66,9 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
         instrument = GUITAR
     for row in chart.shapes():
         if isinstance(row.value, GivenShape):
-            for problem in shape_problems(instrument, row.value.chord, row.value.frets):
-                report.warn("shape-sounds-else", *row.span, problem,
+            problems = shape_problems(instrument, row.value.chord, row.value.frets)
+            if problems:
+                report.warn("shape-sounds-else", *row.span, "; ".join(problems),
                             "frets are counted from the capo, from the bass side")  # fmt: skip
 
 

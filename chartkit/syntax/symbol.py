@@ -117,6 +117,12 @@ def _explained(text: str) -> NotAChord:
         return looks_like(text)
     root, quality, bass = found.groups()
     start = len(root)
+    apart = _typed_together(text)
+    if apart:
+        return NotAChord(
+            "chords-typed-together", 0, len(text), f'"{text}" looks like {len(apart)} chords',
+            (f'put a blank between them: "{" ".join(apart)}"',),
+        )  # fmt: skip
     if bass is not None:
         before = text.rpartition("/")[0]
         over = read_symbol(before) if before else None
@@ -137,6 +143,25 @@ def _explained(text: str) -> NotAChord:
         "unknown-quality", start, start + max(1, len(quality)),
         f'"{quality}" is not a chord quality', _quality_hint(quality),
     )  # fmt: skip
+
+
+_NEXT_ROOT = re.compile(r"(?<![/(])(?=[A-G])")
+
+
+def _typed_together(text: str) -> list[str]:
+    """The chords that stand in a symbol without a blank between them; none if it is not so."""
+    pieces = [piece for piece in _NEXT_ROOT.split(text) if piece]
+    sound = len(pieces) > 1 and all(isinstance(read_symbol(one), Chord) for one in pieces)
+    return pieces if sound else []
+
+
+_SAID = {
+    "halfdim": "m7b5", "halfdim7": "m7b5", "halfdiminished": "m7b5", "hdim": "m7b5",
+    "hdim7": "m7b5", "diminished": "dim", "diminished7": "dim7", "augmented": "aug",
+    "minor7": "m7", "minor9": "m9", "major7": "maj7", "major9": "maj9", "dom7": "7",
+    "dominant7": "7",
+}  # fmt: skip
+"""Qualities as they are said, and how they are written."""
 
 
 def _syllable(text: str) -> NotAChord | None:
@@ -179,6 +204,9 @@ def _quality_hint(quality: str) -> tuple[str, ...]:
     Looking up what is left without one character costs the same for every word, where
     comparing with the whole table would not.
     """
+    said = _SAID.get(re.sub(r"[-_]", "", quality).lower())
+    if said is not None:
+        return (f'did you mean "{said}"?',)
     slips = [quality[:i] + quality[i + 1 :] for i in range(min(len(quality), _LONGEST_QUALITY))]
     swaps = (
         quality[:i] + quality[i + 1] + quality[i] + quality[i + 2 :]
