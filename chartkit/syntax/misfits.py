@@ -4,6 +4,8 @@ import re
 from dataclasses import replace
 
 from chartkit.chart.model import BarLineKind
+from chartkit.syntax.cells import BAR_SIGNS
+from chartkit.syntax.chord_words import chords_in_words
 from chartkit.syntax.elements import Element
 from chartkit.syntax.grammar import Misfit
 from chartkit.syntax.holds import hold_typed_on
@@ -19,6 +21,7 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
     ``opening`` is the bar line before the elements.
     """
     told: set[str] = set()
+    in_words = chords_in_words(elements, report)
     for before, element, after in zip(
         [None, *elements], elements, [*elements[1:], None], strict=False
     ):
@@ -29,12 +32,14 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
             )  # fmt: skip
         if element.kind != "unknown" or element.value in told or _same_slip(before, element):
             continue
+        if element.start in in_words:
+            continue
         if _counts_a_rest(before, element, after):
             _report_number_of_rest(element, report)
         elif before is not None and before.kind == "silence" and element.value.isdigit():
             _report_rest_counted(before, element, report)
-        elif before is None and opening in _SIGNS and _ENDING.fullmatch(element.value):
-            _report_ending(_SIGNS[opening], element, after, report)
+        elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
+            _report_ending(BAR_SIGNS[opening], element, after, report)
         else:
             _report_unknown(element.value, element.start, element.end, report)
         if _meant(element.value):
@@ -99,9 +104,6 @@ def _report_ending(sign: str, element: Element, after: Element | None, report: R
     )  # fmt: skip
 
 
-_SIGNS: dict[BarLineKind, str] = {
-    "single": "|", "double": "||", "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
-}  # fmt: skip
 _ENDING = re.compile(r"\[?([1-9])[.:)]*\]?([A-G].*)?")
 _WAITING = {
     "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),

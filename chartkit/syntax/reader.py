@@ -28,6 +28,7 @@ from chartkit.diagnostics import Diagnostic, Source, Span
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
+from chartkit.syntax.lookalikes import usual_signs
 from chartkit.syntax.misfits import report_misfit
 from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
@@ -183,6 +184,7 @@ class _Reader:
         self._keep(row)
 
     def _music(self, text: str) -> None:
+        text = usual_signs(text, self.report)
         elements: list[Element] | None = self._parsed("music", text)
         if elements is None:
             return

@@ -173,6 +173,8 @@ MISTAKES = (
     Mistake("| C \0 |", "control-character", 1, 5, 1, "delete it"),
     # ---- bars and beats
     Mistake("| C | | F |", "empty-bar", 1, 6, 1, "write % to play the bar before"),
+    Mistake("| C | |: F :|", "empty-bar", 1, 6, 1, "without a blank", ("| |:", "|:")),
+    Mistake("| C | || F |", "empty-bar", 1, 6, 1, "without a blank", ("| ||", "||")),
     Mistake("| C || || F |", "empty-bar", 1, 7, 1, "N.C."),
     Mistake("| C F G |", "beats-unclear", 1, 3, 5, "C / F G"),
     Mistake("meter: 6/8\n| C F G |", "beats-unclear", 2, 3, 5, "C,F G"),
@@ -217,6 +219,22 @@ MISTAKES = (
     Mistake("| C, |", "missing-chord", 1, 4, 1, '"C,D"'),
     Mistake("| C , D |", "missing-chord", 1, 5, 1, "without a blank"),
     Mistake("| ( | C |", "missing-chord", 1, 3, 1, '"(C7)"'),
+    Mistake("¦ C ¦ F |  # ¦", "odd-bar-line", 1, 1, 1, "", ("¦ C ¦ F |", "| C | F |")),
+    Mistake(
+        "| “half time” C |", "curly-quotes", 1, 3, 11, "straight", ("“half time”", '"half time"')
+    ),
+    Mistake("“slowly”\n| C |", "curly-quotes", 1, 1, 8, "straight", ("“slowly”", '"slowly"')),
+    Mistake(
+        "| Bb7 (b9 b13) |",
+        "chord-typed-apart",
+        1,
+        7,
+        8,
+        "before its parenthesis",
+        ("Bb7 (b9 b13)", "Bb7(b9 b13)"),
+    ),
+    Mistake("| A flat minor 9 Db7 |", "chord-in-words", 1, 3, 14, "", ("A flat minor 9", "Abm9")),
+    Mistake("| C major F |", "chord-in-words", 1, 3, 7, "", ("C major", "Cmaj")),
     Mistake("| (C7 | F |", "unclosed-parenthesis", 1, 3, 3, "around one chord"),
     Mistake("| C7(b9 / / / |", "unclosed-parenthesis", 1, 5, 3, "C7(b9)"),
     Mistake("| (C F) |", "unclosed-parenthesis", 1, 3, 2, "(C7) (F)"),
