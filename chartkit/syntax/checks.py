@@ -3,6 +3,7 @@
 from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
+from chartkit.syntax.section_checks import check_sections
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -20,6 +21,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
             )  # fmt: skip
         return
     check_roads(chart, music, report)
+    check_sections(chart, length, report)
     _check_verses(chart, report)
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)

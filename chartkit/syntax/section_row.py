@@ -11,7 +11,11 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.syntax.words import comment_text
 
-_TIMES_IN_NAME = re.compile(r"(?:^|\s)(?:\(?x\s*(\d{1,2})\)?|(\d{1,2})\s*x)$", re.IGNORECASE)
+_WORDS_FOR = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
+_NUMBER = rf"(\d{{1,2}}|{'|'.join(_WORDS_FOR)})"
+_TIMES_IN_NAME = re.compile(
+    rf"(?:^|\s)\(?(?:[x×]\s*{_NUMBER}|{_NUMBER}\s*(?:[x×]|times)|(twice|thrice))\)?$", re.IGNORECASE
+)
 _NO_NAME = re.compile(r"as|x\d+").fullmatch
 """Words that say something else where they stand alone in a section row."""
 
@@ -80,12 +84,23 @@ def _check_times_in(name: str, text: str, report: Report) -> None:
     found = _TIMES_IN_NAME.search(name)
     if found is not None:
         told = found[0].strip()
-        at = text.rfind(told)
+        at = max(0, text.rfind(told))
+        before = name[: found.start()].split() or ["Chorus"]
+        times = _count(found[1] or found[2] or found[3])
         report.add(
             "times-in-name", at, at + len(told),
             f'"{told}" would be part of the section\'s name',
-            f"to play it so often, write x{found[1] or found[2]} at the end of the row",
+            "to play it so often, write x2 or the like at the end of the row: "
+            f'"{" ".join(["==", *before])} x{times}"',
         )  # fmt: skip
+
+
+def _count(written: str) -> int:
+    """The number that is written in digits or as a word."""
+    lowered = written.lower()
+    if lowered.isdigit():
+        return int(lowered)
+    return {"twice": 2, "thrice": 3, **_WORDS_FOR}[lowered]
 
 
 def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:
