@@ -3,9 +3,10 @@
 import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
 from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
-from chartkit.chart.systems import music_rows, words_stacks
+from chartkit.chart.systems import words_stacks
 from chartkit.syntax.report import Report
 
 _LIKE = re.compile(r"(.+?)\W*\b(?:same as|like|as|wie)\s+(.+?)\W*", re.IGNORECASE)
@@ -13,28 +14,71 @@ _LIKE = re.compile(r"(.+?)\W*\b(?:same as|like|as|wie)\s+(.+?)\W*", re.IGNORECAS
 _NUMBERED = re.compile(r"(.*?)\s*(\d{1,3})")
 
 
+@dataclass(frozen=True, slots=True)
+class _Music:
+    """The rows of music of a section, and how many there are up to the last one with words."""
+
+    rows: tuple[MusicRow, ...] = ()
+    sung: int = 0
+
+
+def _music_of(rows: Sequence[Row]) -> _Music:
+    music, sung = list[MusicRow](), 0
+    for row in rows:
+        if isinstance(row, MusicRow):
+            music.append(row)
+        elif isinstance(row, WordsRow):
+            sung = len(music)
+    return _Music(tuple(music), sung)
+
+
+@dataclass(slots=True)
+class _Earlier:
+    """The sections so far, by their names without case: the names as written, the music of
+    each, and which names stand for two sections with other music each."""
+
+    names: dict[str, str] = field(default_factory=dict)
+    music: dict[str, _Music] = field(default_factory=dict)
+    twice: set[str] = field(default_factory=set)
+
+    def add(self, section: Section) -> None:
+        """Takes a section in.  One with nothing under it leaves those before it in place."""
+        name = section.name.casefold()
+        if section.same_as:
+            music = self.music.get(section.same_as.casefold(), _Music())
+        elif any(map(_is_played, section.rows)):
+            music = _music_of(section.rows)
+        else:
+            return
+        before = self.music.get(name, music)
+        if before is not music and before.rows and music.rows and before.rows != music.rows:
+            self.twice.add(name)
+        self.names[name] = section.name
+        self.music[name] = music
+
+
 def check_sections(chart: Chart, length: int, report: Report) -> None:
     """Warns of headings with nothing under them, of verses with fewer rows of words than there
     are rows of music, and of music taken from one of two sections that share a name."""
     ends = [*(section.span.start for section in chart.sections[1:]), length]
     faults = sorted(one.span.start for one in report.found)
-    for number, (section, end) in enumerate(zip(chart.sections, ends, strict=True)):
+    earlier = _Earlier()
+    for section, end in zip(chart.sections, ends, strict=True):
         start = section.span.start
         faulty = bisect_left(faults, start) < bisect_left(faults, max(start, end))
         if section.same_as:
-            _check_shared(chart, number, report)
-            _check_name_shared(chart, number, report)
+            _check_shared(section, earlier.music.get(section.same_as.casefold(), _Music()), report)
+            _check_name_shared(section, earlier, report)
         elif section.name and not faulty and not any(map(_is_played, section.rows)):
-            _warn_bare(section, chart.sections[:number], report)
+            _warn_bare(section, earlier.names, report)
+        earlier.add(section)
 
 
 def _is_played(row: Row) -> bool:
     return isinstance(row, MusicRow | WordsRow | CueRow)
 
 
-def _warn_bare(section: Section, earlier: Sequence[Section], report: Report) -> None:
-    full = (one for one in earlier if one.same_as or any(map(_is_played, one.rows)))
-    names = {one.name.casefold(): one.name for one in full if one.name}
+def _warn_bare(section: Section, names: dict[str, str], report: Report) -> None:
     report.warn(
         "section-without-music", *section.span,
         f'there is neither music nor words under "{section.name}"',
@@ -53,7 +97,7 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     else:
         yield "write its bars under it; for the players alone put a cue there, in quotes"
         if names:
-            *_, last = names.values()
+            last = next(reversed(names.values()))
             yield f'for the music of an earlier section: "== {section.name} as {last}{times}"'
 
 
@@ -67,16 +111,13 @@ def _next_name(name: str, names: dict[str, str]) -> str:
     return f"{stem} {number}".strip()
 
 
-def _check_shared(chart: Chart, number: int, report: Report) -> None:
+def _check_shared(section: Section, music: _Music, report: Report) -> None:
     """Warns where words end before those of the section whose music they have."""
-    section = chart.sections[number]
-    rows = music_rows(chart, number)
-    music = [row for row in rows if isinstance(row, MusicRow)]
     stacks = words_stacks(section.rows)
-    wanted = _rows_sung(rows) or len(music)
+    wanted = music.sung or len(music.rows)
     if not stacks or len(stacks) >= wanted:
         return
-    bars = music[len(stacks)]
+    bars = music.rows[len(stacks)]
     empty = ":" if bars.free else f":{' |' * (len(bars.bars) + (bars.lines[0].kind != 'none'))}"
     report.warn(
         "words-end-early", *stacks[-1][-1].span,
@@ -87,26 +128,13 @@ def _check_shared(chart: Chart, number: int, report: Report) -> None:
     )  # fmt: skip
 
 
-def _rows_sung(rows: Sequence[Row]) -> int:
-    """How many rows of music there are up to the last one with words."""
-    music = sung = 0
-    for row in rows:
-        if isinstance(row, MusicRow):
-            music += 1
-        elif isinstance(row, WordsRow):
-            sung = music
-    return sung
-
-
-def _check_name_shared(chart: Chart, number: int, report: Report) -> None:
-    section = chart.sections[number]
-    named = [one for one in chart.sections[:number]
-             if one.name.casefold() == section.same_as.casefold()]  # fmt: skip
-    music = {tuple(row for row in one.rows if isinstance(row, MusicRow)) for one in named}
-    if len(music - {()}) > 1:
+def _check_name_shared(section: Section, earlier: _Earlier, report: Report) -> None:
+    name = section.same_as.casefold()
+    if name in earlier.twice:
         report.warn(
             "name-of-two-sections", *section.span,
             f'two sections before this are called "{section.same_as}", with other music each; '
             "that of the later one is played",
-            f'give each a name of its own, such as "{named[0].name} 2", and write it after "as"',
+            f'give each a name of its own, such as "{earlier.names[name]} 2", and write it after '
+            '"as"',
         )  # fmt: skip

@@ -197,6 +197,16 @@ MISTAKES = (
     Mistake("| C |\n|: F | C ||", "repeat-left-open", 2, 1, 2, '":|"'),
     # ---- rows that are something else
     Mistake("Oh the low tide pulls\n| C |", "words-without-colon", 1, 1, 21, 'with ":"'),
+    Mistake("C F\nOh the low tide pulls", "sheet-not-chart", 2, 1, 21, "chartkit intake FILE"),
+    Mistake("| C |\n[C]Oh my [F]love", "sheet-not-chart", 2, 1, 16, "chartkit intake FILE"),
+    Mistake(
+        "Sun on the hill\nC F\nOh the tide pulls\nG F\nand the wind blows\n",
+        "sheet-not-chart",
+        3,
+        1,
+        17,
+        "-o song.chart",
+    ),
     Mistake("[Verse 1]\n| C |", "words-without-colon", 1, 1, 9, '"== Verse 1"'),
     Mistake("Chorus\n| C |", "words-without-colon", 1, 1, 6, '"== Chorus"'),
     Mistake("== A\n| C |\nVerse 1\n| C |", "words-without-colon", 3, 1, 7, '"== Verse 1"'),
