@@ -60,8 +60,10 @@ def read_toml(source: Source) -> TomlReading:
             long = re.search(r"\d{1000,}", text)
             told.append(_mistake("a number in this text is too long", long.start() if long else 0))
             break
-        told.append(_in_words(found, text))
-        text = _blanked(text, found.first_line, found.last_line)
+        single = _single_header(found, text)
+        told.append(_in_words(found, text) if single is None else _too_few_brackets(single, text))
+        text = _blanked(text, *(_table_lines(single, text) if single is not None
+                                else (found.first_line, found.last_line)))  # fmt: skip
     return TomlReading({}, "", tuple(told))
 
 
@@ -96,6 +98,39 @@ def _located(reason: str, text: str) -> _Found:
     if _TRIPLE.search(lines[first]) and "nterminated" in reason:
         last = len(lines) - 1
     return _Found(told[1] if told is not None else reason, at, first, last)
+
+
+_MANY = re.compile(r"\s*\[\[?\s*(players|songs)\s*\]\]?\s*(?:#.*)?")
+"""The header of a table of which there are many."""
+
+
+def _single_header(found: _Found, text: str) -> int | None:
+    """The line, from 0, of a header with one bracket before which others like it cannot stand."""
+    lines = text.split("\n")
+    header = _MANY.fullmatch(lines[found.first_line])
+    if header is None or not found.reason.startswith("Cannot"):
+        return None
+    one = re.compile(rf"\s*\[\s*{header[1]}\s*\]\s*(?:#.*)?")
+    return next((i for i in range(found.first_line) if one.fullmatch(lines[i])), None)
+
+
+def _too_few_brackets(line: int, text: str) -> Diagnostic:
+    start = _line_start(text, line)
+    written = text[start:].partition("\n")[0].partition("#")[0]
+    name = written.strip(" \t[]")
+    return _mistake(
+        f"each of the {name} stands under a header with two brackets",
+        start + len(written) - len(written.lstrip()),
+        f"write [[{name}]] before every one of them", end=start + len(written.rstrip()),
+    )  # fmt: skip
+
+
+def _table_lines(first: int, text: str) -> tuple[int, int]:
+    """The first and last line of the table whose header stands on a line."""
+    lines, last = text.split("\n"), first
+    while last + 1 < len(lines) and not _HEADER.match(lines[last + 1]):
+        last += 1
+    return first, last
 
 
 def _line_start(text: str, number: int) -> int:
