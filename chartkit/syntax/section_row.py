@@ -14,8 +14,10 @@ from chartkit.syntax.words import comment_text
 _WORDS_FOR = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
 _NUMBER = rf"(\d{{1,2}}|{'|'.join(_WORDS_FOR)})"
 _TIMES_IN_NAME = re.compile(
-    rf"(?:^|\s)\(?(?:[x×]\s*{_NUMBER}|{_NUMBER}\s*(?:[x×]|times)|(twice|thrice))\)?$", re.IGNORECASE
+    rf"(?:^|\s)\(?(?:x\s*{_NUMBER}|{_NUMBER}\s*(?:x|times)|(twice|thrice))\)?$", re.IGNORECASE
 )
+_IN_DIGITS = re.compile(r"\(?x\s*\d+\)?|\d+\s*x", re.IGNORECASE)
+"""What is surely a number of times; in other words it might be a name."""
 _NO_NAME = re.compile(r"as|x\d+").fullmatch
 """Words that say something else where they stand alone in a section row."""
 
@@ -92,6 +94,7 @@ def _check_times_in(name: str, text: str, report: Report) -> None:
             f'"{told}" would be part of the section\'s name',
             "to play it so often, write x2 or the like at the end of the row: "
             f'"{" ".join(["==", *before])} x{times}"',
+            severity="error" if _IN_DIGITS.fullmatch(told) else "warning",
         )  # fmt: skip
 
 
