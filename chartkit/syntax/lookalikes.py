@@ -8,8 +8,8 @@ from chartkit.syntax.symbol import chord_or_none
 _BARS = re.compile("[¦│┃∣ǀ❘｜]")
 """The broken bar and other upright strokes that are no ``|``."""
 _CURLY = re.compile('[“”„‟«»]([^“”„‟«»"|]*)[“”„‟«»]')
-_APART = re.compile(r"([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
-_CHANGES = re.compile(r"\((?:[-+]?[b#♭♯]?\d{1,2}|add\d+|no\d|sus\d?|[ ,])+\)")
+_APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
+_CHANGES = re.compile(r"\((?:(?:[-+]?[b#♭♯]?\d|add\d|no\d|sus)\d?(?!\d)|[ ,])+\)")
 _COMMENT = re.compile(r"(?:^|\s)#.*")
 
 

@@ -9,8 +9,9 @@ from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.chart.systems import words_stacks
 from chartkit.syntax.report import Report
 
-_LIKE = re.compile(r"(.+?)\W*\b(?:same as|like|as|wie)\s+(.+?)\W*", re.IGNORECASE)
-"""A name that says whose music a section has, in other words than "as"."""
+_LIKE = re.compile(r"\s\(?(?:same as|like|as|wie)\s", re.IGNORECASE)
+"""What says in a name, in other words than "as", whose music a section has."""
+_AROUND = " ()[].,:;-="
 _NUMBERED = re.compile(r"(.*?)\s*(\d{1,3})")
 
 
@@ -88,17 +89,25 @@ def _warn_bare(section: Section, names: dict[str, str], report: Report) -> None:
 
 def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     times = f" x{section.times}" if section.times > 1 else ""
-    like = _LIKE.fullmatch(section.name)
+    own, whose = _said_like(section.name)
     if section.name.casefold() in names:
         fresh, played = _next_name(section.name, names), names[section.name.casefold()]
         yield f'to play it again: "== {fresh} as {played}{times}"'
-    elif like is not None and like[2].casefold() in names:
-        yield f'for the same music: "== {like[1]} as {names[like[2].casefold()]}{times}"'
+    elif own and whose.casefold() in names:
+        yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
         yield "write its bars under it; for the players alone put a cue there, in quotes"
         if names:
             last = next(reversed(names.values()))
             yield f'for the music of an earlier section: "== {section.name} as {last}{times}"'
+
+
+def _said_like(name: str) -> tuple[str, str]:
+    """The section's own name and the one it is said to be like; empty where that is not said."""
+    found = _LIKE.search(name)
+    if found is None:
+        return "", ""
+    return name[: found.start()].strip(_AROUND), name[found.end() :].strip(_AROUND)
 
 
 def _next_name(name: str, names: dict[str, str]) -> str:
