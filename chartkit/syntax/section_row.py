@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Container, Iterable
+from difflib import get_close_matches
 from typing import Any
 
 from lark import Token
@@ -106,12 +107,26 @@ def _count(written: str) -> int:
     return {"twice": 2, "thrice": 3, **_WORDS_FOR}[lowered]
 
 
+_MOST_COMPARED, _LONGEST_COMPARED = 100, 40
+"""How many of the sections before are told and compared, and up to which length of a name; no
+song has more."""
+
+
 def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:
-    names = ", ".join(dict.fromkeys(filter(None, earlier)))
+    known = list(dict.fromkeys(filter(None, earlier)))[-_MOST_COMPARED:]
+    names = ", ".join(known)
+    short = [one for one in known if len(one) <= _LONGEST_COMPARED]
+    near = get_close_matches(name.strip("().,")[:_LONGEST_COMPARED], short, 1, 0.6)
+    meant = [f'did you mean "as {one}"?' for one in near]
     hint = (
         f"sections so far: {names}" if names
         else 'only a section that comes earlier can be named after "as"'
     )  # fmt: skip
     report.add(
-        "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
+        "unknown-section",
+        at,
+        at + len(name),
+        f'there is no section "{name}" before this',
+        *meant,
+        hint,
     )

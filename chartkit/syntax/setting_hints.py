@@ -67,6 +67,8 @@ def _meter(text: str, reason: ValueError) -> Iterator[str]:
 
 
 def _capo(text: str, reason: ValueError) -> Iterator[str]:
+    if text.lower() in ("none", "no", "no capo", "off", "open", "without"):
+        yield 'without a capo: "0"'
     numbers = re.findall(r"\d+", text)
     if len(numbers) == 1 and int(numbers[0][:3]) <= 11 and text != numbers[0]:
         yield f'write the fret alone: "{numbers[0]}"'

@@ -70,6 +70,7 @@ def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
         (("engrave", "-"), "say where the PDF goes"),
         (("engrave", "x/a.chart", "y/a.chart", "-o", "./"), "would both become a.pdf"),
         (("engrave", "small.chart", "-o", "small.chart"), "would overwrite the chart"),
+        (("engrave", "small.chart", "--key", "C mayor"), 'did you mean "major"?'),
         (("engrave", "small.chart", "--key", "H"), '"H" is not a key'),
         (("engrave", "small.chart", "--key", "C#m"), "cannot make it minor"),
         (("engrave", "small.chart", "--capo", "12"), "capo 12 is out of reach: from -5 to 11"),
