@@ -49,13 +49,17 @@ def _with_slashes(groups: list[list[str]], beats: int) -> str:
     shared = groups if len(groups) <= beats else _shared_out(groups, beats)
     if not shared:
         return _MORE_BARS
+    if len(groups) > beats:
+        extra = len(groups) - beats
+        shown = " ".join(",".join(group) for group in shared)
+        return (
+            f"take out {extra} chord{'s' if extra > 1 else ''}, "
+            f"or let some share a beat, for example: {shown}"
+        )
     shares = [beats // len(shared) + (i < beats % len(shared)) for i in range(len(shared))]
+    padded = zip(shared, shares, strict=True)
     return _example(
-        [
-            text
-            for group, share in zip(shared, shares, strict=True)
-            for text in (",".join(group), *"/" * (share - 1))
-        ]
+        [text for group, share in padded for text in (",".join(group), *"/" * (share - 1))]
     )
 
 
