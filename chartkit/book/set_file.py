@@ -83,10 +83,15 @@ def _sound(kind: type[Model], entries: object) -> dict[int, Model]:
     return found
 
 
+_INSTRUMENTS = {"instrument", "tuning", "guitars"}
+"""The settings that say what a player plays."""
+
+
 def _sound_part(kind: type[Model], entry: object) -> Model | None:
     """An entry without the settings that are wrong in it; None where one of them is needed.
 
-    Who reads something that nobody can is taken to read words, which asks for nothing else.
+    Who reads something that nobody can, or is left without an instrument by a mistake, is taken
+    to read words, which asks for none.
     """
     try:
         return kind.model_validate(entry)
@@ -95,7 +100,7 @@ def _sound_part(kind: type[Model], entry: object) -> Model | None:
             return None
         wrong = {error["loc"][0] for error in reason.errors(include_url=False) if error["loc"]}
     kept = {name: value for name, value in entry.items() if name not in wrong}
-    if "reads" in wrong:
+    if kind is PlayerModel and ("reads" in wrong or not _INSTRUMENTS & kept.keys()):
         kept["reads"] = "words"
     try:
         return kind.model_validate(kept)

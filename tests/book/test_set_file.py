@@ -91,6 +91,14 @@ def test_one_wrong_setting_hides_no_mistake_beside_it() -> None:
     assert codes == ["bad-instrument", "bad-value", "bad-value", "bad-key", "bad-value"]
 
 
+def test_a_wrong_setting_has_no_other_mistake_follow_from_it() -> None:
+    """A misspelt instrument, or guitars that cannot be, make nobody a player without strings."""
+    for line in ('instrumnt = "guitar"', "guitars = 7", 'instrument = 7\nreads = "transposed"'):
+        text = TOP + f'[[players]]\nname = "Bo"\n{line}\n' + SONG
+        (told,) = read_set(Source(text), Path("/nowhere")).diagnostics
+        assert told.code in ("unknown-setting", "bad-value")
+
+
 def test_who_wants_chords_is_told_what_shows_them() -> None:
     """For chords the hint is both, shapes or sounding; other slips get all that may stand there."""
     for written, hint in (
