@@ -15,8 +15,8 @@ def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList
     """
     charts = [song.get("chart") for song in _tables(values, "songs")]
     songs = [
-        SongEntry(folder / name, name)
-        for name in charts
+        SongEntry(folder / name, name, span=places.at("songs", number, "chart"))
+        for number, name in enumerate(charts)
         if isinstance(name, str) and name.strip() and inside(folder, name)
     ]
     if not songs or len(songs) < len(charts):

@@ -114,19 +114,41 @@ def read_night(
         messages += [shown(told, source) for told in _unusable(text, one, entry)]
     away, wrong = _sat_out(set_list, facts)
     failed = bool(wrong) or any(one.broken for one in facts)
-    told = (*dict.fromkeys(messages), *(shown(one, source) for one in wrong))
     # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
     certain = all(text.text is not None for text in texts)
+    said = wrong if certain else [_uncertain(one) for one in wrong]
+    told = (*dict.fromkeys(messages), *(shown(one, source) for one in said))
     return Night(
         set_list, tuple(texts), tuple(facts), away, told, failed, tuple(wrong) if certain else ()
     )
 
 
+def _uncertain(unknown: Diagnostic) -> Diagnostic:
+    """What is said of a name that is none while there are charts that cannot be read."""
+    return replace(
+        unknown, severity="warning", message="no chart that can be read has this name",
+        hints=("it may be the song whose chart cannot be read; mend that first",),
+    )  # fmt: skip
+
+
+def unread_charts(texts: Sequence[ChartText], set_list: SetList) -> tuple[Diagnostic, ...]:
+    """Why charts cannot be read, each at the place in the set file that names it."""
+    return tuple(
+        _unread_chart(text, entry)
+        for text, entry in zip(texts, set_list.songs, strict=True)
+        if text.problem
+    )
+
+
+def _unread_chart(text: ChartText, entry: SongEntry) -> Diagnostic:
+    hints = (text.hint,) if text.hint else ()
+    return Diagnostic("song-unusable", "error", entry.span, text.problem, hints)
+
+
 def _unusable(text: ChartText, facts: SongFacts, entry: SongEntry) -> Iterator[Diagnostic]:
     """Why a song cannot be used, where that is said in the set file."""
     if text.problem:
-        hints = (text.hint,) if text.hint else ()
-        yield Diagnostic("song-unusable", "error", entry.span, text.problem, hints)
+        yield _unread_chart(text, entry)
     if facts.key_problem:
         yield Diagnostic("song-unusable", "error", entry.key_span, facts.key_problem)
 

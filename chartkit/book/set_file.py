@@ -77,11 +77,35 @@ def _sound_parts(values: dict[str, Any]) -> SetParts:
 def _sound(kind: type[Model], entries: object) -> dict[int, Model]:
     found = dict[int, Model]()
     for number, entry in enumerate(entries if isinstance(entries, list) else ()):
-        try:
-            found[number] = kind.model_validate(entry)
-        except ValidationError:
-            continue
+        sound = _sound_part(kind, entry)
+        if sound is not None:
+            found[number] = sound
     return found
+
+
+_INSTRUMENTS = {"instrument", "tuning", "guitars"}
+"""The settings that say what a player plays."""
+
+
+def _sound_part(kind: type[Model], entry: object) -> Model | None:
+    """An entry without the settings that are wrong in it; None where one of them is needed.
+
+    Who reads something that nobody can, or is left without an instrument by a mistake, is taken
+    to read words, which asks for none.
+    """
+    try:
+        return kind.model_validate(entry)
+    except ValidationError as reason:
+        if not isinstance(entry, dict):
+            return None
+        wrong = {error["loc"][0] for error in reason.errors(include_url=False) if error["loc"]}
+    kept = {name: value for name, value in entry.items() if name not in wrong}
+    if kind is PlayerModel and ("reads" in wrong or not _INSTRUMENTS & kept.keys()):
+        kept["reads"] = "words"
+    try:
+        return kind.model_validate(kept)
+    except ValidationError:
+        return None
 
 
 def _spans(places: dict[TomlPath, Place]) -> Places:

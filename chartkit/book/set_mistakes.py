@@ -167,8 +167,10 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
 def _choices(expected: str, given: object) -> str:
     """A hint at what stands in the place of a value that is none of the choices."""
     choices = expected.replace("'", '"')
+    if str(given).lower() in ("chord", "chords") and '"sounding"' in choices:
+        return f'for chords write "both", "shapes" or "sounding"; the choices are {choices}'
     near = get_close_matches(str(given).lower(), re.findall(r'"(.*?)"', choices), 1, 0.6)
-    return f'did you mean "{near[0]}"?' if near else f"write {choices}"
+    return f'did you mean "{near[0]}"? the choices are {choices}' if near else f"write {choices}"
 
 
 def _kind(name: str) -> str:

@@ -11,14 +11,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from chartkit.book.toml_headers import (
+    HEADER,
+    line_start,
+    single_header,
+    table_lines,
+    too_few_brackets,
+)
 from chartkit.diagnostics import Diagnostic, Source, Span
 
 _MOST_MISTAKES = 20
 """Past so many the rest is likely to follow from them."""
 
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
-_HEADER = re.compile(r"\s*\[\[?[^\[\]\n=]*\]?\]?\s*(?:#[^\n]*)?(?:\n|$)")
-_FRESH = re.compile(_HEADER.pattern + r"|\s*[\w.\"'-]+\s*[=:]")
+_FRESH = re.compile(HEADER.pattern + r"|\s*[\w.\"'-]+\s*[=:]")
 """How a line begins that is a header or a setting of its own."""
 _GOES_ON = re.compile(r"=.*[\[{]|\"{3}|'{3}")
 """How a line looks that may begin a setting of several lines."""
@@ -60,8 +66,10 @@ def read_toml(source: Source) -> TomlReading:
             long = re.search(r"\d{1000,}", text)
             told.append(_mistake("a number in this text is too long", long.start() if long else 0))
             break
-        told.append(_in_words(found, text))
-        text = _blanked(text, found.first_line, found.last_line)
+        single = single_header(found.reason, found.first_line, text)
+        told.append(_in_words(found, text) if single is None else too_few_brackets(single, text))
+        text = _blanked(text, *(table_lines(single, text) if single is not None
+                                else (found.first_line, found.last_line)))  # fmt: skip
     return TomlReading({}, "", tuple(told))
 
 
@@ -80,7 +88,7 @@ def _located(reason: str, text: str) -> _Found:
     lines = text.split("\n")
     if told is not None and told[2]:
         line = int(told[2]) - 1
-        at = _line_start(text, line) + int(told[3]) - 1
+        at = line_start(text, line) + int(told[3]) - 1
     else:
         at = len(text.rstrip())
         line = text.count("\n", 0, at)
@@ -88,19 +96,14 @@ def _located(reason: str, text: str) -> _Found:
     while first and not ((first == line or _GOES_ON.search(lines[first]))
                          and _readable("\n".join(lines[:first]))):  # fmt: skip
         first -= 1
-    ends = _HEADER if _HEADER.match(lines[first]) else _FRESH
+    ends = HEADER if HEADER.match(lines[first]) else _FRESH
     last = first
-    if ends is _HEADER or not _closed(lines[first]):
+    if ends is HEADER or not _closed(lines[first]):
         while last + 1 < len(lines) and not ends.match(lines[last + 1]):
             last += 1
     if _TRIPLE.search(lines[first]) and "nterminated" in reason:
         last = len(lines) - 1
     return _Found(told[1] if told is not None else reason, at, first, last)
-
-
-def _line_start(text: str, number: int) -> int:
-    """The offset at which a line, counted from 0, begins."""
-    return sum(len(line) + 1 for line in text.split("\n")[:number])
 
 
 def _readable(text: str) -> bool:
@@ -153,7 +156,7 @@ def _bad_value(found: _Found, text: str) -> Diagnostic:
 
 
 def _open_quotes(found: _Found, text: str) -> Diagnostic:
-    start = _line_start(text, found.first_line)
+    start = line_start(text, found.first_line)
     line = text[start : found.at]
     bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), line)
     triple = _TRIPLE.search(line)
@@ -165,9 +168,9 @@ def _open_quotes(found: _Found, text: str) -> Diagnostic:
 
 def _open(found: _Found, text: str) -> Diagnostic:
     """A list or table that is not closed, or lacks a comma where the mistake was found."""
-    start = _line_start(text, found.first_line)
-    line_start = text.rfind("\n", 0, found.at) + 1
-    fresh = _FRESH.match(text, line_start) is not None and not text[line_start : found.at].strip()
+    start = line_start(text, found.first_line)
+    row = text.rfind("\n", 0, found.at) + 1
+    fresh = _FRESH.match(text, row) is not None and not text[row : found.at].strip()
     ended = not text[found.at :].strip() or text[found.at] == "\n"
     if fresh or ended:
         bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), text[start : found.at])
@@ -221,7 +224,7 @@ def _plain(message: str, hint: str) -> Callable[[_Found, str], Diagnostic]:
     return lambda found, text: _mistake(message, found.at, hint)
 
 
-_OPEN_HEADER = _plain(
+_OPENHEADER = _plain(
     "the brackets of this header are not closed", "write [stage], [[players]] or [[songs]]"
 )
 _WORDS: dict[str, Callable[[_Found, str], Diagnostic]] = {
@@ -233,7 +236,7 @@ _WORDS: dict[str, Callable[[_Found, str], Diagnostic]] = {
     "Expected '=' after": _no_equals,
     "Invalid initial character": _odd_name,
     "Expected newline": _left_over,
-    "Expected ']": _OPEN_HEADER,
+    "Expected ']": _OPENHEADER,
     "Cannot": _set_twice,
     "Duplicate inline": _set_twice,
     "Invalid statement": _plain("this is not a setting", "a setting is written name = value"),

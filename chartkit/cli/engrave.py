@@ -194,7 +194,14 @@ def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:
     charts = _chart_places(files)
     folder = output is not None and (output.endswith("/") or os.path.isdir(output))  # noqa: PTH112
     if len(files) > 1 and output is not None and not folder:
-        raise wrong_usage(f"--output: {output} is not a folder", "several charts need one: -o out/")
+        if os.path.lexists(output):
+            raise wrong_usage(
+                f"--output: {output} is not a folder", "several charts need one: -o out/"
+            )
+        raise wrong_usage(
+            f"--output: there is no folder {output}, and several charts need one",
+            f"end it with / and it is made: -o {output}/",
+        )
     taken: dict[Path, str] = {}
     for name in files:
         target = _target(name, output, folder)

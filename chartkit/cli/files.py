@@ -53,6 +53,8 @@ def _nearest(path: Path) -> str:
         stems = [one.stem for one in path.parent.iterdir() if one.suffix == path.suffix]
     except (OSError, ValueError):
         return ""
+    if path.suffix != ".chart" and path.with_name(f"{path.name}.chart").is_file():
+        return f'did you mean "{path.name}.chart"?'
     near = get_close_matches(path.stem, sorted(stems), 1, 0.7)
     return f'did you mean "{near[0]}{path.suffix}"?' if near and near[0] != path.stem else ""
 

@@ -7,7 +7,7 @@ import typer
 from chartkit.chart.model import BEST, Chart
 from chartkit.cli.telling import wrong_usage
 from chartkit.syntax.settings import capo_number
-from chartkit.theory.key import parse_key
+from chartkit.theory.key import NotAMode, parse_key
 from chartkit.theory.note import NOTE_NAME
 
 if TYPE_CHECKING:
@@ -30,7 +30,11 @@ def key_text(text: str) -> str:
     """The text of a tonic or a key, as it was given.  Raises ValueError for anything else."""
     plain = text.strip()
     if NOTE_NAME.fullmatch(plain) is None:
-        parse_key(plain)
+        try:
+            parse_key(plain)
+        except NotAMode as reason:
+            meant = f'; did you mean "{reason.meant}"?' if reason.meant else ""
+            raise ValueError(f"{reason}{meant}") from None
     return plain
 
 

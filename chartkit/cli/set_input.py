@@ -97,20 +97,23 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
     reading = read_set(source, path.parent)
     if reading.set_list is not None:
         return reading.set_list, source
-    wrong = () if reading.named is None else _wrongly_named(reading.named, source)
+    wrong = () if reading.named is None else _told_of_charts(reading.named, source)
     for diagnostic in sorted((*reading.diagnostics, *wrong), key=lambda one: one.span.start):
         say(shown(diagnostic, source))
     raise typer.Exit(1)
 
 
-def _wrongly_named(named: "SetList", source: Source) -> tuple[Diagnostic, ...]:
-    """The songs sat out that are none of a set with other mistakes; charts' own are not told."""
-    from chartkit.book.night import read_night
+def _told_of_charts(named: "SetList", source: Source) -> tuple[Diagnostic, ...]:
+    """The charts that cannot be read, of a set with other mistakes, or the songs sat out that
+    are none; charts' own mistakes are not told."""
+    from chartkit.book.night import read_night, unread_charts
 
-    if not any(player.sits_out for player in named.players):
-        return ()
+    texts = chart_texts(named)
+    unread = unread_charts(texts, named)
+    if unread or not any(player.sits_out for player in named.players):
+        return unread
     with workshop_for(1, 0, no_cache=True) as workshop:
-        return read_night(named, source, chart_texts(named), workshop, False).wrong
+        return read_night(named, source, texts, workshop, False).wrong
 
 
 def chart_texts(set_list: "SetList") -> "list[ChartText]":

@@ -14,6 +14,10 @@ _DECIMAL = re.compile(r"\+?[0-9]{1,6}(\.[0-9]{1,9})?", re.ASCII)
 _MOST_DIGITS = 9
 
 
+CHORDS = ("both", "shapes", "sounding")
+"""What shows chords, of the choices that say what a page shows."""
+
+
 def any_of(choices: object) -> str:
     """The values of a Literal as a help text shows them: ``full|words|line``."""
     return "|".join(get_args(choices))
@@ -30,6 +34,8 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
             return folded[0]
         near = get_close_matches(text.casefold(), choices, 1, 0.6)
         meant = f'; did you mean "{near[0]}"?' if near else ""
+        if text.casefold() in ("chord", "chords") and {*CHORDS} <= {*choices}:
+            meant = f"; chords are {listed(CHORDS)}"
         raise ValueError(f'"{text}" is not one of {listed(choices)}{meant}')
 
     return read

@@ -16,6 +16,13 @@ class Cell:
     start: int
     end: int
     faulty: bool = False
+    closing: BarLineKind = "none"
+
+
+BAR_SIGNS: dict[BarLineKind, str] = {
+    "single": "|", "double": "||", "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
+}  # fmt: skip
+"""How each kind of bar line is typed."""
 
 
 def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
@@ -45,7 +52,7 @@ def cells_of(elements: list[Element], end: int, offset: int) -> tuple[list[Cell]
             if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
                 line = BarLine("repeat-both", endings, line.span)
             else:
-                cells.append(Cell(content, opening, start, element.start))
+                cells.append(Cell(content, opening, start, element.start, closing=kind))
         opening, content, start = line, [], element.end
     if content:
         cells.append(Cell(content, opening, start, end))

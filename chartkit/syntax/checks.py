@@ -3,6 +3,7 @@
 from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
+from chartkit.syntax.section_checks import check_sections
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -20,6 +21,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
             )  # fmt: skip
         return
     check_roads(chart, music, report)
+    check_sections(chart, length, report)
     _check_verses(chart, report)
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)
@@ -66,8 +68,9 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
         instrument = GUITAR
     for row in chart.shapes():
         if isinstance(row.value, GivenShape):
-            for problem in shape_problems(instrument, row.value.chord, row.value.frets):
-                report.warn("shape-sounds-else", *row.span, problem,
+            problems = shape_problems(instrument, row.value.chord, row.value.frets)
+            if problems:
+                report.warn("shape-sounds-else", *row.span, "; ".join(problems),
                             "frets are counted from the capo, from the bass side")  # fmt: skip
 
 

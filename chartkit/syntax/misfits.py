@@ -3,6 +3,9 @@
 import re
 from dataclasses import replace
 
+from chartkit.chart.model import BarLineKind
+from chartkit.syntax.cells import BAR_SIGNS
+from chartkit.syntax.chord_words import chords_in_words
 from chartkit.syntax.elements import Element
 from chartkit.syntax.grammar import Misfit
 from chartkit.syntax.holds import hold_typed_on
@@ -11,10 +14,14 @@ from chartkit.syntax.rests import ALONE
 from chartkit.syntax.symbol import NotAChord, looks_like
 
 
-def report_strays(elements: list[Element], report: Report) -> None:
+def report_strays(elements: list[Element], report: Report, opening: BarLineKind = "none") -> None:
     """Reports the words of a music row that are nothing the language knows; a sign that is
-    repeated in a bar, such as a dash for each beat, once."""
+    repeated in a bar, such as a dash for each beat, once.
+
+    ``opening`` is the bar line before the elements.
+    """
     told: set[str] = set()
+    in_words = chords_in_words(elements, report)
     for before, element, after in zip(
         [None, *elements], elements, [*elements[1:], None], strict=False
     ):
@@ -25,8 +32,14 @@ def report_strays(elements: list[Element], report: Report) -> None:
             )  # fmt: skip
         if element.kind != "unknown" or element.value in told or _same_slip(before, element):
             continue
+        if element.start in in_words:
+            continue
         if _counts_a_rest(before, element, after):
             _report_number_of_rest(element, report)
+        elif before is not None and before.kind == "silence" and element.value.isdigit():
+            _report_rest_counted(before, element, report)
+        elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
+            _report_ending(BAR_SIGNS[opening], element, after, report)
         else:
             _report_unknown(element.value, element.start, element.end, report)
         if _meant(element.value):
@@ -60,6 +73,38 @@ def _report_number_of_rest(element: Element, report: Report) -> None:
     )  # fmt: skip
 
 
+def _report_rest_counted(rest: Element, number: Element, report: Report) -> None:
+    report.add(
+        "bad-rest", rest.start, number.end, 'a number does not go with "r", a rest of one beat',
+        *_rest_hints(number.value),
+    )  # fmt: skip
+
+
+def _rest_hints(number: str) -> tuple[str, ...]:
+    count = int(number[:4])
+    beats = f'; {count} beats of rest: "{" ".join("r" * count)}"' if 1 < count <= _MOST_R else ""
+    return (f'{count} bar{"s" * (count != 1)} of rest: "rest {count}"{beats}',)
+
+
+_MOST_R = 12
+"""Up to how many beats of rest are written out in a hint: a bar of 12/4."""
+
+
+def _report_ending(sign: str, element: Element, after: Element | None, report: Report) -> None:
+    """Reports a number behind a bar line that lacks its dot or has something before it."""
+    found = _ENDING.fullmatch(element.value)
+    number, chord = (found[1], found[2]) if found is not None else ("", "")
+    if not chord and after is not None and after.kind == "group":
+        chord = after.value[0].text
+    report.add(
+        "ending-number", element.start, element.end,
+        f'"{element.value}" looks like the number of an ending',
+        "the number of an ending follows its bar line at once and has a dot: "
+        f'"{sign}{number}.{" " * bool(chord)}{chord}"',
+    )  # fmt: skip
+
+
+_ENDING = re.compile(r"\[?([1-9])[.:)]*\]?([A-G].*)?")
 _WAITING = {
     "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
     ",": ("missing-chord", "nothing follows the comma in its beat",
@@ -80,8 +125,9 @@ _STRAY = {
     ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
           'a repeat: "|: C | F :|"'),
 }  # fmt: skip
+_COUNTED_REST = re.compile(r"r(?:est)?([0-9]{1,4})", re.IGNORECASE)
 _RESTS = re.compile(r"rests|rest\.|r(?:est)?\d+|tacet", re.IGNORECASE)
-_TYPED_ON = re.compile(r"[rxX×][!~/<>].*")
+_TYPED_ON = re.compile(r"[rRxX×][!~/<>].*")
 _METER = re.compile(r"(\d+/\d+)(.*)")
 _MEANT = (
     (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
@@ -90,8 +136,10 @@ _MEANT = (
      'how often a section is played stands after its name: "== Chorus x2"; '
      'bars are repeated between "|:" and ":|"'),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
+    (re.compile(r"n\.?c\.?", re.IGNORECASE), 'no chord is "N.C."'),
+    (re.compile(r"r+e+s+t+|rset|rets|ret|res", re.IGNORECASE), 'did you mean "rest"?'),
     (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"; a beat of rest is "r"'),
-    (re.compile(r"R|rr+", re.IGNORECASE), 'a rest of one beat is "r", of two "r r"'),
+    (re.compile(r"rr+", re.IGNORECASE), 'a rest of one beat is "r", of two "r r"'),
     (re.compile(r"[xX×]+"),
      'a muted stroke is "x", a beat each: "x x"; "x,x" are two in one beat'),
     (re.compile(r"-+|\.+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
@@ -100,7 +148,9 @@ _MEANT = (
 
 
 def _meant(word: str) -> tuple[str, ...]:
-    return tuple(hint for pattern, hint in _MEANT if pattern.fullmatch(word))
+    if (counted := _COUNTED_REST.fullmatch(word)) is not None:
+        return _rest_hints(counted[1])
+    return next(((hint,) for pattern, hint in _MEANT if pattern.fullmatch(word)), ())
 
 
 def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
@@ -137,7 +187,7 @@ def _part_of_the_language(word: str) -> NotAChord | None:
             "meter-typed-on", *whole, f'the time signature in "{word}" does not stand alone',
             (f"put a blank after it: | {apart} ...",),
         )  # fmt: skip
-    if word in ("r", "x", "X", "×"):
+    if word in ("r", "R", "x", "X", "×"):
         return NotAChord(
             "sign-not-alone", *whole, f'"{word}" strikes no chord, so no sign goes with it',
             ('it stands alone, between blanks or commas: "C r x /", "C,x"',),

@@ -15,7 +15,7 @@ from chartkit.chart.model import (
 )
 from chartkit.diagnostics import Span
 from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
-from chartkit.syntax.cells import Cell, cells_of, joined_lines
+from chartkit.syntax.cells import BAR_SIGNS, Cell, cells_of, joined_lines
 from chartkit.syntax.elements import UNSTRUCK, Element
 from chartkit.syntax.marks import attach, marks_in
 from chartkit.syntax.meter_signs import read_meter
@@ -101,7 +101,7 @@ def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     span = Span(cell.start + report.offset, cell.end + report.offset)
     beats = context.meter.beats
     pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
-    report_strays(cell.elements, report)
+    report_strays(cell.elements, report, cell.opening.kind)
     rest = read_rest(cell.elements, slots, report)
     if rest:
         cues = _cues(cell.elements, [0], report)
@@ -165,8 +165,18 @@ def _report_empty(cell: Cell, report: Report) -> None:
     report.add(
         "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
         cell.end, "there is nothing to play in this bar" if cell.elements else "this bar is empty",
+        *_one_line(cell),
         "write % to play the bar before again, / for each beat the chord goes on, rest or N.C.",
     )  # fmt: skip
+
+
+def _one_line(cell: Cell) -> tuple[str, ...]:
+    """A hint at two bar lines typed with a blank between them that are likely to be one."""
+    lines = {cell.opening.kind, cell.closing}
+    if cell.elements or len(lines) == 1 or "none" in lines or cell.end == cell.start:
+        return ()
+    sign = BAR_SIGNS[joined_lines(cell.opening, BarLine(cell.closing)).kind]
+    return (f'if this is one bar line, write it without a blank: "{sign}"',)
 
 
 def _check_simile(

@@ -28,12 +28,20 @@ from chartkit.diagnostics import Diagnostic, Source, Span
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
+from chartkit.syntax.lookalikes import usual_signs
 from chartkit.syntax.misfits import report_misfit
 from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
-from chartkit.syntax.slips import check_comment, is_prose, report_prose
+from chartkit.syntax.slips import (
+    check_comment,
+    has_chords_among_words,
+    is_prose,
+    report_prose,
+    report_sheet,
+    sheet_told_once,
+)
 from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.words import comment_text, count_of, fitted, read_words
@@ -183,11 +191,20 @@ class _Reader:
         self._keep(row)
 
     def _music(self, text: str) -> None:
+        if has_chords_among_words(text):
+            report_sheet(*self.report.in_row(self._span(text)), self.report)
+            return
+        text = usual_signs(text, self.report)
         elements: list[Element] | None = self._parsed("music", text)
         if elements is None:
             return
         if is_prose(elements):
-            report_prose(*self.report.in_row(self._span(text)), text, self.report)
+            start, end = self.report.in_row(self._span(text))
+            above = self.rows[-1] if self.rows else None
+            if isinstance(above, MusicRow) and above.free:
+                report_sheet(start, end, self.report)
+            else:
+                report_prose(start, end, text, self.report)
             return
         if elements and elements[-1].kind == "comment":
             check_comment(elements[-1].value, elements[-1].start, self.report)
@@ -284,5 +301,6 @@ def read_chart(source: Source) -> Reading:
         reader.read_row(row)
     report.begin_row(0)
     chart = reader.chart()
+    sheet_told_once(report)
     check_whole(chart, len(source.text), report)
     return Reading(chart, report.ordered())

@@ -57,5 +57,5 @@ class Report:
         self.add(code, start, end, message, *hints, severity="warning")
 
     def ordered(self) -> tuple[Diagnostic, ...]:
-        """All of them in the order of the text."""
-        return tuple(sorted(self.found, key=lambda d: (d.span, d.code)))
+        """All of them in the order of the text, each once."""
+        return tuple(sorted(dict.fromkeys(self.found), key=lambda d: (d.span, d.code)))

@@ -22,6 +22,9 @@ def check_roads(chart: Chart, music: Sequence[MusicRow], report: Report) -> None
 def _check_marks(marks: list[Mark], report: Report) -> None:
     kinds = {mark.kind for mark in marks}
     to_a_coda = any(mark.until == "coda" for mark in marks)
+    for second in [mark for mark in marks if mark.kind == "coda"][1:]:
+        report.warn("two-codas", *second.span, "there is a coda before this one already",
+                    "leave one of the two out")  # fmt: skip
     for mark in marks:
         if mark.kind == "D.S." and "segno" not in kinds:
             report.warn("no-segno", *mark.span, "D.S. leads to a segno, and there is none",

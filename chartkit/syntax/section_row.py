@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Container, Iterable
+from difflib import get_close_matches
 from typing import Any
 
 from lark import Token
@@ -11,7 +12,13 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.syntax.words import comment_text
 
-_TIMES_IN_NAME = re.compile(r"(?:^|\s)(?:\(?x\s*(\d{1,2})\)?|(\d{1,2})\s*x)$", re.IGNORECASE)
+_WORDS_FOR = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8}
+_NUMBER = rf"(\d{{1,2}}|{'|'.join(_WORDS_FOR)})"
+_TIMES_IN_NAME = re.compile(
+    rf"(?:^|\s)\(?(?:x\s*{_NUMBER}|{_NUMBER}\s*(?:x|times)|(twice|thrice))\)?$", re.IGNORECASE
+)
+_IN_DIGITS = re.compile(r"\(?x\s*\d+\)?|\d+\s*x", re.IGNORECASE)
+"""What is surely a number of times; in other words it might be a name."""
 _NO_NAME = re.compile(r"as|x\d+").fullmatch
 """Words that say something else where they stand alone in a section row."""
 
@@ -80,20 +87,46 @@ def _check_times_in(name: str, text: str, report: Report) -> None:
     found = _TIMES_IN_NAME.search(name)
     if found is not None:
         told = found[0].strip()
-        at = text.rfind(told)
+        at = max(0, text.rfind(told))
+        before = name[: found.start()].split() or ["Chorus"]
+        times = _count(found[1] or found[2] or found[3])
         report.add(
             "times-in-name", at, at + len(told),
             f'"{told}" would be part of the section\'s name',
-            f"to play it so often, write x{found[1] or found[2]} at the end of the row",
+            "to play it so often, write x2 or the like at the end of the row: "
+            f'"{" ".join(["==", *before])} x{times}"',
+            severity="error" if _IN_DIGITS.fullmatch(told) else "warning",
         )  # fmt: skip
 
 
+def _count(written: str) -> int:
+    """The number that is written in digits or as a word."""
+    lowered = written.lower()
+    if lowered.isdigit():
+        return int(lowered)
+    return {"twice": 2, "thrice": 3, **_WORDS_FOR}[lowered]
+
+
+_MOST_COMPARED, _LONGEST_COMPARED = 100, 40
+"""How many of the sections before are told and compared, and up to which length of a name; no
+song has more."""
+
+
 def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:
-    names = ", ".join(dict.fromkeys(filter(None, earlier)))
+    known = list(dict.fromkeys(filter(None, earlier)))[-_MOST_COMPARED:]
+    names = ", ".join(known)
+    short = [one for one in known if len(one) <= _LONGEST_COMPARED]
+    near = get_close_matches(name.strip("().,")[:_LONGEST_COMPARED], short, 1, 0.6)
+    meant = [f'did you mean "as {one}"?' for one in near]
     hint = (
         f"sections so far: {names}" if names
         else 'only a section that comes earlier can be named after "as"'
     )  # fmt: skip
     report.add(
-        "unknown-section", at, at + len(name), f'there is no section "{name}" before this', hint
+        "unknown-section",
+        at,
+        at + len(name),
+        f'there is no section "{name}" before this',
+        *meant,
+        hint,
     )

@@ -7,9 +7,10 @@ from lark import Token
 from chartkit.chart.model import REPEATABLE, SettingName, SettingRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
+from chartkit.syntax.setting_hints import value_hints
 from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
-from chartkit.syntax.symbol import looks_like
 from chartkit.syntax.words import comment_text
+from chartkit.theory.key import NotAMode
 
 SECTION_WORD = re.compile(
     r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
@@ -66,8 +67,9 @@ def _with_value(
         meaning = setting_value(name, plain)
     except ValueError as reason:
         start = value.start_pos or 0
-        hints = looks_like(plain.split()[0]).hints if name == "key" else ()
-        report.add(f"bad-{name}", start, start + len(value.strip()), str(reason), *hints)
+        at = start + max(0, value.rfind(reason.word)) if isinstance(reason, NotAMode) else start
+        report.add(f"bad-{name}", at, start + len(value.strip()), str(reason),
+                   *value_hints(name, plain, reason))  # fmt: skip
         return None
     return SettingRow(name, meaning, comment_text(comment), span)
 

@@ -1,12 +1,13 @@
 """Slips that would read as something else: words without their colon, chords lost in a comment."""
 
+import re
 from collections.abc import Iterator
 
 from chartkit.syntax.elements import Element
 from chartkit.syntax.misfits import explained
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_row import SECTION_WORD, setting_named
-from chartkit.syntax.symbol import looks_like
+from chartkit.syntax.symbol import chord_or_none, looks_like
 
 
 def check_comment(comment: str, start: int, report: Report) -> None:
@@ -37,6 +38,37 @@ def is_prose(elements: list[Element]) -> bool:
     told = explained if "line" in kinds else looks_like
     hints = [h for e in elements if e.kind == "unknown" for h in told(e.value).hints]
     return len(hints) * 2 < unknown
+
+
+_BRACKETED = re.compile(r"\[([A-G][^\]\[\s|]{0,20})\]")
+
+
+def has_chords_among_words(text: str) -> bool:
+    """Whether chords stand in square brackets among words."""
+    chords = [chord_or_none(found[1]) for found in _BRACKETED.finditer(text)]
+    return any(chords) and "|" not in text
+
+
+def report_sheet(start: int, end: int, report: Report) -> None:
+    """Reports words under a row of chords, or with chords among them."""
+    report.add(
+        "sheet-not-chart", start, end,
+        "this looks like a sheet with chords at its words, not like a chart",
+        "chartkit intake FILE -o song.chart makes a chart of it",
+        'in a chart a row of words begins with ":", and chords stand between bar lines above it',
+    )  # fmt: skip
+
+
+SHEET, PROSE = "sheet-not-chart", "words-without-colon"
+
+
+def sheet_told_once(report: Report) -> None:
+    """Of a text that is a sheet throughout only the first such row is left to tell."""
+    sheet = [one for one in report.found if one.code == SHEET]
+    if len(sheet) > 1:
+        report.found[:] = [
+            one for one in report.found if one is sheet[0] or one.code not in (SHEET, PROSE)
+        ]
 
 
 def report_prose(start: int, end: int, text: str, report: Report) -> None:

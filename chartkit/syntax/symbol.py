@@ -9,12 +9,12 @@ from typing import Any
 from lark import Token, Transformer, UnexpectedInput
 
 from chartkit.syntax.grammar import chord_parser
+from chartkit.syntax.quality_hints import quality_hint
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, ascii_accidentals, parse_note
 from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING, altered_quality
 
 _LONGEST_SYMBOL = 40
-_LONGEST_QUALITY = 16
 _BLANKS = re.compile(r" *[ ,] *(?=[^()]*\))")
 """What parts changes in parentheses, a comma or blanks: C7(b9 b13)."""
 
@@ -117,6 +117,12 @@ def _explained(text: str) -> NotAChord:
         return looks_like(text)
     root, quality, bass = found.groups()
     start = len(root)
+    apart = _typed_together(text)
+    if apart:
+        return NotAChord(
+            "chords-typed-together", 0, len(text), f'"{text}" looks like {len(apart)} chords',
+            (f'put a blank between them: "{" ".join(apart)}"',),
+        )  # fmt: skip
     if bass is not None:
         before = text.rpartition("/")[0]
         over = read_symbol(before) if before else None
@@ -135,8 +141,18 @@ def _explained(text: str) -> NotAChord:
             quality = text[start:]
     return NotAChord(
         "unknown-quality", start, start + max(1, len(quality)),
-        f'"{quality}" is not a chord quality', _quality_hint(quality),
+        f'"{quality}" is not a chord quality', quality_hint(quality),
     )  # fmt: skip
+
+
+_NEXT_ROOT = re.compile(r"(?<![/(])(?=[A-G])")
+
+
+def _typed_together(text: str) -> list[str]:
+    """The chords that stand in a symbol without a blank between them; none if it is not so."""
+    pieces = [piece for piece in _NEXT_ROOT.split(text) if piece]
+    sound = len(pieces) > 1 and all(isinstance(read_symbol(one), Chord) for one in pieces)
+    return pieces if sound else []
 
 
 def _syllable(text: str) -> NotAChord | None:
@@ -161,36 +177,6 @@ def _bass_hint(bass: str) -> tuple[str, ...]:
     if NOTE_NAME.fullmatch(capital):
         return (f'bass notes are capitals: "/{capital}"',)
     return ("a bass is a note from A to G, with # or b: C/E, Db/Ab",)
-
-
-@cache
-def _one_letter_less() -> dict[str, str]:
-    """Each spelling of the table with one character left out, and what it came from."""
-    found: dict[str, str] = {}
-    for spelling in sorted(filter(None, BY_SPELLING), key=len):
-        for i in range(len(spelling)):
-            found.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
-    return found
-
-
-def _quality_hint(quality: str) -> tuple[str, ...]:
-    """The spelling that is one slip of the pen away, or the longest one it begins with.
-
-    Looking up what is left without one character costs the same for every word, where
-    comparing with the whole table would not.
-    """
-    slips = [quality[:i] + quality[i + 1 :] for i in range(min(len(quality), _LONGEST_QUALITY))]
-    swaps = (
-        quality[:i] + quality[i + 1] + quality[i] + quality[i + 2 :]
-        for i in range(min(len(quality) - 1, _LONGEST_QUALITY))
-    )
-    less = _one_letter_less()
-    near = next((swap for swap in swaps if swap in BY_SPELLING), None) or less.get(quality)
-    near = near or next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
-    near = near or next((less[slip] for slip in slips if len(slip) > 1 and slip in less), None)
-    starts = (quality[:end] for end in range(min(len(quality), _LONGEST_QUALITY), 1, -1))
-    near = near or next((start for start in starts if start in BY_SPELLING), None)
-    return (f'did you mean "{near}"?',) if near else ()
 
 
 _MARK_WORDS = re.compile(r"(?:d\.?s\.?|d\.?c\.?|fine|fin|segno|coda|to-?coda)", re.IGNORECASE)

@@ -16,7 +16,7 @@ _SECTION = re.compile(
 _LETTER = re.compile(r"\[\s*([A-Z][0-9]?)\s*\]")
 _TIMES = re.compile(r"\(?(?:x\s?(\d{1,2})|(\d{1,2})\s?x)\)?\s*$", re.IGNORECASE)
 _AROUND = "[](){}<>*=-–—_.:; "
-_SETTING = re.compile(r"(\s*([a-z]+))\s(\s*[^\s=:].*)", re.IGNORECASE)
+_SETTING = re.compile(r"(\s*([a-z]+))(?:\s|(?=\s*=))(\s*=?\s*)([^\s=:].*)", re.IGNORECASE)
 
 
 class BareSection(NamedTuple):
@@ -66,7 +66,7 @@ def with_colon(text: str, report: Report) -> str | None:
     name = setting_named(found[2]) if found is not None else None
     if found is None or name is None or "|" in text:
         return None
-    value = re.split(r"\s#", found[3], maxsplit=1)[0].strip()
+    value = re.split(r"\s#", found[4], maxsplit=1)[0].strip()
     try:
         setting_value(name, value)
     except ValueError:
@@ -76,4 +76,4 @@ def with_colon(text: str, report: Report) -> str | None:
         f'"{name}" has no colon after it', f'write "{name}: {value}"',
         'if these are words to be sung, begin the row with ":"',
     )  # fmt: skip
-    return f"{found[1]}:{found[3]}"
+    return f"{found[1]}:{' ' * (found.start(4) - found.end(2) - 1)}{found[4]}"

@@ -103,7 +103,7 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
         cells = ((Segment(),), *sung)
     extra = cells[needed:]
     if any(segment.text or segment.held for cell in extra for segment in cell):
-        _report_extra(words, extra, len(music.bars), report)
+        _report_extra(words, extra, music, report)
     elif len(cells) < needed:
         _report_missing(words, cells, first, len(music.bars), report)
     else:
@@ -175,13 +175,30 @@ def _check_places(
 
 
 def _report_extra(
-    words: WordsRow, extra: tuple[tuple[Segment, ...], ...], bars: int, report: Report
+    words: WordsRow, extra: tuple[tuple[Segment, ...], ...], music: MusicRow, report: Report
 ) -> None:
+    bars, unopened = len(music.bars), music.lines[0].kind == "none"
+    if unopened and len(extra) == 1 and not music.bars[0].pickup:
+        _report_no_first_line(music, report)
+        return
     over = next(s for cell in extra for s in cell if s.text or s.held)
     report.add(
         "too-many-bars", *_place(over, words, report),
         f'the music above has {count_of(bars, "bar")}; these words stand in bar {bars + 1}',
+        *['write "|" before the first chord of the music above, if it begins on a bar'] * unopened,
         'take out a "|", or write the missing bar of music',
+    )  # fmt: skip
+
+
+def _report_no_first_line(music: MusicRow, report: Report) -> None:
+    """Blames the music for words that lack just the bar that a bar line before it would give."""
+    start, end = report.in_row(music.bars[0].span)
+    report.add(
+        "no-first-bar-line", start, end,
+        'this row begins without a "|", and its words have a place more than it has bars',
+        'write "|" before its first chord; what stands before the first "|" of the words is then '
+        "their pick-up",
+        'if the row is right as it is, take a "|" out of the words under it',
     )  # fmt: skip
 
 

@@ -7,6 +7,7 @@ here, which gives 15 major and 15 minor ones.
 
 import re
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from chartkit.theory.note import (
     NOTE_NAME,
@@ -37,6 +38,30 @@ _MODE_SPELLINGS = {
     "aeolian": "minor",
     **{name: name for name in MODES},
 }
+_NAMED_MODES = (*MODES, "ionian", "aeolian")
+_SHORTEST_MODE = 3
+
+
+class NotAMode(ValueError):
+    """A key whose mode is none: ``word`` as written, ``meant`` the likely one, or empty."""
+
+    def __init__(self, word: str, meant: str) -> None:
+        *most, last = _NAMED_MODES
+        super().__init__(f'"{word}" is not a mode: {", ".join(most)} or {last}')
+        self.word = word
+        self.meant = meant
+
+
+def _mode_meant(word: str) -> str:
+    """The mode that a word begins, or that is closest to it; empty where none is."""
+    lowered = word.lower()
+    begun = [one for one in _NAMED_MODES if one.startswith(lowered)]
+    if len(lowered) >= _SHORTEST_MODE and len(begun) == 1:
+        return begun[0]
+    close = get_close_matches(lowered, _NAMED_MODES, n=1, cutoff=0.7)
+    return close[0] if close else ""
+
+
 _SIGN_IN_WORDS = re.compile(r"([A-G])[\s-]*(flat|sharp)(?![A-Za-z])", re.IGNORECASE)
 _KEY = re.compile(rf"({NOTE_NAME.pattern})\s*([A-Za-z]*)")
 _MOST_SIGNS = 7
@@ -78,9 +103,7 @@ def parse_key(text: str) -> Key:
     word = found[2]
     mode = _MODE_SPELLINGS.get(word) or _MODE_SPELLINGS.get(word.lower())
     if mode is None:
-        raise ValueError(
-            f'"{word}" is not a mode: major, minor, dorian, phrygian, lydian, mixolydian or locrian'
-        )
+        raise NotAMode(word, _mode_meant(word))
     key = Key(parse_note(found[1]), mode)
     if abs(key.signature) > _MOST_SIGNS:
         simple = min(spellings(pitch_class_of(key.tonic), mode), key=lambda k: abs(k.signature))

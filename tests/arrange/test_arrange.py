@@ -160,3 +160,10 @@ def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
     told = arranged(text, View(reads="F")).sections[0].systems[1].above[0].text
     assert told == "A♭ major shapes, sounds A major, written in E major"
+
+
+def test_double_sharps_are_simple_in_a_new_key_and_as_typed_in_their_own() -> None:
+    """Where nothing moves a double sharp or flat stays as it was typed; moved it is simple."""
+    text = bars("| F##m7 | Ebb |", key="C")
+    assert names(arranged(text, View()), 0) == ["F♯♯m7", "E♭♭"]
+    assert names(arranged(text, View(key=parse_key("D"))), 0) == ["Am7", "F♭"]

@@ -59,4 +59,4 @@ def test_any_value_is_taken_or_told_in_our_words(table: str, name: str) -> None:
 def test_a_choice_with_a_slip_is_offered() -> None:
     """A choice that is nearly one of those there are is taken for a slip of the hand."""
     reading = read_set(Source(set_text("players", "reads", '"shape"'), "s.toml"), Path("/tmp"))
-    assert reading.diagnostics[0].hints == ('did you mean "shapes"?',)
+    assert reading.diagnostics[0].hints[0].startswith('did you mean "shapes"? the choices are')

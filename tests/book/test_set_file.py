@@ -81,6 +81,35 @@ def test_every_mistake_comes_out_in_one_run() -> None:
     assert sorted(codes) == ["bad-value", "bad-value", "missing", "missing", "unknown-setting"]
 
 
+def test_one_wrong_setting_hides_no_mistake_beside_it() -> None:
+    """A tuning that is none is told beside a paper that is none, of one player, and a wrong
+    reading asks for no instrument."""
+    bo = GUITARIST.replace('"guitar"', '"kazoo"') + 'paper = "ipad"\n'
+    al = '[[players]]\nname = "Al"\nreads = "shape"\n'
+    text = TOP + bo + al + SONG + 'key = "H"\nshift = 40\n'
+    codes = [one.code for one in read_set(Source(text), Path("/nowhere")).diagnostics]
+    assert codes == ["bad-instrument", "bad-value", "bad-value", "bad-key", "bad-value"]
+
+
+def test_a_wrong_setting_has_no_other_mistake_follow_from_it() -> None:
+    """A misspelt instrument, or guitars that cannot be, make nobody a player without strings."""
+    for line in ('instrumnt = "guitar"', "guitars = 7", 'instrument = 7\nreads = "transposed"'):
+        text = TOP + f'[[players]]\nname = "Bo"\n{line}\n' + SONG
+        (told,) = read_set(Source(text), Path("/nowhere")).diagnostics
+        assert told.code in ("unknown-setting", "bad-value")
+
+
+def test_who_wants_chords_is_told_what_shows_them() -> None:
+    """For chords the hint is both, shapes or sounding; other slips get all that may stand there."""
+    for written, hint in (
+        ("chords", 'for chords write "both", "shapes" or "sounding"'),
+        ("shape", 'did you mean "shapes"? the choices are "both", "shapes",'),
+    ):
+        text = TOP + f'[[players]]\nname = "Bo"\nreads = "{written}"\n' + SONG
+        (told,) = read_set(Source(text), Path("/nowhere")).diagnostics
+        assert hint in told.hints[0] and '"transposed"' in told.hints[0]
+
+
 def test_a_link_out_of_the_folder_counts_as_outside(tmp_path: Path) -> None:
     """A chart that is a link to somewhere else is refused; one that stays inside is not."""
     folder = tmp_path / "set"

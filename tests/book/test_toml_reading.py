@@ -31,6 +31,13 @@ MISTAKES = [
     ("[[a]", (1, 4), "the brackets of this header are not closed", "[[songs]]"),
     ("a = 1\na = 2", (2, 1), "a is set twice", "above the first [[players]]"),
     ("[a]\n[a]", (2, 1), "a is set twice", "take one of them out"),
+    (
+        "[players] # us\na = 1\n[[players]]\nb = 1\n[[players]]\n",
+        (1, 1),
+        "two brackets",
+        "write [[players]] before",
+    ),
+    ("[[a]]\n[songs]\nc = 1\n\n[[songs]]\n", (2, 1), "each of the songs", "write [[songs]]"),
     ("a = {b = 1, b = 2}", (1, 1), "a is set twice", ""),
     ('a = "x\\y"', (1, 7), "a backslash means something special", "joined by /"),
     ('a = "\x07"', (1, 6), "this character cannot be printed", "take it out"),

@@ -156,8 +156,31 @@ def test_a_song_sat_out_may_be_the_one_whose_chart_is_missing(folder: Path) -> N
     (folder / "two.chart").unlink()
     done = call("book", "night.toml", "-o", "out")
     assert done.exit_code == 1
-    assert "error[song-unusable]" in done.stderr and "error[unknown-song]" in done.stderr
+    assert "error[song-unusable]" in done.stderr and "error[unknown-song]" not in done.stderr
+    assert "warning[unknown-song]: no chart that can be read has this name" in done.stderr
     assert (folder / "out/ada.pdf").exists()
+
+
+def test_a_chart_named_without_its_ending_is_offered_with_it(folder: Path) -> None:
+    """Where a chart is missing that is there with its ending, that is the hint."""
+    text = (folder / "night.toml").read_text()
+    (folder / "night.toml").write_text(text.replace('"two.chart"', '"two"'))
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    assert 'hint: did you mean "two.chart"?' in done.stderr
+
+
+def test_missing_charts_are_told_beside_other_mistakes(folder: Path) -> None:
+    """A set file with mistakes tells of its missing charts in the same run, at their places."""
+    text = (folder / "night.toml").read_text()
+    text = text.replace('"two.chart"', '"twoo.chart"').replace('reads = "words"', 'reads = "word"')
+    (folder / "night.toml").write_text(text)
+    done = call("book", "night.toml", "-o", "out")
+    assert done.exit_code == 1
+    assert "error[bad-value]: reads cannot be" in done.stderr
+    assert "error[song-unusable]: twoo.chart: cannot be read" in done.stderr
+    assert 'did you mean "two.chart"?' in done.stderr
+    assert not (folder / "out").exists()
 
 
 @pytest.mark.parametrize(

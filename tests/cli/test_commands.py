@@ -64,10 +64,13 @@ def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
-        (("engrave", "a.chart", "b.chart", "-o", "one.pdf"), "one.pdf is not a folder"),
+        (("engrave", "a.chart", "b.chart", "-o", "small.chart"), "small.chart is not a folder"),
+        (("engrave", "a.chart", "b.chart", "-o", "new"), "end it with / and it is made: -o new/"),
+        (("engrave", "small.chart", "--show", "chords"), "chords are both, shapes or sounding"),
         (("engrave", "-"), "say where the PDF goes"),
         (("engrave", "x/a.chart", "y/a.chart", "-o", "./"), "would both become a.pdf"),
         (("engrave", "small.chart", "-o", "small.chart"), "would overwrite the chart"),
+        (("engrave", "small.chart", "--key", "C mayor"), 'did you mean "major"?'),
         (("engrave", "small.chart", "--key", "H"), '"H" is not a key'),
         (("engrave", "small.chart", "--key", "C#m"), "cannot make it minor"),
         (("engrave", "small.chart", "--capo", "12"), "capo 12 is out of reach: from -5 to 11"),

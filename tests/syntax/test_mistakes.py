@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from chartkit import syntax
+from chartkit.chart.model import WordsRow
 from chartkit.diagnostics import Source, shown
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.settings import _READERS
@@ -23,6 +24,42 @@ def test_a_mistake_is_told_once_in_its_place(mistake: Mistake) -> None:
     assert source.place(diagnostic.span.start) == (mistake.line, mistake.column), told
     assert diagnostic.span.end - diagnostic.span.start == mistake.length, told
     assert mistake.hint in "\n".join(diagnostic.hints), told
+
+
+FOLLOWED = [mistake for mistake in MISTAKES if mistake.followed is not None]
+
+
+@pytest.mark.parametrize("mistake", FOLLOWED, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+def test_following_a_hint_mends_the_mistake(mistake: Mistake) -> None:
+    """What the hint quotes, typed where the mistake was, leaves a chart without mistakes."""
+    typed, quoted = mistake.followed or ("", "")
+    (told,) = read_chart(Source(mistake.text)).diagnostics
+    assert quoted in "\n".join(told.hints)
+    assert typed in mistake.text
+    source = Source(mistake.text.replace(typed, quoted, 1))
+    found = read_chart(source).diagnostics
+    assert not found, "\n".join(shown(diagnostic, source) for diagnostic in found)
+
+
+def test_an_empty_row_as_hinted_completes_the_words() -> None:
+    """The empty row quoted for words that end early, typed under them, mends the verse."""
+    text = "== A\n| C |\n: | a |\n| F | G |\n: | b | c |\n== B as A\n: | d |\n"
+    (told,) = read_chart(Source(text)).diagnostics
+    assert '": | | |"' in " ".join(told.hints)
+    assert not read_chart(Source(text + ": | | |\n")).diagnostics
+
+
+def test_a_first_bar_line_typed_as_hinted_mends_music_and_words() -> None:
+    """A forgotten first bar line is told once, at the music, also where a verse shares it; typed
+    there, the words begin with their pick-up."""
+    text = "== A\n| C |\nF | G |\n: oh | a | b |\n== B as A\n: | c |\n: so | d | e |\n"
+    source = Source(text)
+    (told,) = read_chart(source).diagnostics
+    assert told.code == "no-first-bar-line" and source.place(told.span.start)[0] == 3
+    reading = read_chart(Source(text.replace("\nF |", "\n| F |")))
+    assert not reading.diagnostics
+    words = [row for row in reading.chart.sections[0].rows if isinstance(row, WordsRow)]
+    assert [[s.text for s in cell] for cell in words[0].cells] == [["oh"], ["a"], ["b"]]
 
 
 def constants(node: ast.AST) -> list[str]:

@@ -1,0 +1,48 @@
+"""Which chord quality a misspelt one was most likely meant to be."""
+
+import re
+from functools import cache
+
+from chartkit.theory.quality import BY_SPELLING
+
+_LONGEST_QUALITY = 16
+_SAID = {
+    "halfdim": "m7b5", "halfdim7": "m7b5", "halfdiminished": "m7b5", "hdim": "m7b5",
+    "hdim7": "m7b5", "diminished": "dim", "diminished7": "dim7", "augmented": "aug",
+    "minor7": "m7", "minor9": "m9", "major7": "maj7", "major9": "maj9", "dom7": "7",
+    "dominant7": "7",
+}  # fmt: skip
+"""Qualities as they are said, and how they are written."""
+
+
+@cache
+def _one_letter_less() -> dict[str, str]:
+    """Each spelling of the table with one character left out, and what it came from."""
+    found: dict[str, str] = {}
+    for spelling in sorted(filter(None, BY_SPELLING), key=len):
+        for i in range(len(spelling)):
+            found.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
+    return found
+
+
+def quality_hint(quality: str) -> tuple[str, ...]:
+    """The spelling that is one slip of the pen away, or the longest one it begins with.
+
+    Looking up what is left without one character costs the same for every word, where
+    comparing with the whole table would not.
+    """
+    said = _SAID.get(re.sub(r"[-_]", "", quality).lower())
+    if said is not None:
+        return (f'did you mean "{said}"?',)
+    slips = [quality[:i] + quality[i + 1 :] for i in range(min(len(quality), _LONGEST_QUALITY))]
+    swaps = (
+        quality[:i] + quality[i + 1] + quality[i] + quality[i + 2 :]
+        for i in range(min(len(quality) - 1, _LONGEST_QUALITY))
+    )
+    less = _one_letter_less()
+    near = next((swap for swap in swaps if swap in BY_SPELLING), None) or less.get(quality)
+    near = near or next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
+    near = near or next((less[slip] for slip in slips if len(slip) > 1 and slip in less), None)
+    starts = (quality[:end] for end in range(min(len(quality), _LONGEST_QUALITY), 1, -1))
+    near = near or next((start for start in starts if start in BY_SPELLING), None)
+    return (f'did you mean "{near}"?',) if near else ()
