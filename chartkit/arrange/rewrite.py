@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from chartkit.arrange.arrange import printable
-from chartkit.arrange.key_areas import Area, song_areas, written_key
+from chartkit.arrange.key_areas import Area, song_areas
 from chartkit.arrange.view import View
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import (
     Bar,
     Chart,

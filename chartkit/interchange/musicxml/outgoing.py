@@ -18,7 +18,8 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
-from chartkit.chart.systems import System, section_systems
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import System
 
 NO_LINE = BarLine()
 
@@ -77,10 +78,10 @@ def outgoing_measures(chart: Chart) -> tuple[Outgoing, ...]:
     """Every measure of the chart, in order."""
     flow = _Flow(chart.meter)
     measures: list[Outgoing] = []
-    for index, section in enumerate(chart.sections):
+    for section, systems in zip(chart.sections, restated_systems(chart), strict=True):
         flow.section = section.name
         first = len(measures)
-        for system in section_systems(chart, index):
+        for system in systems:
             _gather_changes(system, flow)
             if system.music is not None:
                 _add_row(measures, system.music, system.words, flow)

@@ -23,7 +23,6 @@ from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import width_of
-from chartkit.interchange.sheet.meters import with_meters_told
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.interchange.sheet.write_beats import beats_of
 from chartkit.theory.naming import PLAIN, key_words
@@ -41,7 +40,7 @@ _MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "
 
 def sheet_text(chart: Chart, view: View | None = None) -> str:
     """The text, with every section written out, ending in a line end."""
-    song = with_meters_told(arrange(chart, view or View()))
+    song = arrange(chart, view or View())
     lines = _heading(song, chart)
     for section in song.sections:
         lines += _section(section, len(song.lines))
