@@ -89,7 +89,9 @@ def _moved_top(
     values: dict[SettingName, SettingValue] = {"key": _new_key(area, as_shapes)}
     if as_shapes:
         values |= {"chords": "shapes", "capo": capo}
-    elif chart.written_as_shapes:
+    elif view.capo is not None:
+        values["capo"] = view.capo
+    if chart.written_as_shapes and not as_shapes:
         values["chords"] = "sounding"
     sung = chart.setting("range")
     if isinstance(sung, PitchRange):

@@ -69,7 +69,8 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     sections = writer.sections(timed, by_systems)
     first = timed[1] if timed[0].sung_before else timed[0]
     capo = melody.capo or chords.capo
-    chart = Chart(top_rows(root, first, melody, capo, units, findings), sections)
+    head = top_rows(root, first, melody, capo, units, read_symbol, findings)
+    chart = Chart(head, sections)
     if names_no_mode(root):
         chart = with_modes(chart, melody.melody.weights, findings)
     if not any(now.measure.key for now in timed if now is not first):
