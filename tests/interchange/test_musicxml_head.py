@@ -7,7 +7,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from tests.charts import chart_of
-from tests.interchange.reading import reads_back, taken
+from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.schema import schema_errors
 
 HEAD = """title: best
@@ -76,3 +76,32 @@ def test_the_capo_that_is_asked_for_is_written() -> None:
     moved = rewritten(chart, View(capo=4), as_shapes=False)
     assert (moved.capo, moved.sections) == (4, chart.sections)
     assert b"<capo>4</capo>" in musicxml_bytes(moved)
+
+
+WORDS = "<direction><direction-type><words>{}</words></direction-type></direction>"
+
+
+@pytest.mark.parametrize(
+    ("words", "capo"), [("Capo 3", 3), ("(Capo III)", 3), ("guitar tuned down a half step", -1)]
+)
+def test_words_about_the_capo_are_taken(words: str, capo: int) -> None:
+    """Words before the first chord, or at the head of the page, say where the capo sits; that is
+    a guess, the chords are what sounds, and the words are no cue as well."""
+    over = CREATORS.replace("<harmony>", WORDS.format(words) + "<harmony>").format("")
+    credit = f"<credit><credit-words>{words}</credit-words></credit><part-list>"
+    for score in (over, CREATORS.format("").replace("<part-list>", credit)):
+        found = taken(score)
+        assert found.chart.capo == capo
+        assert not found.chart.written_as_shapes
+        assert "capo-by-words" in codes(found)
+        assert (body(found.chart), found.chart.text("title")) == ("| C |", "")
+
+
+def test_a_capo_in_the_staff_or_amid_the_song_is_not_overruled() -> None:
+    """Staff details say it for sure; words after the first chord are a cue."""
+    sure = "<staff-details><capo>2</capo></staff-details></attributes>" + WORDS.format("Capo 3")
+    found = taken(CREATORS.format("").replace("</attributes>", sure))
+    assert (found.chart.capo, "capo-by-words" in codes(found)) == (2, False)
+    assert "other-capo" in codes(found)
+    late = taken(CREATORS.format("").replace("<note>", WORDS.format("Capo 3") + "<note>"))
+    assert (late.chart.capo, body(late.chart)) == (0, '| "Capo 3" C |')

@@ -9,6 +9,7 @@ from dataclasses import replace
 from math import lcm
 from xml.etree.ElementTree import Element
 
+from chartkit.interchange.musicxml.capo import capo_in_words
 from chartkit.interchange.musicxml.directions import Direction, read_direction, read_sound
 from chartkit.interchange.musicxml.elements import number, whole_number
 from chartkit.interchange.musicxml.events import (
@@ -74,6 +75,7 @@ class Gatherer:
         self.holding = Holding(findings)
         self.singing = Singing(apart)
         self.heard = Heard()
+        self.begun, self.capo_words = False, ""
         self._open(MeasureDraft("", False))
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
@@ -100,7 +102,7 @@ class Gatherer:
             self.findings.leave_out(
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
-        return Part(part_id, name, found, melody, self.holding.capo)
+        return Part(part_id, name, found, melody, self.holding.capo, self.capo_words)
 
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""
@@ -126,6 +128,7 @@ class Gatherer:
             if step is not None:
                 step(child)
         self._spread(0)
+        self.begun = self.begun or bool(self.draft.struck)
         self._tell_manner()
         self.draft.strums = self.rhythm.strums(self.holding.slashes)
         now = self.holding
@@ -259,7 +262,15 @@ class Gatherer:
             self.draft.new_row = True
 
     def _direction(self, element: Element) -> None:
-        self.sayings.say(read_direction(element), self._offset(element))
+        said = read_direction(element)
+        if not self.begun and not self.draft.struck and not self.capo_words:
+            self._take_capo(said)
+        self.sayings.say(said, self._offset(element))
+
+    def _take_capo(self, said: Direction) -> None:
+        """Words about the capo, where they stand before the first chord."""
+        self.capo_words = next(filter(capo_in_words, said.words), "")
+        said.words = [text for text in said.words if text != self.capo_words]
 
     def _sound(self, element: Element) -> None:
         said = Direction()

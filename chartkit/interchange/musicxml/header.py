@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import BEST, GivenShape, SettingName, SettingRow, SettingValue
 from chartkit.interchange.musicxml.build import tempo_of
+from chartkit.interchange.musicxml.capo import capo_in_words
 from chartkit.interchange.musicxml.elements import text_of
 from chartkit.interchange.musicxml.events import Part
 from chartkit.interchange.musicxml.timed import Timed
@@ -26,8 +27,9 @@ def title_of(root: Element) -> str:
         if title := setting_text(text_of(root, path)):
             return title
     for credit in root.iterfind("credit"):
-        if text_of(credit, "credit-type") in ("", "title"):
-            return setting_text(text_of(credit, "credit-words"))
+        said = setting_text(text_of(credit, "credit-words"))
+        if text_of(credit, "credit-type") in ("", "title") and not capo_in_words(said):
+            return said
     return ""
 
 

@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.model import Chart, Mark, MusicRow
 from chartkit.interchange.musicxml.bars import BarWriter
 from chartkit.interchange.musicxml.build import SectionWriter
+from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.events import Measure, Part
 from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
 from chartkit.interchange.musicxml.header import carried_settings, top_rows
@@ -68,7 +69,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     writer = SectionWriter(verses, units, findings, BarWriter(findings))
     sections = writer.sections(timed, by_systems)
     first = timed[1] if timed[0].sung_before else timed[0]
-    capo = melody.capo or chords.capo
+    capo = capo_of_score(root, (melody, chords, top), findings)
     head = top_rows(root, first, melody, capo, units, read_symbol, findings)
     chart = Chart(head, sections)
     if names_no_mode(root):
