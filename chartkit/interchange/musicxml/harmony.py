@@ -3,7 +3,12 @@
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.elements import note_of, text_of, whole_number
+from chartkit.interchange.musicxml.elements import (
+    is_plain_alteration,
+    note_of,
+    text_of,
+    whole_number,
+)
 from chartkit.interchange.musicxml.kinds import (
     FUNCTIONAL_KINDS,
     KIND_DEGREES,
@@ -12,9 +17,10 @@ from chartkit.interchange.musicxml.kinds import (
     changed_degrees,
 )
 from chartkit.interchange.taken import Findings, SymbolReader
-from chartkit.interchange.wording import cue_text
+from chartkit.interchange.wording import cue_text, one_line
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import MODES, Key
+from chartkit.theory.note import note_name
 from chartkit.theory.quality import Quality, quality_with
 
 _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
@@ -104,7 +110,7 @@ def _one_chord(parts: _Parts, context: HarmonyContext) -> ReadHarmony | None:
 
 def _root(element: Element, context: HarmonyContext) -> int | None:
     if element.tag == "root":
-        root = note_of(text_of(element, "root-step"), element.findtext("root-alter"))
+        root = _note(element, "root", context)
     elif element.tag == "numeral":
         root = _numeral_root(element, context)
     else:
@@ -115,6 +121,20 @@ def _root(element: Element, context: HarmonyContext) -> int | None:
             "chord-without-root", f'a chord symbol names no root (it says "{said}")', context.place
         )
     return root
+
+
+def _note(element: Element, name: str, context: HarmonyContext) -> int | None:
+    """The root or bass; an alteration that is no flat or sharp, single or double, is told."""
+    step, alter = text_of(element, f"{name}-step"), element.findtext(f"{name}-alter")
+    note = note_of(step, alter)
+    if note is not None and alter is not None and not is_plain_alteration(alter):
+        context.findings.guess(
+            "odd-alteration",
+            f'a {name} {step} altered by "{one_line(alter)[:20]}" half steps is read as '
+            f"{note_name(note)}",
+            context.place,
+        )
+    return note
 
 
 def _numeral_root(element: Element, context: HarmonyContext) -> int | None:
@@ -260,7 +280,7 @@ def _nearest(
 def _with_bass(chord: Chord, parts: _Parts, context: HarmonyContext) -> Chord:
     """The chord over the bass that is written, or over the tone its inversion names."""
     for element in parts.get("bass", ()):
-        bass = note_of(text_of(element, "bass-step"), element.findtext("bass-alter"))
+        bass = _note(element, "bass", context)
         if bass is None:
             context.findings.leave_out("unknown-bass", "a bass that is no note", context.place)
         else:
