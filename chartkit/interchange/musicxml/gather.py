@@ -20,7 +20,8 @@ from chartkit.interchange.musicxml.events import (
     Said,
     Struck,
 )
-from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
+from chartkit.interchange.musicxml.harmony import hides_root, read_harmony
+from chartkit.interchange.musicxml.harmony_context import HarmonyContext
 from chartkit.interchange.musicxml.heard import Heard
 from chartkit.interchange.musicxml.holding import Holding
 from chartkit.interchange.musicxml.manner import manner_of
