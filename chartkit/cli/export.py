@@ -53,8 +53,8 @@ def export(
 
     MusicXML holds the sounding chords, the words and the form of the song, over slashes;
     text has the chords above the words, shapes over sounding ones; JSON is the chart as
-    "schema" describes it. --key and --capo go with musicxml and text. What MusicXML cannot
-    carry of the chart is said on standard error.
+    "schema" describes it. --key and --capo go with musicxml and text. What MusicXML or
+    text cannot carry of the chart is said on standard error.
     """
     if to == "json" and (capo is not None or key is not None):
         raise wrong_usage(
@@ -94,6 +94,10 @@ def _write(target: Path | None, output: str | None, content: bytes, to: Target) 
 
 def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
     """What of the chart the form cannot carry."""
+    if to == "text":
+        from chartkit.interchange.sheet.write_head import unsaid_in_text
+
+        return unsaid_in_text(chart)
     from chartkit.interchange.musicxml.losses import losses_of
 
     return losses_of(chart) if to == "musicxml" else ()
