@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from chartkit.chart.model import Chart, MusicRow, SettingRow
-from chartkit.chart.systems import section_index
+from chartkit.chart.systems import sources
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.key_estimate import likely_key
@@ -32,8 +32,7 @@ def keys_at_start(chart: Chart) -> tuple[Key, ...]:
     """
     keys: list[Key] = []
     key = written_key(chart)
-    for index, section in enumerate(chart.sections):
-        source = section_index(chart, section.same_as, index) if section.same_as else None
+    for section, source in zip(chart.sections, sources(chart), strict=True):
         keys.append(key if source is None else keys[source])
         for row in section.rows:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):

@@ -10,7 +10,7 @@ from dataclasses import replace
 from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meters_at_start
 from chartkit.chart.model import Chart, Meter, SettingRow
-from chartkit.chart.systems import System, section_systems
+from chartkit.chart.systems import System, all_systems
 from chartkit.theory.key import Key
 
 
@@ -18,9 +18,8 @@ def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section, as they stand on a page that is read from top to bottom."""
     key, meter = written_key(chart), chart.meter
     found = []
-    starts = zip(keys_at_start(chart), meters_at_start(chart), strict=True)
-    for index, (own_key, own_meter) in enumerate(starts):
-        systems = section_systems(chart, index)
+    starts = zip(keys_at_start(chart), meters_at_start(chart), all_systems(chart), strict=True)
+    for own_key, own_meter, systems in starts:
         if own_meter != meter:
             systems = _restated(systems, SettingRow("meter", own_meter))
         if own_key != key:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from music21 import converter, stream
 
 from chartkit.arrange.view import View
@@ -11,6 +11,7 @@ from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, Meter, SettingRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import all_systems, section_systems
 from chartkit.chart.written_order import written_order
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.sheet.write import sheet_text
@@ -133,3 +134,23 @@ def test_a_section_that_begins_freely_shows_its_meter_later(row: str) -> None:
             for s in systems]  # fmt: skip
     assert told[-1] == ["4/4"]
     assert sum(map(len, told)) == 1
+
+
+REPEATED_NAMES = """== A
+| C |
+== a
+| F |
+== B as A
+== B as B
+: | la |
+== C as b
+"""
+
+
+@settings(max_examples=50, deadline=None)
+@given(charts(rhythm=True))
+@example(chart_of(REPEATED_NAMES))
+def test_all_sections_at_once_are_the_sections_one_by_one(chart: Chart) -> None:
+    """The music that each section shares is the same, whether asked for one or for all."""
+    one_by_one = tuple(section_systems(chart, i) for i in range(len(chart.sections)))
+    assert all_systems(chart) == one_by_one
