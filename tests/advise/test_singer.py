@@ -120,11 +120,15 @@ def test_unbeaten_keys_are_the_ones_no_other_beats_on_both(sung: str) -> None:
     assert not all(unbeaten for _, _, unbeaten in possible)
 
 
-@pytest.mark.parametrize("key", MAJOR_KEYS)
-def test_best_option_is_near_the_full_ranking(key: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [*(("I-IV-V-vi", key) for key in MAJOR_KEYS), ("I-vi-IV-V", "Db"), ("I-bVII-IV", "C"),
+     ("blues", "Db")],
+)  # fmt: skip
+def test_best_option_is_near_the_full_ranking(name: str, key: str) -> None:
     """Looking only at promising positions finds the full ranking's first option."""
-    found = rank_keys(progression("I-IV-V-vi", "C"), parse_range("C3-C4"), SINGER)
-    home = progression("I-IV-V-vi", key)
+    found = rank_keys(progression(name, "C"), parse_range("C3-C4"), SINGER)
+    home = progression(name, key)
     mine = next(k for k in found if k.key == home.keys[0])
     assert mine.best.option == rank_song(home).options[0].option
 

@@ -7,7 +7,7 @@ from math import inf
 import pytest
 
 from chartkit.fretboard.board import Fretboard
-from chartkit.fretboard.instruments import GUITAR, UKULELE
+from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import FEATURES
@@ -17,7 +17,7 @@ from chartkit.theory.chord import Chord
 E3 = 52
 CHORDS = (
     "C", "F", "Bm", "E5", "A7", "Dm7", "Cmaj9", "F#m7b5", "G13", "Bb6/9", "D/F#", "Csus2", "Ebdim7",
-    "Am(maj7)", "C/D", "Gadd9", "Esus4", "Cm",
+    "Am(maj7)", "C/D", "Gadd9", "Esus4", "Cm", "Eadd9", "A6",
 )  # fmt: skip
 
 
@@ -130,3 +130,12 @@ def test_where_no_bass_counts_none_lies_too_high(symbol: str) -> None:
     """On a ukulele no octaves of the bass are charged."""
     for voicing in Fretboard(UKULELE, most=50, widest_gap=inf).voicings(chord(symbol)):
         assert told(voicing)["bass_octaves"] == 0
+
+
+def test_a_chord_of_open_strings_lies_nowhere() -> None:
+    """Where no finger is down there is no span, no position and nothing past the fourth fret."""
+    open_g = Fretboard(instrument_named("open G"))
+    features = told(open_g.voicing_of(chord("G/D"), (0,) * 6))
+    assert features["open_strings"] == 6
+    nowhere = ("fingers", "span", "position", "past_fourth")
+    assert [features[name] for name in nowhere] == [0, 0, 0, 0]
