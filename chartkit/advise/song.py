@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from chartkit.arrange.key_areas import written_key
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.theory.chord import Chord, moved_chord

@@ -11,9 +11,10 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
-from chartkit.arrange.key_areas import Area, keys_at_start, song_areas, written_key
+from chartkit.arrange.key_areas import Area, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.view import Line, View
+from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
 from chartkit.chart.model import (
     Bar,
@@ -25,7 +26,8 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
-from chartkit.chart.systems import System, section_systems
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import System
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
@@ -47,12 +49,12 @@ def arrange(chart: Chart, view: View) -> Arrangement:
         ArrangedSection(
             section.name,
             section.times,
-            _systems(
-                section_systems(chart, i), (starts[i], meters[i]), areas, namers, lines, view.naming
-            ),
+            _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
             section.same_as,
         )
-        for i, section in enumerate(chart.sections)
+        for i, (section, systems) in enumerate(
+            zip(chart.sections, restated_systems(chart), strict=True)
+        )
     )
     tempo = chart.setting("tempo")
     given = chart.key is not None or view.key is not None

@@ -4,16 +4,14 @@ An interval is chosen once for each key area, so a change of key inside the song
 and every chord of an area moves alike.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from chartkit.arrange.view import READERS, View
+from chartkit.chart.keys import row_chords, written_key
 from chartkit.chart.model import Chart, MusicRow, SettingRow
-from chartkit.chart.systems import section_index
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key
-from chartkit.theory.key_estimate import likely_key
 from chartkit.theory.transposition import key_moved_by, semitones_between
 
 
@@ -50,38 +48,6 @@ class Area:
     def to_read(self) -> int:
         """The interval from a written chord to what the player reads, as a place."""
         return self.read.tonic - self.written.tonic
-
-
-def row_chords(row: MusicRow) -> Iterator[Chord]:
-    """The chords of a music row, N.C. left out."""
-    for bar in row.bars:
-        for strike in bar.strikes:
-            if strike.chord is not None:
-                yield strike.chord
-
-
-def written_key(chart: Chart) -> Key:
-    """The key of the chart as written; where none is given, the likeliest by its chords."""
-    if chart.key is not None:
-        return chart.key
-    rows = (row for section in chart.sections for row in section.rows if isinstance(row, MusicRow))
-    return likely_key([chord for row in rows for chord in row_chords(row)])
-
-
-def keys_at_start(chart: Chart) -> tuple[Key, ...]:
-    """The written key in which each section's music begins.
-
-    A section with the music of another has that other's key.
-    """
-    keys: list[Key] = []
-    key = written_key(chart)
-    for index, section in enumerate(chart.sections):
-        source = section_index(chart, section.same_as, index) if section.same_as else None
-        keys.append(key if source is None else keys[source])
-        for row in section.rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
-    return tuple(keys)
 
 
 def chords_by_key(chart: Chart) -> dict[Key, list[Chord]]:

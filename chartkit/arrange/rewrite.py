@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from chartkit.arrange.arrange import printable
-from chartkit.arrange.key_areas import Area, song_areas, written_key
+from chartkit.arrange.key_areas import Area, song_areas
 from chartkit.arrange.view import View
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import (
     Bar,
     Chart,
@@ -88,7 +89,9 @@ def _moved_top(
     values: dict[SettingName, SettingValue] = {"key": _new_key(area, as_shapes)}
     if as_shapes:
         values |= {"chords": "shapes", "capo": capo}
-    elif chart.written_as_shapes:
+    elif view.capo is not None:
+        values["capo"] = view.capo
+    if chart.written_as_shapes and not as_shapes:
         values["chords"] = "sounding"
     sung = chart.setting("range")
     if isinstance(sung, PitchRange):

@@ -10,9 +10,10 @@ from chartkit.advise.ranking import rank_options
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
 from chartkit.arrange.arrange import printable
-from chartkit.arrange.key_areas import row_chords, song_areas, written_key
+from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
+from chartkit.chart.keys import row_chords, written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source, has_errors, shown

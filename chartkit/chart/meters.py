@@ -1,7 +1,7 @@
 """Which meter holds where."""
 
 from chartkit.chart.model import Bar, Chart, Meter, MusicRow, Row, SettingRow
-from chartkit.chart.systems import section_index
+from chartkit.chart.systems import sources
 
 
 def meter_after(row: Row, meter: Meter) -> Meter:
@@ -25,8 +25,7 @@ def meters_at_start(chart: Chart) -> tuple[Meter, ...]:
     """
     meters: list[Meter] = []
     meter = chart.meter
-    for index, section in enumerate(chart.sections):
-        source = section_index(chart, section.same_as, index) if section.same_as else None
+    for section, source in zip(chart.sections, sources(chart), strict=True):
         meters.append(meter if source is None else meters[source])
         for row in section.rows:
             meter = meter_after(row, meter)

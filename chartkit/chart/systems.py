@@ -14,6 +14,7 @@ from chartkit.chart.model import (
     CueRow,
     MusicRow,
     Row,
+    Section,
     SettingRow,
     WordsRow,
 )
@@ -37,6 +38,26 @@ def section_index(chart: Chart, name: str, before: int) -> int | None:
         if chart.sections[index].name.casefold() == name.casefold():
             return index
     return None
+
+
+def sources(chart: Chart) -> tuple[int | None, ...]:
+    """For each section the one it names as its music's, None where it names none: the last of
+    that name before it, case aside."""
+    last: dict[str, int] = {}
+    found = []
+    for index, section in enumerate(chart.sections):
+        found.append(last.get(section.same_as.casefold()) if section.same_as else None)
+        last[section.name.casefold()] = index
+    return tuple(found)
+
+
+def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
+    """The systems of every section, as ``section_systems`` gives them one by one."""
+    music: list[tuple[Row, ...]] = []
+    for section, source in zip(chart.sections, sources(chart), strict=True):
+        shared = () if source is None else music[source]
+        music.append(shared if section.same_as else section.rows)
+    return tuple(map(_systems, chart.sections, music))
 
 
 def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
@@ -92,10 +113,13 @@ def _stacks_under(above: WordsRow | None, row: WordsRow) -> bool:
 
 def section_systems(chart: Chart, index: int) -> tuple[System, ...]:
     """The systems of a section, those of a shared section with this one's words."""
-    section = chart.sections[index]
+    return _systems(chart.sections[index], music_rows(chart, index))
+
+
+def _systems(section: Section, music: tuple[Row, ...]) -> tuple[System, ...]:
     if not section.same_as:
         return tuple(_own_systems(section.rows))
-    shared = [s for s in _own_systems(music_rows(chart, index)) if s.music is not None]
+    shared = [s for s in _own_systems(music) if s.music is not None]
     own = _own_systems(tuple(r for r in section.rows if isinstance(r, CueRow)))
     stacks = words_stacks(section.rows)
     systems = [

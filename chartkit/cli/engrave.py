@@ -1,6 +1,5 @@
 """``chartkit engrave``: charts to PDF files."""
 
-import os
 import sys
 from dataclasses import replace
 from pathlib import Path
@@ -31,6 +30,7 @@ from chartkit.cli.engrave_options import (
 )
 from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
+from chartkit.cli.targets import chart_places, source_name, targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.layout.frames import Document
 from chartkit.theory.naming import Naming
@@ -75,7 +75,9 @@ def engrave(
         raise wrong_usage(f"--font: there is no file {font}", "give a TrueType font file, *.ttf")
     if large and size is not None:
         raise wrong_usage("give --large or --size, not both")
-    targets = _targets(files, output)
+    if output is None and STANDARD_INPUT in files:
+        raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
+    places = targets(files, output, ".pdf", "a PDF", "engrave them one by one")
     limits = LARGE if large else size
     fixed = limits is not None and limits.least == limits.largest
     chosen_size = limits.least if limits is not None and fixed else limits
@@ -95,10 +97,10 @@ def engrave(
         with outcome.guarded():
             document, pdf = _engraved(chart, view, look)
             _tell_missing(source.name, document)
-            target = targets[source.name]
+            target = places[source.name]
             _write(target, output, pdf, document, _choice(view) if wants_best else "")
             if png and target is not None:
-                _write_pictures(target, pdf, len(document.pages), _chart_places(files))
+                _write_pictures(target, pdf, len(document.pages), chart_places(files))
     outcome.finish()
 
 
@@ -163,7 +165,7 @@ def _choice(view: View) -> str:
 
 def _name_inside(name: str) -> str:
     """The name under which a chart travels inside its PDF: its own, fit for any system."""
-    own = "" if name == _source_name(STANDARD_INPUT) else Path(name).stem
+    own = "" if name == source_name(STANDARD_INPUT) else Path(name).stem
     stem = "".join(c for c in own if c.isprintable() and c not in _NOT_IN_NAMES)
     return f"{stem.strip(' .')[:_LONGEST_NAME] or 'song'}.chart"
 
@@ -180,55 +182,3 @@ def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, s
         if place_of(place) in charts:
             raise Unusable(f"{place}: cannot be written: it is a chart itself")
         write_page(place, picture)
-
-
-def _targets(files: list[str], output: str | None) -> dict[str, Path | None]:
-    """Where each file's PDF goes; None is standard output."""
-    if output == STANDARD_INPUT:
-        if len(files) > 1:
-            raise wrong_usage("--output: - takes one chart only", "several need a folder: -o out/")
-        return {_source_name(files[0]): None}
-    if output is None and STANDARD_INPUT in files:
-        raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
-    found: dict[str, Path | None] = {}
-    charts = _chart_places(files)
-    folder = output is not None and (output.endswith("/") or os.path.isdir(output))  # noqa: PTH112
-    if len(files) > 1 and output is not None and not folder:
-        if os.path.lexists(output):
-            raise wrong_usage(
-                f"--output: {output} is not a folder", "several charts need one: -o out/"
-            )
-        raise wrong_usage(
-            f"--output: there is no folder {output}, and several charts need one",
-            f"end it with / and it is made: -o {output}/",
-        )
-    taken: dict[Path, str] = {}
-    for name in files:
-        target = _target(name, output, folder)
-        if target in taken and taken[target] != name:
-            raise wrong_usage(
-                f"{taken[target]} and {name} would both become {target}", "engrave them one by one"
-            )
-        if (chart := charts.get(place_of(target))) is not None:
-            made_from = "the chart it is made from" if chart == name else f"the chart {chart}"
-            raise wrong_usage(f"{target} would overwrite {made_from}", "name a PDF: -o song.pdf")
-        taken[target] = name
-        found[_source_name(name)] = target
-    return found
-
-
-def _source_name(name: str) -> str:
-    return "standard input" if name == STANDARD_INPUT else name
-
-
-def _target(name: str, output: str | None, folder: bool) -> Path:
-    given = Path("chart" if name == STANDARD_INPUT else name)
-    stem = given.with_suffix(".pdf") if given.name else Path("chart.pdf")
-    if output is None:
-        return stem
-    return Path(output) / stem.name if folder else Path(output)
-
-
-def _chart_places(files: list[str]) -> dict[object, str]:
-    """Where the charts themselves are, which must not be written over."""
-    return {place_of(name): name for name in files if name != STANDARD_INPUT}

@@ -6,8 +6,9 @@ from typing import Annotated, Literal
 import typer
 
 from chartkit.chart.model import Chart
-from chartkit.cli.files import STANDARD_INPUT, same_file, write_whole
-from chartkit.cli.options import KeyOption, OneFile, view_for
+from chartkit.cli.files import STANDARD_INPUT, make_folder, write_whole
+from chartkit.cli.options import Files, KeyOption, view_for
+from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.cli.values import any_of
 from chartkit.syntax.settings import capo_number
@@ -31,57 +32,75 @@ ExportOutput = Annotated[
     str | None,
     typer.Option(
         "--output", "-o", metavar="PATH", show_default=False,
-        help="The file to write; without it the result is printed.",
+        help="The file to write, or a folder for several; without it one chart is printed.",
     ),
 ]  # fmt: skip
 
 _FORMS = {"musicxml": "MusicXML", "text": "text", "json": "JSON"}
+_SUFFIXES = {"musicxml": ".musicxml", "text": ".txt", "json": ".json"}
+_ONE_BY_ONE = "export them one by one"
 _ANOTHER = "name another file with -o"
 
 
 def export(
-    file: OneFile,
+    files: Files,
     to: To,
     output: ExportOutput = None,
     capo: ExportCapo = None,
     key: KeyOption = None,
 ) -> None:
-    """Writes a chart in a form that others read.
+    """Writes charts in a form that others read.
 
     MusicXML holds the sounding chords, the words and the form of the song, over slashes;
     text has the chords above the words, shapes over sounding ones; JSON is the chart as
-    "schema" describes it. --key and --capo go with musicxml and text. What MusicXML cannot
-    carry of the chart is said on standard error.
+    "schema" describes it. --key and --capo go with musicxml and text. What MusicXML or
+    text cannot carry of the chart is said on standard error.
     """
     if to == "json" and (capo is not None or key is not None):
         raise wrong_usage(
             "--to json writes the chart as it is: --key and --capo do not go with it",
             "chartkit transpose moves a chart",
         )
-    if output not in (None, STANDARD_INPUT) and same_file(str(output), file):
-        raise wrong_usage(f"{output} would overwrite the chart it is made from", _ANOTHER)
-    if output is not None and output.endswith(".chart") and Path(output).exists():
-        raise wrong_usage(f"{output} is a chart itself, and would be overwritten", _ANOTHER)
+    places = _places(files, output, to)
     outcome = Outcome()
-    for source, chart in outcome.charts([file]):
+    for source, chart in outcome.charts(files):
         content = _exported(chart, to, capo, key)
-        if to == "musicxml":
-            _tell_losses(chart, source.name)
+        for words in _losses(chart, to):
+            say(f"{source.name}: not carried by {_FORMS[to]}: {words}")
         with outcome.guarded():
-            if output is None or output == STANDARD_INPUT:
-                typer.echo(content, nl=False)
-            else:
-                write_whole(Path(output), content)
-                say(f"{output}: {_FORMS[to]}")
+            _write(places[source.name], output, content, to)
     outcome.finish()
 
 
-def _tell_losses(chart: Chart, name: str) -> None:
-    """Says what of the chart MusicXML cannot carry."""
+def _places(files: list[str], output: str | None, to: Target) -> dict[str, Path | None]:
+    """Where each chart goes; None is standard output."""
+    if output is None and len(files) > 1:
+        raise wrong_usage("several charts need a folder to go to", "-o out/")
+    places = targets(files, output or STANDARD_INPUT, _SUFFIXES[to], "another file", _ONE_BY_ONE)
+    for target in places.values():
+        if target is not None and target.suffix == ".chart" and target.exists():
+            raise wrong_usage(f"{target} is a chart itself, and would be overwritten", _ANOTHER)
+    return places
+
+
+def _write(target: Path | None, output: str | None, content: bytes, to: Target) -> None:
+    if target is None:
+        typer.echo(content, nl=False)
+        return
+    make_folder(target.parent, output)
+    write_whole(target, content)
+    say(f"{target}: {_FORMS[to]}")
+
+
+def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
+    """What of the chart the form cannot carry."""
+    if to == "text":
+        from chartkit.interchange.sheet.write_head import unsaid_in_text
+
+        return unsaid_in_text(chart)
     from chartkit.interchange.musicxml.losses import losses_of
 
-    for words in losses_of(chart):
-        say(f"{name}: not carried by MusicXML: {words}")
+    return losses_of(chart) if to == "musicxml" else ()
 
 
 def _exported(chart: Chart, to: Target, capo: int | None, key: str | None) -> bytes:

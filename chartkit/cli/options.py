@@ -92,8 +92,9 @@ def view_for(
     chart: Chart, capo: int | None, key: str | None, by: int | None = None, show: "Show" = "both"
 ) -> "View":
     """The view that the options ask for.  Ends the run when the key is no key."""
-    from chartkit.arrange.key_areas import song_areas, written_key
+    from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key
+    from chartkit.chart.keys import written_key
 
     if key is None:
         return View(capo, None, by, show)

@@ -93,7 +93,7 @@ class Outcome:
 
 
 def _tell_key(name: str, chart: Chart) -> None:
-    from chartkit.arrange.key_areas import written_key
+    from chartkit.chart.keys import written_key
 
     key = written_key(chart)
     say(f"{name}: no key is given; its chords are taken to be in {key}")

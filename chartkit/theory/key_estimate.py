@@ -101,6 +101,15 @@ def profiled_key(weights: Sequence[float]) -> tuple[Key, float]:
     return min(spellings(-pitch_class, mode), key=lambda key: abs(key.signature)), best
 
 
+FEWEST_PITCH_CLASSES = 5
+"""With fewer, many keys fit; ours, no source."""
+
+
+def enough_to_tell(weights: Sequence[float]) -> bool:
+    """Whether enough pitch classes sound to tell one key from another."""
+    return sum(weight > 0 for weight in weights) >= FEWEST_PITCH_CLASSES
+
+
 def correlation(weights: Sequence[float], pitch_class: int, mode: str) -> float:
     """Pearson's correlation of the weights with the profile of a key; 0 for equal weights."""
     profile = MINOR_PROFILE if mode == "minor" else MAJOR_PROFILE

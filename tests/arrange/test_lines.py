@@ -5,9 +5,9 @@ from collections.abc import Iterator
 import pytest
 from music21 import interval, pitch
 
-from chartkit.arrange.key_areas import keys_at_start
 from chartkit.arrange.rewrite import moved_chart, rewritten
 from chartkit.arrange.view import READERS, View
+from chartkit.chart.keys import keys_at_start
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of

@@ -87,3 +87,29 @@ def test_wrong_calls(folder: Path) -> None:
     assert call("export", "small.chart", "--to", "json", "--key", "B").exit_code == 2
     done = call("export", "small.chart", "--to", "text", "-o", "small.chart")
     assert (done.exit_code, Path("small.chart").read_text()) == (2, SMALL)
+
+
+@pytest.mark.parametrize(("to", "suffix"), [("musicxml", "musicxml"), ("text", "txt")])
+def test_several_charts_go_into_a_folder(folder: Path, to: str, suffix: str) -> None:
+    """Each chart becomes a file of its own in a folder that is made; one with mistakes keeps
+    none of the others back."""
+    Path("other.chart").write_text("key: C\n\n| C |\n")
+    Path("wrong.chart").write_text("key: C\n\n| Cx |\n")
+    done = call("export", "small.chart", "wrong.chart", "other.chart", "--to", to, "-o", "out/")
+    assert done.exit_code == 1
+    assert sorted(p.name for p in Path("out").iterdir()) == [f"other.{suffix}", f"small.{suffix}"]
+    alone = call("export", "other.chart", "--to", to, "-o", "out").exit_code
+    printed = call("export", "other.chart", "--to", to).stdout_bytes
+    assert (alone, Path(f"out/other.{suffix}").read_bytes()) == (0, printed)
+
+
+def test_several_charts_need_a_folder(folder: Path) -> None:
+    """Without a folder, or with two charts of one name, the call is wrong and nothing is
+    written."""
+    Path("b").mkdir()
+    Path("b/small.chart").write_text(SMALL)
+    before = sorted(folder.rglob("*"))
+    for output in ((), ("-o", "-"), ("-o", "song.txt"), ("-o", "out/")):
+        done = call("export", "small.chart", "b/small.chart", "--to", "text", *output)
+        assert done.exit_code == 2, output
+    assert sorted(folder.rglob("*")) == before

@@ -230,6 +230,19 @@ def test_a_section_played_twice_is_repeated() -> None:
     assert body(trip(chart_of("== A x3\n| C | F |\n"))) == '== A\n|: C | "3 times" F :|'
 
 
+@pytest.mark.parametrize("rows", ["|: C | F :| G |", "|: C |1. F :|2. G ||"])
+def test_a_section_with_repeats_of_its_own_says_how_often_it_is_played(rows: str) -> None:
+    """The repeats stay as they are and the times stand over them in words, which is told before;
+    signs around the whole would make other music of it."""
+    chart = chart_of(f"key: C\n\n== A x2\n{rows}\n\n== B as A\n")
+    back = body(trip(chart)).splitlines()
+    assert back[1] == rows.replace("|: C", '|: "2 times" C', 1)
+    assert back[-1] == rows
+    told = "says so in words, and other programs play it once"
+    assert any(told in loss for loss in losses_of(chart))
+    assert not any(told in loss for loss in losses_of(chart_of("== A x2\n| C |\n")))
+
+
 @pytest.mark.parametrize(
     ("row", "told"),
     [("| C / / _,F | _ / G / |", True), ("| C _,F _ / |", True), ("| C / / _,F | G |", False),

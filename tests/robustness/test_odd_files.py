@@ -68,7 +68,7 @@ def test_an_empty_name_is_no_file(folder: Path, command: tuple[str, ...]) -> Non
         (("engrave", "ferry.chart", "-o", "ferry.chart/"), "cannot be made: a file has that name"),
         (("engrave", "ferry.chart", "-o", "ferry.chart/a.pdf"), "there is no folder ferry.chart"),
         (("engrave", "ferry.chart", "-o", "/dev/full"), "no space left on device"),
-        (("export", "ferry.chart", "--to", "text", "-o", "songs"), "it is a folder"),
+        (("export", "ferry.chart", "--to", "text", "-o", "no/a.txt"), "there is no folder no"),
         (("export", "ferry.chart", "--to", "text", "-o", "/dev/full"), "no space left on device"),
         (("capo", "ferry.chart", "--sheet", "songs"), "it is a folder"),
         (("capo", "ferry.chart", "--sheet", "no/sheet.pdf"), "there is no folder no"),

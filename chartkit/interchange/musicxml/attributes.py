@@ -7,11 +7,14 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.model import Meter
 from chartkit.interchange.musicxml.elements import text_of, whole_number
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import one_line
 from chartkit.theory.key import MODES, Key, spellings
 from chartkit.theory.note import SEMITONE_PLACES, pitch_class_of
 
 _MOST_SIGNS = 7
 _MOST_BEATS = 32
+_MOST_DIGITS = 6
+"""Digits of a number that are read; far more than any meter has."""
 _UNITS = (1, 2, 4, 8, 16, 32)
 _MODE_NAMES = {"ionian": "major", "aeolian": "minor", "none": "major", "": "major"}
 
@@ -54,7 +57,7 @@ def written_meter(time: Element, findings: Findings, place: str) -> Meter | None
     unit = max(units)
     count = total * unit
     if count.denominator != 1 or not 0 < count <= _MOST_BEATS or unit not in _UNITS:
-        findings.leave_out("odd-meter", f"a meter of {total} of a whole note", place)
+        findings.leave_out("odd-meter", f"a meter of {_as_written(counts, units)}", place)
         return None
     if len(counts) > 1 or "+" in counts[0]:
         findings.guess(
@@ -64,7 +67,13 @@ def written_meter(time: Element, findings: Findings, place: str) -> Meter | None
 
 
 def _sum(count: str) -> int:
-    return sum(int(n) for n in re.findall(r"\d{1,3}", count))
+    return sum(int(n[:_MOST_DIGITS]) for n in re.findall(r"\d+", count))
+
+
+def _as_written(counts: list[str], units: list[int]) -> str:
+    """The parts of a meter as the score has them."""
+    parts = [f"{one_line(c)[:20]}/{u}" for c, u in zip(counts[:4], units[:4], strict=True)]
+    return " + ".join(parts)
 
 
 def transposition(transpose: Element) -> tuple[int, int]:

@@ -32,6 +32,12 @@ def whole_number(text: str | None, default: int = 0) -> int:
     return round(number(text, default))
 
 
+def is_plain_alteration(text: str) -> bool:
+    """Whether an alteration is a whole number of half steps that a chart can write."""
+    half_steps = number(text, _MOST_ALTERATIONS + 1)
+    return half_steps.denominator == 1 and abs(half_steps) <= _MOST_ALTERATIONS
+
+
 def note_of(step: str, alter: str | None) -> int | None:
     """The place on the line of fifths of a step and its alteration in half steps.
 

@@ -123,13 +123,14 @@ class Melody(NamedTuple):
 
 
 class Part(NamedTuple):
-    """A part: its names, its measures, its melody."""
+    """A part: its names, its measures, its melody, its capo in staff details or in words."""
 
     id: str
     name: str
     measures: tuple[Measure, ...]
     melody: Melody
     capo: int = 0
+    capo_words: str = ""
 
     @property
     def chords(self) -> int:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from math import lcm
 from xml.etree.ElementTree import Element
 
+from chartkit.interchange.musicxml.capo import capo_in_words
 from chartkit.interchange.musicxml.directions import Direction, read_direction, read_sound
 from chartkit.interchange.musicxml.elements import number, whole_number
 from chartkit.interchange.musicxml.events import (
@@ -16,15 +17,12 @@ from chartkit.interchange.musicxml.events import (
     MeasureDraft,
     Melody,
     Part,
-    Said,
-    Struck,
 )
-from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.heard import Heard
 from chartkit.interchange.musicxml.holding import Holding
-from chartkit.interchange.musicxml.manner import manner_of
 from chartkit.interchange.musicxml.rhythm import Rhythm
 from chartkit.interchange.musicxml.saying import Sayings
+from chartkit.interchange.musicxml.striking import Striking
 from chartkit.interchange.musicxml.syllables import Singing
 from chartkit.interchange.taken import Findings, SymbolReader
 
@@ -74,6 +72,7 @@ class Gatherer:
         self.holding = Holding(findings)
         self.singing = Singing(apart)
         self.heard = Heard()
+        self.begun, self.capo_words = False, ""
         self._open(MeasureDraft("", False))
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
@@ -100,15 +99,14 @@ class Gatherer:
             self.findings.leave_out(
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
-        return Part(part_id, name, found, melody, self.holding.capo)
+        return Part(part_id, name, found, melody, self.holding.capo, self.capo_words)
 
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""
         self.draft = draft
         self.sayings = Sayings(draft, self.findings)
         self.clock = self.length = self.chord_onset = 0
-        self.run: list[int] = []
-        self.played: dict[int, set[str]] = {}
+        self.striking = Striking(draft, self.read_symbol, self.findings, self.hidden)
         self.rhythm = Rhythm()
 
     @property
@@ -125,8 +123,9 @@ class Gatherer:
             step = self.steps.get(child.tag)
             if step is not None:
                 step(child)
-        self._spread(0)
-        self._tell_manner()
+        self.striking.spread(0)
+        self.begun = self.begun or bool(self.draft.struck)
+        self.striking.tell_manner()
         self.draft.strums = self.rhythm.strums(self.holding.slashes)
         now = self.holding
         rests = 0 if self.draft.struck else now.rests
@@ -145,12 +144,12 @@ class Gatherer:
         self.length = max(self.length, self.clock)
 
     def _backup(self, element: Element) -> None:
-        self._spread(0)
+        self.striking.spread(0)
         self.clock = max(0, self.clock - self._units(element.findtext("duration")))
 
     def _forward(self, element: Element) -> None:
         units = self._units(element.findtext("duration"))
-        self._spread(units)
+        self.striking.spread(units)
         self._advance(units)
 
     def _offset(self, element: Element) -> int:
@@ -174,7 +173,7 @@ class Gatherer:
         voice = ((parts["voice"].text if "voice" in parts else None) or "1").strip() or "1"
         if not joins:
             if not grace:
-                self._spread(units)
+                self.striking.spread(units)
             self.chord_onset = self.clock
         if "rest" in parts:
             self.rhythm.rest(parts["rest"], self.clock, units, voice)
@@ -184,7 +183,7 @@ class Gatherer:
         elif "notehead" in parts and not joins:
             self.rhythm.strike(note, self.clock, voice)
         if not grace and ("tie" in parts or "notehead" in parts):
-            self.played.setdefault(self.chord_onset, set()).update(manner_of(note))
+            self.striking.play(note, self.chord_onset)
         sings = lyrics or self.singing.holding
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
@@ -195,60 +194,9 @@ class Gatherer:
         if not joins:
             self._advance(units)
 
-    def _tell_manner(self) -> None:
-        """Gives each chord the manner of the note it stands over."""
-        for i, struck in enumerate(self.draft.struck):
-            manner = self.played.get(struck.onset)
-            if manner:
-                self.draft.struck[i] = replace(
-                    struck, tied="tied" in manner, stopped="stopped" in manner,
-                    ringing="ringing" in manner,
-                )  # fmt: skip
-
     # ---- chords
     def _harmony(self, harmony: Element) -> None:
-        hidden = harmony.get("print-object") == "no"
-        if hidden and not self.hidden:
-            said = " ".join("".join(harmony.itertext()).split())[:30]
-            self.findings.leave_out(
-                "hidden-chord", f'a chord symbol that is not printed ("{said}")', self._place
-            )
-            return
-        context = HarmonyContext(
-            self.holding.interval,
-            self.holding.written,
-            self.read_symbol,
-            self.findings,
-            self._place,
-        )
-        read = read_harmony(harmony, context)
-        if read is None:
-            return
-        onset = self._offset(harmony)
-        if harmony.find("offset") is None:
-            self.run.append(len(self.draft.struck))
-        self.draft.struck.append(
-            Struck(
-                onset, read.chord, optional=harmony.get("type") == "alternate",
-                bass_only=hides_root(harmony),
-            )
-        )  # fmt: skip
-        if read.cue:
-            self.draft.said.append(Said(onset, read.cue))
-
-    def _spread(self, units: int) -> None:
-        """Spreads chords that were written at one place over the note that follows them."""
-        count, run = len(self.run), self.run
-        self.run = []
-        if count < 2:
-            return
-        for i, at in enumerate(run):
-            struck = self.draft.struck[at]
-            self.draft.struck[at] = replace(struck, onset=struck.onset + units * i // count)
-        self.findings.guess(
-            "chords-spread", f"{count} chords stand over one note: they share its length",
-            self._place,
-        )  # fmt: skip
+        self.striking.strike(harmony, self._offset(harmony), self.holding)
 
     # ---- what holds and what is said
     def _attributes(self, attributes: Element) -> None:
@@ -259,7 +207,15 @@ class Gatherer:
             self.draft.new_row = True
 
     def _direction(self, element: Element) -> None:
-        self.sayings.say(read_direction(element), self._offset(element))
+        said = read_direction(element)
+        if not self.begun and not self.draft.struck and not self.capo_words:
+            self._take_capo(said)
+        self.sayings.say(said, self._offset(element))
+
+    def _take_capo(self, said: Direction) -> None:
+        """Words about the capo, where they stand before the first chord."""
+        self.capo_words = next(filter(capo_in_words, said.words), "")
+        said.words = [text for text in said.words if text != self.capo_words]
 
     def _sound(self, element: Element) -> None:
         said = Direction()

@@ -4,17 +4,21 @@ import re
 from contextlib import suppress
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import SettingName, SettingRow, SettingValue
+from chartkit.chart.model import BEST, GivenShape, SettingName, SettingRow, SettingValue
 from chartkit.interchange.musicxml.build import tempo_of
+from chartkit.interchange.musicxml.capo import capo_in_words
 from chartkit.interchange.musicxml.elements import text_of
 from chartkit.interchange.musicxml.events import Part
 from chartkit.interchange.musicxml.timed import Timed
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import one_line, setting_text
 from chartkit.theory.pitch import PitchRange, parse_range
+from chartkit.theory.shape_text import parse_shape
 
-_LANGUAGE = "{http://www.w3.org/XML/1998/namespace}lang"
+_LANGUAGE = "http://www.w3.org/XML/1998/namespace}lang"
+"""The attribute as our parser names it."""
 _WRITERS = ("composer", "lyricist", "poet", "writer", "")
+"""Types of a creator who writes the song; MusicXML 4.0 recommends composer, lyricist, arranger."""
 
 
 def title_of(root: Element) -> str:
@@ -23,25 +27,47 @@ def title_of(root: Element) -> str:
         if title := setting_text(text_of(root, path)):
             return title
     for credit in root.iterfind("credit"):
-        if text_of(credit, "credit-type") in ("", "title"):
-            return setting_text(text_of(credit, "credit-words"))
+        said = setting_text(text_of(credit, "credit-words"))
+        if text_of(credit, "credit-type") in ("", "title") and not capo_in_words(said):
+            return said
     return ""
 
 
 def writers_of(root: Element) -> str:
     """Who wrote the words and the music, each once."""
-    found = [
-        setting_text(creator.text or "")
+    found = [name for kind, name in _creators(root) if kind in _WRITERS]
+    return ", ".join(dict.fromkeys(found))
+
+
+def _creators(root: Element) -> list[tuple[str, str]]:
+    """The type and the name of everybody who is named."""
+    named = [
+        (one_line(creator.get("type")).lower(), setting_text(creator.text or ""))
         for creator in root.iterfind("identification/creator")
-        if (creator.get("type") or "") in _WRITERS
     ]
-    return ", ".join(dict.fromkeys(filter(None, found)))
+    return [(kind, name) for kind, name in named if name]
+
+
+def tell_creators(root: Element, findings: Findings) -> None:
+    """Says who is taken for a writer and as what; others are kept as notes."""
+    for kind, name in _creators(root):
+        if kind in _WRITERS:
+            findings.sure("writer", f"{name[:60]} is a writer ({kind or 'of no named kind'})")
+        else:
+            findings.guess("kept-as-note", f"{name[:60]} ({kind[:30]}) is kept as a note")
 
 
 def top_rows(
-    root: Element, first: Timed, melody: Part, capo: int, units: int, findings: Findings
+    root: Element,
+    first: Timed,
+    melody: Part,
+    capo: int,
+    units: int,
+    read_symbol: SymbolReader,
+    findings: Findings,
 ) -> tuple[SettingRow, ...]:
     """The settings; ``first`` is the first full measure, ``melody`` the part that is sung."""
+    tell_creators(root, findings)
     measure = first.measure
     tempo = None if measure.tempo is None else tempo_of(measure.tempo, first, units)
     carried = carried_settings(root)
@@ -53,23 +79,25 @@ def top_rows(
         "tempo": tempo,
         "feel": setting_text(measure.feel) or carried.get("feel"),
         "range": carried.get("range") or _sung_range(melody, findings),
-        "capo": capo or None,
+        "capo": capo or carried.get("capo"),
         "instrument": carried.get("instrument"),
         "language": _language(root),
     }
     if measure.tempo is not None and tempo is None:
         findings.leave_out("tempo-out-of-reach", f"a tempo of {measure.tempo:g}")
     rows = [SettingRow(name, v) for name, v in values.items() if v is not None]
-    return (*rows, *(SettingRow("note", text) for text in _notes(root)))
+    return (*rows, *_notes(root), *_shapes(root, read_symbol))
 
 
 def carried_settings(root: Element) -> dict[str, SettingValue]:
-    """The settings that our own writer put into miscellaneous fields: range, instrument and
-    feel, as far as they make sense."""
+    """The settings that our own writer put into miscellaneous fields: range, instrument,
+    feel and the capo that is to be chosen, as far as they make sense."""
     found: dict[str, SettingValue] = {}
     for name, text in _fields(root):
         if name in ("instrument", "feel") and text:
             found[name] = text
+        elif name == "capo" and text == BEST:
+            found[name] = BEST
         elif name == "range":
             with suppress(ValueError):
                 found[name] = parse_range(text)
@@ -84,8 +112,21 @@ def _fields(root: Element) -> list[tuple[str, str]]:
     return [(field.get("name", ""), setting_text(field.text or "")) for field in fields]
 
 
-def _notes(root: Element) -> list[str]:
-    return [text for name, text in _fields(root) if name == "note" and text]
+def _notes(root: Element) -> list[SettingRow]:
+    carried = [text for name, text in _fields(root) if name == "note" and text]
+    helpers = [f"{kind}: {name}" for kind, name in _creators(root) if kind not in _WRITERS]
+    return [SettingRow("note", text) for text in (*helpers, *carried)]
+
+
+def _shapes(root: Element, read_symbol: SymbolReader) -> list[SettingRow]:
+    found = []
+    for name, text in _fields(root):
+        symbol, _, frets = text.partition(" ")
+        chord = read_symbol(symbol) if name == "shape" else None
+        if chord is not None:
+            with suppress(ValueError):
+                found.append(SettingRow("shape", GivenShape(chord, parse_shape(frets))))
+    return found
 
 
 def _language(root: Element) -> str | None:

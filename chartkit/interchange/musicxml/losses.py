@@ -15,6 +15,8 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
+from chartkit.chart.systems import music_rows
+from chartkit.interchange.musicxml.outgoing import cannot_be_repeated
 
 
 class Loss(NamedTuple):
@@ -46,6 +48,17 @@ def _has_comments(chart: Chart) -> bool:
 
 def _shares_sections(chart: Chart) -> bool:
     return any(section.same_as or section.times > 1 for section in chart.sections)
+
+
+def _says_times_in_words(chart: Chart) -> bool:
+    """Whether a section played several times cannot have repeat signs around it."""
+    return any(
+        cannot_be_repeated(row.bars, row.lines, row.free)
+        for i, section in enumerate(chart.sections)
+        if section.times > 1
+        for row in music_rows(chart, i)
+        if isinstance(row, MusicRow)
+    )
 
 
 def _says_between_rows(chart: Chart) -> bool:
@@ -102,6 +115,11 @@ def _stacks_bare_verses(chart: Chart) -> bool:
 LOSSES = (
     Loss("comments", _has_comments),
     Loss("sections that share music are written out; x2 becomes a repeat", _shares_sections),
+    Loss(
+        "a section with repeats, a pick-up or free time of its own that is played several times "
+        "says so in words, and other programs play it once",
+        _says_times_in_words,
+    ),
     Loss(
         "chords written as shapes become sounding ones; the capo stays",
         lambda chart: chart.written_as_shapes,

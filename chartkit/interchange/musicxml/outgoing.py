@@ -18,7 +18,8 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
-from chartkit.chart.systems import System, section_systems
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import System
 
 NO_LINE = BarLine()
 
@@ -77,10 +78,10 @@ def outgoing_measures(chart: Chart) -> tuple[Outgoing, ...]:
     """Every measure of the chart, in order."""
     flow = _Flow(chart.meter)
     measures: list[Outgoing] = []
-    for index, section in enumerate(chart.sections):
+    for section, systems in zip(chart.sections, restated_systems(chart), strict=True):
         flow.section = section.name
         first = len(measures)
-        for system in section_systems(chart, index):
+        for system in systems:
             _gather_changes(system, flow)
             if system.music is not None:
                 _add_row(measures, system.music, system.words, flow)
@@ -99,17 +100,24 @@ def _gather_changes(system: System, flow: _Flow) -> None:
             flow.said = (*flow.said, row.text)
 
 
+def cannot_be_repeated(
+    bars: tuple[Bar, ...], lines: tuple[BarLine, ...], free: bool = False
+) -> bool:
+    """Whether music has repeats, a pick-up or free time of its own, so that no repeat signs can
+    stand around it."""
+    own = any(line.kind.startswith("repeat") or line.endings for line in lines)
+    return own or free or any(bar.pickup for bar in bars)
+
+
 def _repeat(measures: list[Outgoing], first: int, times: int) -> None:
-    """Repeat signs around a section that is played several times; a cue where it has repeats
-    of its own."""
+    """Repeat signs around a section that is played several times; a cue where it cannot have
+    them."""
     if first < len(measures) and measures[first].bar.pickup and not measures[first].bar.strikes:
         first += 1
     played = measures[first:]
     if not played:
         return
-    lines = [line for m in played for line in (m.opening, m.closing)]
-    repeated = any(line.kind.startswith("repeat") or line.endings for line in lines)
-    if repeated or any(measure.bar.pickup or measure.free for measure in played):
+    if any(cannot_be_repeated((m.bar,), (m.opening, m.closing), m.free) for m in played):
         measures[first] = replace(played[0], said=(f"{times} times", *played[0].said))
         return
     measures[first] = replace(measures[first], opening=BarLine("repeat-start"))

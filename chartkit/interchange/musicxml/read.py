@@ -6,9 +6,11 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.model import Chart, Mark, MusicRow
 from chartkit.interchange.musicxml.bars import BarWriter
 from chartkit.interchange.musicxml.build import SectionWriter
+from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.events import Measure, Part
 from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
 from chartkit.interchange.musicxml.header import carried_settings, top_rows
+from chartkit.interchange.musicxml.modes import names_no_mode, with_modes
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.signature import chord_weights, tell_key
 from chartkit.interchange.musicxml.timed import timed_measures
@@ -67,10 +69,13 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     writer = SectionWriter(verses, units, findings, BarWriter(findings))
     sections = writer.sections(timed, by_systems)
     first = timed[1] if timed[0].sung_before else timed[0]
-    capo = melody.capo or chords.capo
-    chart = Chart(top_rows(root, first, melody, capo, units, findings), sections)
+    capo = capo_of_score(root, (melody, chords, top), findings)
+    head = top_rows(root, first, melody, capo, units, read_symbol, findings)
+    chart = Chart(head, sections)
+    if names_no_mode(root):
+        chart = with_modes(chart, melody.melody.weights, findings)
     if not any(now.measure.key for now in timed if now is not first):
-        tell_key(first.measure.key, melody.melody.weights, chord_weights(chart), findings)
+        tell_key(chart.key, melody.melody.weights, chord_weights(chart), findings)
     _tell_whole(measures, verses, chart, findings)
     return chart
 

@@ -1,40 +1,33 @@
 """Whether the key signature agrees with the music, and what would agree better."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from chartkit.chart.model import Chart, MusicRow, Strike
+from chartkit.chart.model import Chart, MusicRow
 from chartkit.interchange.taken import Findings
 from chartkit.theory.key import Key
-from chartkit.theory.key_estimate import correlation, profiled_key, share_outside
+from chartkit.theory.key_estimate import correlation, enough_to_tell, profiled_key, share_outside
 from chartkit.theory.note import pitch_class_of
 
-_FEWEST_PITCH_CLASSES = 5
-"""With fewer, many keys fit; ours, no source."""
 _NOTICEABLE_SHARE = 0.02
-_NOTICEABLE_FIT = 0.05
+NOTICEABLE_FIT = 0.05
 """How much better another key must fit before anything is said; ours, no source."""
 
 
 def chord_weights(chart: Chart) -> list[int]:
     """How long each pitch class sounds in the chords of a chart, in ticks; one tick in free
     time."""
+    rows = (row for section in chart.sections for row in section.rows if isinstance(row, MusicRow))
+    return sounding_weights(rows)
+
+
+def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:
+    """The same of some rows."""
     weights = [0] * 12
-    for strike in _strikes(chart):
+    for strike in (strike for row in rows for bar in row.bars for strike in bar.strikes):
         if strike.chord is not None:
             for pitch_class in strike.chord.pitch_classes:
                 weights[pitch_class] += strike.length or 1
     return weights
-
-
-def _strikes(chart: Chart) -> list[Strike]:
-    return [
-        strike
-        for section in chart.sections
-        for row in section.rows
-        if isinstance(row, MusicRow)
-        for bar in row.bars
-        for strike in bar.strikes
-    ]
 
 
 def tell_key(
@@ -45,8 +38,8 @@ def tell_key(
     Melody and chords count alike.  Something is said only when the better key has another
     signature and leaves noticeably less of the music outside its scale.
     """
-    weights = _together(melody, chords)
-    if sum(weight > 0 for weight in weights) < _FEWEST_PITCH_CLASSES:
+    weights = together(melody, chords)
+    if not enough_to_tell(weights):
         return
     better, fit = profiled_key(weights)
     if declared is None:
@@ -58,7 +51,7 @@ def tell_key(
     if (
         better.signature != declared.signature
         and gain > _NOTICEABLE_SHARE
-        and fit - own > _NOTICEABLE_FIT
+        and fit - own > NOTICEABLE_FIT
     ):
         findings.guess(
             "key-doubtful",
@@ -77,7 +70,7 @@ def _third(key: Key) -> str:
     return "b3" if third == 3 else "3"
 
 
-def _together(melody: Sequence[float], chords: Sequence[float]) -> list[float]:
-    """Both as shares of their own sum, added."""
+def together(melody: Sequence[float], chords: Sequence[float]) -> list[float]:
+    """The weights of both as shares of their own sum, added."""
     sums = sum(melody) or 1, sum(chords) or 1
     return [m / sums[0] + c / sums[1] for m, c in zip(melody, chords, strict=True)]

@@ -7,7 +7,7 @@ from xml.etree.ElementTree import Element, indent, tostring
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
-from chartkit.chart.model import Chart, Meter, SettingRow
+from chartkit.chart.model import BEST, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.manner import OPEN_STRINGS
 from chartkit.interchange.musicxml.outgoing import Outgoing, outgoing_measures
 from chartkit.interchange.musicxml.write_chord import child
@@ -23,7 +23,7 @@ DOCTYPE = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
     '"http://www.musicxml.org/dtds/partwise.dtd">'
 )
-CARRIED = ("range", "instrument", "note", "feel")
+CARRIED = ("range", "instrument", "note", "feel", "shape")
 """Settings that travel as miscellaneous fields, for want of a place of their own."""
 
 
@@ -51,11 +51,12 @@ def _write_header(root: Element, chart: Chart) -> None:
         child(child(root, "work"), "work-title", title)
     identification = child(root, "identification")
     if writer := chart.text("writer"):
-        child(identification, "creator", writer, type="writer")
+        child(identification, "creator", writer, type="composer")
     encoding = child(identification, "encoding")
     child(encoding, "software", "chartkit")
     child(encoding, "supports", element="print", attribute="new-system", type="yes", value="yes")
-    fields = [row for row in chart.top if isinstance(row, SettingRow) and row.name in CARRIED]
+    settings = [row for row in chart.top if isinstance(row, SettingRow)]
+    fields = [row for row in settings if row.name in CARRIED or _is_open(row)]
     if fields:
         other = child(identification, "miscellaneous")
         for row in fields:
@@ -65,6 +66,11 @@ def _write_header(root: Element, chart: Chart) -> None:
         lyric_language.set("xml:lang", language)
     score_part = child(child(root, "part-list"), "score-part", id="P1")
     child(score_part, "part-name", chart.text("instrument") or "Chords")
+
+
+def _is_open(row: SettingRow) -> bool:
+    """Whether it leaves the capo to be chosen, which no number of a capo can say."""
+    return row.name == "capo" and row.value == BEST
 
 
 # ---- measures

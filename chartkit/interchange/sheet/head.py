@@ -8,6 +8,7 @@ from chartkit.interchange.sheet.facts import Fact, facts_and_rest, facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.named_settings import named_settings
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
@@ -47,11 +48,17 @@ def head_end(
             return i
         if "  " in text and strikes(without_tail(line, tokens_of)[1]):
             return i
-        if text and not facts_of(text):
+        if text and not _tells_what_it_is(text):
             filled += 1
         if filled > _MOST_HEADER_LINES:
             break
     return _first_blank(lines)
+
+
+def _tells_what_it_is(text: str) -> bool:
+    """Whether a line is plainly one of a head: facts, settings, shapes, a remark."""
+    remark = text.startswith("(") and text.endswith(")")
+    return remark or bool(facts_of(text) or named_settings(text) or legend_pairs(text))
 
 
 def _first_blank(lines: Sequence[Line]) -> int:
@@ -71,7 +78,9 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
     facts = facts_of(line.text)
     if not text or _OUR_REMARK.fullmatch(text):
         return
-    if facts:
+    if (named := named_settings(line.text)) and not named.keys() & sheet.top.keys():
+        sheet.top.update(named)
+    elif facts:
         for fact in facts:
             take_fact(sheet, fact.name, fact.value, line)
         if "(" in text.lstrip("("):

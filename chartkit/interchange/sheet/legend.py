@@ -7,7 +7,7 @@ from chartkit.interchange.sheet.told import legend_pairs
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.shape_text import parse_shape
 
-_STRINGS = 6
+STRINGS = 6
 
 
 def take_note(sheet: Sheet, line: Line) -> None:
@@ -38,4 +38,4 @@ def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
         found = parse_shape(frets.replace(" ", "-"))
     except ValueError:
         return None
-    return GivenShape(chord, found) if chord is not None and len(found) == _STRINGS else None
+    return GivenShape(chord, found) if chord is not None and len(found) == STRINGS else None

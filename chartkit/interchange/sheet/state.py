@@ -28,7 +28,8 @@ _NEAR = 30
 _REMARK = re.compile(r"\s*\([^()]*\)\s*$")
 _NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
 _ORDER: tuple[SettingName, ...] = (
-    "title", "writer", "key", "meter", "tempo", "feel", "capo", "chords",
+    "title", "writer", "key", "meter", "tempo", "feel", "range", "capo", "chords",
+    "instrument", "language",
 )  # fmt: skip
 
 

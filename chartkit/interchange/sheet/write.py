@@ -15,7 +15,6 @@ from chartkit.arrange.arrangement import (
     ArrangedSection,
     ArrangedStrike,
     ArrangedSystem,
-    Arrangement,
     WordsLine,
 )
 from chartkit.arrange.view import View
@@ -23,10 +22,9 @@ from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import width_of
-from chartkit.interchange.sheet.meters import with_meters_told
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.interchange.sheet.write_beats import beats_of
-from chartkit.theory.naming import PLAIN, key_words
+from chartkit.interchange.sheet.write_head import head_lines
 
 _LINE_SIGNS = {
     "none": "", "single": "|", "double": "||",
@@ -41,29 +39,12 @@ _MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "
 
 def sheet_text(chart: Chart, view: View | None = None) -> str:
     """The text, with every section written out, ending in a line end."""
-    song = with_meters_told(arrange(chart, view or View()))
-    lines = _heading(song, chart)
+    view = view or View()
+    song = arrange(chart, view)
+    lines = head_lines(song, chart, view)
     for section in song.sections:
         lines += _section(section, len(song.lines))
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
-
-
-def _heading(song: Arrangement, chart: Chart) -> list[str]:
-    facts = [f"Key: {key_words(song.keys.sounding, PLAIN)}"] if chart.key else []
-    facts.append(f"{song.meter}")
-    if song.tempo is not None:
-        facts.append(f"Tempo {song.tempo}")
-    if song.capo > 0:
-        facts.append(f"Capo {song.capo}")
-    lines = [song.title]
-    if song.writer:
-        lines.append(f"by {song.writer}")
-    lines.append("   ".join(facts))
-    if song.capo and len(song.lines) == 2:
-        below = "guitar tuned down: " if song.capo < 0 else ""
-        lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
-    lines += [f"({text})" for text in (song.feel, *song.notes) if text]
-    return lines
 
 
 def _section(section: ArrangedSection, chord_lines: int) -> list[str]:

@@ -1,0 +1,40 @@
+"""Which key holds where, as the chart is written."""
+
+from collections.abc import Iterator
+
+from chartkit.chart.model import Chart, MusicRow, SettingRow
+from chartkit.chart.systems import sources
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+from chartkit.theory.key_estimate import likely_key
+
+
+def row_chords(row: MusicRow) -> Iterator[Chord]:
+    """The chords of a music row, N.C. left out."""
+    for bar in row.bars:
+        for strike in bar.strikes:
+            if strike.chord is not None:
+                yield strike.chord
+
+
+def written_key(chart: Chart) -> Key:
+    """The key of the chart as written; where none is given, the likeliest by its chords."""
+    if chart.key is not None:
+        return chart.key
+    rows = (row for section in chart.sections for row in section.rows if isinstance(row, MusicRow))
+    return likely_key([chord for row in rows for chord in row_chords(row)])
+
+
+def keys_at_start(chart: Chart) -> tuple[Key, ...]:
+    """The written key in which each section's music begins.
+
+    A section with the music of another has that other's key.
+    """
+    keys: list[Key] = []
+    key = written_key(chart)
+    for section, source in zip(chart.sections, sources(chart), strict=True):
+        keys.append(key if source is None else keys[source])
+        for row in section.rows:
+            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+                key = row.value
+    return tuple(keys)

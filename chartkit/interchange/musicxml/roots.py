@@ -1,0 +1,79 @@
+"""The notes that a harmony names: its root, also as a numeral, and its bass."""
+
+from xml.etree.ElementTree import Element
+
+from chartkit.interchange.musicxml.elements import (
+    is_plain_alteration,
+    note_of,
+    text_of,
+    whole_number,
+)
+from chartkit.interchange.musicxml.harmony_context import HarmonyContext, Parts
+from chartkit.interchange.wording import cue_text, one_line
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import MODES, Key
+from chartkit.theory.note import note_name
+
+
+def root_of(element: Element, context: HarmonyContext) -> int | None:
+    """The root as a place on the line of fifths; None (with a finding) where none is named."""
+    if element.tag == "root":
+        root = _note(element, "root", context)
+    elif element.tag == "numeral":
+        root = _numeral_root(element, context)
+    else:
+        root = None
+    if root is None:
+        said = cue_text("".join(element.itertext())) or "nothing"
+        context.findings.leave_out(
+            "chord-without-root", f'a chord symbol names no root (it says "{said}")', context.place
+        )
+    return root
+
+
+def _note(element: Element, name: str, context: HarmonyContext) -> int | None:
+    """The root or bass; an alteration that is no flat or sharp, single or double, is told."""
+    step, alter = text_of(element, f"{name}-step"), element.findtext(f"{name}-alter")
+    note = note_of(step, alter)
+    if note is not None and alter is not None and not is_plain_alteration(alter):
+        context.findings.guess(
+            "odd-alteration",
+            f'a {name} {step} altered by "{one_line(alter)[:20]}" half steps is read as '
+            f"{note_name(note)}",
+            context.place,
+        )
+    return note
+
+
+def _numeral_root(element: Element, context: HarmonyContext) -> int | None:
+    degree = whole_number(element.findtext("numeral-root"))
+    if not 1 <= degree <= 7:
+        return None
+    key, own = context.key, element.find("numeral-key")
+    if own is not None:
+        mode = text_of(own, "numeral-mode")
+        mode = mode if mode in MODES else "minor" if "minor" in mode else "major"
+        key = Key(whole_number(own.findtext("numeral-fifths")) - MODES[mode], mode)
+    context.findings.guess(
+        "numeral", f"a numeral is read as a degree of {_key_name(key)}", context.place
+    )
+    signs = max(-2, min(2, whole_number(element.findtext("numeral-alter"))))
+    return key.scale[degree - 1] + 7 * signs
+
+
+def _key_name(key: Key) -> str:
+    return str(key) if abs(key.signature) <= 7 else "its key"
+
+
+def with_bass(chord: Chord, parts: Parts, context: HarmonyContext) -> Chord:
+    """The chord over the bass that is written, or over the tone its inversion names."""
+    for element in parts.get("bass", ()):
+        bass = _note(element, "bass", context)
+        if bass is None:
+            context.findings.leave_out("unknown-bass", "a bass that is no note", context.place)
+        else:
+            return Chord(chord.root, chord.quality, bass)
+    inversion = whole_number(parts["inversion"][0].text) if "inversion" in parts else 0
+    if chord.bass is None and 0 < inversion < len(chord.tones):
+        return Chord(chord.root, chord.quality, chord.tones[inversion])
+    return chord

@@ -1,0 +1,107 @@
+"""What stands at the top of a chart and of a score: creators, language, own shapes, capo."""
+
+import pytest
+
+from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart
+from chartkit.interchange.musicxml.write import musicxml_bytes
+from tests.charts import chart_of
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.schema import schema_errors
+
+HEAD = """title: best
+writer: words Ada Vale, music Ivo Crane
+key: G major
+meter: 4/4
+tempo: 97
+feel: half-time shuffle
+range: A3-E5
+capo: {capo}
+instrument: guitar
+language: pt-BR
+note: second time quiet
+shape: F xx3211
+shape: C#m7b5 x-4-5-4-5-x
+
+| G | D |
+"""
+CREATORS = """<score-partwise><identification>{}</identification><part-list><score-part id="P1">
+<part-name>V</part-name></score-part></part-list><part id="P1"><measure number="1"><attributes>
+<divisions>1</divisions></attributes><harmony><root><root-step>C</root-step></root><kind>major</kind>
+</harmony><note><rest/><duration>4</duration></note></measure></part></score-partwise>"""
+
+
+def settings(chart: Chart) -> list[str]:
+    """The rows at the top, in any order."""
+    return sorted(map(str, chart.top))
+
+
+@pytest.mark.parametrize("capo", ["2", "-1", "best"])
+def test_every_setting_comes_back(capo: str) -> None:
+    """Nothing at the top of a chart is lost through MusicXML, which stays valid."""
+    chart = chart_of(HEAD.format(capo=capo))
+    document = musicxml_bytes(chart)
+    assert schema_errors(document) == []
+    back = taken(document).chart
+    reads_back(back)
+    assert settings(back) == sorted(str(row) for row in chart.top if hasattr(row, "value"))
+
+
+def test_the_writer_is_where_other_programs_look() -> None:
+    """The writer is a creator of type composer, one of the names that MusicXML recommends."""
+    document = musicxml_bytes(chart_of("writer: Ivo Crane\n\n| C |\n"))
+    assert b'<creator type="composer">Ivo Crane</creator>' in document
+
+
+def test_creators_are_told_and_none_is_lost() -> None:
+    """Composer and lyricist are the writers and told as such; an arranger becomes a note."""
+    named = "".join(
+        f'<creator type="{kind}">{name}</creator>'
+        for kind, name in (("composer", "Ivo"), ("Lyricist", "Ada"), ("arranger", "Juna"))
+    )
+    found = taken(CREATORS.format(named))
+    assert found.chart.text("writer") == "Ivo, Ada"
+    assert found.chart.notes() == ("arranger: Juna",)
+    told = [f.message for f in found.findings if f.code in ("writer", "kept-as-note")]
+    assert told == [
+        "Ivo is a writer (composer)", "Ada is a writer (lyricist)",
+        "Juna (arranger) is kept as a note",
+    ]  # fmt: skip
+
+
+def test_the_capo_that_is_asked_for_is_written() -> None:
+    """A chart moved to another capo says so, and what sounds stays."""
+    chart = chart_of("key: G\ncapo: 2\n\n| G |\n")
+    moved = rewritten(chart, View(capo=4), as_shapes=False)
+    assert (moved.capo, moved.sections) == (4, chart.sections)
+    assert b"<capo>4</capo>" in musicxml_bytes(moved)
+
+
+WORDS = "<direction><direction-type><words>{}</words></direction-type></direction>"
+
+
+@pytest.mark.parametrize(
+    ("words", "capo"), [("Capo 3", 3), ("(Capo III)", 3), ("guitar tuned down a half step", -1)]
+)
+def test_words_about_the_capo_are_taken(words: str, capo: int) -> None:
+    """Words before the first chord, or at the head of the page, say where the capo sits; that is
+    a guess, the chords are what sounds, and the words are no cue as well."""
+    over = CREATORS.replace("<harmony>", WORDS.format(words) + "<harmony>").format("")
+    credit = f"<credit><credit-words>{words}</credit-words></credit><part-list>"
+    for score in (over, CREATORS.format("").replace("<part-list>", credit)):
+        found = taken(score)
+        assert found.chart.capo == capo
+        assert not found.chart.written_as_shapes
+        assert "capo-by-words" in codes(found)
+        assert (body(found.chart), found.chart.text("title")) == ("| C |", "")
+
+
+def test_a_capo_in_the_staff_or_amid_the_song_is_not_overruled() -> None:
+    """Staff details say it for sure; words after the first chord are a cue."""
+    sure = "<staff-details><capo>2</capo></staff-details></attributes>" + WORDS.format("Capo 3")
+    found = taken(CREATORS.format("").replace("</attributes>", sure))
+    assert (found.chart.capo, "capo-by-words" in codes(found)) == (2, False)
+    assert "other-capo" in codes(found)
+    late = taken(CREATORS.format("").replace("<note>", WORDS.format("Capo 3") + "<note>"))
+    assert (late.chart.capo, body(late.chart)) == (0, '| "Capo 3" C |')

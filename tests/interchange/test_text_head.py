@@ -1,0 +1,79 @@
+"""The head of a text for a mail is taken back setting by setting, or what is not is told."""
+
+import pytest
+
+from chartkit.arrange.view import View
+from chartkit.chart.model import SettingName
+from chartkit.interchange.sheet.write import sheet_text
+from chartkit.interchange.sheet.write_head import unsaid_in_text
+from tests.charts import chart_of
+from tests.interchange.reading import reads_back, taken
+
+HEAD = """title: Gate in the Wind
+writer: words Ada Vale, music Ivo Crane
+key: G major
+meter: 4/4
+tempo: 97
+feel: half-time shuffle (not too fast)
+range: A3-E5
+capo: 2
+instrument: guitar
+language: pt-BR
+note: second time quiet
+note: Range: all of it
+note: watch the drummer
+note: third verse alone
+note: end on the down stroke
+note: no solo
+shape: F xx3211
+shape: C x-3-10-0-1-0
+
+| G | D |
+: | so | low |
+"""
+NAMES: tuple[SettingName, ...] = (
+    "title", "writer", "key", "meter", "tempo", "feel", "range", "capo", "instrument", "language",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("text", [HEAD, HEAD.replace("capo: 2\n", "")])
+def test_every_setting_is_taken_back(text: str) -> None:
+    """Settings, own shapes and any number of notes come back, and nothing is told as lost."""
+    chart = chart_of(text)
+    back = taken(sheet_text(chart)).chart
+    reads_back(back)
+    assert [back.setting(name) for name in NAMES] == [chart.setting(name) for name in NAMES]
+    assert [row.value for row in back.shapes()] == [row.value for row in chart.shapes()]
+    assert back.notes() == chart.notes()
+    assert unsaid_in_text(chart) == ()
+
+
+def test_the_range_is_that_of_the_key_it_is_sent_in() -> None:
+    """In another key the sung range moves along."""
+    assert "Range: B3-F#5" in sheet_text(chart_of(HEAD), View(by=2))
+
+
+@pytest.mark.parametrize(
+    ("setting", "told"),
+    [
+        ("shape: F#7(b9) 2x2312", "the shape F#7(b9) 2x2312"),
+        ("instrument: ukulele\nshape: C 0003", "the shape C 0003"),
+        ("shape: C x32010\nshape: C x32013", "the shape C x32013"),
+        ("feel: " + "slow " * 99 + "drag", "the feel " + "slow " * 99 + "drag"),
+        ("capo: best", "that the program chooses the capo"),
+    ],
+)
+def test_what_no_words_tell_is_told(setting: str, told: str) -> None:
+    """A setting that the reader of texts would not take back is named."""
+    chart = chart_of(f"key: C\n{setting}\n\n| C |\n")
+    assert unsaid_in_text(chart) == (told,)
+    assert str(told.rpartition(" ")[2]) not in sheet_text(chart)
+
+
+def test_settings_that_others_name_are_taken() -> None:
+    """A sheet typed by another player gives its range and feel; one that names no notes for its
+    range keeps the line as a note."""
+    found = taken("Hill Song\nFeel: swing\nRange: C4-E5\n\nC    F\none  two\n").chart
+    assert (found.text("feel"), found.text("range")) == ("swing", "C4-E5")
+    found = taken("Hill Song\nRange: high\n\nC    F\none  two\n").chart
+    assert (found.setting("range"), found.notes()) == (None, ("Range: high",))
