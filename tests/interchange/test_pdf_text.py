@@ -128,6 +128,47 @@ def test_type_tells_remarks_and_sections() -> None:
     )
 
 
+def test_bold_chords_under_a_bold_heading_are_chords() -> None:
+    """A row of chords is no section's name, though it is bold as one is, and no remark, though
+    it leans."""
+    rows = [
+        ("Helvetica-Bold", "Verse 1"), ("Helvetica-Bold", "C"), ("Helvetica", "the tide is low"),
+        ("Helvetica", "G"), ("Helvetica", "and home we go"),
+        ("Helvetica-Bold", "Chorus"), ("Helvetica-BoldOblique", "Am  F"),
+        ("Helvetica", "lanterns out"), ("Helvetica", "G"), ("Helvetica", "and in again"),
+    ]  # fmt: skip
+
+    def draw(canvas: Canvas) -> None:
+        for i, (face, text) in enumerate(rows):
+            canvas.setFont(face, 11)
+            canvas.drawString(60, 790 - 14 * i, text)
+
+    assert body(taken(pages(draw)).chart) == (
+        "== Verse 1\nC\n: the tide is low\nG\n: and home we go\n"
+        "== Chorus\nAm F\n: lanterns / out\nG\n: and in again"
+    )
+
+
+@pytest.mark.parametrize(("size", "named"), [(14, True), (11, False)])
+def test_a_letter_in_the_type_of_headings(size: int, named: bool) -> None:
+    """Letters that go up from A in the type of headings name parts, but not where chords are
+    in that type too."""
+    rows = [
+        (size, "Intro"), (11, "C  G"), (size, "A"), (11, "F  C"), (11, "G  C"),
+        (size, "B"), (11, "C  G"), (11, "F  C"), (11, "Am  C"), (11, "G  C"),
+    ]  # fmt: skip
+
+    def draw(canvas: Canvas) -> None:
+        for i, (points, text) in enumerate(rows):
+            canvas.setFont("Helvetica-Bold", points)
+            canvas.drawString(60, 790 - 16 * i, text)
+
+    read = taken(pages(draw)).chart
+    assert [section.name for section in read.sections] == (
+        ["Intro", "A", "B"] if named else ["Intro"]
+    )
+
+
 def test_running_heads_are_dropped_and_told() -> None:
     """A line at the edge of every page is no part of the song."""
 

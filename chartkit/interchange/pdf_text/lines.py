@@ -9,7 +9,10 @@ from chartkit.interchange.pdf_text.pieces import Piece
 from chartkit.interchange.pdf_text.type_faces import Row, is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.sheet.names import naming_of
+from chartkit.interchange.sheet.token import Token
+from chartkit.interchange.sheet.tokens import Tokens
+from chartkit.interchange.taken import Findings, SymbolReader
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""
@@ -30,17 +33,25 @@ _NUMBERED = re.compile(
 """How a line at the foot of a page gives its number (common practice, no source)."""
 
 
-def lines_of(pieces: list[Piece], findings: Findings) -> list[Line]:
+def lines_of(pieces: list[Piece], read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
-    pages = told_by_type(_without_running_heads(pages, findings))
+    pages = _without_running_heads(pages, findings)
+    naming = naming_of([_line(row, 0, 0).text for rows in pages for row in rows])
+    tokens = Tokens(read_symbol, naming)
+    pages = told_by_type(pages, lambda row: _is_music(tokens.row(_line(row, 0, 0))))
     lines: list[Line] = []
     for rows in pages:
         for column in _columns(rows):
             lines += _column_lines(column, len(lines))
             lines.append(Line(len(lines) + 1, ""))
     return lines
+
+
+def _is_music(tokens: tuple[Token, ...] | None) -> bool:
+    """Whether a row is made of chords wholly, without words and figures among them."""
+    return tokens is not None and all(token.kind not in ("word", "cue") for token in tokens)
 
 
 def _rows(pieces: list[Piece]) -> list[Row]:

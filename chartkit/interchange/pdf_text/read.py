@@ -23,5 +23,5 @@ def read_pdf(
             "chart-inside", f'the file "{name[:60]}" inside this PDF does not read as a '
             "chart: its pages are read",
         )  # fmt: skip
-    lines = lines_of(pieces_of(data), findings)
+    lines = lines_of(pieces_of(data), read_symbol, findings)
     return read_lines(lines, read_symbol, findings, "PDF")

@@ -1,7 +1,11 @@
 """What the faces of type on a page tell: lines that lean are remarks, lines in the bold type of
-known section names name sections too, where few lines are so (common practice, no source)."""
+known section names name sections too, where few lines are so (common practice, no source).
+
+A row of chords is neither, whatever its type.
+"""
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
 from chartkit.interchange.pdf_text.pieces import Piece
@@ -15,6 +19,8 @@ _MOST_WORDS = 5
 _HEAD = 4
 """How many rows at most are the song's head where no section is named."""
 _SAYS = re.compile(r"[a-z]{3}")
+_LETTER = re.compile(r"([A-H])(?: ?\d)?")
+_LETTERS = "ABCDEFGH"
 _ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
 
 
@@ -23,17 +29,21 @@ def text_of(row: Row) -> str:
     return " ".join(piece.text.strip() for piece in row)
 
 
-def told_by_type(pages: list[list[Row]]) -> list[list[Row]]:
+def told_by_type(pages: list[list[Row]], is_music: Callable[[Row], bool]) -> list[list[Row]]:
     """The pages with signs around what is told by its type alone, as they would be typed:
-    parentheses for a remark, ``==`` before the name of a section."""
+    parentheses for a remark, ``==`` before the name of a section.  ``is_music`` tells rows of
+    chords, which are left as they are."""
     every = [row for page in pages for row in page]
     left = min((row[0].x for row in every), default=0.0)
     known = {id(row): _face(row) for row in every if heading_of(text_of(row)) is not None}
     faces = set(known.values())
-    names = _few([row for row in every if _is_name(row, left, faces)], every)
+    named = [row for row in every if _is_name(row, left, faces)]
+    names = _few([row for row in named if not is_music(row)], every)
+    if (faces - {None}).isdisjoint(_chord_faces(every, is_music)):
+        names |= _letters(named)
     begins = (i for i, row in enumerate(every) if id(row) in known or id(row) in names)
     song = every[next(begins, _HEAD) :]
-    remarks = _few([row for row in song if _is_remark(row)], song)
+    remarks = _few([row for row in song if _is_remark(row) and not is_music(row)], song)
     remarks |= {id(row) for row in song if _is_ending(row, left)}
 
     def told(row: Row) -> Row:
@@ -47,6 +57,18 @@ def told_by_type(pages: list[list[Row]]) -> list[list[Row]]:
 def is_remark_by_type(row: Row) -> bool:
     """Whether a row was put in parentheses here."""
     return row[0].text.startswith("(") and row[0].advances[0] == 0
+
+
+def _chord_faces(rows: list[Row], is_music: Callable[[Row], bool]) -> set[float | None]:
+    """The faces of the rows of chords that are no single letters."""
+    return {_face(row) for row in rows if not _LETTER.fullmatch(text_of(row)) and is_music(row)}
+
+
+def _letters(named: list[Row]) -> set[int]:
+    """The rows that are the letters of parts and no chords: all letters from A on are there,
+    alone or with a number."""
+    found = {id(row): match[1] for row in named if (match := _LETTER.fullmatch(text_of(row)))}
+    return set(found) if _LETTERS.startswith("".join(sorted(set(found.values())))) else set()
 
 
 def _few(rows: list[Row], among: list[Row]) -> set[int]:
