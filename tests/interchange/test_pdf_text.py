@@ -76,6 +76,28 @@ def test_two_short_columns_under_headings() -> None:
     )
 
 
+def test_columns_of_uneven_length() -> None:
+    """What stands in a column of a page stays in it where it goes on below the other, or lies
+    between its rows; that columns were read is told."""
+    left = [("Heron one and all", (("Heron", "F"),)), ("reeds and water now", (("reeds", "C"),)),
+            ("over stones and on", (("over", "G"),))]  # fmt: skip
+    right = [("Hours to go by", (("Hours", "C"),)), ("slowly to the sea", (("slowly", "F"),))]
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica-Bold", 11)
+        canvas.drawString(60, 780, "Verse 1")
+        canvas.drawString(320, 780, "Chorus")
+        draw_song(canvas, left, x=60)
+        draw_song(canvas, right, x=320, y=755)
+
+    found = taken(pages(draw))
+    assert body(found.chart) == (
+        "== Verse 1\nF\n: Heron one and all\nC\n: reeds and water now\nG\n: over stones and on\n"
+        "== Chorus\nC\n: Hours to go by\nF\n: slowly to the sea"
+    )
+    assert "columns" in codes(found)
+
+
 def test_bars_one_under_the_other_are_no_columns() -> None:
     """Where chords stand just where the words behind a gap begin, row after row, these are bars
     that were lined up."""

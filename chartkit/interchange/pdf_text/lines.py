@@ -4,7 +4,8 @@ import re
 from collections import Counter
 from itertools import groupby, pairwise
 
-from chartkit.interchange.columns import Run, columns_in
+from chartkit.interchange.column_ends import tell_columns, whole_columns
+from chartkit.interchange.columns import Run
 from chartkit.interchange.pdf_text.pieces import Piece
 from chartkit.interchange.pdf_text.type_faces import Row, is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.sheet.headings import heading_of
@@ -20,6 +21,8 @@ _BLANK = 0.12
 """A gap of so many ems is a blank between words."""
 _NEW_BLOCK = 1.9
 """A drop of so many ems leaves an empty line."""
+_LINE = 1.2
+"""The usual distance of baselines in ems."""
 _WIDE = 1.2
 """A gap of so many ems parts what does not belong together."""
 _LARGER = 1.5
@@ -40,12 +43,11 @@ def lines_of(pieces: list[Piece], read_symbol: SymbolReader, findings: Findings)
     pages = _without_running_heads(pages, findings)
     naming = naming_of([_line(row, 0, 0).text for rows in pages for row in rows])
     tokens = Tokens(read_symbol, naming)
-    pages = told_by_type(pages, lambda row: _is_music(tokens.row(_line(row, 0, 0))))
+    columns = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
-    for rows in pages:
-        for column in _columns(rows):
-            lines += _column_lines(column, len(lines))
-            lines.append(Line(len(lines) + 1, ""))
+    for rows in told_by_type(columns, lambda row: _is_music(tokens.row(_line(row, 0, 0)))):
+        lines += _column_lines(rows, len(lines))
+        lines.append(Line(len(lines) + 1, ""))
     return lines
 
 
@@ -104,32 +106,46 @@ def _edges(rows: list[Row]) -> list[Row]:
     return rows[:1] + rows[-1:]
 
 
-def _columns(rows: list[Row]) -> list[list[Row]]:
-    """The rows of a page; or what stands over two columns, these, and what stands below."""
-    runs = [_runs(row) for row in rows]
-    headings = [any(heading_of(run.text) is not None for run in row[1:]) for row in runs]
-    found = columns_in(runs, headings)
+def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
+    """The rows of a page; or what stands over columns with the first, the others, and what
+    stands below."""
+    groups = [_groups(row) for row in rows]
+    runs = [[_run(group) for group in row] for row in groups]
+    found = whole_columns(runs, _places(rows))
     if found is None:
         return [rows]
-    x, inside = found.start - 1, rows[found.first : found.end]
-    left = [[p for p in row if p.x < x] for row in inside]
-    right = [[p for p in row if p.x >= x] for row in inside]
-    first, second = ([row for row in side if row] for side in (left, right))
-    parts = [[*rows[: found.first], *first], second, rows[found.end :]]
+    at = rows[found.first][0]
+    tell_columns(found, runs, findings, f"page {at.page}, line {found.first + 1}")
+    parts = [rows[: found.first], *([] for _ in found.starts), rows[found.end :]]
+    for row, of_row in zip(groups[found.first : found.end], runs[found.first : found.end],
+                           strict=True):  # fmt: skip
+        for column, (first, end) in enumerate(found.parted(of_row)):
+            if first < end:
+                parts[column].append([piece for group in row[first:end] for piece in group])
     return [part for part in parts if part]
 
 
-def _runs(row: Row) -> list[Run]:
-    """The pieces of a row joined where they stand close."""
-    found: list[Run] = []
+def _places(rows: list[Row]) -> list[float]:
+    """How many lines below the first each row stands, by the usual size of type."""
+    sizes = sorted(piece.size for row in rows for piece in row)
+    line = _LINE * sizes[len(sizes) // 2] if sizes else 1.0
+    return [(rows[0][0].y - row[0].y) / line for row in rows]
+
+
+def _groups(row: Row) -> list[Row]:
+    """The pieces of a row, those together that stand close."""
+    found: list[Row] = []
     for piece in row:
-        if found and piece.x - found[-1].end < _WIDE * piece.size:
-            last = found[-1]
-            blank = " " if piece.x - last.end > _BLANK * piece.size else ""
-            found[-1] = Run(last.start, piece.end, last.text + blank + piece.text)
+        if found and piece.x - found[-1][-1].end < _WIDE * piece.size:
+            found[-1].append(piece)
         else:
-            found.append(Run(piece.x, piece.end, piece.text))
+            found.append([piece])
     return found
+
+
+def _run(group: Row) -> Run:
+    text = _line(group, 0, 0).text
+    return Run(group[0].x, group[-1].end, text, heading_of(text) is not None)
 
 
 def _column_lines(rows: list[Row], before: int) -> list[Line]:

@@ -29,29 +29,30 @@ def text_of(row: Row) -> str:
     return " ".join(piece.text.strip() for piece in row)
 
 
-def told_by_type(pages: list[list[Row]], is_music: Callable[[Row], bool]) -> list[list[Row]]:
-    """The pages with signs around what is told by its type alone, as they would be typed:
-    parentheses for a remark, ``==`` before the name of a section.  ``is_music`` tells rows of
-    chords, which are left as they are."""
-    every = [row for page in pages for row in page]
-    left = min((row[0].x for row in every), default=0.0)
+def told_by_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) -> list[list[Row]]:
+    """The columns of pages with signs around what is told by its type alone, as they would be
+    typed: parentheses for a remark, ``==`` before the name of a section.  ``is_music`` tells
+    rows of chords, which are left as they are."""
+    every = [row for rows in columns for row in rows]
+    lefts = (min((row[0].x for row in rows), default=0.0) for rows in columns)
+    left = {id(row): at for rows, at in zip(columns, lefts, strict=True) for row in rows}
     known = {id(row): _face(row) for row in every if heading_of(text_of(row)) is not None}
     faces = set(known.values())
-    named = [row for row in every if _is_name(row, left, faces)]
+    named = [row for row in every if _is_name(row, left[id(row)], faces)]
     names = _few([row for row in named if not is_music(row)], every)
     if (faces - {None}).isdisjoint(_chord_faces(every, is_music)):
         names |= _letters(named)
     begins = (i for i, row in enumerate(every) if id(row) in known or id(row) in names)
     song = every[next(begins, _HEAD) :]
     remarks = _few([row for row in song if _is_remark(row) and not is_music(row)], song)
-    remarks |= {id(row) for row in song if _is_ending(row, left)}
+    remarks |= {id(row) for row in song if _is_ending(row, left[id(row)])}
 
     def told(row: Row) -> Row:
         if id(row) in names:
             return _between("== ", row, "")
         return _between("(", row, ")") if id(row) in remarks else row
 
-    return [[told(row) for row in page] for page in pages]
+    return [[told(row) for row in rows] for rows in columns]
 
 
 def is_remark_by_type(row: Row) -> bool:
