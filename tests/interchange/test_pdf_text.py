@@ -263,14 +263,121 @@ def scan(canvas: Canvas) -> None:
     canvas.drawImage(ImageReader(picture), 0, 0, 400, 600)
 
 
-def locked() -> bytes:
-    """A PDF with a password."""
-    writer = PdfWriter()
-    writer.add_blank_page(200, 200)
-    writer.encrypt("secret")
+def locked(password: str, cipher: str) -> bytes:
+    """A page of text with a password."""
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(pages(lambda canvas: draw_song(canvas, SONG)))))
+    writer.encrypt(password, "another for its owner", algorithm=cipher)
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def locked_anew() -> bytes:
+    """A PDF locked in the newer cipher (ISO 32000-2, 7.6.4), with no page and a key of zeros."""
+    keys = "".join(f"/{name}<{'00' * size}>" for name, size in (
+        ("O", 48), ("U", 48), ("OE", 32), ("UE", 32), ("Perms", 16)
+    ))  # fmt: skip
+    objects = (
+        "<</Type/Catalog/Pages 2 0 R>>",
+        "<</Type/Pages/Kids[]/Count 0>>",
+        f"<</Filter/Standard/V 5/R 6/Length 256/P -4/StmF/StdCF/StrF/StdCF{keys}"
+        "/CF<</StdCF<</AuthEvent/DocOpen/CFM/AESV3/Length 32>>>>>>",
+    )
+    text, places = "%PDF-1.7\n", list[int]()
+    for number, content in enumerate(objects, 1):
+        places.append(len(text))
+        text += f"{number} 0 obj\n{content}\nendobj\n"
+    table = "".join(f"{place:010} 00000 n \n" for place in places)
+    text += (
+        f"xref\n0 4\n0000000000 65535 f \n{table}"
+        "trailer\n<</Size 4/Root 1 0 R/Encrypt 3 0 R/ID[<00><00>]>>\n"
+        f"startxref\n{len(text)}\n%%EOF\n"
+    )
+    return text.encode()
+
+
+def test_a_pdf_with_an_empty_password_is_read() -> None:
+    """What every viewer opens without asking is read."""
+    assert body(taken(locked("", "RC4-128")).chart) == BODY
+
+
+def test_a_locked_pdf_is_called_locked() -> None:
+    """A PDF that stays locked in the older or the newer cipher is called that, and the way out
+    is named."""
+    for data in (locked("secret", "RC4-128"), locked_anew()):
+        with pytest.raises(Refused, match=r"locked: open it .* print it to a new PDF"):
+            taken(data)
+
+
+@pytest.mark.parametrize("turned", [0, 90, 180, 270])
+@pytest.mark.parametrize("told", [True, False], ids=["told", "not told"])
+def test_turned_pages_are_read_as_they_are_shown(turned: int, told: bool) -> None:
+    """A page whose text runs up, down or upside down is read as it is meant to be turned,
+    whether or not the page says how."""
+    places = {0: (0, 0), 90: (595, 0), 180: (595, 842), 270: (0, 842)}
+
+    def draw(canvas: Canvas) -> None:
+        canvas.translate(*places[turned])
+        canvas.rotate(turned)
+        if told:
+            canvas.setPageRotation(turned)
+        draw_song(canvas, SONG, y=500)
+
+    found = taken(pages(draw))
+    assert body(found.chart) == BODY
+    assert "watermark" not in codes(found)
+
+
+@pytest.mark.parametrize("angle", [0, 40])
+def test_a_watermark_is_left_out_and_told(angle: int) -> None:
+    """Huge pale type, and type aslant, is no word of the song; it is named."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.saveState()
+        canvas.translate(120, 400)
+        canvas.rotate(angle)
+        canvas.setFont("Helvetica", 60)
+        canvas.setFillGray(0.85)
+        canvas.drawString(0, 0, "DRAFT")
+        canvas.restoreState()
+        draw_song(canvas, SONG)
+
+    found = taken(pages(draw))
+    assert body(found.chart) == BODY
+    (left,) = [f for f in found.findings if f.code == "watermark"]
+    assert left.message.endswith(": DRAFT")
+    assert left.place == "page 1"
+
+
+def test_a_large_dark_title_is_no_watermark() -> None:
+    """Neither dark type, however large, nor pale type on a dark page is left out."""
+
+    def page(grey: float) -> object:
+        def draw(canvas: Canvas) -> None:
+            canvas.setFillGray(grey)
+            canvas.setFont("Helvetica", 60)
+            canvas.drawString(60, 790, "Lanterns")
+            draw_song(canvas, SONG, y=700)
+
+        return draw
+
+    for grey in (0.0, 1.0):
+        found = taken(pages(page(grey)))
+        assert found.chart.text("title") == "Lanterns"
+        assert "watermark" not in codes(found)
+
+
+def test_chords_that_overlap_are_two() -> None:
+    """A chord that reaches into the next is not joined to it."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica", 11)
+        for x, chord in ((60, "C"), (100, "Dsus4"), (120, "D")):
+            canvas.drawString(x, 760, chord)
+        canvas.drawString(60, 746, "and let the morning in")
+
+    read = taken(pages(draw)).chart
+    assert body(read).splitlines()[0] == "C Dsus4 D"
 
 
 def test_a_scan_is_called_one() -> None:
@@ -282,7 +389,7 @@ def test_a_scan_is_called_one() -> None:
 def test_other_pdfs_get_a_line() -> None:
     """Locked, empty, torn and overlong PDFs are refused in a line each."""
     for data, reason in (
-        (locked(), "locked with a password"),
+        (locked("secret", "RC4-128"), "this PDF is locked: open it in a viewer"),
         (pages(lambda canvas: None), "holds no text"),
         (b"%PDF-1.4\nnothing", "damaged|no text"),
         (pages(lambda canvas: draw_song(canvas, SONG))[:-600], "damaged|no text|neither"),

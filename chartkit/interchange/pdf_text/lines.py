@@ -6,7 +6,8 @@ from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
-from chartkit.interchange.pdf_text.pieces import Piece
+from chartkit.interchange.pdf_text.piece import Piece
+from chartkit.interchange.pdf_text.pieces import Pages
 from chartkit.interchange.pdf_text.type_faces import Row, is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
@@ -19,6 +20,8 @@ _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""
 _BLANK = 0.12
 """A gap of so many ems is a blank between words."""
+_OVERLAP = 0.25
+"""Chords that overlap by so many ems are two."""
 _NEW_BLOCK = 1.9
 """A drop of so many ems leaves an empty line."""
 _LINE = 1.2
@@ -28,6 +31,7 @@ _WIDE = 1.2
 _LARGER = 1.5
 """Type so many times as large beside a wide gap is a line of its own, as a title is."""
 _TENTHS = 10
+_CHORDISH = re.compile(r"[A-H][^\s/]*\s")
 _NUMBERED = re.compile(
     r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
     r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",
@@ -36,10 +40,10 @@ _NUMBERED = re.compile(
 """How a line at the foot of a page gives its number (common practice, no source)."""
 
 
-def lines_of(pieces: list[Piece], read_symbol: SymbolReader, findings: Findings) -> list[Line]:
+def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
-    pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
+    pages = [_rows(list(page)) for _, page in groupby(found.pieces, key=lambda piece: piece.page)]
     pages = _without_running_heads(pages, findings)
     naming = naming_of([_line(row, 0, 0).text for rows in pages for row in rows])
     tokens = Tokens(read_symbol, naming)
@@ -169,7 +173,8 @@ def _line(row: Row, number: int, on_page: int) -> Line:
     end = row[0].x
     for piece, after in zip(row, [*row[1:], None], strict=True):
         gap = (piece.x - end) / piece.size
-        parted = text and gap > _BLANK and text[-1] != " "
+        apart = gap > _BLANK or (gap < -_OVERLAP and _begin_chords(piece, "".join(text)))
+        parted = text and apart and text[-1] != " "
         if parted and not _is_hyphen(piece, text[-1], after):
             blanks = 3 if gap > _WIDE else 1
             text += " " * blanks
@@ -185,6 +190,12 @@ def _line(row: Row, number: int, on_page: int) -> Line:
     ordered = [max(columns[: i + 1][-2:]) for i in range(len(columns))]
     where = f"page {row[0].page}, line {on_page}"
     return Line(number, "".join(text), (*ordered, round(end * _TENTHS)), where)
+
+
+def _begin_chords(piece: Piece, before: str) -> bool:
+    """Whether a piece begins as a chord, and what stands before it too."""
+    last = before.split()[-1:]
+    return bool(last) and _CHORDISH.match(last[0] + " ") is not None and "A" <= piece.text[0] <= "H"
 
 
 def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:

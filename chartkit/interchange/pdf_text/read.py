@@ -3,7 +3,7 @@
 from chartkit.interchange.own import ATTACHED_SUFFIX, attached_chart
 from chartkit.interchange.pdf_text.attached import attached_text
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.pdf_text.pieces import pieces_of
+from chartkit.interchange.pdf_text.pieces import pages_of
 from chartkit.interchange.sheet.read import read_lines
 from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
 
@@ -23,5 +23,6 @@ def read_pdf(
             "chart-inside", f'the file "{name[:60]}" inside this PDF does not read as a '
             "chart: its pages are read",
         )  # fmt: skip
-    lines = lines_of(pieces_of(data), read_symbol, findings)
+    pages = pages_of(data, findings)
+    lines = lines_of(pages, read_symbol, findings)
     return read_lines(lines, read_symbol, findings, "PDF")

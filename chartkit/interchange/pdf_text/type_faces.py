@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.interchange.pdf_text.pieces import Piece
+from chartkit.interchange.pdf_text.piece import Piece
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 
