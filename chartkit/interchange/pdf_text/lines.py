@@ -6,32 +6,24 @@ from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
+from chartkit.interchange.pdf_text.own_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.piece import Piece
 from chartkit.interchange.pdf_text.pieces import Pages
-from chartkit.interchange.pdf_text.type_faces import Row, is_remark_by_type, text_of, told_by_type
+from chartkit.interchange.pdf_text.row_reader import RowReader
+from chartkit.interchange.pdf_text.row_text import WIDE, Row, line_of_row
+from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.names import naming_of
-from chartkit.interchange.sheet.token import Token
-from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.taken import Findings, SymbolReader
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""
-_BLANK = 0.12
-"""A gap of so many ems is a blank between words."""
-_OVERLAP = 0.25
-"""Chords that overlap by so many ems are two."""
 _NEW_BLOCK = 1.9
 """A drop of so many ems leaves an empty line."""
 _LINE = 1.2
 """The usual distance of baselines in ems."""
-_WIDE = 1.2
-"""A gap of so many ems parts what does not belong together."""
 _LARGER = 1.5
 """Type so many times as large beside a wide gap is a line of its own, as a title is."""
-_TENTHS = 10
-_CHORDISH = re.compile(r"[A-H][^\s/]*\s")
 _NUMBERED = re.compile(
     r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
     r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",
@@ -43,21 +35,19 @@ _NUMBERED = re.compile(
 def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
-    pages = [_rows(list(page)) for _, page in groupby(found.pieces, key=lambda piece: piece.page)]
-    pages = _without_running_heads(pages, findings)
-    naming = naming_of([_line(row, 0, 0).text for rows in pages for row in rows])
-    tokens = Tokens(read_symbol, naming)
-    columns = [column for rows in pages for column in _columns(rows, findings)]
+    pieces = remarks_set(found.pieces) if found.made_here else found.pieces
+    pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
+    read = RowReader(read_symbol, pages)
+    pages = _without_running_heads(pages, read, findings)
+    if found.made_here:
+        pages = as_a_sheet(pages, read, findings)
+    else:
+        pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
-    for rows in told_by_type(columns, lambda row: _is_music(tokens.row(_line(row, 0, 0)))):
+    for rows in told_by_type(pages, read.is_music):
         lines += _column_lines(rows, len(lines))
         lines.append(Line(len(lines) + 1, ""))
     return lines
-
-
-def _is_music(tokens: tuple[Token, ...] | None) -> bool:
-    """Whether a row is made of chords wholly, without words and figures among them."""
-    return tokens is not None and all(token.kind not in ("word", "cue") for token in tokens)
 
 
 def _rows(pieces: list[Piece]) -> list[Row]:
@@ -77,7 +67,7 @@ def _by_size(row: Row) -> list[Row]:
     """A row; or two, where a title and small type after a wide gap share a baseline."""
     for at, (before, piece) in enumerate(pairwise(row), 1):
         sizes = sorted((before.size, piece.size))
-        wide = piece.x - before.end > _WIDE * sizes[1]
+        wide = piece.x - before.end > WIDE * sizes[1]
         if wide and sizes[1] >= _LARGER * sizes[0]:
             return [row[:at], *_by_size(row[at:])]
     return [row]
@@ -88,22 +78,33 @@ def _plain(row: Row) -> str:
     return re.sub(r"\d+", "0", text_of(row))
 
 
-def _without_running_heads(pages: list[list[Row]], findings: Findings) -> list[list[Row]]:
+def _without_running_heads(
+    pages: list[list[Row]], read: RowReader, findings: Findings
+) -> list[list[Row]]:
     """Pages without what stands first or last on several of them, page numbers aside, and
-    without a last line that ends in the number of its page."""
-    ends = Counter(text for rows in pages for text in {_plain(row) for row in _edges(rows)})
+    without a last line that ends in the number of its page.  Chords, the words right under
+    them and sections' names stay."""
+    edges = [[row for row in _edges(rows) if not _is_song(row, rows, read)] for rows in pages]
+    ends = Counter(text for rows in edges for text in {_plain(row) for row in rows})
     heads = {text for text, count in ends.items() if count > 1}
-    heads |= {
-        _plain(row) for rows in pages for row in rows[1:][-1:] if _NUMBERED.search(text_of(row))
-    }
+    heads |= {_plain(row) for rows in edges for row in rows[-1:] if _NUMBERED.search(text_of(row))}
     if heads:
-        as_first = {_plain(row): text_of(row) for rows in reversed(pages) for row in _edges(rows)}
+        as_first = {_plain(row): text_of(row) for rows in reversed(edges) for row in rows}
         said = "; ".join(as_first[head] for head in sorted(heads))[:80]
         findings.leave_out("running-heads", f"what stands at the edge of every page: {said}")
     return [
-        [row for row in rows if not (_plain(row) in heads and any(row is e for e in _edges(rows)))]
-        for rows in pages
+        [row for row in rows if not (_plain(row) in heads and any(row is e for e in edge))]
+        for rows, edge in zip(pages, edges, strict=True)
     ]
+
+
+def _is_song(row: Row, rows: list[Row], read: RowReader) -> bool:
+    """Whether a row at the edge of a page is music, sung right under it, or a section's name."""
+    if heading_of(text_of(row)) is not None or read.is_music(row):
+        return True
+    above = rows[-2] if len(rows) > 1 and row is rows[-1] else None
+    near = above is not None and above[0].y - row[0].y <= _NEW_BLOCK * row[0].size
+    return near and above is not None and read.is_music(above)
 
 
 def _edges(rows: list[Row]) -> list[Row]:
@@ -140,7 +141,7 @@ def _groups(row: Row) -> list[Row]:
     """The pieces of a row, those together that stand close."""
     found: list[Row] = []
     for piece in row:
-        if found and piece.x - found[-1][-1].end < _WIDE * piece.size:
+        if found and piece.x - found[-1][-1].end < WIDE * piece.size:
             found[-1].append(piece)
         else:
             found.append([piece])
@@ -148,7 +149,7 @@ def _groups(row: Row) -> list[Row]:
 
 
 def _run(group: Row) -> Run:
-    text = _line(group, 0, 0).text
+    text = line_of_row(group, 0, 0).text
     return Run(group[0].x, group[-1].end, text, heading_of(text) is not None)
 
 
@@ -160,50 +161,6 @@ def _column_lines(rows: list[Row], before: int) -> list[Line]:
             is_remark_by_type(row) or last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size)
         ):
             lines.append(Line(before + len(lines) + 1, ""))
-        lines.append(_line(row, before + len(lines) + 1, on_page))
+        lines.append(line_of_row(row, before + len(lines) + 1, on_page))
         last = row[0]
     return lines
-
-
-def _line(row: Row, number: int, on_page: int) -> Line:
-    """The text of a row; a gap becomes a blank, a wide one three, and each letter keeps its
-    place."""
-    text: list[str] = []
-    columns: list[int] = []
-    end = row[0].x
-    for piece, after in zip(row, [*row[1:], None], strict=True):
-        gap = (piece.x - end) / piece.size
-        apart = gap > _BLANK or (gap < -_OVERLAP and _begin_chords(piece, "".join(text)))
-        parted = text and apart and text[-1] != " "
-        if parted and not _is_hyphen(piece, text[-1], after):
-            blanks = 3 if gap > _WIDE else 1
-            text += " " * blanks
-            columns += [round((end + (piece.x - end) * i / blanks) * _TENTHS)
-                        for i in range(blanks)]  # fmt: skip
-            end = piece.x
-        elif not parted:
-            end = piece.x
-        for character, advance in zip(piece.text, piece.advances, strict=True):
-            text.append(character if character.isprintable() else " ")
-            columns.append(round(end * _TENTHS))
-            end += advance
-    ordered = [max(columns[: i + 1][-2:]) for i in range(len(columns))]
-    where = f"page {row[0].page}, line {on_page}"
-    return Line(number, "".join(text), (*ordered, round(end * _TENTHS)), where)
-
-
-def _begin_chords(piece: Piece, before: str) -> bool:
-    """Whether a piece begins as a chord, and what stands before it too."""
-    last = before.split()[-1:]
-    return bool(last) and _CHORDISH.match(last[0] + " ") is not None and "A" <= piece.text[0] <= "H"
-
-
-def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:
-    """Whether a hyphen stands alone between the parts of a word, as engravers set it."""
-    goes_on = after is None or after.text[:1].islower()
-    return (
-        piece.text in ("-", "‐")
-        and before.isalpha()
-        and goes_on
-        and (after is not None or before.islower())
-    )

@@ -8,11 +8,9 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.interchange.pdf_text.piece import Piece
+from chartkit.interchange.pdf_text.row_text import Row
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
-
-Row = list[Piece]
 
 _FEW = 0.25
 _MOST_WORDS = 5

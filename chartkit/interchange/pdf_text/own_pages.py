@@ -1,0 +1,186 @@
+"""What our own pages show besides chords and words, told by how we set them: rows of diagrams,
+meters as two figures one over the other, a second guitar's line, what stands in the band.
+
+The words are those of ``layout/top.py``, the figures those of ``layout/bar_signs.py``.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from chartkit.interchange.pdf_text.piece import Piece
+from chartkit.interchange.pdf_text.row_reader import RowReader
+from chartkit.interchange.pdf_text.row_text import Row
+from chartkit.interchange.pdf_text.type_faces import text_of
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import counted
+
+_IN_HEAD = 12
+"""How many rows at most the head of our pages has."""
+_OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
+"""How the parts of the band begin that stand behind the key."""
+_SECOND = re.compile(r"Second guitar: (.*?)(?:,|$)")
+_LABELS = re.compile(
+    r"(?:bold|bold, small|light): "
+    r"(shapes to finger|shapes of the second guitar|what sounds|scale degrees|written for)"
+)
+_FINGERS = re.compile(r"[1-9T]")
+_SMALLER = 0.65
+"""Figures at fingers are at most so large beside the names of their diagrams."""
+_DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/()\d-])*")
+_DIGIT = re.compile(r"\d{1,2}")
+_BARS = re.compile(r"\d{1,3} bars?")
+_STACKED = (0.6, 1.1)
+"""How far apart, in ems, the two figures of a meter stand."""
+
+
+def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> list[list[Row]]:
+    """Our own pages with what a sheet would have: one line of chords or two, no diagrams."""
+    second = second_line(pages[0]) if pages else None
+    pages = [*[band_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
+    if second is not None:
+        pages = [without_second_line(rows, read, *second) for rows in pages]
+    pages = [without_diagrams(rows, read, findings) for rows in pages]
+    if not any(read.chords(row) for rows in pages for row in rows):
+        pages = [without_degrees(rows, read, findings) for rows in pages]
+    return pages
+
+
+def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
+    """The pieces with what is drawn among chords and is none as a remark, as a sheet would
+    have it: the two figures of a meter as ``(now 3/4)``, how long a rest lasts."""
+    joined = _meters(pieces)
+    put = (joined.get(id(piece), piece) for piece in pieces)
+    return [
+        _said(piece, f"({piece.text})") if piece.leans and _BARS.fullmatch(piece.text) else piece
+        for piece in put if piece is not None
+    ]  # fmt: skip
+
+
+def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
+    """What becomes of the figures of meters: the upper one says it all."""
+    figures = [piece for piece in pieces if piece.bold and _DIGIT.fullmatch(piece.text)]
+    joined: dict[int, Piece | None] = {}
+    for upper in figures:
+        for lower in figures:
+            ems = (upper.y - lower.y) / upper.size
+            centred = abs(upper.x + upper.end - lower.x - lower.end) <= upper.size
+            if _STACKED[0] <= ems <= _STACKED[1] and centred and upper.page == lower.page:
+                said = _said(upper, f"(now {upper.text}/{lower.text})")
+                joined[id(upper)] = replace(said, y=_beside(said, lower.y, pieces))
+                joined[id(lower)] = None
+    return joined
+
+
+def _beside(upper: Piece, foot: float, pieces: Sequence[Piece]) -> float:
+    """The baseline of the chords beside a meter; its own middle where there are none."""
+    middle = (upper.y + foot) / 2
+    beside = [
+        piece.y for piece in pieces
+        if piece.page == upper.page and piece.bold and not _DIGIT.fullmatch(piece.text)
+    ]  # fmt: skip
+    nearest = min(beside, key=lambda y: abs(y - middle), default=middle)
+    return nearest if abs(nearest - middle) <= upper.size else middle
+
+
+def _said(piece: Piece, text: str) -> Piece:
+    """A piece with another text in the same place."""
+    letter = (piece.end - piece.x) / len(text)
+    return replace(piece, text=text, advances=(letter,) * len(text))
+
+
+def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
+    """The rows of a first page with those of its band parted, and without what the second
+    guitar does, which is told."""
+    found: list[Row] = []
+    for row in rows[:_IN_HEAD]:
+        part: Row = []
+        for piece in row:
+            if part and _OF_BAND.match(piece.text):
+                found.append(part)
+                part = []
+            part.append(piece)
+        found.append(part)
+    kept = [row for row in found if not _SECOND.match(text_of(row))]
+    if len(kept) < len(found):
+        said = next(text_of(row) for row in found if _SECOND.match(text_of(row)))
+        findings.leave_out(
+            "second-guitar", f"the second guitar's line of chords, which its capo gives: {said}"
+        )
+    return [*kept, *rows[_IN_HEAD:]]
+
+
+def without_second_line(rows: list[Row], read: RowReader, place: int, lines: int) -> list[Row]:
+    """The rows without one line of chords of each system: of so many lines on end with as
+    many chords, the one at that place.  The others close up to the words."""
+    kept: list[Row] = []
+    for is_music, group in groupby(rows, key=lambda row: read.chords(row) > 0):
+        block = list(group)
+        whole = is_music and len(block) % lines == 0
+        for first in range(0, len(block), lines):
+            system = block[first : first + lines]
+            if whole and len({read.chords(row) for row in system}) == 1:
+                others = [row for i, row in enumerate(system) if i != place]
+                system = [_moved(row, to) for row, to in zip(others, system[1:], strict=True)]
+            kept += system
+    return kept
+
+
+def _moved(row: Row, to: Row) -> Row:
+    """A row at the height of another."""
+    return [replace(piece, y=to[0].y) for piece in row]
+
+
+def second_line(rows: list[Row]) -> tuple[int, int] | None:
+    """At which place the second guitar's line stands, and among how many lines of chords, by
+    what the page says of its lines; None where it has none."""
+    labels = [found for row in rows[:_IN_HEAD] for found in _LABELS.findall(text_of(row))]
+    second = "shapes of the second guitar"
+    return (labels.index(second), len(labels)) if second in labels else None
+
+
+def without_diagrams(rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
+    """The rows without those of chord diagrams, told by the small figures at the fingers."""
+    gone: set[int] = set()
+    names = 0
+    for at, row in enumerate(rows):
+        fingers = _fingers_under(rows, at) if read.chords(row) else 0
+        if fingers:
+            names += read.chords(row)
+            gone |= set(range(at, at + fingers + 1))
+    if gone:
+        findings.leave_out(
+            "diagrams", f"{counted(names, 'chord diagram')}: the drawn shapes cannot be read",
+            f"page {rows[0][0].page}",
+        )  # fmt: skip
+    return [row for at, row in enumerate(rows) if at not in gone]
+
+
+def _fingers_under(rows: list[Row], at: int) -> int:
+    """How many rows under one have nothing but small figures."""
+    most = _SMALLER * max(piece.size for piece in rows[at])
+    count = 0
+    for row in rows[at + 1 :]:
+        if not all(_FINGERS.fullmatch(p.text.strip()) and p.size <= most for p in row):
+            break
+        count += 1
+    return count
+
+
+def without_degrees(rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
+    """The rows without those of scale degrees, which is told."""
+    kept = [row for row in rows if not _are_degrees(read.text(row))]
+    if len(kept) < len(rows):
+        findings.leave_out(
+            "scale-degrees", f"{counted(len(rows) - len(kept), 'row')} of scale degrees: only "
+            "chord names are read; engrave the page with names", f"page {rows[0][0].page}",
+        )  # fmt: skip
+    return kept
+
+
+def _are_degrees(text: str) -> bool:
+    tokens = text.split()
+    return any(map(_DEGREE.fullmatch, tokens)) and all(
+        _DEGREE.fullmatch(token) or token in ("N.C.", "(N.C.)") for token in tokens
+    )
