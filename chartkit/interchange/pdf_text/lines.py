@@ -38,7 +38,7 @@ def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> lis
     pieces = remarks_set(found.pieces) if found.made_here else found.pieces
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
     read = RowReader(read_symbol, pages)
-    pages = _without_running_heads(pages, read, findings)
+    pages = _without_running_heads(pages, read, findings, foot_alone=found.made_here)
     if found.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
@@ -79,15 +79,22 @@ def _plain(row: Row) -> str:
 
 
 def _without_running_heads(
-    pages: list[list[Row]], read: RowReader, findings: Findings
+    pages: list[list[Row]], read: RowReader, findings: Findings, foot_alone: bool
 ) -> list[list[Row]]:
     """Pages without what stands first or last on several of them, page numbers aside, and
     without a last line that ends in the number of its page.  Chords, the words right under
     them and sections' names stay."""
-    edges = [[row for row in _edges(rows) if not _is_song(row, rows, read)] for rows in pages]
+    edges = [
+        [row for row in (*rows[: 0 if foot_alone else 1], *rows[1:][-1:])
+         if not _is_song(row, rows, read)]
+        for rows in pages
+    ]  # fmt: skip
     ends = Counter(text for rows in edges for text in {_plain(row) for row in rows})
     heads = {text for text, count in ends.items() if count > 1}
-    heads |= {_plain(row) for rows in edges for row in rows[-1:] if _NUMBERED.search(text_of(row))}
+    heads |= {
+        _plain(row) for rows, edge in zip(pages, edges, strict=True) for row in edge
+        if row is rows[-1] and row is not rows[0] and _NUMBERED.search(text_of(row))
+    }  # fmt: skip
     if heads:
         as_first = {_plain(row): text_of(row) for rows in reversed(edges) for row in rows}
         said = "; ".join(as_first[head] for head in sorted(heads))[:80]
@@ -105,10 +112,6 @@ def _is_song(row: Row, rows: list[Row], read: RowReader) -> bool:
     above = rows[-2] if len(rows) > 1 and row is rows[-1] else None
     near = above is not None and above[0].y - row[0].y <= _NEW_BLOCK * row[0].size
     return near and above is not None and read.is_music(above)
-
-
-def _edges(rows: list[Row]) -> list[Row]:
-    return rows[:1] + rows[-1:]
 
 
 def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:

@@ -7,17 +7,19 @@ The words are those of ``layout/top.py``, the figures those of ``layout/bar_sign
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import groupby
 
 from chartkit.interchange.pdf_text.piece import Piece
 from chartkit.interchange.pdf_text.row_reader import RowReader
 from chartkit.interchange.pdf_text.row_text import Row
-from chartkit.interchange.pdf_text.type_faces import text_of
+from chartkit.interchange.pdf_text.type_faces import between, text_of
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
 
 _IN_HEAD = 12
 """How many rows at most the head of our pages has."""
+_APART = re.compile(r"D\.[SC]\.|Fine|to Coda")
+"""What stands at the end of a row that changes the key, and is a row of its own."""
+_ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
 _OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
 """How the parts of the band begin that stand behind the key."""
 _SECOND = re.compile(r"Second guitar: (.*?)(?:,|$)")
@@ -31,6 +33,8 @@ _SMALLER = 0.65
 _DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/()\d-])*")
 _DIGIT = re.compile(r"\d{1,2}")
 _BARS = re.compile(r"\d{1,3} bars?")
+_BESIDE = 1.6
+"""How far, in ems, the first line of chords lies at most from the middle of a meter."""
 _STACKED = (0.6, 1.1)
 """How far apart, in ems, the two figures of a meter stand."""
 
@@ -41,10 +45,20 @@ def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> l
     pages = [*[band_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
     if second is not None:
         pages = [without_second_line(rows, read, *second) for rows in pages]
+    pages = [[part for row in rows for part in _parted(row)] for rows in pages]
     pages = [without_diagrams(rows, read, findings) for rows in pages]
     if not any(read.chords(row) for rows in pages for row in rows):
         pages = [without_degrees(rows, read, findings) for rows in pages]
     return pages
+
+
+def _parted(row: Row) -> list[Row]:
+    """A row in which a key is set apart from the sign behind it, or the number of an ending
+    made a remark."""
+    if text_of(row).startswith("Key: "):
+        at = next((i for i, p in enumerate(row) if i and _APART.match(p.text)), len(row))
+        return [part for part in (row[:at], row[at:]) if part]
+    return [between("(", row, ")")] if _ENDING.fullmatch(text_of(row)) else [row]
 
 
 def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
@@ -77,11 +91,12 @@ def _beside(upper: Piece, foot: float, pieces: Sequence[Piece]) -> float:
     """The baseline of the chords beside a meter; its own middle where there are none."""
     middle = (upper.y + foot) / 2
     beside = [
-        piece.y for piece in pieces
+        piece for piece in pieces
         if piece.page == upper.page and piece.bold and not _DIGIT.fullmatch(piece.text)
+        and abs(piece.y - middle) <= _BESIDE * upper.size
     ]  # fmt: skip
-    nearest = min(beside, key=lambda y: abs(y - middle), default=middle)
-    return nearest if abs(nearest - middle) <= upper.size else middle
+    nearest = min(beside, key=lambda p: (-p.size, abs(p.y - middle)), default=None)
+    return nearest.y if nearest is not None else middle
 
 
 def _said(piece: Piece, text: str) -> Piece:
@@ -115,16 +130,26 @@ def without_second_line(rows: list[Row], read: RowReader, place: int, lines: int
     """The rows without one line of chords of each system: of so many lines on end with as
     many chords, the one at that place.  The others close up to the words."""
     kept: list[Row] = []
-    for is_music, group in groupby(rows, key=lambda row: read.chords(row) > 0):
-        block = list(group)
-        whole = is_music and len(block) % lines == 0
-        for first in range(0, len(block), lines):
-            system = block[first : first + lines]
-            if whole and len({read.chords(row) for row in system}) == 1:
-                others = [row for i, row in enumerate(system) if i != place]
-                system = [_moved(row, to) for row, to in zip(others, system[1:], strict=True)]
-            kept += system
+    at = 0
+    while at < len(rows):
+        system = rows[at : at + lines]
+        if _is_system(system, read, place, lines):
+            others = [row for i, row in enumerate(system) if i != place]
+            kept += [_moved(row, to) for row, to in zip(others, system[1:], strict=True)]
+            at += lines
+        else:
+            kept.append(rows[at])
+            at += 1
     return kept
+
+
+def _is_system(rows: list[Row], read: RowReader, place: int, lines: int) -> bool:
+    """Whether rows have as many chords each, those at that place small and bold."""
+    counts = {read.chords(row) for row in rows}
+    if len(rows) < lines or len(counts) > 1 or not counts.pop():
+        return False
+    second = rows[place][0]
+    return second.bold and second.size < max(row[0].size for row in rows)
 
 
 def _moved(row: Row, to: Row) -> Row:

@@ -14,7 +14,7 @@ WIDE = 1.2
 _OVERLAP = 0.25
 """Chords that overlap by so many ems are two."""
 _TENTHS = 10
-_CHORDISH = re.compile(r"[A-H][^\s/]*\s")
+_CHORDISH = re.compile(r"[A-H]\S*(?<![/(])\s")
 
 
 def line_of_row(row: Row, number: int, on_page: int) -> Line:
@@ -25,7 +25,7 @@ def line_of_row(row: Row, number: int, on_page: int) -> Line:
     end = row[0].x
     for piece, after in zip(row, [*row[1:], None], strict=True):
         gap = (piece.x - end) / piece.size
-        apart = gap > BLANK or (gap < -_OVERLAP and _begin_chords(piece, "".join(text)))
+        apart = gap > BLANK or _is_next_chord(piece, gap, "".join(text))
         parted = text and apart and text[-1] != " "
         if parted and not _is_hyphen(piece, text[-1], after):
             blanks = 3 if gap > WIDE else 1
@@ -44,10 +44,13 @@ def line_of_row(row: Row, number: int, on_page: int) -> Line:
     return Line(number, "".join(text), (*ordered, round(end * _TENTHS)), where)
 
 
-def _begin_chords(piece: Piece, before: str) -> bool:
-    """Whether a piece begins as a chord, and what stands before it too."""
+def _is_next_chord(piece: Piece, gap: float, before: str) -> bool:
+    """Whether a piece begins another chord right behind one: they overlap, or the one before
+    ends in a figure or an accidental."""
     last = before.split()[-1:]
-    return bool(last) and _CHORDISH.match(last[0] + " ") is not None and "A" <= piece.text[0] <= "H"
+    if not last or not "A" <= piece.text[0] <= "H" or _CHORDISH.match(last[0] + " ") is None:
+        return False
+    return gap < -_OVERLAP or last[0][-1] in "♭♯0123456789"
 
 
 def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:

@@ -47,8 +47,8 @@ def told_by_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) -> l
 
     def told(row: Row) -> Row:
         if id(row) in names:
-            return _between("== ", row, "")
-        return _between("(", row, ")") if id(row) in remarks else row
+            return between("== ", row, "")
+        return between("(", row, ")") if id(row) in remarks else row
 
     return [[told(row) for row in rows] for rows in columns]
 
@@ -106,7 +106,7 @@ def _says_more(text: str) -> bool:
     return _SAYS.search(text) is not None and heading_of(text) is None and not facts_of(text)
 
 
-def _between(before: str, row: Row, after: str) -> Row:
+def between(before: str, row: Row, after: str) -> Row:
     """The row with signs around its text that take no room."""
     first = row[0]
     opened = replace(
