@@ -7,6 +7,7 @@ The words are those of ``layout/top.py``, the figures those of ``layout/bar_sign
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.interchange.pdf_text.piece import Piece
 from chartkit.interchange.pdf_text.row_reader import RowReader
@@ -19,6 +20,7 @@ _IN_HEAD = 12
 """How many rows at most the head of our pages has."""
 _APART = re.compile(r"D\.[SC]\.|Fine|to Coda")
 """What stands at the end of a row that changes the key, and is a row of its own."""
+_SHAPES = " shapes"
 _ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
 _OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
 """How the parts of the band begin that stand behind the key."""
@@ -30,11 +32,14 @@ _LABELS = re.compile(
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
-_DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/()\d-])*")
+_DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/(),\d-])*")
 _DIGIT = re.compile(r"\d{1,2}")
+_REMARK = re.compile(r"\(now \S+\)|\(\d+ bars?\)")
 _BARS = re.compile(r"\d{1,3} bars?")
 _BESIDE = 1.6
 """How far, in ems, the first line of chords lies at most from the middle of a meter."""
+_CLOSE = 1.3
+"""How many ems apart the lines of chords of one system stand at most."""
 _STACKED = (0.6, 1.1)
 """How far apart, in ems, the two figures of a meter stand."""
 
@@ -47,7 +52,8 @@ def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> l
         pages = [without_second_line(rows, read, *second) for rows in pages]
     pages = [[part for row in rows for part in _parted(row)] for rows in pages]
     pages = [without_diagrams(rows, read, findings) for rows in pages]
-    if not any(read.chords(row) for rows in pages for row in rows):
+    every = [row for rows in pages for row in rows]
+    if sum(map(bool, map(read.chords, every))) < sum(_are_degrees(read.text(row)) for row in every):
         pages = [without_degrees(rows, read, findings) for rows in pages]
     return pages
 
@@ -57,8 +63,20 @@ def _parted(row: Row) -> list[Row]:
     made a remark."""
     if text_of(row).startswith("Key: "):
         at = next((i for i, p in enumerate(row) if i and _APART.match(p.text)), len(row))
-        return [part for part in (row[:at], row[at:]) if part]
+        return [part for part in (_without_shapes(row[:at]), row[at:]) if part]
     return [between("(", row, ")")] if _ENDING.fullmatch(text_of(row)) else [row]
+
+
+def _without_shapes(row: Row) -> Row:
+    """A new key without the word "shapes" and what follows, where no other line shows what
+    sounds."""
+    kept: Row = []
+    for piece in row:
+        text, shapes, _ = piece.text.partition(_SHAPES)
+        kept.append(replace(piece, text=text, advances=piece.advances[: len(text)]))
+        if shapes:
+            return row if "sounds" in text_of(row) else kept
+    return kept
 
 
 def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
@@ -144,12 +162,13 @@ def without_second_line(rows: list[Row], read: RowReader, place: int, lines: int
 
 
 def _is_system(rows: list[Row], read: RowReader, place: int, lines: int) -> bool:
-    """Whether rows have as many chords each, those at that place small and bold."""
+    """Whether rows stand close and have as many chords each, those at that place bold."""
     counts = {read.chords(row) for row in rows}
     if len(rows) < lines or len(counts) > 1 or not counts.pop():
         return False
-    second = rows[place][0]
-    return second.bold and second.size < max(row[0].size for row in rows)
+    most = _CLOSE * max(row[0].size for row in rows)
+    close = all(above[0].y - below[0].y <= most for above, below in pairwise(rows))
+    return close and rows[place][0].bold
 
 
 def _moved(row: Row, to: Row) -> Row:
@@ -205,7 +224,7 @@ def without_degrees(rows: list[Row], read: RowReader, findings: Findings) -> lis
 
 
 def _are_degrees(text: str) -> bool:
-    tokens = text.split()
+    tokens = _REMARK.sub("", text).split()
     return any(map(_DEGREE.fullmatch, tokens)) and all(
         _DEGREE.fullmatch(token) or token in ("N.C.", "(N.C.)") for token in tokens
     )
