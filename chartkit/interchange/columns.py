@@ -11,7 +11,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain, combinations
+from itertools import chain, combinations, islice
 
 _FEWEST_ROWS = 4
 _FEWEST_UNDER_HEADINGS = 2
@@ -76,7 +76,8 @@ def _candidates(rows: Rows, worded: set[int]) -> Iterator[tuple[float, ...]]:
     """Where columns may begin: under headings side by side, or where most words behind a gap
     do."""
     headings = [row for row in rows if len(row) > 1 and all(run.is_heading for run in row)]
-    yield from dict.fromkeys(tuple(run.start for run in row[1:]) for row in headings)
+    under = dict.fromkeys(tuple(run.start for run in row[1:]) for row in headings)
+    yield from islice(under, _MOST_TRIED)
     starts = Counter(round(run.start) for i in worded for run in rows[i][1:])
     usual = sorted(start for start, _ in starts.most_common(_MOST_TRIED))
     yield from ((float(start),) for start, _ in starts.most_common(_MOST_TRIED))

@@ -349,6 +349,39 @@ def test_a_watermark_is_left_out_and_told(angle: int) -> None:
     assert left.place == "page 1"
 
 
+@pytest.mark.parametrize("typed", [False, True])
+def test_drawn_bar_lines_are_told(typed: bool) -> None:
+    """Where upright lines are drawn among chords and no bar lines are typed, the reader is told
+    that bars cannot be read."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 11)
+        canvas.drawString(60, 760, "| C | G | Am | F |" if typed else "  C   G   Am   F  ")
+        for i in range(5):
+            canvas.line(60 + 28 * i, 755, 60 + 28 * i, 772)
+        canvas.drawString(60, 745, "  and home we go again")
+
+    assert ("drawn" in codes(taken(pages(draw)))) != typed
+
+
+def test_chords_and_names_at_the_edges_of_pages_stay() -> None:
+    """A row of chords, the words under one and a section's name are no running heads, though
+    they stand first or last on two pages."""
+
+    def page(number: int) -> object:
+        def draw(canvas: Canvas) -> None:
+            canvas.setFont("Helvetica", 11)
+            for i, text in enumerate((f"Verse {number}", "C", "low tide", "G", "and home we go")):
+                canvas.drawString(60, 780 - 14 * i, text)
+
+        return draw
+
+    found = taken(pages(page(1), page(2)))
+    assert body(found.chart).count("and home we go") == 2
+    assert [section.name for section in found.chart.sections] == ["Verse 1", "Verse 2"]
+    assert "running-heads" not in codes(found)
+
+
 def test_a_large_dark_title_is_no_watermark() -> None:
     """Neither dark type, however large, nor pale type on a dark page is left out."""
 

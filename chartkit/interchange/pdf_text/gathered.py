@@ -73,7 +73,8 @@ class Gathered:
             findings.leave_out(
                 "watermark", f"what stands aslant or huge and pale: {said}", f"page {self.number}"
             )
-        return [piece for piece in self.found if piece not in huge] if huge else self.found
+        gone = set(map(id, huge))
+        return [piece for piece in self.found if id(piece) not in gone]
 
     def visit(self, text: str, outer: Matrix, inner: Matrix, font: Any, size: float) -> None:
         """Takes a piece of text."""

@@ -36,6 +36,8 @@ _DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+�
 _DIGIT = re.compile(r"\d{1,2}")
 _REMARK = re.compile(r"\(now \S+\)|\(\d+ bars?\)")
 _BARS = re.compile(r"\d{1,3} bars?")
+_MOST_FIGURES = 400
+"""More than any song has bold on its pages, so that a hostile file takes no long time."""
 _BESIDE = 1.6
 """How far, in ems, the first line of chords lies at most from the middle of a meter."""
 _CLOSE = 1.3
@@ -94,7 +96,7 @@ def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
     """What becomes of the figures of meters: the upper one says it all."""
     figures = [piece for piece in pieces if piece.bold and _DIGIT.fullmatch(piece.text)]
     joined: dict[int, Piece | None] = {}
-    for upper in figures:
+    for upper in figures if len(figures) <= _MOST_FIGURES else ():
         for lower in figures:
             ems = (upper.y - lower.y) / upper.size
             centred = abs(upper.x + upper.end - lower.x - lower.end) <= upper.size
@@ -102,6 +104,7 @@ def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
                 said = _said(upper, f"(now {upper.text}/{lower.text})")
                 joined[id(upper)] = replace(said, y=_beside(said, lower.y, pieces))
                 joined[id(lower)] = None
+                break
     return joined
 
 
