@@ -9,9 +9,11 @@ from collections import Counter
 from collections.abc import Sequence
 from difflib import SequenceMatcher
 from functools import lru_cache
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader, PdfWriter
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
@@ -175,3 +177,17 @@ def test_scale_degrees_are_left_out_and_told(path: Path) -> None:
     assert {"scale-degrees", "drawn"} <= codes(found)
     if wanted := sung_words(chart):
         assert letters(sung_words(found.chart)) == letters(wanted)
+
+
+@pytest.mark.parametrize("view", ["a second guitar", "dark on a tablet"])
+def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
+    """A page of ours is known by what it says where it no longer says who made it."""
+    path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
+    chart = chart_of(path.read_text(encoding="utf-8"))
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(engraved(chart, *VIEWS[view])[1])))
+    writer.add_metadata({"/Creator": "another"})
+    out = BytesIO()
+    writer.write(out)
+    found = taken(out.getvalue())
+    assert sounding(found.chart) == sounding(chart)
+    assert "drawn" in codes(found)

@@ -4,6 +4,7 @@ pypdf reads files of strangers: whatever it stumbles over is told in one line, a
 pieces are counted so that no file takes long.
 """
 
+import re
 from dataclasses import dataclass
 
 from pypdf import PdfReader
@@ -14,6 +15,11 @@ from chartkit.interchange.pdf_text.piece import Piece
 from chartkit.interchange.taken import Findings, Refused
 
 _MOST_PIECES = 40_000
+_OURS = re.compile(
+    r"(?:bold|bold, small|light): (?:shapes to finger|what sounds|shapes of the second guitar)$|"
+    r".+ — (?:Key of |(?:.{1,40}, )?\S.{0,20} shapes, sounds in )"
+)
+"""What our pages say of their lines, and at their foot, whatever program saved them last."""
 _FEWEST_LINES = 4
 """So many upright lines on a page are bar lines (common practice, no source)."""
 
@@ -65,4 +71,5 @@ def _extracted(reader: PdfReader, findings: Findings) -> Pages:
         upright = max(upright, gathered.upright)
         if len(pieces) >= _MOST_PIECES:
             raise Refused("this PDF holds more text than a lead sheet can")
-    return Pages(tuple(pieces), is_made_here(reader), upright >= _FEWEST_LINES)
+    ours = is_made_here(reader) or any(_OURS.match(piece.text) for piece in pieces)
+    return Pages(tuple(pieces), ours, upright >= _FEWEST_LINES)
