@@ -382,6 +382,16 @@ def test_chords_and_names_at_the_edges_of_pages_stay() -> None:
     assert "running-heads" not in codes(found)
 
 
+def test_a_long_row_of_numbers_is_no_ending() -> None:
+    """A row of many numbers with points, and a letter behind, is read like any other line."""
+
+    def draw(canvas: Canvas) -> None:
+        draw_song(canvas, SONG, y=700)
+        canvas.drawString(60, 600, "1." * 60 + "x")
+
+    assert any("1.1.1." in text for text in all_words(taken(pages(draw)).chart))
+
+
 def test_a_large_dark_title_is_no_watermark() -> None:
     """Neither dark type, however large, nor pale type on a dark page is left out."""
 

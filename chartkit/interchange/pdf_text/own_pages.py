@@ -12,7 +12,7 @@ from itertools import pairwise
 from chartkit.interchange.pdf_text.piece import Piece
 from chartkit.interchange.pdf_text.row_reader import RowReader
 from chartkit.interchange.pdf_text.row_text import Row
-from chartkit.interchange.pdf_text.type_faces import between, text_of
+from chartkit.interchange.pdf_text.type_faces import ENDING, between, text_of
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
 
@@ -21,7 +21,6 @@ _IN_HEAD = 12
 _APART = re.compile(r"D\.[SC]\.|Fine|to Coda")
 """What stands at the end of a row that changes the key, and is a row of its own."""
 _SHAPES = " shapes"
-_ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
 _OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
 """How the parts of the band begin that stand behind the key."""
 _SECOND = re.compile(r"Second guitar: (.*?)(?:,|$)")
@@ -66,7 +65,7 @@ def _parted(row: Row) -> list[Row]:
     if text_of(row).startswith("Key: "):
         at = next((i for i, p in enumerate(row) if i and _APART.match(p.text)), len(row))
         return [part for part in (_without_shapes(row[:at]), row[at:]) if part]
-    return [between("(", row, ")")] if _ENDING.fullmatch(text_of(row)) else [row]
+    return [between("(", row, ")")] if ENDING.fullmatch(text_of(row)) else [row]
 
 
 def _without_shapes(row: Row) -> Row:

@@ -19,7 +19,8 @@ _HEAD = 4
 _SAYS = re.compile(r"[a-z]{3}")
 _LETTER = re.compile(r"([A-H])(?: ?\d)?")
 _LETTERS = "ABCDEFGH"
-_ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
+ENDING = re.compile(r"(?:\d{1,2}[.,]\s*)*\d{1,2}\.")
+"""The numbers of endings: ``1.``, ``1, 3.``, or several on one row."""
 
 
 def text_of(row: Row) -> str:
@@ -98,7 +99,7 @@ def _is_name(row: Row, left: float, faces: set[float | None]) -> bool:
 def _is_ending(row: Row, left: float) -> bool:
     """Whether a row is the number of an ending, which stands over its bar."""
     inside = len(row) > 1 or row[0].x > left + 2 * row[0].size
-    return inside and _ENDING.fullmatch(text_of(row)) is not None
+    return inside and ENDING.fullmatch(text_of(row)) is not None
 
 
 def _says_more(text: str) -> bool:
