@@ -369,6 +369,49 @@ SHEETS: dict[str, tuple[str, str]] = {
         ": the lantern / is lit\n== Chorus\nC G\n: hold on to / the rope\nAm D\n"
         ": we are not / alone\n== Verse 2\nG D\n: a second / tide comes\n== Outro\nG\n: and home",
     ),
+    "a left column that ends below the right one": (
+        "Heron Hours\n\n"
+        "Verse 1                     Chorus\nF      C                    Bb     C\n"
+        "Heron  one                  Hours  go\nDm     Bb                   F      F\n"
+        "reeds  now                  on     on\nVerse 2                     Bridge\n"
+        "F      C                    Gm     C\nWater  runs                 slow   as\n"
+        "Dm     Bb                   Gm     C7\nover   stones               stones\n"
+        "F      C\ndown   and\n\nVerse 3\nF  C\nto the sea\n",
+        "== Verse 1\nF C\n: Heron / one\nDm Bb\n: reeds / now\n== Verse 2\nF C\n: Water / runs\n"
+        "Dm Bb\n: over / stones\nF C\n: down / and\n== Verse 3\nF C\n: to / the sea\n"
+        "== Chorus\nBb C\n: Hours / go\nF F\n: on / on\n== Bridge\nGm C\n: slow / as\n"
+        "Gm C7\n: stones /",
+    ),
+    "a right column that ends below the left one": (
+        "Heron Hours\n\n"
+        "Verse 1                     Chorus\nF      C                    Bb     C\n"
+        "Heron  one                  Hours  go\nDm     Bb                   F      F\n"
+        "reeds  now                  on     on\nF      C\n"
+        "Water  runs                 Verse 2\nDm     Bb                   (as the first)\n"
+        "over   stones               Heron  two\n                            stones then\n",
+        "== Verse 1\nF C\n: Heron / one\nDm Bb\n: reeds / now\nF C\n: Water / runs\n"
+        "Dm Bb\n: over / stones\n== Chorus\nBb C\n: Hours / go\nF F\n: on / on\n"
+        '== Verse 2\n"as the first"\nN.C.\n: Heron two\nN.C.\n: stones then',
+    ),
+    "three columns": (
+        "Verse 1         Verse 2         Chorus\nF      C        F      C        Bb     C\n"
+        "Heron  one      Heron  two      Hours  go\nDm     Bb       Dm     Bb       F      F\n"
+        "reeds  now      stones then     on     on\n",
+        "== Verse 1\nF C\n: Heron / one\nDm Bb\n: reeds / now\n== Verse 2\nF C\n: Heron / two\n"
+        "Dm Bb\n: stones / then\n== Chorus\nBb C\n: Hours / go\nF F\n: on / on",
+    ),
+    "verses side by side over a third": (
+        "Verse 1                    Verse 2\nF                          C\n"
+        "Heron in the shallows      Heron in the reeds\n\nVerse 3\nG\nHeron in the sky\n",
+        "== Verse 1\nF\n: Heron in the shallows\n== Verse 2\nC\n: Heron in the reeds\n"
+        "== Verse 3\nG\n: Heron in the sky",
+    ),
+    "verses side by side over the second": (
+        "Verse 1                    Verse 3\nF                          C\n"
+        "Heron in the shallows      Heron in the reeds\n\nVerse 2\nG\nHeron in the sky\n",
+        "== Verse 1\nF\n: Heron in the shallows\n== Verse 2\nG\n: Heron in the sky\n"
+        "== Verse 3\nC\n: Heron in the reeds",
+    ),
     "two headings side by side, close together": (
         "Verse 1   Chorus\nC  G      F  G\nlow tide  oh my\nAm F      C  C\nand home  so long\n",
         "== Verse 1\nC G\n: low / tide\nAm F\n: and / home\n== Chorus\nF G\n: oh / my\nC C\n"

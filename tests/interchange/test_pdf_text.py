@@ -76,6 +76,28 @@ def test_two_short_columns_under_headings() -> None:
     )
 
 
+def test_columns_of_uneven_length() -> None:
+    """What stands in a column of a page stays in it where it goes on below the other, or lies
+    between its rows; that columns were read is told."""
+    left = [("Heron one and all", (("Heron", "F"),)), ("reeds and water now", (("reeds", "C"),)),
+            ("over stones and on", (("over", "G"),))]  # fmt: skip
+    right = [("Hours to go by", (("Hours", "C"),)), ("slowly to the sea", (("slowly", "F"),))]
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica-Bold", 11)
+        canvas.drawString(60, 780, "Verse 1")
+        canvas.drawString(320, 780, "Chorus")
+        draw_song(canvas, left, x=60)
+        draw_song(canvas, right, x=320, y=755)
+
+    found = taken(pages(draw))
+    assert body(found.chart) == (
+        "== Verse 1\nF\n: Heron one and all\nC\n: reeds and water now\nG\n: over stones and on\n"
+        "== Chorus\nC\n: Hours to go by\nF\n: slowly to the sea"
+    )
+    assert "columns" in codes(found)
+
+
 def test_bars_one_under_the_other_are_no_columns() -> None:
     """Where chords stand just where the words behind a gap begin, row after row, these are bars
     that were lined up."""
@@ -125,6 +147,47 @@ def test_type_tells_remarks_and_sections() -> None:
     assert body(taken(pages(draw)).chart) == (
         '== Verse 1\n"very softly"\nC\n: the tide is low\n== Lantern part\nG\n'
         ": and home we go\nC\n: to the end"
+    )
+
+
+def test_bold_chords_under_a_bold_heading_are_chords() -> None:
+    """A row of chords is no section's name, though it is bold as one is, and no remark, though
+    it leans."""
+    rows = [
+        ("Helvetica-Bold", "Verse 1"), ("Helvetica-Bold", "C"), ("Helvetica", "the tide is low"),
+        ("Helvetica", "G"), ("Helvetica", "and home we go"),
+        ("Helvetica-Bold", "Chorus"), ("Helvetica-BoldOblique", "Am  F"),
+        ("Helvetica", "lanterns out"), ("Helvetica", "G"), ("Helvetica", "and in again"),
+    ]  # fmt: skip
+
+    def draw(canvas: Canvas) -> None:
+        for i, (face, text) in enumerate(rows):
+            canvas.setFont(face, 11)
+            canvas.drawString(60, 790 - 14 * i, text)
+
+    assert body(taken(pages(draw)).chart) == (
+        "== Verse 1\nC\n: the tide is low\nG\n: and home we go\n"
+        "== Chorus\nAm F\n: lanterns / out\nG\n: and in again"
+    )
+
+
+@pytest.mark.parametrize(("size", "named"), [(14, True), (11, False)])
+def test_a_letter_in_the_type_of_headings(size: int, named: bool) -> None:
+    """Letters that go up from A in the type of headings name parts, but not where chords are
+    in that type too."""
+    rows = [
+        (size, "Intro"), (11, "C  G"), (size, "A"), (11, "F  C"), (11, "G  C"),
+        (size, "B"), (11, "C  G"), (11, "F  C"), (11, "Am  C"), (11, "G  C"),
+    ]  # fmt: skip
+
+    def draw(canvas: Canvas) -> None:
+        for i, (points, text) in enumerate(rows):
+            canvas.setFont("Helvetica-Bold", points)
+            canvas.drawString(60, 790 - 16 * i, text)
+
+    read = taken(pages(draw)).chart
+    assert [section.name for section in read.sections] == (
+        ["Intro", "A", "B"] if named else ["Intro"]
     )
 
 
@@ -200,14 +263,164 @@ def scan(canvas: Canvas) -> None:
     canvas.drawImage(ImageReader(picture), 0, 0, 400, 600)
 
 
-def locked() -> bytes:
-    """A PDF with a password."""
-    writer = PdfWriter()
-    writer.add_blank_page(200, 200)
-    writer.encrypt("secret")
+def locked(password: str, cipher: str) -> bytes:
+    """A page of text with a password."""
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(pages(lambda canvas: draw_song(canvas, SONG)))))
+    writer.encrypt(password, "another for its owner", algorithm=cipher)
     out = BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def locked_anew() -> bytes:
+    """A PDF locked in the newer cipher (ISO 32000-2, 7.6.4), with no page and a key of zeros."""
+    keys = "".join(f"/{name}<{'00' * size}>" for name, size in (
+        ("O", 48), ("U", 48), ("OE", 32), ("UE", 32), ("Perms", 16)
+    ))  # fmt: skip
+    objects = (
+        "<</Type/Catalog/Pages 2 0 R>>",
+        "<</Type/Pages/Kids[]/Count 0>>",
+        f"<</Filter/Standard/V 5/R 6/Length 256/P -4/StmF/StdCF/StrF/StdCF{keys}"
+        "/CF<</StdCF<</AuthEvent/DocOpen/CFM/AESV3/Length 32>>>>>>",
+    )
+    text, places = "%PDF-1.7\n", list[int]()
+    for number, content in enumerate(objects, 1):
+        places.append(len(text))
+        text += f"{number} 0 obj\n{content}\nendobj\n"
+    table = "".join(f"{place:010} 00000 n \n" for place in places)
+    text += (
+        f"xref\n0 4\n0000000000 65535 f \n{table}"
+        "trailer\n<</Size 4/Root 1 0 R/Encrypt 3 0 R/ID[<00><00>]>>\n"
+        f"startxref\n{len(text)}\n%%EOF\n"
+    )
+    return text.encode()
+
+
+def test_a_pdf_with_an_empty_password_is_read() -> None:
+    """What every viewer opens without asking is read."""
+    assert body(taken(locked("", "RC4-128")).chart) == BODY
+
+
+def test_a_locked_pdf_is_called_locked() -> None:
+    """A PDF that stays locked in the older or the newer cipher is called that, and the way out
+    is named."""
+    for data in (locked("secret", "RC4-128"), locked_anew()):
+        with pytest.raises(Refused, match=r"locked: open it .* print it to a new PDF"):
+            taken(data)
+
+
+@pytest.mark.parametrize("turned", [0, 90, 180, 270])
+@pytest.mark.parametrize("told", [True, False], ids=["told", "not told"])
+def test_turned_pages_are_read_as_they_are_shown(turned: int, told: bool) -> None:
+    """A page whose text runs up, down or upside down is read as it is meant to be turned,
+    whether or not the page says how."""
+    places = {0: (0, 0), 90: (595, 0), 180: (595, 842), 270: (0, 842)}
+
+    def draw(canvas: Canvas) -> None:
+        canvas.translate(*places[turned])
+        canvas.rotate(turned)
+        if told:
+            canvas.setPageRotation(turned)
+        draw_song(canvas, SONG, y=500)
+
+    found = taken(pages(draw))
+    assert body(found.chart) == BODY
+    assert "watermark" not in codes(found)
+
+
+@pytest.mark.parametrize("angle", [0, 40])
+def test_a_watermark_is_left_out_and_told(angle: int) -> None:
+    """Huge pale type, and type aslant, is no word of the song; it is named."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.saveState()
+        canvas.translate(120, 400)
+        canvas.rotate(angle)
+        canvas.setFont("Helvetica", 60)
+        canvas.setFillGray(0.85)
+        canvas.drawString(0, 0, "DRAFT")
+        canvas.restoreState()
+        draw_song(canvas, SONG)
+
+    found = taken(pages(draw))
+    assert body(found.chart) == BODY
+    (left,) = [f for f in found.findings if f.code == "watermark"]
+    assert left.message.endswith(": DRAFT")
+    assert left.place == "page 1"
+
+
+@pytest.mark.parametrize("typed", [False, True])
+def test_drawn_bar_lines_are_told(typed: bool) -> None:
+    """Where upright lines are drawn among chords and no bar lines are typed, the reader is told
+    that bars cannot be read."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 11)
+        canvas.drawString(60, 760, "| C | G | Am | F |" if typed else "  C   G   Am   F  ")
+        for i in range(5):
+            canvas.line(60 + 28 * i, 755, 60 + 28 * i, 772)
+        canvas.drawString(60, 745, "  and home we go again")
+
+    assert ("drawn" in codes(taken(pages(draw)))) != typed
+
+
+def test_chords_and_names_at_the_edges_of_pages_stay() -> None:
+    """A row of chords, the words under one and a section's name are no running heads, though
+    they stand first or last on two pages."""
+
+    def page(number: int) -> object:
+        def draw(canvas: Canvas) -> None:
+            canvas.setFont("Helvetica", 11)
+            for i, text in enumerate((f"Verse {number}", "C", "low tide", "G", "and home we go")):
+                canvas.drawString(60, 780 - 14 * i, text)
+
+        return draw
+
+    found = taken(pages(page(1), page(2)))
+    assert body(found.chart).count("and home we go") == 2
+    assert [section.name for section in found.chart.sections] == ["Verse 1", "Verse 2"]
+    assert "running-heads" not in codes(found)
+
+
+def test_a_long_row_of_numbers_is_no_ending() -> None:
+    """A row of many numbers with points, and a letter behind, is read like any other line."""
+
+    def draw(canvas: Canvas) -> None:
+        draw_song(canvas, SONG, y=700)
+        canvas.drawString(60, 600, "1." * 60 + "x")
+
+    assert any("1.1.1." in text for text in all_words(taken(pages(draw)).chart))
+
+
+def test_a_large_dark_title_is_no_watermark() -> None:
+    """Neither dark type, however large, nor pale type on a dark page is left out."""
+
+    def page(grey: float) -> object:
+        def draw(canvas: Canvas) -> None:
+            canvas.setFillGray(grey)
+            canvas.setFont("Helvetica", 60)
+            canvas.drawString(60, 790, "Lanterns")
+            draw_song(canvas, SONG, y=700)
+
+        return draw
+
+    for grey in (0.0, 1.0):
+        found = taken(pages(page(grey)))
+        assert found.chart.text("title") == "Lanterns"
+        assert "watermark" not in codes(found)
+
+
+def test_chords_that_overlap_are_two() -> None:
+    """A chord that reaches into the next is not joined to it."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica", 11)
+        for x, chord in ((60, "C"), (100, "Dsus4"), (120, "D")):
+            canvas.drawString(x, 760, chord)
+        canvas.drawString(60, 746, "and let the morning in")
+
+    read = taken(pages(draw)).chart
+    assert body(read).splitlines()[0] == "C Dsus4 D"
 
 
 def test_a_scan_is_called_one() -> None:
@@ -219,7 +432,7 @@ def test_a_scan_is_called_one() -> None:
 def test_other_pdfs_get_a_line() -> None:
     """Locked, empty, torn and overlong PDFs are refused in a line each."""
     for data, reason in (
-        (locked(), "locked with a password"),
+        (locked("secret", "RC4-128"), "this PDF is locked: open it in a viewer"),
         (pages(lambda canvas: None), "holds no text"),
         (b"%PDF-1.4\nnothing", "damaged|no text"),
         (pages(lambda canvas: draw_song(canvas, SONG))[:-600], "damaged|no text|neither"),

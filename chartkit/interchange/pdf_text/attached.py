@@ -1,10 +1,8 @@
 """A text file that travels inside a PDF (ISO 32000-1, 7.11.4), by pypdf."""
 
-import logging
-from io import BytesIO
 from typing import Any
 
-from pypdf import PdfReader
+from chartkit.interchange.pdf_text.document import opened
 
 _MOST_NAMES = 100
 """How many attached files are looked at."""
@@ -16,9 +14,8 @@ def attached_text(data: bytes, suffix: str) -> tuple[str, str] | None:
 
     Only a flat list of names is searched, as a page with one attachment has it.
     """
-    logging.getLogger("pypdf").setLevel(logging.CRITICAL)
     try:
-        found = _content(PdfReader(BytesIO(data)), suffix)
+        found = _content(opened(data), suffix)
         return None if found is None else (found[0], found[1].decode())
     except Exception:
         # A parser of untrusted files may fail in any way; the pages are then tried, and say why.

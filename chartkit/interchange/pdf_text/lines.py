@@ -4,24 +4,26 @@ import re
 from collections import Counter
 from itertools import groupby, pairwise
 
-from chartkit.interchange.columns import Run, columns_in
-from chartkit.interchange.pdf_text.pieces import Piece
-from chartkit.interchange.pdf_text.type_faces import Row, is_remark_by_type, text_of, told_by_type
+from chartkit.interchange.column_ends import tell_columns, whole_columns
+from chartkit.interchange.columns import Run
+from chartkit.interchange.pdf_text.own_pages import as_a_sheet, remarks_set
+from chartkit.interchange.pdf_text.piece import Piece
+from chartkit.interchange.pdf_text.pieces import Pages
+from chartkit.interchange.pdf_text.row_reader import RowReader
+from chartkit.interchange.pdf_text.row_text import WIDE, Row, line_of_row
+from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.taken import Findings, SymbolReader
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""
-_BLANK = 0.12
-"""A gap of so many ems is a blank between words."""
 _NEW_BLOCK = 1.9
 """A drop of so many ems leaves an empty line."""
-_WIDE = 1.2
-"""A gap of so many ems parts what does not belong together."""
+_LINE = 1.2
+"""The usual distance of baselines in ems."""
 _LARGER = 1.5
 """Type so many times as large beside a wide gap is a line of its own, as a title is."""
-_TENTHS = 10
 _NUMBERED = re.compile(
     r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
     r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",
@@ -30,16 +32,21 @@ _NUMBERED = re.compile(
 """How a line at the foot of a page gives its number (common practice, no source)."""
 
 
-def lines_of(pieces: list[Piece], findings: Findings) -> list[Line]:
+def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
+    pieces = remarks_set(found.pieces) if found.made_here else found.pieces
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
-    pages = told_by_type(_without_running_heads(pages, findings))
+    read = RowReader(read_symbol, pages)
+    pages = _without_running_heads(pages, read, findings, foot_alone=found.made_here)
+    if found.made_here:
+        pages = as_a_sheet(pages, read, findings)
+    else:
+        pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
-    for rows in pages:
-        for column in _columns(rows):
-            lines += _column_lines(column, len(lines))
-            lines.append(Line(len(lines) + 1, ""))
+    for rows in told_by_type(pages, read.is_music):
+        lines += _column_lines(rows, len(lines))
+        lines.append(Line(len(lines) + 1, ""))
     return lines
 
 
@@ -60,7 +67,7 @@ def _by_size(row: Row) -> list[Row]:
     """A row; or two, where a title and small type after a wide gap share a baseline."""
     for at, (before, piece) in enumerate(pairwise(row), 1):
         sizes = sorted((before.size, piece.size))
-        wide = piece.x - before.end > _WIDE * sizes[1]
+        wide = piece.x - before.end > WIDE * sizes[1]
         if wide and sizes[1] >= _LARGER * sizes[0]:
             return [row[:at], *_by_size(row[at:])]
     return [row]
@@ -71,54 +78,82 @@ def _plain(row: Row) -> str:
     return re.sub(r"\d+", "0", text_of(row))
 
 
-def _without_running_heads(pages: list[list[Row]], findings: Findings) -> list[list[Row]]:
+def _without_running_heads(
+    pages: list[list[Row]], read: RowReader, findings: Findings, foot_alone: bool
+) -> list[list[Row]]:
     """Pages without what stands first or last on several of them, page numbers aside, and
-    without a last line that ends in the number of its page."""
-    ends = Counter(text for rows in pages for text in {_plain(row) for row in _edges(rows)})
+    without a last line that ends in the number of its page.  Chords, the words right under
+    them and sections' names stay."""
+    edges = [
+        [row for row in (*rows[: 0 if foot_alone else 1], *rows[1:][-1:])
+         if not _is_song(row, rows, read)]
+        for rows in pages
+    ]  # fmt: skip
+    ends = Counter(text for rows in edges for text in {_plain(row) for row in rows})
     heads = {text for text, count in ends.items() if count > 1}
     heads |= {
-        _plain(row) for rows in pages for row in rows[1:][-1:] if _NUMBERED.search(text_of(row))
-    }
+        _plain(row) for rows, edge in zip(pages, edges, strict=True) for row in edge
+        if row is rows[-1] and row is not rows[0] and _NUMBERED.search(text_of(row))
+    }  # fmt: skip
     if heads:
-        as_first = {_plain(row): text_of(row) for rows in reversed(pages) for row in _edges(rows)}
+        as_first = {_plain(row): text_of(row) for rows in reversed(edges) for row in rows}
         said = "; ".join(as_first[head] for head in sorted(heads))[:80]
         findings.leave_out("running-heads", f"what stands at the edge of every page: {said}")
     return [
-        [row for row in rows if not (_plain(row) in heads and any(row is e for e in _edges(rows)))]
-        for rows in pages
+        [row for row in rows if not (_plain(row) in heads and any(row is e for e in edge))]
+        for rows, edge in zip(pages, edges, strict=True)
     ]
 
 
-def _edges(rows: list[Row]) -> list[Row]:
-    return rows[:1] + rows[-1:]
+def _is_song(row: Row, rows: list[Row], read: RowReader) -> bool:
+    """Whether a row at the edge of a page is music, sung right under it, or a section's name."""
+    if heading_of(text_of(row)) is not None or read.is_music(row):
+        return True
+    above = rows[-2] if len(rows) > 1 and row is rows[-1] else None
+    near = above is not None and above[0].y - row[0].y <= _NEW_BLOCK * row[0].size
+    return near and above is not None and read.is_music(above)
 
 
-def _columns(rows: list[Row]) -> list[list[Row]]:
-    """The rows of a page; or what stands over two columns, these, and what stands below."""
-    runs = [_runs(row) for row in rows]
-    headings = [any(heading_of(run.text) is not None for run in row[1:]) for row in runs]
-    found = columns_in(runs, headings)
+def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
+    """The rows of a page; or what stands over columns with the first, the others, and what
+    stands below."""
+    groups = [_groups(row) for row in rows]
+    runs = [[_run(group) for group in row] for row in groups]
+    found = whole_columns(runs, _places(rows))
     if found is None:
         return [rows]
-    x, inside = found.start - 1, rows[found.first : found.end]
-    left = [[p for p in row if p.x < x] for row in inside]
-    right = [[p for p in row if p.x >= x] for row in inside]
-    first, second = ([row for row in side if row] for side in (left, right))
-    parts = [[*rows[: found.first], *first], second, rows[found.end :]]
+    at = rows[found.first][0]
+    tell_columns(found, runs, findings, f"page {at.page}, line {found.first + 1}")
+    parts = [rows[: found.first], *([] for _ in found.starts), rows[found.end :]]
+    for row, of_row in zip(groups[found.first : found.end], runs[found.first : found.end],
+                           strict=True):  # fmt: skip
+        for column, (first, end) in enumerate(found.parted(of_row)):
+            if first < end:
+                parts[column].append([piece for group in row[first:end] for piece in group])
     return [part for part in parts if part]
 
 
-def _runs(row: Row) -> list[Run]:
-    """The pieces of a row joined where they stand close."""
-    found: list[Run] = []
+def _places(rows: list[Row]) -> list[float]:
+    """How many lines below the first each row stands, by the usual size of type."""
+    sizes = sorted(piece.size for row in rows for piece in row)
+    line = _LINE * sizes[len(sizes) // 2] if sizes else 1.0
+    return [(rows[0][0].y - row[0].y) / line for row in rows]
+
+
+def _groups(row: Row) -> list[Row]:
+    """The pieces of a row, those together that stand close."""
+    found: list[Row] = []
     for piece in row:
-        if found and piece.x - found[-1].end < _WIDE * piece.size:
-            last = found[-1]
-            blank = " " if piece.x - last.end > _BLANK * piece.size else ""
-            found[-1] = Run(last.start, piece.end, last.text + blank + piece.text)
+        if found and piece.x - found[-1][-1].end < WIDE * piece.size:
+            found[-1].append(piece)
         else:
-            found.append(Run(piece.x, piece.end, piece.text))
+            found.append([piece])
     return found
+
+
+def _run(group: Row) -> Run:
+    text = line_of_row(group, 0, 0).text
+    return Run(group[0].x, group[-1].end, text, heading_of(text) is not None)
 
 
 def _column_lines(rows: list[Row], before: int) -> list[Line]:
@@ -129,43 +164,6 @@ def _column_lines(rows: list[Row], before: int) -> list[Line]:
             is_remark_by_type(row) or last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size)
         ):
             lines.append(Line(before + len(lines) + 1, ""))
-        lines.append(_line(row, before + len(lines) + 1, on_page))
+        lines.append(line_of_row(row, before + len(lines) + 1, on_page))
         last = row[0]
     return lines
-
-
-def _line(row: Row, number: int, on_page: int) -> Line:
-    """The text of a row; a gap becomes a blank, a wide one three, and each letter keeps its
-    place."""
-    text: list[str] = []
-    columns: list[int] = []
-    end = row[0].x
-    for piece, after in zip(row, [*row[1:], None], strict=True):
-        gap = (piece.x - end) / piece.size
-        parted = text and gap > _BLANK and text[-1] != " "
-        if parted and not _is_hyphen(piece, text[-1], after):
-            blanks = 3 if gap > _WIDE else 1
-            text += " " * blanks
-            columns += [round((end + (piece.x - end) * i / blanks) * _TENTHS)
-                        for i in range(blanks)]  # fmt: skip
-            end = piece.x
-        elif not parted:
-            end = piece.x
-        for character, advance in zip(piece.text, piece.advances, strict=True):
-            text.append(character if character.isprintable() else " ")
-            columns.append(round(end * _TENTHS))
-            end += advance
-    ordered = [max(columns[: i + 1][-2:]) for i in range(len(columns))]
-    where = f"page {row[0].page}, line {on_page}"
-    return Line(number, "".join(text), (*ordered, round(end * _TENTHS)), where)
-
-
-def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:
-    """Whether a hyphen stands alone between the parts of a word, as engravers set it."""
-    goes_on = after is None or after.text[:1].islower()
-    return (
-        piece.text in ("-", "‐")
-        and before.isalpha()
-        and goes_on
-        and (after is not None or before.islower())
-    )

@@ -1,9 +1,12 @@
 """A PDF to a chart: the one that travels inside, or its lines rebuilt and read as a sheet."""
 
+from collections.abc import Sequence
+
 from chartkit.interchange.own import ATTACHED_SUFFIX, attached_chart
 from chartkit.interchange.pdf_text.attached import attached_text
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.pdf_text.pieces import pieces_of
+from chartkit.interchange.pdf_text.pieces import Pages, pages_of
+from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.read import read_lines
 from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
 
@@ -23,5 +26,22 @@ def read_pdf(
             "chart-inside", f'the file "{name[:60]}" inside this PDF does not read as a '
             "chart: its pages are read",
         )  # fmt: skip
-    lines = lines_of(pieces_of(data), findings)
+    pages = pages_of(data, findings)
+    lines = lines_of(pages, read_symbol, findings)
+    _tell_what_is_drawn(pages, lines, findings)
     return read_lines(lines, read_symbol, findings, "PDF")
+
+
+def _tell_what_is_drawn(pages: Pages, lines: Sequence[Line], findings: Findings) -> None:
+    """Tells that bars are lost where bar lines are drawn: only letters are read."""
+    if pages.made_here:
+        findings.leave_out(
+            "drawn", "bar lines, repeats, rests and rhythms, which are drawn on the page and no "
+            "letters: chords stand in free time; engraved without --no-source a page gives back "
+            "its whole chart",
+        )  # fmt: skip
+    elif pages.bars_drawn and not any("|" in line.text for line in lines):
+        findings.leave_out(
+            "drawn", "upright lines drawn on the pages, which may be bar lines: only letters are "
+            "read, so that chords stand in free time",
+        )  # fmt: skip

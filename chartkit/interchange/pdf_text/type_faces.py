@@ -1,21 +1,26 @@
 """What the faces of type on a page tell: lines that lean are remarks, lines in the bold type of
-known section names name sections too, where few lines are so (common practice, no source)."""
+known section names name sections too, where few lines are so (common practice, no source).
+
+A row of chords is neither, whatever its type.
+"""
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.interchange.pdf_text.pieces import Piece
+from chartkit.interchange.pdf_text.row_text import Row
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
-
-Row = list[Piece]
 
 _FEW = 0.25
 _MOST_WORDS = 5
 _HEAD = 4
 """How many rows at most are the song's head where no section is named."""
 _SAYS = re.compile(r"[a-z]{3}")
-_ENDING = re.compile(r"(?:\d{1,2}(?:[.,] ?\d{1,2})*\.\s*)+")
+_LETTER = re.compile(r"([A-H])(?: ?\d)?")
+_LETTERS = "ABCDEFGH"
+ENDING = re.compile(r"(?:\d{1,2}[.,]\s*)*\d{1,2}\.")
+"""The numbers of endings: ``1.``, ``1, 3.``, or several on one row."""
 
 
 def text_of(row: Row) -> str:
@@ -23,30 +28,47 @@ def text_of(row: Row) -> str:
     return " ".join(piece.text.strip() for piece in row)
 
 
-def told_by_type(pages: list[list[Row]]) -> list[list[Row]]:
-    """The pages with signs around what is told by its type alone, as they would be typed:
-    parentheses for a remark, ``==`` before the name of a section."""
-    every = [row for page in pages for row in page]
-    left = min((row[0].x for row in every), default=0.0)
+def told_by_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) -> list[list[Row]]:
+    """The columns of pages with signs around what is told by its type alone, as they would be
+    typed: parentheses for a remark, ``==`` before the name of a section.  ``is_music`` tells
+    rows of chords, which are left as they are."""
+    every = [row for rows in columns for row in rows]
+    lefts = (min((row[0].x for row in rows), default=0.0) for rows in columns)
+    left = {id(row): at for rows, at in zip(columns, lefts, strict=True) for row in rows}
     known = {id(row): _face(row) for row in every if heading_of(text_of(row)) is not None}
     faces = set(known.values())
-    names = _few([row for row in every if _is_name(row, left, faces)], every)
+    named = [row for row in every if _is_name(row, left[id(row)], faces)]
+    names = _few([row for row in named if not is_music(row)], every)
+    if (faces - {None}).isdisjoint(_chord_faces(every, is_music)):
+        names |= _letters(named)
     begins = (i for i, row in enumerate(every) if id(row) in known or id(row) in names)
     song = every[next(begins, _HEAD) :]
-    remarks = _few([row for row in song if _is_remark(row)], song)
-    remarks |= {id(row) for row in song if _is_ending(row, left)}
+    remarks = _few([row for row in song if _is_remark(row) and not is_music(row)], song)
+    remarks |= {id(row) for row in song if _is_ending(row, left[id(row)])}
 
     def told(row: Row) -> Row:
         if id(row) in names:
-            return _between("== ", row, "")
-        return _between("(", row, ")") if id(row) in remarks else row
+            return between("== ", row, "")
+        return between("(", row, ")") if id(row) in remarks else row
 
-    return [[told(row) for row in page] for page in pages]
+    return [[told(row) for row in rows] for rows in columns]
 
 
 def is_remark_by_type(row: Row) -> bool:
     """Whether a row was put in parentheses here."""
     return row[0].text.startswith("(") and row[0].advances[0] == 0
+
+
+def _chord_faces(rows: list[Row], is_music: Callable[[Row], bool]) -> set[float | None]:
+    """The faces of the rows of chords that are no single letters."""
+    return {_face(row) for row in rows if not _LETTER.fullmatch(text_of(row)) and is_music(row)}
+
+
+def _letters(named: list[Row]) -> set[int]:
+    """The rows that are the letters of parts and no chords: all letters from A on are there,
+    alone or with a number."""
+    found = {id(row): match[1] for row in named if (match := _LETTER.fullmatch(text_of(row)))}
+    return set(found) if _LETTERS.startswith("".join(sorted(set(found.values())))) else set()
 
 
 def _few(rows: list[Row], among: list[Row]) -> set[int]:
@@ -77,7 +99,7 @@ def _is_name(row: Row, left: float, faces: set[float | None]) -> bool:
 def _is_ending(row: Row, left: float) -> bool:
     """Whether a row is the number of an ending, which stands over its bar."""
     inside = len(row) > 1 or row[0].x > left + 2 * row[0].size
-    return inside and _ENDING.fullmatch(text_of(row)) is not None
+    return inside and ENDING.fullmatch(text_of(row)) is not None
 
 
 def _says_more(text: str) -> bool:
@@ -85,7 +107,7 @@ def _says_more(text: str) -> bool:
     return _SAYS.search(text) is not None and heading_of(text) is None and not facts_of(text)
 
 
-def _between(before: str, row: Row, after: str) -> Row:
+def between(before: str, row: Row, after: str) -> Row:
     """The row with signs around its text that take no room."""
     first = row[0]
     opened = replace(

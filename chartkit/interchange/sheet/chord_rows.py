@@ -73,7 +73,7 @@ def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None
 
 def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
     """Whether the next line holds the sounding chords of these shapes, so that these can
-    go: the capo says so.  An N.C. that stands among the shapes alone goes along."""
+    go: the capo says so.  An N.C. or a remark among the shapes alone goes along."""
     sheet, at = cursor.sheet, cursor.at + 1
     below = cursor.kinds[at] if at < len(cursor.lines) else None
     capo = sheet.top.get("capo")
@@ -86,7 +86,9 @@ def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
         raised = [root for root in raised if root is not None]
     if not raised or raised != sounding:
         return False
-    both = sorted((*below, *silent), key=lambda token: token.column)
+    said = {token.text for token in below}
+    remarks = [t for t in tokens if t.kind in ("cue", "word") and t.text not in said]
+    both = sorted((*below, *silent, *remarks), key=lambda token: token.column)
     cursor.kinds[at] = tuple(both)
     if sheet.top.get("chords") != "sounding":
         sheet.top["chords"] = "sounding"

@@ -1,10 +1,11 @@
-"""A text typed in two columns to one of lines one after another."""
+"""A text typed in columns to one of lines one after another."""
 
 import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.columns import Columns, Run, columns_in
+from chartkit.interchange.column_ends import tell_columns, whole_columns
+from chartkit.interchange.columns import Run
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.taken import Findings
@@ -19,47 +20,39 @@ _MOST_LINES = 2000
 
 
 def one_after_another(lines: list[Line], findings: Findings) -> list[Line]:
-    """The lines, those of a left column before those of the right one, where there are two."""
+    """The lines, those of a left column before those of the right one, where there are several."""
     if len(lines) > _MOST_LINES or max((len(line.text) for line in lines), default=0) > _LONGEST:
         return lines
-    found = _columns(lines, _RUN) or _columns(lines, _CLOSE_RUN)
-    if found is None:
-        return lines
-    findings.guess(
-        "columns", "what is typed in two columns is read one after the other",
-        lines[found.first].place(),
-    )  # fmt: skip
-    return _unfolded(lines, found)
+    return _unfolded(lines, _RUN, findings) or _unfolded(lines, _CLOSE_RUN, findings) or lines
 
 
-def _columns(lines: Sequence[Line], run: re.Pattern[str]) -> Columns | None:
+def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -> list[Line] | None:
+    """The lines of each column after those of the one before; None where there is one."""
+    matches = [list(run.finditer(line.text)) for line in lines]
     rows = [
-        [Run(line.column(m.start()), line.column(m.end()), m[0]) for m in run.finditer(line.text)]
-        for line in lines
-    ]
-    named = [[heading_of(one.text) is not None for one in row] for row in rows]
-    headings = [any(row[1:]) for row in named]
-    if run is _CLOSE_RUN and not any(sum(row) > 1 for row in named):
+        [Run(line.column(m.start()), line.column(m.end()), m[0], heading_of(m[0]) is not None)
+         for m in found]
+        for line, found in zip(lines, matches, strict=True)
+    ]  # fmt: skip
+    if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
-    return columns_in(rows, headings)
+    columns = whole_columns(rows, range(len(rows)))
+    if columns is None:
+        return None
+    tell_columns(columns, rows, findings, lines[columns.first].place())
+    inside = range(columns.first, columns.end)
+    parted = [columns.parted(rows[i]) for i in inside]
+    found = list(lines[: columns.first])
+    for column in range(columns.count):
+        for i, parts in zip(inside, parted, strict=True):
+            found.append(_cut(lines[i], matches[i][slice(*parts[column])]))
+        found += [_cut(lines[columns.first], [])] * (column + 1 < columns.count)
+    return [*found, *lines[columns.end :]]
 
 
-def _unfolded(lines: Sequence[Line], columns: Columns) -> list[Line]:
-    inside = lines[columns.first : columns.end]
-    left = [_cut(line, columns, right=False) for line in inside]
-    right = [_cut(line, columns, right=True) for line in inside]
-    return [*lines[: columns.first], *left, _blank(inside[0]), *right, *lines[columns.end :]]
-
-
-def _cut(line: Line, columns: Columns, right: bool) -> Line:
-    """The part of a line in one of two columns, where it stood."""
-    at = line.index(round(columns.start))
-    while 0 < at < len(line.text) and not line.text[at - 1].isspace():
-        at -= 1
-    if right:
-        return replace(line, text=" " * at + line.text[at:])
-    return replace(line, text=line.text[:at].rstrip())
-
-
-def _blank(line: Line) -> Line:
-    return replace(line, text="", columns=None)
+def _cut(line: Line, runs: Sequence[re.Match[str]]) -> Line:
+    """What stands in some runs of a line, where it stood."""
+    if not runs:
+        return replace(line, text="", columns=None)
+    first, end = runs[0].start(), runs[-1].end()
+    return replace(line, text=" " * first + line.text[first:end])

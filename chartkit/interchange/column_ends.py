@@ -1,0 +1,125 @@
+"""How far columns reach up and down where one is longer than the other, and whether what
+stands below them goes on in the first."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.interchange.columns import Columns, Rows, Run, columns_in, crosses, is_sung
+from chartkit.interchange.taken import Findings
+
+_APART = 1.58
+"""Rows so many lines apart stand in two blocks."""
+_WIDER = 1.3
+"""Where rows are set wide, blocks stand so many times their usual distance apart."""
+_COUNTS = ("no", "one", "two", "three", "four")
+_NUMBERED = re.compile(r"(\D+?)\s*(\d{1,2})")
+
+
+def whole_columns(rows: Rows, places: Sequence[float]) -> Columns | None:
+    """The columns that rows stand in, with all that belongs to each; None where there is one.
+
+    ``places`` tells of each row how many lines below the first it stands.  A block of the first
+    column that is longer than the others stays whole, and then all below it that is no wider
+    than the column is in it too; otherwise what stands below the columns is read after them,
+    unless the numbers of verses say that it comes before the second column.
+    """
+    found = columns_in(rows)
+    if found is None:
+        return None
+    found = replace(found, first=_first(rows, places, found))
+    whole = replace(found, end=_end_of_block(rows, places, found))
+    longer = replace(whole, end=_end_of_narrow(rows, places, whole))
+    goes_on = any(row and not whole.of(row[0]) for row in rows[found.end : whole.end])
+    if goes_on or _unordered(rows, whole) > _unordered(rows, longer):
+        return longer
+    return whole
+
+
+def tell_columns(columns: Columns, rows: Rows, findings: Findings, place: str) -> None:
+    """Tells that columns are read one after the other, and what comes last."""
+    below = any(rows[columns.end :])
+    number = _COUNTS[columns.count] if columns.count < len(_COUNTS) else str(columns.count)
+    findings.guess(
+        "columns", f"what stands in {number} columns is read one after the other, the left one "
+        f"first{', and what stands below them last' if below else ''}", place,
+    )  # fmt: skip
+
+
+def _first(rows: Rows, places: Sequence[float], columns: Columns) -> int:
+    """The first row of the columns: not one of the head alone, and with the chords above."""
+    first, apart = columns.first, _apart(places)
+    below = _next(rows, first + 1)
+    alone = below < columns.end and places[below] - places[first] > apart
+    if alone and not any(run.is_heading for run in rows[first]):
+        first = next((i for i in range(below, columns.end) if any(map(columns.of, rows[i]))), first)
+    above = rows[first - 1] if first else ()
+    if not above or places[first] - places[first - 1] > apart or crosses(above, columns.starts):
+        return first
+    behind = [run for run in above if columns.of(run)]
+    return first - 1 if behind and not any(map(is_sung, above)) else first
+
+
+def _apart(places: Sequence[float]) -> float:
+    """How many lines apart the rows of two blocks stand."""
+    steps = sorted(below - above for above, below in pairwise(places))
+    usual = steps[len(steps) * 3 // 4] if steps else 0.0
+    return max(_APART, _WIDER * usual)
+
+
+def _next(rows: Rows, at: int) -> int:
+    """The first row from there that is not empty."""
+    return next((i for i in range(at, len(rows)) if rows[i]), len(rows))
+
+
+def _end_of_block(rows: Rows, places: Sequence[float], columns: Columns) -> int:
+    """Where the last blocks of the columns end."""
+    apart = _apart(places)
+    last = [-apart - 1.0] * columns.count
+    for i in range(columns.first, columns.end):
+        for run in rows[i]:
+            last[columns.of(run)] = places[i]
+    end = at = columns.end
+    while (at := _next(rows, at)) < len(rows):
+        numbers = {columns.of(run) for run in rows[at][:1]}
+        if any(places[at] - last[number] > apart for number in numbers):
+            return end
+        for number in numbers:
+            last[number] = places[at]
+        end = at = at + 1
+    return end
+
+
+def _end_of_narrow(rows: Rows, places: Sequence[float], columns: Columns) -> int:
+    """Where the blocks below end that are no wider than the first column."""
+    end, apart = columns.end, _apart(places)
+    for at in range(columns.end, len(rows)):
+        if crosses(rows[at], columns.starts) or any(map(columns.of, rows[at])):
+            return end
+        after = _next(rows, at + 1)
+        if rows[at] and (after == len(rows) or places[after] - places[at] > apart):
+            end = at + 1
+    return end
+
+
+def _unordered(rows: Rows, columns: Columns) -> int:
+    """How often a numbered heading comes before one of its name with a smaller number."""
+    inside = rows[columns.first : columns.end]
+    order = [run for row in rows[: columns.first] for run in row]
+    for column in range(columns.count):
+        order += [run for row in inside for run in row if columns.of(run) == column]
+    order += [run for row in rows[columns.end :] for run in row]
+    return _descents(order)
+
+
+def _descents(order: Sequence[Run]) -> int:
+    count = 0
+    last: dict[str, int] = {}
+    for run in order:
+        match = _NUMBERED.match(run.text) if run.is_heading else None
+        if match is not None:
+            name, number = match[1].strip().lower(), int(match[2])
+            count += number < last.get(name, 0)
+            last[name] = number
+    return count

@@ -1,0 +1,50 @@
+"""A PDF of strangers opened by pypdf, within limits and in plain words where it cannot be."""
+
+import logging
+from io import BytesIO
+from typing import Any
+
+from pypdf import PdfReader
+from pypdf.errors import DependencyError
+
+from chartkit.interchange.taken import Refused
+
+MOST_PAGES = 40
+_LOCKED = (
+    "this PDF is locked: open it in a viewer of PDFs, with its password if it asks for one, and "
+    "print it to a new PDF, which is not"
+)
+_MADE_HERE = "chartkit"
+"""What our own pages give as the program that made them (ISO 32000-1, 14.3.3, Creator)."""
+
+
+def opened(data: bytes) -> PdfReader:
+    """The document, unlocked where its password is empty.  Raises Refused for one that stays
+    locked, or has too many pages; whatever pypdf raises for a damaged one."""
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)
+    try:
+        reader = PdfReader(BytesIO(data))
+        locked = reader.is_encrypted and not reader.decrypt("")
+        pages = 0 if locked else len(reader.pages)
+    except DependencyError:
+        # The newer cipher (AES) needs a library that is not among ours.
+        raise Refused(_LOCKED) from None
+    if locked:
+        raise Refused(_LOCKED)
+    if pages > MOST_PAGES:
+        raise Refused(f"this PDF has {pages} pages; a lead sheet has at most {MOST_PAGES}")
+    return reader
+
+
+def is_made_here(reader: PdfReader) -> bool:
+    """Whether the document says that it is a page of ours."""
+    told = reader.metadata
+    return told is not None and told.creator == _MADE_HERE
+
+
+def has_pictures(page: Any) -> bool:
+    """Whether a page holds pictures, as a scan does."""
+    resources = page.get("/Resources")
+    resources = resources.get_object() if resources is not None else {}
+    objects = resources.get("/XObject")
+    return bool(objects and objects.get_object())
