@@ -44,7 +44,7 @@ _DOWN = {
 }  # fmt: skip
 _TUNED_DOWN = re.compile(
     r"(?:(?:guitar )?tuned? down|tuning:? down) "
-    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps)",
+    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",
     re.IGNORECASE,
 )
 _METER = re.compile(r"(?:(?:time|meter|takt)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",

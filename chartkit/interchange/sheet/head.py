@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
+from chartkit.chart.model import LOWEST_CAPO, Meter, SettingName, SettingRow, SettingValue
 from chartkit.interchange.sheet.facts import Fact, facts_and_rest, facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.legend import take_legend, take_note
@@ -14,9 +14,11 @@ from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.note import pitch_class_of
 
 _OUR_REMARK = re.compile(
-    r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)|"
+    r"\((?P<down>guitar tuned down: )?shapes in (?P<shapes>.{1,20}) over sounding chords\)|"
     r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
 )
 """What our own texts and pages say of their lines of chords."""
@@ -69,7 +71,10 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(line.text.strip(" \t-=*#_~"))
     facts = facts_of(line.text)
-    if not text or _OUR_REMARK.fullmatch(text):
+    if not text:
+        return
+    if (ours := _OUR_REMARK.fullmatch(text)) is not None:
+        _take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
         return
     if facts:
         for fact in facts:
@@ -94,6 +99,20 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
     else:
         sheet.notes.append(without_parentheses(text))
+
+
+def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
+    """How far the guitar is tuned down, by the keys of its shapes and of what sounds, where
+    nothing says it otherwise."""
+    key = sheet.top.get("key")
+    try:
+        steps = pitch_class_of(parse_key(shapes).tonic) if shapes else 0
+    except ValueError:
+        return
+    if shapes and isinstance(key, Key):
+        lower = (steps - pitch_class_of(key.tonic)) % 12
+        if 0 < lower <= -LOWEST_CAPO:
+            take_fact(sheet, "capo", -lower, line)
 
 
 def _take_mixed(

@@ -6,7 +6,7 @@ lines were typed none are invented: such rows are in free time.
 
 from dataclasses import replace
 
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, Meter, MusicRow, Section
 from chartkit.interchange.sheet.again import play_again
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
@@ -33,6 +33,7 @@ from chartkit.interchange.sheet.letter import without_letter
 from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
+from chartkit.interchange.sheet.pick_up import counts_three
 from chartkit.interchange.sheet.side_by_side import one_after_another
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature
@@ -113,6 +114,7 @@ def _read(cursor: Cursor) -> None:
     for line in cursor.lines[: cursor.at]:
         read_head_line(sheet, line)
     _find_capo(cursor)
+    _find_meter(cursor)
     while cursor.at < len(cursor.lines):
         _line(cursor)
     _open(sheet, Section(""))
@@ -129,6 +131,19 @@ def _find_capo(cursor: Cursor) -> None:
             "shapes-over-sounding", f"each row of chords stands twice, {capo} half steps "
             f"apart: they are read as shapes at capo {capo} over what sounds",
         )  # fmt: skip
+
+
+def _find_meter(cursor: Cursor) -> None:
+    """Takes the meter from bars of three places each where nothing in the sheet gives one."""
+    sheet = cursor.sheet
+    rows = [tokens for tokens in cursor.kinds if tokens is not None]
+    if "meter" in sheet.top or not counts_three(rows):
+        return
+    facts = (fact for line in cursor.lines for fact in facts_of(without_parentheses(line.text)))
+    if any(fact.name == "meter" for fact in facts):
+        return
+    sheet.top["meter"] = sheet.bars.meter = Meter(3, 4)
+    sheet.findings.guess("meter", "no meter is given, and all bars have three places: read in 3/4")
 
 
 def _line(cursor: Cursor) -> None:

@@ -24,8 +24,10 @@ from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import width_of
 from chartkit.interchange.sheet.meters import with_meters_told
+from chartkit.interchange.sheet.token import PICK_UP
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.interchange.sheet.write_beats import beats_of
+from chartkit.interchange.wording import counted
 from chartkit.theory.naming import PLAIN, key_words
 
 _LINE_SIGNS = {
@@ -55,6 +57,8 @@ def _heading(song: Arrangement, chart: Chart) -> list[str]:
         facts.append(f"Tempo {song.tempo}")
     if song.capo > 0:
         facts.append(f"Capo {song.capo}")
+    elif song.capo < 0:
+        facts.append(f"Tuned down {counted(-song.capo, 'half step')}")
     lines = [song.title]
     if song.writer:
         lines.append(f"by {song.writer}")
@@ -163,6 +167,8 @@ def _add_bar(
     for mark in bar.marks:
         if mark.kind in OPENING_MARKS:
             grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
+    if bar.pickup:
+        grid.add([PICK_UP] * chord_lines + blanks)
     if bar.meter is not None:
         grid.add([f"{bar.meter}"] * chord_lines + blanks)
     if bar.simile:
