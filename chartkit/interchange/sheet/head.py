@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from chartkit.chart.model import LOWEST_CAPO, Meter, SettingName, SettingRow, SettingValue
 from chartkit.interchange.sheet.facts import Fact, facts_and_rest, facts_of
@@ -36,6 +37,7 @@ _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
 _MOST_WORDS_OF_A_NAME = 6
+_MOST_WORDS_OF_A_TITLE = 8
 
 
 def head_end(
@@ -89,7 +91,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         take_legend(sheet, line)
     elif is_for_the_players(text):
         take_note(sheet, line)
-    elif _GREETING.fullmatch(text):
+    elif _GREETING.fullmatch(text) or (sheet.subject is not None and _is_said(text)):
         sheet.notes.append(text)
     elif text.strip(_QUOTES) == sheet.top.get("title"):
         return
@@ -139,12 +141,30 @@ def _tells_much(facts: Sequence[Fact]) -> bool:
 
 
 def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
-    """A line of a mail's own head: its subject names the song, the rest is a note."""
-    subject = _REPLY.sub("", text).strip()
-    if name in ("subject", "betreff") and subject and "title" not in sheet.top:
-        _take_title(sheet, subject, line)
+    """A line of a mail's own head: its subject may name the song, the rest is a note."""
+    if name in ("subject", "betreff") and text.strip() and sheet.subject is None:
+        sheet.subject = replace(line, text=text)
     else:
         sheet.notes.append(setting_text(line.text))
+
+
+def settle_title(sheet: Sheet) -> None:
+    """Takes the subject of a mail as the title where the text in it has none; else it is left
+    out."""
+    subject = sheet.subject
+    text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
+    if subject is None or not text or text.strip(_QUOTES) == sheet.top.get("title"):
+        return
+    if "title" not in sheet.top:
+        _take_title(sheet, text, subject)
+    else:
+        sheet.findings.leave_out("mail-subject", f'the subject of the mail: "{text}"',
+                                 subject.place())  # fmt: skip
+
+
+def _is_said(text: str) -> bool:
+    """Whether a line above the song in a mail is rather said to its reader than a title."""
+    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:

@@ -23,6 +23,7 @@ from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
+    settle_title,
     take_late_fact,
     without_parentheses,
 )
@@ -54,17 +55,17 @@ def read_sheet(
 ) -> Taken:  # fmt: skip
     """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
     has neither chords nor words."""
-    raw = without_letter(unquoted(decoded_lines(text, findings)), findings)
+    bare = unquoted(decoded_lines(text, findings), findings)
+    raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
-    if subject:
-        above = (f"Subject: {subject}", "")
-        lines = [*(Line(0, line, where="the mail's subject") for line in above), *lines]
-    return read_lines(lines, read_symbol, findings, format_name)
+    above = Line(0, subject, where="the mail's subject") if subject else None
+    return read_lines(lines, read_symbol, findings, format_name, above)
 
 
 def read_lines(
-    lines: list[Line], read_symbol: SymbolReader, findings: Findings, format_name: str
-) -> Taken:
+    lines: list[Line], read_symbol: SymbolReader, findings: Findings, format_name: str,
+    subject: Line | None = None,
+) -> Taken:  # fmt: skip
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     naming = naming_of([line.text for line in lines])
     if naming.kind != "letters":
@@ -73,7 +74,7 @@ def read_lines(
     if naming.small:
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
-    sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings))
+    sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
     lines = with_usual_signs(lines, sheet.tokens)
     kinds = [sheet.tokens.row(line) for line in lines]
     _tell_square_brackets(sheet, lines, kinds)
@@ -113,6 +114,7 @@ def _read(cursor: Cursor) -> None:
     cursor.at = head_end(cursor.lines, cursor.kinds, sheet.tokens)
     for line in cursor.lines[: cursor.at]:
         read_head_line(sheet, line)
+    settle_title(sheet)
     _find_capo(cursor)
     _find_meter(cursor)
     while cursor.at < len(cursor.lines):

@@ -19,6 +19,7 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.sheet.asides import ordered_marks
 from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import sung_on
 from chartkit.interchange.taken import Findings
@@ -40,7 +41,8 @@ class Sheet:
     were typed under it; ``stanza`` is the first of these since a blank line, ``stanza_row``
     its place among all rows, ``stanza_lines`` how many lines of words it has.  ``meaning``
     tells which section's music a name stands for, ``kinds`` the last section of each kind
-    with music of its own.  ``going_on`` are words still to be joined to the last row of words.
+    with music of its own.  ``going_on`` are words still to be joined to the last row of words,
+    ``subject`` the line that a mail around the song has for its subject.
     """
 
     findings: Findings
@@ -64,6 +66,7 @@ class Sheet:
     words_lines: int = 0
     copied: int = 0
     heading_rows: int = 0
+    subject: Line | None = None
 
     @property
     def begun(self) -> bool:
