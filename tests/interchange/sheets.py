@@ -69,7 +69,7 @@ SHEETS: dict[str, tuple[str, str]] = {
     "times at a line's end": ("C G Am x2\n", 'C G Am "x2"'),
     "chords in parentheses at a line's end": (
         "C            G\nand so we go home   (Am G)\n",
-        "C G (Am) (G)\n: and so we go / home /  /",
+        "C G Am G\n: and so we go / home /  /",
     ),
     "no chord": ("N.C.\nalone\nC   n.c.\none two\n", "N.C.\n: alone\nC N.C.\n: one / two"),
     "bar lines": ("| C | G  Am | F |\n", "| C | G Am | F |"),

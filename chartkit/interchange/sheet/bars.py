@@ -139,7 +139,8 @@ class BarReader:
                     "with a whole bar", place,
                 )  # fmt: skip
             return False
-        return bool(self._before_first_line(slots_of(first)))
+        beats = (_new_meter(first) or self.meter).beats
+        return bool(_before_first_line(slots_of(first), beats))
 
     def _overfull(self, cells: Sequence[Sequence[Token]], place: str) -> bool:
         """Whether a bar has more chords than its beats can be split for, so that the row has
@@ -174,7 +175,7 @@ class BarReader:
             slots = []
             bar = self._rest(alone) if alone.kind == "rest" else self._simile(alone)
         elif early:
-            slots = self._before_first_line(slots)
+            slots = _before_first_line(slots, self.meter.beats)
             bar = on_beats(self._groups(slots, place), pickup=True)
         else:
             slots = fitted(slots, self.meter.beats)
@@ -187,12 +188,6 @@ class BarReader:
         struck = [token.column for token in tokens for _ in token.struck]
         begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
         return bar, (start, *(struck[1:] if begins_struck else struck))
-
-    def _before_first_line(self, slots: Sequence[Slot]) -> list[Slot]:
-        """The slots of a pick-up, each a beat; none where they are too many for one."""
-        joined = joined_by_commas(slots)
-        found = list(slots) if crowded(joined) else joined
-        return found if len(found) < self.meter.beats and not crowded(found) else []
 
     def _rest(self, token: Token) -> Bar:
         count = rest_of(token.text)
@@ -243,6 +238,13 @@ class BarReader:
             named = self._strike(one, place)
             filled.append(replace(named, onset=strike.onset, length=strike.length))
         return replace(bar, strikes=tuple(filled))
+
+
+def _before_first_line(slots: Sequence[Slot], beats: int) -> list[Slot]:
+    """The slots of a pick-up, each a beat; none where they are too many for one."""
+    joined = joined_by_commas(slots)
+    found = list(slots) if crowded(joined) else joined
+    return found if len(found) < beats and not crowded(found) else []
 
 
 def _is_slashes(token: Token) -> bool:

@@ -37,13 +37,13 @@ from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.pick_up import counts_three
 from chartkit.interchange.sheet.side_by_side import one_after_another
 from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.tablature import is_tablature
+from chartkit.interchange.sheet.tablature import is_tablature, remark_beside
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.sheet.usual_signs import with_usual_signs
-from chartkit.interchange.sheet.within import chords_within, squared_chords
+from chartkit.interchange.sheet.within import chords_in_cues, chords_within, squared_chords
 from chartkit.interchange.sheet.words_alone import read_words_alone
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
@@ -77,7 +77,7 @@ def read_lines(
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
     lines = with_usual_signs(lines, sheet.tokens)
     kinds = [sheet.tokens.row(line) for line in lines]
-    _tell_square_brackets(sheet, lines, kinds)
+    _tell_chords_among_words(sheet, lines, kinds)
     _read(Cursor(sheet, *closed_up(lines, kinds)))
     settle_key(sheet)
     chart = sheet.chart()
@@ -90,19 +90,34 @@ def read_lines(
     return Taken(chart, tuple(findings.found), format_name)
 
 
-def _tell_square_brackets(sheet: Sheet, lines: list[Line], kinds: Kinds) -> None:
-    """Tells of chords that stay among the words, once."""
+def _tell_chords_among_words(sheet: Sheet, lines: list[Line], kinds: Kinds) -> None:
+    """Tells of chords that stay among the words or in remarks, once of each kind."""
     words = (line for line, kind in zip(lines, kinds, strict=True) if kind is None)
-    found = [
-        (line, count) for line in words
-        if heading_of(line.text.strip()) is None and (count := squared_chords(line, sheet.tokens))
+    squared = [
+        (line, found) for line in words
+        if heading_of(line.text.strip()) is None
+        and (found := squared_chords(line.text, sheet.tokens))
     ]  # fmt: skip
-    if found:
+    if squared:
+        names, count = _named(squared)
         sheet.findings.guess(
-            "chords-in-brackets", f"{counted(sum(count for _, count in found), 'chord')} in square "
-            "brackets among words are kept as words: set them above the words, or in ( )",
-            found[0][0].place(),
+            "chords-in-brackets", f"{counted(count, 'chord')} in square brackets among words are "
+            f"kept as words: set them above the words, or in ( ): {names}", squared[0][0].place(),
         )  # fmt: skip
+    rows = ((line, kind) for line, kind in zip(lines, kinds, strict=True) if kind is not None)
+    cues = [(line, found) for line, row in rows if (found := chords_in_cues(row, sheet.tokens))]
+    if cues:
+        names, count = _named(cues)
+        sheet.findings.guess(
+            "chords-in-remarks", f"{counted(count, 'chord')} named in remarks among chords stay in "
+            f"them: {names}", cues[0][0].place(),
+        )  # fmt: skip
+
+
+def _named(found: list[tuple[Line, list[str]]]) -> tuple[str, int]:
+    """The names of chords, each once, and how many they are."""
+    every = [name for _, names in found for name in names]
+    return ", ".join(dict.fromkeys(every)), len(every)
 
 
 _MOST_WORDS_OF_A_REMARK = 3
@@ -229,8 +244,10 @@ def _tablature(cursor: Cursor, line: Line) -> None:
     at = cursor.at
     while cursor.at < len(cursor.lines) and is_tablature(cursor.line.text):
         cursor.at += 1
+    said = [remark_beside(one.text) for one in cursor.lines[at : cursor.at]]
+    beside = "".join(f', beside them "{remark}"' for remark in said if remark)
     cursor.sheet.findings.leave_out(
-        "tablature", f"{counted(cursor.at - at, 'line')} of tablature", line.place()
+        "tablature", f"{counted(cursor.at - at, 'line')} of tablature{beside}", line.place()
     )
 
 

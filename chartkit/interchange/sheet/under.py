@@ -94,13 +94,16 @@ def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line,
     if found is None:
         return _without_chords_behind(line, tokens_of, row_end)
     inside = line_of(line.number, " " * found.start(1) + found[1])
-    tokens = tokens_of.row(inside)
-    if tokens is None or any(token.kind not in STRUCK for token in tokens):
+    tokens = [token for token in tokens_of.row(inside) or () if token.kind != "filler"]
+    if not tokens or any(token.kind not in STRUCK for token in tokens):
         return line, []
-    optional = [
-        replace(t, played=tuple(replace(p, optional=True) for p in t.played)) for t in tokens
-    ]
-    return _before(line, found.start()), optional
+    if len(tokens) == 1:  # several in parentheses are one group, not chords that may be left out
+        tokens = [_optional(tokens[0])]
+    return _before(line, found.start()), tokens
+
+
+def _optional(token: Token) -> Token:
+    return replace(token, played=tuple(replace(one, optional=True) for one in token.played))
 
 
 def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple[Line, list[Token]]:

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from chartkit.interchange.sheet.headings import heading_of, name_before_more
 from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.remarks import remarks_behind
 from chartkit.interchange.sheet.token import STRUCK, TIMED
 from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
 
@@ -24,6 +25,7 @@ _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\]\s*")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_IN_PARENTHESES = re.compile(r"(\([^()]*\))")
 _SIGNS = ":[]{}()*<"
 _ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
 """How the last of a row of chords can begin."""
@@ -46,18 +48,41 @@ def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
 def _usual(line: Line, tokens: Tokens) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
+    if (remarked := _with_remark(line, tokens)) is not None:
+        return remarked
     text = line.text
     if not text[-1].isdigit() and not any(sign in text for sign in _SIGNS):
         return _with_colon(line, tokens)
     text = _APART_TIMES.sub(r" \1\2", text)
     if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
         return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
-    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", text.translate(_BRACKETS))
+    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", _without_brackets(line, text, tokens))
     if "*" in bare and tokens.row(line) is None:
         bare = bare.replace("*", " ")
     if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
         return replace(line, text=bare)
     return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_remark(line: Line, tokens: Tokens) -> Line | None:
+    """A row of chords with the remark behind it in parentheses; None for any other line."""
+    for chords, remark in remarks_behind(line.text):
+        if _is_music(line, chords, tokens) and not _is_music(line, remark[1:-1], tokens):
+            return replace(line, text=chords + remark)
+    return None
+
+
+def _without_brackets(line: Line, text: str, tokens: Tokens) -> str:
+    """A text with blanks for its brackets, but for those within a remark in parentheses."""
+    return "".join(
+        part if _is_remark(line, part, tokens) else part.translate(_BRACKETS)
+        for part in _IN_PARENTHESES.split(text)
+    )
+
+
+def _is_remark(line: Line, part: str, tokens: Tokens) -> bool:
+    inside = part[1:-1].translate(_BRACKETS)
+    return part.startswith("(") and "[" in part and not _is_music(line, inside, tokens)
 
 
 def _with_name(line: Line, tokens: Tokens) -> Line | None:
