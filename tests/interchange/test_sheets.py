@@ -206,8 +206,13 @@ _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 _WORDS_OF_SIGNS = chart_of("== Verse 1\n| C |\n: \\\\ | \\|- |\n")
 
 
+_A_NUMBER_AMONG_WORDS = chart_of("meter: 2/4\n\n== Bridge\n|:1. C @fine |\n9: low o'er | 1.\n"
+                                 "9: don't | \\\\ (home) \\#1\n")  # fmt: skip
+
+
 @settings(max_examples=150, deadline=None)
 @given(charts(rhythm=True))
+@example(_A_NUMBER_AMONG_WORDS)
 @example(_WORDS_OF_SIGNS)
 @example(_WORD_LIKE_TIMES)
 @example(_EMPTY_SECTION)

@@ -52,3 +52,24 @@ def test_a_pick_up_comes_back_from_our_own_text(pick_up: str) -> None:
 
 def _music(chart: Chart) -> list[MusicRow]:
     return [row for one in chart.sections for row in one.rows if isinstance(row, MusicRow)]
+
+
+@pytest.mark.parametrize("how", ["{}", "({})", "{}:", "[{}]"])
+def test_rehearsal_letters_name_sections(how: str) -> None:
+    """Letters that go on from A and stand alone above rows of music are names, told as a
+    guess, and no chords."""
+    a, b, again = (how.format(letter) for letter in ("A", "B", "A2"))
+    found = taken(f"Moth\n4/4\n\n{a}\n| G | D |\n{b}\n| C | D |\n{again}\n\n| G |\n")
+    assert body(found.chart) == "== A\n| G | D |\n== B\n| C | D |\n== A2\n| G |"
+    (told,) = [f for f in found.findings if f.code == "rehearsal-letters"]
+    assert (told.certainty, told.place) == ("guessed", "4:1") and told.message.endswith("A, B, A2")
+
+
+@pytest.mark.parametrize(
+    "song", ["E\nlow\nA\ntide\n", "A\nlow tide\nB\nhome\n", "A\n| G | D |\nE\n| C |\n", "A\nG  D\n"]
+)
+def test_letters_that_do_not_go_on_or_stand_above_words_are_chords(song: str) -> None:
+    """Any other letter alone is a chord."""
+    found = taken(f"Moth\n\n{song}")
+    assert "rehearsal-letters" not in codes(found)
+    assert "==" not in body(found.chart)

@@ -35,6 +35,7 @@ from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
 from chartkit.interchange.sheet.pick_up import counts_three
+from chartkit.interchange.sheet.rehearsal import with_letters_told
 from chartkit.interchange.sheet.side_by_side import one_after_another
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.tablature import is_tablature, remark_beside
@@ -75,7 +76,8 @@ def read_lines(
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
-    lines = with_usual_signs(lines, sheet.tokens)
+    lines, lettered = with_letters_told(lines, sheet.tokens, findings)
+    lines = with_usual_signs(lines, sheet.tokens, lettered)
     kinds = [sheet.tokens.row(line) for line in lines]
     _tell_chords_among_words(sheet, lines, kinds)
     _read(Cursor(sheet, *closed_up(lines, kinds)))

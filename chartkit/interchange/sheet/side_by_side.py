@@ -37,11 +37,16 @@ def _columns(lines: Sequence[Line], run: re.Pattern[str]) -> Columns | None:
         [Run(line.column(m.start()), line.column(m.end()), m[0]) for m in run.finditer(line.text)]
         for line in lines
     ]
-    named = [[heading_of(one.text) is not None for one in row] for row in rows]
+    named = [[_is_named(one.text) for one in row] for row in rows]
     headings = [any(row[1:]) for row in named]
     if run is _CLOSE_RUN and not any(sum(row) > 1 for row in named):
         return None
     return columns_in(rows, headings)
+
+
+def _is_named(text: str) -> bool:
+    """Whether a run is a section's name; a bare number is rather a verse's."""
+    return any(map(str.isalpha, text)) and heading_of(text) is not None
 
 
 def _unfolded(lines: Sequence[Line], columns: Columns) -> list[Line]:

@@ -23,7 +23,7 @@ _PLAYED_AGAIN = re.compile(
 )
 _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
-_LETTER = re.compile(r"\s*\[([A-H])\]\s*")
+_LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
 _IN_PARENTHESES = re.compile(r"(\([^()]*\))")
 _SIGNS = ":[]{}()*<"
@@ -33,12 +33,16 @@ _OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
 _LONGEST_ROW = 400
 
 
-def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
+def with_usual_signs(
+    lines: Sequence[Line], tokens: Tokens, named_by_letters: bool = False
+) -> list[Line]:
     """The lines, those that are music in unusual signs with the usual ones.
 
     A letter alone in brackets names a section where the letters go on from A, B, ...; else it
     is a chord.
     """
+    if named_by_letters:
+        return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     named = "ABCDEFGH".startswith("".join(letters))
     return [line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens)
