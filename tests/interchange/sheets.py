@@ -462,7 +462,7 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         "Refrain:\nF    G\nkomm heim\n\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",
         {"title": "Kleines Boot", "key": "A minor"},
     ),
-    "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "By:"}),
+    "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "None"}),
     "tuning is no name": (
         "Hill Song\ntuning: standard\nM. Sandoval\n\n[Verse]\nC\none\n",
         {"title": "Hill Song", "writer": "M. Sandoval", "note": "tuning: standard"},

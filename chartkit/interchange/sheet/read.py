@@ -19,7 +19,7 @@ from chartkit.interchange.sheet.chord_rows import (
 from chartkit.interchange.sheet.counts import is_counted_rest, rest_of, says_again
 from chartkit.interchange.sheet.cursor import Cursor, Kinds
 from chartkit.interchange.sheet.doubled import doubled_capo
-from chartkit.interchange.sheet.facts import facts_of
+from chartkit.interchange.sheet.facts import facts_of, names_a_fact
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
@@ -205,7 +205,7 @@ def _aside(sheet: Sheet, text: str, line: Line) -> bool:
         sheet.mark_last(marks)
     elif legend_pairs(text):
         take_legend(sheet, line)
-    elif is_for_the_players(text):
+    elif is_for_the_players(text) or names_a_fact(text):
         take_note(sheet, line)
     else:
         return False

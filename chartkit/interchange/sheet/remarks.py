@@ -4,7 +4,7 @@
 import re
 from collections.abc import Iterator
 
-_SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W_])")
+_SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
 _OTHER_PARENTHESES = str.maketrans("()|", "[]/")
 _LONGEST = 400

@@ -23,6 +23,7 @@ from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import sung_on
 from chartkit.interchange.taken import Findings
+from chartkit.theory.key import Key
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
@@ -42,7 +43,8 @@ class Sheet:
     its place among all rows, ``stanza_lines`` how many lines of words it has.  ``meaning``
     tells which section's music a name stands for, ``kinds`` the last section of each kind
     with music of its own.  ``going_on`` are words still to be joined to the last row of words,
-    ``subject`` the line that a mail around the song has for its subject.
+    ``subject`` the line that a mail around the song has for its subject, ``shapes_key`` the key
+    that is said to be the shapes'.
     """
 
     findings: Findings
@@ -67,6 +69,7 @@ class Sheet:
     copied: int = 0
     heading_rows: int = 0
     subject: Line | None = None
+    shapes_key: Key | None = None
 
     @property
     def begun(self) -> bool:
