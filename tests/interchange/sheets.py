@@ -186,7 +186,7 @@ SHEETS: dict[str, tuple[str, str]] = {
         "D|--2---2---2---2--|-----------4--2--|\nA|--0-----0-----0--|-----------------|\n"
         "E|-----------------|-----------------|\n\nVerse\nA         D\n"
         "Stones in my shoe\nE|--3--\nE ----------0-2-3---\nA -0-2-3------------\n",
-        "== Riff (twice)\n== Verse\nA D\n: Stones in / my shoe",
+        "== Riff x2\n== Verse\nA D\n: Stones in / my shoe",
     ),
     "too few and too many beats": (
         "| G / / / | C / D / | Em // D/F# / | G / / |\n"

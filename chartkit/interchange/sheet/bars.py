@@ -73,6 +73,11 @@ class BarReader:
         struck: list[Strike] = []
         columns: list[int] = []
         asides = Asides(self.findings, place)
+        if tokens[-1].kind == "times":
+            self.findings.guess(
+                "times-as-cue", f'"{tokens[-1].text}" behind a row without bars is written as a '
+                "cue", place,
+            )  # fmt: skip
         for token in tokens:
             if token.kind in STRUCK:
                 struck += [self._strike(played, place) for played in token.struck]
@@ -113,6 +118,7 @@ class BarReader:
         bars: list[Bar] = []
         columns: list[tuple[int, ...]] = []
         early = self.first_in_section and lines[0].kind == "none" and self._picks_up(cells, place)
+        again = not early and self._played_again(tokens, cells, place)
         for at, (start, inside) in enumerate(cells):
             bar, own = self._bar(inside, start, early and not at, place)
             bar, self.silence = without_held_silence(bar, self.silence)
@@ -122,7 +128,24 @@ class BarReader:
         lines[0] = self._first_line(lines[0], place)
         if lines[0].kind == "none" and not bars[0].pickup:
             lines[0] = BarLine()  # without it, the bar would be read as a pick-up
+        if again:
+            lines[0], lines[-1] = BarLine("repeat-start"), BarLine("repeat-end")
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
+
+    def _played_again(self, tokens: Sequence[Token], cells: Sequence[Cell], place: str) -> bool:
+        """Whether "x2" behind a row puts it between repeat signs; it goes, but for a number
+        other than two."""
+        last = tokens[-1]
+        signs = [token.text.strip("|") for token in tokens if token.kind == "bar"]
+        if last.kind != "times" or any(signs):
+            return False
+        self.findings.guess(
+            "row-again", f'"{last.text}" behind a row of bars is written as a repeat of that row',
+            place,
+        )  # fmt: skip
+        if last.text.strip("()xX× ") == "2" and last in cells[-1][1]:
+            cells[-1][1].remove(last)
+        return True
 
     def _picks_up(self, cells: Sequence[Cell], place: str) -> bool:
         """Whether what stands before the first line of a section is a pick-up, and not a bar

@@ -7,7 +7,7 @@ lines were typed none are invented: such rows are in free time.
 from dataclasses import replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, Meter, MusicRow, Section
-from chartkit.interchange.sheet.again import play_again
+from chartkit.interchange.sheet.again import other_section, play_again
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
 from chartkit.interchange.sheet.capo_key import settle_key
@@ -258,12 +258,14 @@ def _heading(cursor: Cursor, heading: Heading, line: Line) -> None:
     _open(sheet, Section(heading.name, times=heading.times))
     if heading.remark:
         sheet.add_remark(cue_text(heading.remark))
+        sheet.like = other_section(heading.remark)
     if heading.rest_at is None:
         cursor.at += 1
         return
     at = len(line.text) - len(line.text.lstrip()) + heading.rest_at
     if remark := _remark_behind(cursor, line.text[at:].strip()):
         sheet.add_remark(cue_text(remark))
+        sheet.like = other_section(remark)
         cursor.at += 1
         sheet.findings.guess("remark", f'"{remark}" behind a section\'s name is written as a cue',
                              line.place())  # fmt: skip
@@ -278,6 +280,8 @@ def _remark_behind(cursor: Cursor, text: str) -> str:
     be words or chords."""
     if text[:1] + text[-1:] in ("[]", "()"):
         return "" if chords_within(Line(0, f"so {text}"), cursor.sheet.tokens) else text[1:-1]
+    if other_section(text):
+        return text
     below = cursor.kinds[cursor.at + 1 : cursor.at + 2]
     few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
     return text if few and below not in ([], [None]) else ""

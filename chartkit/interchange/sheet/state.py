@@ -44,7 +44,7 @@ class Sheet:
     tells which section's music a name stands for, ``kinds`` the last section of each kind
     with music of its own.  ``going_on`` are words still to be joined to the last row of words,
     ``subject`` the line that a mail around the song has for its subject, ``shapes_key`` the key
-    that is said to be the shapes'.
+    that is said to be the shapes', ``like`` the section whose music the open one is said to have.
     """
 
     findings: Findings
@@ -70,6 +70,7 @@ class Sheet:
     heading_rows: int = 0
     subject: Line | None = None
     shapes_key: Key | None = None
+    like: str = ""
 
     @property
     def begun(self) -> bool:
@@ -131,6 +132,7 @@ class Sheet:
         if self.opened.name or self.rows:
             self._close()
         self.opened, self.rows, self.lines_under = section, [], []
+        self.like = ""
         self.heading_rows = 0
         self.stanza = self.stanza_row = self.stanza_lines = 0
         self.bars.first_in_section = True
@@ -145,8 +147,12 @@ class Sheet:
             self.kinds[_kind(section.name)] = at
 
     def earlier_like_opened(self) -> int | None:
-        """The last section of the kind of the open one, if its name still stands for it."""
-        found = self.kinds.get(_kind(self.opened.name)) if self.opened.name else None
+        """The section whose music the open one is said to have, else the last of its kind, if its
+        name still stands for it."""
+        kind = _kind(self.like or self.opened.name)
+        found = self.kinds.get(kind) if self.opened.name else None
+        if self.like and self.meaning.get(self.like.casefold()) is not None:
+            found = self.meaning[self.like.casefold()]
         if found is None or self.meaning.get(self.sections[found].name.casefold()) != found:
             return None
         return found

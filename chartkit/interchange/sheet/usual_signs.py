@@ -25,6 +25,10 @@ _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_ONE_TIME = re.compile(
+    r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
+    re.IGNORECASE,
+)
 _IN_PARENTHESES = re.compile(r"(\([^()]*\))")
 _SIGNS = ":[]{}()*<"
 _ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
@@ -52,7 +56,7 @@ def with_usual_signs(
 def _usual(line: Line, tokens: Tokens) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
-    if (remarked := _with_remark(line, tokens)) is not None:
+    if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
         return remarked
     text = line.text
     if not text[-1].isdigit() and not any(sign in text for sign in _SIGNS):
@@ -74,6 +78,15 @@ def _with_remark(line: Line, tokens: Tokens) -> Line | None:
         if _is_music(line, chords, tokens) and not _is_music(line, remark[1:-1], tokens):
             return replace(line, text=chords + remark)
     return None
+
+
+def _with_time(line: Line, tokens: Tokens) -> Line | None:
+    """A row of chords for one time through, which is said before a colon, with that in
+    parentheses; None for any other line."""
+    time = _ONE_TIME.match(line.text) if ":" in line.text else None
+    if time is None or not _is_music(line, line.text[time.end() :], tokens):
+        return None
+    return replace(line, text=f"{time[1]}({time[2]}) {line.text[time.end() :]}", columns=None)
 
 
 def _without_brackets(line: Line, text: str, tokens: Tokens) -> str:
