@@ -61,3 +61,10 @@ def test_a_riff_before_tablature_is_a_section() -> None:
     """A heading above tablature is no line to be sung."""
     found = taken("Fence\n\nIntro riff (2x):\ne|-----0---|\n   C   D\n\nVerse\nC\nI mend\n")
     assert body(found.chart) == "== Intro riff x2\nC D\n== Verse\nC\n: I mend"
+
+
+def test_a_name_cut_short_with_a_remark_or_another_name() -> None:
+    """What stands in brackets behind it is a cue; "V2 = V1" has the music of the other."""
+    found = taken("Mare\n\nV1\nAm  Dm\noats, rye\n\nCH [loud]\nF  C\ngo on\n\nV2 = V1\n\nCH\n")
+    assert '== CH\n"loud"\nF C\n: go / on\n== V2 as V1\n"same as V1"\n' in body(found.chart)
+    reads_back(found.chart)

@@ -43,7 +43,7 @@ _GREETING = re.compile(
     r"[,!](?:\s.*)?",
     re.IGNORECASE,
 )
-_DASH = re.compile(r"\s+[-–—]\s+")
+_DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _QUOTES = '"“”„«» '
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6

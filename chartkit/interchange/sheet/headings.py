@@ -44,8 +44,11 @@ _HEADING = re.compile(
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,
 )
-_ALONE = re.compile(r"(?:V|CH|BR|PC|REF|INT|INST|OUT|SOLO)\s?\d?")
-"""Names cut short, in capital letters alone on a line."""
+_CUT_SHORT = r"(?:V|CH|BR|PC|REF|INT|INST|OUT|SOLO)\s?\d?"
+_ALONE = re.compile(
+    rf"(?P<name>{_CUT_SHORT})(?:\s*[\[(](?P<said>[^()\[\]]{{1,40}})[\])]|\s*=\s*(?P<other>{_CUT_SHORT}))?"
+)
+"""Names cut short, in capital letters alone on a line, with a remark or the same as another."""
 _TIMES_BEHIND = re.compile(rf"\(?\s*{_NAMED_TIMES}\s*\)?", re.IGNORECASE)
 _SHORT = re.compile(
     r"(?P<name>R|Ref|(?:Ch|V|Br|PC|Pre|Int|Inst)\s?\d{0,2})\.?\s*(?P<colon>[:)])(?!\S)",
@@ -121,8 +124,9 @@ def heading_of(text: str) -> Heading | None:
         return Heading(short.strip(":"))
     text = text if text.isascii() else text.translate(NARROW)
     plain = _POINTED.sub("", text).strip(_DECORATION)
-    if _ALONE.fullmatch(plain):
-        return Heading(section_name(plain))
+    if (alone := _ALONE.fullmatch(plain)) is not None:
+        said = alone["said"] or (f"same as {alone['other']}" if alone["other"] else "")
+        return Heading(section_name(alone["name"]), remark=said)
     bare = plain[1:-1].strip() if plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}") else plain
     over = _OVER.fullmatch(bare) if bare.endswith(("chords", "changes")) else None
     if over is not None and _HEADING.fullmatch(over["name"]):
@@ -141,10 +145,10 @@ def heading_of(text: str) -> Heading | None:
         return Heading(section_name(found["name"]), _times_of(behind))
     if found["colon"] == ":" and bare is plain:
         return Heading(section_name(found["name"]), times, text.index(plain) + found.end())
-    said = _remark_behind(bare)
-    if said is None or bare[0].islower() or found["name"].lower() in _WORDS_TOO:
+    behind_dash = _remark_behind(bare)
+    if behind_dash is None or bare[0].islower() or found["name"].lower() in _WORDS_TOO:
         return None
-    return replace(said, name=section_name(found["name"]), times=times)
+    return replace(behind_dash, name=section_name(found["name"]), times=times)
 
 
 def _inner(text: str) -> Heading | None:
