@@ -232,6 +232,15 @@ def test_random_charts_through_text(chart: Chart) -> None:
     assert _letters(back) == _letters(plain)
 
 
+def test_words_and_cues_like_signs_come_back() -> None:
+    """ "(x2)" as a word under bars is a word again; a cue with parentheses and a bar line stays a
+    cue, with other signs for them."""
+    chart = chart_of('== Verse\n| C | G |\n: | Be- | (x2) |\n"cue (soft) and | bar"\n| F |\n')
+    back = taken(sheet_text(chart)).chart
+    assert words(back) == words(chart)
+    assert body(back).endswith('"cue [soft] and / bar"\n| F |')
+
+
 _TYPED = (
     "|", "|", "|", "|", "||", "|:", ":|", "|1.", "C", "F,", "_", "/", "_,F", "C,/", "_,/", "/,",
     "C,/,/,/,/,/", "A,B,C,D,E", "/E,/", "(C7),_", "_,(A7(#9)),/", "N.C.,_", "<G!", "2/4", "(3/4)",

@@ -1,6 +1,7 @@
 """A line of words under a row of chords: cut at their columns, verse by verse."""
 
 import re
+from collections.abc import Container
 from dataclasses import replace
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
@@ -76,7 +77,9 @@ def sung_on(row: WordsRow, text: str) -> WordsRow:
     return replace(row, cells=(*cells, (*segments, joined)))
 
 
-def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line, list[Token]]:
+def without_tail(
+    line: Line, tokens_of: Tokens, row_end: int = 0, columns: Container[int] = ()
+) -> tuple[Line, list[Token]]:
     """A line of words without what stands behind them, and that: chords, in parentheses or
     after a gap, or how often the line is sung.
 
@@ -88,6 +91,7 @@ def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line,
         times is not None
         and (line.column(times.start(1)) >= row_end or times[1].startswith("("))
         and line.text.strip() != times[1]
+        and line.column(times.start(1)) not in columns
     ):
         return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
     found = _TAIL.search(line.text)

@@ -66,7 +66,7 @@ def _heading(song: Arrangement, chart: Chart) -> list[str]:
     if song.capo and len(song.lines) == 2:
         below = "guitar tuned down: " if song.capo < 0 else ""
         lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
-    lines += [f"({text})" for text in (song.feel, *song.notes) if text]
+    lines += [_remark(text) for text in (song.feel, *song.notes) if text]
     return lines
 
 
@@ -77,7 +77,7 @@ def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
         lines.append("(no chords)")  # a name alone would be read as the section played again
     for system in section.systems:
         if system.above:
-            lines += ["", *(f"({_announced(one)})" for one in system.above)]
+            lines += ["", *(_remark(_announced(one)) for one in system.above)]
         lines += _system(system, chord_lines)
     return lines
 
