@@ -3,8 +3,9 @@
 A second part looks for room: high where the first is low, low where it is high, out of the
 singer's way (common practice).  The formula is ours, unsourced: complement = 1 - (0.6
 overlap + 0.15 unisons + 0.25 overlap with the voice), and the value by which positions are
-ranked is the complement less a little of what the capo or the tuning costs.  Positions
-that play badly are set apart first, for otherwise the highest capo would always lead.
+ranked is the complement less a little of what the capo or the tuning costs, and of what its
+shapes ask of the hand.  Positions that play badly are set apart first, for otherwise the
+highest capo would always lead.
 """
 
 from collections.abc import Sequence
@@ -43,16 +44,23 @@ class ComplementWeights:
     overlap: float = 0.6
     unisons: float = 0.15
     voice: float = 0.25
-    playable_within: float = 1.5
-    """How far below the easiest option, prices aside, one may score and be playable."""
-    price: float = 0.05
+    playable_within: float = 1.3
+    """How far below the easiest option, prices aside, one may score and be playable: F shapes in
+    a song of plain triads are not, where G shapes are to be had."""
+    price: float = 0.1
     """What a point of price is worth against complement: a guitar tuned down on stage must
-    have a tenth more room than one that stays as it is."""
+    have a fifth more room than one that stays as it is."""
     ease: float = 0.1
-    """What a point of score is worth against complement where guitars are spread."""
+    """What a point of score is worth against complement: a part that lies a little further off
+    but in shapes that nobody likes is no better one."""
     barres: float = 0.2
     """What playing barres all the time takes beside that: parts lie apart for the whole
     song, and so do the barres of whoever plays them."""
+
+    def effort(self, option: RankedOption) -> float:
+        """What hard shapes take from the worth of a position, the price of its capo aside."""
+        ease = self.ease * (option.score + option.price)
+        return self.barres * option.measures.barres - ease
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +69,7 @@ class BesideOption:
 
     ``voice`` is its overlap with the sung range, 0 where none was given; ``complement``
     runs up to 1, which is all to itself; ``value`` is the complement less what the capo or
-    the tuning costs, and ``reason`` one sentence.
+    the tuning costs and what hard shapes take, and ``reason`` one sentence.
     """
 
     played: RankedOption
@@ -134,7 +142,7 @@ def _beside(
     met = meeting(first, part)
     voice = 0.0 if sung is None else voice_overlap(part, sung)
     taken = weights.overlap * met.overlap + weights.unisons * met.unisons + weights.voice * voice
-    value = 1 - taken - weights.price * played.price
+    value = 1 - taken - weights.price * played.price - weights.effort(played)
     reason = beside_reason(played, met, voice, playable)
     return BesideOption(played, met, voice, 1 - taken, playable, register_of(part), value, reason)
 
@@ -224,15 +232,15 @@ def _spread(
 ) -> Spread:
     pairs = [frozenset((a.option, b.option)) for a, b in combinations(chosen, 2)]
     mean = sum(apart[pair] for pair in pairs) / len(pairs)
-    ease = sum(option.score for option in chosen) / len(chosen)
-    barres = sum(option.measures.barres for option in chosen) / len(chosen)
+    effort = sum(weights.effort(option) for option in chosen) / len(chosen)
+    price = sum(option.price for option in chosen) / len(chosen)
     registers = {option.option: register_of(parts[option.option]) for option in chosen}
     ordered = sorted(chosen, key=lambda o: _middle(registers[o.option]))
     return Spread(
         tuple(ordered),
         tuple(registers[option.option] for option in ordered),
         mean,
-        mean + weights.ease * ease - weights.barres * barres,
+        mean - weights.price * price - effort,
     )
 
 

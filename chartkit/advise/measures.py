@@ -11,6 +11,9 @@ _WIDE_BARRE = 3
 """From so many strings on the index finger's work counts as a barre."""
 _HIGH_MUTE = 0.5
 """A muted string above the rest is missed half as much as one to be damped inside (ours)."""
+_THIN = 0.5
+"""What the low strings of a small fretted shape, F xx3211, are missed (ours): nearly as much as
+its barre is shunned, so that such shapes serve for a chord or two and carry no song."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +22,10 @@ class Measures:
 
     Over time, 0 to 1: ``open_share`` on open-position shapes, ``ring`` open strings of all
     strings, ``barres`` with three strings or more under the index finger, ``unplayable``
-    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings
-    and half the high ones, ``effort`` of the hand, ``oddness`` cost above each chord's best
-    voicing.  Over changes: ``kept`` strings open in both shapes and ``held`` strings whose
-    finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
+    on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings, half the
+    high ones and small fretted shapes, ``effort`` of the hand, ``oddness`` cost above each
+    chord's best voicing.  Over changes: ``kept`` strings open in both shapes and ``held``
+    strings whose finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
     """
 
     open_share: float = 0.0
@@ -52,6 +55,11 @@ def is_wide_barre(voicing: Voicing) -> bool:
     return voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= _WIDE_BARRE - 1
 
 
+def is_thin(voicing: Voicing) -> bool:
+    """Whether it is a small fretted shape: nothing open, two strings or more silent below."""
+    return not voicing.open_strings and all(fret is None for fret in voicing.frets[:2])
+
+
 def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, float]:
     """The measures over time of one moment on a voicing; None for an unplayable chord."""
     if voicing is None:
@@ -60,7 +68,7 @@ def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, flo
         "open_share": float(voicing.in_open_position),
         "ring": len(voicing.open_strings) / len(voicing.frets),
         "barres": float(is_wide_barre(voicing)),
-        "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes,
+        "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes + _THIN * is_thin(voicing),
         "effort": voicing.effort,
         "oddness": voicing.cost - best_cost,
     }

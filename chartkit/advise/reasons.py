@@ -13,10 +13,10 @@ GOOD_OPEN_SHARE = 0.6
 GOOD_BARRES = 0.35
 """From so much time on open shapes, and up to so much on barres, an option is good (ours)."""
 
-GOOD_EFFORT = 1.3
+GOOD_EFFORT = 1.0
 GOOD_ODDNESS = 0.4
-"""Up to so much mean effort and oddness an option is good (ours): C, F, G and Am at the nut,
-with F a full barre, come to 1.1 and 0."""
+"""Up to so much mean effort and oddness an option is good (ours): C, F, G and Am at the nut
+come to 0.4 and 0.1, twelve hard jazz chords to 1.05."""
 
 HIGH_CAPO = 6
 """From this fret on a capo is high up the neck (ours)."""

@@ -69,10 +69,9 @@ def planned(
 def followed(trail: Trail) -> list[Trail]:
     """The trail song by song, from the first to the last."""
     found = []
-    at: Trail | None = trail
-    while at is not None and at.before is not None:
-        found.append(at)
-        at = at.before
+    while trail.before is not None:
+        found.append(trail)
+        trail = trail.before
     return found[::-1]
 
 

@@ -2,7 +2,7 @@
 
 The weights make an index, not a measurement: ours, unsourced, set so that the usual keys of
 open shapes win where players would choose them.  The price of a capo's fret is the real
-dial: halving or doubling it moves more winners than any other weight does.
+dial: halving it moves more winners than halving any other of these does.
 """
 
 from dataclasses import dataclass

@@ -75,7 +75,7 @@ def _lines(view: View, capo: int) -> tuple[Line, ...]:
         shapes.append("second")
     if view.show == "shapes":
         return tuple(shapes)
-    if view.show == "sounding" or not shapes:
+    if view.show == "sounding":
         return ("sounding",)
     return ("sounding", *shapes) if view.upper == "sounding" else (*shapes, "sounding")
 

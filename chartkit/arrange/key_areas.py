@@ -105,9 +105,10 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
     lift = own_capo if chart.written_as_shapes else 0
     first = written_key(chart)
     every = [chord for chords in by_key.values() for chord in chords]
-    shift = _shift(key_moved_by(first, lift, every), view)
+    here = key_moved_by(first, lift, every)
+    shift = _shift(here, view)
     sounding = view.key or key_moved_by(first, lift + shift, every)
-    keeps_shapes = lift == capo and shift == 0 and view.key is None
+    keeps_shapes = lift == capo and sounding == here
     steps = _Steps(lift + shift, capo, view.second_capo or 0, READERS.get(view.reads or "", 0))
     areas = {first: _area(first, sounding, every, steps, keeps_shapes, None)}
     for written, chords in by_key.items():

@@ -40,7 +40,8 @@ def with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, .
         if not one.lines or not other.lines:
             continue
         closing, opening = one.lines[-1], other.lines[0]
-        if closing.kind in ("repeat-start", "repeat-both") and opening.kind in ("none", "single"):
+        begins = closing.kind in ("repeat-start", "repeat-both")
+        if begins and opening.kind in ("none", "single", "repeat-start"):
             ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
             begun = replace(opening, kind="repeat-start")
             systems[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))

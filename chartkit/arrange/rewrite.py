@@ -47,7 +47,7 @@ def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
 
 def moved_chart(chart: Chart, view: View) -> Chart:
     """The chart's sounding chords in the key of the view, to ask the adviser about."""
-    return rewritten(chart, replace(view, capo=None), as_shapes=False)
+    return rewritten(chart, view, as_shapes=False)
 
 
 def _section(section: Section, rows: list[Row]) -> Section:
@@ -100,10 +100,8 @@ def _moved_range(sung: PitchRange, chart: Chart, area: Area, view: View) -> Pitc
     """The sung range in the new key, moved the shorter way when only a key is named."""
     untouched = song_areas(chart, View())[area.written].sounding
     interval = area.sounding.tonic - untouched.tonic
-    semitones = semitones_between(untouched, area.sounding)
-    if view.by is not None:
-        semitones += 12 * round((view.by - semitones) / 12)
-    elif semitones > 6:
+    semitones = semitones_between(untouched, area.sounding) if view.by is None else view.by
+    if view.by is None and semitones > 6:
         semitones -= 12
 
     def moved(pitch: Pitch) -> Pitch:

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
+from chartkit.advise.stage import StageCosts
 from chartkit.book.set_list import CapoChoice, Reads
 from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
 from chartkit.layout.style import PaperName
@@ -82,16 +83,19 @@ class SongModel(_Strict):
     straight_into_next: bool = False
 
 
+_USUAL = StageCosts()
+
+
 class StageModel(_Strict):
     """Where the band plays, and how long changes take there."""
 
     place: Literal["live", "studio"] = "live"
     capos: CapoChoice = "plan"
-    capo_move_seconds: Seconds = 6.0
-    retune_seconds: Seconds = 5.0
-    check_seconds: Seconds = 8.0
-    swap_seconds: Annotated[float, Field(gt=0, le=3600, strict=False)] = 15.0
-    helper: bool = False
+    capo_move_seconds: Seconds = _USUAL.capo_move_seconds
+    retune_seconds: Seconds = _USUAL.retune_seconds
+    check_seconds: Seconds = _USUAL.check_seconds
+    swap_seconds: Annotated[float, Field(gt=0, le=3600, strict=False)] = _USUAL.swap_seconds
+    helper: bool = _USUAL.helper
 
 
 class SetModel(_Strict):

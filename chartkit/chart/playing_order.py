@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Chart, Mark, Meter, Strike
-from chartkit.chart.repeats import Repeat, find_repeats
+from chartkit.chart.repeats import Repeat, Repeats, find_repeats
 from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.theory.key import Key
 
@@ -57,7 +57,8 @@ class PlayingOrder:
 def playing_order(chart: Chart, longest: int = LONGEST) -> PlayingOrder:
     """The bars of the chart as they are played, at most ``longest`` of them."""
     bars = written_order(chart)
-    walk = _Walk(bars, [section.times for section in chart.sections], longest)
+    times = [section.times for section in chart.sections]
+    walk = _Walk(bars, times, find_repeats(bars), longest)
     played = tuple(_played(bars[i], strikes) for i in walk.order() for strikes in bars[i].contents)
     return PlayingOrder(played[:longest], walk.cut_short or len(played) > longest)
 
@@ -74,6 +75,7 @@ class _Walk:
 
     bars: Sequence[WrittenBar]
     section_times: Sequence[int]
+    repeats: Repeats
     longest: int
     cut_short: bool = False
     passes: dict[int, int] = field(default_factory=dict)
@@ -85,7 +87,6 @@ class _Walk:
     def order(self) -> list[int]:
         """The numbers of the written bars in the order they are played."""
         found: list[int] = []
-        repeats = find_repeats(self.bars)
         at: int | None = 0
         steps = 0
         while at is not None and at < len(self.bars):
@@ -93,33 +94,26 @@ class _Walk:
             if len(found) >= self.longest or steps > 4 * self.longest:
                 self.cut_short = True
                 break
-            ending = repeats.endings.get(at)
+            ending = self.repeats.endings.get(at)
             skipped = None if ending is None else self._past_ending(ending, at)
-            if skipped is not None and self._same_section(at, skipped):
-                at = skipped
-                continue
             if skipped is None:
                 found.append(at)
+                at = self._next(at, self.repeats.backs.get(at))
             else:
-                at = skipped - 1
-            at = self._next(at, repeats.backs.get(at))
+                same = self._same_section(at, skipped)
+                at = skipped if same else self._past_section(skipped - 1)
         return found
 
     # ---- endings
     def _past_ending(self, repeat: Repeat, at: int) -> int | None:
         """Where to go instead of the ending that starts here; None when it is this one's turn.
 
-        Another ending only ever lies ahead, so a mistaken numbering cannot hold the player.
+        That is the next ending, or where all of them are over: always ahead, so a mistaken
+        numbering cannot hold the player.
         """
-        number = self._number(repeat)
         numbers = next(numbers for bar, numbers in repeat.endings if bar == at)
-        if number in numbers:
+        if self._number(repeat) in numbers:
             return None
-        wanted = repeat.ending_for(number)
-        return wanted if wanted is not None and wanted > at else self._after(repeat, at)
-
-    def _after(self, repeat: Repeat, at: int) -> int:
-        """Past this ending: at the next one, or where all of them are over."""
         return next((bar for bar, _ in repeat.endings if bar > at), repeat.after)
 
     def _number(self, repeat: Repeat) -> int:
@@ -133,19 +127,25 @@ class _Walk:
             return self._next_after_jump(at)
         if repeat is not None and self._goes_back(repeat, at):
             return repeat.start
-        last = self._ends_section(at)
-        more = self.section_pass < self.section_times[self.bars[at].section]
-        if last and more:
-            self.section_pass += 1
-            start = self._section_start(at)
-            self._forget(start, at)
-            return start
+        last, more = self._ends_section(at), self._section_again(at)
         jump = self._jump(at)
         if jump is not None and not more:
             return self._jumped(at, jump)
-        if last:
+        return self._past_section(at) if last else at + 1
+
+    def _past_section(self, at: int) -> int:
+        """What follows the last bar of a section: its start again, or the next one."""
+        if not self._section_again(at):
             self.section_pass = 1
-        return at + 1
+            return at + 1
+        self.section_pass += 1
+        start = self._section_start(at)
+        self._forget(start, at)
+        return start
+
+    def _section_again(self, at: int) -> bool:
+        times = self.section_times[self.bars[at].section]
+        return self.jumped_from is None and self.section_pass < times
 
     def _ends_section(self, at: int) -> bool:
         return not self._same_section(at, at + 1)
@@ -157,17 +157,17 @@ class _Walk:
         played = self.passes.get(repeat.start, 1)
         if played >= repeat.times:
             return False
-        self._forget(repeat.start, at)
         self.passes[repeat.start] = played + 1
         if self.bars[repeat.start].section != self.bars[at].section:
             self.section_pass = 1
         return True
 
     def _forget(self, first: int, last: int) -> None:
-        """Starts the repeats within these bars afresh."""
-        self.passes = {
-            start: count for start, count in self.passes.items() if not first <= start <= last
-        }
+        """Starts afresh the repeats that begin and end within these bars."""
+        for bar in range(first, last + 1):
+            repeat = self.repeats.backs.get(bar)
+            if repeat is not None and first <= repeat.start and repeat.backs[-1] <= last:
+                self.passes.pop(repeat.start, None)
 
     def _section_start(self, at: int) -> int:
         section = self.bars[at].section

@@ -32,10 +32,6 @@ class Repeat:
         numbers = [number for _, numbers in self.endings for number in numbers]
         return max([*numbers, 2] if self.backs else numbers, default=2)
 
-    def ending_for(self, number: int) -> int | None:
-        """The first bar of the ending with that number; None where there is none."""
-        return next((bar for bar, numbers in self.endings if number in numbers), None)
-
 
 @dataclass(frozen=True, slots=True)
 class Repeats:

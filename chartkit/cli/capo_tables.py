@@ -108,7 +108,7 @@ def print_beside(
         rows.append([
             str(n), str(option.played.option), f"{key_words(option.played.shape_keys[0])} shapes",
             f"{option.complement:.2f}", f"{option.meeting.overlap:.2f}",
-            f"{option.meeting.unisons:.2f}", f"{option.voice:.2f}",
+            f"{option.meeting.unisons:.2f}", f"{option.voice:.2f}" if with_voice else "–",
             f"{option.meeting.half_steps_above:+.1f}",
             f"{option.played.measures.open_share:.0%}", "" if option.playable else "hard to play",
         ])  # fmt: skip

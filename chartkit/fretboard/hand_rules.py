@@ -49,7 +49,7 @@ def _under_a_barre(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool
     far enough back to press one there.
     """
     for place, (fret, first, last) in enumerate(presses):
-        if last == first or fingers[place] == _INDEX:
+        if last == first:
             continue
         for (other_fret, other_first, _), finger in zip(presses, fingers, strict=True):
             if _INDEX < finger < fingers[place] and other_fret < fret and other_first > last:

@@ -66,7 +66,8 @@ class PatternFeatures:
     def _idle(self, frets: Frets, lowest: int, first: int) -> int:
         """Muted strings on which an open or near fret would sound an allowed tone.
 
-        Below the bass only the bass itself would; a fifth chord is meant to be thin above.
+        Below the bass only the bass itself would, on an open string: pressing it there as well
+        takes another finger, or a barre.  A fifth chord is meant to be thin above.
         """
         found = 0
         for string, fret in enumerate(frets):
@@ -85,7 +86,7 @@ class PatternFeatures:
         near = (0, *range(from_fret, from_fret + self._window))
         reached = {(self._opened[string] + fret) % 12 for fret in near}
         if below and self._bass_counts:
-            return self._tones.bass in reached
+            return self._tones.bass == self._opened[string] % 12
         return bool(reached & self._wanted)
 
     def _sound(self, pitches: list[int]) -> tuple[float, ...]:

@@ -128,7 +128,15 @@ class RowBox:
         """The room the widest pick-up takes, and the widest number before it."""
         pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
         number = max((word.width for word in self.numbers if word is not None), default=0.0)
-        return pickup + number + (NUMBER_GAP * number if pickup else 0.0)
+        return pickup + number + (NUMBER_GAP * number if pickup else 0.0) + self.hang
+
+    @property
+    def hang(self) -> float:
+        """How far opening quotes reach back into the pick-up where no bar line stands between."""
+        if not (self.free and any(self.pickups) and self.bars and self.bars[0].slots):
+            return 0.0
+        first = self.bars[0].slots[0].words
+        return max((word.hang for word in first if word is not None), default=0.0)
 
     def words_of(self, verse: int) -> list[Word]:
         """The words of a verse in order, the pick-up left out."""

@@ -39,9 +39,10 @@ class WordsPlacer:
         """
         row, gap = line.row, self.style.pt(WORD_GAP)
         sung = list(_sung(line, verse, places, edges))
-        items = self._number(row, verse, line.indent, y)
+        items = self._number(row, verse, line.indent - row.hang, y)
         if (pickup := _at(row.pickups, verse)) is not None:
-            sung.insert(0, _Sung(line.indent - pickup.width - gap, line.indent, pickup))
+            start = line.indent - row.hang - pickup.width - gap
+            sung.insert(0, _Sung(start, line.indent, pickup))
         split, reached = _is(row.split_before, verse), line.indent
         for i, one in enumerate(sung):
             following = sung[i + 1] if i + 1 < len(sung) else None

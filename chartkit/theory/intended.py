@@ -36,7 +36,7 @@ def _meant_root(chord: Chord, key: Key) -> int:
     leads_up = "b5" in chord.quality.degrees and "b3" in chord.quality.degrees
     if place > _FARTHEST and not leads_up and _plainer(root, root - _ENHARMONIC, key):
         return root - _ENHARMONIC
-    far_down = place < -_FARTHEST or (place == -_FARTHEST and leads_up and key.signature > 0)
+    far_down = place < -_FARTHEST or (place == -_FARTHEST and leads_up and root not in key.scale)
     if far_down and _plainer(root, root + _ENHARMONIC, key):
         return root + _ENHARMONIC
     return root

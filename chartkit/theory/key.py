@@ -72,11 +72,11 @@ def parse_key(text: str) -> Key:
     The sign may also be a word: ``D flat``, ``C sharp minor``.
     Raises ValueError when it is not a key, or has more than seven signs.
     """
-    found = _KEY.fullmatch(_SIGN_IN_WORDS.sub(_with_sign, text.strip(), count=1))
+    found = _KEY.fullmatch(_SIGN_IN_WORDS.sub(_with_sign, text.strip()))
     if found is None:
         raise ValueError(f'"{text}" is not a key: write one like Db major, Bbm or D dorian')
     word = found[2]
-    mode = _MODE_SPELLINGS.get(word) or _MODE_SPELLINGS.get(word.lower() or "-")
+    mode = _MODE_SPELLINGS.get(word) or _MODE_SPELLINGS.get(word.lower())
     if mode is None:
         raise ValueError(
             f'"{word}" is not a mode: major, minor, dorian, phrygian, lydian, mixolydian or locrian'

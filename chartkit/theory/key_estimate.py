@@ -2,8 +2,9 @@
 
 Two questions, two answers.  A row of chords has an order but no sounding time: a plain count
 (ours, no published source), in which a chord whose tones all lie in the key's scale counts
-one, and a first or last chord that is the tonic triad counts more.  It serves the spelling of
-a chart without a key, as a stated guess that the writer can overrule.
+one, one of which only the triad does a little less, since a blues has sevenths from outside its
+key everywhere, and a first or last chord on the tonic counts more.  It serves the spelling of a
+chart without a key, as a stated guess that the writer can overrule.
 
 Music with durations has no need of such weights: the Krumhansl-Schmuckler method correlates
 how long each pitch class sounds with the profile of every key.  Source of the profiles:
@@ -21,10 +22,17 @@ from chartkit.theory.note import accidentals_of, pitch_class_of
 
 _FIRST_IS_TONIC = 1.5
 _LAST_IS_TONIC = 2.0
+_TRIAD_INSIDE = 0.9
+"""What a chord counts of which only the triad lies in the scale."""
+_TINTED_TONIC = 0.5
+"""How much of a tonic such a chord is: a row that ends on a seventh has mostly not come home."""
+_TRIAD = {"1", "b3", "3", "b5", "5", "#5"}
 
 
 def likely_key(chords: Sequence[Chord]) -> Key:
     """The major or minor key the chords fit best; C major for no chords at all."""
+    if not chords:
+        return Key(0)
     candidates = [
         key
         for mode in ("major", "minor")
@@ -42,17 +50,26 @@ def _fewest_signs(keys: tuple[Key, ...]) -> tuple[Key, ...]:
 
 def _fit(key: Key, chords: Sequence[Chord]) -> float:
     scale = {pitch_class_of(note) for note in key.scale}
-    inside = sum(1 for chord in chords if chord.pitch_classes <= scale)
-    if not chords:
-        return float(key == Key(0))
-    first = _FIRST_IS_TONIC * _is_tonic(chords[0], key)
-    return inside + first + _LAST_IS_TONIC * _is_tonic(chords[-1], key)
+    inside = sum(_inside(chord, scale) for chord in chords)
+    first = _FIRST_IS_TONIC * _is_tonic(chords[0], key, scale)
+    return inside + first + _LAST_IS_TONIC * _is_tonic(chords[-1], key, scale)
 
 
-def _is_tonic(chord: Chord, key: Key) -> bool:
+def _inside(chord: Chord, scale: set[int]) -> float:
+    """How far the chord lies in a scale: all of it 1, its triad alone a little less, else 0."""
+    if chord.pitch_classes <= scale:
+        return 1.0
+    tones = zip(chord.quality.degrees, chord.tones, strict=True)
+    triad = {pitch_class_of(tone) for degree, tone in tones if degree in _TRIAD}
+    return _TRIAD_INSIDE if triad <= scale else 0.0
+
+
+def _is_tonic(chord: Chord, key: Key, scale: set[int]) -> float:
     third = "b3" if key.mode == "minor" else "3"
     same = pitch_class_of(chord.root) == pitch_class_of(key.tonic)
-    return same and third in chord.quality.degrees
+    if not same or third not in chord.quality.degrees:
+        return 0.0
+    return 1.0 if chord.pitch_classes <= scale else _TINTED_TONIC
 
 
 def _same_side(key: Key, chords: Sequence[Chord]) -> int:

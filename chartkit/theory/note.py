@@ -64,7 +64,7 @@ def parse_note(text: str) -> int:
     if NOTE_NAME.fullmatch(text) is None:
         raise ValueError(f'"{text}" is not a note name')
     plain = ascii_accidentals(text)
-    return LETTERS.index(plain[0]) - 1 + 7 * (plain.count("#") - plain[1:].count("b"))
+    return LETTERS.index(plain[0]) - 1 + 7 * (plain.count("#") - plain.count("b"))
 
 
 def folded(note: int) -> int:

@@ -10,8 +10,9 @@ the line of fifths relative to the root, so a spelled tone is ``root + place``.
 Eleventh and thirteenth chords keep their third and their eleventh in the tone list, as the
 MusicXML 4.0 schema defines the kinds dominant-11th and dominant-13th; players leave them
 out, so they are listed as omissible.  Which tones may be left out is common practice, no
-source: the natural fifth of any chord of four tones or more, the third of an eleventh, the
-ninth below an eleventh or thirteenth.
+source: the natural fifth of any chord of four tones or more, the major third of an eleventh,
+the ninth below an eleventh or thirteenth.  Three rows go their own way: ``sus2sus4``, ``2`` and
+``7alt``.
 """
 
 from dataclasses import dataclass
@@ -111,7 +112,7 @@ TABLE: tuple[Row, ...] = (
         minor + joined
         for minor in MINOR
         for major in MAJOR + TRIANGLE
-        for joined in (f"({major}7)", f"/{major}7", f"{major}7", f" {major}7".strip())
+        for joined in (f"({major}7)", f"/{major}7", f"{major}7")
     ) + _each(MINOR, *TRIANGLE)),
     _row("m(maj9)", "1 b3 5 7 9", "5", tuple(
         minor + joined

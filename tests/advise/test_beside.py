@@ -43,8 +43,8 @@ def part(bars: str, option: Option) -> tuple[Moment, ...]:
 def test_the_example_in_b() -> None:
     """Beside A shapes at 2 in B, with a voice from D3 to G4, D shapes at 9 leave most room.
 
-    The figures are those of an earlier reckoning with other weights of the fingering; a
-    tenth either way is expected of them.
+    The figures are those of an earlier reckoning with other weights of the fingering, F always
+    a barre; so much either way is expected of them.
     """
     found = progression("I-IV-V-vi", "B")
     first = part_of(found, played_option(found, Option(2)), GUITAR)
@@ -54,10 +54,10 @@ def test_the_example_in_b() -> None:
         Option(9): 0.44, Option(7): 0.30, Option(0, 1): 0.27, Option(4): 0.24, Option(2): 0.07,
     }  # fmt: skip
     for option, complement in expected.items():
-        assert complements[option] == pytest.approx(complement, abs=0.03)
-    assert ranked[0].played.option == Option(9)
+        assert complements[option] == pytest.approx(complement, abs=0.06)
+    assert max(expected, key=lambda option: complements[option]) == Option(9)
     playable = [option.played.option for option in ranked if option.playable]
-    assert set(expected) <= set(playable)
+    assert set(expected) - {Option(7)} <= set(playable)  # half of E shapes there are barres
 
 
 def test_playable_options_come_first() -> None:
@@ -73,8 +73,21 @@ def test_playable_options_come_first() -> None:
         assert values == sorted(values, reverse=True)
 
 
-def test_value_is_complement_less_price() -> None:
-    """A position is worth its room less a twentieth of the plain ranking's price."""
+@pytest.mark.parametrize("within", [0.2, 1.5, 4.0])
+def test_what_plays_well_is_told_by_ease_alone(within: float) -> None:
+    """An option is playable within so much of the easiest, the price of the capo aside."""
+    found = progression("I-IV-V-vi", "B")
+    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    ranked = rank_beside(found, first, weights=ComplementWeights(playable_within=within))
+    ease = {o.played.option: o.played.score + o.played.price for o in ranked}
+    for option in ranked:
+        well = ease[option.played.option] >= max(ease.values()) - within
+        assert option.playable is well
+
+
+def test_value_is_complement_less_price_and_effort() -> None:
+    """A position is worth its room less a tenth of the plain ranking's price, less a fifth of the
+    time on barres, and more where its shapes are easy."""
     found = progression("I-IV-V-vi", "C")
     first = part_of(found, played_option(found, Option()), GUITAR)
     for place in (AdviceSettings(), STUDIO):
@@ -82,7 +95,20 @@ def test_value_is_complement_less_price() -> None:
             prices = place.prices
             price = prices.capo(option.played.option.capo)
             price += prices.tuning_down(option.played.option.down, place.place)
-            assert option.value == pytest.approx(option.complement - 0.05 * price)
+            played = option.played
+            ease = 0.1 * (played.score + price) - 0.2 * played.measures.barres
+            assert option.value == pytest.approx(option.complement - 0.1 * price + ease)
+
+
+def test_hard_shapes_do_not_lead_for_a_little_room() -> None:
+    """Beside G shapes at 3 in a blues in B flat open shapes of A or D come before those of D flat
+    at 9, which lie a little further off."""
+    found = progression("blues", "Bb")
+    first = part_of(found, played_option(found, Option(3)), GUITAR)
+    ranked = [option.played.option for option in rank_beside(found, first)]
+    assert {ranked[0], ranked[1]} <= {Option(1), Option(6), Option(8)}
+    capos = [option for option in rank_beside(found, first) if not option.played.option.down]
+    assert max(capos, key=lambda option: option.complement).played.option == Option(9)
 
 
 @pytest.mark.parametrize("key", MAJOR_KEYS)
@@ -159,6 +185,21 @@ def test_parts_of_different_charts_meet_in_time() -> None:
     assert meeting(one, ()).overlap == 0
 
 
+def test_silence_meets_nothing() -> None:
+    """Where either part is silent nothing is shared, and what sounds together later counts."""
+    silent, sounds = (Moment(0, 4, ()),), (Moment(0, 4, (60, 64)),)
+    for one, other in ((silent, sounds), (sounds, silent), (silent, silent)):
+        assert meeting(one, other) == meeting((), ())
+    later = (Moment(0, 2, ()), Moment(2, 4, (60, 64)))
+    assert meeting(later, sounds).unisons == meeting(sounds, later).unisons == 1
+    assert voice_overlap(silent, VOICE) == 0
+
+
+def test_three_guitars_are_spread_unless_said_otherwise() -> None:
+    """Without a number three positions are chosen."""
+    assert len(spread_guitars(progression("I-IV-V-vi", "B"))[0].guitars) == 3
+
+
 def test_the_voice_takes_room() -> None:
     """A part within the sung range overlaps it more than one above, and the middle most."""
     low, middle, high = ((Moment(0, 1, (p,)),) for p in (51, 58, 80))
@@ -214,19 +255,18 @@ def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
     charged = weights.ease * ease - weights.barres * barres
     assert best.value == pytest.approx(best.apart + charged)
     assert best.value == max(spread.value for spread in ranked)
-    middles = [register.middle for register in best.registers if register]
-    assert middles == sorted(middles)
+    for spread in ranked:
+        middles = [register.middle for register in spread.registers if register]
+        assert middles == sorted(middles)
     assert len({option.option for option in best.guitars}) == guitars
 
 
 def test_open_positions_lead_where_they_lie_nearly_as_far_apart() -> None:
-    """In C the open shapes of G at 5 come before E shapes at 8, half of them barres."""
+    """In C open C and G shapes lead; nobody is asked for F shapes at 7 for a little more room."""
     ranked = spread_guitars(progression("I-IV-V-vi", "C"), 2)
     capos = [tuple(option.option.capo for option in spread.guitars) for spread in ranked]
     assert capos[0] == (0, 5)
-    assert (0, 8) in capos
-    barred = ranked[capos.index((0, 8))]
-    assert 0 < barred.apart - ranked[0].apart < 0.2
+    assert (0, 7) not in capos
 
 
 def test_spread_needs_two_to_four_guitars() -> None:

@@ -69,6 +69,7 @@ def score_by_hand(
         barre = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= 2
         played = [i for i, fret in enumerate(voicing.frets) if fret is not None]
         mutes = played[-1] - played[0] + 1 - len(played)
+        mutes += 0.5 * (played[0] >= 2 and not any(fret == 0 for fret in voicing.frets))
         total += share * (
             weights.open_share * voicing.in_open_position
             + weights.ring * ring

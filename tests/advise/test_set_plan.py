@@ -1,8 +1,10 @@
 """The plan of a whole night against trying everything."""
 
 import random
+import re
 import time
 from itertools import pairwise, permutations, product
+from pathlib import Path
 
 import pytest
 
@@ -10,10 +12,32 @@ from chartkit.advise.option import Option
 from chartkit.advise.set_order import ALIKE_COST, Character, best_order, too_alike
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
-from chartkit.advise.stage import StageCosts, Standing
+from chartkit.advise.settings import ScoreWeights
+from chartkit.advise.stage import StageCosts, Standing, change_cost
 from chartkit.theory.key import parse_key
 
 PLACES = (Option(), Option(1), Option(2), Option(3), Option(5), Option(0, 1), Option(0, 2))
+
+
+GUIDE = Path(__file__).parents[2] / "examples" / "SETS.md"
+
+
+def test_what_changes_take_is_what_the_guide_says() -> None:
+    """The usual seconds are those that the guide to set files shows, and nobody helps."""
+    shown = dict(re.findall(r"^ +(\w+_seconds) = (\d+) ", GUIDE.read_text(), re.MULTILINE))
+    usual = StageCosts()
+    assert {name: getattr(usual, name) for name in shown} == {k: float(v) for k, v in shown.items()}
+    assert len(shown) == 4
+    assert not usual.helper
+
+
+def test_what_waiting_is_worth() -> None:
+    """Half a minute weighs as much as open shapes for nine tenths of a song; a change between two
+    songs that run straight on as three songs of them besides (ours, unsourced)."""
+    song = ScoreWeights().open_share
+    assert change_cost(30.0, False, StageCosts()) == pytest.approx(0.9 * song)
+    assert change_cost(30.0, True, StageCosts()) == pytest.approx(3.9 * song)
+    assert change_cost(0.0, True, StageCosts()) == 0
 
 
 def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer, ...]:
@@ -112,6 +136,30 @@ def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     assert sum(step.seconds for step in steps if step) == 0.0
 
 
+@pytest.mark.parametrize(("before", "after"), [(False, False), (True, False), (False, True),
+                                               (True, True)])  # fmt: skip
+def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) -> None:
+    """A song is played on its neighbours' capo while it lacks less there than moving twice costs,
+    which is more where songs run straight on."""
+    costs = StageCosts()
+    moves = [change_cost(costs.capo_move_seconds, straight, costs) for straight in (before, after)]
+    songs = (PlannedSong(200.0, before), PlannedSong(200.0, after), PlannedSong(200.0))
+    home = (Offer(0, Option(), 0.0),)
+    for lack, capo in ((sum(moves) - 0.01, 0), (sum(moves) + 0.01, 2)):
+        between = (Offer(0, Option(), lack), Offer(0, Option(2), 0.0))
+        steps = planned(Guitarist((6,), (Standing(),), (home, between, home)), songs, costs)
+        assert [step and step.offer.option.capo for step in steps] == [0, capo, 0]
+
+
+def test_a_guitar_is_left_as_it_was_brought_where_retuning_it_twice_costs_more() -> None:
+    """A song is played badly on one guitar so that another, needed later as it came, stays so."""
+    first = (Offer(0, Option(), 2.3), Offer(1, Option(), 0.0))
+    here, there = (Offer(0, Option(), 0.0),), (Offer(1, Option(0, 1), 0.0),)
+    guitarist = Guitarist((6, 6), (Standing(), Standing(1)), (first, here, there))
+    steps = planned(guitarist, (PlannedSong(200.0),) * 3, StageCosts())
+    assert [step and step.offer.guitar for step in steps] == [0, 0, 1]
+
+
 def clash(seed: int, count: int) -> set[frozenset[int]]:
     """Some pairs of songs that are too alike."""
     draw = random.Random(seed)
@@ -129,6 +177,24 @@ def allowed(order: tuple[int, ...], songs: tuple[PlannedSong, ...]) -> bool:
     )  # fmt: skip
 
 
+def least_of_all_orders(
+    players: tuple[Guitarist, ...],
+    songs: tuple[PlannedSong, ...],
+    costs: StageCosts,
+    too_near: set[frozenset[int]],
+) -> dict[tuple[int, ...], float]:
+    """What every allowed order costs at the least, by trying everything."""
+
+    def cost_of(order: tuple[int, ...]) -> float:
+        there = tuple(songs[i] for i in order)
+        alike = sum(frozenset(pair) in too_near for pair in pairwise(order))
+        moved = (Guitarist(p.strings, p.start, tuple(p.offers[i] for i in order)) for p in players)
+        return ALIKE_COST * alike + sum(least_by_trying(p, there, costs) for p in moved)
+
+    orders = permutations(range(len(songs)))
+    return {order: cost_of(order) for order in orders if allowed(order, songs)}
+
+
 @pytest.mark.parametrize("seed", range(25))
 def test_free_order_equals_brute_force(seed: int) -> None:
     """The order found costs what the cheapest of all allowed orders costs, for two players."""
@@ -136,19 +202,35 @@ def test_free_order_equals_brute_force(seed: int) -> None:
     one, songs, costs = drawn_night(seed, count, 1, 3)
     two, *_ = drawn_night(seed + 1000, count, 2, 3)
     too_near = clash(seed, count)
-
-    def cost_of(order: tuple[int, ...]) -> float:
-        there = tuple(songs[i] for i in order)
-        alike = sum(frozenset(pair) in too_near for pair in pairwise(order))
-        moved = (
-            Guitarist(p.strings, p.start, tuple(p.offers[i] for i in order)) for p in (one, two)
-        )
-        return ALIKE_COST * alike + sum(least_by_trying(p, there, costs) for p in moved)
-
     found = best_order((one, two), songs, costs, lambda a, b: frozenset((a, b)) in too_near)
-    orders = [order for order in permutations(range(count)) if allowed(order, songs)]
-    assert found.order in orders
-    assert cost_of(found.order) == pytest.approx(min(map(cost_of, orders)))
+    every = least_of_all_orders((one, two), songs, costs, too_near)
+    assert every[found.order] == pytest.approx(min(every.values()))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_free_order_makes_use_of_rests(seed: int) -> None:
+    """Where a player sits many short songs out, the order that gives time for changes is found."""
+    draw = random.Random(seed)
+    songs = tuple(PlannedSong(draw.choice([5.0, 20.0, 60.0])) for _ in range(6))
+    offers = tuple(
+        (Offer(0, draw.choice(PLACES), 0.0),) if draw.random() < 0.5 else () for _ in songs
+    )
+    player = Guitarist((6,), (Standing(),), offers)
+    found = best_order((player,), songs, StageCosts(), lambda a, b: False)
+    every = least_of_all_orders((player,), songs, StageCosts(), set())
+    assert every[found.order] == pytest.approx(min(every.values()))
+
+
+@pytest.mark.parametrize("count", [14, 15])
+def test_the_longest_night_whose_order_is_free(count: int) -> None:
+    """Fourteen songs are put in order, a fifteenth is refused in words (ours, unsourced)."""
+    songs = tuple(PlannedSong(200.0, straight=i not in (0, 5)) for i in range(count))
+    player = Guitarist((6,), (Standing(),), ((Offer(0, Option(), 0.0),),) * count)
+    if count > 14:
+        with pytest.raises(ValueError, match="up to 14 songs"):
+            best_order((player,), songs, StageCosts(), lambda a, b: False)
+    else:
+        assert len(best_order((player,), songs, StageCosts(), lambda a, b: False).order) == count
 
 
 def test_what_is_too_alike() -> None:

@@ -90,7 +90,7 @@ def chords_of(chart: Chart) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("by", [0, 2, 5, -4])
+@pytest.mark.parametrize("by", [0, 2, 5, 7, -4])
 def test_a_chart_rewritten_is_moved_the_same(by: int) -> None:
     """As text the song moves as on the page: what sounds, and the shapes under a capo."""
     chart = chart_of(SONG.format(more=""))

@@ -1,6 +1,6 @@
 """The order in which bars are played, each case written as the roots that are heard.
 
-What is expected follows the common practice of lead sheets; no outside program is asked.
+What is expected follows the common practice of lead sheets; music21 is asked about what it knows.
 """
 
 import pytest
@@ -12,6 +12,7 @@ from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.note import note_name
+from tests.chart.by_music21 import heard_by_music21
 
 
 def chart_of(text: str) -> Chart:
@@ -49,6 +50,9 @@ REPEATS = [
     ("|: C |1. D :|2. E |\n|: F :| G |", "C D C E F F G"),
     ("|: C |1. D :| E |", "C D C E"),
     ("|: C |1.2. D :| E |", "C D C D E"),
+    ("| C :| D :|", "C C D D"),
+    ("|: C |1. D :|2. E || F | G :|", "C D C E F G F G"),
+    ("|: C |1. D :|2. E :|3. F :|4. G |", "C D C E C F C G"),
 ]
 
 
@@ -69,6 +73,11 @@ SECTIONS = [
     ("== A\n|: C |\n== B x2\n| D |\n== C\n| E :|", "C D D E C D D E"),
     ("== A\n| C |\n== B\n| D | E :|", "C D E D E"),
     ("== A\n|: C |1. D :|2. E |\n== B x2 as A\n== C\n| F |", "C D C E C D C E C D C E F"),
+    ("== A x2\n|: C |\n== B\n| D :|\n== C\n| E |", "C C D C C D E"),
+    ("== A x2\n| C |: D :|", "C D D C D D"),
+    ("== A\n| C :| D |\n== B\n| E :|", "C C D E E"),
+    ("== A\n|: C |1. D :|2. E |\n== B\n| F |1. G :|2. A |", "C D C E F G F A"),
+    ("== A\n|: C |1. D :|\n== B\n|2. E :|\n== C\n|3. F |", "C D C E C F"),
 ]
 
 
@@ -110,6 +119,16 @@ JUMPS = [
     ("| C | D @D.C. | E |", "C D C D E"),
     ("| C | D @D.C. |: E :|", "C D C D E E"),
     ("| @segno C | D | @segno E | F @D.S. |", "C D E F E F"),
+    ("| C | @segno D | E @D.S. | @segno F | G @D.S. |", "C D E D E F G F G"),
+    ("| C | @segno D @D.S. | E |", "C D D E"),
+    ("| @segno C | @segno D @D.S. | E |", "C D D E"),
+    ("== A x2\n| C | D @D.C. | E |", "C D E C D C D E"),
+    ("== A\n| C | D @D.C. |\n== B x2\n| E |", "C D C D E E"),
+    ("| C | D @fine | E @D.C. |", "C D E C D E"),
+    ("| C @to-coda | D @D.C. | @coda E |", "C D C D E"),
+    ("| C | D @to-coda | E @D.C. al coda | @coda F |", "C D E C D F"),
+    ("== A\n| C @to-coda | D @D.C. al coda |\n== Coda x2\n| @coda E |", "C D C E E"),
+    ("| C @to-coda |: @coda D :| E @D.C. al coda |", "C D D E C D D E"),
 ]
 
 
@@ -119,12 +138,42 @@ def test_jumps(text: str, expected: str) -> None:
     assert heard(text) == expected
 
 
+MUSIC21_HEARS_OTHERWISE = {
+    # it refuses these
+    "|: C |1.3. D :|2. E :|4. F |", "| @segno C | D | @segno E | F @D.S. |",
+    "| C @to-coda | D @D.C. | @coda E |",
+    # an ending with nothing to close it, or alone
+    "|: C |1. D :|2. E |\n|: F :| G |", "|: C |1. D :| E |",
+    # where a repeat goes back to that follows another, with no sign to open it
+    "| C :| D :|", "|: C |1. D :|2. E || F | G :|",
+    # it repeats again after a jump, but not what comes after the jump's own bar
+    "|: C |1. D :|2. E @fine | F @D.C. al fine |", "| C | D @D.C. |: E :|",
+    # the second of two signs
+    "| @segno C | @segno D @D.S. | E |",
+    "| C | @segno D | E @D.S. | @segno F | G @D.S. |",
+}  # fmt: skip
+"""Where music21's reading is another, or it has none; ours is common practice, no source."""
+
+
+@pytest.mark.parametrize(
+    "text", [t for t, _ in (*REPEATS, *JUMPS) if "==" not in t and t not in MUSIC21_HEARS_OTHERWISE]
+)
+def test_music21_plays_the_same(text: str) -> None:
+    """Repeats, endings and jumps are unrolled as music21 unrolls them.
+
+    Source: music21 ``Stream.expandRepeats``.
+    """
+    assert heard_by_music21(chart_of(text)) == heard(text)
+
+
 MISTAKES = [
     ("| C | D @D.S. | E |", "C D C D E"),
     ("| C | D @D.C. al coda | E |", "C D C D E"),
     ("| C | D @D.C. al fine | E |", "C D C D E"),
     ("|: C | D |", "C D"),
     ("| C @D.C. | D @D.C. |", "C C D C D"),
+    ("| C @D.S. | @segno D | @segno E |", "C D E"),
+    ("|: C |1. D :|2. E | F |1. G :|2. A |", "C D C E F G A"),
 ]
 
 
@@ -147,6 +196,15 @@ def test_length_is_bounded() -> None:
     assert len(order.bars) == 500
     assert order.cut_short
     assert not playing_order(chart_of("| C |")).cut_short
+
+
+@pytest.mark.parametrize("row", ["| C | D | E |", "| rest 3 |", "| C | rest 2 |", "| C | D | % |"])
+@pytest.mark.parametrize("longest", [1, 2, 3, 4])
+def test_a_song_as_long_as_the_bound_is_whole(row: str, longest: int) -> None:
+    """Three bars, silent or not, are cut where fewer are asked for, and only then."""
+    order = playing_order(chart_of(row), longest)
+    assert len(order.bars) == min(3, longest)
+    assert order.cut_short == (longest < 3)
 
 
 def test_key_follows_the_page() -> None:
@@ -185,6 +243,29 @@ _MARKS = st.sampled_from(
 def test_any_chart_ends(parts: list[tuple[str, str, str]]) -> None:
     """However its lines and marks are strewn, a chart of n bars comes to an end."""
     text = " ".join(f"{line} {root} {mark}" for line, root, mark in parts) + " |"
+    order = playing_order(read_chart(Source(text)).chart, longest=2000)
+    assert not order.cut_short
+
+
+@settings(max_examples=80, deadline=None)
+@given(
+    st.lists(
+        st.lists(st.tuples(_LINES, st.sampled_from("CDEFG"), _MARKS), min_size=1, max_size=5),
+        min_size=2,
+        max_size=4,
+    ),
+    st.lists(st.integers(1, 3), min_size=4, max_size=4),
+)
+def test_any_chart_of_sections_ends(
+    sections: list[list[tuple[str, str, str]]], times: list[int]
+) -> None:
+    """So does one of sections played several times, with repeats that reach from one to another."""
+    text = "\n".join(
+        f"== S{i} x{often}\n"
+        + " ".join(f"{line} {root} {mark}" for line, root, mark in parts)
+        + " |"
+        for i, (parts, often) in enumerate(zip(sections, times, strict=False))
+    )
     order = playing_order(read_chart(Source(text)).chart, longest=2000)
     assert not order.cut_short
 

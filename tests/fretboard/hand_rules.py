@@ -5,6 +5,7 @@ one by one against the rules as they are stated in words, and playability is dec
 trying every assignment of fingers to fretted strings.
 """
 
+from collections.abc import Iterator
 from itertools import combinations, permutations, product
 from math import sqrt
 
@@ -97,5 +98,10 @@ def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
 
 def playable(frets: Frets, capo: int = 0) -> bool:
     """Whether any assignment of fingers to the fretted strings keeps the rules."""
+    return any(True for _ in legal_fingers(frets, capo))
+
+
+def legal_fingers(frets: Frets, capo: int = 0) -> Iterator[tuple[int, ...]]:
+    """Every assignment of fingers to the fretted strings that keeps the rules."""
     choices = [(1, 2, 3, 4) if fret else (0,) for fret in frets]
-    return any(not fingers_fault(frets, fingers, capo) for fingers in product(*choices))
+    return (found for found in product(*choices) if not fingers_fault(frets, found, capo))

@@ -7,11 +7,9 @@ from chartkit.theory.shape_text import shape_text
 from tests.fretboard.common_shapes import common_shapes
 
 MISSES = {
-    "Db": "x43121, the C shape slid up, is one finger change from the barre and as low",
     "Eb7": "xx1023 leaves out the fifth and lies at the nut; books print the barre at fret 6",
     "C#m7": "x42100 has three open strings and a true bass; books print the movable barre",
     "Gsus4": "the books' 330013 wants a damped string or a wide stretch",
-    "A9": "542000 leaves out the fifth and needs two presses; books print x02423",
 }
 """Chords whose usual shape is not first, and what comes first instead."""
 

@@ -105,6 +105,7 @@ PROBLEMS = [
     ("G7", "320001", ()),
     ("C9", "x3233x", ()),
     ("Db", "x46665", ("string 1 sounds A, which is not in Db",)),
+    ("Fm7b5", "xx314x", ("no string sounds Cb, which Fm7(b5) needs",)),
     ("C", "xxxxxx", ("every string is muted",)),
     ("C", "x-22-x-x-x-x", ("there is no fret 22: the neck ends at 20",)),
 ]
@@ -114,6 +115,16 @@ PROBLEMS = [
 def test_own_shapes_are_checked(name: str, shape: str, expected: tuple[str, ...]) -> None:
     """A player's shape must sound its chord on its bass; what is wrong is said in words."""
     assert shape_problems(GUITAR, read_symbol(name), parse_shape(shape)) == expected
+
+
+@pytest.mark.parametrize(
+    ("instrument", "name", "shape"),
+    [("ukulele", "C", "0003"), ("mandolin", "C", "0230"), ("banjo", "C", "02012")],
+)
+def test_small_instruments_have_no_bass_to_miss(instrument: str, name: str, shape: str) -> None:
+    """Where the lowest string need not be the bass, a shape over another tone is no mistake."""
+    found = shape_problems(instrument_named(instrument), read_symbol(name), parse_shape(shape))
+    assert found == ()
 
 
 def test_every_offered_voicing_passes_as_an_own_shape() -> None:

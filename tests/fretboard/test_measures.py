@@ -7,12 +7,13 @@ import pytest
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
-from chartkit.fretboard.instruments import GUITAR
-from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
+from chartkit.fretboard.own_shape import neck_problems, shape_problems, why_unusable
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
+from chartkit.theory.quality import TABLE, Row
 from chartkit.theory.shape_text import parse_shape
 
 
@@ -58,6 +59,8 @@ def tones(symbol: str) -> Tones:
     [
         ("C", {}), ("C7", {7: 1.0}), ("C9", {7: 1.0}), ("C13", {7: 1.0, 2: 0.5}),
         ("Cmaj7", {7: 1.0}), ("C11", {7: 1.0, 2: 0.5}), ("C/E", {}), ("C7/G", {}),
+        ("C2", {4: 0.0, 7: 1.0}), ("Cm13", {2: 0.5, 5: 0.0, 7: 1.0}), ("Cm11", {2: 0.5, 7: 1.0}),
+        ("Cmaj11", {2: 0.5, 7: 1.0}),
     ],
 )  # fmt: skip
 def test_what_may_be_left_out_and_how_much_it_is_missed(
@@ -65,9 +68,92 @@ def test_what_may_be_left_out_and_how_much_it_is_missed(
 ) -> None:
     """The fifth may go, a ninth under an upper tone is missed half as much, the bass never goes.
 
+    The third where a second stands in for it, and a minor thirteenth's eleventh, are not missed.
     Common practice, no source.
     """
     assert dict(tones(symbol).optional) == optional
+
+
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+def test_a_chord_asks_the_same_wherever_it_stands(row: Row) -> None:
+    """What a chord asks, moved up, is what the chord a way up asks: over every bass, every way."""
+    for bass in (None, 0, 4, -3, 2):
+        home = tones_of(Chord(0, row.quality, bass))
+        for fifths in range(-5, 7):
+            there = Chord(fifths, row.quality, None if bass is None else bass + fifths)
+            assert home.moved(fifths * 7 % 12) == tones_of(there)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "third", "fifth"),
+    [
+        ("C", 4, 7), ("Cm", 3, 7), ("Cdim", 3, 6), ("Caug", 4, 8), ("C7b5", 4, 6), ("C5", None, 7),
+        ("Csus4", None, 7), ("C(no5)", 4, None), ("C11", None, 7), ("Cm11", 3, 7),
+    ],
+)  # fmt: skip
+def test_which_tones_are_no_colours(symbol: str, third: int | None, fifth: int | None) -> None:
+    """The third and the fifth are those of the chord, natural or not, where it sounds them."""
+    found = tones(symbol)
+    assert (found.root, found.third, found.fifth) == (0, third, fifth)
+
+
+@pytest.mark.parametrize(("capo", "fret", "there"), [(0, 20, True), (0, 21, False), (5, 15, True),
+                                                     (5, 16, False)])  # fmt: skip
+def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None:
+    """A shape may use the last fret, capo counted in, and none beyond it."""
+    problems = neck_problems(GUITAR, (None, None, None, None, None, fret), capo)
+    assert (problems == ()) is there
+
+
+@pytest.mark.parametrize(
+    ("instrument", "name", "shape", "told"),
+    [
+        ("guitar", "C", "x32010", 0), ("guitar", "C", "x32033", 0), ("guitar", "C", "32010", 1),
+        ("DADGAD", "C", "x32010", 2), ("DADGAD", "D", "004200", 0), ("drop D", "C", "x35553", 0),
+        ("drop D", "G", "320003", 1), ("drop D", "G", "520003", 0),
+    ],
+)  # fmt: skip
+def test_when_a_players_own_shape_is_passed_over(
+    instrument: str, name: str, shape: str, told: int
+) -> None:
+    """One that cannot be fingered is, and one that sounds its chord on a guitar and not here.
+
+    Whatever else can be fingered is the player's choice.
+    """
+    asked = read_symbol(name)
+    assert isinstance(asked, Chord)
+    reasons = why_unusable(instrument_named(instrument), asked, parse_shape(shape))
+    assert isinstance(reasons, tuple)
+    assert len(reasons) == told
+
+
+@pytest.mark.parametrize(
+    ("symbol", "thin"),
+    [("C5", True), ("C5/G", True), ("C5/D", False), ("C7(no3)", False), ("C", False)],
+)
+def test_only_a_fifth_chord_is_thin(symbol: str, thin: bool) -> None:
+    """Two tones are sounded on three strings; a bass besides, or a tone that may go, is more."""
+    assert tones(symbol).thin is thin
+
+
+def test_a_chord_of_more_tones_than_strings_leaves_its_root_to_the_bass() -> None:
+    """On a ukulele five required tones are played without the root, which may not be the bass.
+
+    Common practice on small instruments, no source.
+    """
+    whole = tones("C7(b9,13)")
+    assert whole.required == {0, 1, 4, 9, 10}
+    rootless = whole.without_root()
+    assert rootless.required == {1, 4, 9, 10}
+    assert dict(rootless.optional) == {0: 1.0, 7: 1.0}
+    assert rootless.bass in rootless.required
+    assert tones("C7(b9,13)/E").without_root().bass == 4
+    asked = read_symbol("C7(b9,13)")
+    assert isinstance(asked, Chord)
+    found = Fretboard(UKULELE).voicings(asked)
+    assert found
+    for voicing in found:
+        assert {p % 12 for p in voicing.pitches if p is not None} == {1, 4, 9, 10}
 
 
 @pytest.mark.parametrize(
@@ -80,7 +166,7 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
     assert isinstance(asked, Chord)
     many = Fretboard(GUITAR, capo, most=80, widest_gap=inf).voicings(asked)
     costs = [voicing.cost for voicing in many]
-    assert costs == sorted(costs)
+    assert [round(cost, 9) for cost in costs] == sorted(round(cost, 9) for cost in costs)
     for most in (1, 2, 3, 6):
         few = Fretboard(GUITAR, capo, most=most, widest_gap=inf).voicings(asked)
         assert [voicing.frets for voicing in few] == [voicing.frets for voicing in many[:most]]

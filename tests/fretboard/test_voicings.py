@@ -5,10 +5,10 @@ from math import inf
 
 import mir_eval
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from chartkit.fretboard.board import WIDEST_GAP, Fretboard
+from chartkit.fretboard.board import WIDEST_GAP, Fretboard, fingers_on_strings
 from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
@@ -21,7 +21,7 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.note import note_name, pitch_class_of
 from chartkit.theory.quality import TABLE
 from chartkit.theory.shape_text import parse_shape, shape_text
-from tests.fretboard.hand_rules import fingers_fault, pattern_fault, playable
+from tests.fretboard.hand_rules import fingers_fault, legal_fingers, pattern_fault, playable
 
 QUALITIES = tuple(row.quality for row in TABLE)
 BASSES = (None, 4, 1, -3, 2)
@@ -110,6 +110,20 @@ def test_playable_is_what_brute_force_finds(frets: list[int | None], capo: int) 
     pattern = tuple(frets)
     fingerer = Fingerer(GUITAR, capo, Hand(), weight_tuple(Weights())[: len(FINGERING_FEATURES)])
     assert (fingerer.cheapest(pattern) is not None) == playable(pattern, capo)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.sampled_from([None, 0, 1, 1, 2, 2, 3, 4]), min_size=6, max_size=6),
+    st.sampled_from([0, 5]),
+)
+def test_fingerings_are_all_that_brute_force_finds(frets: list[int | None], capo: int) -> None:
+    """Every assignment of fingers that keeps the rules is there, once, and no other one is."""
+    pattern = tuple(frets)
+    assume(0 < sum(bool(fret) for fret in pattern) < 6)
+    fingerer = Fingerer(GUITAR, capo, Hand(), weight_tuple(Weights())[: len(FINGERING_FEATURES)])
+    found = [fingers_on_strings(pattern, one) for one in fingerer.fingerings(pattern)]
+    assert sorted(found) == sorted(legal_fingers(pattern, capo))
 
 
 @pytest.mark.parametrize("name", ["C", "Am7", "D/F#", "E5", "G7", "Bbmaj7", "A7(b9)"])

@@ -11,6 +11,7 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
 from tests.layout.geometry import (
     in_bar_lines,
     off_page,
@@ -65,3 +66,13 @@ def _struck(chart: Chart) -> int:
     systems = (s for i in range(len(chart.sections)) for s in section_systems(chart, i))
     rows = (s.music for s in systems if isinstance(s.music, MusicRow))
     return sum(len(bar.strikes) for row in rows for bar in row.bars)
+
+
+def test_opening_quotes_in_free_time_leave_the_pick_up_alone() -> None:
+    """Where no bar line parts them, the quote that hangs out before the first chord touches
+    neither the pick-up nor its hyphen."""
+    text = '== Verse\nC F\n: Ab- / (home) / on\n: long — / "home / on\n'
+    for show in ("both", "numbers"):
+        view = View(capo=4, show=show)  # type: ignore[arg-type]
+        (page,) = laid_out(arranged(text, view), "letter", METRICS, 0.5).pages
+        assert overlapping(page) == []

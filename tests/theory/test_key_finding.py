@@ -18,6 +18,10 @@ from chartkit.theory.key_estimate import (
     share_outside,
 )
 from chartkit.theory.note import pitch_class_of
+from tests.advise.songs import MAJOR_KEYS, MINOR_KEYS
+
+BLUES = "A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 {} "
+"""Twelve bars (common practice)."""
 
 
 def test_profiles_are_those_music21_has() -> None:
@@ -38,9 +42,7 @@ def test_the_correlation_is_pearsons() -> None:
                 assert correlation(weights, tonic, mode) == pytest.approx(expected, abs=1e-12)
 
 
-@pytest.mark.parametrize(
-    "name", ["C", "G", "Db", "Bb", "Eb", "Ab", "A", "E", "Am", "Em", "C#m", "Gm", "Bbm", "Ebm"]
-)
+@pytest.mark.parametrize("name", [*MAJOR_KEYS, *MINOR_KEYS])
 def test_a_profile_itself_names_its_key(name: str) -> None:
     """Notes that sound just as long as a key's profile says name that key, fully."""
     key = parse_key(name)
@@ -77,9 +79,20 @@ def test_the_share_outside_a_scale() -> None:
         ("Am Dm E7 Am", "Am"),
         ("Em Am B7 Em", "Em"),
         ("F G Am", "Am"),
-        ("G C D", "G"),
+        ("G C D", "G"), ("B E F#7 B", "B"), ("Bm Em F#7 Bm", "Bm"),
+        # home at the end weighs more than at the start, and a seventh is not home
+        ("Am F G C", "C"), ("G D7 G D7", "G"), ("C/E F", "F"),
+        # the tonic's own third tells minor from major
+        ("Am D E7 D Am", "Am"), ("A D E7 D A", "A"), ("D E7 Am", "Am"),
+        # a third or a fifth outside the scale is one too many
+        ("Gm7 Am7 C7", "F"), ("Em7b5 Dm C7", "F"), ("F7 Em C5", "C"), ("F7 C G7", "C"),
+        # a thirteenth may sound the whole scale of its key
+        ("G Cmaj13", "C"),
+        # sevenths from outside the key: a vamp, a blues to its end and round again, a tag
+        ("E7 A7 B7 E7", "E"), (BLUES.format("A7"), "A"), (BLUES.format("E7") * 3, "A"),
+        ("C A7 D7 G7 C", "C"), ("Am7 Dm7 Am7 Am7 F7 E7 Am7", "Am"),
     ],
-)
+)  # fmt: skip
 def test_likely_keys_of_usual_rows(row: str, key: str) -> None:
     """Common practice, no source: these rows are heard in these keys."""
     chords = [chord for name in row.split() if isinstance(chord := read_symbol(name), Chord)]

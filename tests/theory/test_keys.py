@@ -71,10 +71,11 @@ def test_keys_may_be_written_as_players_write_them(text: str, name: str) -> None
 @pytest.mark.parametrize(
     ("text", "simple"),
     [("G# major", "Ab major"), ("D#", "Eb major"), ("Fb", "E major"), ("Dbm", "C# minor"),
-     ("E# minor", "F minor"), ("Gbm", "F# minor")],
+     ("E# minor", "F minor"), ("Gbm", "F# minor"), ("B## major", "Db major"),
+     ("A##", "B major"), ("Cbb minor", "Bb minor")],
 )  # fmt: skip
 def test_a_key_with_more_than_seven_signs_names_the_simple_one(text: str, simple: str) -> None:
-    """The message says which key to write instead."""
+    """The message says which key to write instead, of two the one with fewer signs."""
     with pytest.raises(ValueError, match=f"write {simple}"):
         parse_key(text)
 
@@ -121,6 +122,15 @@ def test_the_usual_spelling_has_the_fewest_signs(key: Key, semitones: int) -> No
     assert semitones_between(key, moved) == semitones % 12
     assert moved.mode == key.mode
     assert abs(moved.signature) <= (6 if semitones else 7)
+
+
+@pytest.mark.parametrize("key", MAJOR_AND_MINOR, ids=str)
+def test_an_octave_changes_no_key(key: Key) -> None:
+    """Octaves up or down leave a key as it is, and thirteen half steps are one."""
+    for octaves in (-24, -12, 12, 24):
+        assert key_moved_by(key, octaves) == key
+        for semitones in range(12):
+            assert key_moved_by(key, semitones + octaves) == key_moved_by(key, semitones)
 
 
 def chords_of(text: str) -> list[Chord]:

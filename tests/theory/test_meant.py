@@ -27,11 +27,17 @@ def chord(text: str) -> Chord:
         ("Db", "A", "Bbb"), ("Db", "A/C#", "Bbb/Db"), ("Db", "A/E", "Bbb/Fb"),
         ("Db", "A/Ab", "Bbb/Ab"), ("Db", "F#m", "Gbm"), ("Gb", "D/F#", "Ebb/Gb"),
         ("B", "Eb/G", "D#/F##"),
+        ("Db", "A7(b5)", "Bbb7(b5)"), ("Db", "A/Eb", "Bbb/Eb"),
         # against the key's own signs, if only one
+        ("G", "Dbdim7", "C#dim7"),
         ("F", "F#", "Gb"), ("F", "F#/A#", "Gb/Bb"), ("G", "Gb", "F#"), ("G", "Gb/Bb", "F#/A#"),
         # what is meant as it stands
         ("C", "F#dim", "F#dim"), ("C", "G#", "G#"), ("C", "Gbdim7", "Gbdim7"),
         ("G", "C#m7b5", "C#m7b5"), ("D", "Abdim7", "G#dim7"), ("Eb", "Bdim7", "Bdim7"),
+        # the less plain of two names is chosen on purpose
+        ("C", "Cb", "Cb"), ("Gb", "Abb", "Abb"),
+        # a note of the key's own scale
+        ("B locrian", "Fdim", "Fdim"), ("F# locrian", "Cdim", "Cdim"), ("F lydian", "B", "B"),
     ],
 )  # fmt: skip
 def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) -> None:
@@ -87,6 +93,8 @@ def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> No
         ("1 3 b7 b9", "7(b9,no5)"), ("1 11 b7 b9", "7sus4(b9,no5)"),
         ("1 b3 5 b7 11", "m7(11)"), ("1 5", "5"), ("1 3 5 9", "add9"), ("1 3 5 7", "maj7"),
         ("1 3 5 b7 9 #11 13", "13(#11)"), ("1 b3 3 5", None), ("3 5", None), ("1 x", None),
+        ("1 3 5 #5 b7 b9", None), ("1 3 5 #5 b7", None),
+        ("1 5 b7", "7(no3)"), ("1 5 7 9", "maj7(sus2)"),
     ],
 )  # fmt: skip
 def test_the_quality_with_just_these_tones(degrees: str, printed: str | None) -> None:

@@ -17,6 +17,7 @@ from chartkit.theory.note import (
     notes_of_pitch_class,
     parse_note,
     pitch_class_of,
+    signed_name,
 )
 from chartkit.theory.pitch import Pitch, parse_pitch, parse_range, transposed_pitch
 from chartkit.theory.shape_text import parse_shape, shape_text
@@ -62,6 +63,14 @@ def test_what_is_not_a_note_is_refused(text: str) -> None:
     """Anything but a capital A-G with at most a double accidental raises ValueError."""
     with pytest.raises(ValueError, match="not a note name"):
         parse_note(text)
+
+
+@pytest.mark.parametrize(
+    ("name", "signed"), [("C", "C"), ("Bb", "B♭"), ("F#", "F♯"), ("Bbb", "B♭♭"), ("G##", "G♯♯")]
+)
+def test_signs_are_true_signs_where_words_are_read(name: str, signed: str) -> None:
+    """A note in a sentence carries ♭ and ♯, and its letter stays a letter."""
+    assert signed_name(parse_note(name)) == signed
 
 
 @given(st.integers(-60, 60))
@@ -138,6 +147,13 @@ def test_pitches_move_as_music21_moves_them(note: int, octave: int, old: int, ne
     assert str(moved).replace("b", "-") == theirs.nameWithOctave
 
 
+@given(printed_notes(), st.integers(-3, 11), st.integers(-4, 4))
+def test_octaves_change_the_octave_alone(note: int, octave: int, octaves: int) -> None:
+    """Moved by whole octaves a pitch keeps its name, at both ends of what is heard too."""
+    moved = transposed_pitch(Pitch(note, octave), 0, 12 * octaves)
+    assert moved == Pitch(note, octave + octaves)
+
+
 @pytest.mark.parametrize(("text", "midi"), [("C4", 60), ("B#3", 60), ("Cb4", 59), ("A♭3", 56)])
 def test_octaves_belong_to_the_letter(text: str, midi: int) -> None:
     """Scientific pitch notation: C4 is 60 and B sharp 3 sounds the same."""
@@ -149,6 +165,12 @@ def test_what_is_not_a_range_is_refused(text: str) -> None:
     """A range is two notes with octaves, the lower first."""
     with pytest.raises(ValueError, match=r"not a|above"):
         parse_range(text)
+
+
+def test_a_tune_on_one_note_has_a_range() -> None:
+    """The lowest and the highest note may be the same, however each is spelled."""
+    assert str(parse_range("C4-C4")) == "C4-C4"
+    assert str(parse_range("C4-B#3")) == "C4-B#3"
 
 
 @pytest.mark.parametrize("text", ["Ab3-F5", "A♭3–F5", "Ab3 - F5"])

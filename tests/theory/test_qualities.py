@@ -160,6 +160,9 @@ def test_every_spelling_of_the_table_parses_to_its_tones(row: object) -> None:
         ("Cdim(add9)", "Cdim(add9)"), ("C7no5", "C7(no5)"), ("Caug7b9", "C7(#5,b9)"),
         ("Cm7b5b9", "Cm7(b5,b9)"), ("C7+9", "C7(#9)"), ("C7-5+9", "C7(b5,#9)"),
         ("CmM7b5", "Cm(maj7)(b5)"), ("C7b9,13", "C7(b9,13)"), ("C7(b9 b13)", "C7(b9,b13)"),
+        # over a seventh a tension needs no "add", without one it does
+        ("Cmaj7add13", "Cmaj7(13)"), ("Cdim7add9", "Cdim7(9)"), ("Cm7add11", "Cm7(11)"),
+        ("C6add11", "C6(add11)"), ("Cmadd11", "Cm(add11)"),
     ],
 )  # fmt: skip
 def test_altered_chords_print_their_changes_in_parentheses(written: str, printed: str) -> None:
@@ -237,3 +240,121 @@ def test_one_quality_has_one_printed_form(one: str, other: str) -> None:
     """Different spellings of the same tones are the same chord and print alike."""
     assert chord(one) == chord(other)
     assert str(chord(one)) == str(chord(other))
+
+
+MINORS = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN")
+MAJORS = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA")
+TRIANGLES = ("△", "Δ", "∆")
+MINOR_KINDS = (
+    "", "7", "9", "11", "13", "6", "6/9", "69", "6(9)", "6add9", "b5", "(b5)", "7b5", "7(b5)",
+    "7-5", "add9", "(add9)", "add2", "(add2)", "add11", "(add11)", "add4", "(add4)",
+)  # fmt: skip
+MAJOR_KINDS = ("", "6", "6/9", "69", "7", "9", "11", "13", "7#5", "7+", "7sus4", "7sus")
+"""Handwriting of minor and major: common practice, no source."""
+
+
+@pytest.mark.parametrize("kind", MINOR_KINDS)
+def test_minor_is_minor_however_it_is_written(kind: str) -> None:
+    """Each way to write minor goes with each minor quality and means the same."""
+    meant = chord("Am" + kind)
+    assert "b3" in meant.quality.degrees
+    assert [chord(f"A{minor}{kind}") for minor in MINORS] == [meant] * len(MINORS)
+
+
+@pytest.mark.parametrize("kind", MAJOR_KINDS)
+def test_major_is_major_however_it_is_written(kind: str) -> None:
+    """Each way to write major goes with each major quality and means the same."""
+    meant = chord("Amaj" + kind)
+    assert [chord(f"A{major}{kind}") for major in MAJORS] == [meant] * len(MAJORS)
+
+
+@pytest.mark.parametrize("number", ["7", "9", "11", "13"])
+def test_a_triangle_is_a_major_seventh(number: str) -> None:
+    """A triangle, whichever sign is typed for it, is the major seventh, alone or with a number."""
+    meant = chord(f"Amaj{number}")
+    for triangle in TRIANGLES:
+        assert chord(f"A{triangle}{number}") == meant
+        assert number != "7" or chord(f"A{triangle}") == meant
+
+
+@pytest.mark.parametrize("number", ["7", "9"])
+def test_minor_and_major_meet_in_one_chord(number: str) -> None:
+    """A minor chord with a major seventh is written with any sign for either, in any manner."""
+    for minor in MINORS:
+        for major in MAJORS + TRIANGLES:
+            for written in (f"({major}{number})", f"/{major}{number}", f"{major}{number}"):
+                assert chord(f"A{minor}{written}").quality.text == f"m(maj{number})", written
+
+
+OTHER_SIGNS = {
+    "dim": "° o º Dim DIM", "dim7": "°7 o7 º7 Dim7 DIM7", "aug": "+ Aug AUG +5 (#5)",
+    "m7(b5)": "ø ø7 Ø Ø7 dimb7", "7(#5)": "7#5 7+ +7 aug7 7aug 7+5",
+    "9(#5)": "9#5 9+ +9 aug9 9+5", "maj7(#5)": "+maj7 +M7 augmaj7",
+    "sus4": "sus Sus Sus4 SUS 4", "sus2": "Sus2", "sus2sus4": "sus24 sus42 sus4sus2",
+    "5": "(no3) no3 omit3", "6/9": "69 6(9) 6add9", "7": "dom7", "9": "7add9",
+    "7sus4": "7sus sus7 sus47 7Sus 7Sus4", "9sus4": "9sus sus9", "13sus4": "13sus sus13",
+    "add9": "(add9) Add9 add2 (add2) 2", "add11": "(add11) add4 (add4)", "7alt": "alt 7(alt) Alt",
+    "": "major", "m": "minor",
+}  # fmt: skip
+"""Other signs for a quality: common practice, no source."""
+
+
+@pytest.mark.parametrize("plain", OTHER_SIGNS)
+def test_other_signs_mean_the_same_tones(plain: str) -> None:
+    """A circle, a slashed circle, a plus, an older word: the tones are those of the plain form."""
+    for written in OTHER_SIGNS[plain].split():
+        assert chord("A" + written).tones == chord("A" + plain).tones, written
+
+
+def may_go(degrees: set[str]) -> set[str]:
+    """The rule in words: the natural fifth of any chord of four tones or more; under an eleventh
+    or a thirteenth on a seventh the ninth; the eleventh of a thirteenth; the third of an
+    eleventh where it is major."""
+    seventh, tall = degrees & {"7", "b7"}, degrees & {"11", "13"}
+    third = degrees & {"3", "b3"}
+    gone = {"5"} if len(degrees) >= 4 else set()
+    if seventh and tall and len(degrees) >= 6:
+        gone |= {"9"}
+        gone |= {"11"} if "13" in degrees and third else set()
+        gone |= {"3"} if "13" not in degrees else set()
+    return gone & degrees
+
+
+LEFT_OUT_OTHERWISE = {
+    "sus2sus4": set(),  # without its fifth it would be another chord over another root
+    "2": {"3", "5"},  # the second stands in for the third
+    "7alt": {"b5", "#5", "b9", "#9"},  # some alteration of each, the player's choice
+}
+
+
+@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+def test_what_may_be_left_out_follows_the_rule(row: object) -> None:
+    """Which tones players leave out follows one rule but for three chords.
+
+    Common practice, no source.
+    """
+    quality: Quality = row.quality  # type: ignore[attr-defined]
+    rule = LEFT_OUT_OTHERWISE.get(quality.text, may_go(set(quality.degrees)))
+    assert set(quality.omissible) == rule
+
+
+@pytest.mark.parametrize(
+    "symbol", ["C7(b9,13)", "C9(#11)", "Cm7(b5,11)", "C7(#5,#9)", "C6(add11)", "C7sus4(b9)",
+               "Cmaj7(sus2)", "C13(#11)", "Cdim7(9)"],
+)  # fmt: skip
+def test_tones_of_an_altered_chord_run_upwards(symbol: str) -> None:
+    """Root, third, fifth, seventh, then the tensions by number, whatever the order in writing."""
+    numbers = [int(degree.lstrip("b#")) for degree in chord(symbol).quality.degrees]
+    assert numbers == sorted(numbers)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "omissible"),
+    [
+        ("C7(b9)", "5"), ("C9(#11)", "5"), ("C13(b9)", "5 11"), ("C13(#11)", "5 9"),
+        ("C7(b5)", ""), ("C7(b9,no5)", ""), ("Cmaj7(13)", "5"), ("C11(b9)", "3 5"), ("C(b5)", ""),
+    ],
+)  # fmt: skip
+def test_an_altered_chord_may_leave_out_what_is_left_of_it(symbol: str, omissible: str) -> None:
+    """What its base may leave out goes too, unless it has been altered: that is what it is for."""
+    assert set(chord(symbol).quality.omissible) == set(omissible.split())

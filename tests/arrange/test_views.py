@@ -1,0 +1,255 @@
+"""What each player is shown: lines, the large one, headings, what is said above a row."""
+
+import pytest
+from music21 import instrument
+
+from chartkit.arrange.arrangement import Announcement, ArrangedSystem
+from chartkit.arrange.key_areas import written_key
+from chartkit.arrange.view import READERS, Kind, Show, View, reader_named
+from chartkit.chart.model import Meter
+from chartkit.theory.key import parse_key
+from chartkit.theory.naming import Naming
+from tests.arrange.test_arrange import names
+from tests.charts import arranged, bars, chart_of
+
+
+def systems(text: str, view: View | None = None) -> list[ArrangedSystem]:
+    """Every system of a song, in order."""
+    return [system for part in arranged(text, view or View()).sections for system in part.systems]
+
+
+@pytest.mark.parametrize(
+    ("reads", "theirs"),
+    [
+        ("B flat", "Clarinet in B-flat"), ("B flat", "Trumpet"), ("E flat", "Alto Saxophone"),
+        ("F", "Horn"), ("A", "Clarinet in A"),
+    ],
+)  # fmt: skip
+def test_readers_read_as_far_above_as_music21_says(reads: str, theirs: str) -> None:
+    """What a player reads lies as far above the sound as music21's instrument sounds below it."""
+    transposition = instrument.fromString(theirs).transposition
+    assert READERS[reads] == -transposition.semitones % 12
+
+
+@pytest.mark.parametrize(
+    ("text", "reader"),
+    [
+        ("Bb", "B flat"), ("B flat", "B flat"), ("B♭", "B flat"), ("in Bb", "B flat"),
+        ("bb", "B flat"), ("in B flat", "B flat"), ("E♭", "E flat"), ("eb", "E flat"),
+        ("F", "F"), ("in F", "F"), ("a", "A"),
+    ],
+)  # fmt: skip
+def test_a_transposing_instrument_is_named_by_its_pitch(text: str, reader: str) -> None:
+    """The pitch of a horn or a reed may be spoken or signed, in any case."""
+    assert reader_named(text) == reader
+
+
+@pytest.mark.parametrize("text", ["", "C", "B", "Ab", "F flat", "flat", "trumpet"])
+def test_no_other_pitch_is_a_readers(text: str) -> None:
+    """Any other word is refused, with the pitches that there are."""
+    with pytest.raises(ValueError, match="B flat, E flat, F, A"):
+        reader_named(text)
+
+
+@pytest.mark.parametrize(
+    ("show", "capo", "second", "lines"),
+    [
+        ("both", 0, None, ("sounding",)), ("both", 2, None, ("shape", "sounding")),
+        ("both", 0, 5, ("second", "sounding")), ("both", 2, 5, ("shape", "second", "sounding")),
+        ("shapes", 0, None, ("shape",)), ("shapes", 2, None, ("shape",)),
+        ("shapes", 2, 5, ("shape", "second")), ("sounding", 2, 5, ("sounding",)),
+        ("numbers", 2, 5, ("number",)), ("words", 2, 5, ()),
+    ],
+)  # fmt: skip
+def test_the_lines_that_a_view_shows(
+    show: Show, capo: int, second: int | None, lines: tuple[str, ...]
+) -> None:
+    """Shapes stand over what sounds; without a capo they are what sounds, and one line is enough.
+
+    Asked for by themselves, shapes are shown without a capo too.
+    """
+    song = arranged(bars("| C | F |", key="C"), View(capo, show=show, second_capo=second))
+    assert song.lines == lines
+    turned = View(capo, show=show, second_capo=second, upper="sounding")
+    assert arranged(bars("| C | F |", key="C"), turned).lines == tuple(
+        sorted(lines, key=lambda line: line != "sounding")
+    )
+
+
+@pytest.mark.parametrize(
+    ("capo", "second", "show", "strong", "large"),
+    [
+        (2, None, "both", "shapes", "shape"), (2, None, "both", "sounding", "sounding"),
+        (0, None, "both", "shapes", "sounding"), (0, 5, "both", "shapes", "second"),
+        (2, None, "shapes", "sounding", "shape"), (2, None, "numbers", "shapes", "number"),
+        (2, 5, "both", "shapes", "shape"),
+    ],
+)  # fmt: skip
+def test_the_line_that_is_large(
+    capo: int, second: int | None, show: Show, strong: Kind, large: str
+) -> None:
+    """The kind asked for is large where it is shown, and else the line on top."""
+    view = View(capo, show=show, second_capo=second, strong=strong)
+    assert arranged(bars("| C | F |", key="C"), view).strong == large
+
+
+def test_degree_numbers_of_a_new_bass_stand_alone() -> None:
+    """A bass under the chord before is a number alone too, after its slash."""
+    song = arranged(bars("| C /B Am /G |", key="C"), View(show="numbers"))
+    assert names(song, 0) == ["1", "/7", "6m", "/5"]
+
+
+def test_headings_are_the_charts_own() -> None:
+    """Title, writer, language and instrument are told as written, and usual ones where not."""
+    told = "title: Low Tide\nwriter: The Quay Four\nlanguage: de\ninstrument: DADGAD\ntempo: 96\n"
+    song = arranged(f"{told}feel: swing\nnote: softly\nkey: D\n\n| D |\n")
+    assert (song.title, song.writer, song.language) == ("Low Tide", "The Quay Four", "de")
+    assert (song.instrument, song.tempo, song.feel) == ("DADGAD", 96, "swing")
+    assert song.notes == ("softly",)
+    bare = arranged("| D |\n")
+    assert (bare.title, bare.writer, bare.language, bare.tempo) == ("Untitled", "", "en", None)
+
+
+def test_a_key_is_given_by_the_chart_or_the_player() -> None:
+    """Without either it is a guess, which is not printed."""
+    assert not arranged("| D | A7 |\n").key_given
+    assert arranged("| D | A7 |\n", View(key=parse_key("E"))).key_given
+    assert arranged("key: D\n\n| D | A7 |\n").key_given
+
+
+def test_the_likeliest_key_is_told_by_chords_alone() -> None:
+    """Words, cues and settings between the rows have no part in it."""
+    text = '"softly"\n| Eb | Bb7 |\n: | a | b |\n\nmeter: 3/4\n| Ab | Eb |\n'
+    assert written_key(chart_of(text)) == parse_key("Eb")
+
+
+def test_what_is_said_above_a_row() -> None:
+    """Cues, tempo and feel stand above the row they are written over, and change no key.
+
+    A meter is printed as the sign of the first bar after it instead.
+    """
+    text = 'key: D\n\n| D |\n"half time"\nmeter: 3/4\ntempo: 80\nfeel: swing\n| Em |\n'
+    _, second = systems(text)
+    assert second.above == (
+        Announcement("cue", "half time"), Announcement("tempo", "80"), Announcement("feel", "swing")
+    )  # fmt: skip
+    assert second.bars[0].bar.meter == Meter(3, 4)
+    assert [str(bar.meter) for system in systems(text) for bar in system.bars] == ["4/4", "3/4"]
+    assert names(arranged(text, View(by=2, show="sounding")), 0) == ["E", "F♯m"]
+
+
+def test_what_is_said_at_the_end_of_a_section() -> None:
+    """A cue or a meter after the last row stands by itself, and the meter holds from there."""
+    last = systems('key: D\n\n== A\n| D |\n"wait"\nmeter: 3/4\n\n== B\n| G |\n')
+    assert (last[1].bars, last[1].lines, last[1].words) == ((), (), ())
+    assert last[1].above == (Announcement("cue", "wait"), Announcement("meter", "3/4"))
+    assert last[2].bars[0].meter == Meter(3, 4)
+
+
+def test_the_meter_written_in_a_bar_holds_on() -> None:
+    """A meter inside a row counts for its bar, the bars after it and the rows below."""
+    found = systems("meter: 4/4\n\n| C | 3/4 F | G |\n| C |\n")
+    told = [str(bar.meter) for system in found for bar in system.bars]
+    assert told == ["4/4", "3/4", "3/4", "3/4"]
+
+
+@pytest.mark.parametrize(
+    ("sign", "manner"),
+    [("<C", "pushed"), ("C!", "stopped"), ("C~", "ringing"), ("(C)", "optional"), ("C", "")],
+)
+def test_each_manner_of_playing_stays_what_it_is(sign: str, manner: str) -> None:
+    """A chord pushed, stopped, left to ring or left to choice is that on the page, and no other."""
+    strike = systems(f"key: C\n\n| F | {sign} |\n")[0].bars[1].strikes[0]
+    manners = ("pushed", "stopped", "ringing", "optional")
+    assert [name for name in manners if getattr(strike, name)] == ([manner] if manner else [])
+
+
+def test_words_stand_under_their_bars() -> None:
+    """What is sung before the first bar is apart; in a row with a pick-up bar it is its bar's."""
+    (plain,) = systems("key: C\n\n| C | F |\n: Oh | low | tide |\n")
+    (line,) = plain.words
+    assert line.pickup.text == "Oh"
+    assert [cell[0].text for cell in line.bars] == ["low", "tide"]
+    (early,) = systems("key: C\n\nG / | C | F |\n2: Oh | low | tide |\n")
+    (line,) = early.words
+    assert (line.verse, line.pickup.text) == (2, "")
+    assert [cell[0].text for cell in line.bars] == ["Oh", "low", "tide"]
+
+
+def test_a_shared_section_names_the_one_it_repeats() -> None:
+    """A section with another's music says whose, and how often it is played."""
+    song = arranged("key: C\n\n== A\n| C |\n\n== B x3 as A\n")
+    assert [(part.name, part.again, part.times) for part in song.sections] == [
+        ("A", "", 1), ("B", "A", 3)
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("rows", "meter"),
+    [
+        ("meter: 3/4\nmeter: 5/4\n| C |", Meter(5, 4)), ("meter: 3/4\n| 5/4 C |", Meter(5, 4)),
+        ("meter: 3/4\n| C |", Meter(3, 4)), ("tempo: 90\n| C |", None),
+    ],
+)  # fmt: skip
+def test_a_meter_is_signed_where_it_begins(rows: str, meter: Meter | None) -> None:
+    """The last meter said before a bar is its sign, unless the bar has one of its own."""
+    found = systems(f"key: C\n\n| F |\n{rows}\n")[1]
+    assert found.bars[0].bar.meter == meter
+    assert all(said.kind != "meter" for said in found.above)
+
+
+def test_a_meter_before_free_time_is_said() -> None:
+    """A row in free time has no bar to sign, so the meter is said above it."""
+    found = systems("key: C\n\n| F |\nmeter: 3/4\nC G\n| C |\n")[1]
+    assert found.above == (Announcement("meter", "3/4"),)
+
+
+def lines_of(text: str) -> list[list[str]]:
+    """The kinds of the bar lines, system by system."""
+    return [[line.kind for line in system.lines] for system in systems(f"key: C\n\n{text}\n")]
+
+
+@pytest.mark.parametrize(
+    ("rows", "printed"),
+    [
+        ("| C | F |:\n| G | C :|", ["single single single", "repeat-start single repeat-end"]),
+        ("|: C | F :|:\n| G :|", ["repeat-start single repeat-end", "repeat-start repeat-end"]),
+        ("| C |:\nG :|", ["single single", "repeat-start repeat-end"]),
+        ("| C |:\n|: G :|", ["single single", "repeat-start repeat-end"]),
+        ("| C ||\n| G |", ["single double", "single single"]),
+        ("F C\n| C |:\n| G :|\nC F\n| C |:\n| D :|",
+         ["", "single single", "repeat-start repeat-end", "", "single single",
+          "repeat-start repeat-end"]),
+    ],
+)  # fmt: skip
+def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -> None:
+    """One that begins at a row's end is printed at the start of the next, and once where both
+    say so."""
+    assert [" ".join(kinds) for kinds in lines_of(rows)] == printed
+
+
+@pytest.mark.parametrize(
+    ("view", "told"),
+    [
+        (View(), "B major"), (View(1), "B♭ major shapes, sounds B major"),
+        (View(second_capo=4), "G major shapes, sounds B major"),
+        (View(1, show="shapes"), "B♭ major shapes"), (View(1, show="numbers"), "B major"),
+        (View(naming=Naming("german")), "H major"),
+        (View(1, naming=Naming("german")), "B major shapes, sounds H major"),
+        (View(1, reads="B flat", naming=Naming("german")),
+         "B major shapes, sounds H major, written in D♭ major"),
+        (View(4, reads="A", naming=Naming("syllables")),
+         "Sol major shapes, sounds Si major, written in Re major"),
+    ],
+)  # fmt: skip
+def test_a_change_of_key_is_told_for_the_lines_shown(view: View, told: str) -> None:
+    """Each line's key where it is not what sounds, in the reader's own names."""
+    text = "key: Db\n\n| Db |\nkey: B\n| B |\n"
+    assert systems(text, view)[1].above == (Announcement("key", told),)
+
+
+def test_a_chord_held_over_the_bar_line_is_tied() -> None:
+    """A bar is tied to the next where that begins with a hold, over a row's end too."""
+    text = "key: C\n\n| C / / / | _ / F / | G |\n| _ / C / |\n"
+    tied = [bar.tied for system in systems(text) for bar in system.bars]
+    assert tied == [True, False, True, False]

@@ -1,0 +1,141 @@
+"""What a voicing is priced by, counted afresh from its frets, fingers and pitches."""
+
+from collections import Counter
+from itertools import pairwise
+from math import inf
+
+import pytest
+
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
+from chartkit.fretboard.tones import tones_of
+from chartkit.fretboard.voicing import Voicing
+from chartkit.fretboard.weights import FEATURES
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+
+E3 = 52
+CHORDS = (
+    "C", "F", "Bm", "E5", "A7", "Dm7", "Cmaj9", "F#m7b5", "G13", "Bb6/9", "D/F#", "Csus2", "Ebdim7",
+    "Am(maj7)", "C/D", "Gadd9", "Esus4", "Cm", "Eadd9", "A6",
+)  # fmt: skip
+
+
+def chord(symbol: str) -> Chord:
+    """The chord of a symbol."""
+    found = read_symbol(symbol)
+    assert isinstance(found, Chord)
+    return found
+
+
+def voicings(symbol: str, capo: int) -> tuple[Voicing, ...]:
+    """Many voicings of a chord, odd ones too."""
+    return Fretboard(GUITAR, capo, most=150, widest_gap=inf).voicings(chord(symbol))
+
+
+def told(voicing: Voicing) -> dict[str, float]:
+    """The features of a voicing by name."""
+    return dict(zip(FEATURES, voicing.features, strict=True))
+
+
+def hand_by_hand(voicing: Voicing) -> dict[str, float]:
+    """What the hand does, finger by finger."""
+    frets, fingers = voicing.frets, voicing.fingers
+    held = {f: [s for s, one in enumerate(fingers) if one == f] for f in sorted(set(fingers) - {0})}
+    spans = {f: (frets[strings[0]], strings[0], strings[-1]) for f, strings in held.items()}
+    flat = {f: (fret, a, b) for f, (fret, a, b) in spans.items() if b > a}
+    at = Counter(fret for fret, _, _ in spans.values())
+    barre = flat.pop(1, None)
+    leaning = barre is not None and barre[2] == barre[1] + 1 and not any(
+        fret is not None for fret in frets[barre[2] + 1 :]
+    )  # fmt: skip
+    whole = barre is not None and not leaning
+    crowded = any(
+        at[fret] > 1 or None in frets[a : b + 1]
+        for fret, a, b in (*flat.values(), *([barre] if barre else []))
+    )
+    return {
+        "fingers": len(held),
+        "four_fingers": len(held) == 4,
+        "little_finger": 4 in held,
+        "index_pair": leaning,
+        "index_barre": whole,
+        "barre_strings": barre[2] - barre[1] + 1 if barre and whole else 0,
+        "first_fret_barre": bool(barre and whole and barre[0] == 1),
+        "part_barre": len(flat),
+        "part_barre_strings": sum(b - a + 1 for _, a, b in flat.values()),
+        "weak_barre": len(flat.keys() & {2, 4}),
+        "crowded_barre": crowded,
+    }
+
+
+def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
+    """Where the shape lies and which strings it leaves out or open."""
+    frets = voicing.frets
+    fretted = [fret for fret in frets if fret]
+    played = [s for s, fret in enumerate(frets) if fret is not None]
+    inner = [s for s in range(played[0], played[-1]) if frets[s] is None]
+    return {
+        "span": max(fretted, default=0) - min(fretted, default=0),
+        "position": max(min(fretted, default=0) - 1, 0),
+        "past_fourth": max(fretted, default=0) > 4,
+        "inner_mutes": len(inner),
+        "untouched_mutes": sum(frets[s - 1] in (None, 0) for s in inner),
+        "low_mutes": played[0],
+        "high_mutes": 0 if thin else 5 - played[-1],
+        "open_strings": frets.count(0),
+        "open_between": sum(
+            frets[s] == 0 and bool(frets[s - 1]) and bool(frets[s + 1]) for s in range(1, 5)
+        ),
+    }
+
+
+def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]:
+    """What sounds: mud, unisons, doublings, what is missing, the bass and gaps."""
+    tones = tones_of(asked)
+    pitches = sorted(p for p in voicing.pitches if p is not None)
+    classes = Counter((p - capo) % 12 for p in pitches)
+    steps = [(low, high - low) for low, high in pairwise(pitches)]
+    colours = classes.keys() - {tones.root, tones.third, tones.fifth}
+    lowest_bass = next(p for p in range(40, 52) if p % 12 == tones.bass) + capo
+    return {
+        "low_seconds": sum(low < E3 and step in (1, 2) for low, step in steps),
+        "unisons": sum(step == 0 for _, step in steps),
+        "doubled_third": 0 if tones.third is None else max(classes[tones.third] - 1, 0),
+        "doubled_colours": sum(classes[tone] > 1 for tone in colours),
+        "omitted": sum(missed for tone, missed in tones.optional if tone not in classes),
+        "bass_octaves": (pitches[0] - lowest_bass) / 12,
+        "wide_gaps": sum(step > 9 for _, step in steps),
+        "lone_bass": steps[0][1] > 14,
+    }
+
+
+@pytest.mark.parametrize("capo", [0, 3])
+@pytest.mark.parametrize("symbol", CHORDS)
+def test_features_are_counted_as_they_are_told(symbol: str, capo: int) -> None:
+    """Every feature is what its name says, for the hand, the place and the sound."""
+    asked = chord(symbol)
+    found = voicings(symbol, capo)
+    assert len(found) > 10
+    for voicing in found:
+        features = told(voicing)
+        expected = hand_by_hand(voicing) | place_by_hand(voicing, tones_of(asked).thin)
+        expected |= sound_by_hand(voicing, asked, capo)
+        wanted = {name: pytest.approx(float(count)) for name, count in expected.items()}
+        assert {name: features[name] for name in wanted} == wanted, str(voicing)
+
+
+@pytest.mark.parametrize("symbol", ["C", "G7", "Am"])
+def test_where_no_bass_counts_none_lies_too_high(symbol: str) -> None:
+    """On a ukulele no octaves of the bass are charged."""
+    for voicing in Fretboard(UKULELE, most=50, widest_gap=inf).voicings(chord(symbol)):
+        assert told(voicing)["bass_octaves"] == 0
+
+
+def test_a_chord_of_open_strings_lies_nowhere() -> None:
+    """Where no finger is down there is no span, no position and nothing past the fourth fret."""
+    open_g = Fretboard(instrument_named("open G"))
+    features = told(open_g.voicing_of(chord("G/D"), (0,) * 6))
+    assert features["open_strings"] == 6
+    nowhere = ("fingers", "span", "position", "past_fourth")
+    assert [features[name] for name in nowhere] == [0, 0, 0, 0]
