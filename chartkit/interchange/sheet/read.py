@@ -16,8 +16,9 @@ from chartkit.interchange.sheet.chord_rows import (
     read_chords_behind,
     read_chords_within,
 )
+from chartkit.interchange.sheet.chords_told import tell_chords_among_words
 from chartkit.interchange.sheet.counts import is_counted_rest, rest_of, says_again
-from chartkit.interchange.sheet.cursor import Cursor, Kinds
+from chartkit.interchange.sheet.cursor import Cursor
 from chartkit.interchange.sheet.doubled import doubled_capo
 from chartkit.interchange.sheet.facts import facts_of, names_a_fact
 from chartkit.interchange.sheet.head import (
@@ -44,7 +45,7 @@ from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.sheet.usual_signs import with_usual_signs
-from chartkit.interchange.sheet.within import chords_in_cues, chords_within, squared_chords
+from chartkit.interchange.sheet.within import chords_within
 from chartkit.interchange.sheet.words_alone import read_words_alone
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
@@ -79,7 +80,7 @@ def read_lines(
     lines, lettered = with_letters_told(lines, sheet.tokens, findings)
     lines = with_usual_signs(lines, sheet.tokens, lettered)
     kinds = [sheet.tokens.row(line) for line in lines]
-    _tell_chords_among_words(sheet, lines, kinds)
+    tell_chords_among_words(sheet, lines, kinds)
     _read(Cursor(sheet, *closed_up(lines, kinds)))
     settle_key(sheet)
     chart = sheet.chart()
@@ -90,36 +91,6 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )  # fmt: skip
     return Taken(chart, tuple(findings.found), format_name)
-
-
-def _tell_chords_among_words(sheet: Sheet, lines: list[Line], kinds: Kinds) -> None:
-    """Tells of chords that stay among the words or in remarks, once of each kind."""
-    words = (line for line, kind in zip(lines, kinds, strict=True) if kind is None)
-    squared = [
-        (line, found) for line in words
-        if heading_of(line.text.strip()) is None
-        and (found := squared_chords(line.text, sheet.tokens))
-    ]  # fmt: skip
-    if squared:
-        names, count = _named(squared)
-        sheet.findings.guess(
-            "chords-in-brackets", f"{counted(count, 'chord')} in square brackets among words are "
-            f"kept as words: set them above the words, or in ( ): {names}", squared[0][0].place(),
-        )  # fmt: skip
-    rows = ((line, kind) for line, kind in zip(lines, kinds, strict=True) if kind is not None)
-    cues = [(line, found) for line, row in rows if (found := chords_in_cues(row, sheet.tokens))]
-    if cues:
-        names, count = _named(cues)
-        sheet.findings.guess(
-            "chords-in-remarks", f"{counted(count, 'chord')} named in remarks among chords stay in "
-            f"them: {names}", cues[0][0].place(),
-        )  # fmt: skip
-
-
-def _named(found: list[tuple[Line, list[str]]]) -> tuple[str, int]:
-    """The names of chords, each once, and how many they are."""
-    every = [name for _, names in found for name in names]
-    return ", ".join(dict.fromkeys(every)), len(every)
 
 
 _MOST_WORDS_OF_A_REMARK = 3
