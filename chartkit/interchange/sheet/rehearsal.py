@@ -54,7 +54,8 @@ def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
 
 def _is_above_music(at: int, lines: Sequence[Line], tokens: Tokens) -> bool:
     """Whether the next line that is not blank is a row of music, and no letter itself."""
-    below = next((line for line in lines[at + 1 :] if line.text.strip()), None)
+    following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
+    below = next((line for line in following if line.text.strip()), None)
     return (
         below is not None and _ALONE.fullmatch(below.text) is None
         and tokens.row(below) is not None
