@@ -113,6 +113,8 @@ class BookMaker:
         for i, one in enumerate(drawn):
             last = i == len(drawn) - 1
             coming, change = next_lines if last else ("", "")
+            if i and coming:
+                lines = replace(lines, head_right=f"{song.title} · song {song.number}")
             told = replace(
                 lines, foot_right=f"page {at + i + 1} of {count}", coming=coming, change=change
             )

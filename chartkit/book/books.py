@@ -16,7 +16,8 @@ from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.fonts import Fonts
-from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
+from chartkit.sheets.set_sheet import set_sheet
+from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
 

@@ -6,7 +6,7 @@ from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import change_lines, changes_words, saving_words
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
-from chartkit.sheets.set_sheet import short_setting
+from chartkit.sheets.set_sheet_rows import short_setting
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
 

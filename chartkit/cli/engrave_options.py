@@ -101,7 +101,7 @@ Size = Annotated[
     typer.Option(
         "--size", metavar="SCALE", show_default=False, parser=size_limits,
         help="Scales all type: 1 is the paper's own, 1.2 a fifth larger, 0.9-1.3 the best between "
-        "the two. Without it the type is as large as the song allows without another page.",
+        "the two. Without it the best between 0.85 and 1.25 without another page.",
     ),
 ]  # fmt: skip
 Large = Annotated[
@@ -117,7 +117,10 @@ AgainOption = Annotated[
     ),
 ]  # fmt: skip
 Diagrams = Annotated[
-    bool, typer.Option("--diagrams", help="Draws the shapes the song uses under the title.")
+    bool,
+    typer.Option(
+        "--diagrams", help="Draws the shapes the song uses: under the title, many after the song."
+    ),
 ]
 FontFile = Annotated[
     Path | None,

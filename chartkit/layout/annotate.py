@@ -9,7 +9,8 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
 from chartkit.chart.model import OPENING_MARKS, Bar, Mark
-from chartkit.layout.boxes import BarBox, Line
+from chartkit.layout.boxes import Line, RowBox
+from chartkit.layout.endings import ending_stretch
 from chartkit.layout.frames import FontName, Glyph, GlyphName, Item, Piece, Stroke, Text, moved
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
@@ -46,7 +47,7 @@ class Annotator:
     def of_line(self, line: Line, bar_places: list[float]) -> list[Annotation]:
         """Every annotation of a system; ``bar_places`` has each bar's left edge."""
         edges = [*bar_places, bar_places[-1] + line.widths[-1]] if bar_places else [0.0]
-        found = self._endings(line.row.bars, edges)
+        found = self._endings(line.row, edges)
         for i, box in enumerate(line.row.bars):
             if box.continued:
                 continue
@@ -115,13 +116,16 @@ class Annotator:
             items = (*items, Glyph(x + width + size * 0.3, size * 0.25, sign, "coda"))
         return Annotation(x, end, items)
 
-    def _endings(self, bars: tuple[BarBox, ...], edges: list[float]) -> list[Annotation]:
-        """Brackets over numbered endings."""
+    def _endings(self, row: RowBox, edges: list[float]) -> list[Annotation]:
+        """Brackets over numbered endings; one that goes on from the row before is open at its
+        left (common practice, no source)."""
         found = []
-        for i, box in enumerate(bars):
-            if box.opening.endings and not box.continued:
-                last, closed = _ending_stretch(bars, i)
-                found.append(self._bracket(box.opening.endings, edges[i], edges[last + 1], closed))
+        for i, box in enumerate(row.bars):
+            begins = bool(box.opening.endings) and not box.continued
+            if begins or (i == 0 and row.in_ending):
+                last, closed = ending_stretch(row.bars, i)
+                numbers = box.opening.endings if begins else ()
+                found.append(self._bracket(numbers, edges[i], edges[last + 1], closed))
         return found
 
     def _bracket(
@@ -130,13 +134,17 @@ class Annotator:
         style = self.style
         end -= style.pt(2)
         top, foot, thin = -style.cue * 0.95, style.cue * 0.35, style.pt(0.7)
-        pieces = self.typesetter.pieces(", ".join(map(str, endings)) + ".", "plain", style.small)
-        width = self.typesetter.width(pieces)
-        items: list[Item] = [
-            Text(start + style.pt(3.5), -style.cue * 0.08, width, pieces, "ending"),
-            Stroke(start, foot, start, top, thin),
-            Stroke(start, top, end, top, thin),
-        ]
+        items: list[Item] = [Stroke(start, top, end, top, thin)]
+        if endings:
+            told = ", ".join(map(str, endings)) + "."
+            pieces = self.typesetter.pieces(told, "plain", style.small)
+            width = self.typesetter.width(pieces)
+            x, y = start + style.pt(3.5), -style.cue * 0.08
+            items = [
+                Text(x, y, width, pieces, "ending"),
+                Stroke(start, foot, start, top, thin),
+                *items,
+            ]
         if closed:
             items.append(Stroke(end, top, end, foot, thin))
         # Brackets that meet stand on one level.
@@ -172,14 +180,3 @@ class Annotator:
             baseline = height - level * level_height - self.style.cue * 0.4
             out += (moved(item, 0, baseline) for item in annotation.items)
         return height, out
-
-
-def _ending_stretch(bars: tuple[BarBox, ...], first: int) -> tuple[int, bool]:
-    """The last bar of an ending that starts at ``first``, and whether its bracket closes."""
-    for i in range(first, len(bars)):
-        closing = bars[i].closing
-        if closing.kind in ("repeat-end", "repeat-both"):
-            return i, True
-        if closing.endings or closing.kind in ("double", "repeat-start"):
-            return i, False
-    return len(bars) - 1, False

@@ -14,7 +14,7 @@ from chartkit.layout.style import Style
 
 _BEAM, _NEXT_BEAM, _STEM, _STUB = 1.9, 3.2, 0.9, 4.5
 """Thickness of a beam, from one to the next, thickness of a stem, length of a lone beam."""
-BEAM_ROOM, TUPLET_ROOM = 7.0, 7.5
+BEAM_ROOM, TUPLET_ROOM = 9.0, 7.5
 """What beams, and a number over them, add to the height of a system."""
 _TIE_POINTS = 12
 _TIE_DEPTH, _TIE_BODY = 2.7, 1.0
@@ -118,8 +118,8 @@ def _beams(flags: list[int], xs: list[float], level: int, stub: float) -> list[t
 def _flags(x: float, flags: int, top: float, style: Style) -> list[Item]:
     """The flags of a note that no beam joins to another."""
     pt = style.pt
-    heights = (top + pt(0.6 + 2.6 * flag) for flag in range(flags))
-    return [Stroke(x, y, x + pt(3.6), y + pt(3.4), pt(1.1)) for y in heights]
+    heights = (top + pt(0.7 + 3 * flag) for flag in range(flags))
+    return [Stroke(x, y, x + pt(4.8), y + pt(4.8), pt(1.5)) for y in heights]
 
 
 def tie(start: float, end: float, y: float, style: Style) -> Shape:

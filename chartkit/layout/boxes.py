@@ -110,7 +110,9 @@ class RowBox:
     ``pickups`` has what each verse sings before the first bar line, ``numbers`` its number.  A
     row that is part of a longer one was ``cut``: the number of bars in the fullest of its
     parts, else 0.  For each verse ``split_before`` says that the row before it ends within a
-    word, ``held_after`` that the next one begins with its last syllable held.
+    word, ``held_after`` that the next one begins with its last syllable held.  ``goes_on`` says
+    that it is a later part of a row of the writer's, ``in_ending`` that a numbered ending goes on
+    from the row before it.
     """
 
     bars: tuple[BarBox, ...]
@@ -122,6 +124,8 @@ class RowBox:
     numbers: tuple[Word | None, ...] = ()
     split_before: tuple[bool, ...] = ()
     held_after: tuple[bool, ...] = ()
+    goes_on: bool = False
+    in_ending: bool = False
 
     @property
     def pickup_width(self) -> float:

@@ -13,11 +13,11 @@ from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
-_LINE = 0.2
+_LINE = 0.15
 """One line more."""
-_UNEVEN, _LAST_SHORT = 2.0, 1.0
+_UNEVEN, _LAST_SHORT, _LAST_ALONE = 3.0, 0.6, 0.5
 """A line with other than the wanted number of bars, by the square of the part it is off; the
-last line of a row that is too short, which looks natural."""
+last line of a row that is too short, which looks natural; but not where it is a single bar."""
 MOST_BARS, _CROWDED = 8, 0.3
 """How many bars of a line are easily found again by eye, and each one more."""
 _ODD, _NOT_FOUR = 0.25, 0.2
@@ -115,7 +115,9 @@ def line_cost(row: LongRow, start: int, end: int, used: float, target: int) -> f
 def _uneven_cost(bars: int, target: int, last: bool) -> float:
     """What it costs that a line has other than the wanted number of bars."""
     uneven = (bars - target) / target
-    return (_LAST_SHORT if last and uneven < 0 else _UNEVEN) * uneven * uneven
+    if last and uneven < 0:
+        return _LAST_SHORT * uneven * uneven + _LAST_ALONE * (bars == 1)
+    return _UNEVEN * uneven * uneven
 
 
 def _own_cost(row: LongRow, start: int, end: int, used: float) -> float:

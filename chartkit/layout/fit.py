@@ -44,6 +44,14 @@ class Fitter:
             used = self.width(lines[-1], font, size)
         return lines or [""]
 
+    def hyphenated(self, text: str, font: FontName, size: float, room: float) -> list[str]:
+        """The text in lines as ``wrapped`` makes them, a hyphen where a word had to be cut."""
+        lines = self.wrapped(text, font, size, room)
+        if any(cut_inside(text, lines)):
+            lines = self.wrapped(text, font, size, room - self.width("-", font, size))
+        cuts = cut_inside(text, lines)
+        return [line + "-" * cut for line, cut in zip(lines, cuts, strict=True)]
+
     def _cut(self, word: str, font: FontName, size: float, room: float) -> list[str]:
         parts, used = [""], 0.0
         for character in word:
@@ -65,3 +73,13 @@ class Fitter:
             fits = self.width(text[:middle].rstrip() + ELLIPSIS, font, size) <= room
             low, high = (middle, high) if fits else (low, middle - 1)
         return text[:low].rstrip() + ELLIPSIS
+
+
+def cut_inside(text: str, lines: list[str]) -> list[bool]:
+    """For each line of a text whether it ends between two letters."""
+    rest, inside = " ".join(text.split()), []
+    for line in lines:
+        rest = rest[len(line) :]
+        inside.append(line[-1:].isalnum() and rest[:1].isalnum())
+        rest = rest.lstrip()
+    return inside

@@ -12,6 +12,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, BarLine
 from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word, tight_positions
 from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, breaks
 from chartkit.layout.collect import Collector
+from chartkit.layout.endings import endings_carried
 from chartkit.layout.share_widths import indent_for
 from chartkit.layout.style import Style
 
@@ -41,15 +42,15 @@ def _fitted(
 
 
 def _joined(rows: list[RowBox]) -> tuple[RowBox, ...]:
-    """The rows of a section, each told what of its words goes on from the one before it, and
-    into the one after."""
-    joined = []
+    """The rows of a section, each told what of its words and endings goes on from the one before
+    it, and into the one after."""
+    joined, carried = [], endings_carried(rows)
     split: dict[int, bool] = {}
     for i, row in enumerate(rows):
         verses = range(row.verses)
         before = tuple(split.get(verse, False) for verse in verses)
         after = tuple(i + 1 < len(rows) and _begins_held(rows[i + 1], verse) for verse in verses)
-        joined.append(replace(row, split_before=before, held_after=after))
+        joined.append(replace(row, split_before=before, held_after=after, in_ending=carried[i]))
         for verse in verses:
             said = [word for word in row.words_of(verse) if not word.held]
             if said or row.words_of(verse):
@@ -85,9 +86,15 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
     for start, end in zip(starts, ends, strict=True):
         bars = row.bars[start:end]
         if start:
-            yield RowBox(bars, (), row.verses, (), row.free, fullest)
+            part = RowBox(bars, (), row.verses, (), row.free, fullest, row.numbers, goes_on=True)
+            yield replace(part, numbers=_numbers_sung(part))
         else:
             yield replace(row, bars=bars, cut=fullest)
+
+
+def _numbers_sung(row: RowBox) -> tuple[Word | None, ...]:
+    """The numbers of the verses that have words in the row."""
+    return tuple(n if row.words_of(verse) else None for verse, n in enumerate(row.numbers))
 
 
 def _bar_ends(bars: tuple[BarBox, ...]) -> tuple[BarEnd, ...]:

@@ -39,7 +39,7 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
     for text in section.words:
         items: list[Item] = []
         room = style.line_width - size * _HANGING
-        for i, line in enumerate(fitter.wrapped(text, "words", size, room)):
+        for i, line in enumerate(fitter.hyphenated(text, "words", size, room)):
             x = size * _HANGING if i else 0.0
             items.append(fitter.text(line, x, size * (1 + 1.3 * i), "words", size, "words"))
         placed.append(PlacedSystem(tuple(items), size * (1.3 * len(items))))
@@ -50,10 +50,10 @@ def foot_line(
     arrangement: Arrangement, number: int, count: int, y: float, fitter: Fitter, style: Style
 ) -> list[Item]:
     """Title, capo and keys at the left, the page number at the right."""
-    size = style.small
+    size = style.foot
     page = f"page {number} of {count}"
     width = fitter.width(page, "plain", size)
-    room = style.line_width - width - style.pt(20)
+    room = style.line_width - width - 2 * size
     told = f" — {told_in_full(arrangement)}"
     for_title = room - fitter.width(told, "plain", size)
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))

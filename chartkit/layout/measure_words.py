@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from chartkit.chart.model import Segment
 from chartkit.layout.boxes import Word
-from chartkit.layout.fit import Fitter
+from chartkit.layout.fit import Fitter, cut_inside
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
 from chartkit.layout.sung_again import SPLIT_INSIDE
@@ -48,11 +48,15 @@ class WordMeasurer:
         return self.word(segment.text, segment.split)
 
     def wrapped(self, word: Word, room: float) -> list[Word]:
-        """The words in parts no wider than the room, broken at spaces, else anywhere."""
+        """The words in parts no wider than the room, broken at spaces, else anywhere; a part that
+        ends inside a word goes on, so it gets a hyphen."""
         room -= self.style.pt(HYPHEN_ROOM)
         if word.width <= room or word.held:
             return [word]
         lines = Fitter(self.typesetter).wrapped(word.text, "words", self.style.words, room)
-        parts = [self.word(line) for line in lines]
+        parts = [
+            self.word(line, split)
+            for line, split in zip(lines, cut_inside(word.text, lines), strict=True)
+        ]
         parts[-1] = parts[-1]._replace(split=word.split)
         return parts

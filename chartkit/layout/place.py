@@ -7,11 +7,12 @@ from chartkit.layout.annotate import Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
-from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
+from chartkit.layout.boxes import Line, RowBox, Slot
 from chartkit.layout.collect import line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Shape, Text
 from chartkit.layout.place_rhythm import RhythmPlacer
+from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
 from chartkit.layout.signature import signature_items, signature_size
 from chartkit.layout.style import Style
@@ -77,7 +78,7 @@ class Placer:
             return PlacedSystem(tuple(items), above)
         heights = self._heights(above, line.row)
         places = [
-            _slot_places(box, width, edge)
+            slot_places(box, width, edge)
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
         if not line.row.free:
@@ -175,46 +176,6 @@ def _edges(line: Line) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
-
-
-def _slot_places(box: BarBox, width: float, edge: float) -> list[float]:
-    """Where each slot of a bar stands: by its beat, unless what is beside it needs the room."""
-    inner = width - box.left_pad - box.right_pad
-    count = len(box.slots)
-    latest = [inner] * (count + 1)
-    for i in range(count - 1, -1, -1):
-        latest[i] = min((latest[later] - room for later, room in box.needs[i]), default=inner)
-        latest[i] = min(latest[i], latest[i + 1])
-    earliest = [0.0] * (count + 1)
-    if count:
-        earliest[0] = box.slots[0].lead
-    places: list[float] = []
-    for i, slot in enumerate(box.slots):
-        x = min(max(slot.share * inner, earliest[i]), latest[i])
-        places.append(edge + box.left_pad + x)
-        for later, room in box.needs[i]:
-            earliest[later] = max(earliest[later], x + room)
-    return _with_even_slashes(box, places, edge + box.left_pad + inner)
-
-
-def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[float]:
-    """The places with each run of slashes spread evenly up to the next chord."""
-    spread = list(places)
-    i = 0
-    while i < len(spread):
-        if not box.slots[i].sign:
-            i += 1
-            continue
-        last = i
-        while last < len(spread) and box.slots[last].sign and not box.slots[last].words_begin:
-            last += 1
-        last = max(last, i + 1)
-        following = spread[last] - box.slots[last].lead if last < len(spread) else end
-        step = (following - spread[i]) / (last - i)
-        for k in range(i + 1, last):
-            spread[k] = spread[i] + step * (k - i)
-        i = last
-    return spread
 
 
 def _rests(line: Line) -> bool:

@@ -9,8 +9,10 @@ from chartkit.layout.boxes import BarBox, Line, Slot
 from chartkit.layout.collect import MARK_ROOM, SLASH_WIDTH
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
-from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.style import Style
+
+_OVER_ROOT = 0.84
+"""How high a stem ends above a chord's baseline, as part of its size: just over the root."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ class RhythmPlacer:
         label = slot.labels[self.main] if slot.labels else None
         marks = 0 if slot.strike is None else slot.strike.stopped + slot.strike.ringing
         end = x + (0.0 if label is None else label.width) + pt(MARK_ROOM) * marks
-        foot = chords[0] - self.top_size * LABEL_TOP
+        foot = chords[0] - self.top_size * _OVER_ROOT
         return BeamNote(x + pt(1.2), foot, end + pt(1.8), baseline - size * 0.3)
 
     # ---- ties
@@ -95,11 +97,13 @@ class RhythmPlacer:
                    self.style)  # fmt: skip
 
     def _start(self, placed: PlacedSlot, line: Line, edges: list[float]) -> float:
-        """Where a tie begins: under the root of a chord or the middle of a slash; before the
-        bar line where a sign stands for the whole bar."""
+        """Where a tie begins: under the root of a chord or the middle of a slash; after the names
+        of a chord of several lines, since it would run between them; before the bar line where a
+        sign stands for the whole bar."""
         if line.row.bars[placed.bar].bar.simile:
             return edges[placed.bar + 1] - self.style.pt(8)
-        return placed.x + self.style.pt(4)
+        names = [label.width for label in placed.slot.labels if label is not None]
+        return placed.x + (max(names) if len(names) > 1 else self.style.pt(4))
 
 
 def _placed(line: Line, places: list[list[float]]) -> list[PlacedSlot]:

@@ -33,6 +33,8 @@ class Paper:
     foot: float = 25.0
 
 
+_SMALL = 8.5
+
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(595.28, 841.89, 45, 42, 32),
     "letter": Paper(612, 792, 48, 40, 30),
@@ -88,8 +90,13 @@ class Style:
 
     @property
     def small(self) -> float:
-        """Foot lines and ending numbers."""
-        return self._scaled(8.5)
+        """Ending numbers and legends."""
+        return self._scaled(_SMALL)
+
+    @property
+    def foot(self) -> float:
+        """Foot lines: never larger than the paper's own small type, however large the song's."""
+        return _SMALL * min(self.scale, self.paper.scale)
 
     @property
     def line_width(self) -> float:
@@ -107,12 +114,7 @@ def style_for(paper: PaperName, size: float = 1.0) -> Style:
     return Style(found, found.scale * size)
 
 
-_FOOT_ROOM = 2.6
-"""How many lines of its own size the foot line keeps clear above its baseline."""
-
-
 def page_room(style: Style) -> float:
     """The height between the margins and above the foot line, in points."""
     paper = style.paper
-    foot = max(paper.foot, style.small * _FOOT_ROOM)
-    return paper.height - paper.top - paper.bottom - foot
+    return paper.height - paper.top - paper.bottom - paper.foot

@@ -276,7 +276,7 @@ def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]
     width = fitter.width(aside, "italic", style.cue) + style.pt(9) if aside else 0.0
     if width > style.line_width / 2:
         return _wrapped(said, "", fitter, style) + _aside(aside, fitter, style)
-    parts = fitter.wrapped(said, "words", style.words, style.line_width - hanging - width)
+    parts = fitter.hyphenated(said, "words", style.words, style.line_width - hanging - width)
     return [
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)

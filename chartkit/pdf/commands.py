@@ -19,9 +19,9 @@ from chartkit.pdf.outlines import outline
 
 _DARK_PAPER, _LIGHT_INK = 0.07, 0.94
 """The greys of a dark page: not quite black and white, which glare on a screen."""
-_BOLD_SIGN, _PLAIN_SIGN = 0.035, 0.015
+_THICKER: dict[FontName, float] = {"strong": 0.035, "title": 0.035, "plain": 0.015}
 """How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
-music font has one weight only, lighter than either."""
+music font has one weight only, which is that of serif text."""
 
 _ROUND = 0.5522847498
 """How far the control points of a quarter circle lie along its tangents, in radii:
@@ -98,6 +98,15 @@ def _tag_of(text: Text) -> str:
     return ARTIFACT if text.role in _UNREAD else _TAGS.get(text.role, _PARAGRAPH)
 
 
+def _thicker(pieces: tuple[Piece, ...], at: int) -> float:
+    """How much a piece is thickened: a sign like the letters before it, else those after it."""
+    if pieces[at].font != "music":
+        return 0.0
+    beside = [piece.font for piece in (*reversed(pieces[:at]), *pieces[at:])]
+    letters = next((font for font in beside if font != "music"), None)
+    return _THICKER.get(letters, 0.0) if letters else 0.0
+
+
 def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
     """The commands that show a piece, kerned where its font has kerning for it."""
     kerning, font = fonts.kerning(piece.font, piece.text), fonts.font(piece.font)
@@ -167,20 +176,18 @@ class _Writer:
     def _text(self, item: Text) -> None:
         """A text as one text object, so that whoever reads the file finds it in one piece."""
         self._ink_fill(item.ink)
-        fonts = {piece.font for piece in item.pieces}
-        thicker = _BOLD_SIGN if "strong" in fonts else _PLAIN_SIGN
         parts = [b"BT " + _told(item.x, self._height - item.y) + b" Td"]
         rise = 0.0
-        for piece in item.pieces:
+        for at, piece in enumerate(item.pieces):
             if piece.rise != rise:
                 parts.append(_told(piece.rise) + b" Ts")
                 rise = piece.rise
-            music = piece.font == "music"
-            if music:
+            thicker = _thicker(item.pieces, at)
+            if thicker:
                 self._ink_stroke(item.ink, piece.size * thicker)
                 parts.append(b"2 Tr")
             parts += _shown(piece, self._fonts)
-            if music:
+            if thicker:
                 parts.append(b"0 Tr")
         parts.append(b"0 Ts ET" if rise else b"ET")
         self.out.append(b" ".join(parts))

@@ -16,7 +16,10 @@ from chartkit.sheets.registers import RegisterRow, register_picture
 from chartkit.theory.naming import key_words
 
 _OPTIONS = 6
-_ROW_HEIGHT = 82.0
+_ROW_HEIGHT = 86.0
+_REASON = 71.0
+"""How high an option is, and how far down in it the first line of its reason stands, in points
+at scale 1."""
 _BARS: tuple[tuple[str, Callable[[Measures], float], float], ...] = (
     ("open shapes", lambda measures: measures.open_share, 1.0),
     ("ringing", lambda measures: measures.ring, 0.6),
@@ -138,9 +141,10 @@ def _option(
     first, *more = fitter.wrapped(option.reason, "words", size, width)
     lines = [first, fitter.shortened(" ".join(more), "words", size, width)] if more else [first]
     for i, line in enumerate(lines):
-        items.append(fitter.text(line, 0, pt(66) + i * step, "words", size, "reason"))
+        items.append(fitter.text(line, 0, pt(_REASON) + i * step, "words", size, "reason"))
     extra = step * (len(lines) - 1)
-    items.append(Stroke(0, pt(73) + extra, width, pt(73) + extra, pt(0.4), 0.4))
+    rule = pt(_REASON + 7) + extra
+    items.append(Stroke(0, rule, width, rule, pt(0.4), 0.4))
     return items, pt(_ROW_HEIGHT) + extra
 
 

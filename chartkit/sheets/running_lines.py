@@ -7,8 +7,6 @@ from chartkit.layout.frames import Item, Text
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style
 
-_COMING_LIFT = 1.4
-"""How many lines of the foot's size the next song stands above it: inside what pages keep clear."""
 _HEAD_LIFT = 10.0
 """How far above the top margin the running head's baseline lies, in points."""
 
@@ -17,7 +15,8 @@ _HEAD_LIFT = 10.0
 class RunningLines:
     """The texts around a page; an empty one is left out.
 
-    ``coming`` is told at the foot of a song's last page: the next song.  ``change`` is what to
+    ``coming`` is told at the foot of a song's last page, in the place of ``foot_left``: the next
+    song, with room around it.  ``change`` is what to
     change for it, and stands out: it is read in the dark, in seconds.
     """
 
@@ -35,15 +34,17 @@ def running_items(lines: RunningLines, fitter: Fitter, style: Style) -> tuple[It
     head = paper.top - min(_HEAD_LIFT, paper.top / 3)
     foot = paper.height - paper.bottom
     items = _pair(lines.head_left, lines.head_right, head, "head", fitter, style)
-    items += _pair(lines.foot_left, lines.foot_right, foot, "foot", fitter, style)
+    left = "" if lines.coming else lines.foot_left
+    items += _pair(left, lines.foot_right, foot, "foot", fitter, style)
     if lines.coming:
-        items.append(_coming(lines, foot - style.small * _COMING_LIFT, fitter, style))
+        items.append(_coming(lines, foot, fitter, style))
     return tuple(items)
 
 
 def _coming(lines: RunningLines, y: float, fitter: Fitter, style: Style) -> Text:
-    """The next song and the change on one line, at the right.  The title gives way first."""
-    size, room = style.band, style.line_width
+    """The next song and the change, beside the page number.  The title gives way first."""
+    size, beside = style.band, fitter.width(lines.foot_right, "plain", style.small)
+    room = style.line_width - beside - style.pt(16)
     change = f" — {lines.change}" if lines.change else ""
     change_size = max(fitter.fitting_size(change, "strong", size, room * 0.8), size * 0.6)
     change = fitter.shortened(change, "strong", change_size, room * 0.8)
@@ -51,8 +52,8 @@ def _coming(lines: RunningLines, y: float, fitter: Fitter, style: Style) -> Text
     title = fitter.shortened(lines.coming, "italic", size, room - width)
     left = fitter.text(title, 0.0, y, "italic", size, "coming")
     right = fitter.text(change, 0.0, y, "strong", change_size, "coming")
-    x = style.paper.side + room - left.width - right.width
-    return left._replace(x=x, width=left.width + right.width, pieces=(*left.pieces, *right.pieces))
+    width = left.width + right.width
+    return left._replace(x=style.paper.side, width=width, pieces=(*left.pieces, *right.pieces))
 
 
 def _pair(left: str, right: str, y: float, role: str, fitter: Fitter, style: Style) -> list[Item]:

@@ -1,16 +1,19 @@
-"""Where the columns of the set sheet stand."""
+"""Where the columns of the set sheet stand, in rows of one line and of two."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chartkit.layout.style import Style
 
 _NARROW = 52.0
 """A guitarist's column of fewer points has no room for words (ours)."""
+_BOX = 0.6
+"""The share of a guitarist's column that the setting takes; the rest is the first shape's."""
 
 
 @dataclass(frozen=True, slots=True)
 class SheetColumns:
-    """Where the columns of the sheet stand, in points."""
+    """Where the columns stand, in points, where all of a song is on one line."""
 
     guitars: int
     style: Style
@@ -29,7 +32,7 @@ class SheetColumns:
     @property
     def first(self) -> tuple[float, float]:
         """The first chord that sounds."""
-        return self.tempo[0] - 48, 42
+        return self.tempo[0] - 48, 38
 
     @property
     def tempo(self) -> tuple[float, float]:
@@ -43,7 +46,104 @@ class SheetColumns:
         right = self.style.paper.width - self.style.paper.side
         return right - width * (self.guitars - number), width - 6
 
+    def box(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the setting takes."""
+        left, width = self.guitar(number)
+        return left, width * _BOX
+
+    def shape(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the first shape takes."""
+        left, width = self.guitar(number)
+        return left + width * (_BOX + 0.04), width * (0.96 - _BOX)
+
     @property
     def narrow(self) -> bool:
         """Whether a guitarist's column has room for signs only, not for words."""
         return self.guitars > 0 and self.guitar(0)[1] < _NARROW
+
+
+_KEY, _FIRST, _TEMPO = 2.6, 3.5, 2.5
+_SETTING, _SIGN, _SHAPE, _APART = 4.9, 2.0, 3.3, 0.5
+"""The columns of the line under a title in ems of its type: the key, the first chord, the
+tempo; a setting in words or in signs, its first shape; and what is between them."""
+_LEAST_WORDS = 10.0
+"""The size in points below which settings are told in signs (ours)."""
+
+
+@dataclass(frozen=True, slots=True)
+class TallColumns(SheetColumns):
+    """Where the columns stand under a title that has a line to itself.
+
+    ``indent`` is the room of its number, ``size`` that of the type under it, in points.
+    """
+
+    indent: float
+    size: float
+    signs: bool
+
+    @property
+    def title(self) -> tuple[float, float]:
+        """The whole line after the number."""
+        return self._column(0, self.style.line_width - self.indent)
+
+    @property
+    def key(self) -> tuple[float, float]:
+        """The key that sounds."""
+        return self._column(0, _KEY * self.size)
+
+    @property
+    def first(self) -> tuple[float, float]:
+        """The first chord that sounds."""
+        return self._column(_KEY + _APART, _FIRST * self.size)
+
+    @property
+    def tempo(self) -> tuple[float, float]:
+        """The tempo."""
+        return self._column(_KEY + _FIRST + 2 * _APART, _TEMPO * self.size)
+
+    def guitar(self, number: int) -> tuple[float, float]:
+        """A guitarist's column, all of them flush with the right margin."""
+        width = _guitar_ems(self.signs) * self.size
+        right = self.style.paper.width - self.style.paper.side
+        return right - width * (self.guitars - number), width - _APART * self.size
+
+    def box(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the setting takes."""
+        return self.guitar(number)[0], (_SIGN if self.signs else _SETTING) * self.size
+
+    def shape(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the first shape takes."""
+        left, width = self.box(number)
+        return left + width + 0.3 * self.size, (_SHAPE - 0.3) * self.size
+
+    @property
+    def narrow(self) -> bool:
+        """Whether a guitarist's column has room for signs only, not for words."""
+        return self.signs
+
+    def _column(self, ems: float, width: float) -> tuple[float, float]:
+        return self.style.paper.side + self.indent + ems * self.size, width
+
+
+def tall_columns(guitars: int, indent: float, size: float, style: Style) -> TallColumns:
+    """The columns in type of that size, or smaller where the guitarists need the room."""
+
+    def fitting(signs: bool) -> float:
+        ems = _KEY + _FIRST + _TEMPO + 3 * _APART + _guitar_ems(signs) * guitars
+        return min(size, (style.line_width - indent) / ems)
+
+    signs = guitars > 0 and fitting(False) < min(size, _LEAST_WORDS)
+    return TallColumns(guitars, style, indent, fitting(signs), signs)
+
+
+def _guitar_ems(signs: bool) -> float:
+    return (_SIGN if signs else _SETTING) + _SHAPE + _APART
+
+
+def common_size(fitting: Sequence[float], size: float) -> float:
+    """One size for all of a column from those at which each fits: that at which nine in ten
+    do, or all but one where there are few; the longest get smaller alone."""
+    if not fitting:
+        return size
+    least = min(len(fitting) - 1, max(1, len(fitting) // 10)) if len(fitting) > 3 else 0
+    return max(sorted(fitting)[least], size * 0.5)

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from chartkit.theory.chord import Chord, simple_chord
+from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of, letter_of
 from chartkit.theory.scale_degree import scale_degree
@@ -51,9 +51,8 @@ def letter_name(chord: Chord, bass_only: bool = False) -> PrintedChord:
 
 def number_name(chord: Chord, key: Key, bass_only: bool = False) -> PrintedChord:
     """The chord by its scale degree in the key."""
-    simple = simple_chord(chord)
-    root = _degree(simple.root, key)
-    bass = None if simple.bass is None else _degree(simple.bass, key)
+    root = _degree(chord.root, key)
+    bass = None if chord.bass is None else _degree(chord.bass, key)
     return PrintedChord(root, chord.quality.text, bass, bass_only, True)
 
 

@@ -7,7 +7,7 @@ the same whichever mode name the writer used for its tonic.
 """
 
 from chartkit.theory.key import Key
-from chartkit.theory.note import accidentals_of, folded, letter_of
+from chartkit.theory.note import accidentals_of, letter_of
 
 _LETTER_ORDER = "CDEFGAB"
 
@@ -15,9 +15,9 @@ _LETTER_ORDER = "CDEFGAB"
 def scale_degree(note: int, key: Key) -> tuple[int, int]:
     """The degree number 1 to 7 and its alteration in half steps against the key's scale.
 
-    ``scale_degree(Gb, C major)`` is ``(5, -1)``.
+    ``scale_degree(Gb, C major)`` is ``(5, -1)``.  The note counts as it is spelled: B double flat
+    is the flat six of D flat major, A its sharp five.
     """
-    note = folded(note)
     steps = _LETTER_ORDER.index(letter_of(note)) - _LETTER_ORDER.index(letter_of(key.tonic))
     degree = steps % 7
     in_scale = next(n for n in key.scale if letter_of(n) == letter_of(note))

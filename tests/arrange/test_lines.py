@@ -127,3 +127,23 @@ def test_shapes_in_a_key_of_seven_sharps_stay_there() -> None:
     text = "key: C#\nchords: shapes\ncapo: 1\n\n| C# | F#/A# |\n"
     assert names(arranged(text, View()), 0) == ["C♯", "F♯/A♯"]
     assert names(arranged(text, View(by=1)), 0) == ["D", "G/B"]
+
+
+@pytest.mark.parametrize("key", ["Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B"])
+def test_borrowed_chords_have_their_usual_degrees(key: str) -> None:
+    """A chord of the parallel minor counts as flat, also where a double flat is spelled plainly;
+    the sharp four as sharp (the notes by music21)."""
+    usual = {"m3": "♭3", "A4": "♯4", "m6": "♭6", "m7": "♭7"}
+    tonic = pitch.Pitch(key.replace("b", "-") + "4")
+    for name, degree in usual.items():
+        moved = tonic.transpose(interval.Interval(name))
+        written = moved.name.replace("--", "bb").replace("-", "b")
+        plain = moved.simplifyEnharmonic().name if "bb" in written else written
+        song = arranged(f"key: {key}\n\n| {plain} {plain}m |\n", View(show="numbers"))
+        assert names(song, 0) == [degree, f"{degree}m"], (key, written)
+
+
+def test_degrees_of_a_minor_key_are_its_own() -> None:
+    """A minor key counts from its own first degree, against its own scale."""
+    song = arranged("key: Cm\n\n| Cm Ab | Eb Bb | G/B D |\n", View(show="numbers"))
+    assert names(song, 0) == ["1m", "6", "3", "7", "5/♯7", "2"]

@@ -78,18 +78,21 @@ def overlapping(page: Page) -> list[tuple[str, str]]:
 
 
 def in_bar_lines(page: Page) -> list[str]:
-    """Chord names that a bar line runs through."""
+    """Chord names that a bar line or a stem runs through.  Over the first third of its root a
+    name is no higher than that, whatever is raised after it."""
     uprights = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
     chords = [
-        (box_of(i), i.plain)
+        (box_of(i), box_of(i._replace(pieces=i.pieces[:1])), i)
         for i in page.items
         if isinstance(i, Text) and i.role in ("shape", "sounding", "number")
     ]
     return [
-        name
-        for box, name in chords
+        chord.plain
+        for box, root, chord in chords
         for line in uprights
-        if box[0] + TOUCH < line.x0 < box[2] - TOUCH and line.y0 < box[3] and line.y1 > box[1]
+        if box[0] + TOUCH < line.x0 < box[2] - TOUCH
+        and line.y0 < box[3]
+        and line.y1 > (root if line.x0 - box[0] < chord.pieces[0].size / 3 else box)[1]
     ]
 
 

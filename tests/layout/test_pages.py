@@ -354,3 +354,69 @@ def test_verse_numbers_stand_in_one_column() -> None:
     assert len(ends) == 1
     pickup = next(i for i in page.items if isinstance(i, Text) and i.plain == "And then")
     assert ends.pop() < pickup.x
+
+
+def test_verse_numbers_come_again_where_a_row_is_cut() -> None:
+    """Every system of a cut row has the numbers of the verses sung in it, in one column."""
+    words = "| long words of a verse | that fill up a line | and go on below | until they end |"
+    text = f"key: C\n\n| C | F | G | C |\n1: {words}\n2: {words}\n3: | once | only | | |\n"
+    page = pages_of(text, size=1.5).pages[0]
+    numbers = [i for i in page.items if isinstance(i, Text) and i.role == "verse"]
+    assert [i.plain for i in numbers] == ["1.", "2.", "3.", "1.", "2."]
+    assert len({round(i.x + i.width, 2) for i in numbers}) == 1
+
+
+def brackets(text: str) -> list[tuple[int, bool, bool]]:
+    """For each bracket of an ending from the top: in which system it stands, and whether it has
+    an upright at its left and at its right."""
+    page = pages_of(text).pages[0]
+    strokes = [i for i in page.items if isinstance(i, Stroke) and i.thickness == 0.7]
+    chords = [line[0].y for line in lines_of(page, "shape", "sounding")]
+    flat = sorted((i for i in strokes if i.y0 == i.y1), key=lambda i: (i.y0, i.x0))
+    ends = {(i.x0, min(i.y0, i.y1)) for i in strokes if i.x0 == i.x1}
+    return [
+        (sum(y < i.y0 for y in chords), (i.x0, i.y0) in ends, (i.x1, i.y0) in ends) for i in flat
+    ]
+
+
+def test_an_ending_goes_on_in_the_next_system() -> None:
+    """Where the row of an ending is cut, the bracket goes on, open at its left, and closes at
+    the repeat sign; no bracket stands over what follows."""
+    full = "Am7 Bm7 Cmaj7 D7sus4"
+    text = (
+        f"key: G\n\n|: G | C | D | Em |1. {full} | {full} | {full} | {full} :|2. C | G ||\n| D |\n"
+    )
+    assert brackets(text) == [(0, True, False), (1, False, True), (1, True, False)]
+
+
+def test_an_ending_goes_on_in_the_next_row_up_to_its_repeat() -> None:
+    """A first ending typed on two rows has its bracket on both; a last one that says nothing of
+    its end stops with its row."""
+    text = "key: G\n\n|: G | C |1. D | Em |\n| Am7 | D :|2. G | C |\n| D | G ||\n"
+    assert brackets(text) == [(0, True, False), (1, False, True), (1, True, False)]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_the_foot_is_small_in_large_print(paper: PaperName) -> None:
+    """In type of more than the paper's own size the foot line stays as it is, and whole."""
+    text = "title: Twenty Rooms\nkey: A\ncapo: 2\n\n| A | D |\n"
+    at_first, large = (
+        [(i.plain, i.pieces[0].size) for i in pages_of(text, paper=paper, size=size).pages[0].items
+         if isinstance(i, Text) and i.role == "foot"]
+        for size in (1.0, 1.8)
+    )  # fmt: skip
+    assert large == at_first
+    assert large[0][0] == "Twenty Rooms — Capo 2, G major shapes, sounds in A major"
+
+
+def test_a_word_wider_than_the_line_is_cut_with_a_hyphen() -> None:
+    """Each line that ends inside the word has a hyphen after it, within the page; one that ends
+    at the word's own hyphen or at a space has none."""
+    page = pages_of("| C |\n: | " + "pneumonoultramicroscopic" * 12 + " and more |\n").pages[0]
+    lines = lines_of(page, "words", "hyphen")
+    assert len(lines) > 2
+    assert [line[-1].plain for line in lines[:-1]] == ["-"] * (len(lines) - 1)
+    assert "-" not in [one.plain for one in lines[-1]]
+    assert off_page(page) == overlapping(page) == []
+    spaced = pages_of("| C |\n: | " + "word after word " * 20 + "|\n").pages[0]
+    assert lines_of(spaced, "hyphen") == []

@@ -287,3 +287,44 @@ def test_a_wide_bar_is_broken_between_beats() -> None:
     )
     beams = [b for page in pages for b in beams_of(page.items)]
     assert len(counts) == 3 and len({round(b.y0) for b in beams}) >= 2
+
+
+def test_a_lone_note_has_a_stem_that_is_seen() -> None:
+    """In 6/8 a quarter beside an eighth has a plain stem of half the type's size or more that
+    ends just over its chord; an eighth has a flag a third of the size wide."""
+    items = items_of("key: D\nmeter: 6/8\n\n| D,_,/ A,/,/ |\n")
+    chord = next(i for i in items if isinstance(i, Text) and i.plain == "D" and i.role != "foot")
+    size = chord.pieces[0].size
+    stem = next(i for i in items if isinstance(i, Stroke) and i.x0 == i.x1 and i.y1 < chord.y
+                and chord.x < i.x0 < chord.x + chord.width)  # fmt: skip
+    assert stem.y1 - stem.y0 >= size / 2
+    assert size * 0.72 <= chord.y - stem.y1 <= size * 0.86
+    flags = [i for i in items if isinstance(i, Stroke) and i.x1 > i.x0 and i.y1 > i.y0]
+    assert any(i.x1 - i.x0 > size / 3 and i.y1 < chord.y - size * 0.5 for i in flags)
+
+
+def test_what_is_left_over_in_a_bar_is_shared() -> None:
+    """After what needs its room, a gap is no wider than one of the same length elsewhere: the
+    rest between chords stands no closer to either than half of the wider gap."""
+    items = items_of("key: D\n\n| A / / / | _,C r D! / | G | G |\n")
+    texts = sorted(i for i in items if isinstance(i, Text) and i.plain in ("C", "D"))
+    chord, following = (next(i for i in texts if i.plain == name) for name in "CD")
+    (rest,) = rests_of(items)
+    before = rest.x - chord.x - chord.width
+    after = following.x - rest.x - rest.height * 256 / 755
+    assert 0.5 <= before / after <= 2
+
+
+def test_a_tie_does_not_run_between_two_names() -> None:
+    """With shapes over sounding chords a tie begins after both names, with one line under it."""
+    song = "key: D\n\n| A7sus4 / D,_ / | G _ / D7 | _ / / / |\n"
+    two = items_of(song, View(capo=2))
+    names = {"shape": "F", "sounding": "G"}
+    ends = [i.x + i.width for i in two
+            if isinstance(i, Text) and names.get(i.role) == i.plain]  # fmt: skip
+    assert len(ends) == 2
+    first = ties_of(two)[0]
+    assert first[0] >= max(ends) - 0.1
+    one = items_of(song)
+    chord = next(i for i in one if isinstance(i, Text) and i.plain == "G")
+    assert ties_of(one)[0][0] < chord.x + chord.width

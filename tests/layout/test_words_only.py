@@ -134,3 +134,14 @@ def test_a_word_split_over_rows_keeps_its_hyphen() -> None:
     text = "key: C\n\n| C | F |\n: | lied | be- |\n| G | C |\n: | fore | now |\n"
     document = laid_out(arranged(text, View(show="words")), "a4", METRICS)
     assert texts(document, "words") == ["lied be-", "fore now"]
+
+
+def test_a_word_wider_than_the_page_is_cut_with_a_hyphen() -> None:
+    """Words alone: each line that ends inside a word has a hyphen, and without them the word is
+    whole."""
+    word = "pneumonoultramicroscopic" * 8
+    song = arranged(f"key: C\n\n| C |\n: | {word} and more |\n", View(show="words"))
+    lines = texts(laid_out(song, "a4", METRICS), "words")
+    assert len(lines) > 2
+    assert all(line.endswith("-") for line in lines[:-1])
+    assert "".join(line.rstrip("-") for line in lines) == f"{word} and more"

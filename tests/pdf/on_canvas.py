@@ -14,7 +14,7 @@ from chartkit.pdf.outlines import outline
 
 _DARK_PAPER, _LIGHT_INK = 0.07, 0.94
 """The greys of a dark page: not quite black and white, which glare on a screen."""
-BOLD_SIGN, PLAIN_SIGN = 0.035, 0.015
+THICKER = {"strong": 0.035, "title": 0.035, "plain": 0.015}
 
 
 def canvas_pdf(document: Document, fonts: Fonts | None = None) -> bytes:
@@ -90,20 +90,21 @@ class _Pen:
         canvas = self._canvas
         writer: Any = canvas.beginText(item.x, self._height - item.y)
         rise = 0.0
-        fonts = {piece.font for piece in item.pieces}
-        thicker = BOLD_SIGN if "strong" in fonts else PLAIN_SIGN
+        letters = [piece.font for piece in item.pieces if piece.font != "music"]
+        beside = letters[0] if letters else ""
         for piece in item.pieces:
+            beside = beside if piece.font == "music" else piece.font
             writer.setFont(self._fonts.font(piece.font).fontName, piece.size)
             if piece.rise != rise:
                 writer.setRise(piece.rise)
                 rise = piece.rise
-            self._show(writer, piece, thicker, item.ink)
+            self._show(writer, piece, THICKER.get(beside, 0.0), item.ink)
         if rise:
             writer.setRise(0)
         canvas.drawText(writer)
 
     def _show(self, writer: Any, piece: Piece, thicker: float, ink: float) -> None:
-        if piece.font != "music":
+        if piece.font != "music" or not thicker:
             self._kerned(writer, piece)
             return
         self._ink_stroke(ink, piece.size * thicker)

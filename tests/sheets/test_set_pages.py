@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from io import BytesIO
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -12,14 +13,15 @@ from chartkit.book.books import BookOptions, files
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import PaperName, page_room, style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
 from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pages
-from chartkit.sheets.set_sheet import GuitarCell, SheetRow, set_sheet
+from chartkit.sheets.set_sheet import set_sheet
+from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
-from tests.layout.geometry import off_page, overlapping
+from tests.layout.geometry import box_of, off_page, overlapping
 
 FITTER = Fitter(Typesetter(Fonts()))
 PAPERS: tuple[PaperName, ...] = ("a4", "letter", "tablet")
@@ -120,6 +122,82 @@ def test_what_changes_is_seen_on_the_set_sheet() -> None:
     assert sum(isinstance(item, Shape) for item in page.items) == 1
 
 
+def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
+    """The set sheet of a night with two guitarists, the second of whom has two guitars."""
+    told = ("no capo", "capo 1", "capo 2")
+    rows = [
+        SheetRow(n, titles[n % len(titles)], "B♭", "Cmaj9", "132", (
+            GuitarCell(told[n % 3], "Cmaj9"),
+            GuitarCell(told[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
+        ), aside="quiet please" * (n == 3))
+        for n in range(1, songs + 1)
+    ]  # fmt: skip
+    return set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages[0]
+
+
+def sizes_of(page: Page, *roles: str) -> list[float]:
+    """The sizes of type that some roles have on a page, in points."""
+    texts = [i for i in page.items if isinstance(i, Text) and i.role in roles]
+    return [max(p.size for p in i.pieces if p.font != "music") for i in texts]
+
+
+@pytest.mark.parametrize("songs", range(1, 36, 2))
+def test_titles_are_the_largest_on_the_set_sheet(songs: int) -> None:
+    """However many songs, nothing in the rows is larger than their titles; numbers are dark."""
+    page = night_of(songs)
+    roles = ("key", "chord", "tempo", "setting", "first", "guitar", "aside", "number")
+    assert max(sizes_of(page, *roles)) <= min(sizes_of(page, "song")) + 0.01
+    assert all(i.ink == 1 for i in page.items if isinstance(i, Text) and i.role == "number")
+
+
+def test_one_long_title_makes_the_others_no_smaller() -> None:
+    """The longest title of a night gets smaller alone."""
+    long = "The Ferryman's Daughter Left the Porch Light Burning in the Rain"
+    sizes = sizes_of(night_of(8, ("Low Tide",) * 7 + (long,)), "song")
+    (usual,) = set(sizes_of(night_of(8), "song"))
+    assert sizes.count(usual) == 7 and min(sizes) < usual
+
+
+def test_the_set_sheet_fills_its_page() -> None:
+    """Six songs or more reach the foot of the page, in titles that are read at a glance from two
+    metres up to ten songs (23 points, as the sheet assumes)."""
+    for songs in range(6, 11):
+        page = night_of(songs)
+        lowest = max(i.y for i in page.items if isinstance(i, Text) and i.role == "setting")
+        assert lowest > page.height * 0.85
+        assert min(sizes_of(page, "song")) >= 23
+
+
+@pytest.mark.parametrize("songs", [8, 30])
+def test_settings_stand_alike(songs: int) -> None:
+    """All settings of the night are of one size; all players' of a song stand on one baseline,
+    with its key, whatever name of a guitar stands under one of them."""
+    page = night_of(songs)
+    assert len(set(sizes_of(page, "setting"))) == 1
+    texts = [i for i in page.items if isinstance(i, Text)]
+    for roles in (("setting",), ("setting", "key", "first", "tempo", "chord")):
+        assert len({round(i.y, 3) for i in texts if i.role in roles}) == songs
+
+
+def test_what_is_special_stands_beside_the_title() -> None:
+    """A note is on its title's baseline, whole, and right of it."""
+    texts = [i for i in night_of(8).items if isinstance(i, Text)]
+    note = next(i for i in texts if i.role == "aside")
+    title = next(i for i in texts if i.role == "song" and i.y == note.y)
+    assert note.plain == "quiet please" and note.x > title.x + title.width
+
+
+def test_neighbours_on_the_set_sheet_keep_apart() -> None:
+    """Between the texts of a line there is at least a third of their size."""
+    for songs in (8, 20):
+        texts = [i for i in night_of(songs).items if isinstance(i, Text)]
+        roles = ("key", "chord", "tempo", "setting", "first")
+        line = sorted((i.y, i.x, i.x + i.width, i.pieces[0].size)
+                      for i in texts if i.role in roles)  # fmt: skip
+        for (y, _, end, size), (other, x, _, _) in pairwise(line):
+            assert other > y or x - end >= size / 3
+
+
 @settings(deadline=None, max_examples=30)
 @given(names, st.integers(1, 90), st.integers(1, 3), papers)
 def test_timeline_holds(name: str, songs: int, guitars: int, paper: PaperName) -> None:
@@ -208,3 +286,16 @@ def test_the_change_is_kept_whole_before_a_long_title(
     (told,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
     assert told.startswith("next: 13. ")
     assert told.endswith(f" — {change}")
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_next_song_has_room_above_it(paper: PaperName) -> None:
+    """What comes next stands a line of its own type or more below all that a page may hold."""
+    style = style_for(paper)
+    lines = RunningLines("Night", "song 12", "Low Tide", "page 9 of 99", "next: 13. Ash", "Capo 2.")
+    items = running_items(lines, FITTER, style)
+    coming = next(i for i in items if isinstance(i, Text) and i.role == "coming")
+    assert box_of(coming)[1] - (style.paper.top + page_room(style)) >= style.band
+    assert [i.plain for i in items if isinstance(i, Text) and i.y == coming.y] == [
+        "page 9 of 99", "next: 13. Ash — Capo 2.",
+    ]  # fmt: skip

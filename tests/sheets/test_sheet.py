@@ -18,7 +18,7 @@ from chartkit.sheets.advice import Answer, advice_sheet, first_options
 from chartkit.sheets.neck import ringing
 from chartkit.sheets.registers import register_rows
 from tests.charts import DENSE, arranged, chart_of
-from tests.layout.geometry import off_page, overlapping
+from tests.layout.geometry import box_of, off_page, overlapping
 
 SONG = "key: Db\nrange: Ab3-F5\n\n| Db | Ab7 | Bbm7 | Gb |\n"
 
@@ -128,3 +128,14 @@ def test_diagrams_are_named_as_on_the_page() -> None:
         if isinstance(i, Text) and i.role == "shape"
     }
     assert names == page == {"Dmaj7", "Fmaj7", "Fm7", "B♭7", "E♭maj7"}
+
+
+def test_a_reason_has_air_above_it() -> None:
+    """The sentence under an option stands half a line or more below its lowest bar."""
+    advice = advice_for(SONG)
+    page = advice_sheet("Small Song", advice, answer_of(advice), (), Fonts()).pages[0]
+    texts = [i for i in page.items if isinstance(i, Text)]
+    efforts = [i for i in texts if i.plain == "effort"]
+    for reason in (i for i in texts if i.role == "reason"):
+        above = max(box_of(i)[3] for i in efforts if i.y < reason.y)
+        assert box_of(reason)[1] - above >= reason.pieces[0].size / 2

@@ -1,0 +1,272 @@
+"""The rows of the set sheet: a song's title and what to set up for it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text
+from chartkit.layout.place import SECOND_INK
+from chartkit.layout.style import Style
+from chartkit.sheets.set_sheet_columns import SheetColumns, common_size, tall_columns
+
+_LARGEST_TITLE = 46.0
+"""The largest title in points (ours)."""
+_LOW_TITLE, _TALL_TITLE, _TALL_LINE = 0.5, 0.36, 0.25
+"""Type as a share of its row's height: a title with all else beside it, one with a line to
+itself, and what stands under that (ours)."""
+_TWO_AND_ASIDE = 40.0
+"""How high a row of one line is that holds a title on two lines and what is special tonight."""
+_AT_A_GLANCE = 23.0
+"""The size in points that is read at a glance from 2 m: a letter is just made out where its
+height is seen under five minutes of arc (the definition of normal sight, 6/6, in ISO 8596; from
+memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
+of ours."""
+_ROUNDING, _BESIDE_NUMBER = 0.01, 12.0
+_ASIDE = 0.45
+"""The largest part of a title's line that what is special tonight may take."""
+
+
+@dataclass(frozen=True, slots=True)
+class GuitarCell:
+    """A guitarist's setting for a song: the capo or tuning, the first shape, what changes.
+
+    ``guitar`` is named where the player has several.
+    """
+
+    setting: str
+    first: str = ""
+    guitar: str = ""
+    changed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """A song on the set sheet; a cell for each guitarist, None where they sit it out."""
+
+    number: int
+    title: str
+    key: str
+    first: str
+    tempo: str
+    cells: tuple[GuitarCell | None, ...]
+    straight: bool = False
+    aside: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RowLook:
+    """What all rows of a sheet share: sizes and baselines in points, from a row's top.
+
+    ``tall`` rows have the title on a line of its own.  ``guitar`` is the baseline of the name
+    under a setting, so that settings stand alike with one and without.
+    """
+
+    columns: SheetColumns
+    height: float
+    tall: bool
+    title: float
+    line: float
+    setting: float
+    shape: float
+    title_base: float
+    line_base: float
+    guitar: float
+
+
+def row_look(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> RowLook:
+    """The look of rows of that height: the title beside all else or above it, whichever lets
+    it be larger; above it where it can be read at a glance there."""
+    low = _low_look(rows, SheetColumns(guitars, style), height, fitter)
+    tall = _tall_look(rows, guitars, height, fitter, style)
+    return tall if tall.title > min(low.title, _AT_A_GLANCE) else low
+
+
+def _low_look(
+    rows: Sequence[SheetRow], columns: SheetColumns, height: float, fitter: Fitter
+) -> RowLook:
+    full = min(height * _LOW_TITLE, _LARGEST_TITLE)
+    title = _size_in([row.title for row in rows], "strong", full, columns.title[1], fitter)
+    line = min(title, full * 0.8)
+    base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35
+    return _with_cells(rows, RowLook(
+        columns, height, False, title, line, line, line, base, base, height * 0.87
+    ), fitter)  # fmt: skip
+
+
+def _tall_look(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> RowLook:
+    full = min(height * _TALL_TITLE, _LARGEST_TITLE)
+    indent = fitter.width(str(max((row.number for row in rows), default=1)), "plain", full)
+    columns = tall_columns(guitars, indent + _BESIDE_NUMBER, height * _TALL_LINE, style)
+    width = columns.title[1]
+    title = common_size([_title_room(row, full, width, fitter)[0] for row in rows], full)
+    line = min(columns.size, title * 0.9)
+    named = _guitars_named(rows)
+    return _with_cells(rows, RowLook(
+        columns, height, True, title, line, line, line,
+        height * (0.38 if named else 0.4), height * (0.75 if named else 0.82), height * 0.92,
+    ), fitter)  # fmt: skip
+
+
+def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowLook:
+    """The look with one size for all settings and one for all first shapes.  A setting of two
+    parts gets smaller alone."""
+    cells = [cell for row in rows for cell in row.cells if cell is not None]
+    if not cells:
+        return look
+    columns = look.columns
+    told = [_setting(cell, columns) for cell in cells if "," not in cell.setting]
+    fits = [fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in told]
+    shapes = [cell.first for cell in cells if cell.first]
+    return replace(
+        look, setting=min(fits, default=look.line),
+        shape=_size_in(shapes, "plain", look.line, columns.shape(0)[1], fitter),
+    )  # fmt: skip
+
+
+def _guitars_named(rows: Sequence[SheetRow]) -> bool:
+    return any(cell is not None and cell.guitar for row in rows for cell in row.cells)
+
+
+def _size_in(
+    texts: Sequence[str], font: FontName, size: float, width: float, fitter: Fitter
+) -> float:
+    return common_size([fitter.fitting_size(one, font, size, width) for one in texts], size)
+
+
+def short_setting(setting: str) -> str:
+    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``."""
+    return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")
+
+
+def _setting(cell: GuitarCell, columns: SheetColumns) -> str:
+    return short_setting(cell.setting) if columns.narrow else cell.setting
+
+
+def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Item]:
+    """A song's row, its top edge at ``top``."""
+    side, columns, line = style.paper.side, look.columns, look.line
+    items: list[Item] = [*_number(row, top, look, fitter, style)]
+    items += (
+        _song_beside_aside(row, top, look, fitter, style)
+        if look.tall
+        else (_song_above_aside(row, top, look, fitter, style))
+    )
+    base = top + look.line_base
+    items += _fitted(row.key, columns.key, base, "strong", line, "key", fitter)
+    items += _fitted(row.first, columns.first, base, "plain", line, "chord", fitter)
+    items += _fitted(row.tempo, columns.tempo, base, "plain", line, "tempo", fitter)
+    for i, cell in enumerate(row.cells):
+        if cell is not None:
+            items += _cell(cell, i, top, look, fitter)
+    foot, half = top + look.height, min(look.height * 0.5, 40.0)
+    if row.straight:
+        items.append(Stroke(side, foot - half, side, foot + half, 2.2))
+    items.append(Stroke(side + 4, foot, style.paper.width - side, foot, 0.35, 0.45))
+    return items
+
+
+def _number(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Text]:
+    """The song's number, as large as the titles where it has the room, flush with their left."""
+    number, side = str(row.number), style.paper.side
+    room = look.columns.title[0] - side - _BESIDE_NUMBER
+    size = fitter.fitting_size(number, "plain", look.title, room)
+    x = side + 5 + room - fitter.width(number, "plain", size)
+    return [fitter.text(number, x, top + look.title_base, "plain", size, "number")]
+
+
+def _title_room(
+    row: SheetRow, size: float, width: float, fitter: Fitter
+) -> tuple[float, float, float]:
+    """The size at which a title fits the line beside its aside, the room it has there, and the
+    size of the aside."""
+    small = max(8.5, min(size * 0.55, 16.0))
+    aside = min(fitter.width(row.aside, "italic", small) + small, width * _ASIDE)
+    room = width - aside if row.aside else width
+    return fitter.fitting_size(row.title, "strong", size, room), room, small
+
+
+def _song_beside_aside(
+    row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style
+) -> list[Text]:
+    """The title on a line of its own, what is special tonight beside it at the right."""
+    left, width = look.columns.title
+    _, room, small = _title_room(row, look.title, width, fitter)
+    base, low = top + look.title_base, look.height * 0.2
+    items = _title(row.title, (left, room), base, low, look.title, fitter)
+    if row.aside:
+        shown = fitter.shortened(row.aside, "italic", small, width - room - small + _ROUNDING)
+        x = max(one.x + one.width for one in items) + small
+        items.append(fitter.text(shown, x, base, "italic", small, "aside"))
+    return items
+
+
+def _song_above_aside(
+    row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style
+) -> list[Text]:
+    """The title among all else, what is special tonight small under it where there is room."""
+    height, size = look.height, look.title
+    left, width = look.columns.title
+    aside = list[Text]()
+    if row.aside and height * 0.58 >= size * 0.5 + style.small * 0.8 + 3:
+        shown = fitter.shortened(row.aside, "italic", style.small, width)
+        aside = [fitter.text(shown, left, top + height - 3, "italic", style.small, "aside")]
+    lifted = top + look.title_base - height * 0.1 * bool(aside)
+    low = 0.0 if aside and height < _TWO_AND_ASIDE else min(size * 0.72, height * 0.27)
+    return [*_title(row.title, (left, width), lifted, low, size, fitter), *aside]
+
+
+def _title(
+    title: str, column: tuple[float, float], base: float, low: float, size: float, fitter: Fitter
+) -> list[Text]:
+    """The title on one line; in two of the size ``low`` where that keeps it larger.  With 0
+    there is no room for two."""
+    left, width = column
+    if not low or fitter.fitting_size(title, "strong", size, width) >= low:
+        return _fitted(title, column, base, "strong", size, "song", fitter)
+    first, *rest = fitter.wrapped(title, "strong", low, width)
+    if not rest:
+        return _fitted(title, column, base, "strong", size, "song", fitter)
+    second = fitter.shortened(" ".join(rest), "strong", low, width)
+    up = base - size * 0.3 + low * 0.3 - low * 0.58
+    return [
+        fitter.text(told, left, up + i * low * 1.16, "strong", low, "song")
+        for i, told in enumerate((first, second))
+    ]
+
+
+def _fitted(
+    told: str, column: tuple[float, float], base: float, font: FontName, size: float, role: str,
+    fitter: Fitter,
+) -> list[Text]:  # fmt: skip
+    """A text in its column: smaller where it must be, shortened past that."""
+    left, width = column
+    if not told:
+        return []
+    fitting = max(fitter.fitting_size(told, font, size, width), size * 0.4)
+    shown = fitter.shortened(told, font, fitting, width)
+    return [fitter.text(shown, left, base, font, fitting, role)]
+
+
+def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitter) -> list[Item]:
+    """A guitarist's setting: in a dark box where it changes; the first shape beside it."""
+    left, width = look.columns.box(number)
+    base, room = top + look.line_base, (left + 4, width - 8)
+    ink, items = 0.0 if cell.changed else 1.0, list[Item]()
+    if cell.changed:
+        high = base - look.setting * 1.05 if look.tall else top + look.height * 0.07
+        right, low = left + width, top + look.height * (0.96 if look.tall else 0.93)
+        items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
+    told = _setting(cell, look.columns)
+    for text in _fitted(told, room, base, "strong", look.setting, "setting", fitter):
+        items.append(text._replace(ink=ink))
+    if cell.guitar:
+        under, small = top + look.guitar, max(look.line * 0.55, min(5.0, look.height * 0.25))
+        small = min(small, (look.guitar - look.line_base) / 0.98)
+        for text in _fitted(cell.guitar, room, under, "plain", small, "guitar", fitter):
+            items.append(text._replace(ink=0.0 if cell.changed else SECOND_INK))
+    shape = look.columns.shape(number)
+    return items + _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter)
