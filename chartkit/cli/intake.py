@@ -44,6 +44,7 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
     What it is, is told by its content. On standard error it says what was sure, what was
     guessed and what was left out, each with its place in the source.
     """
+    from chartkit.interchange.spacing import with_blank_rows
     from chartkit.interchange.take import LARGEST_FILE_BYTES, taken_in
     from chartkit.interchange.taken import Refused
     from chartkit.syntax.symbol import chord_or_none
@@ -64,7 +65,8 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
             raise typer.Exit(1) from None
         for line in told(taken.findings, name):
             say(line)
-        text = taken.own_text or chart_text(taken.chart)
+        spaced = taken.chart if taken.format == "JSON" else with_blank_rows(taken.chart)
+        text = taken.own_text or chart_text(spaced)
         if taken.format == "JSON":
             _check(text, name)
         if output is None or output == STANDARD_INPUT:

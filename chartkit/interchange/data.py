@@ -15,6 +15,8 @@ def read_json(data: bytes) -> Taken:
         chart = chart_from_json(data)
     except ValueError as reason:
         raise Refused(f"this is JSON, but not a chart: {reason}") from None
+    if not chart.sections:
+        raise Refused('this is JSON, but not a chart: it has no "sections"')
     if not any(isinstance(row, MusicRow) for section in chart.sections for row in section.rows):
         raise Refused("this is a chart as JSON, but there is no music in it")
     findings = Findings()

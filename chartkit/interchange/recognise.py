@@ -45,6 +45,8 @@ _OF_A_MACHINE = re.compile(
 _LONGEST_HEAD = 64 * 1024
 _PDF_WITHIN = 1024
 _SAMPLE = 4096
+_FEW_STRAYS = 3
+"""So many control characters may have strayed into a text."""
 
 
 def format_of(data: bytes) -> Format:
@@ -56,6 +58,8 @@ def format_of(data: bytes) -> Format:
     if b"%PDF-" in data[:_PDF_WITHIN]:
         return "pdf"
     start = _without_mark(data[:_SAMPLE]).lstrip()
+    if unmarked_utf_16(data):
+        start = start.replace(b"\x00", b"")
     if start.startswith(b"<"):
         return _markup(start)
     for signature, what in _FOREIGN:
@@ -87,12 +91,38 @@ def _without_mark(data: bytes) -> bytes:
 
 
 def _is_plain(data: bytes) -> bool:
-    """Whether the content looks like text: no zeros and hardly any control bytes."""
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+    """Whether the content looks like text: hardly any zeros and control bytes, or every other
+    byte a zero as in UTF-16."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or unmarked_utf_16(data):
         return True
     sample = data[:_SAMPLE]
-    control = sum(byte < 9 or 13 < byte < 27 or 27 < byte < 32 for byte in sample)
-    return b"\x00" not in sample and control * 50 <= len(sample)
+    control = sum(byte < 9 or 13 < byte < 32 for byte in sample)
+    zeros = sample.count(0)
+    few = control <= _FEW_STRAYS and zeros <= _FEW_STRAYS and _is_utf_8(data)
+    return few or (not zeros and control * 50 <= len(sample))
+
+
+def _is_utf_8(data: bytes) -> bool:
+    try:
+        data.decode()
+    except UnicodeDecodeError:
+        return False
+    return True
+
+
+def unmarked_utf_16(data: bytes) -> str:
+    """The encoding of a text in UTF-16 that has no mark: most letters are Latin, so that every
+    other byte is a zero; empty for any other content."""
+    sample = data[:_SAMPLE]
+    for encoding, first in (("utf-16-le", 1), ("utf-16-be", 0)):
+        high, low = sample[first::2], sample[1 - first :: 2]
+        if len(high) > 1 and high.count(0) * 5 >= len(high) * 4 and not low.count(0):
+            try:
+                text = data.decode(encoding)
+            except UnicodeDecodeError:
+                return ""
+            return encoding if text.isprintable() or any(map(str.isalpha, text)) else ""
+    return ""
 
 
 def _markup(start: bytes) -> Format:
@@ -105,10 +135,11 @@ def _markup(start: bytes) -> Format:
 def decoded(data: bytes) -> tuple[str, str]:
     """The text and the encoding it was read in; line ends become plain ones.
 
-    UTF-8, UTF-16 with its mark, and otherwise Windows-1252, in which every byte that has no
-    letter becomes U+FFFD.
+    UTF-8, UTF-16 with its mark or without, and otherwise Windows-1252, in which every byte that
+    has no letter becomes U+FFFD.
     """
-    encoding = next((e for mark, e in _BYTE_ORDER_MARKS if data.startswith(mark)), "utf-8")
+    encoding = next((e for mark, e in _BYTE_ORDER_MARKS if data.startswith(mark)), "")
+    encoding = encoding or unmarked_utf_16(data) or "utf-8"
     try:
         text = data.decode(encoding)
     except UnicodeDecodeError:

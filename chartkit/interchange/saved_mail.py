@@ -11,11 +11,13 @@ from chartkit.interchange.wording import one_line
 
 @dataclass(frozen=True, slots=True)
 class Mail:
-    """What is read of a mail: its subject, its text, and the names of files attached to it."""
+    """What is read of a mail: its subject, its text, the names of files attached to it, and the
+    text of each that is one (empty for any other)."""
 
     subject: str
     text: str
     attached: tuple[str, ...]
+    texts: tuple[str, ...] = ()
 
 
 def read_mail(data: bytes) -> Mail:
@@ -25,17 +27,24 @@ def read_mail(data: bytes) -> Mail:
         assert isinstance(message, EmailMessage)
         body = message.get_body(preferencelist=("plain", "html"))
         text = "" if body is None else _content(body)
+        parts = list(message.iter_attachments())
         attached = tuple(
-            one_line(str(part.get_filename() or part.get_content_type()))
-            for part in message.iter_attachments()
+            one_line(str(part.get_filename() or part.get_content_type())) for part in parts
+        )
+        texts = tuple(
+            _content(part) if part.get_content_type() == "text/plain" else "" for part in parts
         )
         subject = one_line(str(message.get("Subject", "")))
     except Exception:
         # A parser of strangers' files may fail in any way; none is a mistake of ours.
         raise Refused("this mail is damaged: its text cannot be read") from None
-    if not text.strip():
+    if not text.strip() and not any(map(str.strip, texts)):
         raise Refused("this mail holds no text" + (f", only {attached[0]}" if attached else ""))
-    return Mail(subject, text.replace("\r\n", "\n").replace("\r", "\n"), attached)
+    return Mail(subject, _plain(text), attached, tuple(map(_plain, texts)))
+
+
+def _plain(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
 def _content(part: MIMEPart) -> str:

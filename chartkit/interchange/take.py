@@ -1,7 +1,14 @@
 """Any file that holds a lead sheet to a chart: recognise it, then read it."""
 
+from typing import TYPE_CHECKING
+
+from chartkit.chart.model import MusicRow
 from chartkit.interchange.recognise import format_of
 from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.wording import one_line
+
+if TYPE_CHECKING:
+    from chartkit.interchange.saved_mail import Mail
 
 LARGEST_FILE_BYTES = 32_000_000
 """More than any lead sheet has, and little enough to hold in memory."""
@@ -56,6 +63,8 @@ def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
     findings = Findings()
     if encoding == "windows-1252":
         findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")
+    elif encoding.startswith("utf-16-"):
+        findings.guess("encoding", "this text is read as UTF-16, though it lacks the mark for that")
     return _typed(text, read_symbol, read_chart, findings)
 
 
@@ -63,12 +72,47 @@ def _of_mail(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
     from chartkit.interchange.saved_mail import read_mail
 
     mail = read_mail(data)
-    _small(mail.text.encode("utf-8", "replace"))
+    whole = [("", mail.text), *zip(mail.attached, mail.texts, strict=True)]
+    found = [
+        _from_mail(mail, name, text, read_symbol, read_chart)
+        for name, text in whole
+        if text.strip()
+    ]
+    taken = next((one for one in found if _has_chords(one)), found[0])
+    if isinstance(taken, Refused):
+        raise taken
+    return taken
+
+
+def _has_chords(taken: Taken | Refused) -> bool:
+    return isinstance(taken, Taken) and any(
+        strike.chord is not None
+        for section in taken.chart.sections
+        for row in section.rows
+        if isinstance(row, MusicRow)
+        for bar in row.bars
+        for strike in bar.strikes
+    )
+
+
+def _from_mail(
+    mail: "Mail", name: str, text: str, read_symbol: SymbolReader, read_chart: ChartReader | None
+) -> Taken | Refused:
+    """The chart of a mail's own text, or of a text of that ``name`` attached to it; what keeps
+    it from being one."""
     findings = Findings()
-    findings.sure("mail", "this is a saved mail: its text is read, lines counted from its start")
-    for name in mail.attached:
-        findings.leave_out("attached", f"a file attached to the mail: {name}")
-    return _typed(mail.text, read_symbol, read_chart, findings, "mail", mail.subject)
+    read = f'the text attached to it, "{name}",' if name else "its text"
+    findings.sure("mail", f"this is a saved mail: {read} is read, lines counted from its start")
+    for other in mail.attached:
+        if other != name:
+            findings.leave_out("attached", f"a file attached to the mail: {other}")
+    if name and mail.text.strip():
+        findings.leave_out("mail-text", f'the text of the mail: "{one_line(mail.text)}"')
+    try:
+        _small(text.encode("utf-8", "replace"))
+        return _typed(text, read_symbol, read_chart, findings, "mail", mail.subject)
+    except Refused as reason:
+        return reason
 
 
 def _typed(

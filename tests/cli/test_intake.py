@@ -49,6 +49,14 @@ def test_the_content_decides_not_the_name(tmp_path: Path) -> None:
     assert call("-", given=Path(SHEET).read_bytes()).stdout == call(SHEET).stdout
 
 
+def test_sections_stand_apart() -> None:
+    """A blank row parts the settings from the song and each section from the next."""
+    done = call("-", given=b"Moth\n\nVerse\nC   G\nlow tide\n\nChorus\nF\nhome\n")
+    assert done.stdout == (
+        "title: Moth\n\n== Verse\n  C     G\n: low / tide\n\n== Chorus\n  F\n: home\n"
+    )
+
+
 def test_places_of_one_finding_are_told_in_a_line() -> None:
     """What holds in several measures is one line that names them."""
     done = call(str(SUITE / "45c-RepeatMultipleTimes.xml"))

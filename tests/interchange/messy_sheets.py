@@ -24,7 +24,8 @@ MESSY: dict[str, tuple[str, str]] = {
     "slashes between bars and without": (
         "Tin Kettle\n\nIntro: C / / / | G / / / | Am / F / | C / / /\nVerse:\n"
         "C / / /   G / / /\nlow tide  and home\n",
-        "== Intro\nC / / / | G / / / | Am / F / | C / / / |\n== Verse\nC G\n: low tide / and home",
+        "== Intro\n| C / / / | G / / / | Am / F / | C / / / |\n== Verse\nC G\n"
+        ": low tide / and home",
     ),
     "verses numbered at the left edge": (
         "1. C        G\n   Low tide tonight\n   Am       F\n   the lamp is bright\n"
@@ -103,7 +104,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "The Pilot\n\n[Intro]  Am | F | C | G  (x2)\n[Verse 1]  (quiet)\n"
         "Am           F\nthe pilot is late tonight\n[Chorus]  x2  (all in!)\n"
         "C       G\nbring us in\n[Outro: Am - F - Am (ritard.)]\n\n",
-        '== Intro\nAm | F | C | G "x2" |\n== Verse 1 (quiet)\nAm F\n'
+        "== Intro\n|: Am | F | C | G :|\n== Verse 1 (quiet)\nAm F\n"
         ": the pilot is / late tonight\n== Chorus (all in!) x2\nC G\n: bring us / in\n"
         '== Outro\nAm F Am "ritard."',
     ),
@@ -128,7 +129,7 @@ MESSY: dict[str, tuple[str, str]] = {
     "bars parted by strokes alone": (
         "Long Rope\nAm|Am|F|G\nAm|Am|F|E7\n\nAm\nhaul on the long rope\n"
         "E7                        Am\nhaul till the sail is home .\n",
-        "Am | Am | F | G |\n| Am | Am | F | E7 |\nAm\n: haul on the long rope\nE7 Am\n"
+        "| Am | Am | F | G |\n| Am | Am | F | E7 |\nAm\n: haul on the long rope\nE7 Am\n"
         ": haul till the sail is home / .",
     ),
     "emphasis with stars, headings between lines": (
@@ -147,7 +148,7 @@ MESSY: dict[str, tuple[str, str]] = {
     "a title, a capo and a key on one line": (
         "Night Ferry - capo 3 (sounds in Eb)\nC . . G | Am . F .\n night      ferry\n"
         "C | G | Am F | C ||\nriding out to the sea again\nFine\n",
-        "C / / G | Am / F / |\n: night | fer- / ry |\n| C | G | Am F | C @fine ||\n"
+        "| C / / G | Am / F / |\n: | night | fer- / ry |\n| C | G | Am F | C @fine ||\n"
         ": | rid- | ing | out / to | the sea again |",
     ),
     "sections called by letters": (

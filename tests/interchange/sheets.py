@@ -69,7 +69,7 @@ SHEETS: dict[str, tuple[str, str]] = {
     "times at a line's end": ("C G Am x2\n", 'C G Am "x2"'),
     "chords in parentheses at a line's end": (
         "C            G\nand so we go home   (Am G)\n",
-        "C G (Am) (G)\n: and so we go / home /  /",
+        "C G Am G\n: and so we go / home /  /",
     ),
     "no chord": ("N.C.\nalone\nC   n.c.\none two\n", "N.C.\n: alone\nC N.C.\n: one / two"),
     "bar lines": ("| C | G  Am | F |\n", "| C | G Am | F |"),
@@ -186,7 +186,7 @@ SHEETS: dict[str, tuple[str, str]] = {
         "D|--2---2---2---2--|-----------4--2--|\nA|--0-----0-----0--|-----------------|\n"
         "E|-----------------|-----------------|\n\nVerse\nA         D\n"
         "Stones in my shoe\nE|--3--\nE ----------0-2-3---\nA -0-2-3------------\n",
-        "== Riff (twice)\n== Verse\nA D\n: Stones in / my shoe",
+        "== Riff x2\n== Verse\nA D\n: Stones in / my shoe",
     ),
     "too few and too many beats": (
         "| G / / / | C / D / | Em // D/F# / | G / / |\n"
@@ -505,7 +505,7 @@ HEADS: dict[str, tuple[str, dict[str, str]]] = {
         "Refrain:\nF    G\nkomm heim\n\nÜberleitung:\nE7\n\nZwischenspiel (2x)\nAm Dm\n",
         {"title": "Kleines Boot", "key": "A minor"},
     ),
-    "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "By:"}),
+    "a writer's line without a name": ("Hill Song\nBy:\n\nC\none\n", {"writer": "None"}),
     "tuning is no name": (
         "Hill Song\ntuning: standard\nM. Sandoval\n\n[Verse]\nC\none\n",
         {"title": "Hill Song", "writer": "M. Sandoval", "note": "tuning: standard"},

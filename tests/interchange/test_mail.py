@@ -23,13 +23,14 @@ def mail(text: str, subtype: str = "plain", **more: str) -> EmailMessage:
 
 @pytest.mark.parametrize("coding", ["quoted-printable", "base64", "8bit"])
 def test_a_saved_mail_gives_its_text(coding: str) -> None:
-    """However the text is coded, it is the sheet; the subject is the title."""
+    """However the text is coded, it is the sheet; the subject, which is not its title, is told."""
     made = EmailMessage()
     made["From"], made["Subject"] = "Ines <ines@example.org>", "Fwd: Über die Brücke"
     made.set_content(SHEET, cte=coding)
     found = taken(made.as_bytes())
     assert (found.format, body(found.chart)) == ("mail", BODY)
-    assert found.chart.text("title") == "Über die Brücke"
+    assert found.chart.text("title") == "Paper Boats"
+    assert "mail-subject" in codes(found)
     reads_back(found.chart)
 
 
@@ -116,7 +117,9 @@ def test_an_answer_with_the_song_under_it() -> None:
     )
     assert body(found.chart) == "G D\n: low / tide is = here\nC\n: home été"
     assert found.chart.text("title") == "Paper Boats"
-    assert _left(found) == [("mail-head", "3:1"), ("signature", "12:1")]
+    assert _left(found) == [
+        ("around-the-quote", "1:1"), ("mail-head", "3:1"), ("signature", "12:1"),
+    ]  # fmt: skip
 
 
 def test_what_only_looks_like_a_mail() -> None:
@@ -136,3 +139,62 @@ def test_signs_without_width_take_no_column(sign: str) -> None:
     """Soft hyphens and the like neither move a chord nor part a word."""
     found = taken(f"C{sign}    G\nlow {sign}ti{sign}de\n")
     assert body(found.chart) == "C G\n: low / tide"
+
+
+_SONG = "Loam and Lumber\nby Pit Askew\n\nVerse\nC       G\nLoam and lumber\n"
+_READ = "== Verse\nC G\n: Loam and / lumber"
+
+
+@pytest.mark.parametrize("subject", ["Fwd: Chords for tonight", "Loam"])
+def test_the_subject_is_a_title_only_where_the_text_has_none(subject: str) -> None:
+    """A title in the text holds, and the subject is told; without one the subject is it, not
+    what is said to the reader."""
+    found = taken(mail(_SONG, Subject=subject).as_bytes())
+    assert (found.chart.text("title"), found.chart.text("writer")) == (
+        "Loam and Lumber", "Pit Askew",
+    )  # fmt: skip
+    assert ("mail-subject", "the mail's subject") in _left(found)
+    bare = taken(mail(_SONG.partition("\n\n")[2], Subject="Re: Loam").as_bytes())
+    assert bare.chart.text("title") == "Loam"
+    said = mail("Here are the chords.\n\nVerse\nC       G\nLoam and lumber\n", Subject="Re: Loam")
+    assert taken(said.as_bytes()).chart.text("title") == "Loam"
+
+
+@pytest.mark.parametrize("leave", ["Best,\nPit", "Cheers,\nJoss", "love, Kit", "Thanks!"])
+def test_taking_leave_is_not_sung(leave: str) -> None:
+    """A sign-off at the end of a mail is left out, and told in its own words."""
+    found = taken(mail(f"{_SONG}\n{leave}\n").as_bytes())
+    assert body(found.chart) == _READ
+    (told,) = [f.message for f in found.findings if f.code == "sign-off"]
+    assert told == f'the end of a mail: "{leave.replace(chr(10), " / ")}"'
+
+
+def test_words_that_take_leave_are_sung() -> None:
+    """The same words under chords, or in a text that shows no sign of a mail, are the song's."""
+    for text in ("Song\n\nC   G\nlow tide\nF\nlove, Kit\n", "Song\n\nC   G\nlow tide\nCheers\n"):
+        found = taken(text)
+        assert "sign-off" not in codes(found)
+        assert text.split()[-1] in body(found.chart)
+
+
+def test_what_is_said_around_a_quoted_song_is_not_the_song() -> None:
+    """Lines quoted less deeply than the song are left out, and told word by word."""
+    quoted = "".join(f"> > {line}\n" for line in _SONG.splitlines())
+    found = taken(f"Hi Ona, here\n\n{quoted}>\n> Is that an Am7?\n\nYes, Am7.\n\nOna\n")
+    assert body(found.chart) == _READ
+    assert found.chart.text("title") == "Loam and Lumber"
+    told = [f.message for f in found.findings if f.code == "around-the-quote"]
+    assert told == [
+        'what is said around the quoted song: "Hi Ona, here"',
+        'what is said around the quoted song: "Is that an Am7? / Yes, Am7. / Ona"',
+    ]
+
+
+def test_a_song_attached_as_text_is_read() -> None:
+    """Where the mail itself has no chords, the text attached to it is the song; the mail's own
+    words are told."""
+    made = mail("See attached. A", Subject="the song")
+    made.add_attachment(_SONG, filename="song.txt")
+    found = taken(made.as_bytes())
+    assert (body(found.chart), found.chart.text("title")) == (_READ, "Loam and Lumber")
+    assert 'the text of the mail: "See attached. A"' in [f.message for f in found.findings]

@@ -38,9 +38,9 @@ def test_sheet(name: str) -> None:
 
 _SAID_OTHERWISE = {
     "again", "akkorde", "back", "bars", "bund", "chord", "chords", "coda", "measures", "pause",
-    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret",
+    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret", "words", "music",
 }  # fmt: skip
-"""Words of which a sheet's chart has the meaning: a repeat, a rest, a mark, a setting."""
+"""Words of which a sheet's chart has the meaning: a repeat, a rest, a mark, a setting, a name."""
 _CHORD = re.compile(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|bb)*")
 _DIVIDERS = re.compile(r"(?:(?<=\w)- )?[/|] | [/|]$|[\s\\]", re.MULTILINE)
 
@@ -206,8 +206,13 @@ _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 _WORDS_OF_SIGNS = chart_of("== Verse 1\n| C |\n: \\\\ | \\|- |\n")
 
 
+_A_NUMBER_AMONG_WORDS = chart_of("meter: 2/4\n\n== Bridge\n|:1. C @fine |\n9: low o'er | 1.\n"
+                                 "9: don't | \\\\ (home) \\#1\n")  # fmt: skip
+
+
 @settings(max_examples=150, deadline=None)
 @given(charts(rhythm=True))
+@example(_A_NUMBER_AMONG_WORDS)
 @example(_WORDS_OF_SIGNS)
 @example(_WORD_LIKE_TIMES)
 @example(_EMPTY_SECTION)
@@ -225,6 +230,15 @@ def test_random_charts_through_text(chart: Chart) -> None:
     assert [one[0] for one in struck(back)] == [one[0] for one in struck(plain)]
     assert _rhythm(back) == _rhythm(plain)
     assert _letters(back) == _letters(plain)
+
+
+def test_words_and_cues_like_signs_come_back() -> None:
+    """ "(x2)" as a word under bars is a word again; a cue with parentheses and a bar line stays a
+    cue, with other signs for them."""
+    chart = chart_of('== Verse\n| C | G |\n: | Be- | (x2) |\n"cue (soft) and | bar"\n| F |\n')
+    back = taken(sheet_text(chart)).chart
+    assert words(back) == words(chart)
+    assert body(back).endswith('"cue [soft] and / bar"\n| F |')
 
 
 _TYPED = (

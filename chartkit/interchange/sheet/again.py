@@ -21,7 +21,19 @@ _FEWEST_LINES = 2
 _MOST_VERSES = 20
 _MOST_COPIED = 10_000
 """Rows of words written again for sections of which only the name was typed; more is no song."""
+_SAME = re.compile(
+    r"\(?(?:same as|like|as)\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
+    r"(?:over|on)\s+(?:the\s+)?(?P<over>.{2,30}?)\s(?:chords|changes)",
+    re.IGNORECASE,
+)
 _VOWELS = re.compile(r"[aeiouyæœøı]+")
+
+
+def other_section(remark: str) -> str:
+    """The section whose music another has by what is said behind its name, such as "same as
+    intro"; empty where nothing is."""
+    found = _SAME.fullmatch(remark.strip())
+    return (found["as"] or found["over"]).strip() if found is not None else ""
 
 
 def words_again(
@@ -84,7 +96,7 @@ def play_again(sheet: Sheet) -> None:
         return
     again = sheet.sections[earlier]
     sheet.opened = replace(sheet.opened, same_as=again.name)
-    words = [row for row in first_words(again.rows) if row is not None]
+    words = [row for row in first_words(again.rows) if row is not None and not sheet.like]
     copied = len(words) == len(sheet.lines_of[earlier]) and sheet.copied < _MOST_COPIED
     sheet.rows += words if copied else []
     sheet.copied += len(sheet.rows)

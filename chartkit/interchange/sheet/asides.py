@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
 from chartkit.interchange.musicxml.directions import Direction, read_words
-from chartkit.interchange.sheet.token import TIMED, Token
+from chartkit.interchange.sheet.token import PICK_UP, TIMED, Token
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 
@@ -61,6 +61,8 @@ def with_asides(
     starts.append(0 if bar.rest else end)
     meters = [at for at, token in enumerate(tokens) if token.kind == "meter"]
     skipped = meters[:1] if bar.meter is not None else []
+    if bar.pickup:
+        skipped += [at for at, token in enumerate(tokens) if token.text == PICK_UP][:1]
     for at, token in enumerate(tokens):
         if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
             passed = sum(slot < at for slot in slots)

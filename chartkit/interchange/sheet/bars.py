@@ -12,7 +12,7 @@ from chartkit.chart.model import (
     Strike,
 )
 from chartkit.interchange.sheet.asides import Asides, with_asides
-from chartkit.interchange.sheet.bar_lines import cells_of
+from chartkit.interchange.sheet.bar_lines import Cell, cells_of
 from chartkit.interchange.sheet.beats import (
     MOST_IN_A_BEAT,
     Group,
@@ -26,7 +26,8 @@ from chartkit.interchange.sheet.beats import (
     with_nothing_held,
 )
 from chartkit.interchange.sheet.counts import meter_of, rest_of
-from chartkit.interchange.sheet.token import STRUCK, Played, Token
+from chartkit.interchange.sheet.pick_up import is_counted, takes_pick_up
+from chartkit.interchange.sheet.token import STRUCK, Played, Token, strikes
 from chartkit.interchange.silence import Silence, silent_after, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
@@ -69,24 +70,29 @@ class BarReader:
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """Chords in order.  Similes are kept as cues; slashes are left out, for there is no
         beat to count."""
-        strikes: list[Strike] = []
+        struck: list[Strike] = []
         columns: list[int] = []
         asides = Asides(self.findings, place)
+        if tokens[-1].kind == "times":
+            self.findings.guess(
+                "times-as-cue", f'"{tokens[-1].text}" behind a row without bars is written as a '
+                "cue", place,
+            )  # fmt: skip
         for token in tokens:
             if token.kind in STRUCK:
-                strikes += [self._strike(played, place) for played in token.struck]
+                struck += [self._strike(played, place) for played in token.struck]
                 columns += [token.column] * len(token.struck)
             elif token.kind != "bar" and not _is_slashes(token):
-                asides.take(token, len(strikes))
+                asides.take(token, len(struck))
         if any(map(_is_slashes, tokens)):
             self.findings.leave_out(
                 "slashes-without-bars", "slashes or dots among chords that are read without bars: "
                 "there are no beats to count", place,
             )  # fmt: skip
-        if not strikes:
-            strikes, columns = [Strike(None)], [tokens[0].column]
-        bar = Bar(tuple(strikes), cues=tuple(asides.cues), marks=asides.ordered_marks())
-        self.silence = silent_after(strikes[-1])
+        if not struck:
+            struck, columns = [Strike(None)], [tokens[0].column]
+        bar = Bar(tuple(struck), cues=tuple(asides.cues), marks=asides.ordered_marks())
+        self.silence = silent_after(struck[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
     def _strike(self, played: Played, place: str) -> Strike:
@@ -111,17 +117,53 @@ class BarReader:
             return self._free(tokens, place)
         bars: list[Bar] = []
         columns: list[tuple[int, ...]] = []
-        for (start, inside), line in zip(cells, lines, strict=False):
-            bar, own = self._bar(inside, start, line.kind == "none", place)
+        early = self.first_in_section and lines[0].kind == "none" and self._picks_up(cells, place)
+        again = not early and self._played_again(tokens, cells, place)
+        for at, (start, inside) in enumerate(cells):
+            bar, own = self._bar(inside, start, early and not at, place)
             bar, self.silence = without_held_silence(bar, self.silence)
             bars.append(bar)
             columns.append(own)
             self.bars_before += bar.lasts
         lines[0] = self._first_line(lines[0], place)
-        first = bars[0]
-        if lines[0].kind == "none" and first.strikes and not (first.pickup or first.beats_written):
-            lines[0] = BarLine()  # without it, what was shared out would be read as a pick-up
+        if lines[0].kind == "none" and not bars[0].pickup:
+            lines[0] = BarLine()  # without it, the bar would be read as a pick-up
+        if again:
+            lines[0], lines[-1] = BarLine("repeat-start"), BarLine("repeat-end")
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
+
+    def _played_again(self, tokens: Sequence[Token], cells: Sequence[Cell], place: str) -> bool:
+        """Whether "x2" behind a row puts it between repeat signs; it goes, but for a number
+        other than two."""
+        last = tokens[-1]
+        signs = [token.text.strip("|") for token in tokens if token.kind == "bar"]
+        if last.kind != "times" or any(signs):
+            return False
+        self.findings.guess(
+            "row-again", f'"{last.text}" behind a row of bars is written as a repeat of that row',
+            place,
+        )  # fmt: skip
+        if last.text.strip("()xX× ") == "2" and last in cells[-1][1]:
+            cells[-1][1].remove(last)
+        return True
+
+    def _picks_up(self, cells: Sequence[Cell], place: str) -> bool:
+        """Whether what stands before the first line of a section is a pick-up, and not a bar
+        whose first line was left off: it says so, or its beats are counted."""
+        (_, first), *others = cells
+        told = takes_pick_up(first)
+        counted_out = is_counted(first) or (
+            bool(others) and all(is_counted(inside) for _, inside in others)
+        )
+        if not (told or counted_out):
+            if strikes(first):
+                self.findings.guess(
+                    "first-bar-line", "a section that begins without a bar line is taken to begin "
+                    "with a whole bar", place,
+                )  # fmt: skip
+            return False
+        beats = (_new_meter(first) or self.meter).beats
+        return bool(_before_first_line(slots_of(first), beats))
 
     def _overfull(self, cells: Sequence[Sequence[Token]], place: str) -> bool:
         """Whether a bar has more chords than its beats can be split for, so that the row has
@@ -146,7 +188,7 @@ class BarReader:
         return replace(line, kind="single" if line.kind == "repeat-end" else "repeat-start")
 
     def _bar(
-        self, tokens: Sequence[Token], start: int, unopened: bool, place: str
+        self, tokens: Sequence[Token], start: int, early: bool, place: str
     ) -> tuple[Bar, tuple[int, ...]]:
         meter = _new_meter(tokens)
         self.meter = meter or self.meter
@@ -155,8 +197,8 @@ class BarReader:
         if alone is not None and all(slot.held for slot in slots):
             slots = []
             bar = self._rest(alone) if alone.kind == "rest" else self._simile(alone)
-        elif (before := self._before_first_line(slots)) and unopened and self.first_in_section:
-            slots = before
+        elif early:
+            slots = _before_first_line(slots, self.meter.beats)
             bar = on_beats(self._groups(slots, place), pickup=True)
         else:
             slots = fitted(slots, self.meter.beats)
@@ -169,12 +211,6 @@ class BarReader:
         struck = [token.column for token in tokens for _ in token.struck]
         begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
         return bar, (start, *(struck[1:] if begins_struck else struck))
-
-    def _before_first_line(self, slots: Sequence[Slot]) -> list[Slot]:
-        """The slots of a pick-up, each a beat; none where they are too many for one."""
-        joined = joined_by_commas(slots)
-        found = list(slots) if crowded(joined) else joined
-        return found if len(found) < self.meter.beats and not crowded(found) else []
 
     def _rest(self, token: Token) -> Bar:
         count = rest_of(token.text)
@@ -220,11 +256,18 @@ class BarReader:
     def _with_chords(self, bar: Bar, slots: Sequence[Slot], place: str) -> Bar:
         """The bar with its strikes filled in from the slots, in order."""
         played = [one for slot in slots for one in slot.played if not one.sign]
-        strikes = []
+        filled = []
         for strike, one in zip(bar.strikes, played, strict=True):
             named = self._strike(one, place)
-            strikes.append(replace(named, onset=strike.onset, length=strike.length))
-        return replace(bar, strikes=tuple(strikes))
+            filled.append(replace(named, onset=strike.onset, length=strike.length))
+        return replace(bar, strikes=tuple(filled))
+
+
+def _before_first_line(slots: Sequence[Slot], beats: int) -> list[Slot]:
+    """The slots of a pick-up, each a beat; none where they are too many for one."""
+    joined = joined_by_commas(slots)
+    found = list(slots) if crowded(joined) else joined
+    return found if len(found) < beats and not crowded(found) else []
 
 
 def _is_slashes(token: Token) -> bool:

@@ -24,6 +24,9 @@ def settle_key(sheet: Sheet) -> None:
     on are what sounds.
     """
     key, capo = sheet.top.get("key"), sheet.top.get("capo")
+    if sheet.shapes_key is not None:
+        _settle_by_shapes(sheet, sheet.shapes_key)
+        return
     if not isinstance(key, Key) or not isinstance(capo, int):
         return
     if sheet.top.get("chords") != "shapes":
@@ -44,6 +47,29 @@ def settle_key(sheet: Sheet) -> None:
             "chords-are-sounding", f"the chords are in {key} as it is given: they are taken as "
             f"what sounds, with shapes in {lower} at capo {capo}",
         )  # fmt: skip
+
+
+def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
+    """Settles it where the key of the shapes is said: the chords are these, unless more of them
+    lie in what then sounds."""
+    key, capo = sheet.top.get("key"), sheet.top.get("capo")
+    if not isinstance(capo, int):
+        sheet.top.setdefault("key", shapes)
+        return
+    sounding = key if isinstance(key, Key) else _lowered(shapes, -capo)
+    chords = _chords(sheet)
+    if sheet.top.get("chords") != "shapes":
+        sheet.top["key"] = sounding
+    elif _inside(sounding, chords) > _inside(shapes, chords):
+        sheet.top |= {"chords": "sounding", "key": sounding}
+        sheet.findings.take_back("chords-are-shapes")
+        sheet.findings.guess(
+            "chords-are-sounding", f"{sounding} sounds and the shapes are said to be in {shapes}: "
+            f"the chords are taken as what sounds, with capo {capo}",
+        )  # fmt: skip
+    else:
+        sheet.top["key"] = shapes
+        sheet.findings.guess("key-of-shapes", f"the key of the shapes is said to be {shapes}")
 
 
 def _lowered(key: Key, steps: int) -> Key:

@@ -22,8 +22,12 @@ def read_chords(cursor: Cursor, line: Line, tokens: tuple[Token, ...]) -> None:
     if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
         tokens, under = tokens[1:], [numbered]
     tails: list[Token] = []
+    barred = any(token.kind == "bar" for token in tokens)
     if len(under) == 1:
-        words, tails = without_tail(under[0], sheet.tokens, tokens[-1].end)
+        words, tails = without_tail(
+            under[0], sheet.tokens, tokens[-1].end,
+            {token.column for token in tokens if token.struck} if barred else (),
+        )  # fmt: skip
         under = [words]
     read = sheet.bars.row((*tokens, *tails), line.place())
     sheet.add_music(read.music)

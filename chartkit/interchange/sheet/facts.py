@@ -6,51 +6,70 @@ from typing import Literal
 
 from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO, SettingValue
 from chartkit.interchange.sheet.counts import meter_of
-from chartkit.theory.key import parse_key
+from chartkit.interchange.sheet.key_names import key_of
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
-_SAYS_ONE = re.compile(r"\d|key|ton|capo|sound|tune", re.IGNORECASE)
+_SAYS_ONE = re.compile(r"\d|key|ton|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
 """A figure or one of a few words, without which there is no fact; most lines have none."""
-_FACTS_APART = re.compile(r"\s*[,;|•·]\s*|\s{3,}|\t|\s+[/–—-]\s+")
-FactName = Literal["capo", "key", "meter", "tempo"]
+_FACTS_APART = re.compile(r"\s*[,;|•·\[\]]\s*|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*")
+_NAMES_ONE = re.compile(
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono|[ck]apo(?:daster)?|"
+    r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    re.IGNORECASE,
+)
+FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
 
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A setting that a line of the heading gives."""
+    """A setting that a line of the heading gives, and whether its words say ``more``; the key of
+    the ``shapes`` is none of its own."""
 
     name: FactName
     value: SettingValue
+    more: bool = False
 
 
 _CAPO = re.compile(
-    r"\(?capo(?:daster)?\.?\s*(?:at|on|in|im|:|=)?\s*(?:the\s+)?(?:fret\s*|bund\s*)?"
-    r"(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.)?\s*(?:fret|bund)?\)?(?P<more>\s*\([^()]*\))?",
+    r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
+    r"(?:fret\s*|bund\s*|traste\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
+    r"(?:st|nd|rd|th|\.|º)?\s*(?:fret|bund|traste)?\)?(?P<more>\s*\([^()]*\))?",
     re.IGNORECASE,
 )
+_NO_CAPO = re.compile(r"\(?(?:no capo|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I)
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _KEY = re.compile(
-    r"(?:original\s+)?(?:key|tonart|tonalité|tonalidad)\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+)?)",
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono)"
+    r"\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
-_SHAPES = re.compile(r"(?:key:\s*)?[A-H]\S*(?: \w+)? shapes", re.IGNORECASE)
-"""The key of the shapes, which follows from the capo and what sounds."""
+_SHAPES = re.compile(
+    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H]\S*(?: \w+)?) shapes|"
+    r"shapes?(?: in| of|:)? (?P<behind>[A-H]\S*(?: \w+)?)",
+    re.IGNORECASE,
+)
+_PLAYED = re.compile(
+    r"(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)? (?P<behind>[A-H]\S*(?: m\w+)?)(?: shapes)?"
+)
+"""How the key of the shapes is said (common practice, no source)."""
 _DOWN = {
     "a half step": 1, "half a step": 1, "1/2 step": 1, "a whole step": 2, "a step and a half": 3,
     "two whole steps": 4,
 }  # fmt: skip
 _TUNED_DOWN = re.compile(
     r"(?:(?:guitar )?tuned? down|tuning:? down) "
-    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps)",
+    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",
     re.IGNORECASE,
 )
-_METER = re.compile(r"(?:(?:time|meter|takt)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
-                    re.IGNORECASE)  # fmt: skip
+_METER = re.compile(
+    r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
+    re.IGNORECASE,
+)
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|♩\s?[.·]?)\s*[:=]?\s*(?:ca\.?\s*|about\s+)?(\d{2,3})(?:\s*bpm)?|(\d{2,3})\s*bpm",
+    r"(?:tempo|bpm|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s*bpm)?|(?:about\s+|ca\.?\s*)?(\d{2,3})\s*bpm",
     re.IGNORECASE,
 )
 
@@ -65,20 +84,48 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
     if len(text) > _LONGEST_LINE or _SAYS_ONE.search(text) is None:
         return (), (text,) if text.strip() else ()
+    named = _NAMES_ONE.match(text)
+    if named is not None and named["sign"] in ("-", "–", "—"):
+        text = f"{named['name']}: {text[named.end() :].strip()}"
+    found, rest = _parted(text)
+    if "(" in text:
+        inside = _parted(text.replace("(", ", ").replace(")", ","))
+        found, rest = inside if len(inside[0]) > len(found) else (found, rest)
+    return found, rest
+
+
+def names_a_fact(text: str) -> bool:
+    """Whether a line begins with a setting by its name and a sign, whatever stands behind."""
+    named = _NAMES_ONE.match(text) if len(text) <= _LONGEST_LINE else None
+    if named is None or not named["sign"]:
+        return False
+    found, rest = facts_and_rest(text)
+    return bool(found) and not (rest and text.strip(" ([").startswith(rest[0]))
+
+
+def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     found: list[Fact] = []
     rest: list[str] = []
-    for part in _FACTS_APART.split(text.strip()):
-        if not part or _SHAPES.fullmatch(part):
-            continue
-        fact = _fact(part.strip())
+    parts = [part.strip() for part in _FACTS_APART.split(text.strip()) if part.strip()]
+    for part in parts:
+        shapes = _SHAPES.fullmatch(part) or (_PLAYED.fullmatch(part) if len(parts) > 1 else None)
+        fact = _shapes_key(shapes) if shapes is not None else _fact(part)
         if fact is not None:
             found.append(fact)
-        else:
-            rest.append(part.strip())
+        elif shapes is None:
+            rest.append(part)
     return tuple(found), tuple(rest)
 
 
+def _shapes_key(found: re.Match[str]) -> Fact | None:
+    said = found.groupdict()
+    key = key_of(said.get("before") or said["behind"] or "")
+    return Fact("shapes", key) if key is not None else None
+
+
 def _fact(text: str) -> Fact | None:
+    if _NO_CAPO.fullmatch(text) is not None:
+        return Fact("capo", 0)
     if (capo := _CAPO.fullmatch(text)) is not None:
         fret = _ROMAN.get(capo[1].lower(), 0) if not capo[1].isdigit() else int(capo[1])
         return Fact("capo", fret) if fret <= HIGHEST_CAPO else None
@@ -86,14 +133,12 @@ def _fact(text: str) -> Fact | None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
         return Fact("capo", -steps) if 0 < steps <= -LOWEST_CAPO else None
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
-        try:
-            return Fact("key", parse_key(key[1]))
-        except ValueError:
-            return None
+        value = key_of(key[1])
+        return Fact("key", value) if value is not None else None
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None
     if (tempo := _TEMPO.fullmatch(text)) is not None:
-        beats = int(tempo[1] or tempo[2])
-        return Fact("tempo", beats) if 10 <= beats <= 400 else None
+        beats = int(tempo[1] or tempo[3])
+        return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
     return None

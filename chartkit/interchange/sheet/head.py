@@ -2,22 +2,38 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
-from chartkit.chart.model import Meter, SettingName, SettingRow, SettingValue
-from chartkit.interchange.sheet.facts import Fact, facts_and_rest, facts_of
+from chartkit.chart.model import LOWEST_CAPO, Meter, SettingRow, SettingValue
+from chartkit.interchange.sheet.facts import (
+    Fact,
+    FactName,
+    facts_and_rest,
+    facts_of,
+    names_a_fact,
+)
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.legend import take_legend, take_note
 from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.named_settings import named_settings
+from chartkit.interchange.sheet.people import (
+    COMMENT,
+    could_be_a_name,
+    says_feel,
+    title_of,
+    writer_of,
+)
 from chartkit.interchange.sheet.state import Sheet
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.note import pitch_class_of
 
 _OUR_REMARK = re.compile(
-    r"\((?:guitar tuned down: )?shapes in .{1,20} over sounding chords\)|"
+    r"\((?P<down>guitar tuned down: )?shapes in (?P<shapes>.{1,20}) over sounding chords\)|"
     r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
 )
 """What our own texts and pages say of their lines of chords."""
@@ -28,13 +44,13 @@ _GREETING = re.compile(
     r"[,!](?:\s.*)?",
     re.IGNORECASE,
 )
-_DASH = re.compile(r"\s+[-–—]\s+")
-_CALLED = re.compile(r"(?:title|titel|titre|título|titolo)\s*:\s*", re.IGNORECASE)
+_DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _QUOTES = '"“”„«» '
+_AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
-_MOST_WORDS_OF_A_NAME = 6
+_MOST_WORDS_OF_A_TITLE = 8
 
 
 def head_end(
@@ -75,16 +91,26 @@ def _first_blank(lines: Sequence[Line]) -> int:
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(line.text.strip(" \t-=*#_~"))
-    facts = facts_of(line.text)
-    if not text or _OUR_REMARK.fullmatch(text):
+    facts = facts_of(without_parentheses(line.text.strip()))
+    if not text:
+        return
+    if (ours := _OUR_REMARK.fullmatch(text)) is not None:
+        _take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
         return
     if (named := named_settings(line.text)) and not named.keys() & sheet.top.keys():
         sheet.top.update(named)
     elif facts:
         for fact in facts:
             take_fact(sheet, fact.name, fact.value, line)
-        if "(" in text.lstrip("("):
+        if "(" in text.lstrip("(") or any(fact.more for fact in facts):
             sheet.notes.append(text)
+    elif names_a_fact(line.text) and len((mixed := facts_and_rest(line.text))[0]) == 1:
+        take_fact(sheet, mixed[0][0].name, mixed[0][0].value, line)
+        sheet.notes.append(text)
+    elif (before := _before_the_margin(line)) is not None:
+        for fact in facts_and_rest(line.text)[0]:
+            take_fact(sheet, fact.name, fact.value, line)
+        read_head_line(sheet, replace(line, text=before))
     elif _tells_much((mixed := facts_and_rest(line.text))[0]):
         _take_mixed(sheet, *mixed, text, line)
     elif (letter := _OF_A_MAIL.match(text)) is not None:
@@ -93,16 +119,60 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         take_legend(sheet, line)
     elif is_for_the_players(text):
         take_note(sheet, line)
-    elif _GREETING.fullmatch(text):
+    elif _GREETING.fullmatch(text) or (sheet.subject is not None and _is_said(text)):
         sheet.notes.append(text)
     elif text.strip(_QUOTES) == sheet.top.get("title"):
         return
+    else:
+        _take_name(sheet, text, line)
+
+
+def _take_name(sheet: Sheet, text: str, line: Line) -> None:
+    """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
+    comment = COMMENT.match(line.text) is not None and "title" in sheet.top
+    bare = COMMENT.sub("", text).strip()
+    by = writer_of(bare)
+    labelled = by and ":" in bare[: -len(by)]
+    if "writer" not in sheet.top and by and ("title" in sheet.top or labelled):
+        _take_writer(sheet, by, bare, line)
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
-    elif "writer" not in sheet.top and _is_writer(text):
-        sheet.top["writer"] = _without_by(_without_title(sheet, text)) or text
+    elif "feel" not in sheet.top and not comment and says_feel(text):
+        sheet.top["feel"] = without_parentheses(text)
+        sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
+    elif "writer" not in sheet.top and not comment and could_be_a_name(text):
+        _take_writer(sheet, _without_title(sheet, text), text, line)
     else:
         sheet.notes.append(without_parentheses(text))
+
+
+def _take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    sheet.top["writer"] = name
+    said = "" if name == text else f', of "{text}"'
+    sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
+
+
+def _before_the_margin(line: Line) -> str | None:
+    """What stands at the left of a line with facts by their names at its right margin; None for
+    any other line."""
+    left = _AT_THE_MARGIN.match(line.text) if "  " in line.text or "\t" in line.text else None
+    if left is None or facts_of(left["left"]) or not facts_of(line.text[left.end() :]):
+        return None
+    return left["left"] if names_a_fact(line.text[left.end() :]) else None
+
+
+def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
+    """How far the guitar is tuned down, by the keys of its shapes and of what sounds, where
+    nothing says it otherwise."""
+    key = sheet.top.get("key")
+    try:
+        steps = pitch_class_of(parse_key(shapes).tonic) if shapes else 0
+    except ValueError:
+        return
+    if shapes and isinstance(key, Key):
+        lower = (steps - pitch_class_of(key.tonic)) % 12
+        if 0 < lower <= -LOWEST_CAPO:
+            take_fact(sheet, "capo", -lower, line)
 
 
 def _take_mixed(
@@ -129,23 +199,38 @@ def _tells_much(facts: Sequence[Fact]) -> bool:
 
 
 def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
-    """A line of a mail's own head: its subject names the song, the rest is a note."""
-    subject = _REPLY.sub("", text).strip()
-    if name in ("subject", "betreff") and subject and "title" not in sheet.top:
-        _take_title(sheet, subject, line)
+    """A line of a mail's own head: its subject may name the song, the rest is a note."""
+    if name in ("subject", "betreff") and text.strip() and sheet.subject is None:
+        sheet.subject = replace(line, text=text)
     else:
         sheet.notes.append(setting_text(line.text))
 
 
+def settle_title(sheet: Sheet) -> None:
+    """Takes the subject of a mail as the title where the text in it has none; else it is left
+    out."""
+    subject = sheet.subject
+    text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
+    if subject is None or not text or text.strip(_QUOTES) == sheet.top.get("title"):
+        return
+    if "title" not in sheet.top:
+        _take_title(sheet, text, subject)
+    else:
+        sheet.findings.leave_out("mail-subject", f'the subject of the mail: "{text}"',
+                                 subject.place())  # fmt: skip
+
+
+def _is_said(text: str) -> bool:
+    """Whether a line above the song in a mail is rather said to its reader than a title."""
+    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
+
+
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     parts = _DASH.split(text, maxsplit=1)
-    title = (
-        re.sub(r"(?i)^(?:title|titel|titre|título|titolo)\s*:\s*", "", parts[0]).strip(_QUOTES)
-        or text
-    )
+    title = title_of(parts[0]).strip(_QUOTES) or text
     sheet.top["title"] = title
-    if len(parts) > 1 and parts[1]:
-        sheet.top["writer"] = _without_by(parts[1]) or parts[1]
+    if len(parts) > 1 and parts[1] and "writer" not in sheet.top:
+        _take_writer(sheet, writer_of(parts[1]) or parts[1], parts[1], line)
     sheet.findings.guess("title", f'the title is "{title}"', line.place())
 
 
@@ -156,8 +241,11 @@ def _without_title(sheet: Sheet, text: str) -> str:
     return parts[1] if again and parts[1] else text
 
 
-def take_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) -> None:
+def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
     """Takes a setting of the whole song; the first of a name holds."""
+    if name == "shapes":
+        sheet.shapes_key = value if isinstance(value, Key) else None
+        return
     if name in sheet.top or (name == "capo" and not value):
         return
     sheet.top[name] = value
@@ -171,28 +259,23 @@ def take_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) 
         )  # fmt: skip
 
 
-def take_late_fact(sheet: Sheet, name: SettingName, value: SettingValue, line: Line) -> None:
+def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
     """Takes a setting after the song has begun: a change from here on; a capo is a note.
 
     Before the first chords it is the song's own where the heading gives none.
     """
     begun = sheet.chord_rows or sheet.bars.bars_before
-    if not begun and (name == "capo" or sheet.top.get(name, value) == value):
+    if name == "capo" or name == "shapes":
+        if begun:
+            take_note(sheet, line)
+        else:
+            take_fact(sheet, name, value, line)
+    elif not begun and sheet.top.get(name, value) == value:
         take_fact(sheet, name, value, line)
-    elif name == "capo":
-        take_note(sheet, line)
     else:
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):
             sheet.bars.meter = value
-
-
-def _is_writer(text: str) -> bool:
-    if text.startswith("("):
-        return False
-    return re.match(r"(?i)(?:by|words|music|written|from|von|de|par)\b", text) is not None or (
-        len(text.split()) <= _MOST_WORDS_OF_A_NAME and not text.endswith((".", "!", "?"))
-    )
 
 
 def without_parentheses(text: str) -> str:
@@ -200,7 +283,3 @@ def without_parentheses(text: str) -> str:
     inside = text[1:-1]
     plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
     return inside.strip() if plain else text
-
-
-def _without_by(text: str) -> str:
-    return re.sub(r"(?i)^(?:written\s+)?by(?:\s*:\s*|\s+)", "", text).strip()

@@ -11,11 +11,15 @@ from functools import lru_cache
 from chartkit.interchange.sheet.tokens import NARROW
 from chartkit.interchange.wording import section_name
 
+_PLAYERS = ("guitar", "gtr", "bass", "piano", "keys", "organ", "drum", "sax", "harmonica", "fiddle",
+            "intro", "verse", "chorus", "outro")  # fmt: skip
+_PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES = (
     "intro", "introduction", "verse", "vers", "chorus", "pre-chorus", "pre chorus", "prechorus",
     "post-chorus", "refrain", "bridge", "middle 8", "middle eight", "middle", "solo", "break",
     "interlude", "instrumental", "instr", "tag", "outro", "coda", "ending", "end", "vamp",
-    "turnaround", "hook", "riff",
+    "turnaround", "hook", "riff", "verses", "choruses", "vamp till cue", "vamp until cue",
+    "vamp till ready", *(f"{who} {what}" for who in _PLAYERS for what in _PLAYED),
     "strophe", "zwischenspiel", "vorspiel", "nachspiel", "schluss", "brücke",
     "estribillo", "estrofa", "coro", "puente", "verso", "refrão", "ponte",
     "couplet", "pont", "ritornello", "strofa", "puente musical", "final", "überleitung", "auftakt",
@@ -23,9 +27,13 @@ _NAMES = (
     "проигрыш", "aメロ", "bメロ", "サビ", "イントロ", "間奏", "アウトロ", "主歌", "副歌", "前奏",
 )  # fmt: skip
 _WHICH = r"(?:(?:last|final|first|second|third|double|half|big|letzter?|dernier|último) )?"
-_TIMES = r"(?:repeat\s*)?(?:[x×]\s*{times}|{many}\s*(?:[x×]|times\b))"
-_ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+")
-_NAMED_TIMES = _TIMES.format(times=r"(?P<times>\d{1,2})", many=r"(?P<many>\d{1,2})")
+_TIMES = r"(?:repeat\s*)?(?:[x×]\s*{times}|{many}\s*(?:[x×]|times\b)|{word})"
+_TIMES_IN_WORDS = {"twice": 2, "two times": 2, "three times": 3, "zweimal": 2, "dreimal": 3}
+_ANY_WORD = "|".join(_TIMES_IN_WORDS)
+_ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD})\b")
+_NAMED_TIMES = _TIMES.format(
+    times=r"(?P<times>\d{1,2})", many=r"(?P<many>\d{1,2})", word=rf"(?P<word>{_ANY_WORD})\b"
+)
 _HEADING = re.compile(
     rf"(?P<name>{_WHICH}(?:{'|'.join(sorted(map(re.escape, _NAMES), key=len, reverse=True))}|"
     r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
@@ -36,6 +44,12 @@ _HEADING = re.compile(
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,
 )
+_CUT_SHORT = r"(?:V|CH|BR|PC|REF|INT|INST|OUT|SOLO)\s?\d?"
+_ALONE = re.compile(
+    rf"(?P<name>{_CUT_SHORT})(?:\s*[\[(](?P<said>[^()\[\]]{{1,40}})[\])]|\s*=\s*(?P<other>{_CUT_SHORT}))?"
+)
+"""Names cut short, in capital letters alone on a line, with a remark or the same as another."""
+_TIMES_BEHIND = re.compile(rf"\(?\s*{_NAMED_TIMES}\s*\)?", re.IGNORECASE)
 _SHORT = re.compile(
     r"(?P<name>R|Ref|(?:Ch|V|Br|PC|Pre|Int|Inst)\s?\d{0,2})\.?\s*(?P<colon>[:)])(?!\S)",
     re.IGNORECASE,
@@ -47,12 +61,17 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
+_POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
 )
 _RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
 """Our own way of marking a section, which may have any name."""
+_OVER = re.compile(
+    r"(?P<name>[^:|]{2,30}?)\s+(?P<remark>(?:over|on)\s+(?:the\s+)?[^:|]{2,30}\s(?:chords|changes))",
+    re.IGNORECASE,
+)
 _DASH = re.compile(r"\s+[-–—]\s+")
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
 _MOST_WORDS_OF_A_REMARK = 4
@@ -81,7 +100,11 @@ def name_before_more(text: str) -> int:
         return 0
     start = len(text) - len(text.lstrip())
     found = _HEADING.match(text, start)
-    more = found is not None and found["colon"] == "" and found["times"] == found["many"]
+    more = (
+        found is not None
+        and found["colon"] == ""
+        and found["times"] == found["many"] == found["word"]
+    )
     return found.end("name") if found is not None and more and found.end() < len(text) else 0
 
 
@@ -100,23 +123,32 @@ def heading_of(text: str) -> Heading | None:
     if _NUMBER_ALONE.fullmatch(short):
         return Heading(short.strip(":"))
     text = text if text.isascii() else text.translate(NARROW)
-    plain = text.strip(_DECORATION)
+    plain = _POINTED.sub("", text).strip(_DECORATION)
+    if (alone := _ALONE.fullmatch(plain)) is not None:
+        said = alone["said"] or (f"same as {alone['other']}" if alone["other"] else "")
+        return Heading(section_name(alone["name"]), remark=said)
     bare = plain[1:-1].strip() if plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}") else plain
+    over = _OVER.fullmatch(bare) if bare.endswith(("chords", "changes")) else None
+    if over is not None and _HEADING.fullmatch(over["name"]):
+        return Heading(section_name(over["name"]), remark=over["remark"])
     found = _HEADING.match(bare) or _SHORT.match(bare)
     if found is None:
         return _with_more(bare)
     if found.re is _SHORT:
         at = text.index(plain) + found.end() if found.end() < len(bare) else None
         return Heading(section_name(found["name"]), 1, at)
-    times = _times(found["times"] or found["many"])
+    times = _times_of(found)
     if found.end() == len(bare):
         return Heading(section_name(found["name"]), times)
+    behind = _TIMES_BEHIND.fullmatch(bare[found.end() :].strip()) if times == 1 else None
+    if found["colon"] == ":" and behind is not None:
+        return Heading(section_name(found["name"]), _times_of(behind))
     if found["colon"] == ":" and bare is plain:
         return Heading(section_name(found["name"]), times, text.index(plain) + found.end())
-    said = _remark_behind(bare)
-    if said is None or bare[0].islower() or found["name"].lower() in _WORDS_TOO:
+    behind_dash = _remark_behind(bare)
+    if behind_dash is None or bare[0].islower() or found["name"].lower() in _WORDS_TOO:
         return None
-    return replace(said, name=section_name(found["name"]), times=times)
+    return replace(behind_dash, name=section_name(found["name"]), times=times)
 
 
 def _inner(text: str) -> Heading | None:
@@ -126,7 +158,7 @@ def _inner(text: str) -> Heading | None:
     found = _HEADING.fullmatch(said.name if said is not None else text)
     if found is None:
         return None
-    times = _times(found["times"] or found["many"])
+    times = _times_of(found)
     return Heading(section_name(found["name"]), times, None, said.remark if said else "")
 
 
@@ -154,7 +186,14 @@ def _with_more(text: str) -> Heading | None:
     if found is None:
         return None
     name = section_name(f"{number[1]}. {found['name']}" if number else found["name"])
-    return Heading(name, _times(found["times"] or found["many"]))
+    return Heading(name, _times_of(found))
+
+
+def _times_of(found: re.Match[str]) -> int:
+    """How often a section is played, as its heading says it."""
+    if found["word"]:
+        return _TIMES_IN_WORDS[found["word"].lower()]
+    return _times(found["times"] or found["many"])
 
 
 def _times(text: str | None) -> int:

@@ -14,6 +14,10 @@ Numbered = list[tuple[int, str]]
 _CODED = re.compile(r"=20$|=3D|=(?:C[23]|E2)=[89AB][0-9A-F]", re.MULTILINE)
 """Codes of quoted-printable (RFC 2045, 6.7) that could hardly be typed among chords: a blank at
 a line's end, the equals sign, and letters of UTF-8."""
+_STRAY = re.compile(r"\x1b\[[0-9;]{0,12}[A-Za-z]|[\x00-\x08\x0e-\x1f\x7f]")
+"""Control characters that are no white space, and how a terminal is told its colours
+(ECMA-48, 8.3.117; from memory)."""
+_MOST_TOLD = 20
 _REFERENCE = re.compile(r"&(?:#\d{1,7}|#[xX][0-9A-Fa-f]{1,6}|[A-Za-z][A-Za-z0-9]{1,30});")
 _TAG = re.compile(r"</?(?:br|p|div|span|b|i|u|em|strong|pre|font|tt)(?:\s[^<>]{0,200})?/?>")
 
@@ -21,6 +25,8 @@ _TAG = re.compile(r"</?(?:br|p|div|span|b|i|u|em|strong|pre|font|tt)(?:\s[^<>]{0
 def decoded_lines(text: str, findings: Findings) -> Numbered:
     """The lines of a text without what encodings left behind in it, which is told."""
     lines = list(enumerate(text.split("\n"), 1))
+    if _STRAY.search(text):
+        lines = _without_strays(lines, findings)
     if _CODED.search(text):
         lines = _decoded(lines)
         findings.guess("mail-codes", "the codes of a mail among the text (such as =20) are read as "
@@ -28,6 +34,25 @@ def decoded_lines(text: str, findings: Findings) -> Numbered:
     if "&" in text or "<" in text:
         lines = _plain(lines, findings)
     return lines
+
+
+def _without_strays(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without control characters, each of which is told up to some number."""
+    told = 0
+    found: Numbered = []
+    for number, line in lines:
+        for match in _STRAY.finditer(line):
+            told += 1
+            if told <= _MOST_TOLD:
+                more = f" with {match[0][1:]}" if len(match[0]) > 1 else ""
+                findings.leave_out(
+                    "control-character", f"a control character (U+{ord(match[0][0]):04X}){more}",
+                    f"{number}:{match.start() + 1}",
+                )  # fmt: skip
+        found.append((number, _STRAY.sub("", line)))
+    if told > _MOST_TOLD:
+        findings.leave_out("control-character", f"{told - _MOST_TOLD} control characters more")
+    return found
 
 
 def _decoded(lines: Numbered) -> Numbered:

@@ -27,18 +27,50 @@ _LONGEST = 160
 _SAID = 60
 
 
-def without_letter(lines: Numbered, findings: Findings) -> Numbered:
+_CLOSES = re.compile(
+    r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|best wishes|"
+    r"(?:kind |warm |best )?regards|yours|see you|(?:viele |liebe |beste )?grüße|gruß|lg|"
+    r"saludos|(?:un )?abrazos?|à bientôt|bises|amitiés)"
+    r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]?)"
+)
+_A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
+_MOST_IN_SIGN_OFF = 2
+
+
+def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
     """The lines with those of a mail's head emptied, but for the subject, and without a
-    signature at the end; what is left out is told."""
+    sign-off and a signature at the end; what is left out is told."""
     gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
     kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
     if gone:
-        number, first = lines[min(gone)]
-        others = " and others" if len(gone) > 1 else ""
+        said = " / ".join(one_line(lines[i][1]) for i in sorted(gone))
         findings.leave_out(
-            "mail-head", f"lines of a mail's head: {_quoted(first)}{others}", f"{number}:1"
+            "mail-head", f'lines of a mail\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
         )
-    return _without_signature(kept, findings, of_a_mail=bool(gone))
+    of_a_mail = of_a_mail or bool(gone)
+    return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
+
+
+def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:
+    """The lines up to where the writer takes leave: a line that does so, and a name at the end.
+
+    In what shows no sign of a mail it must stand apart, end in a comma, and have a name under it.
+    """
+    filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
+    for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
+        number, line = lines[at]
+        under = [text.strip() for _, text in lines[at + 1 :] if text.strip()]
+        closing = _CLOSES.fullmatch(line.strip()) if len(line) <= _SAID else None
+        if closing is None or not all(map(_A_NAME.fullmatch, under)):
+            continue
+        apart = at > 0 and not lines[at - 1][1].strip()
+        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
+        above = next((text for _, text in reversed(lines[:at]) if text.strip()), "")
+        if sure and (apart or not is_of_a_song(above[:_LONGEST])):
+            said = " / ".join([one_line(line), *under])
+            findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")
+            return lines[:at]
+    return lines
 
 
 def _heads(lines: Numbered) -> set[int]:
@@ -57,6 +89,11 @@ def _told(line: str) -> str:
     return found[1] if found else ""
 
 
+def is_of_a_head(line: str) -> bool:
+    """Whether a line could be one of a mail's head, or says who wrote it when."""
+    return bool(_told(line)) or _is_said_by(line)
+
+
 def _is_said_by(line: str) -> bool:
     return len(line) <= _LONGEST and _SAID_BY.fullmatch(line) is not None
 
@@ -69,22 +106,18 @@ def _without_signature(lines: Numbered, findings: Findings, of_a_mail: bool) -> 
         if _SIGNATURE.fullmatch(line) and (line.endswith(" ") or of_a_mail):
             if not filled:
                 return lines[:at]
-            said = _quoted(next(text for _, text in lines[at + 1 :] if text.strip()))
-            findings.leave_out("signature", f"the signature of a mail: {said}", f"{number}:1")
+            said = " / ".join(one_line(text) for _, text in lines[at + 1 :] if text.strip())
+            findings.leave_out("signature", f'the signature of a mail: "{said}"', f"{number}:1")
             return lines[:at]
         filled += bool(line.strip())
-        if filled > _MOST_IN_SIGNATURE or _is_of_a_song(line[:_LONGEST]):
+        if filled > _MOST_IN_SIGNATURE or is_of_a_song(line[:_LONGEST]):
             break
     return lines
 
 
-def _is_of_a_song(line: str) -> bool:
+def is_of_a_song(line: str) -> bool:
     """Whether a line is a section's name or could be a row of chords."""
     words = line.split()
     return bool(words) and (
         heading_of(line) is not None or all(_LIKE_MUSIC.fullmatch(word) for word in words)
     )
-
-
-def _quoted(line: str) -> str:
-    return f'"{one_line(line)[:_SAID]}"'

@@ -6,8 +6,8 @@ lines were typed none are invented: such rows are in free time.
 
 from dataclasses import replace
 
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
-from chartkit.interchange.sheet.again import play_again
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, Meter, MusicRow, Section
+from chartkit.interchange.sheet.again import other_section, play_again
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.bars import BarReader
 from chartkit.interchange.sheet.capo_key import settle_key
@@ -16,13 +16,15 @@ from chartkit.interchange.sheet.chord_rows import (
     read_chords_behind,
     read_chords_within,
 )
+from chartkit.interchange.sheet.chords_told import tell_chords_among_words
 from chartkit.interchange.sheet.counts import is_counted_rest, rest_of, says_again
-from chartkit.interchange.sheet.cursor import Cursor, Kinds
+from chartkit.interchange.sheet.cursor import Cursor
 from chartkit.interchange.sheet.doubled import doubled_capo
-from chartkit.interchange.sheet.facts import facts_of
+from chartkit.interchange.sheet.facts import facts_of, names_a_fact
 from chartkit.interchange.sheet.head import (
     head_end,
     read_head_line,
+    settle_title,
     take_late_fact,
     without_parentheses,
 )
@@ -33,15 +35,17 @@ from chartkit.interchange.sheet.letter import without_letter
 from chartkit.interchange.sheet.lines import Line, line_of
 from chartkit.interchange.sheet.mail import closed_up, unquoted
 from chartkit.interchange.sheet.names import naming_of
+from chartkit.interchange.sheet.pick_up import counts_three
+from chartkit.interchange.sheet.rehearsal import with_letters_told
 from chartkit.interchange.sheet.side_by_side import one_after_another
 from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.tablature import is_tablature
+from chartkit.interchange.sheet.tablature import is_tablature, remark_beside
 from chartkit.interchange.sheet.token import Token, strikes
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.sheet.usual_signs import with_usual_signs
-from chartkit.interchange.sheet.within import chords_within, squared_chords
+from chartkit.interchange.sheet.within import chords_within
 from chartkit.interchange.sheet.words_alone import read_words_alone
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted, cue_text
@@ -53,17 +57,17 @@ def read_sheet(
 ) -> Taken:  # fmt: skip
     """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
     has neither chords nor words."""
-    raw = without_letter(unquoted(decoded_lines(text, findings)), findings)
+    bare = unquoted(decoded_lines(text, findings), findings)
+    raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
-    if subject:
-        above = (f"Subject: {subject}", "")
-        lines = [*(Line(0, line, where="the mail's subject") for line in above), *lines]
-    return read_lines(lines, read_symbol, findings, format_name)
+    above = Line(0, subject, where="the mail's subject") if subject else None
+    return read_lines(lines, read_symbol, findings, format_name, above)
 
 
 def read_lines(
-    lines: list[Line], read_symbol: SymbolReader, findings: Findings, format_name: str
-) -> Taken:
+    lines: list[Line], read_symbol: SymbolReader, findings: Findings, format_name: str,
+    subject: Line | None = None,
+) -> Taken:  # fmt: skip
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     naming = naming_of([line.text for line in lines])
     if naming.kind != "letters":
@@ -72,10 +76,11 @@ def read_lines(
     if naming.small:
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
-    sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings))
-    lines = with_usual_signs(lines, sheet.tokens)
+    sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
+    lines, lettered = with_letters_told(lines, sheet.tokens, findings)
+    lines = with_usual_signs(lines, sheet.tokens, lettered)
     kinds = [sheet.tokens.row(line) for line in lines]
-    _tell_square_brackets(sheet, lines, kinds)
+    tell_chords_among_words(sheet, lines, kinds)
     _read(Cursor(sheet, *closed_up(lines, kinds)))
     settle_key(sheet)
     chart = sheet.chart()
@@ -88,21 +93,6 @@ def read_lines(
     return Taken(chart, tuple(findings.found), format_name)
 
 
-def _tell_square_brackets(sheet: Sheet, lines: list[Line], kinds: Kinds) -> None:
-    """Tells of chords that stay among the words, once."""
-    words = (line for line, kind in zip(lines, kinds, strict=True) if kind is None)
-    found = [
-        (line, count) for line in words
-        if heading_of(line.text.strip()) is None and (count := squared_chords(line, sheet.tokens))
-    ]  # fmt: skip
-    if found:
-        sheet.findings.guess(
-            "chords-in-brackets", f"{counted(sum(count for _, count in found), 'chord')} in square "
-            "brackets among words are kept as words: set them above the words, or in ( )",
-            found[0][0].place(),
-        )  # fmt: skip
-
-
 _MOST_WORDS_OF_A_REMARK = 3
 
 
@@ -112,7 +102,9 @@ def _read(cursor: Cursor) -> None:
     cursor.at = head_end(cursor.lines, cursor.kinds, sheet.tokens)
     for line in cursor.lines[: cursor.at]:
         read_head_line(sheet, line)
+    settle_title(sheet)
     _find_capo(cursor)
+    _find_meter(cursor)
     while cursor.at < len(cursor.lines):
         _line(cursor)
     _open(sheet, Section(""))
@@ -129,6 +121,19 @@ def _find_capo(cursor: Cursor) -> None:
             "shapes-over-sounding", f"each row of chords stands twice, {capo} half steps "
             f"apart: they are read as shapes at capo {capo} over what sounds",
         )  # fmt: skip
+
+
+def _find_meter(cursor: Cursor) -> None:
+    """Takes the meter from bars of three places each where nothing in the sheet gives one."""
+    sheet = cursor.sheet
+    rows = [tokens for tokens in cursor.kinds if tokens is not None]
+    if "meter" in sheet.top or not counts_three(rows):
+        return
+    facts = (fact for line in cursor.lines for fact in facts_of(without_parentheses(line.text)))
+    if any(fact.name == "meter" for fact in facts):
+        return
+    sheet.top["meter"] = sheet.bars.meter = Meter(3, 4)
+    sheet.findings.guess("meter", "no meter is given, and all bars have three places: read in 3/4")
 
 
 def _line(cursor: Cursor) -> None:
@@ -171,7 +176,7 @@ def _aside(sheet: Sheet, text: str, line: Line) -> bool:
         sheet.mark_last(marks)
     elif legend_pairs(text):
         take_legend(sheet, line)
-    elif is_for_the_players(text):
+    elif is_for_the_players(text) or names_a_fact(text):
         take_note(sheet, line)
     else:
         return False
@@ -212,8 +217,10 @@ def _tablature(cursor: Cursor, line: Line) -> None:
     at = cursor.at
     while cursor.at < len(cursor.lines) and is_tablature(cursor.line.text):
         cursor.at += 1
+    said = [remark_beside(one.text) for one in cursor.lines[at : cursor.at]]
+    beside = "".join(f', beside them "{remark}"' for remark in said if remark)
     cursor.sheet.findings.leave_out(
-        "tablature", f"{counted(cursor.at - at, 'line')} of tablature", line.place()
+        "tablature", f"{counted(cursor.at - at, 'line')} of tablature{beside}", line.place()
     )
 
 
@@ -222,12 +229,14 @@ def _heading(cursor: Cursor, heading: Heading, line: Line) -> None:
     _open(sheet, Section(heading.name, times=heading.times))
     if heading.remark:
         sheet.add_remark(cue_text(heading.remark))
+        sheet.like = other_section(heading.remark)
     if heading.rest_at is None:
         cursor.at += 1
         return
     at = len(line.text) - len(line.text.lstrip()) + heading.rest_at
     if remark := _remark_behind(cursor, line.text[at:].strip()):
         sheet.add_remark(cue_text(remark))
+        sheet.like = other_section(remark)
         cursor.at += 1
         sheet.findings.guess("remark", f'"{remark}" behind a section\'s name is written as a cue',
                              line.place())  # fmt: skip
@@ -242,6 +251,8 @@ def _remark_behind(cursor: Cursor, text: str) -> str:
     be words or chords."""
     if text[:1] + text[-1:] in ("[]", "()"):
         return "" if chords_within(Line(0, f"so {text}"), cursor.sheet.tokens) else text[1:-1]
+    if other_section(text):
+        return text
     below = cursor.kinds[cursor.at + 1 : cursor.at + 2]
     few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
     return text if few and below not in ([], [None]) else ""

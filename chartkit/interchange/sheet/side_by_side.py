@@ -30,7 +30,7 @@ def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -
     """The lines of each column after those of the one before; None where there is one."""
     matches = [list(run.finditer(line.text)) for line in lines]
     rows = [
-        [Run(line.column(m.start()), line.column(m.end()), m[0], heading_of(m[0]) is not None)
+        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0]))
          for m in found]
         for line, found in zip(lines, matches, strict=True)
     ]  # fmt: skip
@@ -48,6 +48,11 @@ def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -
             found.append(_cut(lines[i], matches[i][slice(*parts[column])]))
         found += [_cut(lines[columns.first], [])] * (column + 1 < columns.count)
     return [*found, *lines[columns.end :]]
+
+
+def _is_named(text: str) -> bool:
+    """Whether a run is a section's name; a bare number is rather a verse's."""
+    return any(map(str.isalpha, text)) and heading_of(text) is not None
 
 
 def _cut(line: Line, runs: Sequence[re.Match[str]]) -> Line:

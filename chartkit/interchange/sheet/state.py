@@ -19,9 +19,11 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.sheet.asides import ordered_marks
 from chartkit.interchange.sheet.bars import BarReader
+from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.under import sung_on
 from chartkit.interchange.taken import Findings
+from chartkit.theory.key import Key
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
@@ -41,7 +43,9 @@ class Sheet:
     were typed under it; ``stanza`` is the first of these since a blank line, ``stanza_row``
     its place among all rows, ``stanza_lines`` how many lines of words it has.  ``meaning``
     tells which section's music a name stands for, ``kinds`` the last section of each kind
-    with music of its own.  ``going_on`` are words still to be joined to the last row of words.
+    with music of its own.  ``going_on`` are words still to be joined to the last row of words,
+    ``subject`` the line that a mail around the song has for its subject, ``shapes_key`` the key
+    that is said to be the shapes', ``like`` the section whose music the open one is said to have.
     """
 
     findings: Findings
@@ -65,6 +69,9 @@ class Sheet:
     words_lines: int = 0
     copied: int = 0
     heading_rows: int = 0
+    subject: Line | None = None
+    shapes_key: Key | None = None
+    like: str = ""
 
     @property
     def begun(self) -> bool:
@@ -126,6 +133,7 @@ class Sheet:
         if self.opened.name or self.rows:
             self._close()
         self.opened, self.rows, self.lines_under = section, [], []
+        self.like = ""
         self.heading_rows = 0
         self.stanza = self.stanza_row = self.stanza_lines = 0
         self.bars.first_in_section = True
@@ -140,8 +148,12 @@ class Sheet:
             self.kinds[_kind(section.name)] = at
 
     def earlier_like_opened(self) -> int | None:
-        """The last section of the kind of the open one, if its name still stands for it."""
-        found = self.kinds.get(_kind(self.opened.name)) if self.opened.name else None
+        """The section whose music the open one is said to have, else the last of its kind, if its
+        name still stands for it."""
+        kind = _kind(self.like or self.opened.name)
+        found = self.kinds.get(kind) if self.opened.name else None
+        if self.like and self.meaning.get(self.like.casefold()) is not None:
+            found = self.meaning[self.like.casefold()]
         if found is None or self.meaning.get(self.sections[found].name.casefold()) != found:
             return None
         return found

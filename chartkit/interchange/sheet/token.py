@@ -16,6 +16,8 @@ mere filler; where no meter can stand a meter is a word."""
 STRUCK: tuple[Kind, ...] = ("chord", "bass", "none")
 TIMED: tuple[Kind, ...] = (*STRUCK, "beat", "hold")
 """The kinds that take up time beside others in a bar."""
+PICK_UP = "(pick-up)"
+"""How our own texts say that what stands before the first bar line is no whole bar."""
 Sign = Literal["", "/", "_", "r", "x"]
 
 

@@ -41,6 +41,8 @@ _APART = re.compile(r"(?:[^\s()→>–—-]|-(?=\d))+")
 _RESOLVING = re.compile(r"([A-H][#b♭♯]?)(?:sus)?4-3")
 """A fourth held back before the third: ``D4-3`` (common practice, no source)."""
 _LASTING = re.compile(r"([^()*\s]+)(\(\d{1,2}\)|\*\d{1,2})")
+_HELD = re.compile(r"([^()\s]+)(\([^()\W\d][^()]*\))")
+"""A chord and a remark on it without a blank: ``G(hold)``."""
 NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
 """Full-width letters and signs to plain ones (Unicode, Halfwidth and Fullwidth Forms)."""
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
@@ -70,12 +72,12 @@ class Tokens:
         if is_tablature(line.text):
             return None
         pieces = line.text.split()
-        small = sum(piece[0].islower() for piece in pieces)
+        barred = "|" in line.text
+        small = sum(piece[0].islower() and not (barred and piece in _SIGNS) for piece in pieces)
         if small > 3 and small * 2 > len(pieces) and not self.naming.small:
             return None  # no chord begins with a small letter
         found: list[Token] = []
         words = chords = sure = 0
-        barred = "|" in line.text
         for kind, text, at, played in self._found(line.text):
             token = Token(kind, line.column(at), text, played, line.column(at + len(text)))
             if token.letter and not barred:
@@ -115,6 +117,10 @@ class Tokens:
             last = start + len(text) - 1
             return [("chord", held, start, self.read(held)[1]),
                     ("chord", free, last, self.read(free)[1])]  # fmt: skip
+        if kind == "word" and (said := _HELD.fullmatch(text)) is not None:
+            own_kind, own = self.read(said[1])
+            if own_kind == "chord":
+                return [("chord", said[1], start, own), ("cue", said[2], start + said.end(1), ())]
         if kind == "word" and (lasting := _LASTING.fullmatch(text)) is not None:
             own_kind, own = self.read(lasting[1])
             if own_kind == "chord":

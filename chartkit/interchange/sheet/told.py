@@ -6,6 +6,8 @@ Source of the words: common practice, no source.
 
 import re
 
+from chartkit.interchange.sheet.facts import names_a_fact
+
 _FOR_THE_PLAYERS = re.compile(
     r"\(?(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
     r"feel|range|vocal range|instrument|guitar|stimmung|zupfmuster|schlagmuster|afinación|"
@@ -31,7 +33,7 @@ _LONGEST = 200
 def is_told(text: str) -> bool:
     """Whether a line tells something to the players that is no music, though it may name
     chords or notes."""
-    return is_for_the_players(text) or bool(legend_pairs(text))
+    return is_for_the_players(text) or names_a_fact(text) or bool(legend_pairs(text))
 
 
 def says_note(text: str) -> bool:

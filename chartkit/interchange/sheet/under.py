@@ -1,6 +1,7 @@
 """A line of words under a row of chords: cut at their columns, verse by verse."""
 
 import re
+from collections.abc import Container
 from dataclasses import replace
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
@@ -76,7 +77,9 @@ def sung_on(row: WordsRow, text: str) -> WordsRow:
     return replace(row, cells=(*cells, (*segments, joined)))
 
 
-def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line, list[Token]]:
+def without_tail(
+    line: Line, tokens_of: Tokens, row_end: int = 0, columns: Container[int] = ()
+) -> tuple[Line, list[Token]]:
     """A line of words without what stands behind them, and that: chords, in parentheses or
     after a gap, or how often the line is sung.
 
@@ -88,19 +91,23 @@ def without_tail(line: Line, tokens_of: Tokens, row_end: int = 0) -> tuple[Line,
         times is not None
         and (line.column(times.start(1)) >= row_end or times[1].startswith("("))
         and line.text.strip() != times[1]
+        and line.column(times.start(1)) not in columns
     ):
         return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
     found = _TAIL.search(line.text)
     if found is None:
         return _without_chords_behind(line, tokens_of, row_end)
     inside = line_of(line.number, " " * found.start(1) + found[1])
-    tokens = tokens_of.row(inside)
-    if tokens is None or any(token.kind not in STRUCK for token in tokens):
+    tokens = [token for token in tokens_of.row(inside) or () if token.kind != "filler"]
+    if not tokens or any(token.kind not in STRUCK for token in tokens):
         return line, []
-    optional = [
-        replace(t, played=tuple(replace(p, optional=True) for p in t.played)) for t in tokens
-    ]
-    return _before(line, found.start()), optional
+    if len(tokens) == 1:  # several in parentheses are one group, not chords that may be left out
+        tokens = [_optional(tokens[0])]
+    return _before(line, found.start()), tokens
+
+
+def _optional(token: Token) -> Token:
+    return replace(token, played=tuple(replace(one, optional=True) for one in token.played))
 
 
 def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple[Line, list[Token]]:

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from chartkit.interchange.sheet.headings import heading_of, name_before_more
 from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.sheet.remarks import remarks_behind
 from chartkit.interchange.sheet.token import STRUCK, TIMED
 from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
 
@@ -22,8 +23,13 @@ _PLAYED_AGAIN = re.compile(
 )
 _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
-_LETTER = re.compile(r"\s*\[([A-H])\]\s*")
+_LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_ONE_TIME = re.compile(
+    r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
+    re.IGNORECASE,
+)
+_IN_PARENTHESES = re.compile(r"(\([^()]*\))")
 _SIGNS = ":[]{}()*<"
 _ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
 """How the last of a row of chords can begin."""
@@ -31,12 +37,16 @@ _OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
 _LONGEST_ROW = 400
 
 
-def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
+def with_usual_signs(
+    lines: Sequence[Line], tokens: Tokens, named_by_letters: bool = False
+) -> list[Line]:
     """The lines, those that are music in unusual signs with the usual ones.
 
     A letter alone in brackets names a section where the letters go on from A, B, ...; else it
     is a chord.
     """
+    if named_by_letters:
+        return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     named = "ABCDEFGH".startswith("".join(letters))
     return [line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens)
@@ -46,18 +56,50 @@ def with_usual_signs(lines: Sequence[Line], tokens: Tokens) -> list[Line]:
 def _usual(line: Line, tokens: Tokens) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
+    if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
+        return remarked
     text = line.text
     if not text[-1].isdigit() and not any(sign in text for sign in _SIGNS):
         return _with_colon(line, tokens)
     text = _APART_TIMES.sub(r" \1\2", text)
     if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
         return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
-    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", text.translate(_BRACKETS))
+    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", _without_brackets(line, text, tokens))
     if "*" in bare and tokens.row(line) is None:
         bare = bare.replace("*", " ")
     if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
         return replace(line, text=bare)
     return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_remark(line: Line, tokens: Tokens) -> Line | None:
+    """A row of chords with the remark behind it in parentheses; None for any other line."""
+    for chords, remark in remarks_behind(line.text):
+        if _is_music(line, chords, tokens) and not _is_music(line, remark[1:-1], tokens):
+            return replace(line, text=chords + remark)
+    return None
+
+
+def _with_time(line: Line, tokens: Tokens) -> Line | None:
+    """A row of chords for one time through, which is said before a colon, with that in
+    parentheses; None for any other line."""
+    time = _ONE_TIME.match(line.text) if ":" in line.text else None
+    if time is None or not _is_music(line, line.text[time.end() :], tokens):
+        return None
+    return replace(line, text=f"{time[1]}({time[2]}) {line.text[time.end() :]}", columns=None)
+
+
+def _without_brackets(line: Line, text: str, tokens: Tokens) -> str:
+    """A text with blanks for its brackets, but for those within a remark in parentheses."""
+    return "".join(
+        part if _is_remark(line, part, tokens) else part.translate(_BRACKETS)
+        for part in _IN_PARENTHESES.split(text)
+    )
+
+
+def _is_remark(line: Line, part: str, tokens: Tokens) -> bool:
+    inside = part[1:-1].translate(_BRACKETS)
+    return part.startswith("(") and "[" in part and not _is_music(line, inside, tokens)
 
 
 def _with_name(line: Line, tokens: Tokens) -> Line | None:

@@ -5,6 +5,7 @@ Square brackets among words are left to the words: there they belong to formats 
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.sheet.lines import Line
@@ -13,6 +14,7 @@ from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
 
 _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
 _IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
+_AROUND = "()[],.;:!?"
 _LONGEST = 1000
 
 
@@ -46,11 +48,22 @@ def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
     return words + text[at:], found
 
 
-def squared_chords(line: Line, tokens: Tokens) -> int:
-    """How many chords stand in square brackets among the words of a line."""
-    if len(line.text) > _LONGEST or "[" not in line.text:
-        return 0
-    return sum(bool(_chords(match[1], tokens)) for match in _IN_SQUARE.finditer(line.text))
+def squared_chords(text: str, tokens: Tokens) -> list[str]:
+    """The chords that stand in square brackets in a text, among words."""
+    if len(text) > _LONGEST or "[" not in text:
+        return []
+    return [match[1] for match in _IN_SQUARE.finditer(text) if _chords(match[1], tokens)]
+
+
+def chords_in_cues(row: Sequence[Token], tokens: Tokens) -> list[str]:
+    """The chords named in the remarks among a row of chords."""
+    found: list[str] = []
+    for token in row:
+        if token.kind == "cue" and len(token.text) <= _LONGEST:
+            words = (word.strip(_AROUND) for word in token.text.split())
+            found += [word for word in words if word not in WORDS_TOO and tokens.symbol(word)]
+            found += [name for name in squared_chords(token.text, tokens) if name not in found]
+    return found
 
 
 def _chords(inside: str, tokens: Tokens) -> list[Token]:

@@ -22,6 +22,7 @@ from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import width_of
+from chartkit.interchange.sheet.token import PICK_UP
 from chartkit.interchange.sheet.under import VERSE
 from chartkit.interchange.sheet.write_beats import beats_of
 from chartkit.interchange.sheet.write_head import head_lines
@@ -54,7 +55,7 @@ def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
         lines.append("(no chords)")  # a name alone would be read as the section played again
     for system in section.systems:
         if system.above:
-            lines += ["", *(f"({_announced(one)})" for one in system.above)]
+            lines += ["", *(_remark(_announced(one)) for one in system.above)]
         lines += _system(system, chord_lines)
     return lines
 
@@ -144,6 +145,8 @@ def _add_bar(
     for mark in bar.marks:
         if mark.kind in OPENING_MARKS:
             grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
+    if bar.pickup:
+        grid.add([PICK_UP] * chord_lines + blanks)
     if bar.meter is not None:
         grid.add([f"{bar.meter}"] * chord_lines + blanks)
     if bar.simile:

@@ -7,6 +7,7 @@ from chartkit.chart.model import Chart, GivenShape
 from chartkit.interchange.sheet.legend import STRINGS
 from chartkit.interchange.sheet.named_settings import named_settings
 from chartkit.interchange.sheet.told import legend_pairs
+from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
 from chartkit.theory.shape_text import shape_text
@@ -51,6 +52,8 @@ def _facts(song: Arrangement, chart: Chart) -> list[str]:
         facts.append(f"Tempo {song.tempo}")
     if song.capo > 0:
         facts.append(f"Capo {song.capo}")
+    elif song.capo < 0:
+        facts.append(f"Tuned down {counted(-song.capo, 'half step')}")
     return facts
 
 

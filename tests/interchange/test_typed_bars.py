@@ -1,0 +1,75 @@
+"""Bars as people type them: first lines left off, pick-ups, meters that nobody says."""
+
+import pytest
+
+from chartkit.chart.model import Chart, Meter, MusicRow
+from chartkit.interchange.sheet.write import sheet_text
+from tests.charts import chart_of
+from tests.interchange.reading import body, codes, reads_back, taken
+
+
+def test_a_first_line_left_off_is_put_there() -> None:
+    """A section that begins without a bar line begins with a whole bar, told, and no word
+    moves to another bar (the trade leaves that line off: common practice, no source)."""
+    found = taken("Moth\n4/4\n\nG   D   |   Em   C   |\nMoth, moth, go home and sleep\n")
+    assert body(found.chart) == "| G D | Em C |\n: | Moth, | moth, go / home and sleep |"
+    assert "first-bar-line" in codes(found)
+    reads_back(found.chart)
+
+
+@pytest.mark.parametrize(
+    "typed", ["G . | C . . . |", "/ G | C / / / |", "D7 | G / / / | C / / / |"]
+)
+def test_counted_beats_before_the_first_line_are_a_pick_up(typed: str) -> None:
+    """Fewer beats than a bar, counted by signs there or in all other bars, are a pick-up."""
+    found = taken(f"Moth\n4/4\n\n{typed}\n")
+    (music,) = _music(found.chart)
+    assert music.bars[0].pickup and music.lines[0].kind == "none"
+    assert "first-bar-line" not in codes(found)
+
+
+def test_three_places_in_every_bar_are_a_waltz() -> None:
+    """Where no meter is given and all bars have three places, 3/4 is guessed and no beat is
+    added; one bar of four, or a meter said anywhere, and it is not."""
+    typed = "Loam\n\nIntro\nG / / | C / / | G | D7 / / |\n"
+    found = taken(typed)
+    assert (found.chart.setting("meter"), body(found.chart)) == (
+        Meter(3, 4), "== Intro\n| G / / | C / / | G | D7 / / |",
+    )  # fmt: skip
+    assert "meter" in codes(found)
+    for other in (typed + "G / / / | C |\n", typed.replace("Loam\n", "Loam\n4/4\n")):
+        assert taken(other).chart.setting("meter") in (None, Meter(4, 4))
+        assert "meter" not in codes(taken(other))
+
+
+@pytest.mark.parametrize("pick_up", ["G7", "G7 C", "/ G7", 'G7 "hey"'])
+def test_a_pick_up_comes_back_from_our_own_text(pick_up: str) -> None:
+    """What is written as a pick-up is read as one, whether its beats are counted or not."""
+    chart = chart_of(f"== Verse\n{pick_up} | C | F |\n: now | low | tide |\n")
+    back = taken(sheet_text(chart)).chart
+    assert body(back) == body(chart)
+
+
+def _music(chart: Chart) -> list[MusicRow]:
+    return [row for one in chart.sections for row in one.rows if isinstance(row, MusicRow)]
+
+
+@pytest.mark.parametrize("how", ["{}", "({})", "{}:", "[{}]"])
+def test_rehearsal_letters_name_sections(how: str) -> None:
+    """Letters that go on from A and stand alone above rows of music are names, told as a
+    guess, and no chords."""
+    a, b, again = (how.format(letter) for letter in ("A", "B", "A2"))
+    found = taken(f"Moth\n4/4\n\n{a}\n| G | D |\n{b}\n| C | D |\n{again}\n\n| G |\n")
+    assert body(found.chart) == "== A\n| G | D |\n== B\n| C | D |\n== A2\n| G |"
+    (told,) = [f for f in found.findings if f.code == "rehearsal-letters"]
+    assert (told.certainty, told.place) == ("guessed", "4:1") and told.message.endswith("A, B, A2")
+
+
+@pytest.mark.parametrize(
+    "song", ["E\nlow\nA\ntide\n", "A\nlow tide\nB\nhome\n", "A\n| G | D |\nE\n| C |\n", "A\nG  D\n"]
+)
+def test_letters_that_do_not_go_on_or_stand_above_words_are_chords(song: str) -> None:
+    """Any other letter alone is a chord."""
+    found = taken(f"Moth\n\n{song}")
+    assert "rehearsal-letters" not in codes(found)
+    assert "==" not in body(found.chart)

@@ -1,0 +1,40 @@
+"""Capo and key of a sheet, as people and our own text say them."""
+
+import pytest
+
+from chartkit.interchange.sheet.write import sheet_text
+from tests.charts import chart_of
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.test_musicxml_round_trip import struck, words
+
+_SONG = (
+    "key: {key}\ncapo: {capo}\n\n== Verse\n"
+    "G7 | C | F/A | Dm7 G7 |\n: now | low | tide | and / home |\n"
+    "| C | G | N.C. | C |\n\n== Solo\n| F | C | G / / Am | C |\n"
+)
+
+
+@pytest.mark.parametrize("capo", [-3, -2, -1, 1, 2, 3, 4, 5, 6, 7])
+@pytest.mark.parametrize("key", ["C", "Bb", "F# minor"])
+def test_two_rows_of_our_own_text_come_back_as_one(capo: int, key: str) -> None:
+    """Shapes over sounding chords, at every capo and tuned down: one row of what sounds, with
+    that capo and that key."""
+    chart = chart_of(_SONG.format(capo=capo, key=key))
+    found = taken(sheet_text(chart))
+    back = found.chart
+    reads_back(back)
+    assert (back.capo, back.key, back.written_as_shapes) == (capo, chart.key, False)
+    assert body(back) == body(chart).replace("\n\n", "\n")
+    assert struck(back) == struck(chart)
+    assert words(back) == words(chart)
+    assert "chords-are-shapes" not in codes(found)
+
+
+def test_a_text_that_says_tuned_down_without_a_number() -> None:
+    """The keys of the shapes and of what sounds tell how far the guitar is tuned down."""
+    back = taken(
+        "Harbour\nKey: Bb major   4/4\n"
+        "(guitar tuned down: shapes in B major over sounding chords)\n"
+        "\n== Intro\n| B  | E  |\n| Bb | Eb |\n"
+    ).chart
+    assert (back.capo, body(back)) == (-1, "== Intro\n| Bb | Eb |")

@@ -1,0 +1,41 @@
+"""Texts with what should not be in them: control characters, a missing mark of their encoding."""
+
+import pytest
+
+from chartkit.interchange.taken import Refused
+from tests.interchange.reading import body, codes, taken
+
+_SHEET = "Song\n\nVerse\nC   G\nla  la\n"
+
+
+@pytest.mark.parametrize("encoding", ["utf-16-le", "utf-16-be"])
+def test_utf_16_without_its_mark(encoding: str) -> None:
+    """It is read, and told."""
+    found = taken(_SHEET.encode(encoding))
+    assert body(found.chart) == body(taken(_SHEET).chart)
+    assert "encoding" in codes(found)
+
+
+@pytest.mark.parametrize(
+    ("stray", "said"),
+    [("\0", "U+0000"), ("\x07", "U+0007"), ("\x1b[31m", "U+001B"), ("\x7f", "U+007F")],
+)
+def test_a_stray_control_character_is_left_out_and_named(stray: str, said: str) -> None:
+    """The text is read without it; its code and place are told."""
+    found = taken(_SHEET.replace("G", f"G{stray}"))
+    assert body(found.chart) == body(taken(_SHEET).chart)
+    (told,) = [f for f in found.findings if f.code == "control-character"]
+    assert said in told.message
+    assert (told.certainty, told.place) == ("left-out", "4:6")
+
+
+def test_many_zeros_are_no_text() -> None:
+    """Content that is no text is still refused."""
+    with pytest.raises(Refused, match="kind unknown"):
+        taken(b"\x01\x00\x02\x03\x00\x00\x05\x06\x00\x07" * 20)
+
+
+def test_json_that_is_no_chart_is_said_to_be_none() -> None:
+    """The message says what is missing, not that a chart has no music."""
+    with pytest.raises(Refused, match='not a chart: it has no "sections"'):
+        taken('{"a": 1}')

@@ -1,0 +1,106 @@
+"""What stands above a song: facts, names, how it goes, in the words people use."""
+
+import pytest
+
+from chartkit.interchange.taken import Taken
+from tests.interchange.reading import body, codes, reads_back, taken
+
+_SONG = "\n\nVerse\nC   G\nMoth, moth\n"
+
+
+def head(second: str) -> Taken:
+    """A sheet with a title and one more line above the song."""
+    found = taken(f"Moth Song\n{second}{_SONG}")
+    reads_back(found.chart)
+    assert body(found.chart) == "== Verse\nC G\n: Moth, / moth"
+    assert found.chart.text("title") == "Moth Song"
+    return found
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "value"),
+    [
+        ("Capo @ 4", "capo", "4"), ("Kapo 3", "capo", "3"), ("Kapodaster 3. Bund", "capo", "3"),
+        ("Kapodaster: 2. Bund", "capo", "2"), ("Cejilla 2", "capo", "2"),
+        ("Cejilla: 3", "capo", "3"), ("No capo", "capo", "None"), ("Key - Bb", "key", "Bb major"),
+        ("in the key of Eb", "key", "Eb major"), ("Tonart: G-Dur / h-Moll", "key", "G major"),
+        ("Tonart: h-Moll", "key", "B minor"), ("Tonart: B-Dur", "key", "Bb major"),
+        ("Tono: Re menor", "key", "D minor"), ("Tono: Si bemol mayor", "key", "Bb major"),
+        ("Tempo: 92-96", "tempo", "92"), ("Tempo: ♩ = 72", "tempo", "72"),
+        ("Timing: 3/4", "meter", "3/4"), ("[Key: G] [Capo: 2]", "capo", "2"),
+        ("[Key: G] [Capo: 2]", "key", "G major"), ("(key of Bb, about 120 bpm)", "tempo", "120"),
+        ("Slow ballad", "feel", "Slow ballad"), ("Swing 8ths", "feel", "Swing 8ths"),
+    ],
+)  # fmt: skip
+def test_a_fact_in_second_place_is_no_writer(line: str, name: str, value: str) -> None:
+    """Settings in the trade's words of several languages are read as what they are."""
+    found = head(line)
+    assert str(found.chart.setting(name)) == value  # type: ignore[arg-type]
+    assert found.chart.text("writer") == ""
+    assert "writer" not in codes(found)
+
+
+@pytest.mark.parametrize(
+    "line", ["# from the folder", "// watch Ida", "2nd version", "(the old one)"]
+)
+def test_comments_are_notes(line: str) -> None:
+    """A comment, or a line with figures, is no name and stays a note."""
+    found = head(line)
+    assert found.chart.text("writer") == ""
+    (note,) = [str(row.value) for row in found.chart.top if row.name == "note"]  # type: ignore[union-attr]
+    assert line.strip("#/ ()") in note
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["Ada Pell", "Artist: Ada Pell", "Composer: Ada Pell", "Words & music: Ada Pell",
+     "Text und Musik: Ada Pell", "Autora: Ada Pell", "von Ada Pell", "T+M: Ada Pell",
+     "by Ada Pell", "// written by Ada Pell", "Moth Song - Ada Pell"],
+)  # fmt: skip
+def test_a_writer_is_a_guess_without_the_words_before(line: str) -> None:
+    """Whoever stands second is told as a guess, and what says that it is a name goes."""
+    found = head(line)
+    assert found.chart.text("writer") == "Ada Pell"
+    (told,) = [f for f in found.findings if f.code == "writer"]
+    assert (told.certainty, told.place) == ("guessed", "2:1")
+    assert told.message.startswith('the writer is "Ada Pell"')
+
+
+def test_labels_tell_title_and_writer_in_any_order() -> None:
+    """A label says what stands behind it, also before the title; a title that begins with "By"
+    is one."""
+    chart = taken(f"Artist: Ada Pell\nSong: Moth Song{_SONG}").chart
+    assert (chart.text("title"), chart.text("writer")) == ("Moth Song", "Ada Pell")
+    assert taken(f"By the River{_SONG}").chart.text("title") == "By the River"
+
+
+def test_facts_at_the_right_margin() -> None:
+    """A fact by its name behind a title or a name, far to the right, is read."""
+    chart = taken(f"ORCHARD GATE            Key: E\nARTIST: ADA PELL        BPM: 74{_SONG}").chart
+    found = [str(chart.setting(name)) for name in ("title", "writer", "key", "tempo")]
+    assert found == ["ORCHARD GATE", "ADA PELL", "E major", "74"]
+
+
+@pytest.mark.parametrize("line", ["Key: F -> G (last chorus)", "Key: F -> G", "Tempo: 92-96"])
+def test_what_more_a_fact_says_is_a_note(line: str) -> None:
+    """The first value holds; the whole line stays as a note, and is no row of chords."""
+    found = head(line)
+    assert str(found.chart.setting("key") or found.chart.setting("tempo")) in ("F major", "92")
+    assert line in [str(row.value) for row in found.chart.top if row.name == "note"]  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("line", "chords", "capo", "key", "written"),
+    [
+        ("Capo 3 (Shapes in G, sounds in Bb)", "G C", 3, "G major", "shapes"),
+        ("Capo 2, key of G shapes", "G D", 2, "G major", "shapes"),
+        ("Key of D, capo 2nd fret, play C", "C F", 2, "C major", "shapes"),
+        ("Key of D, capo 2nd fret, play C", "D A", 2, "D major", "sounding"),
+        ("Original key: F# minor, we play it in Em, capo 2", "Em C", 2, "E minor", "shapes"),
+    ],
+)  # fmt: skip
+def test_the_key_of_the_shapes(line: str, chords: str, capo: int, key: str, written: str) -> None:
+    """Where the key of the shapes is said, the chart's key is that of its chords: of the shapes,
+    or of what sounds where the chords lie there."""
+    chart = taken(f"Moth Song\n{line}\n\nVerse\n{'  '.join(chords.split())}\nMoth, moth\n").chart
+    assert (chart.capo, str(chart.key), chart.setting("chords")) == (capo, key, written)

@@ -1,0 +1,63 @@
+"""What people say beside chords and strings: none of it is sung, and none of it is lost."""
+
+import pytest
+
+from tests.interchange.reading import body, codes, reads_back, taken
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["<- let ring", "<-- let ring", "// let ring", "!! let ring", "# let ring", "*let ring*",
+     "(let ring)"],
+)  # fmt: skip
+def test_a_remark_behind_chords_is_a_cue(typed: str) -> None:
+    """However it is set apart, what is said behind chords is a cue, and the chords are music."""
+    found = taken(f"Heron\n\nVerse\nF      C      {typed}\nHeron  one\n")
+    assert body(found.chart) == '== Verse\nF C "let ring"\n: Heron / one'
+    reads_back(found.chart)
+
+
+def test_a_remark_on_a_chord_is_a_cue() -> None:
+    """A remark in parentheses right behind a chord, without a blank."""
+    assert body(taken("Moth\n\nG(hold)   D\nMoth, moth, go\n").chart) == (
+        'G "hold" D\n: Moth, / moth, go'
+    )
+
+
+def test_arrows_between_chords_are_no_remark() -> None:
+    """Chords joined by arrows are chords."""
+    assert body(taken("Moth\n\nG -> D -> C\nMoth, moth\n").chart).startswith("G D C\n")
+
+
+def test_rests_between_bar_lines_are_no_words() -> None:
+    """A row of chords with many rests and muted strokes, as our own text has it, is music."""
+    sheet = "Song\n4/4\n\n| Am7! r r r | F#m7! x x r |\n| C | G |\n"
+    assert body(taken(sheet).chart) == "| Am7! r r r | F#m7! x x r |\n| C | G |"
+
+
+def test_chords_that_stay_in_words_or_remarks_are_named() -> None:
+    """Chords in square brackets among words and in a remark are named in findings; the others
+    on the line of the remark are read."""
+    found = taken("Salt\n\n[D]Walking the [A/C#]road\n(sing it [G]low) [A] [D]\n")
+    assert body(found.chart).endswith('"sing it [G]low" A D')
+    told = {f.code: f.message for f in found.findings}
+    assert told["chords-in-brackets"].endswith(": D, A/C#")
+    assert told["chords-in-remarks"].endswith(": G")
+
+
+def test_several_chords_in_parentheses_behind_words_are_a_group() -> None:
+    """They are struck like any others, also with dashes between them; one alone may be left
+    out."""
+    sheet = "Moor\n\nThe moor is white (C  G/B  Am)\nand wide (F - C)\nand cold (G)\n"
+    assert body(taken(sheet).chart) == (
+        "C G/B Am\n: The moor is white / / /\nF C\n: and wide / /\n(G)\n: and cold /"
+    )
+
+
+def test_what_is_said_beside_tablature_is_told() -> None:
+    """A string with a remark behind it is tablature, and the remark is named."""
+    found = taken("Fence\n\nC   D\nI mend\ne|--3--2--0--|\nB|--0--3--0--|  <- fill\n")
+    assert body(found.chart) == "C D\n: I / mend"
+    (told,) = [f.message for f in found.findings if f.code == "tablature"]
+    assert told == '2 lines of tablature, beside them "fill"'
+    assert "words-go-on" not in codes(found)

@@ -1,0 +1,70 @@
+"""Section names as people type them, and what is to be played again."""
+
+import pytest
+
+from tests.interchange.reading import body, codes, reads_back, taken
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [("V1", "V1"), ("CH", "CH"), ("Verses", "Verses"), ("Guitar solo", "Guitar solo"),
+     ("Vamp till cue", "Vamp till cue"), (">> Chorus", "Chorus")],
+)  # fmt: skip
+def test_a_section_name_in_second_place_is_no_writer(line: str, name: str) -> None:
+    """Names cut short, of several words or behind signs open a section."""
+    found = taken(f"Moth Song\n\n{line}\nC   G\nMoth, moth\n")
+    assert body(found.chart) == f"== {name}\nC G\n: Moth, / moth"
+    assert found.chart.text("writer") == ""
+
+
+@pytest.mark.parametrize("line", ["CHORUS: (2x)", "Chorus (twice)", "Chorus twice", "CHORUS: x2"])
+def test_a_section_is_played_as_often_as_its_heading_says(line: str) -> None:
+    """In figures or in words, before or behind a colon."""
+    found = taken(f"Moth\n\n{line}\nC   G\nMoth, moth\n")
+    assert body(found.chart).casefold() == "== chorus x2\nc g\n: moth, / moth"
+
+
+@pytest.mark.parametrize("line", ["INTERLUDE: same as intro", "Solo over intro chords"])
+def test_a_section_with_the_music_of_another(line: str) -> None:
+    """A section that is said to go like another has its music and no words of it; the remark
+    stays."""
+    found = taken(f"Moth\n4/4\n\nIntro\n| C | G |\nhey\n\n{line}\n\nVerse\n| F |\nMoth\n")
+    name = line.split(":")[0].split()[0]
+    assert f"== {name} as Intro\n" in body(found.chart)
+    assert "hey" not in body(found.chart).partition(" as Intro")[2]
+    assert {"section-again"} <= codes(found)
+    reads_back(found.chart)
+
+
+@pytest.mark.parametrize(
+    ("row", "read"),
+    [("| C | G | x2", "|: C | G :|"), ("C | G | (2x)", "|: C | G :|"),
+     ("| C | G || x2", "|: C | G :|"), ("| C | G | x4", '|: C | G "x4" :|'),
+     ("C  G  x2", 'C G "x2"'), ("|: C | G :| x3", '|: C | G "x3" :|')],
+)  # fmt: skip
+def test_a_row_with_a_number_of_times(row: str, read: str) -> None:
+    """Bars are put between repeat signs, with the number where it is not two; without bars the
+    number stays a cue; both are told."""
+    found = taken(f"Moth\n4/4\n\nIntro\n{row}\n")
+    assert body(found.chart) == f"== Intro\n{read}"
+    assert ":|" in row or codes(found) & {"row-again", "times-as-cue"}
+    reads_back(found.chart)
+
+
+def test_a_line_for_one_time_through() -> None:
+    """What is played the first time and the second is music, with that said as a cue."""
+    found = taken("Heron\n\nChorus\nF  C\nHours\n  1st time: Bb  C\n  2nd time: Bb  C  F\n")
+    assert body(found.chart) == ('== Chorus\nF C\n: Hours /\n"1st time" Bb C\n"2nd time" Bb C F')
+
+
+def test_a_riff_before_tablature_is_a_section() -> None:
+    """A heading above tablature is no line to be sung."""
+    found = taken("Fence\n\nIntro riff (2x):\ne|-----0---|\n   C   D\n\nVerse\nC\nI mend\n")
+    assert body(found.chart) == "== Intro riff x2\nC D\n== Verse\nC\n: I mend"
+
+
+def test_a_name_cut_short_with_a_remark_or_another_name() -> None:
+    """What stands in brackets behind it is a cue; "V2 = V1" has the music of the other."""
+    found = taken("Mare\n\nV1\nAm  Dm\noats, rye\n\nCH [loud]\nF  C\ngo on\n\nV2 = V1\n\nCH\n")
+    assert '== CH\n"loud"\nF C\n: go / on\n== V2 as V1\n"same as V1"\n' in body(found.chart)
+    reads_back(found.chart)
