@@ -1,6 +1,7 @@
 """Where the reader of a sheet stands: the lines, what they are, the next one, the chart so far."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from chartkit.interchange.sheet.asides import marks_of
 from chartkit.interchange.sheet.counts import is_counted_rest, says_again
@@ -26,6 +27,18 @@ def _has_its_own_chords(line: Line, sheet: Sheet) -> bool:
     return within is not None and within[1][0].column == 0
 
 
+@lru_cache(maxsize=256)
+def _can_be_sung(text: str) -> bool:
+    """Whether a line can be words, by what it says; each is asked for several times."""
+    return (
+        bool(text) and heading_of(text) is None
+        and (text[0].isalnum() or any(map(str.isalnum, text)) or "_" in text)
+        and not says_again(text) and not is_counted_rest(text) and not is_told(text)
+        and not says_note(text)
+        and not is_tablature(text) and not facts_of(text) and not marks_of(text)
+    )  # fmt: skip
+
+
 @dataclass(slots=True)
 class Cursor:
     """The lines of a sheet and the place ``at`` which the next is read; ``kinds`` has the
@@ -48,14 +61,7 @@ class Cursor:
 
     def is_words(self, at: int) -> bool:
         """Whether a line can stand under chords as words."""
-        text = self.lines[at].text.strip()
-        return (
-            bool(text) and self.kinds[at] is None and heading_of(text) is None
-            and (text[0].isalnum() or any(map(str.isalnum, text)) or "_" in text)
-            and not says_again(text) and not is_counted_rest(text) and not is_told(text)
-            and not says_note(text)
-            and not is_tablature(self.lines[at].text) and not facts_of(text) and not marks_of(text)
-        )  # fmt: skip
+        return self.kinds[at] is None and _can_be_sung(self.lines[at].text.strip())
 
     def words_under(self, rows_are_numbered: bool) -> list[Line]:
         """Takes the line of words right under a row of chords; several where they are numbered.

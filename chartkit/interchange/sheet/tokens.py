@@ -73,7 +73,9 @@ class Tokens:
             return None
         pieces = line.text.split()
         barred = "|" in line.text
-        small = sum(piece[0].islower() and not (barred and piece in _SIGNS) for piece in pieces)
+        small = sum([piece[0].islower() for piece in pieces])
+        if barred:
+            small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
         if small > 3 and small * 2 > len(pieces) and not self.naming.small:
             return None  # no chord begins with a small letter
         found: list[Token] = []

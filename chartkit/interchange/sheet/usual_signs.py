@@ -30,7 +30,7 @@ _ONE_TIME = re.compile(
     re.IGNORECASE,
 )
 _IN_PARENTHESES = re.compile(r"(\([^()]*\))")
-_SIGNS = ":[]{}()*<"
+_SIGNS = re.compile(r"[:\[\]{}()*<]")
 _ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
 """How the last of a row of chords can begin."""
 _OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
@@ -59,7 +59,7 @@ def _usual(line: Line, tokens: Tokens) -> Line:
     if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
         return remarked
     text = line.text
-    if not text[-1].isdigit() and not any(sign in text for sign in _SIGNS):
+    if not text[-1].isdigit() and _SIGNS.search(text) is None:
         return _with_colon(line, tokens)
     text = _APART_TIMES.sub(r" \1\2", text)
     if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
