@@ -80,11 +80,12 @@ def _possible_lines(row: LongRow) -> _Lines:
     found: _Lines = [[]]
     for end in range(1, len(row.bars) + 1):
         used, starts = 0.0, list[tuple[int, float]]()
+        cut = _cut_cost(row.bars[end - 1]) if end < len(row.bars) else 0.0
         for start in range(end - 1, -1, -1):
             used += row.bars[start].width
             if used > row.room + _FITS and end - start > 1:
                 break
-            starts.append((start, _own_cost(row, start, end, used)))
+            starts.append((start, _room_cost(end - start, used / row.room) + cut))
         found.append(starts)
     return found
 
@@ -94,11 +95,13 @@ def _cheapest(lines: _Lines, target: int) -> tuple[float, tuple[int, ...]]:
     best = [0.0] + [float("inf")] * count
     came_from = [0] * (count + 1)
     for end in range(1, count + 1):
-        last = end == count
+        uneven = _uneven_costs(count, target, end == count)
+        least, begins = float("inf"), 0
         for start, own in lines[end]:
-            cost = best[start] + own + _uneven_cost(end - start, target, last)
-            if cost < best[end]:
-                best[end], came_from[end] = cost, start
+            cost = best[start] + own + uneven[end - start]
+            if cost < least:
+                least, begins = cost, start
+        best[end], came_from[end] = least, begins
     starts = [count]
     while starts[-1]:
         starts.append(came_from[starts[-1]])
@@ -108,10 +111,17 @@ def _cheapest(lines: _Lines, target: int) -> tuple[float, tuple[int, ...]]:
 def line_cost(row: LongRow, start: int, end: int, used: float, target: int) -> float:
     """The badness of a line of the bars from ``start`` up to ``end``."""
     last = end == len(row.bars)
-    return _own_cost(row, start, end, used) + _uneven_cost(end - start, target, last)
+    cut = 0.0 if last else _cut_cost(row.bars[end - 1])
+    own = _room_cost(end - start, used / row.room) + cut
+    return own + _uneven_cost(end - start, target, last)
 
 
 @cache
+def _uneven_costs(most: int, target: int, last: bool) -> tuple[float, ...]:
+    """The same for every number of bars up to ``most``."""
+    return (0.0, *(_uneven_cost(bars, target, last) for bars in range(1, most + 1)))
+
+
 def _uneven_cost(bars: int, target: int, last: bool) -> float:
     """What it costs that a line has other than the wanted number of bars."""
     uneven = (bars - target) / target
@@ -120,11 +130,13 @@ def _uneven_cost(bars: int, target: int, last: bool) -> float:
     return _UNEVEN * uneven * uneven
 
 
-def _own_cost(row: LongRow, start: int, end: int, used: float) -> float:
-    tight = max(0.0, used / row.room - _TIGHT_FROM) / (1 - _TIGHT_FROM)
-    cost = _LINE + _TIGHT * min(1.0, tight * tight)
-    cost += _CROWDED * max(0, end - start - MOST_BARS)
-    return cost + (_cut_cost(row.bars[end - 1]) if end < len(row.bars) else 0.0)
+def _room_cost(bars: int, filled: float) -> float:
+    """What a line costs by its number of bars, and by the part of it that they fill."""
+    cost = _LINE if bars <= MOST_BARS else _LINE + _CROWDED * (bars - MOST_BARS)
+    if filled <= _TIGHT_FROM:
+        return cost
+    tight = (filled - _TIGHT_FROM) / (1 - _TIGHT_FROM)
+    return cost + _TIGHT * min(1.0, tight * tight)
 
 
 def _cut_cost(bar: BarEnd) -> float:

@@ -8,8 +8,8 @@ proportion, so that short notes are not crowded beside long ones.
 
 from chartkit.layout.boxes import BarBox
 
-_HALVINGS = 30
-"""Steps to the scale: a bar of a page's width is then exact to a millionth of a point."""
+_HALVINGS = 18
+"""Steps to the scale: a bar of a page's width is then exact to a five-hundredth of a point."""
 
 
 def slot_places(box: BarBox, width: float, edge: float) -> list[float]:
