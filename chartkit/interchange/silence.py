@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Literal
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Strike
+from chartkit.chart.signs import plain_slashes, written_signs
 
 Silence = Literal["", "stop", "rest", "none"]
 """Why nothing sounds: a chord was stopped, a rest or a muted stroke came, or N.C.; empty where
@@ -55,12 +56,8 @@ def _after_slash(silence: Silence, split: bool) -> Silence:
 def _onsets(bar: Bar) -> list[int]:
     """Where something begins in a bar, the slashes that follow by themselves included."""
     struck = (strike.onset for strike in bar.strikes)
-    told = {*struck, *bar.holds, *bar.slashes, *bar.silences, *bar.mutes}
-    if not bar.beats_written:
-        return sorted(told)
-    filled = {onset // TICKS_PER_BEAT for onset in told}
-    beats = range(bar.length // TICKS_PER_BEAT)
-    return sorted(told | {beat * TICKS_PER_BEAT for beat in beats if beat not in filled})
+    plain = plain_slashes(bar) if bar.beats_written else ()
+    return sorted({*struck, *written_signs(bar), *plain})
 
 
 def _split(bar: Bar, beat: int) -> bool:

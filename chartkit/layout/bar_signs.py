@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.annotate import GLYPH_ASPECT
 from chartkit.layout.boxes import BarBox, Slot
 from chartkit.layout.collect import SLASH_WIDTH
@@ -43,11 +44,11 @@ class BarSigns:
 
     def of_slot(self, slot: Slot, x: float, baseline: float) -> list[Item]:
         """The sign of a slot: a slash, a muted stroke or a rest."""
-        if slot.sign == "rest":
+        if slot.sign == SILENCE:
             return self._rest(slot, x, baseline)
         size, thick = self.style.strong, self.style.pt(1.5)
         end = x + self.style.pt(SLASH_WIDTH) * SLASH_SLANT
-        if slot.sign == "slash":
+        if slot.sign == SLASH:
             return [Stroke(x, baseline, end, baseline - size * SLASH_HEIGHT, thick, _SLASH_INK)]
         low = baseline - size * SLASH_HEIGHT / 2 + (end - x) / 2
         return [

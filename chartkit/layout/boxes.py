@@ -11,9 +11,10 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
 from chartkit.chart.model import Bar, BarLine
+from chartkit.chart.signs import Sign
 from chartkit.layout.frames import Piece
 from chartkit.layout.labels import Label
-from chartkit.layout.rhythm import Group, NoteValue, Sign
+from chartkit.layout.rhythm import Group, NoteValue
 
 
 class Word(NamedTuple):

@@ -13,6 +13,7 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
+from chartkit.chart.signs import SILENCE
 from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
@@ -250,7 +251,7 @@ def _with_values(
     slots: tuple[Slot, ...], groups: tuple[Group, ...], beat: Fraction
 ) -> tuple[Slot, ...]:
     """The slots with the notes and rests that share beats, and rests that fill theirs."""
-    values = {i: rest_value(beat) for i, slot in enumerate(slots) if slot.sign == "rest"}
+    values = {i: rest_value(beat) for i, slot in enumerate(slots) if slot.sign == SILENCE}
     for group in groups:
         values |= zip(group.slots, group.values, strict=True)
     if not values and not any(slot.value for slot in slots):

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from chartkit.chart.model import TICKS_PER_BEAT
+from chartkit.chart.signs import SILENCE
 from chartkit.layout.boxes import Slot
 from chartkit.layout.rhythm import Group, NoteValue, note_value
 
@@ -36,4 +37,4 @@ def _group(numbers: list[int], slots: list[Slot], end: int, beat: Fraction) -> G
         # Four in a dotted beat: a quadruplet, in the time of three.
         number, share = 4, Fraction(4, 3)
     values = tuple(note_value(length * share) or NoteValue(0) for length in lengths)
-    return Group(tuple(numbers), values, tuple(slot.sign == "rest" for slot in slots), number)
+    return Group(tuple(numbers), values, tuple(slot.sign == SILENCE for slot in slots), number)

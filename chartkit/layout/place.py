@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
+from chartkit.chart.signs import SILENCE
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
@@ -184,4 +185,4 @@ def _rests(line: Line) -> bool:
     if last.bar.rest or not last.slots:
         return bool(last.bar.rest)
     strike = last.slots[-1].strike
-    return last.slots[-1].sign == "rest" or (strike is not None and strike.names[0] is None)
+    return last.slots[-1].sign == SILENCE or (strike is not None and strike.names[0] is None)

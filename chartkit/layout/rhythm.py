@@ -1,17 +1,14 @@
 """Rhythm inside a bar: where slashes and rests stand, and what notes these are."""
 
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar
+from chartkit.chart.signs import HOLD, SLASH, Sign, plain_slashes, written_signs
 
 _QUARTER = Fraction(1, 4)
 _MOST_FLAGS = 4
 _LONG_RESTS = {Fraction(1): -2, Fraction(1, 2): -1}
-
-Sign = Literal["slash", "mute", "rest"]
-"""What stands in a place where no new chord is struck: the chord before struck again, a stroke
-on damped strings, silence."""
 
 
 class NoteValue(NamedTuple):
@@ -48,15 +45,11 @@ def signs_of(bar: Bar) -> list[tuple[int, Sign]]:
     Slashes stand on beats with nothing else in them, on holds that begin a beat, and where a
     chord is struck again inside a beat.
     """
-    silent: dict[int, Sign] = dict.fromkeys(bar.silences, "rest")
-    silent |= dict.fromkeys(bar.mutes, "mute")
-    onsets = [*(strike.onset for strike in bar.strikes), *bar.holds, *bar.slashes, *silent]
-    filled = {onset // TICKS_PER_BEAT for onset in onsets}
-    beats = range(bar.length // TICKS_PER_BEAT)
-    empty = [beat * TICKS_PER_BEAT for beat in beats if beat not in filled]
-    held = [onset for onset in bar.holds if onset % TICKS_PER_BEAT == 0]
-    signs: dict[int, Sign] = dict.fromkeys((*empty, *held, *bar.slashes), "slash")
-    return sorted((signs | silent).items())
+    drawn: dict[int, Sign] = dict.fromkeys(plain_slashes(bar), SLASH)
+    for onset, sign in written_signs(bar).items():
+        if sign != HOLD or onset % TICKS_PER_BEAT == 0:
+            drawn[onset] = SLASH if sign == HOLD else sign
+    return sorted(drawn.items())
 
 
 def note_value(length: Fraction) -> NoteValue | None:

@@ -1,8 +1,7 @@
 """A bar to text: its chords and signs, beat by beat, in pieces that words can stand under."""
 
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Mark, Strike
-
-_SLASH, _HOLD, _SILENCE, _MUTE = "/", "_", "r", "x"
+from chartkit.chart.signs import SLASH, written_signs
 
 
 def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
@@ -12,16 +11,13 @@ def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
     """
     if not bar.beats_written or free:
         return [(i if free else s.onset, (s,), _strike(s)) for i, s in enumerate(bar.strikes)]
-    parts: dict[int, str] = dict.fromkeys(bar.holds, _HOLD)
-    parts |= dict.fromkeys(bar.slashes, _SLASH) | dict.fromkeys(bar.silences, _SILENCE)
-    parts |= dict.fromkeys(bar.mutes, _MUTE)
-    parts |= {strike.onset: _strike(strike) for strike in bar.strikes}
+    parts = written_signs(bar) | {strike.onset: _strike(strike) for strike in bar.strikes}
     found = []
     for at in range(0, bar.length, TICKS_PER_BEAT):
         here = range(at, at + TICKS_PER_BEAT)
         struck = tuple(strike for strike in bar.strikes if strike.onset in here)
         text = ",".join(parts[onset] for onset in here if onset in parts)
-        found.append((at, struck, text or _SLASH))
+        found.append((at, struck, text or SLASH))
     return found
 
 

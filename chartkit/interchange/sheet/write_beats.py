@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedBar, ArrangedStrike
 from chartkit.chart.model import TICKS_PER_BEAT, Bar
+from chartkit.chart.signs import SLASH, written_signs
 
 
 class WrittenBeat(NamedTuple):
@@ -26,13 +27,11 @@ def beats_of(arranged: ArrangedBar, free: bool) -> Iterator[WrittenBeat]:
         for i, strike in enumerate(arranged.strikes):
             yield WrittenBeat(i if free else strike.onset, ((strike, "", ""),))
         return
-    signs: dict[int, ArrangedStrike | str] = dict.fromkeys(bar.holds, "_")
-    signs |= dict.fromkeys(bar.slashes, "/") | dict.fromkeys(bar.silences, "r")
-    signs |= dict.fromkeys(bar.mutes, "x")
+    signs: dict[int, ArrangedStrike | str] = {**written_signs(bar)}
     signs |= {strike.onset: strike for strike in arranged.strikes}
     for at in range(0, bar.length, TICKS_PER_BEAT):
         inside = [signs[tick] for tick in range(at, at + TICKS_PER_BEAT) if tick in signs]
-        yield WrittenBeat(at, tuple(_typed(inside or ["/"])))
+        yield WrittenBeat(at, tuple(_typed(inside or [SLASH])))
 
 
 def _typed(signs: list[ArrangedStrike | str]) -> Iterator[tuple[ArrangedStrike | None, str, str]]:
