@@ -78,11 +78,9 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
 
 
 def _chart_or_none(text: str) -> "Chart | None":
-    """The chart of a text in our language; None where it has mistakes."""
-    from chartkit.syntax.reader import read_chart
+    from chartkit.syntax.reader import chart_or_none  # most files need no reader of charts
 
-    reading = read_chart(Source(text))
-    return None if has_errors(reading.diagnostics) else reading.chart
+    return chart_or_none(text)
 
 
 def _check(text: str, name: str) -> None:

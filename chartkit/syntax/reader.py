@@ -24,7 +24,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.systems import words_stacks
-from chartkit.diagnostics import Diagnostic, Source, Span
+from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
@@ -304,3 +304,9 @@ def read_chart(source: Source) -> Reading:
     sheet_told_once(report)
     check_whole(chart, len(source.text), report)
     return Reading(chart, report.ordered())
+
+
+def chart_or_none(text: str) -> Chart | None:
+    """The chart of a text; None where it has mistakes."""
+    reading = read_chart(Source(text))
+    return None if has_errors(reading.diagnostics) else reading.chart

@@ -7,13 +7,12 @@ from pathlib import Path
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
 from chartkit.book.set_file import read_set
-from chartkit.chart.model import Chart
 from chartkit.diagnostics import Source, as_json, has_errors, shown
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.own_shape import why_unusable
 from chartkit.interchange.take import taken_in
 from chartkit.interchange.taken import Refused
-from chartkit.syntax.reader import read_chart
+from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import NotAChord, chord_or_none, read_symbol
 from chartkit.syntax.write import chart_text
 from chartkit.theory.chord import Chord
@@ -89,7 +88,7 @@ def set_file(text: str) -> None:
 def incoming(data: bytes) -> None:
     """Any file is a chart that reads back, without a mistake, or is refused in one clear line."""
     try:
-        found = taken_in(data, chord_or_none, None, _chart_or_none)
+        found = taken_in(data, chord_or_none, None, chart_or_none)
     except Refused as reason:
         assert "\n" not in str(reason)
         return
@@ -97,11 +96,6 @@ def incoming(data: bytes) -> None:
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics), (text, reading.diagnostics)
     assert reading.chart == found.chart, text
-
-
-def _chart_or_none(text: str) -> Chart | None:
-    reading = read_chart(Source(text))
-    return None if has_errors(reading.diagnostics) else reading.chart
 
 
 READERS: dict[str, Callable[[str], None]] = {

@@ -6,10 +6,10 @@ from pathlib import Path
 import music21
 
 from chartkit.chart.model import Chart, MusicRow, Segment, Strike, WordsRow
-from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.diagnostics import Source, shown
 from chartkit.interchange.take import taken_in
 from chartkit.interchange.taken import Taken
-from chartkit.syntax.reader import read_chart
+from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
 
@@ -22,12 +22,6 @@ def taken(data: bytes | str, part: str | None = None) -> Taken:
     """What the program takes from a file's content."""
     as_bytes = data.encode() if isinstance(data, str) else data
     return taken_in(as_bytes, chord_or_none, part, chart_or_none)
-
-
-def chart_or_none(text: str) -> Chart | None:
-    """The chart of a text of ours; None where it has mistakes."""
-    reading = read_chart(Source(text))
-    return None if has_errors(reading.diagnostics) else reading.chart
 
 
 def suite(name: str, part: str | None = None) -> Taken:

@@ -49,14 +49,8 @@ def _numbered(chords: Line, words: Line) -> Line | None:
 
 def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
     """Words with their chords behind them: the chords are struck after the words."""
-    sheet = cursor.sheet
-    sheet.chord_rows += 1
-    cursor.at += 1
-    read = sheet.bars.row(tokens, words.place())
-    sheet.add_music(read.music)
-    sheet.add(words_row(words, read))
-    sheet.add_line()
-    sheet.findings.guess(
+    _read_one_line(cursor, words, tokens)
+    cursor.sheet.findings.guess(
         "chords-behind-words", "chords typed behind a line of words are struck after it",
         words.place(),
     )  # fmt: skip
@@ -64,9 +58,14 @@ def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None
 
 def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
     """Words with chords in parentheses among them: each is struck where it stands."""
-    sheet = cursor.sheet
     if cursor.stanza_begins:
-        sheet.begin_stanza()
+        cursor.sheet.begin_stanza()
+    _read_one_line(cursor, words, tokens)
+
+
+def _read_one_line(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Chords and words that were typed on one line."""
+    sheet = cursor.sheet
     sheet.chord_rows += 1
     cursor.at += 1
     read = sheet.bars.row(tokens, words.place())
