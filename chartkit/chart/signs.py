@@ -1,6 +1,6 @@
-"""The signs of a bar whose beats are written, besides its chords."""
+"""The signs of a bar whose beats are written, beside its chords and around them."""
 
-from typing import Literal
+from typing import Literal, Protocol
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar
 
@@ -10,6 +10,32 @@ SLASH: Sign = "/"
 HOLD: Sign = "_"
 SILENCE: Sign = "r"
 MUTE: Sign = "x"
+
+
+class Articulated(Protocol):
+    """How a chord is struck, as a strike knows it at every stage."""
+
+    @property
+    def pushed(self) -> bool:
+        """Struck early, before its beat."""
+
+    @property
+    def stopped(self) -> bool:
+        """Stopped short."""
+
+    @property
+    def ringing(self) -> bool:
+        """Left to ring."""
+
+    @property
+    def optional(self) -> bool:
+        """To be left out at will."""
+
+
+def as_typed(name: str, strike: Articulated) -> str:
+    """A chord's name with the signs around it, as they are typed: ``<C!``, ``(C7)``."""
+    name = f"({name})" if strike.optional else name
+    return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
 
 
 def written_signs(bar: Bar) -> dict[int, Sign]:

@@ -2,6 +2,7 @@
 
 from itertools import accumulate, pairwise
 
+from chartkit.chart.signs import as_typed
 from chartkit.syntax.elements import Element, StrikeText
 
 SPLITS = (1, 2, 3, 4, 6)
@@ -108,11 +109,8 @@ def _can_share(parts: int, beats: int) -> bool:
 
 
 def _parts(slot: Element) -> list[str]:
-    return [_as_typed(part) for part in slot.value]
+    return [_typed(part) for part in slot.value]
 
 
-def _as_typed(strike: StrikeText) -> str:
-    """A part of a beat with its signs: ``<C!``, ``(C7)``."""
-    body = f"/{strike.text}" if strike.kind == "new_bass" else strike.text
-    body = f"({body})" if strike.optional else body
-    return "<" * strike.pushed + body + "!" * strike.stopped + "~" * strike.ringing
+def _typed(part: StrikeText) -> str:
+    return as_typed(f"/{part.text}" if part.kind == "new_bass" else part.text, part)

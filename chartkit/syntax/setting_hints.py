@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from chartkit.chart.model import SettingName
 from chartkit.syntax.symbol import looks_like
 from chartkit.theory.key import NotAMode, parse_key
+from chartkit.theory.naming import from_german
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
 _NUMBERS = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
@@ -35,11 +36,8 @@ def _german_key(text: str) -> str:
     if found is None or not (found[2] or found[3]):
         return ""
     letter, sign, mode = found[1].upper(), (found[2] or "").lower(), (found[3] or "").lower()
-    # In German B is B flat, and H is B.
-    root = {"B": "Bb", "H": "B"}.get(letter, letter)
-    root += "#" if sign == "is" else "b" if sign else ""
     small = found[1].islower() and not mode
-    written = f"{root} {'minor' if mode == 'moll' or small else 'major'}"
+    written = f"{from_german(letter, sign)} {'minor' if mode == 'moll' or small else 'major'}"
     try:
         return written if parse_key(written) else ""
     except ValueError:

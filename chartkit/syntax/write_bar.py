@@ -1,7 +1,7 @@
 """A bar to text: its chords and signs, beat by beat, in pieces that words can stand under."""
 
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Mark, Strike
-from chartkit.chart.signs import SLASH, written_signs
+from chartkit.chart.signs import SLASH, as_typed, written_signs
 
 
 def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
@@ -69,9 +69,7 @@ def _strike(strike: Strike) -> str:
         name = "/" + str(strike.chord).rpartition("/")[2]
     else:
         name = str(strike.chord)
-    if strike.optional:
-        name = f"({name})"
-    return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
+    return as_typed(name, strike)
 
 
 def _mark(mark: Mark) -> str:

@@ -18,6 +18,15 @@ Minor = Literal["m", "mi", "-", "small"]
 Major = Literal["maj", "ma", "MA", "M"]
 
 _SYLLABLES = {"C": "Do", "D": "Re", "E": "Mi", "F": "Fa", "G": "Sol", "A": "La", "B": "Si"}
+LETTER_OF = {syllable.lower(): letter for letter, syllable in _SYLLABLES.items()} | {"ré": "D"}
+"""The letter of each syllable, in small letters."""
+
+
+def from_german(letter: str, sign: str) -> str:
+    """The note that a capital letter with "is", "es", "s" or nothing names in German."""
+    if letter == "B" and not sign:
+        return "Bb"
+    return ("B" if letter == "H" else letter) + ("#" if sign == "is" else "b" if sign else "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ Source of the names: common practice; in German H is B natural and B is B flat.
 import re
 
 from chartkit.theory.key import Key, parse_key
+from chartkit.theory.naming import LETTER_OF, from_german
 
 _GERMAN = re.compile(r"([A-Ha-h])(is|es|s)?[- ]?(dur|moll)", re.IGNORECASE)
 _SUNG = re.compile(
@@ -13,7 +14,6 @@ _SUNG = re.compile(
     r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
     re.IGNORECASE,
 )
-_SYLLABLES = {"do": "C", "re": "D", "mi": "E", "fa": "F", "sol": "G", "la": "A", "si": "B"}
 _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
 
 
@@ -21,7 +21,8 @@ def key_of(text: str) -> Key | None:
     """The key that a text names; None for any other."""
     text = text.strip(" .")
     if (german := _GERMAN.fullmatch(text)) is not None:
-        return _parsed(_german_tonic(german), "minor" if german[3].lower() == "moll" else "major")
+        tonic = from_german(german[1].upper(), (german[2] or "").lower())
+        return _parsed(tonic, "minor" if german[3].lower() == "moll" else "major")
     try:
         return parse_key(text)
     except ValueError:
@@ -32,15 +33,8 @@ def key_of(text: str) -> Key | None:
     sign = "" if not sung[2] else "b" if sung[2].lower() in _FLAT else "#"
     minor = sung[3] is not None and sung[3].lower().startswith(("men", "min"))
     minor = minor or sung[3] == "m"
-    tonic = _SYLLABLES[sung[1].lower().replace("é", "e")] + sign
+    tonic = LETTER_OF[sung[1].lower()] + sign
     return _parsed(tonic, "minor" if minor else "major")
-
-
-def _german_tonic(found: re.Match[str]) -> str:
-    letter, sign = found[1].upper(), (found[2] or "").lower()
-    if letter == "B" and not sign:
-        return "Bb"
-    return ("B" if letter == "H" else letter) + ("#" if sign == "is" else "b" if sign else "")
 
 
 def _parsed(tonic: str, mode: str) -> Key | None:

@@ -8,9 +8,8 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-_SYLLABLES = {
-    "DO": "C", "RE": "D", "RÉ": "D", "MI": "E", "FA": "F", "SOL": "G", "LA": "A", "SI": "B",
-}  # fmt: skip
+from chartkit.theory.naming import LETTER_OF, from_german
+
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDGHB])es|(?<=[AE])s(?!us))?")
@@ -63,9 +62,9 @@ class Naming:
         if found is None:
             return None
         low = _SYLLABLE.fullmatch(bass)
-        bass = bass if low is None else _SYLLABLES[low[1].upper()] + low[2]
+        bass = bass if low is None else LETTER_OF[low[1].lower()] + low[2]
         quality = _MAJOR_SEVENTH.sub("maj7", found[2])
-        return _SYLLABLES[found[1].upper()] + quality + slash + bass
+        return LETTER_OF[found[1].lower()] + quality + slash + bass
 
 
 def _from_german(symbol: str) -> str:
@@ -73,11 +72,9 @@ def _from_german(symbol: str) -> str:
     if found is None:
         return symbol
     letter, sign, rest = found[1], found[2] or "", symbol[found.end() :]
-    if letter == "H":
-        return "B" + ("#" if sign == "is" else "b" if sign else "") + rest
-    if letter == "B" and not sign and not rest.startswith(("b", "♭", "#", "♯")):
-        return "Bb" + rest
-    return letter + ("#" if sign == "is" else "b" if sign else "") + rest
+    if letter == "B" and not sign and rest.startswith(("b", "♭", "#", "♯")):
+        return symbol
+    return from_german(letter, sign) + rest
 
 
 def naming_of(lines: list[str]) -> Naming:

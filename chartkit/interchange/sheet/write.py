@@ -19,6 +19,7 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.view import View
 from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
+from chartkit.chart.signs import as_typed
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 from chartkit.interchange.sheet.lines import width_of
@@ -188,9 +189,7 @@ def _name(strike: ArrangedStrike | None, line: int) -> str:
     printed = strike.names[line]
     name = "N.C." if printed is None else printed.plain()
     name = name.replace("♭", "b").replace("♯", "#")
-    if strike.optional:
-        name = f"({name})"
-    return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
+    return as_typed(name, strike)
 
 
 def _words(segment: Segment) -> str:
