@@ -5,7 +5,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from PIL import Image, ImageChops, ImageFilter
+from PIL import Image
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
@@ -13,30 +13,42 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import Fonts
 from tests.charts import chart_of
-from tests.gallery import DOTS_PER_INCH, EXAMPLES, PICTURES, Picture, drawn
+from tests.gallery import (
+    DOTS_PER_INCH,
+    EXAMPLES,
+    MADE,
+    PICTURES,
+    Picture,
+    as_picture,
+    differing,
+    drawn,
+    made,
+)
 from tests.layout.geometry import box_of
 
 _MOST_DIFFERENT = 0.0001
 """The largest part of a picture that may differ: another poppler smooths edges otherwise."""
 
 
-def _differing(one: Path, other: Path) -> float:
-    """The part of the picture that differs by more than smoothing does."""
-    blur = ImageFilter.GaussianBlur(1)
-    first, second = (Image.open(p).convert("L").filter(blur) for p in (one, other))
-    assert first.size == second.size
-    strong = ImageChops.difference(first, second).point(lambda level: 255 if level > 48 else 0)
-    return strong.histogram()[255] / (first.width * first.height)
-
-
-@pytest.mark.skipif(
+needs_poppler = pytest.mark.skipif(
     shutil.which("pdftoppm") is None and "CI" not in os.environ, reason="needs poppler's pdftoppm"
 )
+
+
+@needs_poppler
 @pytest.mark.parametrize("picture", PICTURES, ids=lambda picture: picture.name)
 def test_page_looks_as_it_did(picture: Picture, tmp_path: Path) -> None:
     """The first page of an example looks as its reference picture does."""
     reference = EXAMPLES / f"{picture.name}.png"
-    assert _differing(drawn(picture, tmp_path), reference) <= _MOST_DIFFERENT
+    assert differing(drawn(picture, tmp_path), reference) <= _MOST_DIFFERENT
+
+
+@needs_poppler
+def test_the_advice_sheet_looks_as_in_the_readme(tmp_path: Path) -> None:
+    """The picture of the capo's places is the page that the command draws."""
+    (sheet,) = (one for one in MADE if one.name == "advice-sheet")
+    now = as_picture(made(sheet, tmp_path), tmp_path / "now")
+    assert differing(now, EXAMPLES / "advice-sheet.png") <= _MOST_DIFFERENT
 
 
 def test_comparison_sees_a_missing_chord(tmp_path: Path) -> None:
@@ -52,4 +64,4 @@ def test_comparison_sees_a_missing_chord(tmp_path: Path) -> None:
     spoilt = Image.open(reference).convert("L")
     spoilt.paste(255, (left, top, right, bottom))
     spoilt.save(tmp_path / "spoilt.png")
-    assert _differing(tmp_path / "spoilt.png", reference) > _MOST_DIFFERENT
+    assert differing(tmp_path / "spoilt.png", reference) > _MOST_DIFFERENT

@@ -2,14 +2,13 @@
 
 import re
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
-from PIL import Image, ImageChops, ImageFilter
 from pypdf import PdfReader
 
 from tests.cli.test_commands import call
+from tests.gallery import as_picture, differing
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -62,11 +61,5 @@ def test_set_sheet_and_plan_agree(friday: Path) -> None:
 @pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="needs poppler's pdftoppm")
 def test_set_sheet_looks_as_in_the_readme(friday: Path, tmp_path: Path) -> None:
     """The picture in the README is the set sheet that is made."""
-    call_ = ["pdftoppm", "-r", "80", "-gray", "-png", "-singlefile"]
-    subprocess.run([*call_, str(friday / "set-sheet.pdf"), str(tmp_path / "now")], check=True)
-    blur = ImageFilter.GaussianBlur(1)
-    paths = (tmp_path / "now.png", ROOT / "examples/set-sheet.png")
-    one, other = (Image.open(path).convert("L").filter(blur) for path in paths)
-    assert one.size == other.size
-    far = ImageChops.difference(one, other).point(lambda level: 255 if level > 48 else 0)
-    assert far.histogram()[255] / (one.width * one.height) < 1e-4
+    now = as_picture(friday / "set-sheet.pdf", tmp_path / "now")
+    assert differing(now, ROOT / "examples/set-sheet.png") < 1e-4
