@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from chartkit.cli.options import capo_fret, steps_down
 from chartkit.cli.values import file_path, whole_number
 
 Studio = Annotated[
@@ -17,14 +18,14 @@ Studio = Annotated[
 Highest = Annotated[
     int,
     typer.Option(
-        "--highest", metavar="FRET", parser=whole_number(0, 11),
+        "--highest", metavar="FRET", parser=capo_fret,
         help="The highest fret welcome for the capo, 0 to 11.",
     ),
 ]  # fmt: skip
 TuneDown = Annotated[
     int,
     typer.Option(
-        "--tune-down", metavar="STEPS", parser=whole_number(0, 5),
+        "--tune-down", metavar="STEPS", parser=steps_down,
         help="How many half steps the guitar may be tuned down, 0 to 5.",
     ),
 ]  # fmt: skip

@@ -4,8 +4,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from chartkit.chart.model import BEST, Chart
+from chartkit.chart.model import BEST, HIGHEST_CAPO, LOWEST_CAPO, Chart
 from chartkit.cli.telling import wrong_usage
+from chartkit.cli.values import whole_number
 from chartkit.syntax.settings import capo_number
 from chartkit.theory.key import NotAMode, parse_key
 from chartkit.theory.note import NOTE_NAME
@@ -13,6 +14,9 @@ from chartkit.theory.note import NOTE_NAME
 if TYPE_CHECKING:
     from chartkit.arrange.view import Show, View
     from chartkit.fretboard.instrument import Instrument
+
+capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, -LOWEST_CAPO)
+"""Readers of a capo's fret, and of the half steps that the whole guitar is tuned down."""
 
 Files = Annotated[
     list[str],

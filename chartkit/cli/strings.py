@@ -6,8 +6,8 @@ import typer
 
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
-from chartkit.cli.options import InstrumentOption, asked_instrument
-from chartkit.cli.values import decimal_number, whole_number
+from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
+from chartkit.cli.values import decimal_number
 
 
 def _reference(text: str) -> float:
@@ -21,14 +21,14 @@ def _reference(text: str) -> float:
 Fret = Annotated[
     int,
     typer.Option(
-        "--capo", metavar="FRET", parser=whole_number(0, 11),
+        "--capo", metavar="FRET", parser=capo_fret,
         help="The fret of the capo, 0 to 11.",
     ),
 ]  # fmt: skip
 Down = Annotated[
     int,
     typer.Option(
-        "--down", metavar="STEPS", parser=whole_number(0, 5),
+        "--down", metavar="STEPS", parser=steps_down,
         help="Half steps the whole guitar is tuned down, 0 to 5.",
     ),
 ]  # fmt: skip
