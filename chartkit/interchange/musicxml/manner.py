@@ -4,8 +4,8 @@ where the capo sits."""
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
 from chartkit.interchange.musicxml.elements import note_of, text_of, whole_number
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 from chartkit.theory.pitch import Pitch, parse_pitch
 
 OPEN_STRINGS = ("E2", "A2", "D3", "G3", "B3", "E4")
@@ -35,7 +35,7 @@ def capo_of(details: Element) -> int:
         return 0
     shifts = {string - open_string for string, open_string in zip(strings, standard, strict=True)}
     shift = shifts.pop()
-    return shift if not shifts and LOWEST_CAPO <= shift < 0 else 0
+    return shift if not shifts and -MOST_TUNED_DOWN <= shift < 0 else 0
 
 
 def _midi(tuning: Element) -> int | None:

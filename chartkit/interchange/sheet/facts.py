@@ -4,9 +4,10 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO, SettingValue
+from chartkit.chart.model import SettingValue
 from chartkit.interchange.sheet.counts import meter_of
 from chartkit.interchange.sheet.key_names import key_of
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
@@ -131,7 +132,7 @@ def _fact(text: str) -> Fact | None:
         return Fact("capo", fret) if fret <= HIGHEST_CAPO else None
     if (down := _TUNED_DOWN.fullmatch(text)) is not None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
-        return Fact("capo", -steps) if 0 < steps <= -LOWEST_CAPO else None
+        return Fact("capo", -steps) if 0 < steps <= MOST_TUNED_DOWN else None
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
         return Fact("key", value) if value is not None else None
