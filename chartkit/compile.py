@@ -46,12 +46,18 @@ def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Docume
     Raises UnusableFont for a font of the user's that cannot be embedded.
     """
     look = look or Look()
+    document, fonts = song_pages(chart, view, look)
+    return document, pdf_bytes(document, fonts)
+
+
+def song_pages(chart: Chart, view: View, look: Look) -> tuple[Document, Fonts]:
+    """The pages alone, and the fonts they were measured with.  Raises UnusableFont."""
     shapes = song_shapes(chart, view) if look.diagrams else ()
     arrangement = arrange(chart, view)
     fonts = Fonts(look.font)
     pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
     document = replace(pages, dark=look.dark, source=look.source, source_name=look.source_name)
-    return document, pdf_bytes(document, fonts)
+    return document, fonts
 
 
 def drawn_for_book(

@@ -21,9 +21,9 @@ from chartkit.cli.capo_options import (
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
-from chartkit.cli.files import Unusable, read_source, same_file, write_page
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.files import Unusable, read_source, same_file, write_page
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import parse_capo
 from chartkit.theory.pitch import PitchRange

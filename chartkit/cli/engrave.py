@@ -28,10 +28,10 @@ from chartkit.cli.engrave_options import (
     Upper,
     WithSource,
 )
-from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.targets import chart_places, source_name, targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.layout.frames import Document
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import Naming

@@ -9,10 +9,10 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
-from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.cli.values import one_of
+from chartkit.files import Unusable
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
 
