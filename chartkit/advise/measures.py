@@ -24,7 +24,8 @@ class Measures:
     strings, ``barres`` with three strings or more under the index finger, ``unplayable``
     on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings, half the
     high ones and small fretted shapes, ``effort`` of the hand, ``oddness`` cost above each
-    chord's best voicing.  Over changes: ``kept`` strings open in both shapes and ``held``
+    chord's best voicing.  ``home_closed``: the share, 0 to 1, of the time on chords rooted on
+    the key's tonic that is not on open shapes.  Over changes: ``kept`` strings open in both shapes and ``held``
     strings whose finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
     """
 
@@ -38,6 +39,7 @@ class Measures:
     movement: float = 0.0
     oddness: float = 0.0
     unplayable: float = 0.0
+    home_closed: float = 0.0
 
 
 NAMES: tuple[str, ...] = tuple(field.name for field in fields(Measures))
@@ -86,9 +88,10 @@ def change_measures(
 def mean_measures(
     moments: Sequence[tuple[float, dict[str, float]]],
     changes: Sequence[tuple[float, float, float]],
+    home_closed: float = 0.0,
 ) -> Measures:
     """The means of what happens: moments weighed by their beats, changes alike."""
-    sums = dict.fromkeys(NAMES, 0.0)
+    sums = dict.fromkeys(NAMES, 0.0) | {"home_closed": home_closed}
     beats = sum(weight for weight, _ in moments) or 1.0
     for weight, found in moments:
         for name, value in found.items():

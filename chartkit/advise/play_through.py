@@ -20,6 +20,7 @@ from chartkit.fretboard.own_shape import neck_problems, why_unusable
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
+from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import Frets
 
 OwnShapes = Mapping[Chord, Frets]
@@ -42,6 +43,10 @@ class _Candidate:
     moment: dict[str, float]
     cost: float
 
+    @property
+    def opened(self) -> bool:
+        return self.voicing is not None and self.voicing.in_open_position
+
 
 _NO_GRIP = Grip(0, 0, (None,) * 4, None)
 
@@ -60,16 +65,23 @@ def play_through(
     found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
     strings = len(board.instrument.strings)
 
+    home_shares = _home_shares(shapes)
+
     def nodes(place: int) -> list[float]:
         share = shapes.stretches[place].beats / shapes.beats
-        return [share * candidate.cost for candidate in found[chords[place]]]
+        home = -settings.score.home_closed * home_shares[place]
+        return [share * c.cost + home * (not c.opened) for c in found[chords[place]]]
 
     def edges(one: Chord, other: Chord) -> list[list[float]]:
         return _change_costs(found[one], found[other], shapes.changes, strings, settings)
 
     path = shortest_path(chords, nodes, edges)
     chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
-    measures = _measured(chosen, [s.beats for s in shapes.stretches], strings, settings)
+    home_closed = sum(
+        share for share, one in zip(home_shares, chosen, strict=True) if not one.opened
+    )
+    beats = [stretch.beats for stretch in shapes.stretches]
+    measures = _measured(chosen, beats, home_closed, strings, settings)
     return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
 
 
@@ -126,12 +138,32 @@ def _candidates(
     return candidates
 
 
+def _home_shares(song: Song) -> list[float]:
+    """For each stretch its part of the time on chords rooted on the tonic.
+
+    Each key area that has such chords counts by its time, whatever part of it they take; all
+    other stretches have none.
+    """
+    at_home = [pitch_class_of(s.chord.root - song.keys[s.area].tonic) == 0 for s in song.stretches]
+    beats = [0.0] * len(song.keys)
+    for stretch, home in zip(song.stretches, at_home, strict=True):
+        beats[stretch.area] += stretch.beats * home
+    return [
+        home and song.area_beats(s.area) / song.beats * s.beats / beats[s.area]
+        for s, home in zip(song.stretches, at_home, strict=True)
+    ]
+
+
 def _measured(
-    chosen: Sequence[_Candidate], beats: Sequence[float], strings: int, settings: AdviceSettings
+    chosen: Sequence[_Candidate],
+    beats: Sequence[float],
+    home_closed: float,
+    strings: int,
+    settings: AdviceSettings,
 ) -> Measures:
     moments = [(beat, candidate.moment) for beat, candidate in zip(beats, chosen, strict=True)]
     changes = [
         change_measures(one.grip, other.grip, strings, settings.movement)
         for one, other in pairwise(chosen)
     ]
-    return mean_measures(moments, changes)
+    return mean_measures(moments, changes, home_closed)

@@ -35,6 +35,7 @@ _LOSSES = {
     "effort": "the shapes are harder for the hand",
     "movement": "the ways from shape to shape are longer",
     "oddness": "some shapes are unusual",
+    "home_closed": "the home chord is no open shape",
     "unplayable": "some chords have no fingering ({unplayable:.0%} of the time)",
 }
 

@@ -29,17 +29,18 @@ def chord_patterns(
 
     ``tones`` are those of the shape, as if the capo were the nut.
     """
-    found: list[Frets] = []
-    for lowest in range(highest_fret(instrument, capo) + 1):
-        found += window_patterns(instrument, tones, lowest, capo, window)
-    return found
+    highest = highest_fret(instrument, capo)
+    patterns: list[Frets] = []
+    for lowest in range(highest + 1):
+        patterns += window_patterns(instrument, tones, lowest, highest, window)
+    return patterns
 
 
 def window_patterns(
-    instrument: Instrument, tones: Tones, lowest: int, capo: int = 0, window: int = 4
+    instrument: Instrument, tones: Tones, lowest: int, highest: int = HIGHEST_FRET, window: int = 4
 ) -> list[Frets]:
-    """The legal patterns whose lowest finger is at that fret, 0 for no finger at all."""
-    places = _places(instrument, tones, highest_fret(instrument, capo))
+    """The legal patterns up to a fret with the lowest finger at ``lowest``, 0 for no finger."""
+    places = _places(instrument, tones, highest)
     choices = [
         [f for f in string if f == 0 or (lowest and lowest <= f < lowest + window)]
         for string in places
