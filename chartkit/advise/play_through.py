@@ -1,7 +1,8 @@
 """One option played through: the best voicing for each chord of the song, and what it is like."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from itertools import pairwise
 
 from chartkit.advise.grip import Grip, grip_of
@@ -11,8 +12,9 @@ from chartkit.advise.measures import (
     change_measures,
     mean_measures,
     voicing_measures,
+    weights_by_name,
 )
-from chartkit.advise.path import shortest_path
+from chartkit.advise.path import Path, steady_path
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
@@ -75,13 +77,14 @@ def play_through(
     def edges(one: Chord, other: Chord) -> list[list[float]]:
         return _change_costs(found[one], found[other], shapes.changes, strings, settings)
 
-    path = shortest_path(chords, nodes, edges)
+    path = steady_path(chords, nodes, edges, -settings.score.second_shapes)
     chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
     home_closed = sum(
         share for share, one in zip(home_shares, chosen, strict=True) if not one.opened
     )
     beats = [stretch.beats for stretch in shapes.stretches]
-    measures = _measured(chosen, beats, home_closed, strings, settings)
+    counted = {"home_closed": home_closed, "second_shapes": float(_second_shapes(chords, path))}
+    measures = _measured(chosen, beats, counted, strings, settings)
     return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
 
 
@@ -103,7 +106,7 @@ def _change_costs(
     settings: AdviceSettings,
 ) -> list[list[float]]:
     """What each change from a candidate to another takes from the score of the song."""
-    weights = asdict(settings.score)
+    weights = weights_by_name(settings.score)
     kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
     rows = []
     for one in before:
@@ -118,7 +121,7 @@ def _change_costs(
 def _candidates(
     chord: Chord, board: Fretboard, settings: AdviceSettings, given: Mapping[Tones, Frets]
 ) -> list[_Candidate]:
-    weights = asdict(settings.score)
+    weights = weights_by_name(settings.score)
     voicings: Sequence[Voicing]
     frets = given.get(tones_of(chord))
     if frets is not None:
@@ -136,6 +139,12 @@ def _candidates(
         grip = _NO_GRIP if voicing is None else grip_of(voicing, board)
         candidates.append(_Candidate(voicing, grip, moment, cost))
     return candidates
+
+
+def _second_shapes(chords: Sequence[Chord], path: Path) -> int:
+    """How many chords are played in more than one shape."""
+    shapes = Counter(chord for chord, _ in set(zip(chords, path.choices, strict=True)))
+    return sum(count > 1 for count in shapes.values())
 
 
 def _home_shares(song: Song) -> list[float]:
@@ -157,7 +166,7 @@ def _home_shares(song: Song) -> list[float]:
 def _measured(
     chosen: Sequence[_Candidate],
     beats: Sequence[float],
-    home_closed: float,
+    counted: Mapping[str, float],
     strings: int,
     settings: AdviceSettings,
 ) -> Measures:
@@ -166,4 +175,4 @@ def _measured(
         change_measures(one.grip, other.grip, strings, settings.movement)
         for one, other in pairwise(chosen)
     ]
-    return mean_measures(moments, changes, home_closed)
+    return mean_measures(moments, changes, counted)

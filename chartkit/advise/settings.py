@@ -20,20 +20,22 @@ class ScoreWeights:
     ``barres`` so that a minor key of barres at the nut (B minor shapes) does not pass open
     A minor shapes two frets higher.  ``home_closed`` is what it costs when the chord of the
     tonic, to which a song comes home, is no open shape: so a plain F in C may be easy, and a
-    song in E stays in E.
+    song in E stays in E.  ``second_shapes`` is what each chord costs that is played in more
+    than one shape: a player keeps one unless the other is worth remembering.
     """
 
-    open_share: float = 1.0
+    open_share: float = 0.6
     ring: float = 0.8
     kept: float = 1.0
     held: float = 0.5
-    barres: float = -1.1
+    barres: float = -0.7
     mutes: float = -1.0
-    effort: float = -0.25
-    movement: float = -0.25
+    effort: float = -0.17
+    movement: float = -0.3
     oddness: float = -1.8
     unplayable: float = -6.0
-    home_closed: float = -0.55
+    home_closed: float = -0.7
+    second_shapes: float = -0.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +60,19 @@ class CapoPrices:
     ``high`` x (frets past ``high_from``)².  Tuning down costs more on stage with one guitar than
     where there is time, but there too every part of the song has to be played with that
     guitar; past two half steps the strings are floppy, which costs ``floppy`` a half step
-    anywhere (common practice).
+    anywhere (common practice).  ``jazz`` is what any capo or tuning costs besides where the
+    harmony lies on closed grips (``harmony.is_jazz_harmony``), ``unusual_key`` where it leads to
+    shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).
     """
 
-    any_capo: float = 0.3
-    per_fret: float = 0.17
+    any_capo: float = 0.38
+    per_fret: float = 0.2
     high: float = 0.02
     high_from: int = 5
     floppy: float = 0.6
     floppy_from: int = 2
+    jazz: float = 2.5
+    unusual_key: float = 0.5
 
     def capo(self, fret: int) -> float:
         """The price of a capo at that fret."""
@@ -79,7 +85,7 @@ class CapoPrices:
             return 0.0
         floppy = self.floppy * max(0, half_steps - self.floppy_from)
         if place == "live":
-            return 1.4 + 0.5 * half_steps + floppy
+            return 1.9 + 0.5 * half_steps + floppy
         return 1.4 + 0.2 * half_steps + 0.1 * (half_steps - 1) ** 2 + floppy
 
 

@@ -111,9 +111,7 @@ class Fretboard:
         highest = highest_fret(self.instrument, self.capo)
         hits = self._search.cheapest(tones, self.most, self.widest_gap, highest)
         if not hits and not self.instrument.bass_counts:
-            hits = self._search.cheapest(
-                tones.without_root(), self.most, self.widest_gap, highest
-            )
+            hits = self._search.cheapest(tones.without_root(), self.most, self.widest_gap, highest)
         return tuple(self._voicing(hit) for hit in hits)
 
     def _voicing(self, hit: SearchHit) -> Voicing:

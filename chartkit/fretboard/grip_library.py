@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.known_grips import KnownGrip, known_grips
-from chartkit.fretboard.patterns import HIGHEST_FRET
+from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.shape_text import Frets
 
@@ -55,7 +55,7 @@ def _on_guitar(tones: Tones) -> Iterator[tuple[Frets, float]]:
     for grip in movable.get(tones.moved(-tones.bass), ()):
         up = (tones.bass - tones_of(grip.chord).bass + 1) % 12 - 1
         frets = tuple(None if fret is None else fret + up for fret in grip.frets)
-        if max(fret or 0 for fret in frets) <= HIGHEST_FRET:
+        if max(fret or 0 for fret in frets) <= HIGHEST_FRET and mutes_damped(frets):
             yield frets, grip.strength * (NUT_FOR_FINGER if up < 0 else 1.0)
 
 

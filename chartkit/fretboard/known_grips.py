@@ -269,7 +269,7 @@ kind slash
 = F/D xx0211 F/G 3x3211 Bb/C x33331 F/C x33211 Bb/A x00331 Am/B x22210 Gm/Bb x10033 G/Bb x10003
 """
 
-SECOND_CHOICE = 0.6
+SECOND_CHOICE = 0.7
 """What a grip counts that players know but reach for second (ours)."""
 
 _OPEN = (4, 9, 2, 7, 11, 4)

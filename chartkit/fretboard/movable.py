@@ -7,9 +7,9 @@ shapes that every player knows are exactly these (common practice, no source).
 
 from collections.abc import Callable, Iterable
 
-from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.patterns import window_patterns
+from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
 

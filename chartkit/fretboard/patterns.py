@@ -7,6 +7,7 @@ has a fretted neighbour whose finger damps it.  These rules are assumptions abou
 and common practice, no source.
 """
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from chartkit.fretboard.instrument import Instrument
@@ -85,7 +86,7 @@ def _filled(
 
     def fill(string: int, sounded: int, missing: int) -> None:
         if string == count:
-            if not missing and _lowest_fretted(chosen) == lowest and _mutes_damped(chosen):
+            if not missing and _lowest_fretted(chosen) == lowest and mutes_damped(chosen):
                 found.append(tuple(chosen))
             return
         if missing & ~reachable[string]:
@@ -117,7 +118,7 @@ def _lowest_fretted(frets: list[int | None]) -> int:
     return min((fret for fret in frets if fret), default=0)
 
 
-def _mutes_damped(frets: list[int | None]) -> bool:
+def mutes_damped(frets: Sequence[int | None]) -> bool:
     """Whether each muted string between played ones lies beside a fretted one."""
     if None not in frets:
         return True

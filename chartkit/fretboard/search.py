@@ -32,7 +32,7 @@ _KNOWN = FEATURES.index("known_grip") - FINGERED
 _CREDITS = ("open_strings", "movable_form", "known_grip")
 """The features whose weights may be negative without spoiling the lower bounds."""
 
-KNOWN_GAP = 14.0
+KNOWN_GAP = 20.0
 """How much more than the first a known grip may cost and still be kept (ours)."""
 
 _STRETCH = 1.15
@@ -141,9 +141,7 @@ class VoicingSearch:
 
     def _unfingered(self, features_of: PatternFeatures, frets: Frets) -> SearchHit:
         sound = features_of(frets, False)
-        return SearchHit(
-            self._cost(sound), frets, Fingering((), (), (0.0,) * FINGERED, 0.0), sound
-        )
+        return SearchHit(self._cost(sound), frets, Fingering((), (), (0.0,) * FINGERED, 0.0), sound)
 
     def _grips(self, tones: Tones) -> Mapping[Frets, float]:
         return grips_for(self._instrument, tones) if self._named.known_grip else {}

@@ -116,7 +116,6 @@ class PatternFeatures:
             bool(steps) and steps[0] > _NINTH,
         )
 
-
     def _low_tensions(self, classes: list[int]) -> int:
         """Tensions that sound below the lowest third, by their weights."""
         if not self._tones.tensions or self._third not in classes:

@@ -88,7 +88,7 @@ jazz | Eb | Fm7(b5) | Bb7(b9) | Ebmaj7 | Edim7 | Fm7 | Bb13 | Eb6/9 | Eb6/9 | 0 
 jazz | F | F6/9 | D7(b9) | Gm7 | C13 | Am7(b5) | D7(b9) | Gm9 | C7(b9) | 0 | = | closed grips
 jazz | Gm | Am7(b5) | D7(b9) | Gm6 | Gm6 | Cm9 | F13 | Bbmaj7 | Ebmaj7 | 0 | = | closed grips
 jazz | Ab | Fm9 | Bbm7 | Eb13 | Abmaj7 | Dbmaj7 | Dm7(b5) | G7(b9) | Cmaj9 | 0 | = | closed grips
-jazz | Db | Dbmaj9 | Bb7(b9) | Ebm9 | Ab13 | Fm7(b5) | Bb7(#9) | Ebm7 | Ab7(b9) | 0 | = | closed grips
+jazz | Db | Dbmaj9 | Bb7(b9) | Ebm9 | Ab13 | Fm7(b5) | Bb7(#9) | Ebm7 | Ab7(b9) | 0 | = | closed
 jazz | G | Gmaj9 | E7(#9) | A13 | D7(b9) | Bm7(b5) | E7(b9) | Am9 | D13 | 0 | = | closed grips
 jazz | Cm | Cm6 | Abmaj7 | Dm7(b5) | G7(b9) | Cm9 | F9 | Fm6 | G7(#5) | 0 | = | closed grips
 jazz | D | Dmaj9 | B7(b9) | Em9 | A13 | F#m7(b5) | B7(b9) | Em7 | A7(b9) | 0 | = | closed grips
