@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.interchange.pdf_text.row_text import Row
+from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.sheet.facts import facts_of
 from chartkit.interchange.sheet.headings import heading_of
 
