@@ -28,6 +28,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
@@ -67,14 +68,14 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     )  # fmt: skip
 
 
-def _lines(view: View, capo: int) -> tuple[Line, ...]:
+def _lines(view: View, capo: Capo) -> tuple[Line, ...]:
     """The lines of chord names from the top; without a capo shapes are what sounds."""
     if view.show == "words":
         return ()
     if view.show == "numbers":
         return ("number",)
-    shapes: list[Line] = ["shape"] if capo or view.show == "shapes" else []
-    if view.second_capo:
+    shapes: list[Line] = ["shape"] if capo != NO_CAPO or view.show == "shapes" else []
+    if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
     if view.show == "shapes":
         return tuple(shapes)

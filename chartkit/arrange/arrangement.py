@@ -7,6 +7,7 @@ from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
 from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
 from chartkit.diagnostics import Span
+from chartkit.theory.capo import Capo
 from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
 
@@ -96,9 +97,8 @@ class ArrangedSection:
 class Arrangement:
     """A whole song for one player.
 
-    ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
-    tuned down that many half steps.  Where the chart names no key, ``key_given`` is false and
-    the keys are a guess, fit for spelling but not for print.
+    ``lines`` names the lines of chord names from the top.  Where the chart names no key,
+    ``key_given`` is false and the keys are a guess, fit for spelling but not for print.
     """
 
     title: str
@@ -106,8 +106,8 @@ class Arrangement:
     language: str
     instrument: str
     notes: tuple[str, ...]
-    capo: int
-    second_capo: int | None
+    capo: Capo
+    second_capo: Capo | None
     keys: Area
     key_given: bool
     reads: str | None

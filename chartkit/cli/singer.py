@@ -152,6 +152,6 @@ def _json(key: "SungKey") -> dict[str, object]:
         "key": str(key.key), "semitones": key.semitones, "sung": str(key.sung), "load": key.load,
         "margin_below": key.margin_below, "margin_above": key.margin_above,
         "off_middle": key.off_middle, "unbeaten": key.unbeaten,
-        "capo": key.best.option.capo, "tuned_down": key.best.option.down,
+        "capo": key.best.option.fret, "tuned_down": key.best.option.tuned_down,
         "shape_key": str(key.best.shape_keys[0]), "score": key.best.score,
     }  # fmt: skip

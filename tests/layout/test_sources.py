@@ -12,6 +12,7 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import Fonts
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 _LETTERS = re.compile(r"[^\W\d_]+")
@@ -43,7 +44,7 @@ def test_the_source_of_each_text_says_the_same(path):
 def test_a_shape_and_what_sounds_have_one_source():
     """Both lines of chords lead to the chord that was written."""
     text = "key: Db\n== A\n| Db | Gb |\n: one | two |\n"
-    document = laid_out(arrange(read_chart(Source(text)).chart, View(capo=1)), "a4", Fonts())
+    document = laid_out(arrange(read_chart(Source(text)).chart, View(capo=Capo(1))), "a4", Fonts())
     places = [
         (item.role, text[item.source.start : item.source.end])
         for page in document.pages

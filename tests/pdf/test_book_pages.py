@@ -20,13 +20,14 @@ from chartkit.pdf.draw import drawn_pages
 from chartkit.pdf.font_codes import font_codes
 from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
+from chartkit.theory.capo import Capo
 from tests.charts import DENSE, chart_of
 from tests.pdf.on_canvas import canvas_pdf
 
 
 def dense_document() -> Document:
     """Pages with everything a page may hold."""
-    return laid_out(arrange(chart_of(DENSE), View(capo=1)), "a4", Fonts())
+    return laid_out(arrange(chart_of(DENSE), View(capo=Capo(1))), "a4", Fonts())
 
 
 def book_of(document: Document) -> bytes:
