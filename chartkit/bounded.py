@@ -1,9 +1,9 @@
 """Work on data from elsewhere, done in a process of its own that may take so much and no more.
 
-For libraries that cannot be held from inside: a parser that swells or runs on is ended by the
-system, and the caller hears of it in a line.  What goes in and what comes out are bytes; the
-process sees no environment, so it finds no other program to run.  Where the system knows no
-limits of memory (Windows), those of time still hold.
+For libraries that cannot be bounded from inside: the system ends a parser that swells or runs on,
+and the caller hears of it.  What goes in and what comes out are bytes.  The process sees no
+environment and no path to programs, so that a library finds none to run.  Where the system knows
+no limits of memory (Windows), the limit of time still holds.
 """
 
 import json
@@ -53,7 +53,7 @@ def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | Non
     command = [sys.executable, "-I", "-S", "-c", _START + _CALL, paths, name, *numbers]
     try:
         done = subprocess.run(
-            command, input=data, capture_output=True, check=False, env={},
+            command, input=data, capture_output=True, check=False, env={"PATH": ""},
             timeout=limits.clock_seconds,
         )  # fmt: skip
     except subprocess.TimeoutExpired:

@@ -87,6 +87,9 @@ def run() -> None:
     except KeyboardInterrupt:
         say("chartkit: broken off")
         raise SystemExit(BROKEN_OFF) from None
+    except MemoryError:
+        say("chartkit: there is not enough memory for this")
+        raise SystemExit(1) from None
     except OSError as reason:
         # Where a file is at fault a command says so itself; what comes this far is the output.
         give_up_output()
