@@ -27,7 +27,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System
+from chartkit.chart.systems import System, plays_again
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
@@ -50,10 +50,11 @@ def arrange(chart: Chart, view: View) -> Arrangement:
             section.name,
             section.times,
             _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
-            section.same_as,
+            again,
+            whole=bool(again) and not section.same_as,
         )
-        for i, (section, systems) in enumerate(
-            zip(chart.sections, restated_systems(chart), strict=True)
+        for i, (section, again, systems) in enumerate(
+            zip(chart.sections, plays_again(chart), restated_systems(chart), strict=True)
         )
     )
     tempo = chart.setting("tempo")
@@ -148,7 +149,8 @@ def _system(
 ) -> ArrangedSystem:
     music = system.music
     if music is None:
-        return ArrangedSystem((), (), (), above)
+        alone = tuple(WordsLine(row.verse, row.cells[0][0], ()) for row in system.words)
+        return ArrangedSystem((), (), alone, above)
     bars = []
     for bar in music.bars:
         meter = bar.meter or meter

@@ -57,8 +57,18 @@ def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
     for system in section.systems:
         if system.above:
             lines += ["", *(_remark(_announced(one)) for one in system.above)]
-        lines += _system(system, chord_lines)
+        if system.bars:
+            lines += _system(system, chord_lines)
+        elif system.words:
+            lines += ["" * (not system.above), *map(_line_alone, system.words)]
     return lines
+
+
+def _line_alone(line: WordsLine) -> str:
+    """A line of words without music, with a number where it could be taken for something else."""
+    words = _words(line.pickup)
+    number = line.verse if line.verse is not None or not _needs_number(words) else 1
+    return words if number is None else f"{number}. {words}"
 
 
 def _announced(one: Announcement) -> str:
