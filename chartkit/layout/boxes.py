@@ -12,6 +12,7 @@ from typing import NamedTuple
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
 from chartkit.chart.model import Bar, BarLine
 from chartkit.chart.signs import Sign
+from chartkit.diagnostics import Span
 from chartkit.layout.frames import Piece
 from chartkit.layout.labels import Label
 from chartkit.layout.rhythm import Group, NoteValue
@@ -21,7 +22,7 @@ class Word(NamedTuple):
     """The words sung from one strike on.  ``split``: the last goes on; ``held``: none new.
 
     ``hang`` is how far opening quotes and the like stand out to the left of the strike, so that
-    the first letter is under the chord.
+    the first letter is under the chord; ``source`` is the place in the text it came from.
     """
 
     text: str
@@ -30,6 +31,7 @@ class Word(NamedTuple):
     split: bool = False
     held: bool = False
     hang: float = 0.0
+    source: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +106,14 @@ class BarBox:
     groups: tuple[Group, ...] = ()
 
 
+class LineAlone(NamedTuple):
+    """A printed line of words without music: its indent in points, its place in the text."""
+
+    text: str
+    indent: float
+    source: Span
+
+
 @dataclass(frozen=True, slots=True)
 class RowBox:
     """A row of bars.
@@ -113,8 +123,8 @@ class RowBox:
     parts, else 0.  For each verse ``split_before`` says that the row before it ends within a
     word, ``held_after`` that the next one begins with its last syllable held.  ``goes_on`` says
     that it is a later part of a row of the writer's, ``in_ending`` that a numbered ending goes on
-    from the row before it.  ``alone`` are printed lines of words without music, each with its
-    indent in points; such a row has no bars.
+    from the row before it.  ``alone`` are printed lines of words without music; such a row has no
+    bars.
     """
 
     bars: tuple[BarBox, ...]
@@ -128,7 +138,7 @@ class RowBox:
     held_after: tuple[bool, ...] = ()
     goes_on: bool = False
     in_ending: bool = False
-    alone: tuple[tuple[str, float], ...] = ()
+    alone: tuple[LineAlone, ...] = ()
 
     @property
     def pickup_width(self) -> float:
@@ -168,6 +178,7 @@ class SectionBox:
     rows: tuple[RowBox, ...]
     again: str = ""
     words: tuple[str, ...] = ()
+    source: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,16 @@ from chartkit.arrange.arrangement import (
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.chart.signs import SILENCE
-from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
+from chartkit.layout.boxes import (
+    BarBox,
+    LineAlone,
+    Needs,
+    RowBox,
+    SectionBox,
+    Slot,
+    Word,
+    tight_positions,
+)
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.groups import groups_of
@@ -88,10 +97,12 @@ class Collector:
         if section.again and again != "full":
             alike = again == "words" and kind_of(section.name) == kind_of(section.again)
             before = sung.get(section.again.casefold(), ()) if alike else ()
-            own = () if section.whole and again == "line" else words
-            return SectionBox(section.name, section.times, (), section.again, own or before)
+            again_words = () if section.whole and again == "line" else words
+            return SectionBox(
+                section.name, section.times, (), section.again, again_words or before, section.span
+            )
         rows = tuple(row for system in section.systems for row in self._rows(system))
-        return SectionBox(section.name, section.times, rows)
+        return SectionBox(section.name, section.times, rows, source=section.span)
 
     def _rows(self, system: ArrangedSystem) -> Iterator[RowBox]:
         if system.words and not system.bars:
@@ -102,10 +113,13 @@ class Collector:
         """A stanza of words without music, in rows that fit a page."""
         style, fitter = self._style, Fitter(self._typesetter)
         hanging = style.words * HANGING
-        lines: list[tuple[str, float]] = []
-        for text in stanza_texts(system):
+        lines: list[LineAlone] = []
+        for text, words in zip(stanza_texts(system), system.words, strict=True):
             parts = fitter.hyphenated(text, "words", style.words, style.line_width - hanging)
-            lines += [(part, hanging if i else 0.0) for i, part in enumerate(parts or [""])]
+            lines += [
+                LineAlone(part, hanging if i else 0.0, words.pickup.span)
+                for i, part in enumerate(parts or [""])
+            ]
         most = max(1, int(page_room(style) / style.words / LINES_ALONE) - _OVER_WORDS)
         for start in range(0, len(lines), most):
             above = () if start else system.above
@@ -129,8 +143,7 @@ class Collector:
             for i, bar in enumerate(system.bars)
         )
         pickups = tuple(
-            self.words.word(words.pickup.text, words.pickup.split) if words.pickup.text else None
-            for words in system.words
+            self.words.sung(words.pickup) if words.pickup.text else None for words in system.words
         )
         numbers = tuple(
             self.words.word(f"{words.verse}.") if stacked and words.verse is not None else None

@@ -100,9 +100,17 @@ class Placer:
         """Lines of words without music."""
         size = self._style.words
         return [
-            self._fitter.text(text, x, above + size * (1 + LINES_ALONE * i), "words", size, "words")
-            for i, (text, x) in enumerate(row.alone)
-            if text
+            self._fitter.text(
+                line.text,
+                line.indent,
+                above + size * (1 + LINES_ALONE * i),
+                "words",
+                size,
+                "words",
+                source=line.source,
+            )
+            for i, line in enumerate(row.alone)
+            if line.text
         ]
 
     def _heights(self, above: float, row: RowBox) -> _Heights:
@@ -157,7 +165,8 @@ class Placer:
         if label is None:
             return []
         ink = 1.0 if number == self._main else SECOND_INK
-        items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink)]
+        source = None if slot.strike is None else slot.strike.span
+        items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink, source)]
         if number == self._main and slot.strike is not None:
             items += self._articulation(slot, x, x + label.width, baseline)
         return items

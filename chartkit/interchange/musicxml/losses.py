@@ -15,7 +15,7 @@ from chartkit.chart.model import (
     TopRow,
 )
 from chartkit.chart.systems import all_systems, music_rows, plays_again
-from chartkit.interchange.musicxml.outgoing import cannot_be_repeated
+from chartkit.interchange.score.outgoing import cannot_be_repeated
 
 
 class Loss(NamedTuple):
