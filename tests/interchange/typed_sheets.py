@@ -144,7 +144,11 @@ def _part(heading: re.Match[str], parts: list[Part]) -> Part:
 
 def _music(rows: list[str], meter: str) -> list[str]:
     reading = read_chart(Source(f"meter: {meter}\n== One\n" + "\n".join(rows) + "\n"))
-    if any(":| x" not in row for row in rows) and reading.diagnostics and "-v" in __import__("sys").argv:
+    if (
+        any(":| x" not in row for row in rows)
+        and reading.diagnostics
+        and "-v" in __import__("sys").argv
+    ):
         print(rows, [d.message for d in reading.diagnostics])
     return parts_of(reading.chart)[0].music
 

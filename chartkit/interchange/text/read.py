@@ -7,54 +7,151 @@ lines were typed none are invented: such rows are in free time.
 from dataclasses import replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, Meter, MusicRow, Section
-from chartkit.interchange.sheet.again import other_section, play_again
-from chartkit.interchange.sheet.asides import marks_of
-from chartkit.interchange.sheet.bars import BarReader
-from chartkit.interchange.sheet.capo_key import settle_key
-from chartkit.interchange.sheet.chord_rows import (
-    read_chords,
-    read_chords_behind,
-    read_chords_within,
+from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.beats import counts_three
+from chartkit.interchange.text.capo import doubled_capo, settle_key
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.columns import one_after_another
+from chartkit.interchange.text.cues import marks_of
+from chartkit.interchange.text.cursor import Cursor
+from chartkit.interchange.text.decode import decoded_lines
+from chartkit.interchange.text.facts import (
+    facts_of,
+    is_counted_rest,
+    names_a_fact,
+    rest_of,
+    says_again,
 )
-from chartkit.interchange.sheet.chords_told import tell_chords_among_words
-from chartkit.interchange.sheet.counts import is_counted_rest, rest_of, says_again
-from chartkit.interchange.sheet.cursor import Cursor
-from chartkit.interchange.sheet.doubled import doubled_capo
-from chartkit.interchange.sheet.facts import facts_of, names_a_fact
-from chartkit.interchange.sheet.head import (
+from chartkit.interchange.text.further_verses import other_section, play_again, read_words_alone
+from chartkit.interchange.text.head import (
     head_end,
     read_head_line,
     settle_title,
     take_late_fact,
+    take_legend,
+    take_note,
     without_parentheses,
 )
-from chartkit.interchange.sheet.headings import Heading, heading_of
-from chartkit.interchange.sheet.leftovers import decoded_lines
-from chartkit.interchange.sheet.legend import take_legend, take_note
-from chartkit.interchange.sheet.letter import without_letter
-from chartkit.interchange.sheet.lines import Line, line_of
-from chartkit.interchange.sheet.mail import closed_up, unquoted
-from chartkit.interchange.sheet.names import naming_of
-from chartkit.interchange.sheet.pick_up import counts_three
-from chartkit.interchange.sheet.rehearsal import with_letters_told
-from chartkit.interchange.sheet.side_by_side import one_after_another
-from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.tablature import is_tablature, remark_beside
-from chartkit.interchange.sheet.token import Token, strikes
-from chartkit.interchange.sheet.tokens import Tokens
-from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs, says_note
-from chartkit.interchange.sheet.under import without_tail
-from chartkit.interchange.sheet.usual_signs import with_usual_signs
-from chartkit.interchange.sheet.within import chords_within
-from chartkit.interchange.sheet.words_alone import read_words_alone
-from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.text.inline_chords import chords_within, tell_chords_among_words
+from chartkit.interchange.text.lines import Line, line_of
+from chartkit.interchange.text.lyrics import VERSE, without_tail, words_row
+from chartkit.interchange.text.mail import closed_up, unquoted, without_letter
+from chartkit.interchange.text.normalize import with_letters_told, with_usual_signs
+from chartkit.interchange.text.note_names import naming_of
+from chartkit.interchange.text.reference_lines import (
+    is_for_the_players,
+    is_tablature,
+    legend_pairs,
+    remark_beside,
+    says_note,
+)
+from chartkit.interchange.text.section_names import Heading, heading_of
+from chartkit.interchange.text.tokens import Token, Tokens, roots_of, strikes
 from chartkit.interchange.wording import counted, cue_text
 
 
+def read_chords(cursor: Cursor, line: Line, tokens: tuple[Token, ...]) -> None:
+    """A row of chords with the words under it."""
+    sheet = cursor.sheet
+    if cursor.stanza_begins:
+        sheet.begin_stanza()
+    if _shapes_above(cursor, tokens):
+        cursor.at += 1
+        line, tokens = cursor.line, cursor.kinds[cursor.at] or tokens
+    sheet.chord_rows += 1
+    cursor.at += 1
+    under = cursor.words_under(VERSE.match(line.text) is not None)
+    if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
+        tokens, under = tokens[1:], [numbered]
+    tails: list[Token] = []
+    barred = any(token.kind == "bar" for token in tokens)
+    if len(under) == 1:
+        words, tails = without_tail(
+            under[0],
+            sheet.tokens,
+            tokens[-1].end,
+            {token.column for token in tokens if token.struck} if barred else (),
+        )
+        under = [words]
+    read = sheet.bars.row((*tokens, *tails), line.place())
+    sheet.add_music(read.music)
+    for words in under:
+        sheet.add(words_row(words, read))
+    if under:
+        sheet.add_line()
+        sheet.words_lines += len(under) - 1
+
+
+def _numbered(chords: Line, words: Line) -> Line | None:
+    """The words with the number of their verse where it stands before the chords above; None
+    where there is none, or the words begin too far left for it."""
+    number = VERSE.match(chords.text)
+    if number is None or words.text[: number.end()].strip() or VERSE.match(words.text):
+        return None
+    return replace(words, text=number[0] + words.text[number.end() :])
+
+
+def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with their chords behind them: the chords are struck after the words."""
+    _read_one_line(cursor, words, tokens)
+    cursor.sheet.findings.guess(
+        "chords-behind-words",
+        "chords typed behind a line of words are struck after it",
+        words.place(),
+    )
+
+
+def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with chords in parentheses among them: each is struck where it stands."""
+    if cursor.stanza_begins:
+        cursor.sheet.begin_stanza()
+    _read_one_line(cursor, words, tokens)
+
+
+def _read_one_line(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Chords and words that were typed on one line."""
+    sheet = cursor.sheet
+    sheet.chord_rows += 1
+    cursor.at += 1
+    read = sheet.bars.row(tokens, words.place())
+    sheet.add_music(read.music)
+    sheet.add(words_row(words, read))
+    sheet.add_line()
+
+
+def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
+    """Whether the next line holds the sounding chords of these shapes, so that these can
+    go: the capo says so.  An N.C. or a remark among the shapes alone goes along."""
+    sheet, at = cursor.sheet, cursor.at + 1
+    below = cursor.kinds[at] if at < len(cursor.lines) else None
+    capo = sheet.top.get("capo")
+    if below is None or not isinstance(capo, int):
+        return False
+    shapes, sounding = roots_of(tokens), roots_of(below)
+    raised = [None if root is None else (root + capo) % 12 for root in shapes]
+    silent = [token for token in tokens if token.kind == "none"] if None not in sounding else []
+    if silent:
+        raised = [root for root in raised if root is not None]
+    if not raised or raised != sounding:
+        return False
+    said = {token.text for token in below}
+    remarks = [t for t in tokens if t.kind in ("cue", "word") and t.text not in said]
+    both = sorted((*below, *silent, *remarks), key=lambda token: token.column)
+    cursor.kinds[at] = tuple(both)
+    if sheet.top.get("chords") != "sounding":
+        sheet.top["chords"] = "sounding"
+        sheet.findings.take_back("chords-are-shapes")
+    return True
+
+
 def read_sheet(
-    text: str, read_symbol: SymbolReader, findings: Findings, format_name: str = "text",
+    text: str,
+    read_symbol: SymbolReader,
+    findings: Findings,
+    format_name: str = "text",
     subject: str = "",
-) -> Taken:  # fmt: skip
+) -> Taken:
     """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
     has neither chords nor words."""
     bare = unquoted(decoded_lines(text, findings), findings)
@@ -65,9 +162,12 @@ def read_sheet(
 
 
 def read_lines(
-    lines: list[Line], read_symbol: SymbolReader, findings: Findings, format_name: str,
+    lines: list[Line],
+    read_symbol: SymbolReader,
+    findings: Findings,
+    format_name: str,
     subject: Line | None = None,
-) -> Taken:  # fmt: skip
+) -> Taken:
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     naming = naming_of([line.text for line in lines])
     if naming.kind != "letters":
@@ -87,9 +187,10 @@ def read_lines(
     if not chart.sections:
         raise Refused("the text has neither chords nor words")
     findings.sure(
-        "read", f"{counted(sheet.chord_rows, 'row')} of chords, "
+        "read",
+        f"{counted(sheet.chord_rows, 'row')} of chords, "
         f"{counted(sheet.words_lines, 'line')} of words",
-    )  # fmt: skip
+    )
     return Taken(chart, tuple(findings.found), format_name)
 
 
@@ -118,9 +219,10 @@ def _find_capo(cursor: Cursor) -> None:
     if capo:
         sheet.top["capo"] = capo
         sheet.findings.guess(
-            "shapes-over-sounding", f"each row of chords stands twice, {capo} half steps "
+            "shapes-over-sounding",
+            f"each row of chords stands twice, {capo} half steps "
             f"apart: they are read as shapes at capo {capo} over what sounds",
-        )  # fmt: skip
+        )
 
 
 def _find_meter(cursor: Cursor) -> None:
@@ -192,9 +294,10 @@ def _remark(sheet: Sheet, text: str, line: Line) -> None:
     """A line in parentheses with no chords above: a word to the players."""
     sheet.add(CueRow(cue_text(text)))
     sheet.findings.guess(
-        "remark", "a line to the players without chords above is written as a cue",
+        "remark",
+        "a line to the players without chords above is written as a cue",
         line.place(),
-    )  # fmt: skip
+    )
 
 
 def _rest(cursor: Cursor, text: str, line: Line) -> None:
@@ -238,8 +341,9 @@ def _heading(cursor: Cursor, heading: Heading, line: Line) -> None:
         sheet.add_remark(cue_text(remark))
         sheet.like = other_section(remark)
         cursor.at += 1
-        sheet.findings.guess("remark", f'"{remark}" behind a section\'s name is written as a cue',
-                             line.place())  # fmt: skip
+        sheet.findings.guess(
+            "remark", f'"{remark}" behind a section\'s name is written as a cue', line.place()
+        )
         return
     kept = replace(line, text=" " * at + line.text[at:])
     cursor.lines[cursor.at] = kept

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
-from chartkit.interchange.sheet.headings import heading_of
-from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of
 
 _RUN = re.compile(r"\S+(?: {1,2}\S+)*")
 """Words with no more than two blanks between them."""
@@ -30,10 +30,9 @@ def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -
     """The lines of each column after those of the one before; None where there is one."""
     matches = [list(run.finditer(line.text)) for line in lines]
     rows = [
-        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0]))
-         for m in found]
+        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in found]
         for line, found in zip(lines, matches, strict=True)
-    ]  # fmt: skip
+    ]
     if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
     columns = whole_columns(rows, range(len(rows)))

@@ -1,11 +1,10 @@
-"""Tokens between two bar lines to beats: a group of what is played in each, empty where a
-chord goes on."""
+"""Tokens of a row to bars and beats: cells between bar lines, what takes up time in each, pick-ups."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, Strike
-from chartkit.interchange.sheet.token import HOLD, SLASH, STRUCK, Played, Token
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
+from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
 
 Group = tuple[Played, ...]
 MOST_IN_A_BEAT = 4
@@ -110,6 +109,119 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
     silences = tuple(onset for onset, sign, _ in parts if sign == "r")
     mutes = tuple(onset for onset, sign, _ in parts if sign == "x")
     return Bar(
-        strikes, length, written, 0, pickup, holds=holds, slashes=slashes, silences=silences,
+        strikes,
+        length,
+        written,
+        0,
+        pickup,
+        holds=holds,
+        slashes=slashes,
+        silences=silences,
         mutes=mutes,
-    )  # fmt: skip
+    )
+
+
+Cell = tuple[int, list[Token]]
+
+
+def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
+    """What stands between bar lines, with the column where it begins, and the lines.
+
+    Remarks before the first bar line of a row, and a meter alone between two, are for the bar
+    that follows.
+    """
+    cells: list[Cell] = []
+    lines: list[BarLine] = []
+    opening: BarLine | None = None
+    start, inside = 0, list[Token]()
+    waiting: list[Token] = []
+    for token in tokens:
+        if token.kind != "bar":
+            inside.append(token)
+            continue
+        line = _line(token.text)
+        if _waits(inside, opening):
+            waiting += inside
+            line = opening if opening is not None and line == BarLine() else line
+        elif (
+            inside
+            or (opening is not None and cells)
+            or (opening is not None and line.kind != "repeat-start")
+        ):
+            _close(cells, lines, start, [*waiting, *inside], opening)
+            waiting = []
+        opening, start, inside = line, token.end, []
+    if any(map(_makes_a_bar, inside)):
+        _close(cells, lines, start, [*waiting, *inside], opening)
+        opening = BarLine()
+    elif cells:
+        cells[-1][1].extend([*waiting, *inside])
+    return cells, [*lines, opening or BarLine()]
+
+
+def _waits(inside: Sequence[Token], opening: BarLine | None) -> bool:
+    """Whether what stands between two bar lines is said of the bar after them."""
+    kinds = {token.kind for token in inside}
+    if kinds & {*TIMED, "simile", "rest"}:
+        return False
+    return bool(inside) and (opening is None or kinds == {"meter"})
+
+
+def _makes_a_bar(token: Token) -> bool:
+    """Whether it is a bar even with no bar line after it; a lone hold may be a filler."""
+    return token.kind in (*TIMED, "simile", "rest") and not token.may_fill
+
+
+def _close(
+    cells: list[Cell],
+    lines: list[BarLine],
+    start: int,
+    inside: list[Token],
+    opening: BarLine | None,
+) -> None:
+    cells.append((start, list(inside)))
+    lines.append(opening or BarLine("none"))
+
+
+def _line(text: str) -> BarLine:
+    sign = text.rstrip("0123456789.")
+    endings = tuple(int(n) for n in text[len(sign) :].split(".") if n)
+    kinds: dict[tuple[bool, bool], BarLineKind] = {
+        (True, True): "repeat-both",
+        (True, False): "repeat-end",
+        (False, True): "repeat-start",
+        (False, False): "double" if "||" in sign else "single",
+    }
+    return BarLine(kinds[sign.startswith(":"), sign.endswith(":")], endings)
+
+
+_WALTZ = 3
+_FEWEST_WALTZ_BARS = 2
+
+
+def takes_pick_up(tokens: Sequence[Token]) -> bool:
+    """Whether a bar says that it is a pick-up."""
+    return any(token.text == PICK_UP for token in tokens)
+
+
+def is_counted(tokens: Sequence[Token]) -> bool:
+    """Whether the beats of a bar are counted by slashes, dots or holds."""
+    return any(token.kind in ("beat", "hold") for token in tokens)
+
+
+def counts_three(rows: Sequence[Sequence[Token]]) -> bool:
+    """Whether all bars of a sheet have three places where they have more than one, so that it
+    is rather in 3/4 than in 4/4."""
+    waltz = 0
+    for tokens in rows:
+        cells, lines = cells_of(tokens)
+        if not any(token.kind == "bar" for token in tokens):
+            continue
+        for at, (_, inside) in enumerate(cells):
+            places = len(slots_of(inside))
+            if at == 0 and lines[0].kind == "none" and 0 < places < _WALTZ:
+                continue  # perhaps a pick-up
+            if places not in (0, 1, _WALTZ):
+                return False
+            waltz += places == _WALTZ
+    return waltz >= _FEWEST_WALTZ_BARS

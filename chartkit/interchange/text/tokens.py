@@ -8,19 +8,135 @@ from chord to chord.  What shares a beat is joined by commas, ``/`` the chord st
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
+from typing import Literal
 
-from chartkit.interchange.sheet.counts import meter_of, rest_among
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.names import Naming
-from chartkit.interchange.sheet.row_of_music import is_music
-from chartkit.interchange.sheet.tablature import is_tablature
-from chartkit.interchange.sheet.token import STRUCK, Kind, Played, Sign, Token
-from chartkit.interchange.sheet.told import is_told
 from chartkit.interchange.taken import SymbolReader
+from chartkit.interchange.text.facts import meter_of, rest_among
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.note_names import Naming
+from chartkit.interchange.text.reference_lines import is_tablature, is_told
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import NOTE_NAME, parse_note
+from chartkit.theory.note import NOTE_NAME, parse_note, pitch_class_of
+
+Kind = Literal[
+    "chord",
+    "bass",
+    "none",
+    "bar",
+    "beat",
+    "hold",
+    "simile",
+    "rest",
+    "meter",
+    "times",
+    "cue",
+    "word",
+    "filler",
+]
+"""What a token is.  A hold is signs alone that share a beat, or a lone ``_``, which may be a
+mere filler; where no meter can stand a meter is a word."""
+STRUCK: tuple[Kind, ...] = ("chord", "bass", "none")
+TIMED: tuple[Kind, ...] = (*STRUCK, "beat", "hold")
+"""The kinds that take up time beside others in a bar."""
+PICK_UP = "(pick-up)"
+"""How our own texts say that what stands before the first bar line is no whole bar."""
+Sign = Literal["", "/", "_", "r", "x"]
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """One struck chord of a token: ``bass`` alone for ``/E``; neither for N.C.
+
+    With a ``sign`` it is no chord: ``/`` is the chord before struck again, ``_`` held, ``r`` a
+    rest, ``x`` a muted stroke.
+    """
+
+    chord: Chord | None = None
+    bass: int | None = None
+    pushed: bool = False
+    stopped: bool = False
+    ringing: bool = False
+    optional: bool = False
+    sign: Sign = ""
+
+
+SLASH, HOLD = Played(sign="/"), Played(sign="_")
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A token of a chord row: what it is, where it stands, what is played (several parts
+    where they share a beat), and its text."""
+
+    kind: Kind
+    column: int
+    text: str
+    played: tuple[Played, ...] = ()
+    end: int = 0
+
+    @property
+    def struck(self) -> tuple[Played, ...]:
+        """The chords in it, without the signs among them."""
+        played = self.played
+        if len(played) == 1:
+            return () if played[0].sign else played
+        return tuple(one for one in played if not one.sign)
+
+    @property
+    def letter(self) -> bool:
+        """Whether it is a lone ``r`` or ``x``, which are signs between bar lines only."""
+        return self.text in ("r", "x") and self.kind == "hold"
+
+    @property
+    def may_fill(self) -> bool:
+        """Whether it is a lone ``_``, which may be a mere filler."""
+        return self.played == (HOLD,)
+
+
+def strikes(tokens: Sequence[Token]) -> bool:
+    """Whether something is struck among the tokens."""
+    return any(token.struck for token in tokens)
+
+
+def roots_of(tokens: Sequence[Token]) -> list[int | None]:
+    """The pitch classes of the roots in a row, None for N.C."""
+    played = [one for token in tokens for one in token.struck]
+    notes = [one.bass if one.chord is None else one.chord.root for one in played]
+    return [None if note is None else pitch_class_of(note) for note in notes]
+
+
+def is_music(found: Sequence[Token], words: int, chords: int, sure: int) -> bool:
+    """Whether tokens are a row of music, told by how many of them are words, chords, and
+    chords that could be no words."""
+    bars = any(token.kind == "bar" for token in found)
+    words += 0 if bars else sum(token.kind == "meter" for token in found)
+    if not chords and (words or not bars or not _goes_on(found)):
+        return False
+    if words and (not sure or words * 2 > chords):
+        return False
+    sung = not sure and chords > 1 and not bars and found[0].text in ("Do", "Go", "Am", "A")
+    return not (sung and any(token.text in ("Do", "Go") for token in found))
+
+
+def _goes_on(found: Sequence[Token]) -> bool:
+    """Whether there is music between bar lines though no chord is: similes, beats, rests, or
+    beats held.
+
+    A line of words may have a ``_`` or the word "rest" between bar lines too, but not in
+    every bar, nor two holds on end.
+    """
+    kinds = [token.kind for token in found]
+    pairs = set(pairwise(kinds))
+    if "simile" in kinds or "beat" in kinds:
+        return True
+    if any(token.kind == "hold" and not token.may_fill for token in found):
+        return True
+    opened = kinds[0] == "bar" and set(kinds) <= {"bar", "hold", "rest", "meter", "cue"}
+    return opened and ("bar", "bar") not in pairs and ("rest" in kinds or ("hold", "hold") in pairs)
+
 
 _SIGNS_BEFORE = r"(?:[/_rx],){0,8}"
 _SIGNS_BEHIND = r"[!~]*(?:,[/_rx](?=[,\s|]|$)){0,8},*"
@@ -117,8 +233,10 @@ class Tokens:
         if kind == "word" and (late := _RESOLVING.fullmatch(text)) is not None:
             held, free = f"{late[1]}sus4", late[1]
             last = start + len(text) - 1
-            return [("chord", held, start, self.read(held)[1]),
-                    ("chord", free, last, self.read(free)[1])]  # fmt: skip
+            return [
+                ("chord", held, start, self.read(held)[1]),
+                ("chord", free, last, self.read(free)[1]),
+            ]
         if kind == "word" and (said := _HELD.fullmatch(text)) is not None:
             own_kind, own = self.read(said[1])
             if own_kind == "chord":

@@ -1,19 +1,75 @@
-"""What a key beside a capo means: the key of the shapes, or the one that sounds.
+"""What a capo means for a sheet: rows of shapes over sounding chords, and the key beside a capo.
 
-People type either above a sheet (common practice, no source).  The chords tell: they lie in the
-scale of the key as typed, or in that of the key as many half steps lower as the capo is high.
+People type a key of the shapes or the one that sounds (common practice, no source).  The chords
+tell: they lie in the scale of the key as typed, or in that of the key as many half steps lower
+as the capo is high.
 """
 
 from collections.abc import Sequence
 
 from chartkit.chart.model import MusicRow
-from chartkit.interchange.sheet.state import Sheet
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import Token, roots_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key, spellings
 from chartkit.theory.note import note_name, pitch_class_of
 
-_EASY = {("C", "major"), ("G", "major"), ("D", "major"), ("A", "major"), ("E", "major"),
-         ("A", "minor"), ("E", "minor"), ("D", "minor")}  # fmt: skip
+_HIGHEST_FRET = 7
+"""Beyond it the upper row is rather what sounds, and the lower the shapes."""
+_FEWEST_PAIRS = 2
+
+
+def doubled_capo(lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]) -> int:
+    """The fret of a capo where every row of chords has the same row right under it, raised by
+    that many half steps; 0 for any other sheet.
+
+    ``kinds`` has the tokens of each line, None where it is no row of chords.  Only pairs right
+    above words are counted: a tune without words may well go up a step.
+    """
+    capo = pairs = at = 0
+    while at < len(kinds):
+        roots = _raisable_roots(kinds[at])
+        if not roots:
+            at += 1
+            continue
+        raised = _raised(roots, _raisable_roots(kinds[at + 1]) if at + 1 < len(kinds) else [])
+        if not 0 < raised <= _HIGHEST_FRET or capo not in (0, raised):
+            return 0
+        capo, at = raised, at + 2
+        pairs += at < len(lines) and kinds[at] is None and bool(lines[at].text.strip())
+    return capo if pairs >= _FEWEST_PAIRS else 0
+
+
+def _raisable_roots(tokens: Sequence[Token] | None) -> list[int | None]:
+    """The roots of a row; none where nothing in it can be raised."""
+    found = roots_of(tokens) if tokens is not None else []
+    return found if any(root is not None for root in found) else []
+
+
+def _raised(shapes: Sequence[int | None], sounding: Sequence[int | None]) -> int:
+    """By how many half steps all roots of a row stand over those of another; 0 where they
+    differ."""
+    if len(shapes) != len(sounding):
+        return 0
+    steps = {
+        0 if above is None or below is None else (below - above) % 12
+        for above, below in zip(shapes, sounding, strict=True)
+        if above is not None or below is not None  # N.C. over N.C. tells nothing
+    }
+    return steps.pop() if len(steps) == 1 else 0
+
+
+_EASY = {
+    ("C", "major"),
+    ("G", "major"),
+    ("D", "major"),
+    ("A", "major"),
+    ("E", "major"),
+    ("A", "minor"),
+    ("E", "minor"),
+    ("D", "minor"),
+}
 """Keys of open shapes, for which a capo is put on (common practice, no source)."""
 
 
@@ -37,16 +93,17 @@ def settle_key(sheet: Sheet) -> None:
     if shapes > typed:
         sheet.top["key"] = lower
         sheet.findings.guess(
-            "key-sounds", f"the key {key} is taken as what sounds: with capo {capo} the shapes "
-            f"are in {lower}",
-        )  # fmt: skip
+            "key-sounds",
+            f"the key {key} is taken as what sounds: with capo {capo} the shapes are in {lower}",
+        )
     elif typed > shapes and _is_easy(lower) and not _is_easy(key):
         sheet.top["chords"] = "sounding"
         sheet.findings.take_back("chords-are-shapes")
         sheet.findings.guess(
-            "chords-are-sounding", f"the chords are in {key} as it is given: they are taken as "
+            "chords-are-sounding",
+            f"the chords are in {key} as it is given: they are taken as "
             f"what sounds, with shapes in {lower} at capo {capo}",
-        )  # fmt: skip
+        )
 
 
 def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
@@ -64,9 +121,10 @@ def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
         sheet.top |= {"chords": "sounding", "key": sounding}
         sheet.findings.take_back("chords-are-shapes")
         sheet.findings.guess(
-            "chords-are-sounding", f"{sounding} sounds and the shapes are said to be in {shapes}: "
+            "chords-are-sounding",
+            f"{sounding} sounds and the shapes are said to be in {shapes}: "
             f"the chords are taken as what sounds, with capo {capo}",
-        )  # fmt: skip
+        )
     else:
         sheet.top["key"] = shapes
         sheet.findings.guess("key-of-shapes", f"the key of the shapes is said to be {shapes}")

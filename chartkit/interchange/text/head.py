@@ -4,34 +4,106 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import Meter, SettingRow, SettingValue
-from chartkit.interchange.sheet.facts import (
+from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.facts import (
     Fact,
     FactName,
     facts_and_rest,
     facts_of,
+    named_settings,
     names_a_fact,
 )
-from chartkit.interchange.sheet.headings import heading_of
-from chartkit.interchange.sheet.legend import take_legend, take_note
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.named_settings import named_settings
-from chartkit.interchange.sheet.people import (
-    COMMENT,
-    could_be_a_name,
-    says_feel,
-    title_of,
-    writer_of,
-)
-from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.token import Token, strikes
-from chartkit.interchange.sheet.tokens import Tokens
-from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
-from chartkit.interchange.sheet.under import without_tail
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import Token, Tokens, strikes
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
+from chartkit.theory.shape_text import parse_shape
+
+_TITLE = re.compile(
+    r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
+)
+_WRITER = re.compile(
+    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es)|"
+    r"letra|música|compositora?|paroles|musique)"
+    r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
+    r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
+    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
+    re.IGNORECASE,
+)
+COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
+"""How a line that is a comment begins."""
+_FEEL = re.compile(
+    r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
+    r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
+    r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
+    re.IGNORECASE,
+)
+_NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
+_MOST_WORDS_OF_A_NAME = 6
+
+
+def title_of(text: str) -> str:
+    """A title without the word that says it is one."""
+    return _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
+
+
+def writer_of(text: str) -> str:
+    """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
+    found = _WRITER.match(text)
+    return text[found.end() :].strip() if found is not None else ""
+
+
+def says_feel(text: str) -> bool:
+    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
+    return _FEEL.fullmatch(text) is not None
+
+
+def could_be_a_name(text: str) -> bool:
+    """Whether a line could be the name of whoever wrote the song."""
+    return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
+
+
+STRINGS = 6
+
+
+def take_note(sheet: Sheet, line: Line) -> None:
+    """Keeps a line as a note on the song."""
+    text = setting_text(line.text.strip(" \t()"))
+    sheet.notes.append(text)
+    sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
+
+
+def take_legend(sheet: Sheet, line: Line) -> None:
+    """Takes chords with their frets as shapes of the song's own; a line with what is no shape
+    of a known chord, or with a second shape of one, is kept as a note."""
+    shapes = [_shape(sheet, *pair) for pair in legend_pairs(line.text)]
+    chords = [shape.chord for shape in (*sheet.shapes, *shapes) if shape is not None]
+    if None in shapes or len(set(chords)) < len(chords):
+        take_note(sheet, line)
+        return
+    sheet.shapes += [shape for shape in shapes if shape is not None]
+    sheet.findings.guess(
+        "shapes",
+        "chords with frets behind them are taken as shapes of the song's own, counted "
+        "from the capo",
+        line.place(),
+    )
+
+
+def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
+    chord = sheet.tokens.symbol(symbol)
+    try:
+        found = parse_shape(frets.replace(" ", "-"))
+    except ValueError:
+        return None
+    return GivenShape(chord, found) if chord is not None and len(found) == STRINGS else None
+
 
 _OUR_REMARK = re.compile(
     r"\((?P<down>guitar tuned down: )?shapes in (?P<shapes>.{1,20}) over sounding chords\)|"
@@ -217,8 +289,9 @@ def settle_title(sheet: Sheet) -> None:
     if "title" not in sheet.top:
         _take_title(sheet, text, subject)
     else:
-        sheet.findings.leave_out("mail-subject", f'the subject of the mail: "{text}"',
-                                 subject.place())  # fmt: skip
+        sheet.findings.leave_out(
+            "mail-subject", f'the subject of the mail: "{text}"', subject.place()
+        )
 
 
 def _is_said(text: str) -> bool:
@@ -256,8 +329,9 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
         sheet.top["chords"] = "shapes"
         sheet.findings.guess(
             "chords-are-shapes",
-            f"with capo {value} in the heading the chords are taken as shapes", line.place(),
-        )  # fmt: skip
+            f"with capo {value} in the heading the chords are taken as shapes",
+            line.place(),
+        )
 
 
 def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:

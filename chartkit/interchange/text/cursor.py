@@ -3,18 +3,16 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
-from chartkit.interchange.sheet.asides import marks_of
-from chartkit.interchange.sheet.counts import is_counted_rest, says_again
-from chartkit.interchange.sheet.facts import facts_of
-from chartkit.interchange.sheet.head import without_parentheses
-from chartkit.interchange.sheet.headings import heading_of
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.state import Sheet
-from chartkit.interchange.sheet.tablature import is_tablature
-from chartkit.interchange.sheet.token import Token
-from chartkit.interchange.sheet.told import is_told, says_note
-from chartkit.interchange.sheet.under import VERSE
-from chartkit.interchange.sheet.within import chords_within
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.cues import marks_of
+from chartkit.interchange.text.facts import facts_of, is_counted_rest, says_again
+from chartkit.interchange.text.head import without_parentheses
+from chartkit.interchange.text.inline_chords import chords_within
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.reference_lines import is_tablature, is_told, says_note
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import Token
 
 Kinds = list[tuple[Token, ...] | None]
 
@@ -31,12 +29,17 @@ def _has_its_own_chords(line: Line, sheet: Sheet) -> bool:
 def _can_be_sung(text: str) -> bool:
     """Whether a line can be words, by what it says; each is asked for several times."""
     return (
-        bool(text) and heading_of(text) is None
+        bool(text)
+        and heading_of(text) is None
         and (text[0].isalnum() or any(map(str.isalnum, text)) or "_" in text)
-        and not says_again(text) and not is_counted_rest(text) and not is_told(text)
+        and not says_again(text)
+        and not is_counted_rest(text)
+        and not is_told(text)
         and not says_note(text)
-        and not is_tablature(text) and not facts_of(text) and not marks_of(text)
-    )  # fmt: skip
+        and not is_tablature(text)
+        and not facts_of(text)
+        and not marks_of(text)
+    )
 
 
 @dataclass(slots=True)

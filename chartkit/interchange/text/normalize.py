@@ -1,19 +1,88 @@
-"""Rows of chords and repeats typed in less usual signs, with the usual ones in their place.
-
-What people type for a repeat (common practice, no source): ``[: C G :]``, ``/: C G :/``; and
-rows of chords in brackets, ``[C] [G]``, or behind a section's name without a colon.  Every
-sign is put in the place of another, so that chords keep their columns.
+"""Rows of chords typed with unusual signs, rewritten with the usual ones in the same columns:
+repeats, brackets, remarks behind chords, rehearsal letters.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.sheet.headings import heading_of, name_before_more
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.remarks import remarks_behind
-from chartkit.interchange.sheet.token import STRUCK, TIMED
-from chartkit.interchange.sheet.tokens import WORDS_TOO, Tokens
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of, name_before_more
+from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
+
+_SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
+_STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
+_OTHER_PARENTHESES = str.maketrans("()|", "[]/")
+_LONGEST_REMARKED = 400
+_MOST_TRIED = 8
+
+
+def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
+    """The ways to part a line into what may be chords and a remark in parentheses behind them,
+    the longest remark first."""
+    text = text.rstrip()
+    if len(text) > _LONGEST_REMARKED:
+        return
+    found = [(match.start(), text[match.end() :]) for match in _SIGN.finditer(text)]
+    if (starred := _STARRED.search(text)) is not None:
+        found.append((starred.start(), starred[1]))
+    for at, said in found[:_MOST_TRIED]:
+        if text[:at].strip():
+            yield text[:at], f"({said.translate(_OTHER_PARENTHESES).strip()})"
+
+
+_ALONE = re.compile(
+    r"\s*(?:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+)
+_LETTERS = "ABCDEFGH"
+_LONGEST_LETTER = 40
+
+
+def with_letters_told(
+    lines: Sequence[Line], tokens: Tokens, findings: Findings
+) -> tuple[list[Line], bool]:
+    """The lines, each rehearsal letter among them in brackets as a section's name is, which is
+    told; and whether there are any.
+
+    Two letters are wanted, or one with a colon: a lone A may well be a chord.
+    """
+    found = dict(_letters(lines))
+    names = list(dict.fromkeys(name[0] for name, _ in found.values()))
+    sure = len(names) > 1 or any(end == ":" for _, end in found.values())
+    on = _LETTERS.startswith("".join(names)) and all(
+        _is_above_music(at, lines, tokens) for at in found
+    )
+    if not (found and sure and on):
+        return list(lines), False
+    findings.guess(
+        "rehearsal-letters",
+        f"letters alone above the music are taken as names of sections: "
+        f"{', '.join(name for name, _ in found.values())}",
+        lines[min(found)].place(),
+    )
+    return [
+        replace(line, text=f"[{found[at][0]}]", columns=None) if at in found else line
+        for at, line in enumerate(lines)
+    ], True
+
+
+def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
+    """Which lines are a letter alone: its name, and the sign behind it."""
+    for at, line in enumerate(lines):
+        found = _ALONE.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if found is not None:
+            yield at, (found["squared"] or found["round"] or found["bare"], found["end"])
+
+
+def _is_above_music(at: int, lines: Sequence[Line], tokens: Tokens) -> bool:
+    """Whether the next line that is not blank is a row of music, and no letter itself."""
+    following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
+    below = next((line for line in following if line.text.strip()), None)
+    return (
+        below is not None and _ALONE.fullmatch(below.text) is None and tokens.row(below) is not None
+    )
+
 
 _OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")
 _CLOSES = re.compile(r"(?<=[\s\w)]):[\]}/)](?=\s|[x×(\d]|$)")
@@ -49,8 +118,9 @@ def with_usual_signs(
         return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     named = "ABCDEFGH".startswith("".join(letters))
-    return [line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens)
-            for line in lines]  # fmt: skip
+    return [
+        line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens) for line in lines
+    ]
 
 
 def _usual(line: Line, tokens: Tokens) -> Line:

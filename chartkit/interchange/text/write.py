@@ -6,7 +6,8 @@ column.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import (
@@ -15,23 +16,160 @@ from chartkit.arrange.arrangement import (
     ArrangedSection,
     ArrangedStrike,
     ArrangedSystem,
+    Arrangement,
     WordsLine,
 )
+from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
-from chartkit.chart.model import OPENING_MARKS, BarLine, Chart, Mark, Segment
-from chartkit.chart.signs import as_typed
-from chartkit.interchange.sheet.facts import facts_of
-from chartkit.interchange.sheet.headings import heading_of
-from chartkit.interchange.sheet.lines import width_of
-from chartkit.interchange.sheet.token import PICK_UP
-from chartkit.interchange.sheet.under import VERSE
-from chartkit.interchange.sheet.write_beats import beats_of
-from chartkit.interchange.sheet.write_head import head_lines
+from chartkit.chart.model import (
+    OPENING_MARKS,
+    TICKS_PER_BEAT,
+    Bar,
+    BarLine,
+    Chart,
+    GivenShape,
+    Mark,
+    Segment,
+)
+from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.interchange.text.facts import facts_of, named_settings
+from chartkit.interchange.text.head import STRINGS
+from chartkit.interchange.text.lines import width_of
+from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import PICK_UP
+from chartkit.interchange.wording import counted
+from chartkit.theory.capo import NO_CAPO
+from chartkit.theory.chord import Chord
+from chartkit.theory.naming import PLAIN, key_words
+from chartkit.theory.shape_text import shape_text
+
+_A_LINE = 4
+"""Shapes told on a line."""
+
+
+def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
+    """The lines of the head, in words that the reader of texts takes back."""
+    lines = [song.title]
+    if song.writer:
+        lines.append(f"by {song.writer}")
+    lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]
+    if song.capo != NO_CAPO and len(song.lines) == 2:
+        below = "guitar tuned down: " if song.capo.tuned_down else ""
+        lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
+    legends = list(map(str, _told_shapes(chart)))
+    lines += [", ".join(legends[i : i + _A_LINE]) for i in range(0, len(legends), _A_LINE)]
+    lines += [f"({text})" for text in song.notes if text]
+    return lines
+
+
+def unsaid_in_text(chart: Chart) -> tuple[str, ...]:
+    """What of the head no words of a text tell, so that it is not taken back."""
+    told = _told_shapes(chart)
+    lost = [f"the shape {shape}" for shape in _shapes(chart) if shape not in told]
+    lost += [
+        f"the {name} {chart.text(name)}"
+        for name in ("feel", "instrument")
+        if chart.text(name) and not _told(name, chart.text(name))
+    ]
+    if chart.wants_best_capo:
+        lost.append("that the program chooses the capo")
+    return tuple(lost)
+
+
+def _facts(song: Arrangement, chart: Chart) -> list[str]:
+    facts = [f"Key: {key_words(song.keys.sounding, PLAIN)}"] if chart.key else []
+    facts.append(f"{song.meter}")
+    if song.tempo is not None:
+        facts.append(f"Tempo {song.tempo}")
+    if song.capo.tuned_down:
+        facts.append(f"Tuned down {counted(song.capo.tuned_down, 'half step')}")
+    if song.capo.fret:
+        facts.append(f"Capo {song.capo.fret}")
+    return facts
+
+
+def _named(chart: Chart, view: View) -> list[str]:
+    """Settings by their names; the range in the key of the view."""
+    told = [_told(name, chart.text(name)) for name in ("feel", "instrument")]
+    if chart.setting("range") is not None:
+        told.append(_told("range", rewritten(chart, view, False).text("range")))
+    told.append(_told("language", chart.text("language")))
+    return list(filter(None, told))
+
+
+def _told(name: str, value: str) -> str:
+    """A setting by its name; empty where it would not be taken back."""
+    told = f"{name.capitalize()}: {' '.join(value.split())}"
+    return told if list(map(str, named_settings(told).values())) == [value] else ""
+
+
+def _shapes(chart: Chart) -> list[GivenShape]:
+    return [row.value for row in chart.shapes() if isinstance(row.value, GivenShape)]
+
+
+def _told_shapes(chart: Chart) -> list[GivenShape]:
+    """The shapes that are taken back from a line of them: one for each chord."""
+    first: dict[Chord, GivenShape] = {}
+    for shape in _shapes(chart):
+        pair = (str(shape.chord), shape_text(shape.frets))
+        if len(shape.frets) == STRINGS and legend_pairs(str(shape)) == [pair]:
+            first.setdefault(shape.chord, shape)
+    return list(first.values())
+
+
+class WrittenBeat(NamedTuple):
+    """A beat as it is typed: each chord with the signs that stand before and after it, None
+    for signs alone."""
+
+    onset: int
+    parts: tuple[tuple[ArrangedStrike | None, str, str], ...]
+
+
+def beats_of(arranged: ArrangedBar, free: bool) -> Iterator[WrittenBeat]:
+    """The written places of a bar with what is struck in each.
+
+    What shares a beat is parted by commas; a slash is the chord again, "_" a hold, "r" a rest,
+    "x" a muted stroke.
+    """
+    bar: Bar = arranged.bar
+    if free or not bar.beats_written:
+        for i, strike in enumerate(arranged.strikes):
+            yield WrittenBeat(i if free else strike.onset, ((strike, "", ""),))
+        return
+    signs: dict[int, ArrangedStrike | str] = {**written_signs(bar)}
+    signs |= {strike.onset: strike for strike in arranged.strikes}
+    for at in range(0, bar.length, TICKS_PER_BEAT):
+        inside = [signs[tick] for tick in range(at, at + TICKS_PER_BEAT) if tick in signs]
+        yield WrittenBeat(at, tuple(_typed(inside or [SLASH])))
+
+
+def _typed(signs: list[ArrangedStrike | str]) -> Iterator[tuple[ArrangedStrike | None, str, str]]:
+    """The signs of a beat gathered around its chords."""
+    first = next((i for i, sign in enumerate(signs) if not isinstance(sign, str)), len(signs))
+    before = ",".join(str(sign) for sign in signs[:first])
+    if first == len(signs):
+        yield None, before, ""
+        return
+    lead = before and before + ","
+    starts = [i for i, sign in enumerate(signs) if not isinstance(sign, str)]
+    for start, end in zip(starts, [*starts[1:], len(signs)], strict=True):
+        strike = signs[start]
+        assert not isinstance(strike, str)
+        after = "".join(f",{sign}" for sign in signs[start + 1 : end])
+        yield strike, lead, after + "," * (end < len(signs))
+        lead = ""
+
 
 _LINE_SIGNS = {
-    "none": "", "single": "|", "double": "||",
-    "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
-}  # fmt: skip
+    "none": "",
+    "single": "|",
+    "double": "||",
+    "repeat-start": "|:",
+    "repeat-end": ":|",
+    "repeat-both": ":|:",
+}
 _IN_A_REMARK = str.maketrans("|()", "/[]")
 _LIKE_A_CHORD = re.compile(r"[(<]*(?:[A-H]|/[A-G]|[Nn]\.?[Cc]\b)")
 _A_WORD = re.compile(r"(?![xX]\d)[^\W\d_]")

@@ -1,13 +1,121 @@
-"""The facts at the head of a sheet: capo, key, meter, tempo."""
+"""What a sheet says in figures and by name: capo, key, meter, tempo, rests, repeats."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from chartkit.chart.model import SettingValue
+from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words
-from chartkit.interchange.sheet.counts import meter_of
-from chartkit.interchange.sheet.key_names import key_of
+from chartkit.interchange.text.note_names import key_of
+from chartkit.theory.pitch import parse_range
+
+_FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
+_UNITS = (1, 2, 4, 8, 16, 32)
+_MOST_BEATS = 32
+_BARS = r"(?:bars?|measures?|takte?|compases|mesures?)['’]?"
+_SILENT = r"(?:rests?|tacet|pause)"
+_REST = re.compile(
+    rf"(?P<before>\d{{1,3}})[ -]?(?:{_BARS} )?(?:of )?{_SILENT}"
+    rf"|(?:{_SILENT} ?:? ?(?:for )?[x×]? ?(?P<after>\d{{1,3}})(?: ?{_BARS})?)|rest",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    r"\(?(?:repeat|rpt\.?|wdh\.?|bis)?\s*(?:[x×]\s?\d{1,2}|\d{1,2}\s?(?:[x×]|times|mal|veces|fois))\)?|"
+    r"\(?(?:repeat|rpt\.?|wdh\.?|bis|twice|three times|zweimal)\)?",
+    re.IGNORECASE,
+)
+_DIGIT = re.compile(r"\d")
+_LONGEST_REMARK = 40
+_MOST_PIECES = 6
+
+
+def meter_of(text: str) -> Meter | None:
+    """The meter that a text such as ``3/4`` or ``(3/4)`` is; None for any other."""
+    found = _FRACTION.fullmatch(text)
+    if found is None:
+        return None
+    count, unit = int(found[1]), int(found[2])
+    return Meter(count, unit) if unit in _UNITS and 0 < count <= _MOST_BEATS else None
+
+
+def rest_of(text: str) -> int:
+    """For how many bars a text such as ``rest 4`` asks for silence; 0 where it is no rest.
+
+    ``tacet`` without a number is no chord, not a rest.
+    """
+    if len(text) > _LONGEST_REMARK:
+        return 0
+    plain = " ".join(text.replace("(", " ").replace(")", " ").split())
+    found = _REST.fullmatch(plain)
+    if found is None:
+        return 0
+    bars = int(found["before"] or found["after"] or 1)
+    return bars if bars <= LONGEST_REST else 0
+
+
+def is_counted_rest(text: str) -> bool:
+    """Whether a line says for how many bars there is silence, as no words of a song do."""
+    return _DIGIT.search(text) is not None and rest_of(text) > 0
+
+
+def says_again(text: str) -> bool:
+    """Whether a line says no more than how often what stands before it is played."""
+    return len(text) <= _LONGEST_REMARK and _AGAIN.fullmatch(text.strip()) is not None
+
+
+def rest_among(pieces: Sequence[str]) -> tuple[int, int] | None:
+    """Which pieces of a bar are its rest, first and last, where nothing else but a meter
+    and remarks in parentheses stands in the bar; None where it is no bar of rest."""
+    plain = [
+        i for i, piece in enumerate(pieces) if not piece.startswith("(") and not meter_of(piece)
+    ]
+    if not plain:
+        return next(((i, i) for i, piece in enumerate(pieces) if rest_of(piece)), None)
+    first, last = plain[0], plain[-1]
+    if last - first > _MOST_PIECES:
+        return None
+    for end in (last + 1, last):  # the number may stand in parentheses
+        if end < len(pieces) and rest_of(" ".join(pieces[first : end + 1])):
+            return first, end
+    return None
+
+
+_APART = re.compile(r"\s{3,}")
+_NAMED = re.compile(r"(feel|instrument|range|language)\s*:\s*(.+)", re.IGNORECASE)
+_TAG = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*")
+_NAMES: dict[str, SettingName] = {
+    "feel": "feel",
+    "instrument": "instrument",
+    "range": "range",
+    "language": "language",
+}
+_LONGEST = 400
+
+
+def named_settings(text: str) -> dict[SettingName, SettingValue]:
+    """The settings on a line that holds nothing else, several of them wide apart; else none."""
+    if ":" not in text or len(text) > _LONGEST:
+        return {}
+    found: dict[SettingName, SettingValue] = {}
+    for part in _APART.split(text.strip()):
+        named = _NAMED.fullmatch(part)
+        value = None if named is None else _value(named[1].lower(), named[2].strip())
+        if named is None or value is None:
+            return {}
+        found[_NAMES[named[1].lower()]] = value
+    return found
+
+
+def _value(name: str, text: str) -> SettingValue | None:
+    """What is named; None for a range or a language that is none."""
+    if name == "range":
+        try:
+            return parse_range(text)
+        except ValueError:
+            return None
+    return None if name == "language" and _TAG.fullmatch(text) is None else text
+
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""

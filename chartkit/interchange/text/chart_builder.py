@@ -17,12 +17,12 @@ from chartkit.chart.model import (
     SettingValue,
     WordsRow,
 )
-from chartkit.interchange.sheet.asides import ordered_marks
-from chartkit.interchange.sheet.bars import BarReader
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.tokens import Tokens
-from chartkit.interchange.sheet.under import sung_on
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.cues import ordered_marks
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import sung_on
+from chartkit.interchange.text.tokens import Tokens
 from chartkit.theory.key import Key
 
 _NEAR = 30
@@ -30,9 +30,18 @@ _NEAR = 30
 _REMARK = re.compile(r"\s*\([^()]*\)\s*$")
 _NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
 _ORDER: tuple[SettingName, ...] = (
-    "title", "writer", "key", "meter", "tempo", "feel", "range", "capo", "chords",
-    "instrument", "language",
-)  # fmt: skip
+    "title",
+    "writer",
+    "key",
+    "meter",
+    "tempo",
+    "feel",
+    "range",
+    "capo",
+    "chords",
+    "instrument",
+    "language",
+)
 
 
 @dataclass(slots=True)

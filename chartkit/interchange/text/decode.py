@@ -29,8 +29,10 @@ def decoded_lines(text: str, findings: Findings) -> Numbered:
         lines = _without_strays(lines, findings)
     if _CODED.search(text):
         lines = _decoded(lines)
-        findings.guess("mail-codes", "the codes of a mail among the text (such as =20) are read as "
-                       "what they stand for")  # fmt: skip
+        findings.guess(
+            "mail-codes",
+            "the codes of a mail among the text (such as =20) are read as what they stand for",
+        )
     if "&" in text or "<" in text:
         lines = _plain(lines, findings)
     return lines
@@ -46,9 +48,10 @@ def _without_strays(lines: Numbered, findings: Findings) -> Numbered:
             if told <= _MOST_TOLD:
                 more = f" with {match[0][1:]}" if len(match[0]) > 1 else ""
                 findings.leave_out(
-                    "control-character", f"a control character (U+{ord(match[0][0]):04X}){more}",
+                    "control-character",
+                    f"a control character (U+{ord(match[0][0]):04X}){more}",
                     f"{number}:{match.start() + 1}",
-                )  # fmt: skip
+                )
         found.append((number, _STRAY.sub("", line)))
     if told > _MOST_TOLD:
         findings.leave_out("control-character", f"{told - _MOST_TOLD} control characters more")
@@ -90,7 +93,8 @@ def _plain(lines: Numbered, findings: Findings) -> Numbered:
         found.append((number, plain))
     if changed:
         findings.guess(
-            "page-codes", f"codes of a web page in {counted(changed, 'line')} (such as &amp;) are "
+            "page-codes",
+            f"codes of a web page in {counted(changed, 'line')} (such as &amp;) are "
             "read as what they stand for",
-        )  # fmt: skip
+        )
     return found

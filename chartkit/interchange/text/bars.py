@@ -3,33 +3,28 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.chart.model import (
-    TICKS_PER_BEAT,
-    Bar,
-    BarLine,
-    Meter,
-    MusicRow,
-    Strike,
-)
-from chartkit.interchange.sheet.asides import Asides, with_asides
-from chartkit.interchange.sheet.bar_lines import Cell, cells_of
-from chartkit.interchange.sheet.beats import (
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, MusicRow, Strike
+from chartkit.interchange.silence import Silence, silent_after, without_held_silence
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.beats import (
     MOST_IN_A_BEAT,
+    Cell,
     Group,
     Slot,
+    cells_of,
     crowded,
     fitted,
+    is_counted,
     joined_by_commas,
     on_beats,
     shared,
     slots_of,
+    takes_pick_up,
     with_nothing_held,
 )
-from chartkit.interchange.sheet.counts import meter_of, rest_of
-from chartkit.interchange.sheet.pick_up import is_counted, takes_pick_up
-from chartkit.interchange.sheet.token import STRUCK, Played, Token, strikes
-from chartkit.interchange.silence import Silence, silent_after, without_held_silence
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.cues import Asides, with_asides
+from chartkit.interchange.text.facts import meter_of, rest_of
+from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import BY_SPELLING
@@ -75,9 +70,10 @@ class BarReader:
         asides = Asides(self.findings, place)
         if tokens[-1].kind == "times":
             self.findings.guess(
-                "times-as-cue", f'"{tokens[-1].text}" behind a row without bars is written as a '
-                "cue", place,
-            )  # fmt: skip
+                "times-as-cue",
+                f'"{tokens[-1].text}" behind a row without bars is written as a cue',
+                place,
+            )
         for token in tokens:
             if token.kind in STRUCK:
                 struck += [self._strike(played, place) for played in token.struck]
@@ -86,9 +82,11 @@ class BarReader:
                 asides.take(token, len(struck))
         if any(map(_is_slashes, tokens)):
             self.findings.leave_out(
-                "slashes-without-bars", "slashes or dots among chords that are read without bars: "
-                "there are no beats to count", place,
-            )  # fmt: skip
+                "slashes-without-bars",
+                "slashes or dots among chords that are read without bars: "
+                "there are no beats to count",
+                place,
+            )
         if not struck:
             struck, columns = [Strike(None)], [tokens[0].column]
         bar = Bar(tuple(struck), cues=tuple(asides.cues), marks=asides.ordered_marks())
@@ -101,9 +99,10 @@ class BarReader:
             chord, bass_only = replace(self.chord, bass=played.bass), True
         elif played.bass is not None:
             self.findings.guess(
-                "bass-without-chord", "a bass stands before any chord: it is written as a cue "
-                "of its own chord", place,
-            )  # fmt: skip
+                "bass-without-chord",
+                "a bass stands before any chord: it is written as a cue of its own chord",
+                place,
+            )
             chord = Chord(played.bass, _POWER)
         self.chord, self.struck = chord or self.chord, True
         return Strike(
@@ -140,9 +139,10 @@ class BarReader:
         if last.kind != "times" or any(signs):
             return False
         self.findings.guess(
-            "row-again", f'"{last.text}" behind a row of bars is written as a repeat of that row',
+            "row-again",
+            f'"{last.text}" behind a row of bars is written as a repeat of that row',
             place,
-        )  # fmt: skip
+        )
         if last.text.strip("()xX× ") == "2" and last in cells[-1][1]:
             cells[-1][1].remove(last)
         return True
@@ -158,9 +158,10 @@ class BarReader:
         if not (told or counted_out):
             if strikes(first):
                 self.findings.guess(
-                    "first-bar-line", "a section that begins without a bar line is taken to begin "
-                    "with a whole bar", place,
-                )  # fmt: skip
+                    "first-bar-line",
+                    "a section that begins without a bar line is taken to begin with a whole bar",
+                    place,
+                )
             return False
         beats = (_new_meter(first) or self.meter).beats
         return bool(_before_first_line(slots_of(first), beats))
@@ -174,9 +175,11 @@ class BarReader:
             chords = sum(len(token.struck) for token in inside)
             if chords > meter.beats * MOST_IN_A_BEAT:
                 self.findings.guess(
-                    "bar-overfull", f"a bar has {counted(chords, 'chord')}, more than fit in a "
-                    f"bar of {meter}: its row is read without bars", place,
-                )  # fmt: skip
+                    "bar-overfull",
+                    f"a bar has {counted(chords, 'chord')}, more than fit in a "
+                    f"bar of {meter}: its row is read without bars",
+                    place,
+                )
                 return True
         return False
 
@@ -229,9 +232,10 @@ class BarReader:
         silent = groups if self.struck else with_nothing_held(groups)
         if silent != groups:
             self.findings.guess(
-                "nothing-to-hold", 'a hold "_" stands before any chord: it is written as a '
-                "slash", place,
-            )  # fmt: skip
+                "nothing-to-hold",
+                'a hold "_" stands before any chord: it is written as a slash',
+                place,
+            )
         return silent
 
     def _counted(self, slots: Sequence[Slot], place: str) -> Bar:
@@ -247,9 +251,11 @@ class BarReader:
         if plain and beats % len(chords) == 0:
             return on_beats(shared(chords, beats), False)
         self.findings.guess(
-            "beats-shared-out", f"what stands in a bar ({counted(len(chords), 'chord')}) does not "
-            f"fill {self.meter}: shared out over its beats", place,
-        )  # fmt: skip
+            "beats-shared-out",
+            f"what stands in a bar ({counted(len(chords), 'chord')}) does not "
+            f"fill {self.meter}: shared out over its beats",
+            place,
+        )
         groups = shared(chords, beats)
         return on_beats(groups, written=any(len(group) != 1 for group in groups))
 

@@ -1,12 +1,12 @@
-"""Lines that tell of a song's chords and strings and are no music: chords used, tunings, and
-legends of shapes.
+"""Lines about chords and strings that are no music: chords used, tunings, legends of shapes,
+tablature.
 
 Source of the words: common practice, no source.
 """
 
 import re
 
-from chartkit.interchange.sheet.facts import names_a_fact
+from chartkit.interchange.text.facts import names_a_fact
 
 _FOR_THE_PLAYERS = re.compile(
     r"\(?(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
@@ -63,3 +63,31 @@ def legend_pairs(text: str) -> list[tuple[str, str]]:
         found.append((match["chord"], match["frets"]))
         at = match.end()
     return found
+
+
+_STRING = re.compile(r"(?:[eEADGBbd][#b]?\d?)?\s*[|:‖]?(?P<frets>[-|:‖0-9hpbrx/\\~()svt^*=. ]+)")
+_BESIDE = re.compile(r"(?<=[-|])\s+(?:[<(*#]|//|[x×]\s?\d|\d\s?[x×]|[^\W\d_]{2}).*$")
+"""What is said to the players behind a string."""
+_FEWEST_DASHES = 4
+_LONGEST_STRING = 400
+
+
+def is_tablature(text: str) -> bool:
+    """Whether a line is a string of tablature: dashes, frets and bar lines, and hardly else."""
+    body = text.strip()[:_LONGEST_STRING]
+    if body.count("-") < _FEWEST_DASHES:
+        return False
+    beside = _BESIDE.search(body)
+    body = body[: beside.start()] if beside is not None else body
+    found = _STRING.fullmatch(body)
+    if found is None:
+        return False
+    frets = found["frets"]
+    dashes = frets.count("-")
+    return dashes * 2 >= len(frets) - frets.count(" ") and ("|" in body or body[:1].isalpha())
+
+
+def remark_beside(text: str) -> str:
+    """What is said behind a line of tablature; empty where nothing is."""
+    found = _BESIDE.search(text.strip()[:_LONGEST_STRING])
+    return found[0].strip(" <->()*#/") if found is not None else ""

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
 from chartkit.interchange.instructions import Direction, read_words
-from chartkit.interchange.sheet.token import PICK_UP, TIMED, Token
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
 from chartkit.interchange.wording import cue_text
 
 _LONGEST_MARK = 30
@@ -36,9 +36,10 @@ class Asides:
             self.cues.append(Cue(text, onset))
             if token.kind in ("word", "meter"):
                 self.findings.guess(
-                    "no-chord-known", f'"{text}" among chords is no chord known here: written '
-                    "as a cue", self.place,
-                )  # fmt: skip
+                    "no-chord-known",
+                    f'"{text}" among chords is no chord known here: written as a cue',
+                    self.place,
+                )
 
     def ordered_marks(self) -> tuple[Mark, ...]:
         """The marks, those that stand at the start of a bar first."""
