@@ -1,4 +1,4 @@
-"""Tokens of a row to bars and beats: cells between bar lines, what takes up time in each, pick-ups."""
+"""Tokens of a row to bars and beats: cells between bar lines, the slots of each, pick-ups."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
