@@ -6,9 +6,9 @@ from chartkit.bounded import done_apart
 from chartkit.interchange.own import attached_chart
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.read import read_lines
 from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.read import read_lines
 
 _FEWEST_LINES = 4
 """So many upright lines on a page are bar lines (common practice, no source)."""

@@ -4,11 +4,10 @@ import re
 from collections.abc import Sequence
 
 from chartkit.interchange.pdf_text.page_text import Piece
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.names import naming_of
-from chartkit.interchange.sheet.token import roots_of
-from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.taken import SymbolReader
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.note_names import naming_of
+from chartkit.interchange.text.tokens import Tokens, roots_of
 
 Row = list[Piece]
 
