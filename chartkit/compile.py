@@ -15,6 +15,7 @@ from chartkit.layout.style import Again, PaperName
 from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
+from chartkit.theory.capo import NO_CAPO, Capo
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -45,12 +46,18 @@ def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Docume
     Raises UnusableFont for a font of the user's that cannot be embedded.
     """
     look = look or Look()
+    document, fonts = song_pages(chart, view, look)
+    return document, pdf_bytes(document, fonts)
+
+
+def song_pages(chart: Chart, view: View, look: Look) -> tuple[Document, Fonts]:
+    """The pages alone, and the fonts they were measured with.  Raises UnusableFont."""
     shapes = song_shapes(chart, view) if look.diagrams else ()
     arrangement = arrange(chart, view)
     fonts = Fonts(look.font)
     pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
     document = replace(pages, dark=look.dark, source=look.source, source_name=look.source_name)
-    return document, pdf_bytes(document, fonts)
+    return document, fonts
 
 
 def drawn_for_book(
@@ -65,7 +72,6 @@ def drawn_for_book(
 
 def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     """The shapes a player fingers in the song, each once, in order of appearance."""
-    from chartkit.advise.option import Option
     from chartkit.advise.ranking import played_option
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
@@ -74,10 +80,9 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     from chartkit.theory.printed import letter_name
 
     capo = chart.capo if view.capo is None else view.capo
-    option = Option(max(0, capo), max(0, -capo))
     boards = boards_on_disk()
     played = played_option(
-        song_of(moved_chart(chart, view)), option, instrument_of(chart), None,
+        song_of(moved_chart(chart, view)), capo, instrument_of(chart), None,
         own_shapes(chart, instrument_of(chart)), boards,
     )  # fmt: skip
     boards.save()
@@ -89,12 +94,12 @@ def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
     return tuple(dict.fromkeys(ordered))
 
 
-def best_capo(chart: Chart, view: View) -> int:
-    """The adviser's first choice for the song: a fret, or minus the half steps down."""
+def best_capo(chart: Chart, view: View) -> Capo:
+    """The adviser's first choice for the song."""
     from chartkit.advise.ranking import rank_options
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 
     instrument = instrument_of(chart)
     own = own_shapes(chart, instrument)
     advice = rank_options(moved_chart(chart, view), instrument, None, own, boards_on_disk())
-    return advice.best.option.raised if advice.best is not None else 0
+    return advice.best.option if advice.best is not None else NO_CAPO

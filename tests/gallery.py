@@ -14,6 +14,7 @@ from PIL import Image, ImageChops, ImageFilter
 
 from chartkit.arrange.view import View
 from chartkit.compile import Look, engraved
+from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
@@ -32,11 +33,11 @@ class Picture:
 
 PICTURES = (
     Picture("lantern-road", "lantern-road"),
-    Picture("dense-changes", "glass-piers", View(capo=1), Look("letter")),
-    Picture("stacked-verses", "all-the-quiet-water", View(capo=-2)),
-    Picture("rhythm-chart", "breakwater", View(capo=0)),
-    Picture("sparse-ballad", "before-the-boats", View(capo=2), Look(again="words")),
-    Picture("two-guitars", "salt-box-house", View(second_capo=4)),
+    Picture("dense-changes", "glass-piers", View(capo=Capo(1)), Look("letter")),
+    Picture("stacked-verses", "all-the-quiet-water", View(capo=Capo(tuned_down=2))),
+    Picture("rhythm-chart", "breakwater", View(capo=NO_CAPO)),
+    Picture("sparse-ballad", "before-the-boats", View(capo=Capo(2)), Look(again="words")),
+    Picture("two-guitars", "salt-box-house", View(second_capo=Capo(4))),
     Picture("tablet-dark", "winter-mooring", look=Look("tablet", dark=True, diagrams=True)),
     Picture("numbers", "winter-mooring", View(show="numbers"), Look("tablet")),
 )

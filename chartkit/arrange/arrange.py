@@ -28,6 +28,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
@@ -51,6 +52,7 @@ def arrange(chart: Chart, view: View) -> Arrangement:
             section.times,
             _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
             section.same_as,
+            section.span,
         )
         for i, (section, systems) in enumerate(
             zip(chart.sections, restated_systems(chart), strict=True)
@@ -66,14 +68,14 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     )  # fmt: skip
 
 
-def _lines(view: View, capo: int) -> tuple[Line, ...]:
+def _lines(view: View, capo: Capo) -> tuple[Line, ...]:
     """The lines of chord names from the top; without a capo shapes are what sounds."""
     if view.show == "words":
         return ()
     if view.show == "numbers":
         return ("number",)
-    shapes: list[Line] = ["shape"] if capo or view.show == "shapes" else []
-    if view.second_capo:
+    shapes: list[Line] = ["shape"] if capo != NO_CAPO or view.show == "shapes" else []
+    if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
     if view.show == "shapes":
         return tuple(shapes)
@@ -162,7 +164,7 @@ def _strikes(bar: Bar, names: _Namer, lines: int) -> tuple[ArrangedStrike, ...]:
     return tuple(
         ArrangedStrike(
             silent if s.chord is None else names(s.chord, s.bass_only),
-            s.onset, s.length, s.pushed, s.stopped, s.ringing, s.optional,
+            s.onset, s.length, s.pushed, s.stopped, s.ringing, s.optional, s.span,
         )
         for s in bar.strikes
     )  # fmt: skip
@@ -178,12 +180,12 @@ def _announcement(
     row: CueRow | SettingRow, areas: dict[Key, Area], lines: tuple[Line, ...], naming: Naming
 ) -> Announcement:
     if isinstance(row, CueRow):
-        return Announcement("cue", row.text)
+        return Announcement("cue", row.text, row.span)
     if isinstance(row.value, Key):
-        return Announcement("key", key_change(areas[row.value], lines, naming))
+        return Announcement("key", key_change(areas[row.value], lines, naming), row.span)
     if isinstance(row.value, Meter):
-        return Announcement("meter", str(row.value))
-    return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value))
+        return Announcement("meter", str(row.value), row.span)
+    return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value), row.span)
 
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:

@@ -1,13 +1,20 @@
 """The values of an arrangement: the song as one player reads it, not yet laid out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
-from chartkit.chart.model import Bar, BarLine, Meter, Segment
+from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
+from chartkit.diagnostics import Span
+from chartkit.theory.capo import Capo
 from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
+
+
+def _span() -> Span:
+    """The place in the source text; it takes no part in comparison."""
+    return field(default=NOWHERE, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +28,7 @@ class ArrangedStrike:
     stopped: bool
     ringing: bool
     optional: bool
+    span: Span = _span()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +63,7 @@ class Announcement:
 
     kind: Literal["cue", "key", "meter", "tempo", "feel"]
     text: str
+    span: Span = _span()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,15 +90,15 @@ class ArrangedSection:
     times: int
     systems: tuple[ArrangedSystem, ...]
     again: str = ""
+    span: Span = _span()
 
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
     """A whole song for one player.
 
-    ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
-    tuned down that many half steps.  Where the chart names no key, ``key_given`` is false and
-    the keys are a guess, fit for spelling but not for print.
+    ``lines`` names the lines of chord names from the top.  Where the chart names no key,
+    ``key_given`` is false and the keys are a guess, fit for spelling but not for print.
     """
 
     title: str
@@ -97,8 +106,8 @@ class Arrangement:
     language: str
     instrument: str
     notes: tuple[str, ...]
-    capo: int
-    second_capo: int | None
+    capo: Capo
+    second_capo: Capo | None
     keys: Area
     key_given: bool
     reads: str | None

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.naming import PLAIN, Naming
 
@@ -21,19 +22,19 @@ fifth, A clarinet a minor third (theory handbooks).  Octaves do not matter for c
 class View:
     """One player's view.
 
-    ``capo`` overrides the chart's own; negative is the guitar tuned down that many half
-    steps.  ``key`` and ``by`` (half steps) move the song; at most one of them is given.
-    ``reads`` is one of ``READERS``: sounding chords are then written for that player.
+    ``capo`` overrides the chart's own.  ``key`` and ``by`` (half steps) move the song; at most one
+    of them is given.  ``reads`` is one of ``READERS``: sounding chords are then written for that
+    player.
     ``second_capo`` adds a line of shapes for a second guitar.  ``upper`` and ``strong`` say
     which kind of line stands on top and which is set large and bold.
     """
 
-    capo: int | None = None
+    capo: Capo | None = None
     key: Key | None = None
     by: int | None = None
     show: Show = "both"
     reads: str | None = None
-    second_capo: int | None = None
+    second_capo: Capo | None = None
     upper: Kind = "shapes"
     strong: Kind = "shapes"
     naming: Naming = PLAIN

@@ -15,6 +15,7 @@ from chartkit.diagnostics import Source
 from chartkit.layout.style import PaperName
 from chartkit.pdf.draw import DrawnPage
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import NO_CAPO, Capo
 
 _CHARTS_AT_HAND = 8
 """How many charts a worker keeps read: the players of one song come one after the other."""
@@ -29,7 +30,7 @@ class Reading:
     """
 
     show: Show
-    capo: int | None = 0
+    capo: Capo | None = NO_CAPO
     pitch: str | None = None
     paper: PaperName = "a4"
     size: float | None = None
@@ -59,7 +60,7 @@ class SongPages:
     language: str
     told: str
     first: str
-    capo: int
+    capo: Capo
     pages: tuple[DrawnPage, ...]
     missing: str = ""
 

@@ -8,6 +8,7 @@ from chartkit.book.make_song import PagesRequest, Reading
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.set_list import Player, Reads, SongEntry
+from chartkit.theory.capo import NO_CAPO, Capo
 
 _SHOWS: dict[Reads, Show] = {
     "both": "both", "shapes": "shapes", "sounding": "sounding", "numbers": "numbers",
@@ -58,13 +59,13 @@ def _request(
     return PagesRequest(night.texts[order[place]].text or "", entry.key, entry.shift, reading)
 
 
-def _capo(player: Player, entry: SongEntry, step: Step | None) -> int | None:
+def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
     """Where the capo sits: pinned by hand, else by the plan, else as the chart says."""
     if not player.takes_capo:
-        return 0
+        return NO_CAPO
     if step is not None:
-        return step.offer.option.raised
-    return entry.capo.get(player.name)
+        return step.offer.option
+    return entry.capos.get(player.name)
 
 
 def _notes(

@@ -10,6 +10,7 @@ from chartkit.advise.stage import StageCosts
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
 from chartkit.layout.style import PaperName
+from chartkit.theory.capo import Capo
 
 Reads = Literal["both", "shapes", "sounding", "numbers", "words", "transposed"]
 """What a player's pages show: shapes over sounding chords, one of the two, scale degrees, the
@@ -61,14 +62,14 @@ class SongEntry:
     """A song of the set: its chart file and what is special about it tonight.
 
     ``key`` is a tonic or a key as written in the file; ``shift`` are half steps on top of
-    it.  ``capo`` pins capos by player.  ``span`` is where the chart is named.
+    it.  ``capos`` are pinned by player.  ``span`` is where the chart is named.
     """
 
     chart: Path
     name: str
     key: str | None = None
     shift: int = 0
-    capo: dict[str, int] = field(default_factory=dict)
+    capos: dict[str, Capo] = field(default_factory=dict)
     note: str = ""
     count_in: str = ""
     straight_into_next: bool = False

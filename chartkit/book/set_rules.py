@@ -24,6 +24,7 @@ from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.note import NOTE_NAME, parse_note
 
@@ -240,9 +241,10 @@ def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
 def _made_song(
     song: SongModel, number: int, folder: Path, readers: tuple[str, ...], places: Places
 ) -> SongEntry:
-    capo = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
+    pinned = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
+    capos = {name: Capo.from_number(number) for name, number in pinned.items()}
     return SongEntry(
-        folder / song.chart, song.chart, song.key, song.shift, dict(capo), song.note,
+        folder / song.chart, song.chart, song.key, song.shift, capos, song.note,
         song.count_in, song.straight_into_next, places.at("songs", number, "chart"),
         places.at("songs", number, "key"),
     )  # fmt: skip

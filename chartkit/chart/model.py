@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Literal
 
 from chartkit.diagnostics import Span
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import PitchRange
@@ -23,9 +24,6 @@ TICKS_PER_BEAT = 12
 
 LONGEST_REST = 500
 """Bars; far more than anybody counts."""
-
-LOWEST_CAPO, HIGHEST_CAPO = -5, 11
-"""The capos the program works with; below zero is the whole guitar tuned down."""
 
 NOWHERE = Span(0, 0)
 
@@ -326,11 +324,10 @@ class Chart:
         return value if isinstance(value, Key) else None
 
     @property
-    def capo(self) -> int:
-        """The capo the chart asks for; negative is the guitar tuned down; 0 where none is, or
-        where the program is to choose it."""
+    def capo(self) -> Capo:
+        """The capo the chart asks for; none where it asks for none or leaves the choice open."""
         value = self.setting("capo")
-        return value if isinstance(value, int) else 0
+        return Capo.from_number(value) if isinstance(value, int) else NO_CAPO
 
     @property
     def wants_best_capo(self) -> bool:

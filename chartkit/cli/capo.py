@@ -21,11 +21,11 @@ from chartkit.cli.capo_options import (
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
-from chartkit.cli.files import Unusable, read_source, same_file, write_page
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.files import Unusable, read_source, same_file, write_page
 from chartkit.syntax.reader import read_chart
-from chartkit.syntax.settings import capo_number
+from chartkit.theory.capo import parse_capo
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
@@ -161,7 +161,6 @@ def _beside(
 
 def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None":
     """What the first guitar sounds: this song with its capo, or a chart of its own."""
-    from chartkit.advise.option import Option
     from chartkit.advise.ranking import played_option
     from chartkit.advise.register import part_of
     from chartkit.advise.requests import instrument_of, own_shapes
@@ -174,18 +173,17 @@ def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None"
         if any(d.severity == "error" for d in reading.diagnostics):
             raise Unusable(f"{beside}: this chart has mistakes; chartkit check tells them")
         chart = reading.chart
-        number, song = chart.capo, song_of(chart)
+        capo, song = chart.capo, song_of(chart)
         instrument = instrument_of(chart)
         own = own_shapes(chart, instrument)
     else:
         try:
-            number = capo_number(beside)
+            capo = parse_capo(beside)
         except ValueError as reason:
             raise wrong_usage(
                 f"--beside: {reason}", "or name a chart of the first guitar's part"
             ) from None
-    option = Option(max(0, number), max(0, -number))
-    played = played_option(song, option, instrument, question.settings, own, question.boards)
+    played = played_option(song, capo, instrument, question.settings, own, question.boards)
     return part_of(song, played, instrument)
 
 

@@ -28,11 +28,12 @@ from chartkit.cli.engrave_options import (
     Upper,
     WithSource,
 )
-from chartkit.cli.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
 from chartkit.cli.targets import chart_places, source_name, targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.layout.frames import Document
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import Naming
 
 if TYPE_CHECKING:
@@ -105,7 +106,7 @@ def engrave(
 
 
 def _check_together(
-    show: Show, second_capo: int | None, reads: str | None, pictures_nowhere: bool
+    show: Show, second_capo: Capo | None, reads: str | None, pictures_nowhere: bool
 ) -> None:
     """Refuses options that would be without effect."""
     if second_capo is not None and show in ("numbers", "sounding"):
@@ -159,7 +160,8 @@ def _write(
 
 def _choice(view: View) -> str:
     """What is said of a capo that the program has chosen, or decided against."""
-    what = "this capo" if (view.capo or 0) > 0 else "this tuning" if view.capo else "no capo"
+    capo = view.capo or NO_CAPO
+    what = "this capo" if capo.fret else "this tuning" if capo.tuned_down else "no capo"
     return f"; by the fingerings {what} is best"
 
 

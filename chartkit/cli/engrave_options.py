@@ -8,7 +8,7 @@ import typer
 from chartkit.arrange.view import Kind, Show, reader_named
 from chartkit.cli.values import any_of, decimal_number, file_path
 from chartkit.layout.style import Again, PaperName
-from chartkit.syntax.settings import capo_number
+from chartkit.theory.capo import Capo, parse_capo
 from chartkit.theory.naming import Major, Minor, Notes
 
 
@@ -52,9 +52,9 @@ ShowOption = Annotated[
     ),
 ]  # fmt: skip
 SecondCapo = Annotated[
-    int | None,
+    Capo | None,
     typer.Option(
-        "--second-capo", metavar="FRET", show_default=False, parser=capo_number,
+        "--second-capo", metavar="FRET", show_default=False, parser=parse_capo,
         help="Adds a line of shapes for a second guitar with its capo there.",
     ),
 ]  # fmt: skip

@@ -40,7 +40,7 @@ def section_lines(
     """
     shared = {
         cut: _shared_widths([row for row in rows if row.cut == cut], style, cut or typical, indent)
-        for cut in {row.cut for row in rows}
+        for cut in dict.fromkeys(row.cut for row in rows)
     }
     lines = []
     for row in rows:

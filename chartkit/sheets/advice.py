@@ -81,7 +81,7 @@ _STRINGS = (
 def _cautions(answer: Answer, fitter: Fitter, style: Style) -> list[Item]:
     """The usual cautions, at the foot of the page."""
     told = _HAND
-    if any(option.option.down for _, option in answer.options[:_OPTIONS]):
+    if any(option.option.tuned_down for _, option in answer.options[:_OPTIONS]):
         told = f"{_STRINGS} {_HAND}"
     lines = fitter.wrapped(told, "plain", style.small, style.line_width)
     foot = style.paper.height - style.paper.top - style.paper.bottom

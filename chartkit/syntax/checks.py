@@ -4,6 +4,7 @@ from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsR
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
 from chartkit.syntax.section_checks import check_sections
+from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -47,7 +48,7 @@ def _check_verses(chart: Chart, report: Report) -> None:
 
 
 def _check_shapes(chart: Chart, report: Report) -> None:
-    if chart.written_as_shapes and not chart.capo:
+    if chart.written_as_shapes and chart.capo == NO_CAPO:
         row = next(r for r in chart.top if isinstance(r, SettingRow) and r.name == "chords")
         report.warn("shapes-without-capo", *row.span,
                     "the chords are shapes, but no capo is given",

@@ -9,6 +9,7 @@ from chartkit.arrange.rewrite import moved_chart, rewritten
 from chartkit.arrange.view import READERS, View
 from chartkit.chart.keys import keys_at_start
 from chartkit.chart.model import Chart, MusicRow
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
 from tests.arrange.test_arrange import names
@@ -41,7 +42,9 @@ def views() -> Iterator[tuple[View, int, dict[str, int]]]:
     for by in (0, 1, 4, -3):
         for capo, second in ((1, 3), (5, 8), (-2, 4)):
             for reads, above in READERS.items():
-                view = View(capo, None, by, "both", reads, second)
+                view = View(
+                    Capo.from_number(capo), None, by, "both", reads, Capo.from_number(second)
+                )
                 yield view, by, {"shape": -capo, "second": -second, "sounding": above}
 
 
@@ -59,11 +62,15 @@ def test_each_line_lies_where_it_must(view: View, by: int, above: dict[str, int]
 @pytest.mark.parametrize("capo", [0, 3])
 def test_a_key_asked_for_is_the_one_that_sounds(key: str, capo: int) -> None:
     """Asked for a key, the song sounds in it, letter for letter, and the later area as far on."""
-    song = arranged(SONG.format(more=""), View(capo, parse_key(key), show="sounding"))
+    song = arranged(
+        SONG.format(more=""), View(Capo.from_number(capo), parse_key(key), show="sounding")
+    )
     steps = (pitch_class_of(parse_key(key).tonic) - 3) % 12
     assert names(song, 0)[0] == str(parse_key(key)).split()[0].replace("b", "♭").replace("#", "♯")
     assert [pitch_classes(n) for n in names(song, 0)] == [raised(c, steps) for c in WRITTEN]
-    degrees = arranged(SONG.format(more=""), View(capo, parse_key(key), show="numbers"))
+    degrees = arranged(
+        SONG.format(more=""), View(Capo.from_number(capo), parse_key(key), show="numbers")
+    )
     assert names(degrees, 0) == ["1", "4/6", "57", "6m", "1", "4/6", "57", "6m"]
 
 
@@ -74,7 +81,7 @@ def test_shapes_written_with_a_capo_stay_what_they_are(capo: int) -> None:
     song = arranged(SONG.format(more=more), View())
     assert [n.replace("♭", "b") for n in names(song, 0)] == WRITTEN
     assert [pitch_classes(n) for n in names(song, 1)] == [raised(c, capo) for c in WRITTEN]
-    moved = arranged(SONG.format(more=more), View(capo, None, 2))
+    moved = arranged(SONG.format(more=more), View(Capo.from_number(capo), None, 2))
     assert [pitch_classes(n) for n in names(moved, 0)] == [raised(c, 2) for c in WRITTEN]
 
 
@@ -94,11 +101,11 @@ def chords_of(chart: Chart) -> list[str]:
 def test_a_chart_rewritten_is_moved_the_same(by: int) -> None:
     """As text the song moves as on the page: what sounds, and the shapes under a capo."""
     chart = chart_of(SONG.format(more=""))
-    sounding = chords_of(moved_chart(chart, View(3, None, by)))
+    sounding = chords_of(moved_chart(chart, View(Capo(3), None, by)))
     assert [pitch_classes(n.replace("b", "♭")) for n in sounding] == [
         raised(c, by) for c in WRITTEN
     ]
-    shapes = chords_of(rewritten(chart, View(3, None, by), as_shapes=True))
+    shapes = chords_of(rewritten(chart, View(Capo(3), None, by), as_shapes=True))
     assert [pitch_classes(n.replace("b", "♭")) for n in shapes] == [
         raised(c, by - 3) for c in WRITTEN
     ]
@@ -111,7 +118,7 @@ def test_areas_of_one_song_are_spelled_in_one_direction() -> None:
     assert names(sharp, 0) == ["F", "G♭"]
     flat = arranged(text.format("D", "F"), View(by=1, show="sounding"))
     assert names(flat, 0) == ["E♭", "G♭"]
-    shapes = arranged(text.format("A", "G"), View(capo=1, show="shapes"))
+    shapes = arranged(text.format("A", "G"), View(capo=Capo(1), show="shapes"))
     assert names(shapes, 0) == ["A♭", "G♭"]
 
 

@@ -6,6 +6,7 @@ from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart, rewritten
 from chartkit.arrange.view import View
 from chartkit.syntax.write import chart_text
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, bars, chart_of
@@ -59,7 +60,7 @@ def test_only_chords_and_keys_move() -> None:
 
     Keys move with the chords in every area, and what is new stands after the last setting.
     """
-    assert as_text(WRITTEN, View(capo=2), True) == MOVED.splitlines()
+    assert as_text(WRITTEN, View(capo=Capo(2)), True) == MOVED.splitlines()
 
 
 def test_shapes_written_as_what_sounds_say_so() -> None:
@@ -78,7 +79,7 @@ def test_a_chart_without_settings_is_told_its_key_first() -> None:
 
 def test_the_adviser_hears_what_sounds() -> None:
     """Whatever capo the chart names, its sounding chords are what is asked about."""
-    chart = moved_chart(chart_of(bars("| D | A7 |", key="D", capo="2")), View(capo=5, by=2))
+    chart = moved_chart(chart_of(bars("| D | A7 |", key="D", capo="2")), View(capo=Capo(5), by=2))
     song = arranged(chart_text(chart), View(show="sounding"))
     assert names(song, 0) == ["E", "B7"]
 

@@ -7,6 +7,7 @@ from chartkit.arrange.arrangement import Announcement, ArrangedSystem
 from chartkit.arrange.key_areas import written_key
 from chartkit.arrange.view import READERS, Kind, Show, View, reader_named
 from chartkit.chart.model import Meter
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.naming import Naming
 from tests.arrange.test_arrange import names
@@ -68,9 +69,14 @@ def test_the_lines_that_a_view_shows(
 
     Asked for by themselves, shapes are shown without a capo too.
     """
-    song = arranged(bars("| C | F |", key="C"), View(capo, show=show, second_capo=second))
+    song = arranged(
+        bars("| C | F |", key="C"),
+        View(Capo.from_number(capo), show=show, second_capo=Capo(second or 0)),
+    )
     assert song.lines == lines
-    turned = View(capo, show=show, second_capo=second, upper="sounding")
+    turned = View(
+        Capo.from_number(capo), show=show, second_capo=Capo(second or 0), upper="sounding"
+    )
     assert arranged(bars("| C | F |", key="C"), turned).lines == tuple(
         sorted(lines, key=lambda line: line != "sounding")
     )
@@ -89,7 +95,7 @@ def test_the_line_that_is_large(
     capo: int, second: int | None, show: Show, strong: Kind, large: str
 ) -> None:
     """The kind asked for is large where it is shown, and else the line on top."""
-    view = View(capo, show=show, second_capo=second, strong=strong)
+    view = View(Capo.from_number(capo), show=show, second_capo=Capo(second or 0), strong=strong)
     assert arranged(bars("| C | F |", key="C"), view).strong == large
 
 
@@ -231,14 +237,15 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
 @pytest.mark.parametrize(
     ("view", "told"),
     [
-        (View(), "B major"), (View(1), "B♭ major shapes, sounds B major"),
-        (View(second_capo=4), "G major shapes, sounds B major"),
-        (View(1, show="shapes"), "B♭ major shapes"), (View(1, show="numbers"), "B major"),
+        (View(), "B major"), (View(Capo(1)), "B♭ major shapes, sounds B major"),
+        (View(second_capo=Capo(4)), "G major shapes, sounds B major"),
+        (View(Capo(1), show="shapes"), "B♭ major shapes"),
+        (View(Capo(1), show="numbers"), "B major"),
         (View(naming=Naming("german")), "H major"),
-        (View(1, naming=Naming("german")), "B major shapes, sounds H major"),
-        (View(1, reads="B flat", naming=Naming("german")),
+        (View(Capo(1), naming=Naming("german")), "B major shapes, sounds H major"),
+        (View(Capo(1), reads="B flat", naming=Naming("german")),
          "B major shapes, sounds H major, written in D♭ major"),
-        (View(4, reads="A", naming=Naming("syllables")),
+        (View(Capo(4), reads="A", naming=Naming("syllables")),
          "Sol major shapes, sounds Si major, written in Re major"),
     ],
 )  # fmt: skip

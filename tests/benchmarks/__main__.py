@@ -21,6 +21,7 @@ from chartkit.layout.frames import Document
 from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from tests.benchmarks.bare import bare_strings, drawn_bare
 from tests.benchmarks.growth import growth, memory_rows
 from tests.benchmarks.intake import intake_rows
@@ -30,7 +31,7 @@ from tests.benchmarks.start import start_rows
 from tests.pdf.on_canvas import canvas_pdf
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
-VIEW = View(capo=1)
+VIEW = View(capo=Capo(1))
 
 
 def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
@@ -79,7 +80,7 @@ def cold(folder: Path) -> Row:
     import json
 
     from chartkit.assets import font_path
-    from chartkit.pdf.fonts import FILES
+    from chartkit.layout.faces import FILES
 
     strings = bare_strings(document_of(SONG.read_text(encoding="utf-8")))
     fonts = [(embedded_font(n).fontName, str(font_path(f))) for n, f in FILES.items()]

@@ -17,7 +17,6 @@ from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import StageCosts, Standing
@@ -37,6 +36,7 @@ from chartkit.diagnostics import Source
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import embedded_font
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from tests.benchmarks.measure import Row
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -166,7 +166,7 @@ def plan_seconds() -> float:
     import random
 
     draw = random.Random(7)
-    every = [Option(capo) for capo in range(10)] + [Option(0, down) for down in (1, 2, 3)]
+    every = [Capo(capo) for capo in range(10)] + [Capo(0, down) for down in (1, 2, 3)]
     offers = tuple(
         tuple(Offer(guitar, option, draw.uniform(0, 3)) for guitar in range(3) for option in every)
         for _ in range(40)

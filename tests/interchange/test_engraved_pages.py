@@ -20,20 +20,21 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.compile import Look, engraved
 from chartkit.interchange.taken import Taken
+from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 from tests.interchange.reading import codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import EXAMPLES
 
 VIEWS = {
-    "another capo": (View(capo=4), Look()),
-    "a second guitar": (View(capo=3, second_capo=5), Look()),
-    "a second guitar beside none with a capo": (View(capo=0, second_capo=4), Look()),
-    "diagrams": (View(capo=2), Look(diagrams=True)),
+    "another capo": (View(capo=Capo(4)), Look()),
+    "a second guitar": (View(capo=Capo(3), second_capo=Capo(5)), Look()),
+    "a second guitar beside none with a capo": (View(capo=NO_CAPO, second_capo=Capo(4)), Look()),
+    "diagrams": (View(capo=Capo(2)), Look(diagrams=True)),
     "dark on a tablet": (View(), Look(paper="tablet", dark=True)),
-    "large": (View(capo=3), Look(size=(1.7, 2.2))),
-    "what sounds alone": (View(capo=3, show="sounding"), Look()),
-    "shapes alone": (View(capo=3, show="shapes"), Look()),
-    "shapes of two guitars": (View(capo=3, second_capo=5, show="shapes"), Look()),
+    "large": (View(capo=Capo(3)), Look(size=(1.7, 2.2))),
+    "what sounds alone": (View(capo=Capo(3), show="sounding"), Look()),
+    "shapes alone": (View(capo=Capo(3), show="shapes"), Look()),
+    "shapes of two guitars": (View(capo=Capo(3), second_capo=Capo(5), show="shapes"), Look()),
 }
 """Ways to engrave a song whose chords can be read off the page."""
 TOLD = {
@@ -123,9 +124,12 @@ def test_other_capos_and_shapes_alone(capo: int) -> None:
     are read as shapes."""
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
-    for view in (View(capo=capo), View(capo=capo, show="shapes")):
+    for view in (
+        View(capo=Capo.from_number(capo)),
+        View(capo=Capo.from_number(capo), show="shapes"),
+    ):
         found = taken(engraved(chart, view, Look())[1]).chart
-        assert found.capo == capo
+        assert found.capo.raised == capo
         assert found.written_as_shapes == (view.show == "shapes")
         assert sounding(found) == sounding(chart)
 

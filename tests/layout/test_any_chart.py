@@ -11,6 +11,7 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
+from chartkit.theory.capo import Capo
 from tests.charts import arranged
 from tests.layout.geometry import (
     in_bar_lines,
@@ -43,7 +44,7 @@ def test_pages_of_any_chart_hold(
 ) -> None:
     """Nothing is off the page, no texts overlap, no bar line crosses a chord, each sounding
     chord starts under its shape, words run from left to right, and no chord is lost."""
-    arrangement = arrange(chart, View(capo=capo, show=show))
+    arrangement = arrange(chart, View(capo=Capo.from_number(capo), show=show))
     document = laid_out(arrangement, paper, METRICS, size)
     for page in document.pages:
         assert off_page(page) == []
@@ -73,6 +74,6 @@ def test_opening_quotes_in_free_time_leave_the_pick_up_alone() -> None:
     neither the pick-up nor its hyphen."""
     text = '== Verse\nC F\n: Ab- / (home) / on\n: long — / "home / on\n'
     for show in ("both", "numbers"):
-        view = View(capo=4, show=show)  # type: ignore[arg-type]
+        view = View(capo=Capo(4), show=show)  # type: ignore[arg-type]
         (page,) = laid_out(arranged(text, view), "letter", METRICS, 0.5).pages
         assert overlapping(page) == []

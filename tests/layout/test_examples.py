@@ -12,6 +12,7 @@ from chartkit.layout.frames import Page, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import PAPERS, Again, PaperName
 from chartkit.pdf.fonts import Fonts
+from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 from tests.layout.geometry import (
     astray,
@@ -26,7 +27,7 @@ from tests.layout.geometry import (
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 METRICS = Fonts()
-VIEWS = (View(capo=3), View(capo=0), View(capo=2, second_capo=7))
+VIEWS = (View(capo=Capo(3)), View(capo=NO_CAPO), View(capo=Capo(2), second_capo=Capo(7)))
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -53,7 +54,7 @@ def test_pages_of_an_example_hold(song: Path, paper: PaperName, again: Again) ->
 def test_the_checks_see_what_they_are_for() -> None:
     """A word pushed aside, one set wider and a lowered chord are all noticed."""
     chart = chart_of(SONGS[0].read_text(encoding="utf-8"))
-    page = laid_out(arrange(chart, View(capo=3)), "a4", METRICS).pages[0]
+    page = laid_out(arrange(chart, View(capo=Capo(3))), "a4", METRICS).pages[0]
     words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
     word = next(i for i in reversed(words) if i.x > 150)
     chord = next(i for i in page.items if isinstance(i, Text) and i.role == "sounding")

@@ -7,6 +7,7 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
 from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
+from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import DENSE, SMALL, arranged, bars
 from tests.layout.geometry import (
     BoxMetrics,
@@ -136,7 +137,7 @@ def test_bar_lines_share_columns_down_a_section() -> None:
 
 def test_one_line_without_capo() -> None:
     """Without a capo shapes are what sounds, and one line is drawn."""
-    document = pages_of(SMALL, View(capo=0))
+    document = pages_of(SMALL, View(capo=NO_CAPO))
     assert texts(document, "shape") == []
     assert texts(document, "sounding") == ["D♭", "G♭", "A♭"]
     assert texts(document, "legend") == []
@@ -161,7 +162,7 @@ def test_numbers_are_degrees_of_the_key() -> None:
 )
 def test_top_tells_the_capo(capo: int, told: str) -> None:
     """The band on top says where the capo is or how far the guitar is tuned down."""
-    assert told in texts(pages_of(SMALL, View(capo=capo)), "capo")
+    assert told in texts(pages_of(SMALL, View(capo=Capo.from_number(capo))), "capo")
 
 
 def test_top_tells_keys_meter_tempo_and_feel() -> None:
@@ -241,17 +242,17 @@ def test_size_is_the_largest_that_costs_no_page() -> None:
     middling = "key: C\n" + ("\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 3) * 3
     sizes = []
     for text in (short, middling):
-        document = pages_of(text, View(capo=2), size=None)
+        document = pages_of(text, View(capo=Capo(2)), size=None)
         assert len(document.pages) == 1
         sizes.append(lines_of(document.pages[0], "words")[0][0].pieces[0].size)
-    assert len(pages_of(middling, View(capo=2), size=1.25).pages) == 2
+    assert len(pages_of(middling, View(capo=Capo(2)), size=1.25).pages) == 2
     assert sizes[1] < sizes[0]
 
 
 def test_sections_are_not_torn_where_a_smaller_size_helps() -> None:
     """A page turn falls between sections when there is a size at which it can."""
     section = "\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 4
-    document = pages_of("key: C\n" + section * 5, View(capo=2), size=None)
+    document = pages_of("key: C\n" + section * 5, View(capo=Capo(2)), size=None)
     assert len(document.pages) == 2
     first = next(i for i in document.pages[1].items if isinstance(i, Text))
     assert first.role == "heading"

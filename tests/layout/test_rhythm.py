@@ -15,6 +15,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
+from chartkit.theory.capo import Capo
 from tests.charts import arranged, bars
 from tests.layout.geometry import in_bar_lines, lines_of, overlapping
 
@@ -232,7 +233,7 @@ def test_a_rest_of_several_bars_shows_their_number() -> None:
 def test_a_meter_change_stands_in_its_bar(change: str) -> None:
     """Whether on a row of its own or in the bar, the new meter is printed inside the bar,
     before its first chord and between its lines."""
-    (page,) = pages_of(f"key: C\n\n| C | F |\n{change}\n", View(capo=2)).pages
+    (page,) = pages_of(f"key: C\n\n| C | F |\n{change}\n", View(capo=Capo(2))).pages
     signs = [i for i in page.items if isinstance(i, Text) and i.role == "meter"]
     assert [i.plain for i in signs] == ["3", "4"]
     chord = next(i for i in page.items if isinstance(i, Text) and i.plain == "F" and i.y > 180)
@@ -318,7 +319,7 @@ def test_what_is_left_over_in_a_bar_is_shared() -> None:
 def test_a_tie_does_not_run_between_two_names() -> None:
     """With shapes over sounding chords a tie begins after both names, with one line under it."""
     song = "key: D\n\n| A7sus4 / D,_ / | G _ / D7 | _ / / / |\n"
-    two = items_of(song, View(capo=2))
+    two = items_of(song, View(capo=Capo(2)))
     names = {"shape": "F", "sounding": "G"}
     ends = [i.x + i.width for i in two
             if isinstance(i, Text) and names.get(i.role) == i.plain]  # fmt: skip

@@ -13,6 +13,7 @@ from chartkit.compile import Look, engraved
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import Fonts, UnusableFont
 from chartkit.pdf.picture import page_pictures
+from chartkit.theory.capo import Capo
 from chartkit.theory.naming import Naming
 from tests.charts import SMALL, chart_of
 
@@ -106,7 +107,7 @@ def test_transposing_players_read_their_own_key(reads: str, chords: str, key: st
 
 def test_two_guitars_on_one_page() -> None:
     """A second guitar's shapes stand between the first's and what sounds, and are told."""
-    rows = rows_of(SMALL, View(second_capo=6))
+    rows = rows_of(SMALL, View(second_capo=Capo(6)))
     at = rows.index("C F G")
     assert rows[at : at + 3] == ["C F G", "G C D", "D♭ G♭ A♭"]
     assert any("Second guitar: capo 6, G major shapes" in row for row in rows)

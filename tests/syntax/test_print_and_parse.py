@@ -1,5 +1,6 @@
 """Printing a chart and parsing the text gives the same chart."""
 
+import pytest
 from hypothesis import given, settings
 
 from chartkit.chart.model import Chart
@@ -37,3 +38,12 @@ def test_shared_music_in_free_time() -> None:
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics)
     assert chart_text(reading.chart) == text
+
+
+@pytest.mark.parametrize("symbol", ["E𝄫5", "Ebbno3", "C𝄫5", "Cb5(no5)", "Ebb5", "C7(#9,b9)"])
+def test_tidying_twice_is_tidying_once(symbol: str) -> None:
+    """The canonical spelling of a power chord on a flat names the same chord when it is read."""
+    first = read_chart(Source(f"| {symbol} |\n")).chart
+    second = read_chart(Source(chart_text(first))).chart
+    assert second == first
+    assert chart_text(second) == chart_text(first)

@@ -341,7 +341,7 @@ def test_settings_have_their_defaults() -> None:
     """Without settings: 4/4, no key, no capo, sounding chords."""
     found = chart("| C |")
     assert found.meter == Meter(4, 4) and found.key is None
-    assert found.capo == 0 and not found.written_as_shapes
+    assert found.capo.raised == 0 and not found.written_as_shapes
     assert found.text("title") == "" and found.notes() == ()
 
 
@@ -351,7 +351,7 @@ def test_settings_are_read() -> None:
         "title: A\nwriter: B\nkey: Bbm\nmeter: 6/8\ntempo: 92\nfeel: slow\nrange: Ab3-F5\n"
         "capo: -1\nchords: Shapes\ninstrument: guitar\nlanguage: en\nnote: one\nnote: two\n| C |"
     )
-    assert str(found.key) == "Bb minor" and found.capo == -1 and found.written_as_shapes
+    assert str(found.key) == "Bb minor" and found.capo.raised == -1 and found.written_as_shapes
     assert found.setting("tempo") == 92 and str(found.setting("range")) == "Ab3-F5"
     assert found.notes() == ("one", "two")
 

@@ -8,14 +8,15 @@ from xml.etree.ElementTree import Element, indent, tostring
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart, Meter, SettingRow
-from chartkit.interchange.musicxml.manner import OPEN_STRINGS
-from chartkit.interchange.musicxml.outgoing import Outgoing, outgoing_measures
-from chartkit.interchange.musicxml.write_chord import child
+from chartkit.interchange.musicxml.capo import OPEN_STRINGS
 from chartkit.interchange.musicxml.write_measure import (
     attributes_element,
     fill_measure,
     tempo_direction,
 )
+from chartkit.interchange.musicxml.write_notes import child
+from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
 from chartkit.theory.pitch import Pitch, parse_pitch, transposed_pitch
 
@@ -121,18 +122,20 @@ def _write_key_and_capo(attributes: Element, chart: Chart) -> None:
         attributes.insert(1, key)
     clef = child(attributes, "clef")
     child(clef, "sign", "percussion")
-    if chart.capo:
+    if chart.capo != NO_CAPO:
         _write_capo(child(attributes, "staff-details"), chart.capo)
 
 
-def _write_capo(details: Element, capo: int) -> None:
+def _write_capo(details: Element, capo: Capo) -> None:
     """The capo; a guitar tuned down says so with its strings."""
-    if capo < 0:
-        place = SEMITONE_PLACES[capo % 12]
+    if capo.tuned_down:
+        place = SEMITONE_PLACES[-capo.tuned_down % 12]
         for line, name in enumerate(OPEN_STRINGS, 1):
-            _write_string(details, line, transposed_pitch(parse_pitch(name), place, capo))
-    else:
-        child(details, "capo", capo)
+            _write_string(
+                details, line, transposed_pitch(parse_pitch(name), place, -capo.tuned_down)
+            )
+    if capo.fret:
+        child(details, "capo", capo.fret)
 
 
 def _write_string(details: Element, line: int, pitch: Pitch) -> None:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import LOWEST_CAPO, Meter, SettingRow, SettingValue
+from chartkit.chart.model import Meter, SettingRow, SettingValue
 from chartkit.interchange.sheet.facts import (
     Fact,
     FactName,
@@ -29,6 +29,7 @@ from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.sheet.told import is_for_the_players, legend_pairs
 from chartkit.interchange.sheet.under import without_tail
 from chartkit.interchange.wording import setting_text
+from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
 
@@ -171,7 +172,7 @@ def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
         return
     if shapes and isinstance(key, Key):
         lower = (steps - pitch_class_of(key.tonic)) % 12
-        if 0 < lower <= -LOWEST_CAPO:
+        if 0 < lower <= MOST_TUNED_DOWN:
             take_fact(sheet, "capo", -lower, line)
 
 

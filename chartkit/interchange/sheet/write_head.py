@@ -8,6 +8,7 @@ from chartkit.interchange.sheet.legend import STRINGS
 from chartkit.interchange.sheet.named_settings import named_settings
 from chartkit.interchange.sheet.told import legend_pairs
 from chartkit.interchange.wording import counted
+from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
 from chartkit.theory.shape_text import shape_text
@@ -22,8 +23,8 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     if song.writer:
         lines.append(f"by {song.writer}")
     lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]
-    if song.capo and len(song.lines) == 2:
-        below = "guitar tuned down: " if song.capo < 0 else ""
+    if song.capo != NO_CAPO and len(song.lines) == 2:
+        below = "guitar tuned down: " if song.capo.tuned_down else ""
         lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
     legends = list(map(str, _told_shapes(chart)))
     lines += [", ".join(legends[i : i + _A_LINE]) for i in range(0, len(legends), _A_LINE)]
@@ -50,10 +51,10 @@ def _facts(song: Arrangement, chart: Chart) -> list[str]:
     facts.append(f"{song.meter}")
     if song.tempo is not None:
         facts.append(f"Tempo {song.tempo}")
-    if song.capo > 0:
-        facts.append(f"Capo {song.capo}")
-    elif song.capo < 0:
-        facts.append(f"Tuned down {counted(-song.capo, 'half step')}")
+    if song.capo.tuned_down:
+        facts.append(f"Tuned down {counted(song.capo.tuned_down, 'half step')}")
+    if song.capo.fret:
+        facts.append(f"Capo {song.capo.fret}")
     return facts
 
 
