@@ -141,7 +141,9 @@ class PartialGrips:
             for frets in product(*(per_string[string] for string in strings)):
                 if not self._within_window(frets):
                     continue
-                pitches = tuple(sorted([self._opened[s] + f for s, f in zip(strings, frets, strict=True)]))
+                pitches = tuple(
+                    sorted([self._opened[s] + f for s, f in zip(strings, frets, strict=True)])
+                )
                 if _tells_the_chord(pitches, needed, tones):
                     whole: list[int | None] = [None] * len(self._opened)
                     for string, fret in zip(strings, frets, strict=True):
