@@ -302,11 +302,21 @@ def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
 
 
 @st.composite
-def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False) -> Chart:
+def words_alone(draw: st.DrawFn) -> tuple[Row, ...]:
+    """A stanza of words without music, and the blank row that parts it from what comes before."""
+    texts = draw(st.lists(st.lists(st.sampled_from(_WORDS), max_size=5), min_size=1, max_size=3))
+    verse = draw(st.none() | st.integers(1, 9))
+    lines = [WordsRow(((Segment(" ".join(text)),),), verse, draw(comments())) for text in texts]
+    return (BlankRow(), *lines)
+
+
+@st.composite
+def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False, alone: bool = False) -> Chart:
     """Whole charts: settings, then sections of music with words, cues and changes.
 
     With ``rhythm`` they have rests, holds, split beats and meters inside rows as well, and with
-    ``fine`` beats in four or six parts too.
+    ``fine`` beats in four or six parts too; with ``alone`` words without music and sections
+    that are played again.
     """
     top = draw(setting_rows())
     meter = next(
@@ -334,11 +344,17 @@ def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False) -> Chart:
             meter = next((b.meter for b in reversed(music.bars) if b.meter), meter)
             rows.append(music)
             rows += draw(st.lists(words_rows(music), max_size=2))
+            if alone and draw(st.integers(0, 3)) == 0:
+                rows += draw(words_alone())
             if draw(st.booleans()):
                 rows.append(BlankRow())
         name = draw(st.sampled_from(["Verse", "Chorus", "Bridge on the hill"])) + f" {number + 1}"
         sections.append(Section(name, tuple(rows), draw(st.integers(1, 3)), "", draw(comments())))
+        if alone and draw(st.integers(0, 3)) == 0:
+            earlier = draw(st.sampled_from(sections)).name
+            own: tuple[Row, ...] = (CueRow(draw(cue_texts())),) if draw(st.booleans()) else ()
+            sections.append(Section(earlier, own, draw(st.integers(1, 3)), "", draw(comments())))
     last = sections[-1]
-    if isinstance(last.rows[-1], BlankRow):
+    if last.rows and isinstance(last.rows[-1], BlankRow):
         sections[-1] = replace(last, rows=last.rows[:-1])
     return Chart(top, tuple(sections))

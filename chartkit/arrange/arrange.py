@@ -27,7 +27,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System
+from chartkit.chart.systems import System, plays_again
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
@@ -51,11 +51,12 @@ def arrange(chart: Chart, view: View) -> Arrangement:
             section.name,
             section.times,
             _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
-            section.same_as,
-            section.span,
+            again,
+            whole=bool(again) and not section.same_as,
+            span=section.span,
         )
-        for i, (section, systems) in enumerate(
-            zip(chart.sections, restated_systems(chart), strict=True)
+        for i, (section, again, systems) in enumerate(
+            zip(chart.sections, plays_again(chart), restated_systems(chart), strict=True)
         )
     )
     tempo = chart.setting("tempo")
@@ -150,7 +151,8 @@ def _system(
 ) -> ArrangedSystem:
     music = system.music
     if music is None:
-        return ArrangedSystem((), (), (), above)
+        alone = tuple(WordsLine(row.verse, row.cells[0][0], ()) for row in system.words)
+        return ArrangedSystem((), (), alone, above)
     bars = []
     for bar in music.bars:
         meter = bar.meter or meter

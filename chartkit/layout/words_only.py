@@ -18,7 +18,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import PaperName, Style, style_for
-from chartkit.layout.sung_again import SPLIT_INSIDE
+from chartkit.layout.sung_again import SPLIT_INSIDE, stanza_texts
 from chartkit.layout.top import fitting_top, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -185,7 +185,7 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
 
     A verse's number stands before its first line alone.
     """
-    verses = max((len(system.words) for system in section.systems), default=0)
+    verses = max((len(system.words) if system.bars else 1 for system in section.systems), default=0)
     if not any(_said(line) for system in section.systems for line in system.words):
         return [_without_words(section, fitter, style)]
     whole: list[list[_Line]] = []
@@ -194,7 +194,10 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
         for system in section.systems:
             asides = [] if verse else [one.text for one in system.above]
             found += [line for aside in asides for line in _aside(aside, fitter, style)]
-            if verse < len(system.words):
+            if not system.bars:
+                alone = () if verse else stanza_texts(system)
+                found += [line for text in alone for line in _wrapped(text, "", fitter, style)]
+            elif verse < len(system.words):
                 lines = _system_lines(system, verse, numbered, fitter, style)
                 found += lines
                 numbered = numbered and not any(words for words, _, _ in lines)

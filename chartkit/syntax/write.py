@@ -22,7 +22,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.systems import words_stacks
+from chartkit.chart.systems import homes, words_stacks
 from chartkit.syntax.write_bar import groups_of, places_of
 
 _LINE_SIGNS = {
@@ -34,14 +34,12 @@ _LINE_SIGNS = {
 def chart_text(chart: Chart) -> str:
     """The whole chart as text, ending in a line end."""
     lines = list(_rows_text(chart.top))
-    music_of: dict[str, tuple[MusicRow, ...]] = {}
-    for section in chart.sections:
+    for section, home in zip(chart.sections, homes(chart), strict=True):
         if section.name:
             lines.append(_heading(section))
-        music = music_of.get(section.same_as.casefold(), ()) if section.same_as else ()
+        shared = chart.sections[home].rows if home is not None and section.same_as else ()
+        music = tuple(row for row in shared if isinstance(row, MusicRow))
         lines += _rows_text(section.rows, _over_free_time(music, section.rows))
-        own = tuple(row for row in section.rows if isinstance(row, MusicRow))
-        music_of[section.name.casefold()] = music or own
     return "\n".join(lines) + "\n"
 
 
@@ -174,7 +172,7 @@ def _words_only(rows: list[WordsRow]) -> list[str]:
         _commented(
             _joined(
                 head.ljust(indent),
-                ["|"] * len(row.cells),
+                ["|" if len(row.cells) > 1 else ""] * len(row.cells),
                 [columns[j][i] for j in range(len(row.cells) - 1)],
             ).rstrip(),
             row.comment,

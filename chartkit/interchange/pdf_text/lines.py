@@ -12,9 +12,9 @@ from chartkit.interchange.pdf_text.pieces import Pages
 from chartkit.interchange.pdf_text.row_reader import RowReader
 from chartkit.interchange.pdf_text.row_text import WIDE, Row, line_of_row
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, text_of, told_by_type
-from chartkit.interchange.sheet.headings import heading_of
-from chartkit.interchange.sheet.lines import Line
 from chartkit.interchange.taken import Findings, SymbolReader
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""

@@ -6,9 +6,9 @@ from chartkit.interchange.own import ATTACHED_SUFFIX, attached_chart
 from chartkit.interchange.pdf_text.attached import attached_text
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.pdf_text.pieces import Pages, pages_of
-from chartkit.interchange.sheet.lines import Line
-from chartkit.interchange.sheet.read import read_lines
 from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.read import read_lines
 
 
 def read_pdf(

@@ -3,10 +3,9 @@
 from collections.abc import Sequence
 
 from chartkit.interchange.pdf_text.row_text import Row, line_of_row
-from chartkit.interchange.sheet.names import naming_of
-from chartkit.interchange.sheet.token import roots_of
-from chartkit.interchange.sheet.tokens import Tokens
 from chartkit.interchange.taken import SymbolReader
+from chartkit.interchange.text.note_names import naming_of
+from chartkit.interchange.text.tokens import Tokens, roots_of
 
 
 class RowReader:

@@ -3,7 +3,7 @@
 import re
 
 from chartkit.interchange.pdf_text.piece import Piece
-from chartkit.interchange.sheet.lines import Line
+from chartkit.interchange.text.lines import Line
 
 Row = list[Piece]
 
