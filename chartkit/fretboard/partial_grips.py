@@ -27,6 +27,8 @@ StringSet = tuple[int, ...]
 _THIRDS = ("3", "b3", "11", "9")
 """What tells major from minor, or stands in the third's place, in order of rank."""
 _PLAIN = ("1", "5")
+_NATURAL_TENSIONS = ("9", "11", "13")
+"""Colours that a part may leave to others where strings are few."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +36,16 @@ class ChordTones:
     """A chord's tones by their part in it, as pitch classes.
 
     ``third`` is what tells major from minor, or the note in its place, None for a power chord;
-    ``colours`` are sevenths, tensions and altered fifths; ``plain`` root and natural fifth.
+    ``colours`` are sevenths, tensions and altered fifths; ``plain`` root and natural fifth;
+    ``telling`` the third and all colours but natural tensions, without which it is heard as
+    another chord.
     """
 
     root: int
     third: int | None
     colours: frozenset[int]
     plain: frozenset[int]
+    telling: frozenset[int]
 
     @property
     def allowed(self) -> frozenset[int]:
@@ -62,10 +67,32 @@ def chord_tones(chord: Chord) -> ChordTones:
         for degree, tone in classes.items()
         if tone in sounding.allowed or tone == classes.get("1")
     }
-    third = next((played[degree] for degree in _THIRDS if degree in played), None)
+    in_its_place = next((degree for degree in _THIRDS if degree in played), None)
+    third = None if in_its_place is None else played[in_its_place]
     plain = frozenset(played[degree] for degree in _PLAIN if degree in played)
     colours = frozenset(played.values()) - plain - {third}
-    return ChordTones(pitch_class_of(chord.root), third, colours, plain)
+    left_out = {played[d] for d in _NATURAL_TENSIONS if d in played and d != in_its_place}
+    telling = frozenset(played.values()) - plain - left_out
+    return ChordTones(pitch_class_of(chord.root), third, colours, plain, telling)
+
+
+def missing_from_part(chord: Chord, pitches: Sequence[int]) -> tuple[int, ...]:
+    """The pitch classes that a part of the chord on so few strings lacks, lowest first.
+
+    It may leave out root, natural fifth, bass and natural tensions, and more where it has fewer
+    strings than telling tones, as long as every string sounds one (common practice, no source).
+    """
+    return _missing(chord_tones(chord), pitches)
+
+
+def _missing(tones: ChordTones, pitches: Sequence[int]) -> tuple[int, ...]:
+    classes = {pitch % 12 for pitch in pitches}
+    there = len(classes & tones.telling)
+    if there >= min(len(tones.telling), len(pitches)) and (
+        tones.third is None or tones.third in classes
+    ):
+        return ()
+    return tuple(sorted(tones.telling - classes))
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +162,6 @@ class PartialGrips:
         """
         tones = chord_tones(chord)
         per_string = self._frets_per_string(tones.allowed, limits)
-        needed = frozenset() if tones.third is None else frozenset((tones.third,))
         patterns = []
         for strings in string_sets:
             for frets in product(*(per_string[string] for string in strings)):
@@ -144,7 +170,7 @@ class PartialGrips:
                 pitches = tuple(
                     sorted([self._opened[s] + f for s, f in zip(strings, frets, strict=True)])
                 )
-                if _tells_the_chord(pitches, needed, tones):
+                if _tells_the_chord(pitches, tones):
                     whole: list[int | None] = [None] * len(self._opened)
                     for string, fret in zip(strings, frets, strict=True):
                         whole[string] = fret
@@ -193,14 +219,11 @@ class PartialGrips:
         return widest - lowest < self._hand.window_frets
 
 
-def _tells_the_chord(pitches: tuple[int, ...], needed: frozenset[int], tones: ChordTones) -> bool:
-    """Whether the third sounds, no pitch sounds twice, two tones differ, and nothing is mud."""
-    classes = {pitch % 12 for pitch in pitches}
-    if len(classes) < 2 or not needed <= classes or len(set(pitches)) < len(pitches):
+def _tells_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
+    """Whether two tones differ, no pitch sounds twice, none is missed, and nothing is mud."""
+    if len({pitch % 12 for pitch in pitches}) < 2 or len(set(pitches)) < len(pitches):
         return False
-    if len(pitches) == 2 and tones.colours and not classes & tones.colours:
-        return False
-    return not mud(pitches)
+    return not _missing(tones, pitches) and not mud(pitches)
 
 
 def _fingers(frets: Frets, fingering: Fingering) -> tuple[int, ...]:

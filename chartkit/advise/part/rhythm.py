@@ -126,7 +126,8 @@ _FEELS: tuple[tuple[FigureName, tuple[str, ...]], ...] = (
 
 
 def _named_by_feel(feel: str) -> tuple[FigureName, ...]:
-    plain = f" {' '.join(re.findall(r'[^\W_]+', feel.casefold()))} "
+    said = re.findall(r"[^\W_]+", feel.casefold())
+    plain = f" {' '.join(said)} "
     return tuple(name for name, words in _FEELS if any(f" {word} " in plain for word in words))[:1]
 
 
