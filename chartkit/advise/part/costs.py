@@ -31,14 +31,14 @@ class PartWeights:
 
     overlap: float = 0.6
     overlap_floor: float = 0.2
-    unisons: float = 0.2
+    unisons: float = 0.3
     voice: float = 0.18
     voice_top: float = 0.06
     """For the two highest notes in the middle half of the voice's range."""
     mud: float = 0.06
     """For notes within a third below E3 of a note of the first guitar."""
     hand: float = 0.03
-    two_notes: float = 0.08
+    two_notes: float = 0.09
     four_strings: float = 0.02
     missing_colour: float = 0.04
     doubled: float = 0.03
@@ -100,8 +100,9 @@ class Room:
 
     @property
     def first_bass(self) -> int:
-        """The lowest note of the first guitar under this chord; 0 where it is silent."""
-        return min((first[0] for first, _, _ in self._moments if first), default=0)
+        """The lowest note of the first guitar under this chord, where it is highest; 0 where it
+        is silent."""
+        return max((first[0] for first, _, _ in self._moments if first), default=0)
 
     def cost(self, pitches: tuple[int, ...]) -> float:
         """What these pitches, lowest first, share with guitar and voice, a beat."""

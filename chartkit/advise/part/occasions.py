@@ -55,20 +55,44 @@ def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
     return tuple(found)
 
 
-def _sounding(chart: Chart) -> Iterator[_Sounding]:
-    """The chords in playing order; silences take time and make no entry of their own.
+@dataclass(frozen=True, slots=True)
+class BarStart:
+    """Where a played bar starts, in sounding beats from the start, its section, its words."""
 
-    Time runs as in ``song.song_of``, so that both guitars keep together: silence is left out
-    of both.
+    beat: float
+    section: int
+    sung: bool
+
+
+def bar_starts(chart: Chart) -> tuple[BarStart, ...]:
+    """The bars in playing order; the last entry is the end of the song."""
+    starts, at, section = [], 0.0, 0
+    for bar, singing, chords in _bars(chart):
+        section = bar.section
+        starts.append(BarStart(at, section, singing))
+        at += sum(beats for _, beats in chords)
+    return (*starts, BarStart(at, section, False))
+
+
+def _sounding(chart: Chart) -> Iterator[_Sounding]:
+    """The chords in playing order; silences take no time, in either guitar's part.
+
+    Time runs as in ``song.song_of``, so that both guitars keep together.
     """
-    sung = sung_bars(chart)
     at = 0.0
+    for bar, singing, chords in _bars(chart):
+        for chord, beats in chords:
+            yield _Sounding(at, at + beats, chord, singing, bar.section)
+            at += beats
+
+
+def _bars(chart: Chart) -> Iterator[tuple[PlayedBar, bool, list[tuple[Chord, float]]]]:
+    """Each played bar, whether it is sung, and its chords with their beats."""
+    sung = sung_bars(chart)
     last: Chord | None = None
     for bar in playing_order(chart).bars:
         singing = (bar.section, bar.home, bar.row, bar.bar) in sung
-        for chord, beats in _chords(bar, last):
-            yield _Sounding(at, at + beats, chord, singing, bar.section)
-            at += beats
+        yield bar, singing, list(_chords(bar, last))
         if bar.strikes:
             last = bar.strikes[-1].chord
 

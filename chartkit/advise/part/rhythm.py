@@ -20,8 +20,13 @@ SectionKind = Literal["chorus", "verse", "instrumental"]
 _PLAIN: tuple[FigureName, ...] = ("halves", "let ring", "quarters", "two and four")
 _BUSY: tuple[FigureName, ...] = ("picked eighths", "off-beats", "quarters")
 _ALL: tuple[FigureName, ...] = (
-    "let ring", "halves", "two and four", "off-beats", "picked eighths", "quarters",
-)  # fmt: skip
+    "let ring",
+    "halves",
+    "two and four",
+    "picked eighths",
+    "quarters",
+)
+"""Off-beats are left to a feel that asks for them, and to a busy rhythm."""
 USUAL_TEMPO = 100
 """Beats a minute where the chart gives no tempo (assumption)."""
 _BUSY_FROM, _PLAIN_TO = 1.1, 0.8
