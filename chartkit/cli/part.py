@@ -16,10 +16,10 @@ from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.telling import Outcome, say
-from chartkit.cli.values import any_of, file_path, one_of
 from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_page, write_whole
 from chartkit.syntax.write import chart_text
 from chartkit.theory.shape_text import shape_text
+from chartkit.typed_values import any_of, file_path, one_of
 
 if TYPE_CHECKING:
     from chartkit.advise.part.propose import PartProposal

@@ -11,11 +11,12 @@ from itertools import pairwise
 from chartkit.advise.part.occasions import BarStart, bar_starts
 from chartkit.advise.part.propose import PartProposal
 from chartkit.advise.register import Moment
+from chartkit.arrange.page_look import PaperName
 from chartkit.chart.model import Chart
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, moved
 from chartkit.layout.metrics import Metrics, Typesetter
-from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.style import Style, style_for
 from chartkit.theory.pitch import PitchRange
 
 BARS_A_ROW = 16
