@@ -9,9 +9,9 @@ from chartkit.chart.model import Chart
 from chartkit.cli.options import Files, KeyOption, view_for
 from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.cli.values import any_of
 from chartkit.files import STANDARD_INPUT, make_folder, write_whole
 from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import any_of
 
 Target = Literal["musicxml", "text", "json"]
 To = Annotated[

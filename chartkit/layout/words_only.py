@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
+from chartkit.arrange.page_look import PaperName
 from chartkit.chart.model import Mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
@@ -18,7 +19,7 @@ from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.style import Style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, stanza_texts
 from chartkit.layout.top import fitting_top, told_in_full
 
