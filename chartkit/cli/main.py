@@ -22,6 +22,7 @@ COMMANDS = (
     "book",
     "plan",
     "capo",
+    "part",
     "singer",
     "strings",
     "check",
