@@ -70,7 +70,8 @@ class Announcement:
 class ArrangedSystem:
     """A row of bars with its words; ``lines`` is empty in free time.
 
-    ``bars`` is empty where only announcements are left at the end of a section.
+    ``bars`` is empty for words alone, each of the ``words`` a line with all of its text in
+    ``pickup``, and where only announcements are left at the end of a section.
     """
 
     bars: tuple[ArrangedBar, ...]
@@ -83,13 +84,15 @@ class ArrangedSystem:
 class ArrangedSection:
     """A section: its heading, how often it is played, its systems.
 
-    ``again`` names the earlier section whose music it has, empty for music of its own.
+    ``again`` names the earlier section whose music it has, empty for music of its own;
+    ``whole`` says that it is that section again, words and all.
     """
 
     name: str
     times: int
     systems: tuple[ArrangedSystem, ...]
     again: str = ""
+    whole: bool = False
     span: Span = _span()
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.view import reader_named
+from chartkit.arrange.page_look import PageLook, Sizes, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
@@ -216,12 +216,26 @@ def _date_words(given: date | str) -> str:
 
 
 def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
-    pitch = pitch_of(player.instrument) if player.reads == "transposed" else None
+    spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
     return Player(
-        player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
-        player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
-        tuple(places.at("players", number, "sits_out", i) for i in range(len(player.sits_out))),
-    )  # fmt: skip
+        name=player.name,
+        instrument=player.instrument,
+        guitars=_guitars(player),
+        highest_capo=player.highest_capo,
+        most_down=player.tune_down,
+        look=_look(player),
+        sits_out=tuple(map(str, player.sits_out)),
+        sits_out_spans=tuple(spans),
+    )
+
+
+def _look(player: PlayerModel) -> PageLook:
+    return PageLook(
+        show="sounding" if player.reads == "transposed" else player.reads,
+        reads=pitch_of(player.instrument) if player.reads == "transposed" else None,
+        paper=player.paper,
+        size=Sizes(player.size, player.size) if player.size is not None else None,
+    )
 
 
 def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:

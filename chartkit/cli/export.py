@@ -9,9 +9,9 @@ from chartkit.chart.model import Chart
 from chartkit.cli.options import Files, KeyOption, view_for
 from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.cli.values import any_of
 from chartkit.files import STANDARD_INPUT, make_folder, write_whole
 from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import any_of
 
 Target = Literal["musicxml", "text", "json"]
 To = Annotated[
@@ -95,7 +95,7 @@ def _write(target: Path | None, output: str | None, content: bytes, to: Target) 
 def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
     """What of the chart the form cannot carry."""
     if to == "text":
-        from chartkit.interchange.sheet.write_head import unsaid_in_text
+        from chartkit.interchange.text.write import unsaid_in_text
 
         return unsaid_in_text(chart)
     from chartkit.interchange.musicxml.losses import losses_of
@@ -112,7 +112,7 @@ def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> b
         return (json.dumps(chart_json(chart), ensure_ascii=False, indent=2) + "\n").encode()
     view = view_for(chart, capo, key)
     if to == "text":
-        from chartkit.interchange.sheet.write import sheet_text
+        from chartkit.interchange.text.write import sheet_text
 
         return sheet_text(chart, view).encode()
     from chartkit.arrange.rewrite import rewritten

@@ -11,10 +11,10 @@ from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.cli.values import one_of
 from chartkit.files import Unusable
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
+from chartkit.typed_values import one_of
 
 if TYPE_CHECKING:
     from chartkit.advise.singer import SungKey, Voice

@@ -7,7 +7,7 @@ import typer
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
-from chartkit.cli.values import decimal_number
+from chartkit.typed_values import decimal_number
 
 
 def _reference(text: str) -> float:

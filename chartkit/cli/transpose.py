@@ -7,9 +7,9 @@ import typer
 from chartkit.arrange.rewrite import rewritten
 from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.cli.values import whole_number
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import whole_number
 
 By = Annotated[
     int | None,
