@@ -7,7 +7,7 @@ import typer
 
 from chartkit.cli.streams import say
 from chartkit.cli.telling import wrong_usage
-from chartkit.cli.values import file_path, whole_number
+from chartkit.typed_values import file_path, whole_number
 
 _HIGHEST_PORT = 65535
 

@@ -12,8 +12,8 @@ from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, SettingRow
-from chartkit.compile import Look, best_capo, song_pages
-from chartkit.desk.wishes import PageWish
+from chartkit.compile import best_capo, song_pages
+from chartkit.desk.wishes import PageWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import decoded
 from chartkit.svg.write import page_svg
@@ -62,18 +62,10 @@ def view_of(wish: PageWish, chart: Chart) -> View:
     if wish.key is not None:
         key = target_key(wish.key, song_areas(chart, View())[written_key(chart)].sounding)
     capo = None if wish.capo is None else Capo.from_number(wish.capo)
-    view = View(capo, key, None, wish.show)
+    view = View(capo, key)
     if capo is None and chart.wants_best_capo:
-        return View(best_capo(chart, view), key, None, wish.show)
+        return View(best_capo(chart, view), key)
     return view
-
-
-def look_of(wish: PageWish, source: str = "", source_name: str = "song.chart") -> Look:
-    """How the pages are to look, as ``chartkit engrave`` takes it."""
-    return Look(
-        paper=wish.paper, size=wish.size, diagrams=wish.diagrams, again=wish.again,
-        source=source, source_name=source_name,
-    )  # fmt: skip
 
 
 def rendered(wish: PageWish) -> Facts:
@@ -83,7 +75,7 @@ def rendered(wish: PageWish) -> Facts:
     """
     song = song_of_text(wish.text)
     view = view_of(wish, song.chart)
-    document, fonts = song_pages(song.chart, view, look_of(wish))
+    document, fonts = song_pages(song.chart, view, page_look(wish.look))
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [

@@ -4,8 +4,7 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
-from chartkit.arrange.view import Show
-from chartkit.layout.style import Again, PaperName
+from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, conflicts
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 MOST_LETTERS = 8_000_000
@@ -24,17 +23,41 @@ class Wish(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
 
+_NOT_FROM_A_PAGE = frozenset({"font"})
+"""Options whose values are places on the disk."""
+
+LookWish = Annotated[
+    dict[str, Annotated[str, StringConstraints(max_length=40)] | bool], Field(max_length=20)
+]
+"""Options of a page by their names, as texts and switches."""
+
+
 class PageWish(Wish):
     """A chart's text and how its pages are to look; None is the chart's own."""
 
     text: ChartText
     capo: CapoNumber | None = None
     key: Annotated[str, StringConstraints(max_length=40)] | None = None
-    show: Show = "both"
-    paper: PaperName = "a4"
-    again: Again = "full"
-    diagrams: bool = False
-    size: Annotated[float, Field(ge=0.4, le=3)] | None = None
+    look: LookWish = {}
+
+
+def page_look(wish: LookWish) -> PageLook:
+    """The look that the options name.  Raises ValueError in plain words."""
+    options = {one.name: one for one in PAGE_OPTIONS if one.name not in _NOT_FROM_A_PAGE}
+    values: dict[str, object] = {}
+    for name, given in wish.items():
+        option = options.get(name)
+        if option is None:
+            raise ValueError(f"{name} is no option of a page")
+        if isinstance(given, bool) != (option.read is None):
+            raise ValueError(f"{name}: this is no value of the option")
+        values[name] = (
+            given if isinstance(given, bool) or option.read is None else option.read(given)
+        )
+    look = PageLook(**values)  # type: ignore[arg-type]
+    for what, hint in conflicts(look):
+        raise ValueError(f"{what}: {hint}" if hint else what)
+    return look
 
 
 class SaveWish(Wish):

@@ -8,7 +8,7 @@ import { element } from "./text.js";
 const KEPT_EVERY = 500; // milliseconds at most between what is typed and its draft
 
 export class OpenFile {
-  #state; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = "";
+  #state; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #outside = "";
   #window = crypto.randomUUID();
 
   /** `read` gives the text as it stands. */
@@ -33,6 +33,7 @@ export class OpenFile {
     this.#saved = text;
     this.#version = draft ? draft.version : version;
     this.#kept = draft ? draft.text : null;
+    this.#outside = "";
     this.#trouble = draft ? "what you had typed is here, not yet saved" : "";
     tell("opened", { name, text: draft ? draft.text : text });
     if (draft && draft.version !== version) this.#show({ text, version });
@@ -44,7 +45,7 @@ export class OpenFile {
     this.#name = name;
     this.#version = "";
     this.#saved = "";
-    this.#trouble = "";
+    this.#trouble = this.#outside = "";
     tell("opened", { name, text });
     this.typed();
   }
@@ -59,7 +60,8 @@ export class OpenFile {
   async #keepNow() {
     const text = this.#read();
     if (!this.unsaved || this.#kept === text) return;
-    const answer = await ask("/api/draft", this.#wish(text));
+    const { name } = this, answer = await ask("/api/draft", this.#wish(text));
+    if (name !== this.#name) return; // another file has been opened
     this.#kept = answer.ok ? text : null;
     this.#trouble = answer.ok ? "" : answer.reason;
     this.#write();
@@ -76,6 +78,7 @@ export class OpenFile {
     if (answer.ok) {
       this.#saved = text;
       this.#version = answer.data.version;
+      this.#outside = "";
       tell("saved", this.#name);
     }
     this.#write();
@@ -86,7 +89,7 @@ export class OpenFile {
     if (!this.#name || !names.includes(this.#name)) return;
     const answer = await ask(`/api/file?name=${encodeURIComponent(this.#name)}`);
     if (answer.status === 422) {
-      this.#trouble = "the file is gone; saving writes it again";
+      this.#outside = "the file is gone; saving writes it again";
       this.#version = "";
       this.#saved = "";
     } else if (answer.ok && answer.data.version !== this.#version) {
@@ -95,7 +98,7 @@ export class OpenFile {
         this.#version = answer.data.version;
         if (this.#read() !== this.#saved) tell("opened", { name: this.#name, text: this.#saved, again: true });
       } else {
-        this.#trouble = "the file has changed meanwhile; saving shows both";
+        this.#outside = "the file has changed meanwhile; saving shows both";
       }
     }
     this.#write();
@@ -107,7 +110,7 @@ export class OpenFile {
 
   #write() {
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved, kept beside" : "not saved") : "saved";
-    this.#state.textContent = this.#name ? [this.#name, this.#trouble || state].join(" · ") : "";
+    this.#state.textContent = this.#name ? [this.#name, this.#trouble || this.#outside || state].join(" · ") : "";
     this.#state.className = this.#trouble.includes("not kept") || this.#trouble.includes("ended") || this.#trouble.includes("cannot") ? "wrong" : "";
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;
   }
@@ -120,7 +123,7 @@ export class OpenFile {
     const two = element("div", "two");
     two.append(side("Yours", mine, stored.text), side(stored.version ? "In the file" : "The file is gone", stored.text, mine));
     const ends = element("div", "ends");
-    const settle = (version, saved) => { this.#version = version; this.#saved = saved; this.#both.close(); };
+    const settle = (version, saved) => { this.#version = version; this.#saved = saved; this.#outside = ""; this.#both.close(); };
     ends.append(
       act("Save yours over it", () => { settle(stored.version, stored.text); this.save(); }),
       act("Take the file's", () => {
