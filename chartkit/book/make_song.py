@@ -62,9 +62,15 @@ def song_pages(request: PagesRequest) -> SongPages:
         view = replace(view, capo=best_capo(chart, view))
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
-        document.title, document.author, document.language, document.subject,
-        first_chord(shown), shown.capo, pages, "".join(sorted(document.missing)),
-    )  # fmt: skip
+        title=document.title,
+        writer=document.author,
+        language=document.language,
+        told=document.subject,
+        first=first_chord(shown),
+        capo=shown.capo,
+        pages=pages,
+        missing="".join(sorted(document.missing)),
+    )
 
 
 @lru_cache(maxsize=_CHARTS_AT_HAND)

@@ -84,10 +84,17 @@ def song_facts(request: SongRequest) -> SongFacts:
         return SongFacts(title, broken=True, messages=messages, key_problem=str(reason))
     tempo = chart.setting("tempo")
     return SongFacts(
-        title, song_areas(chart, view)[written_key(chart)].sounding,
-        tempo if isinstance(tempo, int) else None, chart.meter.beats, _seconds(chart),
-        _first_sounding(chart, view), False, messages, "", _lacks(chart, view, request.guitars),
-    )  # fmt: skip
+        title=title,
+        key=song_areas(chart, view)[written_key(chart)].sounding,
+        tempo=tempo if isinstance(tempo, int) else None,
+        beats=chart.meter.beats,
+        seconds=_seconds(chart),
+        first=_first_sounding(chart, view),
+        broken=False,
+        messages=messages,
+        key_problem="",
+        lacks=_lacks(chart, view, request.guitars),
+    )
 
 
 def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
