@@ -4,7 +4,7 @@ Every option of a page is one field of ``PageLook``: its type, its default and i
 together.  ``PAGE_OPTIONS`` lists them for the command line, for set files and for other doors.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_type_hints
@@ -173,27 +173,21 @@ PAGE_OPTIONS = _page_options()
 """Every option of a page, in the order in which help texts list them."""
 
 
-def conflicts(look: PageLook, second_capo: bool = False) -> tuple[tuple[str, str], ...]:
+def conflicts(look: PageLook, second_capo: bool = False) -> Iterator[tuple[str, str]]:
     """Options that are without effect beside others: what is wrong, and what would do.
 
     Options stand as ``--name`` in the words.  ``second_capo`` says that a line of shapes for a
     second guitar is asked for.
     """
-    wrong = []
     if second_capo and look.show in ("numbers", "sounding"):
-        wrong.append(
-            (
-                f"--second-capo adds a line of shapes, and --show {look.show} prints none",
-                "--show both or --show shapes goes with it",
-            )
+        yield (
+            f"--second-capo adds a line of shapes, and --show {look.show} prints none",
+            "--show both or --show shapes goes with it",
         )
     if look.reads is not None and look.show in ("numbers", "shapes"):
-        wrong.append(
-            (
-                f"--reads is about sounding chords, and --show {look.show} prints none",
-                "--show both or --show sounding goes with it",
-            )
+        yield (
+            f"--reads is about sounding chords, and --show {look.show} prints none",
+            "--show both or --show sounding goes with it",
         )
     if look.large and look.size is not None:
-        wrong.append(("give --large or --size, not both", ""))
-    return tuple(wrong)
+        yield "give --large or --size, not both", ""

@@ -80,10 +80,5 @@ def _chart_of(text: str) -> Chart:
 
 def first_chord(arrangement: Arrangement) -> str:
     """The first chord on the first line of chords, as printed; empty where there is none."""
-    for section in arrangement.sections:
-        for system in section.systems:
-            for bar in system.bars:
-                for strike in bar.strikes:
-                    if strike.names and strike.names[0] is not None:
-                        return strike.names[0].plain()
-    return ""
+    names = (strike.names[0] for strike in arrangement.strikes() if strike.names)
+    return next((name.plain() for name in names if name is not None), "")

@@ -12,9 +12,10 @@ from chartkit.arrange.arrange import printable
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
-from chartkit.chart.keys import row_chords, written_key
-from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
+from chartkit.chart.keys import written_key
+from chartkit.chart.model import TICKS_PER_BEAT, Chart
 from chartkit.chart.playing_order import playing_order
+from chartkit.chart.walk import iter_chords
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.fretboard.instrument import Instrument
 from chartkit.syntax.reader import read_chart
@@ -109,11 +110,11 @@ def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
 
 
 def _first_sounding(chart: Chart, view: View) -> str:
-    for row in (row for section in chart.sections for row in section.rows):
-        for chord in row_chords(row) if isinstance(row, MusicRow) else ():
-            area = song_areas(chart, view)[written_key(chart)]
-            return letter_name(printable(chord, area.written, area.to_sounding)).plain()
-    return ""
+    first = next(iter_chords(chart.sections), None)
+    if first is None:
+        return ""
+    area = song_areas(chart, view)[written_key(chart)]
+    return letter_name(printable(first, area.written, area.to_sounding)).plain()
 
 
 def _seconds(chart: Chart) -> float:
