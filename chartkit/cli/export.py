@@ -17,24 +17,32 @@ Target = Literal["musicxml", "text", "json", "midi"]
 To = Annotated[
     Target,
     typer.Option(
-        "--to", metavar=any_of(Target), show_default=False,
+        "--to",
+        metavar=any_of(Target),
+        show_default=False,
         help="musicxml for notation programs, text for a mail, json for other tools, midi to hear.",
     ),
-]  # fmt: skip
+]
 ExportCapo = Annotated[
     Capo | None,
     typer.Option(
-        "--capo", metavar="FRET", show_default=False, parser=parse_capo,
+        "--capo",
+        metavar="FRET",
+        show_default=False,
+        parser=parse_capo,
         help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
-]  # fmt: skip
+]
 ExportOutput = Annotated[
     str | None,
     typer.Option(
-        "--output", "-o", metavar="PATH", show_default=False,
+        "--output",
+        "-o",
+        metavar="PATH",
+        show_default=False,
         help="The file to write, or a folder for several; without it one chart is printed.",
     ),
-]  # fmt: skip
+]
 
 With = Annotated[
     list[str] | None,

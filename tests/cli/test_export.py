@@ -131,7 +131,7 @@ def test_midi_holds_the_song_and_the_part_beside_it(tmp_path: Path) -> None:
 def test_midi_options_go_with_midi(tmp_path: Path) -> None:
     """``--with`` beside another form is wrong usage; a song without bars is told in a line."""
     song = tmp_path / "song.chart"
-    song.write_text("title: Song\nkey: C\n")
+    song.write_text("title: Song\nkey: C\n\n== V\n: only words\n")
     assert call("export", "--to", "text", str(song), "--no-click").exit_code == 2
     done = call("export", "--to", "midi", str(song), "-o", str(tmp_path / "song.mid"))
     assert done.exit_code == 1
