@@ -1,5 +1,6 @@
 """The values of an arrangement: the song as one player reads it, not yet laid out."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -70,7 +71,8 @@ class Announcement:
 class ArrangedSystem:
     """A row of bars with its words; ``lines`` is empty in free time.
 
-    ``bars`` is empty where only announcements are left at the end of a section.
+    ``bars`` is empty for words alone, each of the ``words`` a line with all of its text in
+    ``pickup``, and where only announcements are left at the end of a section.
     """
 
     bars: tuple[ArrangedBar, ...]
@@ -83,13 +85,15 @@ class ArrangedSystem:
 class ArrangedSection:
     """A section: its heading, how often it is played, its systems.
 
-    ``again`` names the earlier section whose music it has, empty for music of its own.
+    ``again`` names the earlier section whose music it has, empty for music of its own;
+    ``whole`` says that it is that section again, words and all.
     """
 
     name: str
     times: int
     systems: tuple[ArrangedSystem, ...]
     again: str = ""
+    whole: bool = False
     span: Span = _span()
 
 
@@ -118,3 +122,10 @@ class Arrangement:
     lines: tuple[Line, ...]
     strong: Line
     sections: tuple[ArrangedSection, ...]
+
+    def strikes(self) -> Iterator[ArrangedStrike]:
+        """Every strike, in the order in which they are printed."""
+        for section in self.sections:
+            for system in section.systems:
+                for bar in system.bars:
+                    yield from bar.strikes

@@ -17,7 +17,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
-from chartkit.chart.systems import section_index
+from chartkit.chart.systems import homes
 from chartkit.theory.key import Key
 
 
@@ -85,18 +85,10 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
             meter = meter_after(row, meter)
         own[index] = tuple(bars)
     placed = []
-    for index in range(len(chart.sections)):
-        home = _home(chart, index)
-        placed += [replace(bar, section=index) for bar in own.get(home, ())]
+    for index, home in enumerate(homes(chart)):
+        bars_there = () if home is None else own.get(home, ())
+        placed += [replace(bar, section=index) for bar in bars_there]
     return _joined(placed)
-
-
-def _home(chart: Chart, index: int) -> int:
-    """The section whose rows hold the music of a section; -1 where there is none."""
-    found: int | None = index
-    while found is not None and chart.sections[found].same_as:
-        found = section_index(chart, chart.sections[found].same_as, found)
-    return -1 if found is None else found
 
 
 def _row_bars(
@@ -150,5 +142,8 @@ def _joined(bars: list[WrittenBar]) -> tuple[WrittenBar, ...]:
         elif endings:
             joined[i] = replace(other, before=BarLine(other.before.kind, endings))
         if closes:
-            joined[i - 1] = replace(one, after=BarLine("repeat-end", one.after.endings))
+            line = one.after if one.after.times or not other.before.times else other.before
+            joined[i - 1] = replace(
+                one, after=BarLine("repeat-end", one.after.endings, line.times, line.span)
+            )
     return tuple(joined)

@@ -106,6 +106,14 @@ class BarBox:
     groups: tuple[Group, ...] = ()
 
 
+class LineAlone(NamedTuple):
+    """A printed line of words without music: its indent in points, its place in the text."""
+
+    text: str
+    indent: float
+    source: Span
+
+
 @dataclass(frozen=True, slots=True)
 class RowBox:
     """A row of bars.
@@ -115,7 +123,8 @@ class RowBox:
     parts, else 0.  For each verse ``split_before`` says that the row before it ends within a
     word, ``held_after`` that the next one begins with its last syllable held.  ``goes_on`` says
     that it is a later part of a row of the writer's, ``in_ending`` that a numbered ending goes on
-    from the row before it.
+    from the row before it.  ``alone`` are printed lines of words without music; such a row has no
+    bars.
     """
 
     bars: tuple[BarBox, ...]
@@ -129,6 +138,7 @@ class RowBox:
     held_after: tuple[bool, ...] = ()
     goes_on: bool = False
     in_ending: bool = False
+    alone: tuple[LineAlone, ...] = ()
 
     @property
     def pickup_width(self) -> float:

@@ -13,7 +13,7 @@ _WIDEST_INDENT = 0.2
 
 def typical_bars(sections: list[tuple[RowBox, ...]]) -> int:
     """How many bars most lines of the song have."""
-    counts = [len(row.bars) for rows in sections for row in rows if not row.free]
+    counts = [len(row.bars) for rows in sections for row in rows if row.bars and not row.free]
     return Counter(counts).most_common(1)[0][0] if counts else 1
 
 

@@ -13,8 +13,8 @@ from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Meter
-from chartkit.interchange.sheet.write import sheet_text
 from chartkit.interchange.taken import Refused
+from chartkit.interchange.text.write import sheet_text
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
 from tests.interchange.messy_sheets import MESSY

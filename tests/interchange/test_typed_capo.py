@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.sheet.write import sheet_text
+from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import struck, words

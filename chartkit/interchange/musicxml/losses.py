@@ -13,9 +13,9 @@ from chartkit.chart.model import (
     Row,
     SettingRow,
     TopRow,
-    WordsRow,
 )
-from chartkit.chart.systems import music_rows
+from chartkit.chart.systems import all_systems, music_rows, plays_again
+from chartkit.chart.walk import iter_music, iter_rows
 from chartkit.interchange.score.outgoing import cannot_be_repeated
 
 
@@ -33,12 +33,7 @@ def losses_of(chart: Chart) -> tuple[str, ...]:
 
 def _rows(chart: Chart) -> Iterator[Row | TopRow]:
     yield from chart.top
-    for section in chart.sections:
-        yield from section.rows
-
-
-def _music(chart: Chart) -> Iterator[MusicRow]:
-    return (row for row in _rows(chart) if isinstance(row, MusicRow))
+    yield from iter_rows(chart.sections)
 
 
 def _has_comments(chart: Chart) -> bool:
@@ -47,7 +42,7 @@ def _has_comments(chart: Chart) -> bool:
 
 
 def _shares_sections(chart: Chart) -> bool:
-    return any(section.same_as or section.times > 1 for section in chart.sections)
+    return any(plays_again(chart)) or any(section.times > 1 for section in chart.sections)
 
 
 def _says_times_in_words(chart: Chart) -> bool:
@@ -62,18 +57,18 @@ def _says_times_in_words(chart: Chart) -> bool:
 
 
 def _says_between_rows(chart: Chart) -> bool:
-    return any(isinstance(r, CueRow | SettingRow) for s in chart.sections for r in s.rows)
+    return any(isinstance(row, CueRow | SettingRow) for row in iter_rows(chart.sections))
 
 
 def _has_odd_lines(chart: Chart) -> bool:
     return any(
         row.lines and (row.lines[0].kind == "double" or any(line.endings for line in row.lines))
-        for row in _music(chart)
+        for row in iter_music(chart.sections)
     )
 
 
 def _pushes_far(chart: Chart) -> bool:
-    for row in _music(chart):
+    for row in iter_music(chart.sections):
         before = ("repeat", *(line.kind for line in row.lines[1:])) if row.lines else ()
         for i, bar in enumerate(row.bars):
             for strike in bar.strikes:
@@ -85,7 +80,7 @@ def _pushes_far(chart: Chart) -> bool:
 
 def _holds_early_chords(chart: Chart) -> bool:
     """Whether a chord in the second half of a beat is held over the next one."""
-    for row in _music(chart):
+    for row in iter_music(chart.sections):
         for bar, following in pairwise((*row.bars, None)):
             assert bar is not None
             over = {
@@ -106,9 +101,19 @@ def _has_lone_feel(chart: Chart) -> bool:
 
 def _stacks_bare_verses(chart: Chart) -> bool:
     return any(
-        isinstance(a, WordsRow) and isinstance(b, WordsRow) and b.verse is None
-        for section in chart.sections
-        for a, b in pairwise(section.rows)
+        row.verse is None
+        for systems in all_systems(chart)
+        for system in systems
+        if system.music is not None
+        for row in system.words[1:]
+    )
+
+
+def _has_words_alone(chart: Chart) -> bool:
+    return any(
+        system.music is None and system.words
+        for systems in all_systems(chart)
+        for system in systems
     )
 
 
@@ -139,6 +144,7 @@ LOSSES = (
         _holds_early_chords,
     ),
     Loss("a feel without a tempo becomes a cue", _has_lone_feel),
+    Loss("words without music above them", _has_words_alone),
     Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
 )
 """Everything that is lost, but for blank rows; tests hold that nothing else is."""
