@@ -51,6 +51,7 @@ def arrange(chart: Chart, view: View) -> Arrangement:
             section.times,
             _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
             section.same_as,
+            section.span,
         )
         for i, (section, systems) in enumerate(
             zip(chart.sections, restated_systems(chart), strict=True)
@@ -162,7 +163,7 @@ def _strikes(bar: Bar, names: _Namer, lines: int) -> tuple[ArrangedStrike, ...]:
     return tuple(
         ArrangedStrike(
             silent if s.chord is None else names(s.chord, s.bass_only),
-            s.onset, s.length, s.pushed, s.stopped, s.ringing, s.optional,
+            s.onset, s.length, s.pushed, s.stopped, s.ringing, s.optional, s.span,
         )
         for s in bar.strikes
     )  # fmt: skip
@@ -178,12 +179,12 @@ def _announcement(
     row: CueRow | SettingRow, areas: dict[Key, Area], lines: tuple[Line, ...], naming: Naming
 ) -> Announcement:
     if isinstance(row, CueRow):
-        return Announcement("cue", row.text)
+        return Announcement("cue", row.text, row.span)
     if isinstance(row.value, Key):
-        return Announcement("key", key_change(areas[row.value], lines, naming))
+        return Announcement("key", key_change(areas[row.value], lines, naming), row.span)
     if isinstance(row.value, Meter):
-        return Announcement("meter", str(row.value))
-    return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value))
+        return Announcement("meter", str(row.value), row.span)
+    return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value), row.span)
 
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:

@@ -1,13 +1,19 @@
 """The values of an arrangement: the song as one player reads it, not yet laid out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
-from chartkit.chart.model import Bar, BarLine, Meter, Segment
+from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
+from chartkit.diagnostics import Span
 from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
+
+
+def _span() -> Span:
+    """The place in the source text; it takes no part in comparison."""
+    return field(default=NOWHERE, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +27,7 @@ class ArrangedStrike:
     stopped: bool
     ringing: bool
     optional: bool
+    span: Span = _span()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +62,7 @@ class Announcement:
 
     kind: Literal["cue", "key", "meter", "tempo", "feel"]
     text: str
+    span: Span = _span()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +89,7 @@ class ArrangedSection:
     times: int
     systems: tuple[ArrangedSystem, ...]
     again: str = ""
+    span: Span = _span()
 
 
 @dataclass(frozen=True, slots=True)

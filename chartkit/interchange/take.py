@@ -36,7 +36,7 @@ def taken_in(
     if part is not None and format_name not in ("musicxml", "archive"):
         raise Refused("only a score has parts to choose from")
     if format_name == "archive":
-        from chartkit.interchange.musicxml.container import score_in_archive
+        from chartkit.interchange.musicxml.archive import score_in_archive
 
         data, format_name = score_in_archive(data), "musicxml"
     if format_name == "musicxml":

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
 from chartkit.chart.model import OPENING_MARKS, Bar, Mark
+from chartkit.diagnostics import Span
 from chartkit.layout.boxes import Line, RowBox
 from chartkit.layout.endings import ending_stretch
 from chartkit.layout.frames import FontName, Glyph, GlyphName, Item, Piece, Stroke, Text, moved
@@ -57,20 +58,23 @@ class Annotator:
         return found + [self._announcement(a, line.indent) for a in reversed(line.row.above)]
 
     def _announcement(self, announcement: Announcement, x: float) -> Annotation:
-        style = self.style
+        size, text, source = self.style.cue, announcement.text, announcement.span
         if announcement.kind == "key":
-            return self.text(f"Key: {announcement.text}", x, "strong", style.cue, "change")
+            return self.text(f"Key: {text}", x, "strong", size, "change", source)
         if announcement.kind == "meter":
-            return self.text(announcement.text, x, "strong", style.cue * 1.15, "change")
+            return self.text(text, x, "strong", size * 1.15, "change", source)
         if announcement.kind == "tempo":
-            return self.text(f"♩ = {announcement.text}", x, "strong", style.cue, "change")
-        return self.text(announcement.text, x, "italic", style.cue, announcement.kind)
+            return self.text(f"♩ = {text}", x, "strong", size, "change", source)
+        return self.text(text, x, "italic", size, announcement.kind, source)
 
-    def text(self, text: str, x: float, font: FontName, size: float, role: str) -> Annotation:
+    def text(
+        self, text: str, x: float, font: FontName, size: float, role: str,
+        source: Span | None = None,
+    ) -> Annotation:  # fmt: skip
         """A text annotation that begins at x."""
         pieces = self.fitted(text, font, size)
         width = self.typesetter.width(pieces)
-        return Annotation(x, x + width, (Text(x, 0, width, pieces, role),))
+        return Annotation(x, x + width, (Text(x, 0, width, pieces, role, 1.0, source),))
 
     def fitted(self, text: str, font: FontName, size: float) -> tuple[Piece, ...]:
         """The text, smaller where it would be wider than the line."""
@@ -88,7 +92,7 @@ class Annotator:
             wanted = start + pad + (end - start) * min(cue.onset / share, 1.0)
             text = self.text(cue.text, 0.0, "italic", self.style.cue, "cue")
             x = max(start, min(wanted, end - pad - text.end))
-            found.append(self.text(cue.text, x, "italic", self.style.cue, "cue"))
+            found.append(self.text(cue.text, x, "italic", self.style.cue, "cue", cue.span))
         return found
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
@@ -111,7 +115,7 @@ class Annotator:
         sign = size * 1.3 if mark.kind == "to-coda" else 0.0
         sign_width = sign * GLYPH_ASPECT["coda"] + size * 0.3 if sign else 0.0
         x = end - width - sign_width
-        items: tuple[Item, ...] = (Text(x, 0, width, pieces, "direction"),)
+        items: tuple[Item, ...] = (Text(x, 0, width, pieces, "direction", 1.0, mark.span),)
         if sign:
             items = (*items, Glyph(x + width + size * 0.3, size * 0.25, sign, "coda"))
         return Annotation(x, end, items)

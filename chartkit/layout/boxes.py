@@ -12,6 +12,7 @@ from typing import NamedTuple
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
 from chartkit.chart.model import Bar, BarLine
 from chartkit.chart.signs import Sign
+from chartkit.diagnostics import Span
 from chartkit.layout.frames import Piece
 from chartkit.layout.labels import Label
 from chartkit.layout.rhythm import Group, NoteValue
@@ -21,7 +22,7 @@ class Word(NamedTuple):
     """The words sung from one strike on.  ``split``: the last goes on; ``held``: none new.
 
     ``hang`` is how far opening quotes and the like stand out to the left of the strike, so that
-    the first letter is under the chord.
+    the first letter is under the chord; ``source`` is the place in the text it came from.
     """
 
     text: str
@@ -30,6 +31,7 @@ class Word(NamedTuple):
     split: bool = False
     held: bool = False
     hang: float = 0.0
+    source: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +168,7 @@ class SectionBox:
     rows: tuple[RowBox, ...]
     again: str = ""
     words: tuple[str, ...] = ()
+    source: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)

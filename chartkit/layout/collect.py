@@ -85,11 +85,14 @@ class Collector:
         if section.again and again != "full":
             alike = again == "words" and kind_of(section.name) == kind_of(section.again)
             before = sung.get(section.again.casefold(), ()) if alike else ()
-            return SectionBox(section.name, section.times, (), section.again, words or before)
+            again_words = words or before
+            return SectionBox(
+                section.name, section.times, (), section.again, again_words, section.span
+            )
         rows = tuple(
             self._row(part) for system in section.systems for part in self._short_stacks(system)
         )
-        return SectionBox(section.name, section.times, rows)
+        return SectionBox(section.name, section.times, rows, source=section.span)
 
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""
@@ -109,8 +112,7 @@ class Collector:
             for i, bar in enumerate(system.bars)
         )
         pickups = tuple(
-            self.words.word(words.pickup.text, words.pickup.split) if words.pickup.text else None
-            for words in system.words
+            self.words.sung(words.pickup) if words.pickup.text else None for words in system.words
         )
         numbers = tuple(
             self.words.word(f"{words.verse}.") if stacked and words.verse is not None else None

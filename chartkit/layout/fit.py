@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from chartkit.diagnostics import Span
 from chartkit.layout.frames import FontName, Text
 from chartkit.layout.metrics import Typesetter
 
@@ -19,11 +20,12 @@ class Fitter:
         return self.typesetter.width(self.typesetter.pieces(text, font, size))
 
     def text(
-        self, text: str, x: float, y: float, font: FontName, size: float, role: str, ink: float = 1
-    ) -> Text:
+        self, text: str, x: float, y: float, font: FontName, size: float, role: str,
+        ink: float = 1, source: Span | None = None,
+    ) -> Text:  # fmt: skip
         """The text, placed."""
         pieces = self.typesetter.pieces(text, font, size)
-        return Text(x, y, self.typesetter.width(pieces), pieces, role, ink)
+        return Text(x, y, self.typesetter.width(pieces), pieces, role, ink, source)
 
     def fitting_size(self, text: str, font: FontName, size: float, room: float) -> float:
         """The size, or one so much smaller that the text fits the room."""

@@ -24,7 +24,7 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
     room = max(style.line_width * 0.85 - fitter.width(times, "strong", size), size)
     *lines, end = fitter.wrapped(section.name, "strong", size, room)
     texts = [
-        fitter.text(line, 0, size * (1 + 1.2 * i), "strong", size, "heading")
+        fitter.text(line, 0, size * (1 + 1.2 * i), "strong", size, "heading", source=section.source)
         for i, line in enumerate([*lines, end + times])
     ]
     last = texts[-1]

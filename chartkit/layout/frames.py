@@ -10,6 +10,8 @@ from 0 (paper) to 1 (full).  Items stand in reading order.
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from chartkit.diagnostics import Span
+
 FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
 """Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
 the user's own for what the others lack."""
@@ -33,7 +35,8 @@ class Piece(NamedTuple):
 class Text(NamedTuple):
     """A line of pieces that follow one another, ``width`` points long altogether.
 
-    ``role`` says what the text is, for whoever reads a dump of the page.
+    ``role`` says what the text is, for whoever reads a dump of the page; ``source`` is the place
+    in the chart's text that it came from, where there is one.
     """
 
     x: float
@@ -42,6 +45,7 @@ class Text(NamedTuple):
     pieces: tuple[Piece, ...]
     role: str = ""
     ink: float = 1.0
+    source: Span | None = None
 
     @property
     def plain(self) -> str:
@@ -142,8 +146,8 @@ class Document:
 def moved(item: Item, dx: float, dy: float) -> Item:
     """The same thing elsewhere."""
     match item:
-        case Text(x, y, width, pieces, role, ink):
-            return Text(x + dx, y + dy, width, pieces, role, ink)
+        case Text(x, y, width, pieces, role, ink, source):
+            return Text(x + dx, y + dy, width, pieces, role, ink, source)
         case Stroke(x0, y0, x1, y1, thickness, ink):
             return Stroke(x0 + dx, y0 + dy, x1 + dx, y1 + dy, thickness, ink)
         case Shape(points, thickness, ink):

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from chartkit.chart.model import Segment
+from chartkit.diagnostics import Span
 from chartkit.layout.boxes import Word
 from chartkit.layout.fit import Fitter, cut_inside
 from chartkit.layout.metrics import Typesetter
@@ -25,11 +26,14 @@ class WordMeasurer:
     typesetter: Typesetter
     style: Style
 
-    def word(self, text: str, split: bool = False, held: bool = False) -> Word:
+    def word(
+        self, text: str, split: bool = False, held: bool = False, source: Span | None = None
+    ) -> Word:
         """A stretch of words, measured."""
         shown = SPLIT_INSIDE.sub("", text)
         pieces = self.typesetter.pieces(shown, "words", self.style.words)
-        return Word(shown, pieces, self.typesetter.width(pieces), split, held, self._hang(shown))
+        width, hang = self.typesetter.width(pieces), self._hang(shown)
+        return Word(shown, pieces, width, split, held, hang, source)
 
     def _hang(self, text: str) -> float:
         """How far the signs that open a text stand out, no further than a bar line leaves room."""
@@ -45,7 +49,7 @@ class WordMeasurer:
             return Word("", (), self.style.pt(8), False, True)
         if not segment.text:
             return None
-        return self.word(segment.text, segment.split)
+        return self.word(segment.text, segment.split, source=segment.span)
 
     def wrapped(self, word: Word, room: float) -> list[Word]:
         """The words in parts no wider than the room, broken at spaces, else anywhere; a part that

@@ -144,7 +144,8 @@ class Placer:
         if label is None:
             return []
         ink = 1.0 if number == self._main else SECOND_INK
-        items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink)]
+        source = None if slot.strike is None else slot.strike.span
+        items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink, source)]
         if number == self._main and slot.strike is not None:
             items += self._articulation(slot, x, x + label.width, baseline)
         return items

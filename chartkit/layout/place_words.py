@@ -52,7 +52,8 @@ class WordsPlacer:
                 reached = end
             else:
                 split, reached = one.word.split, _end(one)
-                items.append(Text(one.x, y, one.word.width, one.word.pieces, "words"))
+                word = one.word
+                items.append(Text(one.x, y, word.width, word.pieces, "words", source=word.source))
                 holds_on = following is not None and following.word.held
                 goes_on = holds_on or (following is None and _is(row.held_after, verse))
                 if split and not goes_on:

@@ -128,7 +128,7 @@ def _parts(
 def _blocks(arrangement: Arrangement, fitter: Fitter, style: Style) -> list[Block]:
     blocks = []
     for section in arrangement.sections:
-        box = SectionBox(section.name, section.times, ())
+        box = SectionBox(section.name, section.times, (), source=section.span)
         stanzas = tuple(_stanzas(section, fitter, style))
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
     return blocks

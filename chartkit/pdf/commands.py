@@ -12,16 +12,11 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import NamedTuple
 
+from chartkit.layout.faces import DARK_PAPER, LIGHT_INK, thicker
 from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Stroke, Text
+from chartkit.layout.outlines import outline
 from chartkit.pdf.font_codes import encoded
 from chartkit.pdf.fonts import Fonts
-from chartkit.pdf.outlines import outline
-
-_DARK_PAPER, _LIGHT_INK = 0.07, 0.94
-"""The greys of a dark page: not quite black and white, which glare on a screen."""
-_THICKER: dict[FontName, float] = {"strong": 0.035, "title": 0.035, "plain": 0.015}
-"""How much a ♭ or ♯ beside bold or plain letters is thickened, as a part of its size: the
-music font has one weight only, which is that of serif text."""
 
 _ROUND = 0.5522847498
 """How far the control points of a quarter circle lie along its tangents, in radii:
@@ -69,7 +64,7 @@ def page_commands(
     texts = [item for item in placed if isinstance(item, Text)]
     out.append(b"/Artifact BMC")
     if dark:
-        out.append(_told(_DARK_PAPER) + b" g 0 0 " + _told(width, height) + b" re f")
+        out.append(_told(DARK_PAPER) + b" g 0 0 " + _told(width, height) + b" re f")
     for item in placed:
         if not isinstance(item, Text):
             writer.draw(item)
@@ -96,15 +91,6 @@ def _read(line: list[Text]) -> str:
 
 def _tag_of(text: Text) -> str:
     return ARTIFACT if text.role in _UNREAD else _TAGS.get(text.role, _PARAGRAPH)
-
-
-def _thicker(pieces: tuple[Piece, ...], at: int) -> float:
-    """How much a piece is thickened: a sign like the letters before it, else those after it."""
-    if pieces[at].font != "music":
-        return 0.0
-    beside = [piece.font for piece in (*reversed(pieces[:at]), *pieces[at:])]
-    letters = next((font for font in beside if font != "music"), None)
-    return _THICKER.get(letters, 0.0) if letters else 0.0
 
 
 def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
@@ -145,7 +131,7 @@ class _Writer:
     def _gray(self, ink: float) -> bytes:
         """The grey of an ink: on a dark page from the paper's dark up to light."""
         if self._dark:
-            return _told(_DARK_PAPER + ink * (_LIGHT_INK - _DARK_PAPER))
+            return _told(DARK_PAPER + ink * (LIGHT_INK - DARK_PAPER))
         return _told(1 - ink)
 
     def draw(self, item: Item) -> None:
@@ -182,12 +168,12 @@ class _Writer:
             if piece.rise != rise:
                 parts.append(_told(piece.rise) + b" Ts")
                 rise = piece.rise
-            thicker = _thicker(item.pieces, at)
-            if thicker:
-                self._ink_stroke(item.ink, piece.size * thicker)
+            extra = thicker(item.pieces, at)
+            if extra:
+                self._ink_stroke(item.ink, piece.size * extra)
                 parts.append(b"2 Tr")
             parts += _shown(piece, self._fonts)
-            if thicker:
+            if extra:
                 parts.append(b"0 Tr")
         parts.append(b"0 Ts ET" if rise else b"ET")
         self.out.append(b" ".join(parts))

@@ -7,21 +7,9 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from chartkit.assets import font_path
+from chartkit.layout.faces import FILES, KERNED
 from chartkit.layout.frames import FontName
 from chartkit.pdf.kerning import Adjustments, Kerner
-
-FILES: dict[FontName, str] = {
-    "strong": "NotoSans-SemiCondensedBold.ttf",
-    "plain": "NotoSans-SemiCondensed.ttf",
-    "words": "NotoSerif-SemiCondensed.ttf",
-    "italic": "NotoSerif-SemiCondensedItalic.ttf",
-    "title": "NotoSerif-SemiCondensedBold.ttf",
-    "music": "NotoMusic-Regular.ttf",
-}
-
-
-KERNED: frozenset[FontName] = frozenset({"words", "italic", "title"})
-"""The fonts of running text; chord names are too short to need it."""
 
 
 @cache

@@ -79,7 +79,7 @@ def cold(folder: Path) -> Row:
     import json
 
     from chartkit.assets import font_path
-    from chartkit.pdf.fonts import FILES
+    from chartkit.layout.faces import FILES
 
     strings = bare_strings(document_of(SONG.read_text(encoding="utf-8")))
     fonts = [(embedded_font(n).fontName, str(font_path(f))) for n, f in FILES.items()]

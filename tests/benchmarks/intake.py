@@ -18,7 +18,7 @@ from defusedxml.ElementTree import fromstring
 
 from chartkit.cli.main import COLLECTOR
 from chartkit.interchange.musicxml.read import read_musicxml
-from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES
+from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES
 from chartkit.interchange.sheet.read import read_sheet
 from chartkit.interchange.taken import Findings, Refused
 from chartkit.syntax.symbol import chord_or_none

@@ -9,8 +9,8 @@ from typing import Any
 from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
+from chartkit.layout.outlines import outline
 from chartkit.pdf.fonts import Fonts, embedded_font
-from chartkit.pdf.outlines import outline
 
 _DARK_PAPER, _LIGHT_INK = 0.07, 0.94
 """The greys of a dark page: not quite black and white, which glare on a screen."""

@@ -13,11 +13,12 @@ from pypdf import PdfReader
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
+from chartkit.layout.faces import FILES
 from chartkit.layout.frames import Bookmark, Document, Link, Page, Piece, Text
 from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.draw import drawn_pages
 from chartkit.pdf.font_codes import font_codes
-from chartkit.pdf.fonts import FILES, Fonts, embedded_font
+from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from tests.charts import DENSE, chart_of
 from tests.pdf.on_canvas import canvas_pdf

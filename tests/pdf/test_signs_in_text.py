@@ -6,10 +6,11 @@ import pytest
 from PIL import ImageFont
 
 from chartkit.assets import font_path
+from chartkit.layout.faces import FILES
 from chartkit.layout.frames import FontName, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.pdf.commands import page_commands
-from chartkit.pdf.fonts import FILES, Fonts
+from chartkit.pdf.fonts import Fonts
 
 FACES: tuple[FontName, ...] = ("strong", "plain", "words", "italic", "title")
 

@@ -3,17 +3,16 @@
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.events import Part
-from chartkit.interchange.sheet.facts import facts_of
+from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
+from chartkit.interchange.capo_words import capo_in_words
+from chartkit.interchange.musicxml.xml import note_of, text_of, whole_number
+from chartkit.interchange.score.events import Part
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import one_line
+from chartkit.theory.pitch import Pitch, parse_pitch
 
-
-def capo_in_words(text: str) -> int:
-    """The capo that words are all about, such as "Capo 3"; 0 for any other words."""
-    found = facts_of(text)
-    fret = found[0].value if len(found) == 1 and found[0].name == "capo" else 0
-    return fret if isinstance(fret, int) else 0
+OPEN_STRINGS = ("E2", "A2", "D3", "G3", "B3", "E4")
+"""Standard guitar tuning, sixth string first; common practice, no source."""
 
 
 def capo_of_score(root: Element, parts: Iterable[Part], findings: Findings) -> int:
@@ -39,3 +38,23 @@ def capo_of_score(root: Element, parts: Iterable[Part], findings: Findings) -> i
             )
             return capo
     return 0
+
+
+def capo_of(details: Element) -> int:
+    """The capo that staff details tell; below zero for six strings all tuned down alike."""
+    capo = whole_number(details.findtext("capo"))
+    if 0 < capo <= HIGHEST_CAPO:
+        return capo
+    strings = sorted(filter(None, (_midi(t) for t in details.iterfind("staff-tuning"))))
+    standard = [parse_pitch(name).midi for name in OPEN_STRINGS]
+    if len(strings) != len(standard):
+        return 0
+    shifts = {string - open_string for string, open_string in zip(strings, standard, strict=True)}
+    shift = shifts.pop()
+    return shift if not shifts and LOWEST_CAPO <= shift < 0 else 0
+
+
+def _midi(tuning: Element) -> int | None:
+    note = note_of(text_of(tuning, "tuning-step"), tuning.findtext("tuning-alter"))
+    octave = whole_number(tuning.findtext("tuning-octave"), -1)
+    return None if note is None or not 0 <= octave <= 9 else Pitch(note, octave).midi

@@ -1,12 +1,252 @@
 """A ``harmony`` element to a chord, with what its symbol says and the chord cannot."""
 
+from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.chord_kinds import chord_of_kind, degree_change
-from chartkit.interchange.musicxml.harmony_context import HarmonyContext, Parts, ReadHarmony
-from chartkit.interchange.musicxml.roots import root_of, with_bass
-from chartkit.interchange.wording import cue_text
-from chartkit.theory.chord import moved_chord
+from chartkit.interchange.musicxml.kinds import (
+    FUNCTIONAL_KINDS,
+    KIND_DEGREES,
+    ChangeType,
+    DegreeChange,
+    changed_degrees,
+)
+from chartkit.interchange.musicxml.xml import (
+    is_plain_alteration,
+    note_of,
+    text_of,
+    whole_number,
+)
+from chartkit.interchange.taken import Findings, SymbolReader
+from chartkit.interchange.wording import cue_text, one_line
+from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.key import MODES, Key
+from chartkit.theory.note import note_name
+from chartkit.theory.quality import Quality, quality_with
+
+Parts = dict[str, list[Element]]
+"""The children of one chord's harmony by their names."""
+
+
+class ReadHarmony(NamedTuple):
+    """A chord, None for N.C., and a cue for what its symbol says beyond it."""
+
+    chord: Chord | None
+    cue: str = ""
+
+
+class HarmonyContext(NamedTuple):
+    """What a harmony is read with.
+
+    ``interval`` brings a transposing part to sounding pitch; ``key`` is the written key, for
+    numerals; ``read_symbol`` reads the text of a kind.
+    """
+
+    interval: int
+    key: Key
+    read_symbol: SymbolReader
+    findings: Findings
+    place: str
+
+
+def root_of(element: Element, context: HarmonyContext) -> int | None:
+    """The root as a place on the line of fifths; None (with a finding) where none is named."""
+    if element.tag == "root":
+        root = _note(element, "root", context)
+    elif element.tag == "numeral":
+        root = _numeral_root(element, context)
+    else:
+        root = None
+    if root is None:
+        said = cue_text("".join(element.itertext())) or "nothing"
+        context.findings.leave_out(
+            "chord-without-root", f'a chord symbol names no root (it says "{said}")', context.place
+        )
+    return root
+
+
+def _note(element: Element, name: str, context: HarmonyContext) -> int | None:
+    """The root or bass; an alteration that is no flat or sharp, single or double, is told."""
+    step, alter = text_of(element, f"{name}-step"), element.findtext(f"{name}-alter")
+    note = note_of(step, alter)
+    if note is not None and alter is not None and not is_plain_alteration(alter):
+        context.findings.guess(
+            "odd-alteration",
+            f'a {name} {step} altered by "{one_line(alter)[:20]}" half steps is read as '
+            f"{note_name(note)}",
+            context.place,
+        )
+    return note
+
+
+def _numeral_root(element: Element, context: HarmonyContext) -> int | None:
+    degree = whole_number(element.findtext("numeral-root"))
+    if not 1 <= degree <= 7:
+        return None
+    key, own = context.key, element.find("numeral-key")
+    if own is not None:
+        mode = text_of(own, "numeral-mode")
+        mode = mode if mode in MODES else "minor" if "minor" in mode else "major"
+        key = Key(whole_number(own.findtext("numeral-fifths")) - MODES[mode], mode)
+    context.findings.guess(
+        "numeral", f"a numeral is read as a degree of {_key_name(key)}", context.place
+    )
+    signs = max(-2, min(2, whole_number(element.findtext("numeral-alter"))))
+    return key.scale[degree - 1] + 7 * signs
+
+
+def _key_name(key: Key) -> str:
+    return str(key) if abs(key.signature) <= 7 else "its key"
+
+
+def with_bass(chord: Chord, parts: Parts, context: HarmonyContext) -> Chord:
+    """The chord over the bass that is written, or over the tone its inversion names."""
+    for element in parts.get("bass", ()):
+        bass = _note(element, "bass", context)
+        if bass is None:
+            context.findings.leave_out("unknown-bass", "a bass that is no note", context.place)
+        else:
+            return Chord(chord.root, chord.quality, bass)
+    inversion = whole_number(parts["inversion"][0].text) if "inversion" in parts else 0
+    if chord.bass is None and 0 < inversion < len(chord.tones):
+        return Chord(chord.root, chord.quality, chord.tones[inversion])
+    return chord
+
+
+_CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
+_LONGEST_TEXT = 60
+_MAJOR = Quality("", ("1", "3", "5"))
+
+
+def chord_of_kind(
+    name: str, text: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> ReadHarmony:
+    """The chord on a root that a kind, the text it is written with and its degrees make.
+
+    A kind that names a function may move the root.
+    """
+    if name in FUNCTIONAL_KINDS:
+        return _functional(name, root, changes, context)
+    return _plain(name, text, root, changes, context)
+
+
+def _functional(
+    name: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> ReadHarmony:
+    meant = FUNCTIONAL_KINDS[name]
+    quality, cue = _quality(meant.degrees, changes, context)
+    bass = None if meant.bass is None else root + meant.bass
+    chord = Chord(root + meant.root, quality, bass)
+    sounding = moved_chord(chord, context.interval)
+    context.findings.guess(
+        "functional-kind", f"the kind {name} is read as {sounding}", context.place
+    )
+    return ReadHarmony(chord, " ".join(filter(None, (meant.cue, cue))))
+
+
+def _plain(
+    name: str, text: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> ReadHarmony:
+    degrees = KIND_DEGREES.get(name)
+    said = _by_text(text, context.read_symbol)
+    if degrees is None or (name == "other" and not changes):
+        return _unknown_kind(name, text, said, root, changes, context)
+    if said is not None and _says_more(said, degrees, changes):
+        context.findings.guess(
+            "kind-text-says-more",
+            f'the kind "{name}" is written "{cue_text(text)}", which says more and is taken',
+            context.place,
+        )
+        return ReadHarmony(Chord(root, said))
+    held, unnamed = changed_degrees(degrees, changes)
+    if said is not None and not unnamed and held == frozenset(said.degrees):
+        return ReadHarmony(Chord(root, said))  # add2 and add9 have the same tones: the text tells
+    quality, cue = _quality(degrees, changes, context)
+    return ReadHarmony(Chord(root, quality), cue)
+
+
+def _by_text(text: str, read_symbol: SymbolReader) -> Quality | None:
+    """The quality that a kind's text names; None for no text or no chord symbol."""
+    if not text or len(text) > _LONGEST_TEXT:
+        return None
+    chord = read_symbol(f"C{text}")
+    return None if chord is None or chord.root or chord.bass is not None else chord.quality
+
+
+def _says_more(said: Quality, degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]) -> bool:
+    """Whether the text adds tones to the kind, and no degree elements account for them."""
+    if changes:
+        return False
+    return set(said.degrees) > set(degrees) or (
+        set(said.degrees) != set(degrees) and said.text.startswith("7alt")
+    )
+
+
+def _unknown_kind(
+    name: str,
+    text: str,
+    said: Quality | None,
+    root: int,
+    changes: tuple[DegreeChange, ...],
+    context: HarmonyContext,
+) -> ReadHarmony:
+    if said is not None:
+        context.findings.guess(
+            "kind-by-text", f'a chord of kind "{cue_text(name)}" is read by its text '
+            f'"{cue_text(text)}"', context.place,
+        )  # fmt: skip
+        return ReadHarmony(Chord(root, said))
+    quality, cue = _quality(_MAJOR.degrees, changes, context)
+    context.findings.guess(
+        "unknown-kind", f'a chord of kind "{cue_text(name)}" is read as major', context.place
+    )
+    return ReadHarmony(Chord(root, quality), cue_text(" ".join(filter(None, (text, cue)))))
+
+
+def _quality(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> tuple[Quality, str]:
+    """The quality of a kind and its changes, and a cue for changes it cannot hold."""
+    held, unnamed = changed_degrees(degrees, changes)
+    quality = quality_with(held)
+    if quality is None:
+        quality, unnamed = _nearest(degrees, changes)
+    if not unnamed:
+        return quality, ""
+    said = ", ".join(f"{c.type} {c.value} {c.alter:+d}" for c in unnamed)
+    context.findings.leave_out(
+        "degree-without-symbol", f"chord tones that no symbol has: {said}", context.place
+    )
+    return quality, f"({said})"
+
+
+def _nearest(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]
+) -> tuple[Quality, tuple[DegreeChange, ...]]:
+    """The quality with as many of the changes, in order, as symbols have, and the others."""
+    quality = quality_with(frozenset(degrees)) or _MAJOR
+    kept: tuple[DegreeChange, ...] = ()
+    unnamed: tuple[DegreeChange, ...] = ()
+    for change in changes:
+        held, failed = changed_degrees(degrees, (*kept, change))
+        found = None if failed else quality_with(held)
+        if found is None:
+            unnamed = (*unnamed, change)
+        else:
+            quality, kept = found, (*kept, change)
+    return quality, unnamed
+
+
+def degree_change(element: Element, context: HarmonyContext) -> DegreeChange | None:
+    """A degree element; None (with a finding) when it is none the schema knows."""
+    value = whole_number(element.findtext("degree-value"))
+    type_name = _CHANGE_TYPES.get(text_of(element, "degree-type"))
+    if type_name is None or not 1 <= value <= 13:
+        said = " ".join("".join(element.itertext()).split())[:40]
+        context.findings.leave_out(
+            "unknown-degree", f'a degree "{cue_text(said)}" of a chord', context.place
+        )
+        return None
+    return DegreeChange(type_name, value, whole_number(element.findtext("degree-alter")))
 
 
 def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | None:

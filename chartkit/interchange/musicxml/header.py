@@ -5,11 +5,11 @@ from contextlib import suppress
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import BEST, GivenShape, SettingName, SettingRow, SettingValue
-from chartkit.interchange.musicxml.build import tempo_of
-from chartkit.interchange.musicxml.capo import capo_in_words
-from chartkit.interchange.musicxml.elements import text_of
-from chartkit.interchange.musicxml.events import Part
-from chartkit.interchange.musicxml.timed import Timed
+from chartkit.interchange.capo_words import capo_in_words
+from chartkit.interchange.musicxml.xml import text_of
+from chartkit.interchange.score.build import tempo_of
+from chartkit.interchange.score.events import Part
+from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import one_line, setting_text
 from chartkit.theory.pitch import PitchRange, parse_range
@@ -147,3 +147,9 @@ def _sung_range(part: Part, findings: Findings) -> PitchRange | None:
     else:
         findings.guess("range", f"nothing is sung: the range {sung} is that of all notes")
     return sung
+
+
+def names_no_mode(root: Element) -> bool:
+    """Whether the score has key signatures and none of them names its mode."""
+    keys = list(root.iter("key"))
+    return bool(keys) and not any(text_of(key, "mode") for key in keys)

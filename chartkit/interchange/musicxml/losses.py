@@ -16,7 +16,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.systems import music_rows
-from chartkit.interchange.musicxml.outgoing import cannot_be_repeated
+from chartkit.interchange.score.outgoing import cannot_be_repeated
 
 
 class Loss(NamedTuple):

@@ -5,8 +5,8 @@ from dataclasses import replace
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.elements import text_of
-from chartkit.interchange.musicxml.events import Measure, Part
+from chartkit.interchange.musicxml.xml import text_of
+from chartkit.interchange.score.events import Measure, Part
 from chartkit.interchange.taken import Findings, Refused
 from chartkit.interchange.wording import one_line
 

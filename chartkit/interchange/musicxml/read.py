@@ -4,18 +4,17 @@ from dataclasses import replace
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import Chart, Mark, MusicRow
-from chartkit.interchange.musicxml.bars import BarWriter
-from chartkit.interchange.musicxml.build import SectionWriter
 from chartkit.interchange.musicxml.capo import capo_of_score
-from chartkit.interchange.musicxml.events import Measure, Part
-from chartkit.interchange.musicxml.gather import Gatherer, units_in_quarter
-from chartkit.interchange.musicxml.header import carried_settings, top_rows
-from chartkit.interchange.musicxml.modes import names_no_mode, with_modes
+from chartkit.interchange.musicxml.header import carried_settings, names_no_mode, top_rows
+from chartkit.interchange.musicxml.part_reader import Gatherer, units_in_quarter
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
-from chartkit.interchange.musicxml.signature import chord_weights, tell_key
-from chartkit.interchange.musicxml.timed import timed_measures
-from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES, parsed_tree
-from chartkit.interchange.musicxml.verses import verse_numbers
+from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
+from chartkit.interchange.score.bars import BarWriter
+from chartkit.interchange.score.build import SectionWriter
+from chartkit.interchange.score.events import Measure, Part
+from chartkit.interchange.score.key import chord_weights, tell_key, with_modes
+from chartkit.interchange.score.rows import verse_numbers
+from chartkit.interchange.score.timed import timed_measures
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted
 

@@ -8,14 +8,14 @@ from xml.etree.ElementTree import Element, indent, tostring
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart, Meter, SettingRow
-from chartkit.interchange.musicxml.manner import OPEN_STRINGS
-from chartkit.interchange.musicxml.outgoing import Outgoing, outgoing_measures
-from chartkit.interchange.musicxml.write_chord import child
+from chartkit.interchange.musicxml.capo import OPEN_STRINGS
 from chartkit.interchange.musicxml.write_measure import (
     attributes_element,
     fill_measure,
     tempo_direction,
 )
+from chartkit.interchange.musicxml.write_notes import child
+from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
 from chartkit.theory.pitch import Pitch, parse_pitch, transposed_pitch
 

@@ -14,17 +14,18 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
-from chartkit.interchange.musicxml.outgoing import Line, Outgoing
-from chartkit.interchange.musicxml.slashes import (
+from chartkit.interchange.musicxml.write_notes import (
     DIVISIONS,
     Slash,
+    child,
+    harmony_element,
     note_element,
     rest_element,
     share_words,
     slashes_of,
     tick_divisions,
 )
-from chartkit.interchange.musicxml.write_chord import child, harmony_element
+from chartkit.interchange.score.outgoing import Line, Outgoing
 from chartkit.theory.key import Key
 
 _SOUNDS = {

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
-from chartkit.interchange.musicxml.directions import Direction, read_words
+from chartkit.interchange.instructions import Direction, read_words
 from chartkit.interchange.sheet.token import PICK_UP, TIMED, Token
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text

@@ -4,7 +4,8 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO, SettingValue
+from chartkit.chart.model import SettingValue
+from chartkit.interchange.capo_words import capo_of_words
 from chartkit.interchange.sheet.counts import meter_of
 from chartkit.interchange.sheet.key_names import key_of
 
@@ -31,14 +32,6 @@ class Fact:
     more: bool = False
 
 
-_CAPO = re.compile(
-    r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
-    r"(?:fret\s*|bund\s*|traste\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.|º)?\s*(?:fret|bund|traste)?\)?(?P<more>\s*\([^()]*\))?",
-    re.IGNORECASE,
-)
-_NO_CAPO = re.compile(r"\(?(?:no capo|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I)
-_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _KEY = re.compile(
     r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono)"
     r"\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
@@ -54,15 +47,6 @@ _PLAYED = re.compile(
     r"(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)? (?P<behind>[A-H]\S*(?: m\w+)?)(?: shapes)?"
 )
 """How the key of the shapes is said (common practice, no source)."""
-_DOWN = {
-    "a half step": 1, "half a step": 1, "1/2 step": 1, "a whole step": 2, "a step and a half": 3,
-    "two whole steps": 4,
-}  # fmt: skip
-_TUNED_DOWN = re.compile(
-    r"(?:(?:guitar )?tuned? down|tuning:? down) "
-    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",
-    re.IGNORECASE,
-)
 _METER = re.compile(
     r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
     re.IGNORECASE,
@@ -124,14 +108,8 @@ def _shapes_key(found: re.Match[str]) -> Fact | None:
 
 
 def _fact(text: str) -> Fact | None:
-    if _NO_CAPO.fullmatch(text) is not None:
-        return Fact("capo", 0)
-    if (capo := _CAPO.fullmatch(text)) is not None:
-        fret = _ROMAN.get(capo[1].lower(), 0) if not capo[1].isdigit() else int(capo[1])
-        return Fact("capo", fret) if fret <= HIGHEST_CAPO else None
-    if (down := _TUNED_DOWN.fullmatch(text)) is not None:
-        steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
-        return Fact("capo", -steps) if 0 < steps <= -LOWEST_CAPO else None
+    if (capo := capo_of_words(text)) is not None:
+        return Fact("capo", capo)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
         return Fact("key", value) if value is not None else None

@@ -11,9 +11,9 @@ from chartkit.chart.model import (
     Mark,
     Strike,
 )
-from chartkit.interchange.musicxml.beats import Placed, placed
-from chartkit.interchange.musicxml.events import Measure, Said
-from chartkit.interchange.musicxml.timed import Timed
+from chartkit.interchange.score.beats import Placed, placed
+from chartkit.interchange.score.events import Measure, Said
+from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.silence import Silence, without_first_holds, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text

@@ -9,7 +9,7 @@ import zipfile
 import zlib
 from io import BytesIO
 
-from chartkit.interchange.musicxml.tree import LARGEST_SCORE_BYTES, parsed_tree
+from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
 from chartkit.interchange.taken import Refused
 
 _LARGEST_CONTAINER_BYTES = 100_000

@@ -9,21 +9,19 @@ from dataclasses import replace
 from math import lcm
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.capo import capo_in_words
-from chartkit.interchange.musicxml.directions import Direction, read_direction, read_sound
-from chartkit.interchange.musicxml.elements import number, whole_number
-from chartkit.interchange.musicxml.events import (
+from chartkit.interchange.capo_words import capo_in_words
+from chartkit.interchange.instructions import Direction
+from chartkit.interchange.musicxml.attributes import Holding
+from chartkit.interchange.musicxml.directions import read_direction, read_sound
+from chartkit.interchange.musicxml.measure_reader import Rhythm, Sayings, Striking
+from chartkit.interchange.musicxml.notes import Heard, Singing
+from chartkit.interchange.musicxml.xml import number, whole_number
+from chartkit.interchange.score.events import (
     Measure,
     MeasureDraft,
     Melody,
     Part,
 )
-from chartkit.interchange.musicxml.heard import Heard
-from chartkit.interchange.musicxml.holding import Holding
-from chartkit.interchange.musicxml.rhythm import Rhythm
-from chartkit.interchange.musicxml.saying import Sayings
-from chartkit.interchange.musicxml.striking import Striking
-from chartkit.interchange.musicxml.syllables import Singing
 from chartkit.interchange.taken import Findings, SymbolReader
 
 _FINEST = 1_000_000

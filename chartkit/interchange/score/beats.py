@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
-from chartkit.interchange.musicxml.events import Struck, Strum
+from chartkit.interchange.score.events import Struck, Strum
 from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4

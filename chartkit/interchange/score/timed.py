@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.chart.model import Meter
-from chartkit.interchange.musicxml.events import Measure, Struck
+from chartkit.interchange.score.events import Measure, Struck
 from chartkit.interchange.taken import Findings
 
 COMMON_TIME = Meter(4, 4)

@@ -1,0 +1,42 @@
+"""The capo, or the tuning down, that a few words name ("Capo 3", "tuned down a half step")."""
+
+import re
+
+from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
+
+_CAPO = re.compile(
+    r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
+    r"(?:fret\s*|bund\s*|traste\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
+    r"(?:st|nd|rd|th|\.|º)?\s*(?:fret|bund|traste)?\)?(?P<more>\s*\([^()]*\))?",
+    re.IGNORECASE,
+)
+_NO_CAPO = re.compile(r"\(?(?:no capo|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I)
+_ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
+_DOWN = {
+    "a half step": 1, "half a step": 1, "1/2 step": 1, "a whole step": 2, "a step and a half": 3,
+    "two whole steps": 4,
+}  # fmt: skip
+_TUNED_DOWN = re.compile(
+    r"(?:(?:guitar )?tuned? down|tuning:? down) "
+    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",
+    re.IGNORECASE,
+)
+
+
+def capo_of_words(text: str) -> int | None:
+    """The fret that words which are all about the capo name; below zero for a guitar tuned down,
+    0 for no capo.  None for other words and for a fret out of reach."""
+    if _NO_CAPO.fullmatch(text) is not None:
+        return 0
+    if (capo := _CAPO.fullmatch(text)) is not None:
+        fret = int(capo[1]) if capo[1].isdigit() else _ROMAN.get(capo[1].lower(), 0)
+        return fret if fret <= HIGHEST_CAPO else None
+    if (down := _TUNED_DOWN.fullmatch(text)) is not None:
+        steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
+        return -steps if 0 < steps <= -LOWEST_CAPO else None
+    return None
+
+
+def capo_in_words(text: str) -> int:
+    """The capo that words are all about; 0 for any other words."""
+    return capo_of_words(text.strip()) or 0

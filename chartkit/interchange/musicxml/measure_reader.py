@@ -1,0 +1,253 @@
+"""What stands in one measure: its directions and bar lines, its chords, its written rhythm."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from xml.etree.ElementTree import Element
+
+from chartkit.chart.model import Mark, MarkKind
+from chartkit.interchange.instructions import Direction
+from chartkit.interchange.musicxml.attributes import Holding
+from chartkit.interchange.musicxml.directions import read_sound
+from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
+from chartkit.interchange.musicxml.xml import text_of, whole_number
+from chartkit.interchange.score.events import Edge, MeasureDraft, Said, Struck, Strum, StrumSign
+from chartkit.interchange.taken import Findings, SymbolReader
+
+_HEADS: dict[str, StrumSign] = {"slash": "slash", "x": "mute"}
+
+
+@dataclass(slots=True)
+class Rhythm:
+    """Gathers the rhythm of one measure.
+
+    Rests and crosses are those of whoever plays the chords only in a voice that has slashes, or
+    where the measure is one of slashes and ``pitched`` notes do not tell another story: a singer
+    rests too, and drummers write crosses.
+    """
+
+    pitched: bool = False
+    _found: list[tuple[Strum, str]] = field(default_factory=list)
+
+    def strike(self, note: Element, onset: int, voice: str) -> None:
+        """Takes a note that has a head of its own kind."""
+        sign = _HEADS.get(text_of(note, "notehead"))
+        if sign is not None:
+            held = any(tie.get("type") == "stop" for tie in note.iterfind("tie"))
+            self._found.append((Strum(onset, held and sign == "slash", sign), voice))
+
+    def rest(self, rest: Element, onset: int, length: int, voice: str) -> None:
+        """Takes a rest that is a part of the measure."""
+        if length and rest.get("measure") != "yes":
+            self._found.append((Strum(onset, False, "silence", length), voice))
+
+    def strums(self, slashes: bool) -> list[Strum]:
+        """The rhythm of the chords; ``slashes`` says that the measure is one of slashes."""
+        if not self._found:
+            return []
+        with_slashes = {voice for strum, voice in self._found if strum.sign == "slash"}
+        whole = slashes and not self.pitched
+        return [
+            strum
+            for strum, voice in self._found
+            if strum.sign == "slash" or whole or voice in with_slashes
+        ]
+
+
+_MOST_ENDINGS = 9
+_DOUBLE = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
+
+
+def with_barline(edge: Edge, barline: Element, left: bool) -> Edge:
+    """The edge with what a bar line adds to it."""
+    repeat = barline.find("repeat")
+    wanted = "forward" if left else "backward"
+    repeats = repeat is not None and repeat.get("direction") == wanted
+    times = whole_number(repeat.get("times")) if repeat is not None and repeats else 0
+    style = (barline.findtext("bar-style") or "").strip()
+    return Edge(
+        edge.repeat or repeats,
+        max(edge.times, times),
+        edge.endings or (_endings(barline) if left else ()),
+        edge.double or style in _DOUBLE,
+    )
+
+
+def _endings(barline: Element) -> tuple[int, ...]:
+    """The numbers of the ending that starts here; those of its text where the attribute has
+    none; one where neither says."""
+    ending = barline.find("ending")
+    if ending is None or ending.get("type") != "start":
+        return ()
+    return _numbers(ending.get("number")) or _numbers(ending.text) or (1,)
+
+
+def _numbers(text: str | None) -> tuple[int, ...]:
+    found = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
+    return tuple(dict.fromkeys(n for n in found if n > 0))[:_MOST_ENDINGS]
+
+
+@dataclass(slots=True)
+class Striking:
+    """Writes chords into the draft of one measure; findings are placed there.
+
+    ``hidden`` takes chord symbols that are not printed.  ``run`` are the chords written at one
+    place so far, ``played`` the manners of the notes at each place.
+    """
+
+    draft: MeasureDraft
+    read_symbol: SymbolReader
+    findings: Findings
+    hidden: bool
+    run: list[int] = field(default_factory=list)
+    played: dict[int, set[str]] = field(default_factory=dict)
+
+    @property
+    def _place(self) -> str:
+        return f"measure {self.draft.number}"
+
+    def strike(self, harmony: Element, onset: int, holding: Holding) -> None:
+        """Adds the chord of a symbol that stands at a place in units."""
+        if harmony.get("print-object") == "no" and not self.hidden:
+            said = " ".join("".join(harmony.itertext()).split())[:30]
+            self.findings.leave_out(
+                "hidden-chord", f'a chord symbol that is not printed ("{said}")', self._place
+            )
+            return
+        context = HarmonyContext(
+            holding.interval, holding.written, self.read_symbol, self.findings, self._place
+        )
+        read = read_harmony(harmony, context)
+        if read is None:
+            return
+        if harmony.find("offset") is None:
+            self.run.append(len(self.draft.struck))
+        self.draft.struck.append(
+            Struck(
+                onset, read.chord, optional=harmony.get("type") == "alternate",
+                bass_only=hides_root(harmony),
+            )
+        )  # fmt: skip
+        if read.cue:
+            self.draft.said.append(Said(onset, read.cue))
+
+    def spread(self, units: int) -> None:
+        """Spreads chords that were written at one place over the note that follows them."""
+        count, run = len(self.run), self.run
+        self.run = []
+        if count < 2:
+            return
+        for i, at in enumerate(run):
+            struck = self.draft.struck[at]
+            self.draft.struck[at] = replace(struck, onset=struck.onset + units * i // count)
+        self.findings.guess(
+            "chords-spread", f"{count} chords stand over one note: they share its length",
+            self._place,
+        )  # fmt: skip
+
+    def play(self, note: Element, onset: int) -> None:
+        """Hears how a note is played that may stand under a chord."""
+        self.played.setdefault(onset, set()).update(manner_of(note))
+
+    def tell_manner(self) -> None:
+        """Gives each chord the manner of the note it stands over."""
+        for i, struck in enumerate(self.draft.struck):
+            manner = self.played.get(struck.onset)
+            if manner:
+                self.draft.struck[i] = replace(
+                    struck, tied="tied" in manner, stopped="stopped" in manner,
+                    ringing="ringing" in manner,
+                )  # fmt: skip
+
+
+def manner_of(note: Element) -> Iterator[str]:
+    """``tied`` for a note tied to the next; for a slash also ``stopped`` (staccato) and
+    ``ringing`` (tied to nothing)."""
+    if any(tie.get("type") == "start" for tie in note.iterfind("tie")):
+        yield "tied"
+    if text_of(note, "notehead") == "slash":
+        if note.find("notations/articulations/staccato") is not None:
+            yield "stopped"
+        if any(tied.get("type") == "let-ring" for tied in note.iterfind("notations/tied")):
+            yield "ringing"
+
+
+_SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda"))
+_SAME_TEMPO = 1.0
+"""Quarter notes a minute within which two tempos of a measure are one, rounded twice."""
+
+
+@dataclass(slots=True)
+class Sayings:
+    """Writes into the draft of one measure; findings are placed there."""
+
+    draft: MeasureDraft
+    findings: Findings
+
+    @property
+    def _place(self) -> str:
+        return f"measure {self.draft.number}"
+
+    def say(self, said: Direction, onset: int) -> None:
+        """Adds what a direction says, at its place in units."""
+        draft = self.draft
+        for mark in said.marks:
+            self._mark(mark)
+        if said.no_chord:
+            draft.struck.append(Struck(onset, None))
+        if said.section or said.named:
+            self._name(said)
+        if said.tempo is not None:
+            self._tempo(said.tempo)
+        words = said.words
+        if said.tempo is not None and words and onset == 0 and not draft.feel:
+            draft.feel, words = " ".join(words), []
+        draft.said += [Said(onset, text) for text in words]
+
+    def _tempo(self, quarters: float) -> None:
+        if self.draft.tempo is None:
+            self.draft.tempo = quarters
+        elif abs(self.draft.tempo - quarters) > _SAME_TEMPO:
+            self.findings.leave_out(
+                "second-tempo", f"a second tempo in one measure, {quarters:g} quarter notes a "
+                "minute", self._place,
+            )  # fmt: skip
+
+    def _mark(self, mark: Mark) -> None:
+        """Adds a mark once; one that says where it leads takes the place of one that does not."""
+        same = [m for m in self.draft.marks if m.kind == mark.kind]
+        if not same:
+            self.draft.marks.append(mark)
+        elif mark.until and not same[0].until:
+            self.draft.marks[self.draft.marks.index(same[0])] = mark
+
+    def _name(self, said: Direction) -> None:
+        """A rehearsal mark is a section for sure; words that name one are a guess."""
+        name = said.section or said.named
+        if said.named and not said.section:
+            self.findings.guess("section-by-words", f'the words "{name}" begin a section',
+                                self._place)  # fmt: skip
+            if name.lower() == "coda":
+                self._mark(Mark("coda"))
+        draft = self.draft
+        draft.section = (
+            f"{draft.section} {name}".strip() if said.section else (draft.section or name)
+        )
+
+    def draw(self, barline: Element) -> None:
+        """Adds a bar line: its repeat and ending, the signs over it, what it sounds like."""
+        draft = self.draft
+        location = barline.get("location", "right")
+        if location == "left":
+            draft.left = with_barline(draft.left, barline, True)
+        elif location == "middle" and barline.find("repeat") is not None:
+            self.findings.leave_out("mid-measure-repeat", "a repeat within a measure", self._place)
+        elif location != "middle":
+            draft.right = with_barline(draft.right, barline, False)
+        for tag, kind in _SIGNS:
+            if barline.find(tag) is not None:
+                self._mark(Mark(kind))
+        said = Direction()
+        read_sound(barline, said)
+        for mark in said.marks:
+            self._mark(mark)

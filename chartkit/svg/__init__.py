@@ -1,0 +1,1 @@
+"""Frames as SVG, for the screen."""
