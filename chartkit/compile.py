@@ -11,7 +11,8 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
-from chartkit.layout.style import Again, PaperName
+from chartkit.layout.song_form import Form
+from chartkit.layout.style import PaperName
 from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
@@ -24,15 +25,17 @@ if TYPE_CHECKING:
 class Look:
     """How the pages look: the paper, the type's size or its limits, and what is on them.
 
-    ``diagrams`` draws the shapes the song uses under the title; ``source`` is the chart's
-    text, to travel inside the PDF as the file ``source_name``; ``font`` a TrueType
-    file for characters that ours lack.
+    ``diagrams`` draws the shapes the song uses under the title; ``form`` says how sections that
+    come again are printed, ``bar_numbers`` whether rows have the numbers of their first bars;
+    ``source`` is the chart's text, to travel inside the PDF as the file ``source_name``; ``font``
+    a TrueType file for characters that ours lack.
     """
 
     paper: PaperName = "a4"
     size: float | tuple[float, float] | None = None
     diagrams: bool = False
-    again: Again = "full"
+    form: Form = "auto"
+    bar_numbers: bool = True
     dark: bool = False
     source: str = ""
     source_name: str = "song.chart"
@@ -48,7 +51,9 @@ def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Docume
     shapes = song_shapes(chart, view) if look.diagrams else ()
     arrangement = arrange(chart, view)
     fonts = Fonts(look.font)
-    pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
+    pages = laid_out(
+        arrangement, look.paper, fonts, look.size, shapes, look.form, bar_numbers=look.bar_numbers
+    )
     document = replace(pages, dark=look.dark, source=look.source, source_name=look.source_name)
     return document, pdf_bytes(document, fonts)
 

@@ -35,7 +35,7 @@ PICTURES = (
     Picture("dense-changes", "glass-piers", View(capo=1), Look("letter")),
     Picture("stacked-verses", "all-the-quiet-water", View(capo=-2)),
     Picture("rhythm-chart", "breakwater", View(capo=0)),
-    Picture("sparse-ballad", "before-the-boats", View(capo=2), Look(again="words")),
+    Picture("sparse-ballad", "before-the-boats", View(capo=2), Look(form="full")),
     Picture("two-guitars", "salt-box-house", View(second_capo=4)),
     Picture("tablet-dark", "winter-mooring", look=Look("tablet", dark=True, diagrams=True)),
     Picture("numbers", "winter-mooring", View(show="numbers"), Look("tablet")),

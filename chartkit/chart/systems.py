@@ -6,15 +6,15 @@ rows go under the other's music rows in order; a numbered row that follows a low
 with nothing between stacks under the same music.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from chartkit.chart.copies import copied_row, kept_marks
 from chartkit.chart.model import (
     Chart,
     CommentRow,
     CueRow,
     MusicRow,
     Row,
-    Section,
     SettingRow,
     WordsRow,
 )
@@ -53,19 +53,26 @@ def sources(chart: Chart) -> tuple[int | None, ...]:
 
 def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section, as ``section_systems`` gives them one by one."""
-    music: list[tuple[Row, ...]] = []
-    for section, source in zip(chart.sections, sources(chart), strict=True):
-        shared = () if source is None else music[source]
-        music.append(shared if section.same_as else section.rows)
-    return tuple(map(_systems, chart.sections, music))
+    homes: list[int | None] = []
+    for index, source in enumerate(sources(chart)):
+        shared = None if source is None else homes[source]
+        homes.append(shared if chart.sections[index].same_as else index)
+    return tuple(_systems(chart, index, home) for index, home in enumerate(homes))
+
+
+def music_home(chart: Chart, index: int) -> int | None:
+    """The section whose rows hold the music of a section: itself, or the one it shares it with;
+    None where that is missing."""
+    found: int | None = index
+    while found is not None and chart.sections[found].same_as:
+        found = section_index(chart, chart.sections[found].same_as, found)
+    return found
 
 
 def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
     """The rows that hold the music of a section, another section's when it shares them."""
-    found: int | None = index
-    while found is not None and chart.sections[found].same_as:
-        found = section_index(chart, chart.sections[found].same_as, found)
-    return () if found is None else chart.sections[found].rows
+    home = music_home(chart, index)
+    return () if home is None else chart.sections[home].rows
 
 
 def _own_systems(rows: tuple[Row, ...]) -> list[System]:
@@ -113,13 +120,21 @@ def _stacks_under(above: WordsRow | None, row: WordsRow) -> bool:
 
 def section_systems(chart: Chart, index: int) -> tuple[System, ...]:
     """The systems of a section, those of a shared section with this one's words."""
-    return _systems(chart.sections[index], music_rows(chart, index))
+    return _systems(chart, index, music_home(chart, index))
 
 
-def _systems(section: Section, music: tuple[Row, ...]) -> tuple[System, ...]:
+def _systems(chart: Chart, index: int, home: int | None) -> tuple[System, ...]:
+    section = chart.sections[index]
     if not section.same_as:
         return tuple(_own_systems(section.rows))
-    shared = [s for s in _own_systems(music) if s.music is not None]
+    if home is None:
+        return ()
+    kept = kept_marks(chart, home, index)
+    shared = [
+        replace(system, music=copied_row(system.music, kept))
+        for system in _own_systems(chart.sections[home].rows)
+        if system.music is not None
+    ]
     own = _own_systems(tuple(r for r in section.rows if isinstance(r, CueRow)))
     stacks = words_stacks(section.rows)
     systems = [

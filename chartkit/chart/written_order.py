@@ -7,6 +7,7 @@ repeats.  How they are *played* is the business of ``playing_order``.
 
 from dataclasses import dataclass, replace
 
+from chartkit.chart.copies import copied_bar, kept_marks
 from chartkit.chart.meters import meter_after
 from chartkit.chart.model import (
     Bar,
@@ -17,7 +18,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
-from chartkit.chart.systems import section_index
+from chartkit.chart.systems import music_home
 from chartkit.theory.key import Key
 
 
@@ -86,17 +87,13 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
         own[index] = tuple(bars)
     placed = []
     for index in range(len(chart.sections)):
-        home = _home(chart, index)
-        placed += [replace(bar, section=index) for bar in own.get(home, ())]
+        home = music_home(chart, index)
+        bars = list(own.get(-1 if home is None else home, ()))
+        if home is not None and home != index:
+            kept = kept_marks(chart, home, index)
+            bars = [replace(bar, written=copied_bar(bar.written, kept)) for bar in bars]
+        placed += [replace(bar, section=index) for bar in bars]
     return _joined(placed)
-
-
-def _home(chart: Chart, index: int) -> int:
-    """The section whose rows hold the music of a section; -1 where there is none."""
-    found: int | None = index
-    while found is not None and chart.sections[found].same_as:
-        found = section_index(chart, chart.sections[found].same_as, found)
-    return -1 if found is None else found
 
 
 def _row_bars(

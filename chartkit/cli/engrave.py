@@ -9,10 +9,11 @@ from chartkit.arrange.view import Show, View
 from chartkit.chart.model import BEST, Chart
 from chartkit.cli.engrave_options import (
     LARGE,
-    AgainOption,
+    BarNumbers,
     Dark,
     Diagrams,
     FontFile,
+    FormOption,
     Large,
     MajorOption,
     MinorOption,
@@ -56,7 +57,8 @@ def engrave(
     size: Size = None,
     large: Large = False,
     dark: Dark = False,
-    again: AgainOption = "full",
+    form: FormOption = "auto",
+    bar_numbers: BarNumbers = True,
     diagrams: Diagrams = False,
     font: FontFile = None,
     png: Png = False,
@@ -93,7 +95,9 @@ def engrave(
             view = _with_best_capo(chart, view)
         text = source.text if source_inside else ""
         inside = _name_inside(source.name)
-        look = Look(paper, chosen_size, diagrams, again, dark, text, inside, font)
+        look = Look(
+            paper, chosen_size, diagrams, form, bar_numbers, dark, text, inside, font
+        )  # fmt: skip
         with outcome.guarded():
             document, pdf = _engraved(chart, view, look)
             _tell_missing(source.name, document)

@@ -7,7 +7,8 @@ import typer
 
 from chartkit.arrange.view import Kind, Show, reader_named
 from chartkit.cli.values import any_of, decimal_number, file_path
-from chartkit.layout.style import Again, PaperName
+from chartkit.layout.song_form import Form
+from chartkit.layout.style import PaperName
 from chartkit.syntax.settings import capo_number
 from chartkit.theory.naming import Major, Minor, Notes
 
@@ -108,14 +109,21 @@ Large = Annotated[
     bool, typer.Option("--large", help="Large print: chords that can be read at two metres.")
 ]
 Dark = Annotated[bool, typer.Option("--dark", help="Light on dark, for a screen on a dark stage.")]
-AgainOption = Annotated[
-    Again,
+FormOption = Annotated[
+    Form,
     typer.Option(
-        "--again", metavar=any_of(Again),
-        help="How a section with the music of an earlier one is printed: in full, or its words "
-        "alone; line is a single line, unless it has words of its own.",
+        "--form", metavar=any_of(Form),
+        help="How sections that come again are printed: in full; folded, verses under one set of "
+        "bars and a repeated chorus once; words, their words alone; line, one line that names "
+        "them. auto folds where that saves a page or a section repeats word for word.",
     ),
 ]  # fmt: skip
+BarNumbers = Annotated[
+    bool,
+    typer.Option(
+        "--bar-numbers/--no-bar-numbers", help="Prints the number of its first bar at each row."
+    ),
+]
 Diagrams = Annotated[
     bool,
     typer.Option(

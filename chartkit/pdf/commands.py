@@ -30,8 +30,8 @@ def font_key(font: FontName, number: int) -> str:
 
 _TAGS = {"title": "H1", "heading": "H2"}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
-_UNREAD = ("foot",)
-"""Roles of texts that are no part of what is read: running lines."""
+_UNREAD = ("foot", "bar-number")
+"""Roles of texts that are no part of what is read: running lines, and numbers to find a bar by."""
 
 
 class ReadLine(NamedTuple):

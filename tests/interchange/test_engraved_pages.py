@@ -25,15 +25,15 @@ from tests.interchange.reading import codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import EXAMPLES
 
 VIEWS = {
-    "another capo": (View(capo=4), Look()),
-    "a second guitar": (View(capo=3, second_capo=5), Look()),
-    "a second guitar beside none with a capo": (View(capo=0, second_capo=4), Look()),
-    "diagrams": (View(capo=2), Look(diagrams=True)),
-    "dark on a tablet": (View(), Look(paper="tablet", dark=True)),
-    "large": (View(capo=3), Look(size=(1.7, 2.2))),
-    "what sounds alone": (View(capo=3, show="sounding"), Look()),
-    "shapes alone": (View(capo=3, show="shapes"), Look()),
-    "shapes of two guitars": (View(capo=3, second_capo=5, show="shapes"), Look()),
+    "another capo": (View(capo=4), Look(form="full")),
+    "a second guitar": (View(capo=3, second_capo=5), Look(form="full")),
+    "a second guitar beside none with a capo": (View(capo=0, second_capo=4), Look(form="full")),
+    "diagrams": (View(capo=2), Look(form="full", diagrams=True)),
+    "dark on a tablet": (View(), Look(form="full", paper="tablet", dark=True)),
+    "large": (View(capo=3), Look(form="full", size=(1.7, 2.2))),
+    "what sounds alone": (View(capo=3, show="sounding"), Look(form="full")),
+    "shapes alone": (View(capo=3, show="shapes"), Look(form="full")),
+    "shapes of two guitars": (View(capo=3, second_capo=5, show="shapes"), Look(form="full")),
 }
 """Ways to engrave a song whose chords can be read off the page."""
 TOLD = {
@@ -52,7 +52,7 @@ NOTE = {name: pitch for pitch, names in enumerate((
 def example(path: Path) -> tuple[Chart, Taken]:
     """An example, and what is read off its page."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    _, page = engraved(chart, View(), Look())
+    _, page = engraved(chart, View(), Look(form="full"))
     return chart, taken(page)
 
 
@@ -124,7 +124,7 @@ def test_other_capos_and_shapes_alone(capo: int) -> None:
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
     for view in (View(capo=capo), View(capo=capo, show="shapes")):
-        found = taken(engraved(chart, view, Look())[1]).chart
+        found = taken(engraved(chart, view, Look(form="full"))[1]).chart
         assert found.capo == capo
         assert found.written_as_shapes == (view.show == "shapes")
         assert sounding(found) == sounding(chart)
@@ -172,7 +172,7 @@ def test_scale_degrees_are_left_out_and_told(path: Path) -> None:
     """Off a page of scale degrees the words are read, if there are any, and that no degree is
     is told."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    found = taken(engraved(chart, View(show="numbers"), Look())[1])
+    found = taken(engraved(chart, View(show="numbers"), Look(form="full"))[1])
     assert not sounding(found.chart)
     assert {"scale-degrees", "drawn"} <= codes(found)
     if wanted := sung_words(chart):
