@@ -224,6 +224,9 @@ def _sounds(strike: Strike) -> bool:
     return strike.chord is not None and (strike.ringing or not strike.stopped)
 
 
+_ENDS_REPEAT = ("repeat-end", "repeat-both")
+
+
 @st.composite
 def music_rows(
     draw: st.DrawFn,
@@ -232,8 +235,10 @@ def music_rows(
     first: bool,
     rhythm: bool = True,
     fine: bool = False,
+    times: bool = False,
 ) -> MusicRow:
-    """A row of bars with all kinds of bar lines, or one in free time."""
+    """A row of bars with all kinds of bar lines, or one in free time; with ``times`` its repeats
+    say how often they are played."""
     if draw(st.integers(0, 9)) == 0:
         struck = tuple(draw(strikes()) for _ in range(draw(st.integers(1, 3))))
         return MusicRow((Bar(struck),), (), draw(comments()))
@@ -248,11 +253,13 @@ def music_rows(
         kinds += ["repeat-end", "repeat-both"] if found else []
         kind = draw(st.sampled_from(kinds))
         endings = draw(st.sampled_from([()] * 6 + [(1,), (2,), (1, 3)]))
-        lines.append(BarLine(kind, endings))  # type: ignore[arg-type]
+        said = draw(st.sampled_from([3, 12])) if times and kind in _ENDS_REPEAT else 0
+        lines.append(BarLine(kind, endings, said))  # type: ignore[arg-type]
         change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
         meter = change or meter
         found.append(replace(draw(bars(meter, before, False, rhythm, fine)), meter=change))
-    lines.append(BarLine(draw(st.sampled_from(["single", "double", "repeat-end"]))))
+    last = draw(st.sampled_from(["single", "double", "repeat-end"]))
+    lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))
 
 
@@ -302,11 +309,27 @@ def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
 
 
 @st.composite
-def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False) -> Chart:
+def words_alone(draw: st.DrawFn) -> tuple[Row, ...]:
+    """A stanza of words without music, and the blank row that parts it from what comes before."""
+    texts = draw(st.lists(st.lists(st.sampled_from(_WORDS), max_size=5), min_size=1, max_size=3))
+    verse = draw(st.none() | st.integers(1, 9))
+    lines = [WordsRow(((Segment(" ".join(text)),),), verse, draw(comments())) for text in texts]
+    return (BlankRow(), *lines)
+
+
+@st.composite
+def charts(
+    draw: st.DrawFn,
+    rhythm: bool = False,
+    fine: bool = False,
+    alone: bool = False,
+    times: bool = False,
+) -> Chart:
     """Whole charts: settings, then sections of music with words, cues and changes.
 
     With ``rhythm`` they have rests, holds, split beats and meters inside rows as well, and with
-    ``fine`` beats in four or six parts too.
+    ``fine`` beats in four or six parts too; with ``alone`` words without music and sections
+    that are played again, with ``times`` repeats that say how often they are played.
     """
     top = draw(setting_rows())
     meter = next(
@@ -329,16 +352,22 @@ def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False) -> Chart:
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
             first = not any(isinstance(row, MusicRow) for row in rows)
-            music = draw(music_rows(meter, bars_before, first, rhythm, fine))
+            music = draw(music_rows(meter, bars_before, first, rhythm, fine, times))
             bars_before += 0 if music.free else sum(b.lasts for b in music.bars)
             meter = next((b.meter for b in reversed(music.bars) if b.meter), meter)
             rows.append(music)
             rows += draw(st.lists(words_rows(music), max_size=2))
+            if alone and draw(st.integers(0, 3)) == 0:
+                rows += draw(words_alone())
             if draw(st.booleans()):
                 rows.append(BlankRow())
         name = draw(st.sampled_from(["Verse", "Chorus", "Bridge on the hill"])) + f" {number + 1}"
         sections.append(Section(name, tuple(rows), draw(st.integers(1, 3)), "", draw(comments())))
+        if alone and draw(st.integers(0, 3)) == 0:
+            earlier = draw(st.sampled_from(sections)).name
+            own: tuple[Row, ...] = (CueRow(draw(cue_texts())),) if draw(st.booleans()) else ()
+            sections.append(Section(earlier, own, draw(st.integers(1, 3)), "", draw(comments())))
     last = sections[-1]
-    if isinstance(last.rows[-1], BlankRow):
+    if last.rows and isinstance(last.rows[-1], BlankRow):
         sections[-1] = replace(last, rows=last.rows[:-1])
     return Chart(top, tuple(sections))

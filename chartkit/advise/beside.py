@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from chartkit.advise.beside_reasons import beside_reason
-from chartkit.advise.option import Option, options
+from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import played_option
@@ -34,6 +34,7 @@ from chartkit.advise.song import Song
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
+from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import PitchRange
 
 
@@ -203,17 +204,17 @@ def spread_guitars(
         raise ValueError(f"positions are spread over 2 to 4 guitars, not {guitars}")
     settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
     found = _playable(song, instrument, settings, weights, None, boards)
-    playable = [option for option, well in found if well and not option.option.down]
+    playable = [option for option, well in found if well and not option.option.tuned_down]
     parts = {option.option: part_of(song, option, instrument) for option in playable}
     apart = _apart(parts, weights)
     spreads = [_spread(chosen, parts, apart, weights) for chosen in combinations(playable, guitars)]
     return tuple(sorted(spreads, key=lambda spread: -round(spread.value, 9)))
 
 
-Parts = dict[Option, tuple[Moment, ...]]
+Parts = dict[Capo, tuple[Moment, ...]]
 
 
-def _apart(parts: Parts, weights: ComplementWeights) -> dict[frozenset[Option], float]:
+def _apart(parts: Parts, weights: ComplementWeights) -> dict[frozenset[Capo], float]:
     """For each pair of positions how far apart they lie, 0 to 1."""
     total = weights.overlap + weights.unisons
     found = {}
@@ -227,7 +228,7 @@ def _apart(parts: Parts, weights: ComplementWeights) -> dict[frozenset[Option], 
 def _spread(
     chosen: tuple[RankedOption, ...],
     parts: Parts,
-    apart: dict[frozenset[Option], float],
+    apart: dict[frozenset[Capo], float],
     weights: ComplementWeights,
 ) -> Spread:
     pairs = [frozenset((a.option, b.option)) for a, b in combinations(chosen, 2)]

@@ -31,10 +31,10 @@ def _where(met: Meeting) -> str:
 
 def _costs(played: RankedOption, playable: bool) -> list[str]:
     found = []
-    if played.option.down:
-        found.append(f"every string is tuned down {played.option.down}")
-    if played.option.capo >= _HIGH_CAPO:
-        found.append(f"the capo sits at fret {played.option.capo}")
+    if played.option.tuned_down:
+        found.append(f"every string is tuned down {played.option.tuned_down}")
+    if played.option.fret >= _HIGH_CAPO:
+        found.append(f"the capo sits at fret {played.option.fret}")
     if played.measures.unplayable:
         found.append("some chords have no fingering")
     elif played.measures.barres > _MANY_BARRES:

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from chartkit.advise.measures import Measures
-from chartkit.advise.option import Option
 from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 
@@ -33,7 +33,7 @@ class RankedOption:
     sum of the weighted measures less ``price``, what the capo or the tuning costs.
     """
 
-    option: Option
+    option: Capo
     shape_keys: tuple[Key, ...]
     sounding_keys: tuple[Key, ...]
     shapes: tuple[ShapeUse, ...]

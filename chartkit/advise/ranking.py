@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
 from chartkit.advise.measures import contributions
-from chartkit.advise.option import Option, options
+from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.reasons import reason_for, verdict_on
@@ -16,6 +16,7 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord, simple_chord
 
 
@@ -41,7 +42,7 @@ class Advice:
     @property
     def no_capo(self) -> RankedOption | None:
         """The option without a capo, always among them."""
-        return next((o for o in self.options if o.option == Option()), None)
+        return next((o for o in self.options if o.option == Capo()), None)
 
 
 def rank_options(
@@ -77,7 +78,9 @@ def rank_song(
         for option in options(settings)
     ]
     boards.save()
-    ranked = sorted(unordered, key=lambda o: (-round(o.score, 9), o.option.down, o.option.capo))
+    ranked = sorted(
+        unordered, key=lambda o: (-round(o.score, 9), o.option.tuned_down, o.option.fret)
+    )
     best = ranked[0]
     explained = tuple(
         replace(option, reason=reason_for(option, best, settings)) for option in ranked
@@ -88,7 +91,7 @@ def rank_song(
 
 def played_option(
     song: Song,
-    option: Option,
+    option: Capo,
     instrument: Instrument = GUITAR,
     settings: AdviceSettings | None = None,
     own: OwnShapes | None = None,
@@ -97,10 +100,10 @@ def played_option(
     """One option of a song played through, without a reason for its place."""
     settings = settings or AdviceSettings()
     shapes = moved_song(song, -option.raised)
-    board = (boards or shared_boards()).board(instrument, option.capo, option.down)
+    board = (boards or shared_boards()).board(instrument, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
-    price = settings.prices.capo(option.capo) + settings.prices.tuning_down(
-        option.down, settings.place
+    price = settings.prices.capo(option.fret) + settings.prices.tuning_down(
+        option.tuned_down, settings.place
     )
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(
@@ -141,3 +144,8 @@ def _drones(voicings: Sequence[Voicing | None]) -> int:
         return 0
     common = [frozenset() if v is None else v.open_strings for v in voicings]
     return len(frozenset.intersection(*common))
+
+
+def _rank(ranked: RankedOption) -> tuple[float, int, int]:
+    """What sorts the best first; of equal scores the guitar less retuned, the lower capo."""
+    return -round(ranked.score, 9), ranked.option.tuned_down, ranked.option.fret

@@ -101,7 +101,7 @@ def _losses_against(
 
 
 def _price_text(option: RankedOption) -> str:
-    capo, down = option.option.capo, option.option.down
+    capo, down = option.option.fret, option.option.tuned_down
     if down:
         return f"every string is tuned down {down} and back"
     high = ", high up the neck" if capo >= HIGH_CAPO else ""

@@ -19,7 +19,6 @@ from dataclasses import dataclass, field
 from itertools import islice, product
 from typing import NamedTuple
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, Step, is_straight, rested
 from chartkit.advise.stage import (
     Rig,
@@ -30,6 +29,7 @@ from chartkit.advise.stage import (
     rig_after,
     setting_seconds,
 )
+from chartkit.theory.capo import Capo
 
 _TINY = 1e-9
 """Costs closer than this are equal; the first found stays, so the plan is always the same."""
@@ -196,10 +196,12 @@ class Walk:
 
     def _between(self, now: Standing, other: Standing, strings: int) -> float:
         """The most that standing one way can cost more than standing the other, in seconds."""
-        if other.capo is None:
-            retune = setting_seconds(now, Option(now.capo or 0, other.down), strings, self.costs)
-            return retune + (self.costs.capo_move_seconds if now.capo is not None else 0.0)
-        return setting_seconds(now, Option(other.capo, other.down), strings, self.costs)
+        if other.fret is None:
+            retune = setting_seconds(
+                now, Capo(now.fret or 0, other.tuned_down), strings, self.costs
+            )
+            return retune + (self.costs.capo_move_seconds if now.fret is not None else 0.0)
+        return setting_seconds(now, Capo(other.fret, other.tuned_down), strings, self.costs)
 
     def _way(self, now: int, other: int) -> float:
         """The most that being at ``now`` can cost more than being at ``other``."""

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from chartkit.advise.option import Option
 from chartkit.advise.stage import (
     Rig,
     StageCosts,
@@ -12,13 +11,14 @@ from chartkit.advise.stage import (
     change_seconds,
     rig_after,
 )
+from chartkit.theory.capo import Capo
 
 
 class Offer(NamedTuple):
     """A way to play a song: on which guitar, with which option, and what the score lacks."""
 
     guitar: int
-    option: Option
+    option: Capo
     lack: float
 
 

@@ -9,7 +9,7 @@ tessiturogram studies (S. Thurmer 1988, I. Titze 2008); the numbers are ours.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.advise.option import Option, options
+from chartkit.advise.option import options
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import sung_weights
@@ -18,6 +18,7 @@ from chartkit.advise.song import Song, moved_song
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import PitchRange, parse_range, transposed_pitch
 
@@ -178,7 +179,7 @@ def _ease_at_the_nut(
 ) -> tuple[float, ...]:
     """The score of the song's shapes without a capo, for each move of 0 to 11 half steps."""
     return tuple(
-        played_option(moved_song(song, up), Option(), instrument, settings, None, boards).score
+        played_option(moved_song(song, up), Capo(), instrument, settings, None, boards).score
         for up in range(12)
     )
 
@@ -192,9 +193,9 @@ def _best_position(
     singer: SingerSettings,
     boards: BoardStore,
 ) -> RankedOption:
-    def promise(option: Option) -> float:
-        price = settings.prices.capo(option.capo)
-        price += settings.prices.tuning_down(option.down, settings.place)
+    def promise(option: Capo) -> float:
+        price = settings.prices.capo(option.fret)
+        price += settings.prices.tuning_down(option.tuned_down, settings.place)
         return ease[(up - option.raised) % 12] - price
 
     likely = sorted(options(settings), key=promise, reverse=True)[: singer.looked_at]

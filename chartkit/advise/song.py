@@ -74,7 +74,7 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
             stretches.append(Stretch(chord, beats, keys.index(key)))
     tempo = chart.setting("tempo")
     song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None)
-    return moved_song(song, chart.capo) if chart.written_as_shapes else song
+    return moved_song(song, chart.capo.raised) if chart.written_as_shapes else song
 
 
 def moved_song(song: Song, semitones: int) -> Song:

@@ -12,7 +12,7 @@ Rules, ours where no source is named:
 
 from dataclasses import dataclass
 
-from chartkit.advise.option import Option
+from chartkit.theory.capo import Capo
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +38,15 @@ class StageCosts:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a guitar stands: half steps tuned down, and its capo; None before the show."""
+    """How a guitar stands: half steps tuned down, and its capo's fret; None before the show."""
 
-    down: int = 0
-    capo: int | None = None
+    tuned_down: int = 0
+    fret: int | None = None
 
     @classmethod
-    def of(cls, option: Option) -> "Standing":
-        """A guitar set up for an option."""
-        return cls(option.down, option.capo)
+    def of(cls, capo: Capo) -> "Standing":
+        """A guitar tuned, with its capo on."""
+        return cls(capo.tuned_down, capo.fret)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,19 +62,19 @@ class Rig:
     rested_seconds: float = 0.0
 
 
-def setting_seconds(now: Standing, wanted: Option, strings: int, costs: StageCosts) -> float:
+def setting_seconds(now: Standing, wanted: Capo, strings: int, costs: StageCosts) -> float:
     """How long one guitar takes from how it stands to how it is wanted."""
     seconds = 0.0
-    if now.capo is not None and now.capo != wanted.capo:
+    if now.fret is not None and now.fret != wanted.fret:
         seconds += costs.capo_move_seconds
-    if now.down != wanted.down:
-        seconds += abs(now.down - wanted.down) * strings * costs.retune_seconds
+    if now.tuned_down != wanted.tuned_down:
+        seconds += abs(now.tuned_down - wanted.tuned_down) * strings * costs.retune_seconds
         seconds += costs.check_seconds
     return seconds
 
 
 def change_seconds(
-    rig: Rig, guitar: int, wanted: Option, strings: tuple[int, ...], costs: StageCosts
+    rig: Rig, guitar: int, wanted: Capo, strings: tuple[int, ...], costs: StageCosts
 ) -> float:
     """How long everybody waits until the player is ready for a song.
 
@@ -93,7 +93,7 @@ def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
     return seconds * costs.score_a_second + flat
 
 
-def rig_after(rig: Rig, guitar: int, wanted: Option, costs: StageCosts) -> Rig:
+def rig_after(rig: Rig, guitar: int, wanted: Capo, costs: StageCosts) -> Rig:
     """The player's guitars once the change is made.
 
     Where a helper sets up idle guitars it does not matter how they stand, so all are alike.

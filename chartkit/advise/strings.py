@@ -10,9 +10,9 @@ range is given, an upper estimate, with what was assumed.
 from dataclasses import dataclass
 from math import log2
 
-from chartkit.advise.option import Option
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.theory.capo import Capo
 from chartkit.theory.note import SEMITONE_PLACES, notes_of_pitch_class
 from chartkit.theory.pitch import Pitch, transposed_pitch
 
@@ -108,7 +108,7 @@ def capo_cents(
 
 def report_strings(
     instrument: Instrument = GUITAR,
-    option: Option | None = None,
+    option: Capo | None = None,
     reference_hz: float = REFERENCE_HZ,
     assumed: CapoAssumptions | None = None,
 ) -> StringsReport:
@@ -118,7 +118,7 @@ def report_strings(
     """
     if not 400 <= reference_hz <= 480:
         raise ValueError(f"A4 lies between 400 and 480 Hz, not at {reference_hz:g}")
-    option, assumed = option or Option(), assumed or CapoAssumptions()
+    option, assumed = option or Capo(), assumed or CapoAssumptions()
     reports = tuple(
         _string_report(i, instrument, option, reference_hz, assumed)
         for i in range(len(instrument.strings))
@@ -132,12 +132,12 @@ def report_strings(
 def _string_report(
     i: int,
     instrument: Instrument,
-    option: Option,
+    option: Capo,
     reference_hz: float,
     assumed: CapoAssumptions,
 ) -> StringReport:
     opened = instrument.strings[i].pitch
-    tuned, sounding = _moved(opened, -option.down), _moved(opened, option.raised)
+    tuned, sounding = _moved(opened, -option.tuned_down), _moved(opened, option.raised)
     from_usual = tuned.midi - _usual_pitches(instrument)[i]
     half_steps = from_usual + 12 * log2(reference_hz / REFERENCE_HZ)
     return StringReport(
@@ -146,7 +146,7 @@ def _string_report(
         sounding,
         frequency_hz(sounding.midi, reference_hz),
         tension_change(half_steps),
-        _cents_range(i, instrument, option.capo, from_usual, assumed),
+        _cents_range(i, instrument, option.fret, from_usual, assumed),
     )
 
 
@@ -183,10 +183,10 @@ def _cents_range(
     return gentle, hard
 
 
-def _cautions(option: Option, lowered: list[int]) -> tuple[str, ...]:
+def _cautions(option: Capo, lowered: list[int]) -> tuple[str, ...]:
     """What to beware of (common practice, and the physics above)."""
     found = []
-    if option.capo:
+    if option.fret:
         found.append(
             "A capo pulls strings sharp, the harder it clamps the more: tune again with it on."
         )

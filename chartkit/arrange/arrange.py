@@ -13,6 +13,7 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.key_areas import Area, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import Line, View
 from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
@@ -27,7 +28,8 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System
+from chartkit.chart.systems import System, plays_again
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
@@ -37,24 +39,26 @@ from chartkit.theory.printed import PrintedChord, letter_name, number_name
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
 
 
-def arrange(chart: Chart, view: View) -> Arrangement:
-    """The song as a player with that view reads it."""
-    areas = song_areas(chart, view)
+def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangement:
+    """The song as a player reads it, played like that and looking like that."""
+    look = look or PageLook()
+    areas = song_areas(chart, view, look.reads)
     first = areas[written_key(chart)]
     capo = chart.capo if view.capo is None else view.capo
-    lines = _lines(view, capo)
-    namers = {key: _namer(area, lines, view.naming) for key, area in areas.items()}
+    lines = _lines(view, look, capo)
+    namers = {key: _namer(area, lines, look.naming) for key, area in areas.items()}
     starts, meters = keys_at_start(chart), meters_at_start(chart)
     sections = tuple(
         ArrangedSection(
             section.name,
             section.times,
-            _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
-            section.same_as,
-            section.span,
+            _systems(systems, (starts[i], meters[i]), areas, namers, lines, look.naming),
+            again,
+            whole=bool(again) and not section.same_as,
+            span=section.span,
         )
-        for i, (section, systems) in enumerate(
-            zip(chart.sections, restated_systems(chart), strict=True)
+        for i, (section, again, systems) in enumerate(
+            zip(chart.sections, plays_again(chart), restated_systems(chart), strict=True)
         )
     )
     tempo = chart.setting("tempo")
@@ -62,30 +66,30 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     return Arrangement(
         chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
         chart.text("instrument"), chart.notes(), capo, view.second_capo, first, given,
-        view.reads, view.naming, chart.meter, tempo if isinstance(tempo, int) else None,
-        chart.text("feel"), lines, _strong(view, lines), sections,
+        look.reads, look.naming, chart.meter, tempo if isinstance(tempo, int) else None,
+        chart.text("feel"), lines, _strong(look, lines), sections,
     )  # fmt: skip
 
 
-def _lines(view: View, capo: int) -> tuple[Line, ...]:
+def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
     """The lines of chord names from the top; without a capo shapes are what sounds."""
-    if view.show == "words":
+    if look.show == "words":
         return ()
-    if view.show == "numbers":
+    if look.show == "numbers":
         return ("number",)
-    shapes: list[Line] = ["shape"] if capo or view.show == "shapes" else []
-    if view.second_capo:
+    shapes: list[Line] = ["shape"] if capo != NO_CAPO or look.show == "shapes" else []
+    if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
-    if view.show == "shapes":
+    if look.show == "shapes":
         return tuple(shapes)
-    if view.show == "sounding":
+    if look.show == "sounding":
         return ("sounding",)
-    return ("sounding", *shapes) if view.upper == "sounding" else (*shapes, "sounding")
+    return ("sounding", *shapes) if look.upper == "sounding" else (*shapes, "sounding")
 
 
-def _strong(view: View, lines: tuple[Line, ...]) -> Line:
+def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
     """The line that is set large and bold."""
-    wanted: Line = "sounding" if view.strong == "sounding" else "shape"
+    wanted: Line = "sounding" if look.strong == "sounding" else "shape"
     return wanted if wanted in lines or not lines else lines[0]
 
 
@@ -149,7 +153,8 @@ def _system(
 ) -> ArrangedSystem:
     music = system.music
     if music is None:
-        return ArrangedSystem((), (), (), above)
+        alone = tuple(WordsLine(row.verse, row.cells[0][0], ()) for row in system.words)
+        return ArrangedSystem((), (), alone, above)
     bars = []
     for bar in music.bars:
         meter = bar.meter or meter

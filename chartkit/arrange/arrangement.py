@@ -7,6 +7,7 @@ from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
 from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
 from chartkit.diagnostics import Span
+from chartkit.theory.capo import Capo
 from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
 
@@ -71,7 +72,8 @@ class Announcement:
 class ArrangedSystem:
     """A row of bars with its words; ``lines`` is empty in free time.
 
-    ``bars`` is empty where only announcements are left at the end of a section.
+    ``bars`` is empty for words alone, each of the ``words`` a line with all of its text in
+    ``pickup``, and where only announcements are left at the end of a section.
     """
 
     bars: tuple[ArrangedBar, ...]
@@ -84,13 +86,15 @@ class ArrangedSystem:
 class ArrangedSection:
     """A section: its heading, how often it is played, its systems.
 
-    ``again`` names the earlier section whose music it has, empty for music of its own.
+    ``again`` names the earlier section whose music it has, empty for music of its own;
+    ``whole`` says that it is that section again, words and all.
     """
 
     name: str
     times: int
     systems: tuple[ArrangedSystem, ...]
     again: str = ""
+    whole: bool = False
     span: Span = _span()
 
 
@@ -98,9 +102,8 @@ class ArrangedSection:
 class Arrangement:
     """A whole song for one player.
 
-    ``lines`` names the lines of chord names from the top; ``capo`` is negative for a guitar
-    tuned down that many half steps.  Where the chart names no key, ``key_given`` is false and
-    the keys are a guess, fit for spelling but not for print.
+    ``lines`` names the lines of chord names from the top.  Where the chart names no key,
+    ``key_given`` is false and the keys are a guess, fit for spelling but not for print.
     """
 
     title: str
@@ -108,8 +111,8 @@ class Arrangement:
     language: str
     instrument: str
     notes: tuple[str, ...]
-    capo: int
-    second_capo: int | None
+    capo: Capo
+    second_capo: Capo | None
     keys: Area
     key_given: bool
     reads: str | None

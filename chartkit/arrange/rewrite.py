@@ -88,9 +88,9 @@ def _moved_top(
     capo = chart.capo if view.capo is None else view.capo
     values: dict[SettingName, SettingValue] = {"key": _new_key(area, as_shapes)}
     if as_shapes:
-        values |= {"chords": "shapes", "capo": capo}
+        values |= {"chords": "shapes", "capo": capo.raised}
     elif view.capo is not None:
-        values["capo"] = view.capo
+        values["capo"] = view.capo.raised
     if chart.written_as_shapes and not as_shapes:
         values["chords"] = "sounding"
     sung = chart.setting("range")

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
+from chartkit.arrange.page_look import PaperName
 from chartkit.book.make_song import SongPages
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import style_for
 from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts

@@ -18,6 +18,7 @@ from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
 
@@ -80,11 +81,11 @@ def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, bytes]]:
     for book in made.books:
         player = book.part.player
         stem = file_stem(player.name)
-        yield f"{stem}.pdf", maker.book(player.name, player.paper, book.songs)
+        yield f"{stem}.pdf", maker.book(player.name, player.look.paper, book.songs)
         if options.per_song:
             for song in _singles(book.songs, options.leave_out_broken):
                 name = f"{stem}/{song.number:02d}-{file_stem(song.title)}.pdf"
-                yield name, maker.single(player.name, player.paper, song)
+                yield name, maker.single(player.name, player.look.paper, song)
 
 
 def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:
@@ -202,9 +203,10 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
     step = plan.steps[place] if plan is not None else None
     if step is None:
         capo = song.pages.capo
-        told = f"capo {capo}" if capo > 0 else f"down {-capo}" if capo else "no capo"
         before = _capo_before(book, place)
-        return GuitarCell(told, song.pages.first, "", before is not None and before != capo)
+        return GuitarCell(
+            setting_words(capo), song.pages.first, "", before is not None and before != capo
+        )
     guitars = book.part.player.guitars
     guitar = guitars[step.offer.guitar]
     name = guitar.name if len(guitars) > 1 else ""
@@ -214,7 +216,7 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
     return GuitarCell(setting_words(step.offer.option), song.pages.first, name, changed)
 
 
-def _capo_before(book: PlayerBook, place: int) -> int | None:
+def _capo_before(book: PlayerBook, place: int) -> Capo | None:
     """Where the capo sat in the last song this player played."""
     for song in reversed(book.songs[:place]):
         if song.pages is not None:

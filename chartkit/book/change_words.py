@@ -7,10 +7,10 @@ strings, then the capo.  Numbers of frets, never "up one".
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_steps import Step
 from chartkit.advise.stage import Standing
 from chartkit.book.set_list import Player
+from chartkit.theory.capo import Capo
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
@@ -39,16 +39,16 @@ def to_do(
         if step is None:
             found.append(None)
             continue
-        guitar, option, _ = step.offer
+        guitar, capo, _ = step.offer
         before = standing[guitar]
         ready = helper and hand is not None and guitar != hand
         told = _guitar(player, hand, guitar)
-        told += _ready(before, option) if ready else _tuning(before, option)
-        told += [] if ready else _capo(before, option)
+        told += _ready(before, capo) if ready else _tuning(before, capo)
+        told += [] if ready else _capo(before, capo)
         if close and told:
             told = ["No pause here.", *told]
         found.append(ToDo(tuple(told), step.seconds))
-        hand, standing[guitar] = guitar, Standing.of(option)
+        hand, standing[guitar] = guitar, Standing.of(capo)
     return tuple(found)
 
 
@@ -61,17 +61,17 @@ def _guitar(player: Player, hand: int | None, guitar: int) -> list[str]:
     return [f"Put down {player.guitars[hand].name}, take {name}."]
 
 
-def _tuning(before: Standing, option: Option) -> list[str]:
-    if before.down == option.down:
+def _tuning(before: Standing, capo: Capo) -> list[str]:
+    if before.tuned_down == capo.tuned_down:
         return []
-    way = "down" if option.down > before.down else "up"
-    size = _steps(abs(option.down - before.down))
+    way = "down" if capo.tuned_down > before.tuned_down else "up"
+    size = _steps(abs(capo.tuned_down - before.tuned_down))
     end = " to standing pitch"
-    if option.down:
-        end = f", to {_steps(option.down)} down" if before.down else ""
-    if before.down and option.down > before.down:
-        way, size = "down", _ANOTHER.get(option.down - before.down, f"another {size}")
-    off = "Take the capo off. " if before.capo else ""
+    if capo.tuned_down:
+        end = f", to {_steps(capo.tuned_down)} down" if before.tuned_down else ""
+    if before.tuned_down and capo.tuned_down > before.tuned_down:
+        way, size = "down", _ANOTHER.get(capo.tuned_down - before.tuned_down, f"another {size}")
+    off = "Take the capo off. " if before.fret else ""
     return [f"{off}Tune every string {way} {size}{end}. Check the tuning."]
 
 
@@ -79,34 +79,36 @@ def _steps(number: int) -> str:
     return _STEPS.get(number, f"{number} half steps")
 
 
-def _capo(before: Standing, option: Option) -> list[str]:
-    if before.capo is None:
-        return [f"Capo on fret {option.capo}."] if option.capo else ["No capo."]
-    now = 0 if before.down != option.down else before.capo
-    if now == option.capo:
+def _capo(before: Standing, capo: Capo) -> list[str]:
+    if before.fret is None:
+        return [f"Capo on fret {capo.fret}."] if capo.fret else ["No capo."]
+    now = 0 if before.tuned_down != capo.tuned_down else before.fret
+    if now == capo.fret:
         return []
-    if not option.capo:
+    if not capo.fret:
         return [f"Take the capo off (it is on {now})."]
-    return [f"Capo on fret {option.capo}." if not now
-            else f"Move the capo from {now} to {option.capo}."]  # fmt: skip
+    return [f"Capo on fret {capo.fret}." if not now
+            else f"Move the capo from {now} to {capo.fret}."]  # fmt: skip
 
 
-def _ready(before: Standing, option: Option) -> list[str]:
+def _ready(before: Standing, capo: Capo) -> list[str]:
     """How a guitar comes that a helper had in hand: retuned, if it was, and with its capo."""
-    tuned = f"tuned down {_steps(option.down)}" if option.down else "tuned to standing pitch"
+    tuned = (
+        f"tuned down {_steps(capo.tuned_down)}" if capo.tuned_down else "tuned to standing pitch"
+    )
     parts = [
-        tuned if before.down != option.down else "",
-        f"with the capo on {option.capo}" if option.capo else "",
+        tuned if before.tuned_down != capo.tuned_down else "",
+        f"with the capo on {capo.fret}" if capo.fret else "",
     ]
     told = ", ".join(filter(None, parts))
     return [f"It comes {told}."] if told else []
 
 
-def setting_words(option: Option) -> str:
+def setting_words(capo: Capo) -> str:
     """How a guitar stands, short: ``capo 3``, ``no capo``, ``down 1``."""
     parts = [
-        f"down {option.down}" if option.down else "",
-        f"capo {option.capo}" if option.capo else "",
+        f"down {capo.tuned_down}" if capo.tuned_down else "",
+        f"capo {capo.fret}" if capo.fret else "",
     ]
     return ", ".join(filter(None, parts)) or "no capo"
 

@@ -7,43 +7,32 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.view import Show
+from chartkit.arrange.page_look import PageLook
 from chartkit.book.read_song import tonight_view
 from chartkit.chart.model import Chart
-from chartkit.compile import Look, best_capo, drawn_for_book
+from chartkit.compile import best_capo, drawn_for_book
 from chartkit.diagnostics import Source
-from chartkit.layout.style import PaperName
 from chartkit.pdf.draw import DrawnPage
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import NO_CAPO, Capo
 
 _CHARTS_AT_HAND = 8
 """How many charts a worker keeps read: the players of one song come one after the other."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """How a player reads a song tonight.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PagesRequest:
+    """A song's text, tonight's key and capo, and how its player's pages look.
 
-    ``capo`` None is the chart's own, ``pitch`` that of a transposing
-    instrument.  ``notes`` stand under the title after the chart's.
+    ``capo`` None is the chart's own.  ``notes`` stand under the title after the chart's.
     """
 
-    show: Show
-    capo: int | None = 0
-    pitch: str | None = None
-    paper: PaperName = "a4"
-    size: float | None = None
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class PagesRequest:
-    """A song's text, tonight's key, and how it is read."""
-
     text: str
-    key: str | None
-    shift: int
-    reading: Reading
+    key: str | None = None
+    shift: int = 0
+    capo: Capo | None = NO_CAPO
+    look: PageLook = PageLook()
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +48,19 @@ class SongPages:
     language: str
     told: str
     first: str
-    capo: int
+    capo: Capo
     pages: tuple[DrawnPage, ...]
     missing: str = ""
 
 
 def song_pages(request: PagesRequest) -> SongPages:
     """The song's pages; the chart has been found free of mistakes before."""
-    chart, reading = _chart_of(request.text), request.reading
+    chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
-    view = replace(view, capo=reading.capo, show=reading.show, reads=reading.pitch)
+    view = replace(view, capo=request.capo)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
-    look = Look(reading.paper, reading.size)
-    shown, document, pages = drawn_for_book(chart, view, reading.notes, look)
+    shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
         document.title, document.author, document.language, document.subject,
         first_chord(shown), shown.capo, pages, "".join(sorted(document.missing)),

@@ -43,6 +43,7 @@ def _player(values: dict[str, Any], number: int, places: Places) -> Player:
         if type(name) is int or (isinstance(name, str) and name.strip() and name.isprintable())
     ]
     return Player(
-        "", "words", sits_out=tuple(name for name, _ in named),
+        name="",
+        sits_out=tuple(name for name, _ in named),
         sits_out_spans=tuple(span for _, span in named),
-    )  # fmt: skip
+    )

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_order import Character, best_order, too_alike
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, Step, steps_cost, walked
@@ -11,6 +10,7 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.stage import StageCosts, Standing
 from chartkit.book.read_song import GuitarAsked, SongFacts
 from chartkit.book.set_list import Player, SetList
+from chartkit.theory.capo import Capo
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +56,10 @@ class NightPlan:
 
 def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
     """What the adviser is asked for each guitar of a player: all that is welcome or pinned."""
-    pinned = [song.capo[player.name] for song in set_list.songs if player.name in song.capo]
+    pinned = [song.capos[player.name] for song in set_list.songs if player.name in song.capos]
     settings = AdviceSettings(
-        highest_capo=max([player.highest_capo, *pinned]),
-        most_down=max([player.most_down, *(-capo for capo in pinned)]),
+        highest_capo=max([player.highest_capo, *(capo.fret for capo in pinned)]),
+        most_down=max([player.most_down, *(capo.tuned_down for capo in pinned)]),
         place=set_list.stage.place,
     )
     return tuple(GuitarAsked(guitar.instrument, settings) for guitar in player.guitars)
@@ -126,7 +126,7 @@ def _guitarist(
     offers = tuple(
         () if number in away or one.broken else _offers(
             player, [one.lacks[place] for place in places],
-            set_list.songs[number].capo.get(player.name),
+            set_list.songs[number].capos.get(player.name),
         )
         for number, one in enumerate(facts)
     )  # fmt: skip
@@ -138,7 +138,7 @@ def _guitarist(
 
 
 def _offers(
-    player: Player, lacks: list[tuple[tuple[Option, float], ...]], pinned: int | None
+    player: Player, lacks: list[tuple[tuple[Capo, float], ...]], pinned: Capo | None
 ) -> tuple[Offer, ...]:
     """Every option on every guitar; a capo pinned by hand leaves only itself."""
     every = tuple(
@@ -150,13 +150,13 @@ def _offers(
         welcome = tuple(
             offer
             for offer in every
-            if offer.option.capo <= player.highest_capo and offer.option.down <= player.most_down
+            if offer.option.fret <= player.highest_capo
+            and offer.option.tuned_down <= player.most_down
         )
-        return welcome or tuple(Offer(g, Option(), 0.0) for g in range(len(player.guitars)))
-    wanted = Option(max(0, pinned), max(0, -pinned))
-    known = {offer.guitar: offer for offer in every if offer.option == wanted}
+        return welcome or tuple(Offer(g, Capo(), 0.0) for g in range(len(player.guitars)))
+    known = {offer.guitar: offer for offer in every if offer.option == pinned}
     return tuple(
-        known.get(guitar, Offer(guitar, wanted, 0.0)) for guitar in range(len(player.guitars))
+        known.get(guitar, Offer(guitar, pinned, 0.0)) for guitar in range(len(player.guitars))
     )
 
 
@@ -199,8 +199,8 @@ def counted(
     for step in filter(None, steps):
         guitar, option, _ = step.offer
         before = standing[guitar]
-        moves += before.capo not in (None, option.capo)
-        retunes += before.down != option.down
+        moves += before.fret not in (None, option.fret)
+        retunes += before.tuned_down != option.tuned_down
         swaps += hand is not None and hand != guitar
         hand, standing[guitar] = guitar, Standing.of(option)
     seconds = sum(step.seconds for step in steps if step)

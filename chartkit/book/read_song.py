@@ -5,7 +5,6 @@ One call is one piece of work for a worker: plain values in, plain values out.
 
 from dataclasses import dataclass, replace
 
-from chartkit.advise.option import Option
 from chartkit.advise.ranking import rank_options
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
@@ -19,6 +18,7 @@ from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.fretboard.instrument import Instrument
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.printed import letter_name
 from chartkit.theory.transposition import key_moved_by
@@ -66,7 +66,7 @@ class SongFacts:
     broken: bool = False
     messages: tuple[str, ...] = ()
     key_problem: str = ""
-    lacks: tuple[tuple[tuple[Option, float], ...], ...] = ()
+    lacks: tuple[tuple[tuple[Capo, float], ...], ...] = ()
 
 
 def song_facts(request: SongRequest) -> SongFacts:
@@ -118,7 +118,7 @@ def _seconds(chart: Chart) -> float:
 
 def _lacks(
     chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]
-) -> tuple[tuple[tuple[Option, float], ...], ...]:
+) -> tuple[tuple[tuple[Capo, float], ...], ...]:
     if not guitars:
         return ()
     moved = moved_chart(chart, view)
@@ -127,7 +127,7 @@ def _lacks(
     return tuple(tuple((option, round(best - worth, 6)) for option, worth in own) for own in worths)
 
 
-def _worths_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Option, float], ...]:
+def _worths_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Capo, float], ...]:
     """Each option on a guitar, the adviser's first choice first, and its worth in playing.
 
     The price of tuning down that the adviser takes for a single song is given back, since
@@ -138,6 +138,6 @@ def _worths_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[O
     prices, place = guitar.settings.prices, guitar.settings.place
     unpriced = replace(prices, floppy=0.0)
     return tuple(
-        (one.option, one.score + unpriced.tuning_down(one.option.down, place))
+        (one.option, one.score + unpriced.tuning_down(one.option.tuned_down, place))
         for one in advice.options
     )

@@ -3,16 +3,11 @@
 from dataclasses import dataclass
 
 from chartkit.advise.set_steps import Step
-from chartkit.arrange.view import Show
-from chartkit.book.make_song import PagesRequest, Reading
+from chartkit.book.make_song import PagesRequest
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
-from chartkit.book.set_list import Player, Reads, SongEntry
-
-_SHOWS: dict[Reads, Show] = {
-    "both": "both", "shapes": "shapes", "sounding": "sounding", "numbers": "numbers",
-    "words": "words", "transposed": "sounding",
-}  # fmt: skip
+from chartkit.book.set_list import Player, SongEntry
+from chartkit.theory.capo import NO_CAPO, Capo
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,20 +46,23 @@ def _request(
     night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
 ) -> PagesRequest:
     entry = night.set_list.songs[order[place]]
-    reading = Reading(
-        _SHOWS[player.reads], _capo(player, entry, step), player.pitch, player.paper,
-        player.size, _notes(night, player, order, place, step),
-    )  # fmt: skip
-    return PagesRequest(night.texts[order[place]].text or "", entry.key, entry.shift, reading)
+    return PagesRequest(
+        text=night.texts[order[place]].text or "",
+        key=entry.key,
+        shift=entry.shift,
+        capo=_capo(player, entry, step),
+        look=player.look,
+        notes=_notes(night, player, order, place, step),
+    )
 
 
-def _capo(player: Player, entry: SongEntry, step: Step | None) -> int | None:
+def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
     """Where the capo sits: pinned by hand, else by the plan, else as the chart says."""
     if not player.takes_capo:
-        return 0
+        return NO_CAPO
     if step is not None:
-        return step.offer.option.raised
-    return entry.capo.get(player.name)
+        return step.offer.option
+    return entry.capos.get(player.name)
 
 
 def _notes(

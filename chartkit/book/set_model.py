@@ -8,9 +8,9 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
 from chartkit.advise.stage import StageCosts
+from chartkit.arrange.page_look import PaperName
 from chartkit.book.set_list import CapoChoice, Reads
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
-from chartkit.layout.style import PaperName
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 
 def _printable(text: str) -> str:
@@ -39,9 +39,9 @@ Name = Annotated[Words, AfterValidator(_not_empty)]
 File = Annotated[
     str, Field(max_length=1000), AfterValidator(_printable), AfterValidator(_not_empty)
 ]
-Fret = Annotated[int, Field(ge=LOWEST_CAPO, le=HIGHEST_CAPO)]
+Fret = Annotated[int, Field(ge=-MOST_TUNED_DOWN, le=HIGHEST_CAPO)]
 Seconds = Annotated[float, Field(ge=0, le=3600, strict=False)]
-HalfSteps = Annotated[int, Field(ge=0, le=-LOWEST_CAPO)]
+HalfSteps = Annotated[int, Field(ge=0, le=MOST_TUNED_DOWN)]
 
 
 class _Strict(BaseModel):

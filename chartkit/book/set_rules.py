@@ -18,12 +18,13 @@ from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.view import reader_named
+from chartkit.arrange.page_look import PageLook, Sizes, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.note import NOTE_NAME, parse_note
 
@@ -215,12 +216,26 @@ def _date_words(given: date | str) -> str:
 
 
 def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
-    pitch = pitch_of(player.instrument) if player.reads == "transposed" else None
+    spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
     return Player(
-        player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
-        player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
-        tuple(places.at("players", number, "sits_out", i) for i in range(len(player.sits_out))),
-    )  # fmt: skip
+        name=player.name,
+        instrument=player.instrument,
+        guitars=_guitars(player),
+        highest_capo=player.highest_capo,
+        most_down=player.tune_down,
+        look=_look(player),
+        sits_out=tuple(map(str, player.sits_out)),
+        sits_out_spans=tuple(spans),
+    )
+
+
+def _look(player: PlayerModel) -> PageLook:
+    return PageLook(
+        show="sounding" if player.reads == "transposed" else player.reads,
+        reads=pitch_of(player.instrument) if player.reads == "transposed" else None,
+        paper=player.paper,
+        size=Sizes(player.size, player.size) if player.size is not None else None,
+    )
 
 
 def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
@@ -240,9 +255,10 @@ def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
 def _made_song(
     song: SongModel, number: int, folder: Path, readers: tuple[str, ...], places: Places
 ) -> SongEntry:
-    capo = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
+    pinned = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
+    capos = {name: Capo.from_number(number) for name, number in pinned.items()}
     return SongEntry(
-        folder / song.chart, song.chart, song.key, song.shift, dict(capo), song.note,
+        folder / song.chart, song.chart, song.key, song.shift, capos, song.note,
         song.count_in, song.straight_into_next, places.at("songs", number, "chart"),
         places.at("songs", number, "key"),
     )  # fmt: skip

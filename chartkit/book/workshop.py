@@ -69,7 +69,9 @@ class Workshop:
         Raises WorkersLost when the pool breaks down.
         """
         adapter: TypeAdapter[Made] = TypeAdapter(job.makes)
-        keys = {request: work_key(job.work.__name__, request) for request in set(requests)}
+        keys = {
+            request: work_key(job.work.__name__, request) for request in dict.fromkeys(requests)
+        }
         found: dict[Request, Made | Failed] = {}
         for request, key in keys.items():
             kept = self._kept(adapter, key)

@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Literal
 
 from chartkit.diagnostics import Span
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import PitchRange
@@ -21,11 +22,11 @@ from chartkit.theory.shape_text import Frets, shape_text
 TICKS_PER_BEAT = 12
 """Divisible by 2, 3, 4 and 6, the parts that a beat may be split into."""
 
+MOST_TIMES = 99
+"""How often a section or a repeat is played at most."""
+
 LONGEST_REST = 500
 """Bars; far more than anybody counts."""
-
-LOWEST_CAPO, HIGHEST_CAPO = -5, 11
-"""The capos the program works with; below zero is the whole guitar tuned down."""
 
 NOWHERE = Span(0, 0)
 
@@ -148,11 +149,13 @@ BarLineKind = Literal["none", "single", "double", "repeat-start", "repeat-end", 
 class BarLine:
     """A bar line and the numbers of the ending that starts at it.
 
-    The kind "none" stands where a row begins without one.
+    The kind "none" stands where a row begins without one.  ``times`` is how often the repeat that
+    ends at it is played in all, 0 where that is not said.
     """
 
     kind: BarLineKind = "single"
     endings: tuple[int, ...] = ()
+    times: int = 0
     span: Span = _span()
 
 
@@ -326,11 +329,10 @@ class Chart:
         return value if isinstance(value, Key) else None
 
     @property
-    def capo(self) -> int:
-        """The capo the chart asks for; negative is the guitar tuned down; 0 where none is, or
-        where the program is to choose it."""
+    def capo(self) -> Capo:
+        """The capo the chart asks for; none where it asks for none or leaves the choice open."""
         value = self.setting("capo")
-        return value if isinstance(value, int) else 0
+        return Capo.from_number(value) if isinstance(value, int) else NO_CAPO
 
     @property
     def wants_best_capo(self) -> bool:

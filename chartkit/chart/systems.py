@@ -1,11 +1,16 @@
-"""Which words stand under which music.
+"""Which words stand under which music, and which section plays another again.
 
-A system is one row of music with the words under it.  In a section of its own music, words
-rows belong to the music row above them.  In a section that is the *same as* another, words
-rows go under the other's music rows in order; a numbered row that follows a lower number
-with nothing between stacks under the same music.
+A system is one row of music with the words under it, or a stanza of words alone.
+
+- In a section of its own music, words rows belong to the music row above them.  Before the first
+  music row, and after a row that parts them from it (blank, cue, setting), a words row without
+  bar lines stands alone: nothing is said of its music.
+- In a section that is the *same as* another, words rows go under the other's music rows in order;
+  a numbered row that follows a lower number with nothing between stacks under the same music.
+- A bare heading with the name of an earlier section plays that section again, words and all.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from chartkit.chart.copies import copied_row, kept_marks
@@ -15,16 +20,21 @@ from chartkit.chart.model import (
     CueRow,
     MusicRow,
     Row,
+    Section,
     SettingRow,
     WordsRow,
 )
+
+_PASSING = ("tempo", "feel")
+"""Settings that may stand under a bare heading: they change how it is played, not what."""
 
 
 @dataclass(frozen=True, slots=True)
 class System:
     """A music row, the rows that announce something above it, and the words under it.
 
-    ``music`` is None for cues and changes after the last music row of a section.
+    ``music`` is None for a stanza of words alone, one row to a line, and for cues and changes
+    after the last music row of a section.
     """
 
     music: MusicRow | None
@@ -32,63 +42,142 @@ class System:
     above: tuple[CueRow | SettingRow, ...] = ()
 
 
-def section_index(chart: Chart, name: str, before: int) -> int | None:
-    """Where the last section of that name stands among the first ``before``, case aside."""
-    for index in range(before - 1, -1, -1):
-        if chart.sections[index].name.casefold() == name.casefold():
-            return index
-    return None
+# ---- sections that name others
+def is_bare(section: Section) -> bool:
+    """Whether a heading has no music and no words of its own, so that an earlier section of its
+    name is played again.  A cue, a tempo or a feel may stand under it."""
+    return (
+        bool(section.name)
+        and not section.same_as
+        and not any(
+            isinstance(row, MusicRow | WordsRow)
+            or (isinstance(row, SettingRow) and row.name not in _PASSING)
+            for row in section.rows
+        )
+    )
 
 
 def sources(chart: Chart) -> tuple[int | None, ...]:
-    """For each section the one it names as its music's, None where it names none: the last of
-    that name before it, case aside."""
+    """For each section the one whose music it has, None for music of its own: the last section
+    before it of the name after "as" or, for a bare heading, of its own name, case aside."""
     last: dict[str, int] = {}
-    found = []
+    sections = []
     for index, section in enumerate(chart.sections):
-        found.append(last.get(section.same_as.casefold()) if section.same_as else None)
+        named = section.name if is_bare(section) else section.same_as
+        sections.append(last.get(named.casefold()) if named else None)
         last[section.name.casefold()] = index
-    return tuple(found)
+    return tuple(sections)
 
 
-def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
-    """The systems of every section, as ``section_systems`` gives them one by one."""
-    homes: list[int | None] = []
-    for index, source in enumerate(sources(chart)):
-        shared = None if source is None else homes[source]
-        homes.append(shared if chart.sections[index].same_as else index)
-    return tuple(_systems(chart, index, home) for index, home in enumerate(homes))
+def homes(chart: Chart) -> tuple[int | None, ...]:
+    """For each section the one whose rows hold its music: itself, or the one it leads back to.
+
+    None for a section "as" one that is not there.
+    """
+    resolved: list[int | None] = []
+    for index, (section, source) in enumerate(zip(chart.sections, sources(chart), strict=True)):
+        own = None if section.same_as else index
+        resolved.append(own if source is None else resolved[source])
+    return tuple(resolved)
 
 
-def music_home(chart: Chart, index: int) -> int | None:
-    """The section whose rows hold the music of a section: itself, or the one it shares it with;
-    None where that is missing."""
-    found: int | None = index
-    while found is not None and chart.sections[found].same_as:
-        found = section_index(chart, chart.sections[found].same_as, found)
-    return found
+def plays_again(chart: Chart) -> tuple[str, ...]:
+    """For each section the name of the earlier one it has its music from, empty for its own."""
+    return tuple(
+        section.same_as or ("" if source is None else chart.sections[source].name)
+        for section, source in zip(chart.sections, sources(chart), strict=True)
+    )
 
 
 def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
     """The rows that hold the music of a section, another section's when it shares them."""
-    home = music_home(chart, index)
+    home = homes(chart)[index]
     return () if home is None else chart.sections[home].rows
 
 
-def _own_systems(rows: tuple[Row, ...]) -> list[System]:
-    found: list[tuple[MusicRow | None, list[WordsRow], tuple[CueRow | SettingRow, ...]]] = []
+# ---- systems
+def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
+    """The systems of every section: a shared section's with the words of this one, those of a
+    section played again as they are."""
+    systems: list[tuple[System, ...]] = []
+    origins = zip(chart.sections, sources(chart), homes(chart), strict=True)
+    for index, (section, source, home) in enumerate(origins):
+        if source is not None and not section.same_as:
+            own = systems[source]
+        elif section.same_as:
+            own = _shared_systems(section, () if home is None else chart.sections[home].rows)
+        else:
+            systems.append(tuple(_own_systems(section.rows)))
+            continue
+        kept = () if home is None else kept_marks(chart, home, index)
+        systems.append(_announced(section, tuple(_copied(system, kept) for system in own)))
+    return tuple(systems)
+
+
+def _copied(system: System, kept: tuple[str, ...]) -> System:
+    """The system as it stands in a copy, with those kinds of marks alone."""
+    if system.music is None:
+        return system
+    return replace(system, music=copied_row(system.music, kept))
+
+
+def section_systems(chart: Chart, index: int) -> tuple[System, ...]:
+    """The systems of one section."""
+    return all_systems(chart)[index]
+
+
+def stands_alone(row: WordsRow, parted: bool) -> bool:
+    """Whether a row of words has no music: it has no bar lines, and something ``parted`` it from
+    the music above it, or there is none."""
+    return parted and len(row.cells) == 1
+
+
+def _own_systems(rows: tuple[Row, ...]) -> Iterator[System]:
+    """The systems of a section with music of its own, in order."""
+    open_system: System | None = None
     above: list[CueRow | SettingRow] = []
+    parted = True
     for row in rows:
-        if isinstance(row, MusicRow):
-            found.append((row, [], tuple(above)))
-            above = []
-        elif isinstance(row, WordsRow) and found:
-            found[-1][1].append(row)
+        if isinstance(row, MusicRow) or (isinstance(row, WordsRow) and stands_alone(row, parted)):
+            if open_system is not None:
+                yield open_system
+            music = row if isinstance(row, MusicRow) else None
+            words = (row,) if isinstance(row, WordsRow) else ()
+            open_system, above, parted = System(music, words, tuple(above)), [], False
+        elif isinstance(row, WordsRow) and open_system is not None:
+            open_system = replace(open_system, words=(*open_system.words, row))
         elif isinstance(row, CueRow | SettingRow):
             above.append(row)
+        parted = parted or not isinstance(row, MusicRow | WordsRow | CommentRow)
+    if open_system is not None:
+        yield open_system
     if above:
-        found.append((None, [], tuple(above)))
-    return [System(music, tuple(words), announced) for music, words, announced in found]
+        yield System(None, (), tuple(above))
+
+
+def _shared_systems(section: Section, music: tuple[Row, ...]) -> tuple[System, ...]:
+    """The systems of a section with the music of another and words of its own."""
+    shared = [system for system in _own_systems(music) if system.music is not None]
+    stacks = words_stacks(section.rows)
+    return tuple(
+        System(system.music, stacks[i] if i < len(stacks) else (), system.above)
+        for i, system in enumerate(shared)
+    )
+
+
+def _announced(section: Section, systems: tuple[System, ...]) -> tuple[System, ...]:
+    """The systems with what the section itself announces above the first of them."""
+    own = tuple(
+        row
+        for row in section.rows
+        if isinstance(row, CueRow) or (isinstance(row, SettingRow) and row.name in _PASSING)
+    )
+    if not own:
+        return systems
+    if not systems:
+        return (System(None, (), own),)
+    first, *others = systems
+    return (replace(first, above=(*own, *first.above)), *others)
 
 
 def words_stacks(rows: tuple[Row, ...]) -> list[tuple[WordsRow, ...]]:
@@ -116,32 +205,3 @@ def _stacks_under(above: WordsRow | None, row: WordsRow) -> bool:
         and row.verse is not None
         and row.verse > above.verse
     )
-
-
-def section_systems(chart: Chart, index: int) -> tuple[System, ...]:
-    """The systems of a section, those of a shared section with this one's words."""
-    return _systems(chart, index, music_home(chart, index))
-
-
-def _systems(chart: Chart, index: int, home: int | None) -> tuple[System, ...]:
-    section = chart.sections[index]
-    if not section.same_as:
-        return tuple(_own_systems(section.rows))
-    if home is None:
-        return ()
-    kept = kept_marks(chart, home, index)
-    shared = [
-        replace(system, music=copied_row(system.music, kept))
-        for system in _own_systems(chart.sections[home].rows)
-        if system.music is not None
-    ]
-    own = _own_systems(tuple(r for r in section.rows if isinstance(r, CueRow)))
-    stacks = words_stacks(section.rows)
-    systems = [
-        System(system.music, stacks[i] if i < len(stacks) else (), system.above)
-        for i, system in enumerate(shared)
-    ]
-    if own and systems:
-        first = systems[0]
-        systems[0] = System(first.music, first.words, (*own[0].above, *first.above))
-    return tuple(systems)

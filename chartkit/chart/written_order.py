@@ -18,7 +18,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
-from chartkit.chart.systems import music_home
+from chartkit.chart.systems import homes
 from chartkit.theory.key import Key
 
 
@@ -86,13 +86,14 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
             meter = meter_after(row, meter)
         own[index] = tuple(bars)
     placed = []
-    for index in range(len(chart.sections)):
-        home = music_home(chart, index)
-        bars = list(own.get(-1 if home is None else home, ()))
+    for index, home in enumerate(homes(chart)):
+        bars_there = () if home is None else own.get(home, ())
         if home is not None and home != index:
             kept = kept_marks(chart, home, index)
-            bars = [replace(bar, written=copied_bar(bar.written, kept)) for bar in bars]
-        placed += [replace(bar, section=index) for bar in bars]
+            bars_there = tuple(
+                replace(bar, written=copied_bar(bar.written, kept)) for bar in bars_there
+            )
+        placed += [replace(bar, section=index) for bar in bars_there]
     return _joined(placed)
 
 
@@ -147,5 +148,8 @@ def _joined(bars: list[WrittenBar]) -> tuple[WrittenBar, ...]:
         elif endings:
             joined[i] = replace(other, before=BarLine(other.before.kind, endings))
         if closes:
-            joined[i - 1] = replace(one, after=BarLine("repeat-end", one.after.endings))
+            line = one.after if one.after.times or not other.before.times else other.before
+            joined[i - 1] = replace(
+                one, after=BarLine("repeat-end", one.after.endings, line.times, line.span)
+            )
     return tuple(joined)

@@ -20,7 +20,7 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.telling import say, wrong_usage
-from chartkit.cli.values import file_path
+from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.books import BookOptions, MadeNight

@@ -30,15 +30,15 @@ def advice_json(
         ]  # fmt: skip
     if spread:
         found["spread"] = [
-            {"capos": [o.option.capo for o in s.guitars], "apart": s.apart} for s in spread
+            {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
         ]
     return found
 
 
 def _option_json(option: "RankedOption") -> dict[str, object]:
     return {
-        "capo": option.option.capo,
-        "tuned_down": option.option.down,
+        "capo": option.option.fret,
+        "tuned_down": option.option.tuned_down,
         "shape_key": str(option.shape_keys[0]),
         "sounding_key": str(option.sounding_keys[0]),
         "score": option.score,

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import capo_fret, steps_down
-from chartkit.cli.values import file_path, whole_number
+from chartkit.typed_values import file_path, whole_number
 
 Studio = Annotated[
     bool,

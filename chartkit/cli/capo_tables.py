@@ -75,7 +75,7 @@ def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
     say_wrapped(advice.verdict)
     if advice.difficulty is not None:
         typer.echo(_difficulty(advice))
-    _caution(any(option.option.down for _, option in shown))
+    _caution(any(option.option.tuned_down for _, option in shown))
 
 
 def _caution(tuned_down: bool) -> None:
@@ -126,7 +126,7 @@ def print_beside(
     )
     if not with_voice:
         say_wrapped("The chart names no range, so the voice was left out: add range: Ab3-F5.")
-    _caution(any(option.played.option.down for option in second[:_SHOWN]))
+    _caution(any(option.played.option.tuned_down for option in second[:_SHOWN]))
 
 
 def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:

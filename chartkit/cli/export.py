@@ -6,12 +6,12 @@ from typing import Annotated, Literal
 import typer
 
 from chartkit.chart.model import Chart
-from chartkit.cli.files import STANDARD_INPUT, make_folder, write_whole
 from chartkit.cli.options import Files, KeyOption, view_for
 from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.cli.values import any_of
-from chartkit.syntax.settings import capo_number
+from chartkit.files import STANDARD_INPUT, make_folder, write_whole
+from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import any_of
 
 Target = Literal["musicxml", "text", "json"]
 To = Annotated[
@@ -22,9 +22,9 @@ To = Annotated[
     ),
 ]  # fmt: skip
 ExportCapo = Annotated[
-    int | None,
+    Capo | None,
     typer.Option(
-        "--capo", metavar="FRET", show_default=False, parser=capo_number,
+        "--capo", metavar="FRET", show_default=False, parser=parse_capo,
         help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
 ]  # fmt: skip
@@ -95,7 +95,7 @@ def _write(target: Path | None, output: str | None, content: bytes, to: Target) 
 def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
     """What of the chart the form cannot carry."""
     if to == "text":
-        from chartkit.interchange.sheet.write_head import unsaid_in_text
+        from chartkit.interchange.text.write import unsaid_in_text
 
         return unsaid_in_text(chart)
     from chartkit.interchange.musicxml.losses import losses_of
@@ -103,7 +103,7 @@ def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
     return losses_of(chart) if to == "musicxml" else ()
 
 
-def _exported(chart: Chart, to: Target, capo: int | None, key: str | None) -> bytes:
+def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> bytes:
     if to == "json":
         import json
 
@@ -112,7 +112,7 @@ def _exported(chart: Chart, to: Target, capo: int | None, key: str | None) -> by
         return (json.dumps(chart_json(chart), ensure_ascii=False, indent=2) + "\n").encode()
     view = view_for(chart, capo, key)
     if to == "text":
-        from chartkit.interchange.sheet.write import sheet_text
+        from chartkit.interchange.text.write import sheet_text
 
         return sheet_text(chart, view).encode()
     from chartkit.arrange.rewrite import rewritten

@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from chartkit.cli.files import STANDARD_INPUT, read_bytes, write_whole
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.files import STANDARD_INPUT, read_bytes, write_whole
 
 if TYPE_CHECKING:
     from chartkit.chart.model import Chart

@@ -4,18 +4,18 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from chartkit.chart.model import BEST, HIGHEST_CAPO, LOWEST_CAPO, Chart
+from chartkit.chart.model import BEST, Chart
 from chartkit.cli.telling import wrong_usage
-from chartkit.cli.values import whole_number
-from chartkit.syntax.settings import capo_number
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import NotAMode, parse_key
 from chartkit.theory.note import NOTE_NAME
+from chartkit.typed_values import whole_number
 
 if TYPE_CHECKING:
-    from chartkit.arrange.view import Show, View
+    from chartkit.arrange.view import View
     from chartkit.fretboard.instrument import Instrument
 
-capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, -LOWEST_CAPO)
+capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, MOST_TUNED_DOWN)
 """Readers of a capo's fret, and of the half steps that the whole guitar is tuned down."""
 
 Files = Annotated[
@@ -74,36 +74,34 @@ def asked_instrument(chart: Chart, asked: "Instrument | None") -> "Instrument":
     return asked or instrument_of(chart)
 
 
-def fret_or_best(text: str) -> int | str:
-    """A capo option's number, or the word that leaves the choice to the program.
+def capo_or_best(text: str) -> Capo | str:
+    """A capo, or the word that leaves the choice to the program.
 
     Raises ValueError.
     """
-    return BEST if text.lower() == BEST else capo_number(text)
+    return BEST if text.lower() == BEST else parse_capo(text)
 
 
 CapoOption = Annotated[
     str | None,
     typer.Option(
-        "--capo", metavar="FRET|best", show_default=False, parser=fret_or_best,
+        "--capo", metavar="FRET|best", show_default=False, parser=capo_or_best,
         help="Where the capo sits, instead of the chart's own; 0 is none, "
         "-1 the whole guitar tuned down a half step, best the place chartkit capo puts first.",
     ),
 ]  # fmt: skip
 
 
-def view_for(
-    chart: Chart, capo: int | None, key: str | None, by: int | None = None, show: "Show" = "both"
-) -> "View":
+def view_for(chart: Chart, capo: Capo | None, key: str | None, by: int | None = None) -> "View":
     """The view that the options ask for.  Ends the run when the key is no key."""
     from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key
     from chartkit.chart.keys import written_key
 
     if key is None:
-        return View(capo, None, by, show)
+        return View(capo=capo, by=by)
     sounding = song_areas(chart, View())[written_key(chart)].sounding
     try:
-        return View(capo, target_key(key, sounding), None, show)
+        return View(capo=capo, key=target_key(key, sounding))
     except ValueError as reason:
         raise wrong_usage(f"--key: {reason}") from None

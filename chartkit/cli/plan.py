@@ -5,7 +5,6 @@ from typing import Annotated, Literal
 
 import typer
 
-from chartkit.cli.files import Unusable, write_page
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
@@ -18,7 +17,8 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.telling import say, say_unusable, wrong_usage
-from chartkit.cli.values import any_of, file_path
+from chartkit.files import Unusable, write_page
+from chartkit.typed_values import any_of, file_path
 
 Order = Literal["set", "free"]
 """Whose order of the songs: the set file's, or a free one."""

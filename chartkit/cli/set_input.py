@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
-from chartkit.cli.files import STANDARD_INPUT, Unusable, read_source
 from chartkit.cli.options import key_text
 from chartkit.cli.streams import BROKEN_OFF
 from chartkit.cli.telling import say, say_unusable, wrong_usage
-from chartkit.cli.values import file_path, whole_number
 from chartkit.diagnostics import Diagnostic, Source, shown
+from chartkit.files import STANDARD_INPUT, Unusable, read_source
+from chartkit.typed_values import file_path, whole_number
 
 if TYPE_CHECKING:
     from chartkit.book.night import ChartText, Night

@@ -9,12 +9,12 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
-from chartkit.cli.files import Unusable
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.cli.values import one_of
+from chartkit.files import Unusable
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
+from chartkit.typed_values import one_of
 
 if TYPE_CHECKING:
     from chartkit.advise.singer import SungKey, Voice
@@ -152,6 +152,6 @@ def _json(key: "SungKey") -> dict[str, object]:
         "key": str(key.key), "semitones": key.semitones, "sung": str(key.sung), "load": key.load,
         "margin_below": key.margin_below, "margin_above": key.margin_above,
         "off_middle": key.off_middle, "unbeaten": key.unbeaten,
-        "capo": key.best.option.capo, "tuned_down": key.best.option.down,
+        "capo": key.best.option.fret, "tuned_down": key.best.option.tuned_down,
         "shape_key": str(key.best.shape_keys[0]), "score": key.best.score,
     }  # fmt: skip

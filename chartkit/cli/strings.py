@@ -7,7 +7,7 @@ import typer
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
-from chartkit.cli.values import decimal_number
+from chartkit.typed_values import decimal_number
 
 
 def _reference(text: str) -> float:
@@ -49,10 +49,10 @@ def strings(
     Or with the guitar tuned down: its note and frequency, the change of its tension, and about
     how much a capo pulls it sharp.
     """
-    from chartkit.advise.option import Option
     from chartkit.advise.strings import report_strings
+    from chartkit.theory.capo import Capo
 
-    report = report_strings(asked_instrument(Chart(), instrument), Option(capo, down), reference)
+    report = report_strings(asked_instrument(Chart(), instrument), Capo(capo, down), reference)
     rows = [["string", "tuned to", "sounds", "Hz", "tension", "capo pulls sharp"]]
     for string in reversed(report.strings):
         cents = string.capo_cents

@@ -3,8 +3,8 @@
 import os
 from pathlib import Path
 
-from chartkit.cli.files import STANDARD_INPUT, place_of
 from chartkit.cli.telling import wrong_usage
+from chartkit.files import STANDARD_INPUT, place_of
 
 
 def source_name(name: str) -> str:

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 import typer
 
 from chartkit.chart.model import Chart
-from chartkit.cli.files import Unusable, read_source
 from chartkit.cli.streams import MISUSED, say, say_misuse
 from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.files import Unusable, read_source
 from chartkit.syntax.reader import Reading, read_chart
 
 __all__ = ["Outcome", "say", "say_unusable", "wrong_usage"]

@@ -5,9 +5,9 @@ from typing import Annotated
 
 import typer
 
-from chartkit.cli.files import STANDARD_INPUT, write_whole
 from chartkit.cli.options import Files
 from chartkit.cli.telling import Outcome, say
+from chartkit.files import STANDARD_INPUT, write_whole
 from chartkit.syntax.write import chart_text
 
 CheckOnly = Annotated[

@@ -7,9 +7,9 @@ import typer
 from chartkit.arrange.rewrite import rewritten
 from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.cli.values import whole_number
-from chartkit.syntax.settings import capo_number
 from chartkit.syntax.write import chart_text
+from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import whole_number
 
 By = Annotated[
     int | None,
@@ -19,9 +19,9 @@ By = Annotated[
     ),
 ]  # fmt: skip
 ShapesFor = Annotated[
-    int | None,
+    Capo | None,
     typer.Option(
-        "--capo", metavar="FRET", parser=capo_number, show_default=False,
+        "--capo", metavar="FRET", parser=parse_capo, show_default=False,
         help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]  # fmt: skip

@@ -2,7 +2,7 @@
 
 import re
 
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 _CAPO = re.compile(
     r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
@@ -33,7 +33,7 @@ def capo_of_words(text: str) -> int | None:
         return fret if fret <= HIGHEST_CAPO else None
     if (down := _TUNED_DOWN.fullmatch(text)) is not None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
-        return -steps if 0 < steps <= -LOWEST_CAPO else None
+        return -steps if 0 < steps <= MOST_TUNED_DOWN else None
     return None
 
 

@@ -121,7 +121,7 @@ def _typed(
 ) -> Taken:  # fmt: skip
     """The chart of a text: itself where it is one already, else what is typed in it."""
     from chartkit.interchange.own import own_chart
-    from chartkit.interchange.sheet.read import read_sheet
+    from chartkit.interchange.text.read import read_sheet
 
     if text.count("\n") > _MOST_LINES:
         raise Refused(f"the text is too large: more than {_MOST_LINES:,} lines")

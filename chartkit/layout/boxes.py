@@ -106,6 +106,14 @@ class BarBox:
     groups: tuple[Group, ...] = ()
 
 
+class LineAlone(NamedTuple):
+    """A printed line of words without music: its indent in points, its place in the text."""
+
+    text: str
+    indent: float
+    source: Span
+
+
 @dataclass(frozen=True, slots=True)
 class RowBox:
     """A row of bars.
@@ -116,6 +124,7 @@ class RowBox:
     word, ``held_after`` that the next one begins with its last syllable held.  ``goes_on`` says
     that it is a later part of a row of the writer's, ``in_ending`` that a numbered ending goes on
     from the row before it.  ``number`` is that of its first bar, 0 where it is not counted.
+    ``alone`` are printed lines of words without music; such a row has no bars.
     """
 
     bars: tuple[BarBox, ...]
@@ -130,6 +139,7 @@ class RowBox:
     goes_on: bool = False
     in_ending: bool = False
     number: int = 0
+    alone: tuple[LineAlone, ...] = ()
 
     @property
     def pickup_width(self) -> float:

@@ -12,11 +12,12 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import Form, PageLook, Sizes
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
-from chartkit.layout.song_form import Form, SongForm, folded_form, full_form
+from chartkit.layout.song_form import SongForm, folded_form, full_form
 from chartkit.layout.style import PAPERS, PaperName, Style, shrunk
 
 if TYPE_CHECKING:
@@ -33,18 +34,6 @@ _PER_TORN_SECTION = 0.2
 """How much of the type's size a section torn by a page turn is worth."""
 
 
-class Wishes(NamedTuple):
-    """What is asked for: paper, size or its limits, form, whether pages face each other, bar
-    numbers, diagrams."""
-
-    paper: PaperName
-    size: float | tuple[float, float] | None
-    form: Form
-    facing: bool
-    bar_numbers: bool
-    shapes: "tuple[NamedShape, ...]"
-
-
 class Badness(NamedTuple):
     """How bad a way is: its pages before all else, then the rest of it."""
 
@@ -52,18 +41,24 @@ class Badness(NamedTuple):
     cost: float
 
 
-def best_choices(arrangement: Arrangement, wishes: Wishes, typesetter: Typesetter) -> Choices:
-    """The best way for the song: its form, and of ``SIZES``, or of as many between two limits,
-    the best one."""
-    sizes = _sizes(wishes.size)
-    forms = _forms(arrangement, wishes.form)
+def best_choices(
+    arrangement: Arrangement,
+    look: PageLook,
+    typesetter: Typesetter,
+    shapes: "tuple[NamedShape, ...]" = (),
+    facing: bool = False,
+) -> Choices:
+    """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
+    the look, the best size.  ``facing`` pages lie side by side, as in a book."""
+    sizes, forms = _sizes(look.sizes), _forms(arrangement, look.form)
     if len(forms) == len(sizes) == 1:
         return Choices(sizes[0], forms[0][0])
     found: list[tuple[Badness, Choices]] = []
     for folded, printed in forms:
         if found and found[0][0].sides == 1:
             break
-        badness, size = _Way(arrangement, printed, wishes, typesetter).best_size(sizes)
+        way = _Way(arrangement, printed, look, typesetter, shapes, facing)
+        badness, size = way.best_size(sizes)
         found.append((badness, Choices(size, folded)))
     # A form that saves no page is not worth folding for.
     return min(found, key=lambda way: way[0].sides)[1]
@@ -80,13 +75,13 @@ def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
     return [full, (True, folded)] if folded.is_folded else [full]
 
 
-def _sizes(wanted: float | tuple[float, float] | None) -> tuple[float, ...]:
+def _sizes(limits: Sizes | None) -> tuple[float, ...]:
     """The sizes to try, the smallest first."""
-    if wanted is None:
+    if limits is None:
         return SIZES
-    if isinstance(wanted, float | int):
-        return (float(wanted),)
-    least, largest = wanted
+    least, largest = limits
+    if least == largest:
+        return (least,)
     steps = len(SIZES) - 1
     return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
 
@@ -95,14 +90,19 @@ class _Way:
     """One form of the song, measured once at the paper's own size."""
 
     def __init__(
-        self, arrangement: Arrangement, printed: SongForm, wishes: Wishes, typesetter: Typesetter
+        self,
+        arrangement: Arrangement,
+        printed: SongForm,
+        look: PageLook,
+        typesetter: Typesetter,
+        shapes: "tuple[NamedShape, ...]",
+        facing: bool,
     ) -> None:
-        self._paper = PAPERS[wishes.paper]
-        self._wishes = wishes
+        self._paper = PAPERS[look.paper]
+        self._shapes = shapes
+        self._facing = facing
         unit = Style(self._paper, self._paper.scale)
-        self._composer = Composer(
-            arrangement, printed, typesetter, unit, wishes.form, wishes.bar_numbers
-        )
+        self._composer = Composer(arrangement, printed, typesetter, unit, look)
         self._sections = self._composer.sections()
         self._known: dict[float, Badness] = {}
 
@@ -122,7 +122,7 @@ class _Way:
     def _ranked(self, size: float, middle: float) -> Badness:
         """How bad a size is; where pages face each other, with a pair for one page."""
         sides, cost = self._badness(size, middle)
-        if not self._wishes.facing:
+        if not self._facing:
             return Badness(sides, cost)
         if sides > _FACING_PAIR:
             return Badness(max(sides, self._badness(middle, middle).sides), cost)
@@ -134,7 +134,7 @@ class _Way:
             style = Style(shrunk(self._paper, size), self._paper.scale)
             composer = self._composer.in_style(style)
             placed, flaws = composer.measured(self._sections)
-            top, blocks = composer.framed(placed, self._wishes.shapes)
+            top, blocks = composer.framed(placed, self._shapes)
             sides, torn = turns(top, blocks, style)
             cost = flaws + _PER_TORN_SECTION * torn - size / middle
             found = self._known[size] = Badness(sides, cost)

@@ -11,10 +11,20 @@ from chartkit.arrange.arrangement import (
     ArrangedSystem,
     WordsLine,
 )
+from chartkit.arrange.page_look import Form
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.chart.signs import SILENCE
-from chartkit.layout.boxes import BarBox, Needs, RowBox, SectionBox, Slot, Word, tight_positions
+from chartkit.layout.boxes import (
+    BarBox,
+    LineAlone,
+    Needs,
+    RowBox,
+    SectionBox,
+    Slot,
+    Word,
+    tight_positions,
+)
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.groups import groups_of
@@ -23,9 +33,8 @@ from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
-from chartkit.layout.song_form import Form
 from chartkit.layout.style import Style, page_room
-from chartkit.layout.sung_again import kind_of, sung_again
+from chartkit.layout.sung_again import kind_of, stanza_texts, sung_again
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -46,6 +55,9 @@ SLASH_WIDTH, DOT_ROOM = 6.0, 3.0
 REST_WIDTH = 58.0
 """Least width of a rest of several bars, at scale 1."""
 
+
+HANGING, LINES_ALONE = 1.6, 1.3
+"""The indent of a line of words alone that goes on, and the distance of lines, in type sizes."""
 
 _LINES_A_VERSE, _OVER_WORDS = 1.3, 14
 """The height of a verse in lines of its own size, and how many such lines stand above them."""
@@ -88,14 +100,33 @@ class Collector:
         if section.again and form in ("words", "line"):
             alike = form == "words" and kind_of(section.name) == kind_of(section.again)
             before = sung.get(section.again.casefold(), ()) if alike else ()
-            again_words = words or before
+            again_words = () if section.whole and form == "line" else words
             return SectionBox(
-                section.name, section.times, (), section.again, again_words, section.span
+                section.name, section.times, (), section.again, again_words or before, section.span
             )
-        rows = tuple(
-            self._row(part) for system in section.systems for part in self._short_stacks(system)
-        )
+        rows = tuple(row for system in section.systems for row in self._rows(system))
         return SectionBox(section.name, section.times, rows, source=section.span)
+
+    def _rows(self, system: ArrangedSystem) -> Iterator[RowBox]:
+        if system.words and not system.bars:
+            return self._words_alone(system)
+        return map(self._row, self._short_stacks(system))
+
+    def _words_alone(self, system: ArrangedSystem) -> Iterator[RowBox]:
+        """A stanza of words without music, in rows that fit a page."""
+        style, fitter = self._style, Fitter(self._typesetter)
+        hanging = style.words * HANGING
+        lines: list[LineAlone] = []
+        for text, words in zip(stanza_texts(system), system.words, strict=True):
+            parts = fitter.hyphenated(text, "words", style.words, style.line_width - hanging)
+            lines += [
+                LineAlone(part, hanging if i else 0.0, words.pickup.span)
+                for i, part in enumerate(parts or [""])
+            ]
+        most = max(1, int(page_room(style) / style.words / LINES_ALONE) - _OVER_WORDS)
+        for start in range(0, len(lines), most):
+            above = () if start else system.above
+            yield RowBox((), (), 0, above, alone=tuple(lines[start : start + most]))
 
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import Line, SectionBox
 from chartkit.layout.collect import Collector
@@ -16,7 +17,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
-from chartkit.layout.song_form import Form, SongForm
+from chartkit.layout.song_form import SongForm
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.top import fitting_top
 
@@ -42,30 +43,25 @@ class Composer:
         printed: SongForm,
         typesetter: Typesetter,
         style: Style,
-        form: Form = "full",
-        bar_numbers: bool = True,
+        look: PageLook,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
         self._printed = printed
         self._typesetter = typesetter
         self._style = style
-        self._form: Form = form
-        self._bar_numbers = bar_numbers
+        self._look = look
         self._collector = Collector(typesetter, style, lines, strong)
         self._placer = Placer(Annotator(typesetter, style), style, lines, strong)
         self._fitter = Fitter(typesetter)
 
     def in_style(self, style: Style) -> "Composer":
         """The same for another style."""
-        return Composer(
-            self._arrangement, self._printed, self._typesetter, style, self._form,
-            self._bar_numbers,
-        )  # fmt: skip
+        return Composer(self._arrangement, self._printed, self._typesetter, style, self._look)
 
     def sections(self) -> tuple[SectionBox, ...]:
         """Every printed section measured."""
-        return self._collector.sections(self._printed.sections, self._form)
+        return self._collector.sections(self._printed.sections, self._look.form)
 
     def blocks(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], float]:
         """The sections placed, and what cut rows and torn bars cost."""
@@ -112,7 +108,7 @@ class Composer:
         beside = max((label_room(label, style) for label in labels if label), default=0.0)
         indent = max(pickups, beside, self._number_room(sections))
         fitted = fitted_sections(sections, self._collector, style, indent)
-        if self._bar_numbers:
+        if self._look.bar_numbers:
             fitted = numbered(fitted)
         rows = [row for section in fitted for row in section]
         flaws = _PER_CUT_ROW * sum(1 for row in rows if row.cut)
@@ -122,7 +118,7 @@ class Composer:
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
         rows = sum(not row.free for section in sections for row in section.rows)
-        if not self._bar_numbers or rows < 2:
+        if not self._look.bar_numbers or rows < 2:
             return 0.0
         bars = (bar for section in sections for row in section.rows for bar in row.bars)
         last = str(sum(bar.bar.lasts for bar in bars))

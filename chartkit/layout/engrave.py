@@ -4,15 +4,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook
 from chartkit.layout.choices import Choices
-from chartkit.layout.choose import Wishes, best_choices
+from chartkit.layout.choose import best_choices
 from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import pages
-from chartkit.layout.song_form import Form, folded_form, full_form
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.song_form import folded_form, full_form
+from chartkit.layout.style import style_for
 from chartkit.layout.top import told_in_full
 from chartkit.layout.words_only import words_laid_out
 
@@ -22,34 +23,31 @@ if TYPE_CHECKING:
 
 def laid_out(
     arrangement: Arrangement,
-    paper: PaperName,
+    look: PageLook,
     metrics: Metrics,
-    size: float | tuple[float, float] | None = None,
     shapes: "tuple[NamedShape, ...]" = (),
-    form: Form = "auto",
     with_foot: bool = True,
-    bar_numbers: bool = True,
     choices: Choices | None = None,
 ) -> Document:
-    """The arrangement as finished pages, and what was chosen for them.
+    """The arrangement as finished pages, in the best size and form that the look allows.
 
-    ``size`` scales the type; two numbers are the least and the largest scale, between which
-    the best for the song is chosen, as it is between the usual ones when none is given.
-    ``shapes`` are drawn as diagrams under the title; ``form`` says how sections that come again
-    are printed.  Pages that go into a book get their foot lines there, so they can be made
-    without.  With the ``choices`` of another time nothing is tried out.
+    ``shapes`` are drawn as diagrams under the title.  Pages that go into a book get their foot
+    lines there, so they can be made without.  The document holds what was chosen; with the
+    ``choices`` of another time nothing is tried out.
     """
     typesetter = Typesetter(metrics)
     if not arrangement.lines:
-        return words_laid_out(arrangement, paper, typesetter, size, with_foot)
+        limits = look.sizes
+        fixed = limits is not None and limits.least == limits.largest
+        size = limits.least if limits is not None and fixed else limits
+        return words_laid_out(arrangement, look.paper, typesetter, size, with_foot)
     if choices is None:
-        facing = not with_foot and paper != "tablet"
-        wishes = Wishes(paper, size, form, facing, bar_numbers, shapes)
-        choices = best_choices(arrangement, wishes, typesetter)
-    style, fitter = style_for(paper, choices.size), Fitter(typesetter)
+        facing = not with_foot and look.paper != "tablet"
+        choices = best_choices(arrangement, look, typesetter, shapes, facing)
+    style, fitter = style_for(look.paper, choices.size), Fitter(typesetter)
     sections = arrangement.sections
     printed = folded_form(sections) if choices.folded else full_form(sections)
-    composer = Composer(arrangement, printed, typesetter, style, form, bar_numbers)
+    composer = Composer(arrangement, printed, typesetter, style, look)
     placed, _ = composer.blocks(composer.sections())
     top, blocks = composer.framed(placed, shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)

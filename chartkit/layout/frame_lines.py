@@ -20,6 +20,8 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
     times = f"  × {section.times}" if section.times > 1 else ""
     if section.again:
         again = f"  music of {section.again}" if section.words else f": {section.again} again"
+        if section.again.casefold() == section.name.casefold():
+            again = "" if section.words else " again"
         times = fitter.shortened(again + times, "strong", size, style.line_width * 0.5)
     room = max(style.line_width * 0.85 - fitter.width(times, "strong", size), size)
     *lines, end = fitter.wrapped(section.name, "strong", size, room)

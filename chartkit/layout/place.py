@@ -9,7 +9,7 @@ from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import Line, RowBox, Slot
-from chartkit.layout.collect import line_type
+from chartkit.layout.collect import LINES_ALONE, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Shape, Text
 from chartkit.layout.gutter import bar_number
@@ -75,7 +75,7 @@ class Placer:
         """The line as a system without its items: how high it is, and whether it rests."""
         above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
         if not line.row.bars:
-            return PlacedSystem((), above)
+            return PlacedSystem((), above + self._alone_height(line.row))
         heights = self._heights(above, line.row)
         return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
@@ -85,7 +85,8 @@ class Placer:
         annotations = self._annotator.of_line(line, edges[:-1])
         above, items = self._annotator.stacked(annotations)
         if not line.row.bars:
-            return PlacedSystem(tuple(items), above)
+            items += self._alone(line.row, above)
+            return PlacedSystem(tuple(items), above + self._alone_height(line.row))
         heights = self._heights(above, line.row)
         places = [
             slot_places(box, width, edge)
@@ -104,6 +105,26 @@ class Placer:
         for verse in range(line.row.verses):
             items += self._words.verse(line, verse, places, edges, heights.words[verse])
         return PlacedSystem(tuple(items), heights.bottom, _rests(line), heights.chords[0])
+
+    def _alone_height(self, row: RowBox) -> float:
+        return len(row.alone) * self._style.words * LINES_ALONE
+
+    def _alone(self, row: RowBox, above: float) -> list[Item]:
+        """Lines of words without music."""
+        size = self._style.words
+        return [
+            self._fitter.text(
+                line.text,
+                line.indent,
+                above + size * (1 + LINES_ALONE * i),
+                "words",
+                size,
+                "words",
+                source=line.source,
+            )
+            for i, line in enumerate(row.alone)
+            if line.text
+        ]
 
     def _heights(self, above: float, row: RowBox) -> _Heights:
         style = self._style

@@ -10,7 +10,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
-from typing import Literal
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -21,10 +20,6 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.chart.model import BarLine, Mark
 from chartkit.layout.sung_again import kind_of
-
-Form = Literal["auto", "full", "folded", "words", "line"]
-"""How sections that come again are printed: in full; folded; as their words alone; as one line
-that names them; or, with "auto", folded where that helps."""
 
 _MOST_STACKED = 6
 """More verses than this under one another are hard to follow from row to row."""

@@ -7,9 +7,8 @@ larger, bold.
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
-PaperName = Literal["a4", "letter", "tablet"]
+from chartkit.arrange.page_look import PaperName
 
 
 @dataclass(frozen=True, slots=True)

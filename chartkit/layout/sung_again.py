@@ -19,9 +19,19 @@ def sung_again(section: ArrangedSection) -> tuple[str, ...]:
     """The words of a section, verse after verse, a text for each row of music."""
     last = len(section.systems) - 1
     rows = [_sung_text(system, i < last) for i, system in enumerate(section.systems)]
+    if not any(system.bars for system in section.systems):
+        return tuple(text for system in section.systems for text in stanza_texts(system))
     most = max(map(len, rows), default=0)
     texts = (row[verse] for verse in range(most) for row in rows if verse < len(row))
     return tuple(filter(None, texts))
+
+
+def stanza_texts(system: ArrangedSystem) -> list[str]:
+    """The lines of words without music, with their numbers where they have any."""
+    return [
+        f"{line.verse}. {line.pickup.text}" if line.verse is not None else line.pickup.text
+        for line in system.words
+    ]
 
 
 def _sung_text(system: ArrangedSystem, goes_on: bool) -> list[str]:

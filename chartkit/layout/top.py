@@ -11,6 +11,7 @@ from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.style import Style, page_room
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import key_words
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
@@ -23,18 +24,17 @@ _LINE_WORDS = {
 }
 
 
-def capo_words(capo: int) -> str:
-    """The capo in words: ``Capo 2``, ``Tuned down a half step``, ``No capo``."""
-    if capo > 0:
-        return f"Capo {capo}"
-    if capo == 0:
-        return "No capo"
-    return f"Tuned down {_HALF_STEPS.get(-capo, f'{-capo} half steps')}"
+def capo_words(capo: Capo) -> str:
+    """The capo in words: ``Capo 2``, ``Tuned down a half step, capo 1``, ``No capo``."""
+    down = capo.tuned_down
+    tuning = f"tuned down {_HALF_STEPS.get(down, f'{down} half steps')}" if down else ""
+    words = ", ".join(filter(None, (tuning, f"capo {capo.fret}" if capo.fret else "")))
+    return (words or "no capo").capitalize()
 
 
 def keys_words(arrangement: Arrangement) -> str:
     """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
-    shapes = arrangement.capo != 0 and "shape" in arrangement.lines
+    shapes = arrangement.capo != NO_CAPO and "shape" in arrangement.lines
     if not arrangement.key_given:
         return "shapes to finger, key not given" if shapes else "key not given"
     keys, naming = arrangement.keys, arrangement.naming
@@ -58,7 +58,7 @@ def second_words(arrangement: Arrangement) -> str:
 def told_in_full(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
-    if arrangement.capo == 0 or not arrangement.lines:
+    if arrangement.capo == NO_CAPO or not arrangement.lines:
         return keys
     if "shape" in arrangement.lines:
         return f"{capo_words(arrangement.capo)}, {keys}"
@@ -179,9 +179,9 @@ class TopSetter:
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
         parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
-        if arrangement.capo != 0 and "shape" in arrangement.lines:
+        if arrangement.capo != NO_CAPO and "shape" in arrangement.lines:
             parts.insert(0, (capo_words(arrangement.capo), "strong", "capo"))
-        elif arrangement.capo != 0 and arrangement.reads is None and arrangement.lines:
+        elif arrangement.capo != NO_CAPO and arrangement.reads is None and arrangement.lines:
             parts.append((_for_guitar(arrangement), "plain", "guitar"))
         if second := second_words(arrangement):
             parts.append((second, "strong", "second"))

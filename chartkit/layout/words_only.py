@@ -5,9 +5,11 @@ elsewhere in the song stands in italics at the end of its line.  Sections stay i
 where they can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
+import re
 from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
+from chartkit.arrange.page_look import PaperName
 from chartkit.chart.model import Mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
@@ -17,8 +19,8 @@ from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import PaperName, Style, style_for
-from chartkit.layout.sung_again import SPLIT_INSIDE
+from chartkit.layout.style import Style, style_for
+from chartkit.layout.sung_again import SPLIT_INSIDE, stanza_texts
 from chartkit.layout.top import fitting_top, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -31,7 +33,7 @@ stay together where a section has more."""
 _LEADS = {"to-coda": "to the coda", "fine": "the end", "D.C.": "from the top",
           "D.S.": "from the sign", "segno": "the sign", "coda": "the coda"}  # fmt: skip
 _TIME, _AGAIN = "time ", "again"
-_REPEATS = (_TIME, _AGAIN)
+_TIMES = re.compile(r"\d+ times$")
 _UNTIL = {"": "", "fine": ", to the end sign", "coda": ", then the coda"}
 
 
@@ -185,7 +187,7 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
 
     A verse's number stands before its first line alone.
     """
-    verses = max((len(system.words) for system in section.systems), default=0)
+    verses = max((len(system.words) if system.bars else 1 for system in section.systems), default=0)
     if not any(_said(line) for system in section.systems for line in system.words):
         return [_without_words(section, fitter, style)]
     whole: list[list[_Line]] = []
@@ -194,7 +196,10 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
         for system in section.systems:
             asides = [] if verse else [one.text for one in system.above]
             found += [line for aside in asides for line in _aside(aside, fitter, style)]
-            if verse < len(system.words):
+            if not system.bars:
+                alone = () if verse else stanza_texts(system)
+                found += [line for text in alone for line in _wrapped(text, "", fitter, style)]
+            elif verse < len(system.words):
                 lines = _system_lines(system, verse, numbered, fitter, style)
                 found += lines
                 numbered = numbered and not any(words for words, _, _ in lines)
@@ -227,7 +232,7 @@ def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> li
     if not bars:
         return []
     asides = [aside for system in section.systems for aside in _leads(system)]
-    marks = [aside for aside in asides if not aside.startswith(_REPEATS)]
+    marks = [aside for aside in asides if not _says_repeat(aside)]
     repeated = ["with repeats"] * (len(marks) < len(asides))
     told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
     return _aside(told, fitter, style)
@@ -260,8 +265,12 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
             found.append(f"{_TIME}{' and '.join(map(str, line.endings))}")
         found += [_lead(mark) for mark in one.bar.marks]
         if closing.kind in ("repeat-end", "repeat-both"):
-            found.append(_AGAIN)
+            found.append(f"{closing.times} times" if closing.times else _AGAIN)
     return found
+
+
+def _says_repeat(aside: str) -> bool:
+    return aside == _AGAIN or aside.startswith(_TIME) or _TIMES.match(aside) is not None
 
 
 def _lead(mark: Mark) -> str:

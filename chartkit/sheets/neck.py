@@ -44,7 +44,7 @@ def neck_picture(
     for fret in _INLAYS:
         middle = (places[fret - 1] + places[fret]) / 2
         items.append(Dot(middle, height + pt(6.5), pt(1.2), 0.6))
-    capo = option.option.capo
+    capo = option.option.fret
     start = 0.0 if capo == 0 else places[min(capo, _FRETS)] - pt(2)
     for i, share in enumerate(rings):
         y = height - i * space
@@ -55,7 +55,7 @@ def neck_picture(
         left, right = start - pt(3.2), start + pt(1.2)
         items.append(Shape(((left, -pt(4)), (right, -pt(4)), (right, height + pt(4)),
                             (left, height + pt(4)))))  # fmt: skip
-    if option.option.down:
-        told = f"every string {option.option.down} lower"
+    if option.option.tuned_down:
+        told = f"every string {option.option.tuned_down} lower"
         items.append(fitter.text(told, pt(4), -pt(4), "italic", style.small, "tuning"))
     return items

@@ -1,9 +1,11 @@
 """What can only be said of a whole chart: verses of one number, shapes, keys left behind."""
 
 from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
+from chartkit.chart.systems import all_systems, is_bare
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
 from chartkit.syntax.section_checks import check_sections
+from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -14,11 +16,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     music = [row for section in chart.sections for row in section.rows if isinstance(row, MusicRow)]
     if not music:
         if not report.found:
-            end = max(0, length - 1)
-            report.add(
-                "no-music", end, min(end + 1, length), "there is no music in this chart",
-                "write bars between bar lines: | C | F | G7 | C |",
-            )  # fmt: skip
+            _report_no_music(chart, length, report)
         return
     check_roads(chart, music, report)
     check_sections(chart, length, report)
@@ -28,26 +26,39 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_keys_left(chart, report)
 
 
+def _report_no_music(chart: Chart, length: int, report: Report) -> None:
+    """An error where there is nothing to print; a chart of words alone is only warned of."""
+    end = max(0, length - 1)
+    words = any(isinstance(row, WordsRow) for section in chart.sections for row in section.rows)
+    report.add(
+        "no-music", end, min(end + 1, length),
+        f"there is no music in this chart{', only words' * words}",
+        "write bars between bar lines: | C | F | G7 | C |",
+        severity="warning" if words else "error",
+    )  # fmt: skip
+
+
 def _check_verses(chart: Chart, report: Report) -> None:
     """Warns of two rows of words with one number under the same row of music."""
-    for section in chart.sections:
-        told = set[int]()
-        for row in section.rows:
-            if isinstance(row, MusicRow):
-                told = set()
-            elif isinstance(row, WordsRow) and row.verse is not None and not section.same_as:
-                if row.verse in told:
+    for section, systems in zip(chart.sections, all_systems(chart), strict=True):
+        if section.same_as or is_bare(section):
+            continue
+        for system in systems:
+            numbers = set[int]()
+            for row in system.words if system.music is not None else ():
+                if row.verse in numbers:
                     start = row.span.start
                     report.warn(
                         "verse-number-twice", start, start + len(f"{row.verse}:"),
                         f"there is a verse {row.verse} under this row of music already",
-                        f'verses under one row count on: "{max(told) + 1}:"',
+                        f'verses under one row count on: "{max(numbers) + 1}:"',
                     )  # fmt: skip
-                told.add(row.verse)
+                if row.verse is not None:
+                    numbers.add(row.verse)
 
 
 def _check_shapes(chart: Chart, report: Report) -> None:
-    if chart.written_as_shapes and not chart.capo:
+    if chart.written_as_shapes and chart.capo == NO_CAPO:
         row = next(r for r in chart.top if isinstance(r, SettingRow) and r.name == "chords")
         report.warn("shapes-without-capo", *row.span,
                     "the chords are shapes, but no capo is given",

@@ -23,7 +23,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.systems import words_stacks
+from chartkit.chart.systems import is_bare, stands_alone, words_stacks
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
@@ -44,7 +44,7 @@ from chartkit.syntax.slips import (
 )
 from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
-from chartkit.syntax.words import comment_text, count_of, fitted, read_words
+from chartkit.syntax.words import check_alone, comment_text, count_of, fitted, read_words
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
@@ -77,6 +77,7 @@ class _Reader:
     rows: list[Row] = field(default_factory=list)
     opened: Section | None = None
     music_row: MusicRow | None = None
+    blank_under_heading: bool = False
     given: set[SettingName] = field(default_factory=set)
     music_of: dict[str, tuple[MusicRow, ...]] = field(default_factory=dict)
 
@@ -140,6 +141,7 @@ class _Reader:
         rows = self.top if self.opened is None else self.rows
         if rows and not isinstance(rows[-1], BlankRow):
             self._keep(BlankRow(Span(self.report.offset, self.report.offset)))
+        self.blank_under_heading = self.opened is not None and not self.rows
 
     def _setting(self, text: str) -> None:
         parts = self._parsed("setting", text)
@@ -179,16 +181,18 @@ class _Reader:
         if parsed[2] is not None:
             check_comment(str(parsed[2]), parsed[2].start_pos or 0, self.report)
         row = replace(read_words(parsed, self.report), span=self._span(text))
-        shared = self.opened is not None and self.opened.same_as
-        if self.music_row is not None:
-            row = fitted(row, self.music_row, self.report)
-        elif not shared:
-            self.report.add(
-                "words-without-music", *self.report.in_row(row.span),
-                "there is no music above these words",
-                "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
-            )  # fmt: skip
+        if self.opened is None or not self.opened.same_as:
+            if self.music_row is None or stands_alone(row, self._parted()):
+                self.music_row = None
+                check_alone(row, self.report)
+            else:
+                row = fitted(row, self.music_row, self.report)
         self._keep(row)
+
+    def _parted(self) -> bool:
+        """Whether something stands between this row and the music or words above it."""
+        above = next((row for row in reversed(self.rows) if not isinstance(row, CommentRow)), None)
+        return not isinstance(above, MusicRow | WordsRow)
 
     def _music(self, text: str) -> None:
         if has_chords_among_words(text):
@@ -229,6 +233,8 @@ class _Reader:
     # ---- sections
     def _close_section(self) -> None:
         if self.opened is not None:
+            if self.blank_under_heading and not self.rows:
+                self.rows.append(BlankRow())
             section = replace(self.opened, rows=tuple(self.rows))
             if section.same_as:
                 music = self.music_of[section.same_as.casefold()]
@@ -236,11 +242,17 @@ class _Reader:
             else:
                 music = tuple(row for row in self.rows if isinstance(row, MusicRow))
             self.sections.append(section)
-            self.music_of[section.name.casefold()] = music
+            if not is_bare(section):
+                self.music_of[section.name.casefold()] = music
+            else:
+                self.music_of.setdefault(section.name.casefold(), ())
         self.opened, self.rows, self.music_row = None, [], None
+        self.blank_under_heading = False
 
     def _fitted_to(self, section: Section, music: tuple[MusicRow, ...]) -> Section:
         """The section with its words fitted to the music it shares."""
+        if not music:
+            return section  # said of the section as a whole
         report = Report(self.report.found)
         fits: dict[int, WordsRow] = {}
         for i, stack in enumerate(words_stacks(section.rows)):
@@ -260,6 +272,7 @@ class _Reader:
         ending = self.top if self.opened is None else self.rows
         if ending and isinstance(ending[-1], BlankRow):
             ending.pop()
+        self.blank_under_heading = False
         self._close_section()
         return Chart(tuple(self.top), tuple(self.sections))
 

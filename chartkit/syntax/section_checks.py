@@ -6,21 +6,22 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
-from chartkit.chart.systems import words_stacks
+from chartkit.chart.systems import is_bare, words_stacks
 from chartkit.syntax.report import Report
 
 _LIKE = re.compile(r"\s\(?(?:same as|like|as|wie)\s", re.IGNORECASE)
 """What says in a name, in other words than "as", whose music a section has."""
 _AROUND = " ()[].,:;-="
-_NUMBERED = re.compile(r"(.*?)\s*(\d{1,3})")
 
 
 @dataclass(frozen=True, slots=True)
 class _Music:
-    """The rows of music of a section, and how many there are up to the last one with words."""
+    """The rows of music of a section, how many there are up to the last one with words, and
+    whether it has words alone."""
 
     rows: tuple[MusicRow, ...] = ()
     sung: int = 0
+    words_alone: bool = False
 
 
 def _music_of(rows: Sequence[Row]) -> _Music:
@@ -30,7 +31,8 @@ def _music_of(rows: Sequence[Row]) -> _Music:
             music.append(row)
         elif isinstance(row, WordsRow):
             sung = len(music)
-    return _Music(tuple(music), sung)
+    words_alone = not music and any(isinstance(row, WordsRow) for row in rows)
+    return _Music(tuple(music), sung, words_alone)
 
 
 @dataclass(slots=True)
@@ -71,7 +73,9 @@ def check_sections(chart: Chart, length: int, report: Report) -> None:
             _check_shared(section, earlier.music.get(section.same_as.casefold(), _Music()), report)
             _check_name_shared(section, earlier, report)
         elif section.name and not faulty and not any(map(_is_played, section.rows)):
-            _warn_bare(section, earlier.names, report)
+            played_again = is_bare(section) and section.name.casefold() in earlier.names
+            if not played_again:
+                _warn_bare(section, earlier.names, report)
         earlier.add(section)
 
 
@@ -91,8 +95,8 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     times = f" x{section.times}" if section.times > 1 else ""
     own, whose = _said_like(section.name)
     if section.name.casefold() in names:
-        fresh, played = _next_name(section.name, names), names[section.name.casefold()]
-        yield f'to play it again: "== {fresh} as {played}{times}"'
+        yield f'to play it again write the heading alone: "== {section.name}{times}"'
+        yield "in another key or meter its music has to be written out"
     elif own and whose.casefold() in names:
         yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
@@ -110,18 +114,16 @@ def _said_like(name: str) -> tuple[str, str]:
     return name[: found.start()].strip(_AROUND), name[found.end() :].strip(_AROUND)
 
 
-def _next_name(name: str, names: dict[str, str]) -> str:
-    """The name with the first number that no section has: Chorus 2, Verse 3."""
-    numbered = _NUMBERED.fullmatch(name)
-    stem, number = (numbered[1], int(numbered[2])) if numbered is not None else (name, 1)
-    number += 1
-    while f"{stem} {number}".strip().casefold() in names:
-        number += 1
-    return f"{stem} {number}".strip()
-
-
 def _check_shared(section: Section, music: _Music, report: Report) -> None:
     """Warns where words end before those of the section whose music they have."""
+    if music.words_alone:
+        report.add(
+            "nothing-to-share", *section.span,
+            f'"{section.same_as}" has no music for this section to share',
+            f'to sing its words again, write its name alone: "== {section.same_as}"',
+            'words alone need no "as": take it out, and the name after it',
+        )  # fmt: skip
+        return
     stacks = words_stacks(section.rows)
     wanted = music.sung or len(music.rows)
     if not stacks or len(stacks) >= wanted:

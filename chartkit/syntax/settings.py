@@ -7,14 +7,13 @@ from typing import get_args
 
 from chartkit.chart.model import (
     BEST,
-    HIGHEST_CAPO,
-    LOWEST_CAPO,
     GivenShape,
     Meter,
     SettingName,
     SettingValue,
 )
 from chartkit.syntax.symbol import NotAChord, read_symbol
+from chartkit.theory.capo import parse_capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.pitch import parse_range
 from chartkit.theory.shape_text import parse_shape
@@ -47,19 +46,8 @@ def _tempo(text: str) -> int:
     return int(text)
 
 
-def capo_number(text: str) -> int:
-    """A capo fret, or how many half steps down with a minus.  Raises ValueError."""
-    plain = text.replace("−", "-")
-    if re.fullmatch(r"[+-]?[0-9]{1,3}", plain) is None:
-        raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
-    number = int(plain)
-    if not LOWEST_CAPO <= number <= HIGHEST_CAPO:
-        raise ValueError(f"capo {number} is out of reach: from {LOWEST_CAPO} to {HIGHEST_CAPO}")
-    return number
-
-
 def _capo(text: str) -> int | str:
-    return BEST if text.lower() == BEST else capo_number(text)
+    return BEST if text.lower() == BEST else parse_capo(text).raised
 
 
 def _shape(text: str) -> GivenShape:

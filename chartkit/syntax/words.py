@@ -112,6 +112,17 @@ def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     return replace(words, cells=cells)
 
 
+def check_alone(words: WordsRow, report: Report) -> None:
+    """Reports bar lines and slashes in words that have no music above them."""
+    if len(words.cells) > 1 or len(words.cells[0]) > 1:
+        report.add(
+            "words-without-music", *report.in_row(words.span),
+            "there is no music above these words, but they have bar lines or slashes",
+            "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
+            'words alone, without music, have neither; a slash that is printed is typed "\\/"',
+        )  # fmt: skip
+
+
 def _closed_as_double(words: WordsRow, music: MusicRow) -> bool:
     """Whether a row ends in ``||`` as its music does: one closing line, not an empty bar."""
     if music.lines[-1].kind != "double" or len(words.cells) < 3:

@@ -22,7 +22,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.systems import words_stacks
+from chartkit.chart.systems import homes, words_stacks
 from chartkit.syntax.write_bar import groups_of, places_of
 
 _LINE_SIGNS = {
@@ -34,14 +34,12 @@ _LINE_SIGNS = {
 def chart_text(chart: Chart) -> str:
     """The whole chart as text, ending in a line end."""
     lines = list(_rows_text(chart.top))
-    music_of: dict[str, tuple[MusicRow, ...]] = {}
-    for section in chart.sections:
+    for section, home in zip(chart.sections, homes(chart), strict=True):
         if section.name:
             lines.append(_heading(section))
-        music = music_of.get(section.same_as.casefold(), ()) if section.same_as else ()
+        shared = chart.sections[home].rows if home is not None and section.same_as else ()
+        music = tuple(row for row in shared if isinstance(row, MusicRow))
         lines += _rows_text(section.rows, _over_free_time(music, section.rows))
-        own = tuple(row for row in section.rows if isinstance(row, MusicRow))
-        music_of[section.name.casefold()] = music or own
     return "\n".join(lines) + "\n"
 
 
@@ -129,7 +127,8 @@ def _aligned(rows: list[MusicRow | WordsRow], over_free: frozenset[int]) -> list
         _column(groups, [cells[i] for cells in sung], place)
         for i, (groups, place) in enumerate(zip(bars, places, strict=True))
     ]
-    lines = [_line_sign(line) for line in music.lines] or ["", ""]
+    end = len(music.lines) - 1
+    lines = [_line_sign(line, i == end) for i, line in enumerate(music.lines)] or ["", ""]
     out = [_joined("" if indent < 0 else " " * indent, lines, [c[0] for c in columns])]
     dividers = _words_dividers(lines, music.free)
     if music.free and any(row.cells[0][0] != Segment() for row in words):
@@ -174,7 +173,7 @@ def _words_only(rows: list[WordsRow]) -> list[str]:
         _commented(
             _joined(
                 head.ljust(indent),
-                ["|"] * len(row.cells),
+                ["|" if len(row.cells) > 1 else ""] * len(row.cells),
                 [columns[j][i] for j in range(len(row.cells) - 1)],
             ).rstrip(),
             row.comment,
@@ -234,5 +233,10 @@ def _segment(segment: Segment) -> str:
     return text + "-" * segment.split
 
 
-def _line_sign(line: BarLine) -> str:
-    return _LINE_SIGNS[line.kind] + "".join(f"{number}." for number in line.endings)
+def _line_sign(line: BarLine, last: bool) -> str:
+    """A bar line as it is typed; ``last`` closes its row."""
+    endings = "".join(f"{number}." for number in line.endings)
+    if not line.times:
+        return _LINE_SIGNS[line.kind] + endings
+    following = "|:" if line.kind == "repeat-both" else "" if last and not endings else "|"
+    return f":| x{line.times} {following}{endings}".rstrip()

@@ -27,7 +27,22 @@ class Chord:
 
     def __str__(self) -> str:
         bass = "" if self.bass is None else f"/{note_name(self.bass)}"
-        return f"{note_name(self.root)}{self.quality.text}{bass}"
+        return f"{note_name(self.root)}{quality_text(self)}{bass}"
+
+
+_DOUBLE_FLAT = -2
+_POWER = "5"
+
+
+def quality_text(chord: Chord) -> str:
+    """The quality as it is printed behind the chord's root.
+
+    "Ebb5" names E flat with a flat fifth, so a power chord on a double flat is ``Ebb(no3)``.
+    """
+    text = chord.quality.text
+    if text.startswith(_POWER) and accidentals_of(chord.root) == _DOUBLE_FLAT:
+        return "(no3)" + text.removeprefix(_POWER)
+    return text
 
 
 def moved_chord(chord: Chord, interval: int) -> Chord:

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from chartkit.theory.chord import Chord
+from chartkit.theory.chord import Chord, quality_text
 from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of, letter_of
 from chartkit.theory.scale_degree import scale_degree
@@ -46,7 +46,7 @@ def _letter(note: int) -> NamePart:
 def letter_name(chord: Chord, bass_only: bool = False) -> PrintedChord:
     """The chord by its letters, as given: fold double accidentals first where wanted."""
     bass = None if chord.bass is None else _letter(chord.bass)
-    return PrintedChord(_letter(chord.root), chord.quality.text, bass, bass_only)
+    return PrintedChord(_letter(chord.root), quality_text(chord), bass, bass_only)
 
 
 def number_name(chord: Chord, key: Key, bass_only: bool = False) -> PrintedChord:

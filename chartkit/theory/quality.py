@@ -180,14 +180,24 @@ def _altered_degrees(degrees: frozenset[str], change: str) -> frozenset[str]:
     return (degrees - {_number(change)}) | {change}
 
 
-def _apply_order(change: str) -> tuple[int, int]:
+def _kind_and_number(change: str) -> tuple[int, int]:
     kind = ("sus", "no", "add").index(change.rstrip("#b0123456789")) if change[0] in "sna" else 3
     return kind, int("".join(c for c in change if c.isdigit()))
 
 
-def _print_order(change: str) -> tuple[int, int]:
-    kind, number = _apply_order(change)
-    return 3 - kind, number
+def _apply_order(change: str) -> tuple[int, int, bool, str]:
+    """Suspensions, tones left out, added tones, alterations.
+
+    A natural tension comes after an altered one of its number, so that both stay.
+    """
+    kind, number = _kind_and_number(change)
+    return kind, number, change.isdigit(), change
+
+
+def _print_order(change: str) -> tuple[int, int, int, str]:
+    """Alterations, then added and left-out tones; by number, and flat before sharp."""
+    kind, number = _kind_and_number(change)
+    return 3 - kind, number, change.count("#") - change.count("b"), change
 
 
 def _changes_to(base: frozenset[str], wanted: frozenset[str]) -> tuple[str, ...]:
@@ -201,9 +211,9 @@ def _changes_to(base: frozenset[str], wanted: frozenset[str]) -> tuple[str, ...]
     numbers = {_number(degree) for degree in added}
     replaced = {degree for degree in removed if degree in numbers}
     left_out = {_number(degree) for degree in removed - replaced} - {"3"}
-    changes += (f"no{number}" for number in left_out)
+    changes += (f"no{number}" for number in sorted(left_out, key=int))
     seventh = bool(wanted & {"b7", "7", "bb7"})
-    for degree in added:
+    for degree in sorted(added, key=_ORDER.index):
         number = _number(degree)
         alone = not any(_number(other) == number and other != degree for other in wanted)
         natural = degree == number

@@ -11,7 +11,6 @@ from chartkit.advise.beside import (
     spread_guitars,
     voice_overlap,
 )
-from chartkit.advise.option import Option
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import (
     Moment,
@@ -27,6 +26,7 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.fretboard.instruments import GUITAR, TWELVE_STRING
 from chartkit.fretboard.store import shared_boards
 from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import parse_range
 from tests.advise.songs import MAJOR_KEYS, progression, song
 
@@ -34,7 +34,7 @@ STUDIO = AdviceSettings(place="studio")
 VOICE = parse_range("D3-G4")
 
 
-def part(bars: str, option: Option) -> tuple[Moment, ...]:
+def part(bars: str, option: Capo) -> tuple[Moment, ...]:
     """What a guitar sounds through some bars."""
     found = song(bars)
     return part_of(found, played_option(found, option), GUITAR)
@@ -47,23 +47,23 @@ def test_the_example_in_b() -> None:
     a barre; so much either way is expected of them.
     """
     found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    first = part_of(found, played_option(found, Capo(2)), GUITAR)
     ranked = rank_beside(found, first, VOICE, settings=STUDIO)
     complements = {option.played.option: option.complement for option in ranked}
     expected = {
-        Option(9): 0.44, Option(7): 0.30, Option(0, 1): 0.27, Option(4): 0.24, Option(2): 0.07,
+        Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07,
     }  # fmt: skip
     for option, complement in expected.items():
         assert complements[option] == pytest.approx(complement, abs=0.06)
-    assert max(expected, key=lambda option: complements[option]) == Option(9)
+    assert max(expected, key=lambda option: complements[option]) == Capo(9)
     playable = [option.played.option for option in ranked if option.playable]
-    assert set(expected) - {Option(7)} <= set(playable)  # half of E shapes there are barres
+    assert set(expected) - {Capo(7)} <= set(playable)  # half of E shapes there are barres
 
 
 def test_playable_options_come_first() -> None:
     """No option that plays badly stands before one that plays well, however much room it has."""
     found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    first = part_of(found, played_option(found, Capo(2)), GUITAR)
     ranked = rank_beside(found, first)
     flags = [option.playable for option in ranked]
     assert flags == sorted(flags, reverse=True)
@@ -77,7 +77,7 @@ def test_playable_options_come_first() -> None:
 def test_what_plays_well_is_told_by_ease_alone(within: float) -> None:
     """An option is playable within so much of the easiest, the price of the capo aside."""
     found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    first = part_of(found, played_option(found, Capo(2)), GUITAR)
     ranked = rank_beside(found, first, weights=ComplementWeights(playable_within=within))
     ease = {o.played.option: o.played.score + o.played.price for o in ranked}
     for option in ranked:
@@ -89,12 +89,12 @@ def test_value_is_complement_less_price_and_effort() -> None:
     """A position is worth its room less a tenth of the plain ranking's price, less a fifth of the
     time on barres, and more where its shapes are easy."""
     found = progression("I-IV-V-vi", "C")
-    first = part_of(found, played_option(found, Option()), GUITAR)
+    first = part_of(found, played_option(found, Capo()), GUITAR)
     for place in (AdviceSettings(), STUDIO):
         for option in rank_beside(found, first, VOICE, settings=place):
             prices = place.prices
-            price = prices.capo(option.played.option.capo)
-            price += prices.tuning_down(option.played.option.down, place.place)
+            price = prices.capo(option.played.option.fret)
+            price += prices.tuning_down(option.played.option.tuned_down, place.place)
             played = option.played
             ease = 0.1 * (played.score + price) - 0.2 * played.measures.barres
             assert option.value == pytest.approx(option.complement - 0.1 * price + ease)
@@ -104,11 +104,11 @@ def test_hard_shapes_do_not_lead_for_a_little_room() -> None:
     """Beside G shapes at 3 in a blues in B flat open shapes of A or D come before those of D flat
     at 9, which lie a little further off."""
     found = progression("blues", "Bb")
-    first = part_of(found, played_option(found, Option(3)), GUITAR)
+    first = part_of(found, played_option(found, Capo(3)), GUITAR)
     ranked = [option.played.option for option in rank_beside(found, first)]
-    assert {ranked[0], ranked[1]} <= {Option(1), Option(6), Option(8)}
-    capos = [option for option in rank_beside(found, first) if not option.played.option.down]
-    assert max(capos, key=lambda option: option.complement).played.option == Option(9)
+    assert {ranked[0], ranked[1]} <= {Capo(1), Capo(6), Capo(8)}
+    capos = [option for option in rank_beside(found, first) if not option.played.option.tuned_down]
+    assert max(capos, key=lambda option: option.complement).played.option == Capo(9)
 
 
 @pytest.mark.parametrize("key", MAJOR_KEYS)
@@ -116,31 +116,31 @@ def test_hard_shapes_do_not_lead_for_a_little_room() -> None:
 def test_tuning_down_on_stage_leads_only_by_far(key: str, capo: int) -> None:
     """On stage a guitar tuned down leads only with clearly more room than any other has."""
     found = progression("I-IV-V-vi", key)
-    first = part_of(found, played_option(found, Option(capo)), GUITAR)
+    first = part_of(found, played_option(found, Capo(capo)), GUITAR)
     leading = rank_beside(found, first, VOICE)
-    others = [o.complement for o in leading if o.playable and not o.played.option.down]
+    others = [o.complement for o in leading if o.playable and not o.played.option.tuned_down]
     best = leading[0]
-    assert not best.played.option.down or best.complement > max(others) + 0.05
+    assert not best.played.option.tuned_down or best.complement > max(others) + 0.05
 
 
 def test_reasons_beside() -> None:
     """Each position has one sentence: where it lies, and what it costs to play."""
     found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Option(2)), GUITAR)
+    first = part_of(found, played_option(found, Capo(2)), GUITAR)
     reasons = {o.played.option: o.reason for o in rank_beside(found, first, VOICE)}
     for reason in reasons.values():
         assert reason.endswith(".")
         assert ". " not in reason
         assert "first guitar" in reason
-    assert reasons[Option(9)].startswith("D shapes 8 half steps above the first guitar")
-    assert "the capo sits at fret 9" in reasons[Option(9)]
-    assert "every string is tuned down 1" in reasons[Option(0, 1)]
-    assert "but" not in reasons[Option(4)]
+    assert reasons[Capo(9)].startswith("D shapes 8 half steps above the first guitar")
+    assert "the capo sits at fret 9" in reasons[Capo(9)]
+    assert "every string is tuned down 1" in reasons[Capo(0, 1)]
+    assert "but" not in reasons[Capo(4)]
 
 
 def test_a_part_meets_itself_wholly() -> None:
     """A part overlaps itself entirely, and two octaves apart hardly at all."""
-    one = part("| G | C | D | Em |", Option())
+    one = part("| G | C | D | Em |", Capo())
     met = meeting(one, one)
     assert (met.overlap, met.unisons, met.half_steps_above) == pytest.approx((1.0, 1.0, 0.0))
     high = tuple(Moment(m.start, m.end, tuple(p + 30 for p in m.pitches)) for m in one)
@@ -152,8 +152,8 @@ def test_a_part_meets_itself_wholly() -> None:
 
 def test_overlap_is_the_same_both_ways() -> None:
     """Which of two parts comes first makes no difference to how far they overlap."""
-    one = part("| B | E | F# | G#m |", Option(2))
-    other = part("| B | E | F# | G#m |", Option(7))
+    one = part("| B | E | F# | G#m |", Capo(2))
+    other = part("| B | E | F# | G#m |", Capo(7))
     assert meeting(one, other).overlap == pytest.approx(meeting(other, one).overlap)
     there, back = meeting(one, other), meeting(other, one)
     assert there.half_steps_above == pytest.approx(-back.half_steps_above)
@@ -211,7 +211,7 @@ def test_the_voice_takes_room() -> None:
 def test_complement_formula() -> None:
     """Complement is one less 0.6 overlap, 0.15 unisons and 0.25 voice."""
     found = progression("I-IV-V-vi", "C")
-    first = part_of(found, played_option(found, Option()), GUITAR)
+    first = part_of(found, played_option(found, Capo()), GUITAR)
     for option in rank_beside(found, first, VOICE):
         met = option.meeting
         taken = 0.6 * met.overlap + 0.15 * met.unisons + 0.25 * option.voice
@@ -264,7 +264,7 @@ def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
 def test_open_positions_lead_where_they_lie_nearly_as_far_apart() -> None:
     """In C open C and G shapes lead; nobody is asked for F shapes at 7 for a little more room."""
     ranked = spread_guitars(progression("I-IV-V-vi", "C"), 2)
-    capos = [tuple(option.option.capo for option in spread.guitars) for spread in ranked]
+    capos = [tuple(option.option.fret for option in spread.guitars) for spread in ranked]
     assert capos[0] == (0, 5)
     assert (0, 7) not in capos
 

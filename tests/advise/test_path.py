@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from chartkit.advise.beside import rank_beside, spread_guitars
 from chartkit.advise.grip import grip_of, movement
 from chartkit.advise.measures import contributions
-from chartkit.advise.option import Option
 from chartkit.advise.path import Path, shortest_path
 from chartkit.advise.play_through import play_through
 from chartkit.advise.ranking import played_option, rank_song
@@ -23,6 +22,7 @@ from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import parse_key
 from chartkit.theory.shape_text import parse_shape
@@ -94,12 +94,12 @@ SHORT = ("| C | F | G | Am |", "| E | B7 | C#m |", "| Dm7 / / G7 | Cmaj7 |", "| 
 
 
 @pytest.mark.parametrize("bars", SHORT)
-@pytest.mark.parametrize("option", [Option(0), Option(3), Option(0, 1)], ids=str)
-def test_the_way_through_is_the_best_of_all(bars: str, option: Option) -> None:
+@pytest.mark.parametrize("option", [Capo(0), Capo(3), Capo(0, 1)], ids=str)
+def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
     """Of every combination of candidates the chosen one has the highest score, by hand."""
     limits = AdviceSettings(candidates=4, widest_gap=9.0)
     shapes = moved_song(song(bars), -option.raised)
-    board = shared_boards().board(GUITAR, option.capo, option.down)
+    board = shared_boards().board(GUITAR, option.fret, option.tuned_down)
     offered = [board.voicings(stretch.chord)[:4] for stretch in shapes.stretches]
     best = {s.chord: v[0].cost for s, v in zip(shapes.stretches, offered, strict=True)}
     highest = max(score_by_hand(shapes, ways, best, board) for ways in product(*offered))
@@ -115,7 +115,7 @@ def test_score_is_measures_less_price(name: str) -> None:
     """An option's score is the weighted sum of its measures less the price of the capo."""
     limits = AdviceSettings()
     found = song("key: {}\n{}".format(*PROGRESSIONS[name]))
-    for option in (Option(0), Option(4), Option(0, 2)):
+    for option in (Capo(0), Capo(4), Capo(0, 2)):
         played = played_option(found, option, settings=limits)
         total = sum(contributions(played.measures, limits.score).values())
         assert played.score == pytest.approx(total - played.price)
@@ -125,7 +125,7 @@ def test_own_shapes_are_played() -> None:
     """A player's own shape is used wherever its chord comes, whatever it costs."""
     own = {read_symbol("G"): parse_shape("355433")}
     found = song("key: A\n| A | D | E |")
-    played = played_option(found, Option(2), own=own)
+    played = played_option(found, Capo(2), own=own)
     shapes = {str(use.shape): str(use.voicing) for use in played.shapes}
     assert shapes["G"] == "355433"
     assert shapes["C"] == "x32010"
@@ -161,8 +161,8 @@ def test_own_shapes_that_cannot_be_fingered_are_passed_over(shape: str) -> None:
 def test_an_own_shape_past_the_neck_under_a_capo_is_passed_over_there() -> None:
     """A shape that fits the neck without a capo is played there, and not under capo 9."""
     own = {read_symbol("C"): parse_shape("x-3-2-0-1-12")}
-    plain = played_option(song("| C |"), Option(), own=own)
-    high = played_option(song("| A |"), Option(9), own=own)
+    plain = played_option(song("| C |"), Capo(), own=own)
+    high = played_option(song("| A |"), Capo(9), own=own)
     assert str(plain.voicings[0]) == "x-3-2-0-1-12"
     assert str(high.voicings[0]) == "x32010"
 
@@ -193,14 +193,14 @@ def test_own_shapes_that_sound_elsewhere_too_are_played() -> None:
     instrument = instrument_named("drop D")
     own = {read_symbol("C"): parse_shape("x35553"), read_symbol("G"): parse_shape("320003")}
     assert list(unusable_shapes(own, instrument)) == [read_symbol("G")]
-    played = played_option(song("| C | G |"), Option(), instrument, own=own)
+    played = played_option(song("| C | G |"), Capo(), instrument, own=own)
     assert str(played.voicings[0]) == "x35553"
 
 
 def test_a_song_without_chords_is_played_through_in_silence() -> None:
     """A chart of N.C. alone gives options that sound nothing, and no error anywhere."""
     silent = song("key: C\n| N.C. | N.C. |")
-    played = played_option(silent, Option(2))
+    played = played_option(silent, Capo(2))
     assert (played.voicings, played.drones, played.shapes) == ((), 0, ())
     assert part_of(silent, played, GUITAR) == ()
     assert all(option.meeting.overlap == 0 for option in rank_beside(silent, ()))

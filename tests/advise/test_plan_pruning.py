@@ -8,10 +8,10 @@ from dataclasses import replace
 
 import pytest
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import StageCosts, Standing
+from chartkit.theory.capo import Capo
 from tests.advise.test_set_plan import drawn_night, least_by_trying, told_cost
 
 NIGHTS = 150
@@ -44,7 +44,7 @@ def test_nights_of_near_ties_equal_brute_force(seed: int) -> None:
     draw = random.Random(seed)
     costs = StageCosts(swap_seconds=draw.choice([6.0, 12.0]), score_a_second=0.05)
     lacks = [0.0, 0.3, 0.6, 0.9, 1.2]  # 6 seconds of a capo move are 0.3, and so on
-    places = [Option(c) for c in (0, 2, 4)] + [Option(0, 1)]
+    places = [Capo(c) for c in (0, 2, 4)] + [Capo(0, 1)]
     for _ in range(20):
         offers = tuple(
             tuple(

@@ -8,11 +8,12 @@ from dataclasses import replace
 
 import pytest
 
-from chartkit.advise.option import Option, options
+from chartkit.advise.option import options
 from chartkit.advise.ranking import Advice, rank_options, rank_song
 from chartkit.advise.reasons import GOOD_BARRES, GOOD_OPEN_SHARE, is_good
 from chartkit.advise.settings import AdviceSettings, CapoPrices
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from tests.advise.songs import MAJOR_KEYS, MINOR_KEYS, PROGRESSIONS, chart_of, progression, song
 
@@ -27,7 +28,7 @@ def key_name(key: Key) -> str:
 def told(advice: Advice, count: int) -> list[str]:
     """The first options as shape key and capo, tuned down with a minus: ``G 4``, ``C -1``."""
     return [
-        f"{key_name(o.shape_keys[0])} {o.option.capo or -o.option.down}"
+        f"{key_name(o.shape_keys[0])} {o.option.fret or -o.option.tuned_down}"
         for o in advice.options[:count]
     ]
 
@@ -171,7 +172,7 @@ def test_three_half_steps_down_are_floppy() -> None:
     assert steps[3] - steps[2] > 2 * (steps[2] - steps[1])
     for key in MAJOR_KEYS:
         best = rank_song(progression("I-IV-V-vi", key), settings=STUDIO).options[0]
-        assert best.option.down < 3
+        assert best.option.tuned_down < 3
 
 
 def test_on_stage_retuning_costs() -> None:
@@ -193,12 +194,12 @@ def test_every_allowed_option_is_ranked_once() -> None:
     """What the player allows is exactly what is ranked, no capo always with it."""
     limits = AdviceSettings(highest_capo=5, most_down=2)
     advice = rank_song(progression("blues", "F"), settings=limits)
-    allowed = {Option(c) for c in range(6)} | {Option(0, d) for d in (1, 2)}
+    allowed = {Capo(c) for c in range(6)} | {Capo(0, d) for d in (1, 2)}
     assert {option.option for option in advice.options} == allowed == set(options(limits))
     assert len(advice.options) == len(allowed)
     assert advice.no_capo is not None
     both = AdviceSettings(highest_capo=2, most_down=1, capo_when_down=True)
-    assert Option(2, 1) in set(options(both))
+    assert Capo(2, 1) in set(options(both))
     scores = [option.score for option in advice.options]
     assert scores == sorted(scores, reverse=True)
 
@@ -227,7 +228,9 @@ def test_reasons_are_one_sentence_each() -> None:
         assert option.reason.count(". ") == 0
         behind = "less good than" in option.reason or "good, but" in option.reason
         assert behind == (option is not advice.best)
-    reasons = {key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.down}
+    reasons = {
+        key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.tuned_down
+    }
     assert "A♭, D♭ and Fm are barres 75% of the time" in reasons["Ab"]
     assert "fewer shapes are open (50% of the time)" in reasons["F"]
     assert "the capo sits at fret 9, high up the neck" in reasons["D"]
@@ -257,7 +260,7 @@ def test_open_songs_stay_without_a_capo() -> None:
     for bars in ("| C | Am | F | G |", "| Am | F | C | G |", "| C | F | G | Am |"):
         best = rank_song(song(f"key: {bars[2:4].strip()}\n{bars}")).best
         assert best is not None
-        assert best.option == Option()
+        assert best.option == Capo()
         assert "xx3211" in [str(use.voicing) for use in best.shapes]
 
 
@@ -376,7 +379,7 @@ def test_other_instruments_are_advised() -> None:
     """The ukulele plays C, F and G7 without a capo; DADGAD likes D."""
     assert told(rank_song(song("key: C\n| C | F | G7 |"), UKULELE), 1) == ["C 0"]
     best = rank_song(song("key: D\n| D | G | A | D |"), instrument_named("DADGAD")).options[0]
-    assert best.option == Option(0)
+    assert best.option == Capo(0)
 
 
 def test_a_chord_the_instrument_cannot_play_is_told() -> None:
@@ -392,4 +395,4 @@ def test_the_players_highest_capo_is_kept() -> None:
     """Nothing above the fret the player names is offered."""
     limits = AdviceSettings(highest_capo=3)
     found = rank_song(progression("I-IV-V-vi", "B"), GUITAR, limits).options
-    assert max(option.option.capo for option in found) == 3
+    assert max(option.option.fret for option in found) == 3

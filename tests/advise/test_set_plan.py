@@ -8,15 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_order import ALIKE_COST, Character, best_order, too_alike
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
 from chartkit.advise.settings import ScoreWeights
 from chartkit.advise.stage import StageCosts, Standing, change_cost
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 
-PLACES = (Option(), Option(1), Option(2), Option(3), Option(5), Option(0, 1), Option(0, 2))
+PLACES = (Capo(), Capo(1), Capo(2), Capo(3), Capo(5), Capo(0, 1), Capo(0, 2))
 
 
 GUIDE = Path(__file__).parents[2] / "examples" / "SETS.md"
@@ -72,7 +72,7 @@ def told_cost(
     costs: StageCosts,
 ) -> float:
     """The cost of offers by the rules as they are told, worked out afresh."""
-    down = [start.down for start in guitarist.start]
+    down = [start.tuned_down for start in guitarist.start]
     capo: list[int | None] = [None] * len(down)
     hand, rest, total = None, 0.0, 0.0
     for number, offer in enumerate(taken):
@@ -84,16 +84,16 @@ def told_cost(
         if hand is not None and hand != g:
             seconds += costs.swap_seconds
         if hand == g or not costs.helper:
-            if capo[g] not in (None, option.capo):
+            if capo[g] not in (None, option.fret):
                 seconds += costs.capo_move_seconds
-            if down[g] != option.down:
-                seconds += 6 * abs(down[g] - option.down) * costs.retune_seconds
+            if down[g] != option.tuned_down:
+                seconds += 6 * abs(down[g] - option.tuned_down) * costs.retune_seconds
                 seconds += costs.check_seconds
         straight = number > 0 and songs[number - 1].straight and rest == 0
         seconds = max(0.0, seconds - rest)
         total += lack + seconds * costs.score_a_second
         total += costs.straight_cost if straight and seconds else 0.0
-        down[g], capo[g], hand, rest = option.down, option.capo, g, 0.0
+        down[g], capo[g], hand, rest = option.tuned_down, option.fret, g, 0.0
     return total
 
 
@@ -120,17 +120,17 @@ def test_plan_equals_brute_force(seed: int) -> None:
 
 def test_what_is_sat_out_or_pinned_is_kept() -> None:
     """A song with one offer gets it, however dear; a song without offers gets none."""
-    dear = (Offer(0, Option(7), 9.0),)
-    cheap = (Offer(0, Option(), 0.0), Offer(0, Option(7), 9.0))
+    dear = (Offer(0, Capo(7), 9.0),)
+    cheap = (Offer(0, Capo(), 0.0), Offer(0, Capo(7), 9.0))
     guitarist = Guitarist((6,), (Standing(),), (cheap, dear, (), cheap))
     steps = planned(guitarist, (PlannedSong(200.0),) * 4, StageCosts())
-    assert [step and step.offer.option.capo for step in steps] == [0, 7, None, 0]
+    assert [step and step.offer.option.fret for step in steps] == [0, 7, None, 0]
 
 
 def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     """Where the second best option saves a move worth more than it lacks, it is taken."""
-    offers = (Offer(0, Option(2), 0.0), Offer(0, Option(4), 0.1))
-    other = (Offer(0, Option(4), 0.0), Offer(0, Option(2), 0.1))
+    offers = (Offer(0, Capo(2), 0.0), Offer(0, Capo(4), 0.1))
+    other = (Offer(0, Capo(4), 0.0), Offer(0, Capo(2), 0.1))
     guitarist = Guitarist((6,), (Standing(),), (offers, other, offers, other))
     steps = planned(guitarist, (PlannedSong(),) * 4, StageCosts())
     assert sum(step.seconds for step in steps if step) == 0.0
@@ -144,17 +144,17 @@ def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) ->
     costs = StageCosts()
     moves = [change_cost(costs.capo_move_seconds, straight, costs) for straight in (before, after)]
     songs = (PlannedSong(200.0, before), PlannedSong(200.0, after), PlannedSong(200.0))
-    home = (Offer(0, Option(), 0.0),)
+    home = (Offer(0, Capo(), 0.0),)
     for lack, capo in ((sum(moves) - 0.01, 0), (sum(moves) + 0.01, 2)):
-        between = (Offer(0, Option(), lack), Offer(0, Option(2), 0.0))
+        between = (Offer(0, Capo(), lack), Offer(0, Capo(2), 0.0))
         steps = planned(Guitarist((6,), (Standing(),), (home, between, home)), songs, costs)
-        assert [step and step.offer.option.capo for step in steps] == [0, capo, 0]
+        assert [step and step.offer.option.fret for step in steps] == [0, capo, 0]
 
 
 def test_a_guitar_is_left_as_it_was_brought_where_retuning_it_twice_costs_more() -> None:
     """A song is played badly on one guitar so that another, needed later as it came, stays so."""
-    first = (Offer(0, Option(), 2.3), Offer(1, Option(), 0.0))
-    here, there = (Offer(0, Option(), 0.0),), (Offer(1, Option(0, 1), 0.0),)
+    first = (Offer(0, Capo(), 2.3), Offer(1, Capo(), 0.0))
+    here, there = (Offer(0, Capo(), 0.0),), (Offer(1, Capo(0, 1), 0.0),)
     guitarist = Guitarist((6, 6), (Standing(), Standing(1)), (first, here, there))
     steps = planned(guitarist, (PlannedSong(200.0),) * 3, StageCosts())
     assert [step and step.offer.guitar for step in steps] == [0, 0, 1]
@@ -225,7 +225,7 @@ def test_free_order_makes_use_of_rests(seed: int) -> None:
 def test_the_longest_night_whose_order_is_free(count: int) -> None:
     """Fourteen songs are put in order, a fifteenth is refused in words (ours, unsourced)."""
     songs = tuple(PlannedSong(200.0, straight=i not in (0, 5)) for i in range(count))
-    player = Guitarist((6,), (Standing(),), ((Offer(0, Option(), 0.0),),) * count)
+    player = Guitarist((6,), (Standing(),), ((Offer(0, Capo(), 0.0),),) * count)
     if count > 14:
         with pytest.raises(ValueError, match="up to 14 songs"):
             best_order((player,), songs, StageCosts(), lambda a, b: False)
@@ -246,7 +246,7 @@ def test_what_is_too_alike() -> None:
 def test_a_long_night_is_planned_at_once() -> None:
     """Forty songs on three guitars, every option open, take well under the two seconds asked."""
     draw = random.Random(7)
-    every = [Option(c) for c in range(10)] + [Option(0, d) for d in (1, 2, 3)]
+    every = [Capo(c) for c in range(10)] + [Capo(0, d) for d in (1, 2, 3)]
     offers = tuple(
         tuple(Offer(g, o, draw.uniform(0, 3)) for g in range(3) for o in every) for _ in range(40)
     )

@@ -2,7 +2,6 @@
 
 import pytest
 
-from chartkit.advise.option import Option
 from chartkit.advise.ranking import rank_song
 from chartkit.advise.singer import (
     VOICES,
@@ -14,6 +13,7 @@ from chartkit.advise.singer import (
     voice_of,
 )
 from chartkit.advise.song import moved_song
+from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import Pitch, PitchRange, parse_range
 from tests.advise.songs import MAJOR_KEYS, progression, song
 
@@ -209,5 +209,5 @@ def test_the_best_option_sounds_in_the_key() -> None:
     for key in rank_keys(home, parse_range("D3-F#4"), SINGER):
         moved = moved_song(home, key.semitones % 12)
         assert key.best.sounding_keys == moved.keys
-        assert key.best.option.capo >= 0
-        assert isinstance(key.best.option, Option)
+        assert key.best.option.fret >= 0
+        assert isinstance(key.best.option, Capo)

@@ -4,7 +4,6 @@ from math import sqrt
 
 import pytest
 
-from chartkit.advise.option import Option
 from chartkit.advise.strings import (
     STIFFNESS_TO_TENSION,
     CapoAssumptions,
@@ -14,6 +13,7 @@ from chartkit.advise.strings import (
     tension_change,
 )
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
+from chartkit.theory.capo import Capo
 
 ISO_16 = {"E2": 82.407, "A2": 110.000, "D3": 146.832, "G3": 195.998, "B3": 246.942, "E4": 329.628}
 
@@ -53,15 +53,15 @@ def test_tension_goes_with_the_square_of_the_frequency(half_steps: int, change: 
 
 def test_capo_and_tuning_give_the_sounding_notes() -> None:
     """A half step down with a capo at 3 sounds a whole step above the open strings."""
-    report = report_strings(option=Option(3, 1))
+    report = report_strings(option=Capo(3, 1))
     assert " ".join(str(s.sounding) for s in report.strings) == "F#2 B2 E3 A3 C#4 F#4"
     assert " ".join(str(s.tuned) for s in report.strings) == "Eb2 Ab2 Db3 Gb3 Bb3 Eb4"
     for string in report.strings:
         assert string.tension_change == pytest.approx(2 ** (-2 / 12) - 1)
 
 
-@pytest.mark.parametrize("option", [Option(c, d) for c in (0, 1, 7, 9) for d in (0, 1, 2)], ids=str)
-def test_notes_and_frequencies_agree(option: Option) -> None:
+@pytest.mark.parametrize("option", [Capo(c, d) for c in (0, 1, 7, 9) for d in (0, 1, 2)], ids=str)
+def test_notes_and_frequencies_agree(option: Capo) -> None:
     """The note that is named is the one whose frequency is given, at every option."""
     for string, opened in zip(report_strings(option=option).strings, ISO_16.values(), strict=True):
         assert string.frequency_hz == pytest.approx(opened * 2 ** (option.raised / 12), rel=1e-5)
@@ -96,7 +96,7 @@ def test_harder_and_higher_pulls_sharper() -> None:
 
 def test_slack_strings_are_pulled_further() -> None:
     """A lowered string has less tension, so a capo pulls it sharper by more."""
-    usual, lowered = report_strings(option=Option(2)), report_strings(option=Option(2, 2))
+    usual, lowered = report_strings(option=Capo(2)), report_strings(option=Capo(2, 2))
     for one, other in zip(usual.strings, lowered.strings, strict=True):
         assert one.capo_cents is not None and other.capo_cents is not None
         assert other.capo_cents[0] > one.capo_cents[0]
@@ -106,14 +106,14 @@ def test_slack_strings_are_pulled_further() -> None:
 
 def test_no_cents_without_a_capo_or_a_known_set() -> None:
     """Cents are told with a capo on a guitar's strings only, and with what was assumed."""
-    assert all(s.capo_cents is None for s in report_strings(option=Option(0, 1)).strings)
-    assert all(s.capo_cents is None for s in report_strings(UKULELE, Option(2)).strings)
-    assert report_strings(UKULELE, Option(2)).assumptions == ()
-    (told,) = report_strings(option=Option(2)).assumptions
+    assert all(s.capo_cents is None for s in report_strings(option=Capo(0, 1)).strings)
+    assert all(s.capo_cents is None for s in report_strings(UKULELE, Capo(2)).strings)
+    assert report_strings(UKULELE, Capo(2)).assumptions == ()
+    (told,) = report_strings(option=Capo(2)).assumptions
     assert ".012-.053" in told and "mm" in told
 
 
-def cautions(option: Option, tuning: str = "guitar") -> str:
+def cautions(option: Capo, tuning: str = "guitar") -> str:
     """The cautions of an option as one text."""
     return " ".join(report_strings(instrument_named(tuning), option).cautions)
 
@@ -121,12 +121,12 @@ def cautions(option: Option, tuning: str = "guitar") -> str:
 def test_cautions() -> None:
     """Floppy below two half steps, breaking above pitch, a capo to be tuned with."""
     assert report_strings().cautions == ()
-    assert "tune again" in cautions(Option(2))
-    assert "floppy" not in cautions(Option(0, 2)) and "buzz" in cautions(Option(0, 2))
-    assert "floppy" in cautions(Option(0, 3))
-    assert "break" in cautions(Option(), "E2 B2 E3 G#3 B3 E4")
-    assert "break" not in cautions(Option(), "DADGAD")
-    assert "buzz" in cautions(Option(), "DADGAD")
+    assert "tune again" in cautions(Capo(2))
+    assert "floppy" not in cautions(Capo(0, 2)) and "buzz" in cautions(Capo(0, 2))
+    assert "floppy" in cautions(Capo(0, 3))
+    assert "break" in cautions(Capo(), "E2 B2 E3 G#3 B3 E4")
+    assert "break" not in cautions(Capo(), "DADGAD")
+    assert "buzz" in cautions(Capo(), "DADGAD")
 
 
 def test_altered_tunings_are_measured_against_the_usual_one() -> None:

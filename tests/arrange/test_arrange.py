@@ -3,9 +3,11 @@
 import pytest
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View, target_key
 from chartkit.syntax.write import chart_text
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from tests.charts import arranged, bars, chart_of
 
@@ -23,14 +25,14 @@ def names(arrangement: Arrangement, line: int) -> list[str]:
 
 def test_shapes_for_a_capo() -> None:
     """With a capo the shapes lie below what sounds, letter for letter."""
-    song = arranged(bars("| Db | Ebm7 Ab7 | Gb/Db | N.C. |", key="Db"), View(capo=1))
+    song = arranged(bars("| Db | Ebm7 Ab7 | Gb/Db | N.C. |", key="Db"), View(capo=Capo(1)))
     assert names(song, 0) == ["C", "Dm7", "G7", "F/C", "N.C."]
     assert names(song, 1) == ["D♭", "E♭m7", "A♭7", "G♭/D♭", "N.C."]
 
 
 def test_tuned_down_guitar_plays_higher_shapes() -> None:
     """On a guitar tuned down a half step a song in B lies under C shapes."""
-    song = arranged(bars("| B | F#7/A# |", key="B"), View(capo=-1))
+    song = arranged(bars("| B | F#7/A# |", key="B"), View(capo=Capo(tuned_down=1)))
     assert names(song, 0) == ["C", "G7/B"]
 
 
@@ -44,7 +46,7 @@ def test_chart_written_as_shapes() -> None:
 def test_another_capo_keeps_what_a_shapes_chart_sounds() -> None:
     """Asking a shapes chart for another capo changes the shapes, not the song."""
     text = bars("| G | Em7 |", key="G", chords="shapes", capo="3")
-    song = arranged(text, View(capo=1))
+    song = arranged(text, View(capo=Capo(1)))
     assert names(song, 0) == ["A", "F♯m7"]
     assert names(song, 1) == ["B♭", "Gm7"]
 
@@ -59,7 +61,7 @@ def test_intervals_follow_key_changes() -> None:
 def test_shared_sections_keep_the_key_of_their_music() -> None:
     """A section that shares its music sounds in that music's key, whatever came between."""
     text = "key: C\n\n== A\n| C |\n\n== B\nkey: E\n| E |\n\n== C as A\n"
-    assert names(arranged(text, View(capo=2)), 0) == ["B♭", "D", "B♭"]
+    assert names(arranged(text, View(capo=Capo(2))), 0) == ["B♭", "D", "B♭"]
 
 
 @pytest.mark.parametrize(
@@ -72,7 +74,7 @@ def test_shared_sections_keep_the_key_of_their_music() -> None:
 )
 def test_doubles_are_folded(row: str, key: str, capo: int, shapes: list[str]) -> None:
     """Double accidentals never reach the page."""
-    found = names(arranged(bars(row, key=key), View(capo=capo)), 0)
+    found = names(arranged(bars(row, key=key), View(capo=Capo.from_number(capo))), 0)
     assert not any("♭♭" in name or "♯♯" in name for name in found)
     assert found == shapes
 
@@ -85,7 +87,7 @@ def test_author_choice_outside_the_key_survives() -> None:
 
 def test_new_bass_alone_is_moved_too() -> None:
     """A bass under the chord before is printed alone, transposed."""
-    song = arranged(bars("| C /B Am /G |", key="C"), View(capo=2))
+    song = arranged(bars("| C /B Am /G |", key="C"), View(capo=Capo(2)))
     assert names(song, 0) == ["B♭", "/A", "Gm", "/F"]
 
 
@@ -102,7 +104,7 @@ def test_target_key_keeps_the_mode() -> None:
 def test_rewritten_as_shapes_sounds_the_same() -> None:
     """A chart printed as shapes, read again, sounds what the first one did."""
     chart = chart_of(bars("| Db | Gb Ab7 | Bbm7/Ab |", key="Db", range="Ab3-F5"))
-    shapes = chart_of(chart_text(rewritten(chart, View(capo=1), as_shapes=True)))
+    shapes = chart_of(chart_text(rewritten(chart, View(capo=Capo(1)), as_shapes=True)))
     assert shapes.written_as_shapes
     assert str(shapes.setting("range")) == "Ab3-F5"
     assert names(arranged(chart_text(shapes)), 1) == ["D♭", "G♭", "A♭7", "B♭m7/A♭"]
@@ -142,7 +144,7 @@ def test_simply_written_roots_move_as_they_are_meant(
     """A flat six written as A in D flat is a flat six; a raised step that leads up stays
     raised; what a writer chose freely stays as chosen."""
     row = "| " + " | ".join(written.split()) + " |"
-    assert names(arranged(bars(row, key=key), View(capo=capo)), 0) == shapes
+    assert names(arranged(bars(row, key=key), View(capo=Capo.from_number(capo))), 0) == shapes
 
 
 def test_key_areas_of_a_song_stay_together() -> None:
@@ -158,7 +160,7 @@ def test_key_areas_of_a_song_stay_together() -> None:
 def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
     """Where the reader's key is not what sounds, a change of key names each for what it is."""
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
-    told = arranged(text, View(reads="F")).sections[0].systems[1].above[0].text
+    told = arranged(text, look=PageLook(reads="F")).sections[0].systems[1].above[0].text
     assert told == "A♭ major shapes, sounds A major, written in E major"
 
 

@@ -14,6 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.diagnostics import Source
 from chartkit.layout.engrave import laid_out
@@ -21,6 +22,7 @@ from chartkit.layout.frames import Document
 from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from tests.benchmarks.bare import bare_strings, drawn_bare
 from tests.benchmarks.growth import growth, memory_rows
 from tests.benchmarks.intake import intake_rows
@@ -30,7 +32,7 @@ from tests.benchmarks.start import start_rows
 from tests.pdf.on_canvas import canvas_pdf
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
-VIEW = View(capo=1)
+VIEW = View(capo=Capo(1))
 
 
 def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
@@ -46,7 +48,7 @@ def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
 
 def document_of(text: str) -> Document:
     """The laid-out pages of a chart."""
-    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), "a4", Fonts())
+    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), PageLook(), Fonts())
 
 
 def warm() -> Row:
@@ -100,7 +102,7 @@ def layout() -> Row:
     documents = {text: document_of(text) for text in texts}
     text = max(texts, key=lambda one: sum(len(page.items) for page in documents[one].pages))
     arrangement, fonts = arrange(read_chart(Source(text)).chart, VIEW), Fonts()
-    ours = least_seconds(lambda: laid_out(arrangement, "a4", fonts))
+    ours = least_seconds(lambda: laid_out(arrangement, PageLook(), fonts))
     drawing = least_seconds(lambda: canvas_pdf(documents[text], fonts))
     return (
         "layout of the longest example / drawing it on a ReportLab canvas",

@@ -17,7 +17,6 @@ from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import StageCosts, Standing
@@ -32,11 +31,12 @@ from chartkit.book.set_list import SetList
 from chartkit.book.staging import Staging
 from chartkit.book.workers import COLLECT_AFTER, pool
 from chartkit.book.workshop import Workshop
-from chartkit.compile import Look, drawn_for_book
+from chartkit.compile import drawn_for_book
 from chartkit.diagnostics import Source
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import embedded_font
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from tests.benchmarks.measure import Row
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -118,9 +118,8 @@ def bare_seconds(requests: list[PagesRequest]) -> tuple[float, float]:
     """Drawing the same strings with nothing but ReportLab, as one book: wall and CPU seconds."""
     pages = []
     for request in requests:
-        chart, reading = read_chart(Source(request.text)).chart, request.reading
-        view = View(capo=reading.capo, show=reading.show, reads=reading.pitch)
-        document = drawn_for_book(chart, view, reading.notes, Look(reading.paper))[1]
+        chart, view = read_chart(Source(request.text)).chart, View(capo=request.capo)
+        document = drawn_for_book(chart, view, request.notes, request.look)[1]
         for page in document.pages:
             pages.append(
                 [
@@ -166,7 +165,7 @@ def plan_seconds() -> float:
     import random
 
     draw = random.Random(7)
-    every = [Option(capo) for capo in range(10)] + [Option(0, down) for down in (1, 2, 3)]
+    every = [Capo(capo) for capo in range(10)] + [Capo(0, down) for down in (1, 2, 3)]
     offers = tuple(
         tuple(Offer(guitar, option, draw.uniform(0, 3)) for guitar in range(3) for option in every)
         for _ in range(40)

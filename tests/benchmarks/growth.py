@@ -13,6 +13,7 @@ from lark import Lark
 
 from chartkit.advise.ranking import rank_options
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.assets import grammar_text
 from chartkit.chart.model import Chart
@@ -24,6 +25,7 @@ from chartkit.layout.frames import Document
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from tests.benchmarks.bare import bare_strings, drawn_bare
 from tests.benchmarks.measure import Row, as_table, least_cpu_seconds, peak_megabytes
 
@@ -77,7 +79,7 @@ def _bare_parsers() -> tuple[Lark, Lark]:
 
 def document_of(chart: Chart) -> Document:
     """The laid-out pages of a chart with a capo at 1."""
-    return laid_out(arrange(chart, View(capo=1)), "a4", Fonts())
+    return laid_out(arrange(chart, View(capo=Capo(1))), PageLook(), Fonts())
 
 
 def _steps_of(text: str, runs: int) -> dict[str, float]:

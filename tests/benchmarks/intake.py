@@ -19,8 +19,8 @@ from defusedxml.ElementTree import fromstring
 from chartkit.cli.main import COLLECTOR
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES
-from chartkit.interchange.sheet.read import read_sheet
 from chartkit.interchange.taken import Findings, Refused
+from chartkit.interchange.text.read import read_sheet
 from chartkit.syntax.symbol import chord_or_none
 from tests.interchange.pages import SONG, draw_song, pages
 

@@ -19,6 +19,7 @@ from chartkit.book.night import (
 from chartkit.book.plan_text import plan_lines
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
+from chartkit.theory.capo import Capo
 from tests.book.sets import PLAYERS, chart, made_of, night_of, set_text, simple_set
 
 BROKEN = "title: Split Keel\nkey: Q\n\n| Gmaj77 | C |\n"
@@ -146,7 +147,7 @@ def test_a_song_in_a_book_reads_as_engraved_alone() -> None:
 
     texts = {"a.chart": DENSE}
     book = books_of(texts, set_text(['chart = "a.chart"\ncapo = 1']))["bo.pdf"]
-    alone = PdfReader(BytesIO(engraved(chart_of(DENSE), View(capo=1))[1]))
+    alone = PdfReader(BytesIO(engraved(chart_of(DENSE), View(capo=Capo(1)))[1]))
     ours = [t for t in page_texts(book) if "song 1" in t]
     assert len(ours) == len(alone.pages)
     for one, other in zip(ours, page_texts(alone), strict=True):
@@ -328,7 +329,7 @@ def test_the_plan_keeps_what_is_pinned_and_tells_what_to_do() -> None:
     plan = planned_night(night)
     (bo,) = plan.players
     assert bo.steps[1] is not None
-    assert bo.steps[1].offer.option.capo == 5
+    assert bo.steps[1].offer.option.fret == 5
     told = "\n".join(plan_lines(night, plan))
     assert re.search(r"2\. Song 2 +(Capo on fret 5\.|nothing to change\.)", told)
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from chartkit.advise.option import Option
 from chartkit.advise.set_steps import Offer, Step
 from chartkit.book.change_words import setting_words, time_words, to_do
 from chartkit.book.set_list import Player, StageGuitar
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.theory.capo import Capo
 
 ONE = Player("Bo", guitars=(StageGuitar("guitar", GUITAR),))
 TWO = Player("Bo", guitars=(StageGuitar("cedar", GUITAR), StageGuitar("blue", GUITAR, 1)))
@@ -14,7 +14,7 @@ TWO = Player("Bo", guitars=(StageGuitar("cedar", GUITAR), StageGuitar("blue", GU
 
 def told(player: Player, *steps: tuple[int, int, int] | None, **more: bool) -> list[str]:
     """What is said before each song, given guitar, capo and half steps down; None sits out."""
-    found = [one and Step(Offer(one[0], Option(one[1], one[2]), 0.0), 1.0) for one in steps]
+    found = [one and Step(Offer(one[0], Capo(one[1], one[2]), 0.0), 1.0) for one in steps]
     straight = [more.get("straight", False)] * len(steps)
     dues = to_do(player, found, straight, more.get("helper", False))
     return ["-" if due is None else " ".join(due.sentences) for due in dues]
@@ -78,9 +78,9 @@ def test_a_helper_has_the_other_guitar_ready() -> None:
 
 @pytest.mark.parametrize(
     ("option", "words"),
-    [(Option(0, 0), "no capo"), (Option(3, 0), "capo 3"), (Option(2, 1), "down 1, capo 2")],
+    [(Capo(0, 0), "no capo"), (Capo(3, 0), "capo 3"), (Capo(2, 1), "down 1, capo 2")],
 )
-def test_a_setting_in_short(option: Option, words: str) -> None:
+def test_a_setting_in_short(option: Capo, words: str) -> None:
     """How a guitar stands is said in two words, tuning first."""
     assert setting_words(option) == words
 

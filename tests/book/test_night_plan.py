@@ -14,7 +14,7 @@ def plan_of(songs: list[str], player: str, texts: dict[str, str]) -> PlayerPlan:
 def taken(plan: PlayerPlan) -> list[tuple[int, int, int]]:
     """Guitar, capo and half steps down of each song."""
     return [
-        (step.offer.guitar, step.offer.option.capo, step.offer.option.down)
+        (step.offer.guitar, step.offer.option.fret, step.offer.option.tuned_down)
         for step in plan.steps
         if step is not None
     ]

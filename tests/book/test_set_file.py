@@ -12,6 +12,7 @@ from chartkit.book.set_list import SetList
 from chartkit.book.set_rules import file_stem, pitch_of
 from chartkit.book.toml_places import toml_places
 from chartkit.diagnostics import Source, shown
+from chartkit.theory.capo import Capo
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "friday.toml"
 GUITARIST = '[[players]]\nname = "Bo"\nreads = "both"\ninstrument = "guitar"\n'
@@ -133,15 +134,15 @@ def example() -> SetList:
 def test_the_example_is_read_as_it_is_written() -> None:
     """The example has its five readers, thirteen songs, guitars and choices by hand."""
     friday = example()
-    assert [player.reads for player in friday.players] == [
-        "words", "both", "both", "sounding", "transposed",
+    assert [player.look.show for player in friday.players] == [
+        "words", "both", "both", "sounding", "sounding",
     ]  # fmt: skip
     assert len(friday.songs) == 13
     assert all(song.chart.exists() for song in friday.songs)
     tobias = friday.players[1]
     assert [guitar.tuned_down for guitar in tobias.guitars] == [0, 1]
-    assert friday.players[4].pitch == "B flat"
-    assert friday.songs[8].capo == {"Tobias": -1}
+    assert friday.players[4].look.reads == "B flat"
+    assert friday.songs[8].capos == {"Tobias": Capo(tuned_down=1)}
     assert friday.songs[4].straight_into_next
     assert friday.stage.costs.swap_seconds == 20
     assert friday.date == "27 November 2026"
@@ -161,7 +162,7 @@ def test_one_capo_is_for_everybody_who_reads_shapes() -> None:
     text = TOP + GUITARIST + '[[players]]\nname = "Al"\nreads = "words"\n' + SONG + "capo = 3\n"
     found = read_set(Source(text), Path("/nowhere")).set_list
     assert found is not None
-    assert found.songs[0].capo == {"Bo": 3}
+    assert found.songs[0].capos == {"Bo": Capo(3)}
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,7 @@ with atheris.instrument_imports(include=["chartkit", "lark"]):
     # These are otherwise loaded only when they are needed, and then not watched.
     import chartkit.interchange.musicxml.read
     import chartkit.interchange.pdf_text.read
-    import chartkit.interchange.sheet.read  # noqa: F401
+    import chartkit.interchange.text.read  # noqa: F401
     from tests.fuzz.readers import READERS, incoming
 
 

@@ -15,6 +15,7 @@ from chartkit.interchange.taken import Refused
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import NotAChord, chord_or_none, read_symbol
 from chartkit.syntax.write import chart_text
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import parse_key
 from chartkit.theory.note import parse_note
@@ -34,7 +35,7 @@ def chart(text: str) -> None:
         assert len(shown(diagnostic, source).splitlines()) == 3 + len(diagnostic.hints)
         as_json(diagnostic, source)
     if not has_errors(reading.diagnostics):
-        arrange(reading.chart, View(capo=2))
+        arrange(reading.chart, View(capo=Capo(2)))
         tidy = chart_text(reading.chart)
         again = read_chart(Source(tidy))
         assert not has_errors(again.diagnostics), (tidy, again.diagnostics)

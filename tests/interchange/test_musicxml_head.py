@@ -6,6 +6,7 @@ from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.theory.capo import Capo
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.schema import schema_errors
@@ -73,8 +74,8 @@ def test_creators_are_told_and_none_is_lost() -> None:
 def test_the_capo_that_is_asked_for_is_written() -> None:
     """A chart moved to another capo says so, and what sounds stays."""
     chart = chart_of("key: G\ncapo: 2\n\n| G |\n")
-    moved = rewritten(chart, View(capo=4), as_shapes=False)
-    assert (moved.capo, moved.sections) == (4, chart.sections)
+    moved = rewritten(chart, View(capo=Capo(4)), as_shapes=False)
+    assert (moved.capo.raised, moved.sections) == (4, chart.sections)
     assert b"<capo>4</capo>" in musicxml_bytes(moved)
 
 
@@ -91,7 +92,7 @@ def test_words_about_the_capo_are_taken(words: str, capo: int) -> None:
     credit = f"<credit><credit-words>{words}</credit-words></credit><part-list>"
     for score in (over, CREATORS.format("").replace("<part-list>", credit)):
         found = taken(score)
-        assert found.chart.capo == capo
+        assert found.chart.capo.raised == capo
         assert not found.chart.written_as_shapes
         assert "capo-by-words" in codes(found)
         assert (body(found.chart), found.chart.text("title")) == ("| C |", "")
@@ -101,7 +102,7 @@ def test_a_capo_in_the_staff_or_amid_the_song_is_not_overruled() -> None:
     """Staff details say it for sure; words after the first chord are a cue."""
     sure = "<staff-details><capo>2</capo></staff-details></attributes>" + WORDS.format("Capo 3")
     found = taken(CREATORS.format("").replace("</attributes>", sure))
-    assert (found.chart.capo, "capo-by-words" in codes(found)) == (2, False)
+    assert (found.chart.capo.raised, "capo-by-words" in codes(found)) == (2, False)
     assert "other-capo" in codes(found)
     late = taken(CREATORS.format("").replace("<note>", WORDS.format("Capo 3") + "<note>"))
-    assert (late.chart.capo, body(late.chart)) == (0, '| "Capo 3" C |')
+    assert (late.chart.capo.raised, body(late.chart)) == (0, '| "Capo 3" C |')

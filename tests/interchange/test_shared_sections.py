@@ -14,7 +14,7 @@ from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import all_systems, section_systems
 from chartkit.chart.written_order import written_order
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.sheet.write import sheet_text
+from chartkit.interchange.text.write import sheet_text
 from chartkit.theory.key import Key
 from tests.charts import arranged, chart_of
 from tests.interchange.reading import body, taken

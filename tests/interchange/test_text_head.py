@@ -4,8 +4,7 @@ import pytest
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import SettingName
-from chartkit.interchange.sheet.write import sheet_text
-from chartkit.interchange.sheet.write_head import unsaid_in_text
+from chartkit.interchange.text.write import sheet_text, unsaid_in_text
 from tests.charts import chart_of
 from tests.interchange.reading import reads_back, taken
 

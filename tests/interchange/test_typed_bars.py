@@ -3,7 +3,7 @@
 import pytest
 
 from chartkit.chart.model import Chart, Meter, MusicRow
-from chartkit.interchange.sheet.write import sheet_text
+from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 

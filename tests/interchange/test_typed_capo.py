@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.sheet.write import sheet_text
+from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import struck, words
@@ -23,7 +23,7 @@ def test_two_rows_of_our_own_text_come_back_as_one(capo: int, key: str) -> None:
     found = taken(sheet_text(chart))
     back = found.chart
     reads_back(back)
-    assert (back.capo, back.key, back.written_as_shapes) == (capo, chart.key, False)
+    assert (back.capo.raised, back.key, back.written_as_shapes) == (capo, chart.key, False)
     assert body(back) == body(chart).replace("\n\n", "\n")
     assert struck(back) == struck(chart)
     assert words(back) == words(chart)
@@ -37,4 +37,4 @@ def test_a_text_that_says_tuned_down_without_a_number() -> None:
         "(guitar tuned down: shapes in B major over sounding chords)\n"
         "\n== Intro\n| B  | E  |\n| Bb | Eb |\n"
     ).chart
-    assert (back.capo, body(back)) == (-1, "== Intro\n| Bb | Eb |")
+    assert (back.capo.raised, body(back)) == (-1, "== Intro\n| Bb | Eb |")

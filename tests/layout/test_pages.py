@@ -2,12 +2,13 @@
 
 import pytest
 
-from chartkit.arrange.view import Show, View
+from chartkit.arrange.page_look import PaperName, Show
+from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
-from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
-from tests.charts import DENSE, SMALL, arranged, bars
+from chartkit.theory.capo import NO_CAPO, Capo
+from tests.charts import DENSE, SMALL, arranged, bars, sized
 from tests.layout.geometry import (
     BoxMetrics,
     dump,
@@ -26,10 +27,12 @@ def pages_of(
     paper: PaperName = "a4",
     size: float | None = 1.0,
     boxes: bool = False,
+    show: Show = "both",
 ) -> Document:
     """The pages of a chart with real fonts, or with boxes for letters."""
     metrics = BoxMetrics() if boxes else Fonts()
-    return laid_out(arranged(text, view), paper, metrics, size)
+    look = sized(size, paper, show)
+    return laid_out(arranged(text, view, look), look, metrics)
 
 
 def texts(document: Document, *roles: str) -> list[str]:
@@ -64,7 +67,7 @@ page 1: 595 x 842
 @pytest.mark.parametrize("show", ["both", "shapes", "numbers"])
 def test_dense_pages_keep_apart(paper: PaperName, size: float, show: Show) -> None:
     """Even very dense charts keep every text apart, on the page and clear of bar lines."""
-    document = pages_of(DENSE, View(show=show), paper, size)
+    document = pages_of(DENSE, None, paper, size, show=show)
     for page in document.pages:
         assert off_page(page) == []
         assert overlapping(page) == []
@@ -135,7 +138,7 @@ def test_bar_lines_share_columns_down_a_section() -> None:
 
 def test_one_line_without_capo() -> None:
     """Without a capo shapes are what sounds, and one line is drawn."""
-    document = pages_of(SMALL, View(capo=0))
+    document = pages_of(SMALL, View(capo=NO_CAPO))
     assert texts(document, "shape") == []
     assert texts(document, "sounding") == ["D♭", "G♭", "A♭"]
     assert texts(document, "legend") == []
@@ -144,7 +147,7 @@ def test_one_line_without_capo() -> None:
 def test_numbers_are_degrees_of_the_key() -> None:
     """Scale-degree numbers replace the letters, the flat in front."""
     row = "| Db | Bbm7 | Cb | Gb/Ab |"
-    assert texts(pages_of(bars(row, key="Db"), View(show="numbers")), "number") == [
+    assert texts(pages_of(bars(row, key="Db"), show="numbers"), "number") == [
         "1", "6m7", "♭7", "4/5",
     ]  # fmt: skip
 
@@ -160,7 +163,7 @@ def test_numbers_are_degrees_of_the_key() -> None:
 )
 def test_top_tells_the_capo(capo: int, told: str) -> None:
     """The band on top says where the capo is or how far the guitar is tuned down."""
-    assert told in texts(pages_of(SMALL, View(capo=capo)), "capo")
+    assert told in texts(pages_of(SMALL, View(capo=Capo.from_number(capo))), "capo")
 
 
 def test_top_tells_keys_meter_tempo_and_feel() -> None:
@@ -241,10 +244,10 @@ def test_size_is_the_largest_that_costs_no_page() -> None:
     middling = "key: C\n" + "".join(f"\n== {name}\n{rows}" for name in ("One", "Two", "Three"))
     sizes = []
     for text in (short, middling):
-        document = pages_of(text, View(capo=2), size=None)
+        document = pages_of(text, View(capo=Capo(2)), size=None)
         assert len(document.pages) == 1
         sizes.append(lines_of(document.pages[0], "words")[0][0].pieces[0].size)
-    assert len(pages_of(middling, View(capo=2), size=1.25).pages) == 2
+    assert len(pages_of(middling, View(capo=Capo(2)), size=1.25).pages) == 2
     assert sizes[1] < sizes[0]
 
 
@@ -252,7 +255,7 @@ def test_sections_are_not_torn_where_a_smaller_size_helps() -> None:
     """A page turn falls between sections when there is a size at which it can."""
     rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 4
     text = "key: C\n" + "".join(f"\n== {name}\n{rows}" for name in "ABCDEF")
-    document = pages_of(text, View(capo=2), size=None)
+    document = pages_of(text, View(capo=Capo(2)), size=None)
     assert len(document.pages) == 2
     first = next(i for i in document.pages[1].items if isinstance(i, Text))
     assert first.role == "heading"

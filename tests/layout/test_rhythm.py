@@ -15,7 +15,8 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
-from tests.charts import arranged, bars
+from chartkit.theory.capo import Capo
+from tests.charts import arranged, bars, sized
 from tests.layout.geometry import in_bar_lines, lines_of, overlapping
 
 METRICS = Fonts()
@@ -23,7 +24,7 @@ METRICS = Fonts()
 
 def pages_of(text: str, view: View | None = None) -> Document:
     """The pages of a chart with real fonts."""
-    return laid_out(arranged(text, view), "a4", METRICS, 1.0)
+    return laid_out(arranged(text, view), sized(1.0), METRICS)
 
 
 def items_of(text: str, view: View | None = None) -> tuple[Item, ...]:
@@ -234,7 +235,7 @@ def test_a_rest_of_several_bars_shows_their_number() -> None:
 def test_a_meter_change_stands_in_its_bar(change: str) -> None:
     """Whether on a row of its own or in the bar, the new meter is printed inside the bar,
     before its first chord and between its lines."""
-    (page,) = pages_of(f"key: C\n\n| C | F |\n{change}\n", View(capo=2)).pages
+    (page,) = pages_of(f"key: C\n\n| C | F |\n{change}\n", View(capo=Capo(2))).pages
     signs = [i for i in page.items if isinstance(i, Text) and i.role == "meter"]
     assert [i.plain for i in signs] == ["3", "4"]
     chord = next(i for i in page.items if isinstance(i, Text) and i.plain == "F" and i.y > 180)
@@ -275,7 +276,7 @@ def test_a_wide_bar_is_broken_between_beats() -> None:
     words = f"{long} / {long} / and / so / {long} / end"
     text = f"key: C\n\n| C,_,_,F G,/,Am,_ F,/ C |\n: | {words} |\n"
     counts = [len(group.slots) for group in groups(text)]
-    pages = laid_out(arranged(text, None), "a4", METRICS, 1.0).pages
+    pages = laid_out(arranged(text, None), sized(1.0), METRICS).pages
     assert (
         len(
             {
@@ -320,7 +321,7 @@ def test_what_is_left_over_in_a_bar_is_shared() -> None:
 def test_a_tie_does_not_run_between_two_names() -> None:
     """With shapes over sounding chords a tie begins after both names, with one line under it."""
     song = "key: D\n\n| A7sus4 / D,_ / | G _ / D7 | _ / / / |\n"
-    two = items_of(song, View(capo=2))
+    two = items_of(song, View(capo=Capo(2)))
     names = {"shape": "F", "sounding": "G"}
     ends = [i.x + i.width for i in two
             if isinstance(i, Text) and names.get(i.role) == i.plain]  # fmt: skip

@@ -4,6 +4,7 @@ import pytest
 
 from chartkit.advise.ranking import Advice, rank_options
 from chartkit.advise.settings import AdviceSettings
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.compile import song_shapes
 from chartkit.fretboard.instruments import GUITAR, UKULELE
@@ -17,7 +18,8 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.advice import Answer, advice_sheet, first_options
 from chartkit.sheets.neck import ringing
 from chartkit.sheets.registers import register_rows
-from tests.charts import DENSE, arranged, chart_of
+from chartkit.theory.capo import NO_CAPO, Capo
+from tests.charts import DENSE, arranged, chart_of, sized
 from tests.layout.geometry import box_of, off_page, overlapping
 
 SONG = "key: Db\nrange: Ab3-F5\n\n| Db | Ab7 | Bbm7 | Gb |\n"
@@ -64,7 +66,7 @@ def test_ringing_is_a_share_of_time() -> None:
 
 def test_diagram_has_a_dot_for_every_finger() -> None:
     """An open C has three fingers, two open strings ringed, one crossed out."""
-    shapes = song_shapes(chart_of("key: C\n\n| C |\n"), View(capo=0))
+    shapes = song_shapes(chart_of("key: C\n\n| C |\n"), View(capo=NO_CAPO))
     assert [str(shape.voicing) for shape in shapes] == ["x32010"]
     setter = DiagramSetter(Fitter(Typesetter(Fonts())), style_for("a4"))
     items = setter.diagram(shapes[0])
@@ -79,8 +81,10 @@ def test_diagram_has_a_dot_for_every_finger() -> None:
 def test_diagrams_of_a_dense_song_keep_apart() -> None:
     """Twenty diagrams stand in rows under the title, clear of one another and of the chart."""
     chart = chart_of(DENSE)
-    view = View(capo=1)
-    document = laid_out(arranged(DENSE, view), "letter", Fonts(), None, song_shapes(chart, view))
+    view = View(capo=Capo(1))
+    document = laid_out(
+        arranged(DENSE, view), PageLook(paper="letter"), Fonts(), song_shapes(chart, view)
+    )
     for page in document.pages:
         assert off_page(page) == []
         # Finger numbers stand on their dots, which overlap nothing else.
@@ -90,7 +94,7 @@ def test_diagrams_of_a_dense_song_keep_apart() -> None:
 def test_other_instruments_have_their_own_strings() -> None:
     """A ukulele's diagram has four strings."""
     chart = chart_of("key: C\ninstrument: ukulele\n\n| C | F | G7 |\n")
-    shapes = song_shapes(chart, View(capo=0))
+    shapes = song_shapes(chart, View(capo=NO_CAPO))
     assert UKULELE.name == "ukulele"
     assert {len(shape.voicing.frets) for shape in shapes} == {4}
 
@@ -102,8 +106,8 @@ def test_many_diagrams_come_after_the_song() -> None:
     chords = [root + quality for root in roots for quality in ("", "m", "7", "maj7")]
     text = "key: C\n\n" + "".join(f"| {' | '.join(chords[i : i + 4])} |\n" for i in range(0, 48, 4))
     chart = chart_of(text)
-    shapes = song_shapes(chart, View(capo=0))
-    document = laid_out(arranged(text), "tablet", Fonts(), 1.7, shapes)
+    shapes = song_shapes(chart, View(capo=NO_CAPO))
+    document = laid_out(arranged(text), sized(1.7, "tablet"), Fonts(), shapes)
     drawn = [
         i.plain
         for p in document.pages
@@ -118,9 +122,9 @@ def test_many_diagrams_come_after_the_song() -> None:
 def test_diagrams_are_named_as_on_the_page() -> None:
     """Shapes are spelled alike over their diagrams and in the chart."""
     text = "key: Eb\n\n| Ebmaj7 | Gbmaj7 | F#m7 B7 | Emaj7 |\n"
-    view = View(capo=1)
+    view = View(capo=Capo(1))
     names = {shape.name.plain() for shape in song_shapes(chart_of(text), view)}
-    document = laid_out(arranged(text, view), "a4", Fonts())
+    document = laid_out(arranged(text, view), PageLook(), Fonts())
     page = {
         i.plain
         for p in document.pages

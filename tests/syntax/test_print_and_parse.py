@@ -1,5 +1,6 @@
 """Printing a chart and parsing the text gives the same chart."""
 
+import pytest
 from hypothesis import given, settings
 
 from chartkit.chart.model import Chart
@@ -9,7 +10,7 @@ from chartkit.syntax.write import chart_text
 from tests.strategies import charts
 
 
-@given(charts(rhythm=True, fine=True))
+@given(charts(rhythm=True, fine=True, alone=True, times=True))
 @settings(max_examples=80, deadline=None)
 def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     """Every chart the strategies can draw is written as text that says the same."""
@@ -20,7 +21,7 @@ def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     assert reading.chart == chart
 
 
-@given(charts(rhythm=True, fine=True))
+@given(charts(rhythm=True, fine=True, alone=True, times=True))
 @settings(max_examples=40, deadline=None)
 def test_writing_is_idempotent(chart: Chart) -> None:
     """A written text, read and written again, does not change by a letter."""
@@ -37,3 +38,12 @@ def test_shared_music_in_free_time() -> None:
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics)
     assert chart_text(reading.chart) == text
+
+
+@pytest.mark.parametrize("symbol", ["E𝄫5", "Ebbno3", "C𝄫5", "Cb5(no5)", "Ebb5", "C7(#9,b9)"])
+def test_tidying_twice_is_tidying_once(symbol: str) -> None:
+    """The canonical spelling of a power chord on a flat names the same chord when it is read."""
+    first = read_chart(Source(f"| {symbol} |\n")).chart
+    second = read_chart(Source(chart_text(first))).chart
+    assert second == first
+    assert chart_text(second) == chart_text(first)

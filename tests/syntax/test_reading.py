@@ -14,7 +14,7 @@ from chartkit.chart.model import (
     Strike,
     WordsRow,
 )
-from chartkit.chart.systems import section_index, section_systems
+from chartkit.chart.systems import homes, section_systems
 from chartkit.diagnostics import Source, shown
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
@@ -299,7 +299,7 @@ def test_shared_sections_lay_their_words_under_the_other_music() -> None:
     assert [str(s.music.bars[0].strikes[0].chord) for s in systems if s.music] == ["C", "F"]
     assert [[w.cells[1][0].text for w in s.words] for s in systems] == [["c", "d"], ["e"]]
     assert [len(s.words) for s in section_systems(found, 2)] == [0, 0]
-    assert section_index(found, "D", 3) == 2 and section_index(found, "D", 2) is None
+    assert homes(found) == (0, 0, 0)
 
 
 def test_sections_have_names_and_times() -> None:
@@ -341,7 +341,7 @@ def test_settings_have_their_defaults() -> None:
     """Without settings: 4/4, no key, no capo, sounding chords."""
     found = chart("| C |")
     assert found.meter == Meter(4, 4) and found.key is None
-    assert found.capo == 0 and not found.written_as_shapes
+    assert found.capo.raised == 0 and not found.written_as_shapes
     assert found.text("title") == "" and found.notes() == ()
 
 
@@ -351,7 +351,7 @@ def test_settings_are_read() -> None:
         "title: A\nwriter: B\nkey: Bbm\nmeter: 6/8\ntempo: 92\nfeel: slow\nrange: Ab3-F5\n"
         "capo: -1\nchords: Shapes\ninstrument: guitar\nlanguage: en\nnote: one\nnote: two\n| C |"
     )
-    assert str(found.key) == "Bb minor" and found.capo == -1 and found.written_as_shapes
+    assert str(found.key) == "Bb minor" and found.capo.raised == -1 and found.written_as_shapes
     assert found.setting("tempo") == 92 and str(found.setting("range")) == "Ab3-F5"
     assert found.notes() == ("one", "two")
 

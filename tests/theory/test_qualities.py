@@ -214,6 +214,25 @@ def test_every_altered_quality_prints_and_parses(count: int) -> None:
     assert not wrong[:20]
 
 
+@pytest.mark.parametrize("root", ["Cb", "Cbb", "Ebb", "B##", "F#"])
+def test_a_symbol_prints_and_parses_on_every_kind_of_root(root: str) -> None:
+    """The flat of a root is never taken for one of the fifth: C flat, a double flat and a double
+    sharp with each altered quality read back as the same chord."""
+    place, wrong = parse_note(root), []
+    for base in BASES:
+        for changes in [(), *((change,) for change in CHANGES)]:
+            written = Chord(place, altered_quality(base, changes))
+            if read_symbol(str(written)) != written:
+                wrong.append(str(written))
+    assert wrong == []
+
+
+def test_a_natural_tension_stays_beside_an_altered_one() -> None:
+    """Whichever order they are typed in, C7(9,b9) has both ninths."""
+    assert chord("C7(9,b9)").quality == chord("C7(b9,9)").quality
+    assert {"9", "b9"} <= set(chord("C7(9,b9)").quality.degrees)
+
+
 @given(qualities())
 def test_a_quality_prints_and_parses(quality: Quality) -> None:
     """Printing and parsing restores text, tones and omissible tones."""

@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import HIGHEST_CAPO, LOWEST_CAPO
 from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.musicxml.xml import note_of, text_of, whole_number
 from chartkit.interchange.score.events import Part
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import one_line
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 from chartkit.theory.pitch import Pitch, parse_pitch
 
 OPEN_STRINGS = ("E2", "A2", "D3", "G3", "B3", "E4")
@@ -51,7 +51,7 @@ def capo_of(details: Element) -> int:
         return 0
     shifts = {string - open_string for string, open_string in zip(strings, standard, strict=True)}
     shift = shifts.pop()
-    return shift if not shifts and LOWEST_CAPO <= shift < 0 else 0
+    return shift if not shifts and -MOST_TUNED_DOWN <= shift < 0 else 0
 
 
 def _midi(tuning: Element) -> int | None:

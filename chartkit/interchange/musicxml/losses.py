@@ -13,9 +13,8 @@ from chartkit.chart.model import (
     Row,
     SettingRow,
     TopRow,
-    WordsRow,
 )
-from chartkit.chart.systems import music_rows
+from chartkit.chart.systems import all_systems, music_rows, plays_again
 from chartkit.interchange.score.outgoing import cannot_be_repeated
 
 
@@ -47,7 +46,7 @@ def _has_comments(chart: Chart) -> bool:
 
 
 def _shares_sections(chart: Chart) -> bool:
-    return any(section.same_as or section.times > 1 for section in chart.sections)
+    return any(plays_again(chart)) or any(section.times > 1 for section in chart.sections)
 
 
 def _says_times_in_words(chart: Chart) -> bool:
@@ -106,9 +105,19 @@ def _has_lone_feel(chart: Chart) -> bool:
 
 def _stacks_bare_verses(chart: Chart) -> bool:
     return any(
-        isinstance(a, WordsRow) and isinstance(b, WordsRow) and b.verse is None
-        for section in chart.sections
-        for a, b in pairwise(section.rows)
+        row.verse is None
+        for systems in all_systems(chart)
+        for system in systems
+        if system.music is not None
+        for row in system.words[1:]
+    )
+
+
+def _has_words_alone(chart: Chart) -> bool:
+    return any(
+        system.music is None and system.words
+        for systems in all_systems(chart)
+        for system in systems
     )
 
 
@@ -139,6 +148,7 @@ LOSSES = (
         _holds_early_chords,
     ),
     Loss("a feel without a tempo becomes a cue", _has_lone_feel),
+    Loss("words without music above them", _has_words_alone),
     Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
 )
 """Everything that is lost, but for blank rows; tests hold that nothing else is."""

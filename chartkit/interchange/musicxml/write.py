@@ -16,6 +16,7 @@ from chartkit.interchange.musicxml.write_measure import (
 )
 from chartkit.interchange.musicxml.write_notes import child
 from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
 from chartkit.theory.pitch import Pitch, parse_pitch, transposed_pitch
 
@@ -121,18 +122,20 @@ def _write_key_and_capo(attributes: Element, chart: Chart) -> None:
         attributes.insert(1, key)
     clef = child(attributes, "clef")
     child(clef, "sign", "percussion")
-    if chart.capo:
+    if chart.capo != NO_CAPO:
         _write_capo(child(attributes, "staff-details"), chart.capo)
 
 
-def _write_capo(details: Element, capo: int) -> None:
+def _write_capo(details: Element, capo: Capo) -> None:
     """The capo; a guitar tuned down says so with its strings."""
-    if capo < 0:
-        place = SEMITONE_PLACES[capo % 12]
+    if capo.tuned_down:
+        place = SEMITONE_PLACES[-capo.tuned_down % 12]
         for line, name in enumerate(OPEN_STRINGS, 1):
-            _write_string(details, line, transposed_pitch(parse_pitch(name), place, capo))
-    else:
-        child(details, "capo", capo)
+            _write_string(
+                details, line, transposed_pitch(parse_pitch(name), place, -capo.tuned_down)
+            )
+    if capo.fret:
+        child(details, "capo", capo.fret)
 
 
 def _write_string(details: Element, line: int, pitch: Pitch) -> None:
@@ -233,9 +236,9 @@ def _write_left(measure: Element, out: Outgoing) -> None:
 def _write_right(
     measure: Element, out: Outgoing, following: Outgoing | None, stops: tuple[int, ...]
 ) -> None:
-    kind = out.closing.kind
+    kind, times = out.closing.kind, out.closing.times
     if following is not None and following.opening.kind in ("repeat-end", "repeat-both"):
-        kind = "repeat-end"
+        kind, times = "repeat-end", times or following.opening.times
     if kind not in ("repeat-end", "double") and not stops and following is not None:
         return
     barline = child(measure, "barline", location="right")
@@ -246,4 +249,5 @@ def _write_right(
     if stops:
         _ending(barline, stops, "stop" if kind == "repeat-end" else "discontinue")
     if kind == "repeat-end":
-        child(barline, "repeat", direction="backward")
+        played = {"times": str(times)} if times else {}
+        child(barline, "repeat", direction="backward", **played)

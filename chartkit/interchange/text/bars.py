@@ -1,0 +1,290 @@
+"""Tokens of a chord row to music: bars where bar lines were typed, free time where not."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, MusicRow, Strike
+from chartkit.interchange.silence import Silence, silent_after, without_held_silence
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.beats import (
+    MOST_IN_A_BEAT,
+    Cell,
+    Group,
+    Slot,
+    cells_of,
+    crowded,
+    fitted,
+    is_counted,
+    joined_by_commas,
+    on_beats,
+    shared,
+    slots_of,
+    takes_pick_up,
+    with_nothing_held,
+)
+from chartkit.interchange.text.cues import Asides, with_asides
+from chartkit.interchange.text.facts import meter_of, rest_of
+from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
+from chartkit.interchange.wording import counted
+from chartkit.theory.chord import Chord
+from chartkit.theory.quality import BY_SPELLING
+
+
+@dataclass(frozen=True, slots=True)
+class ReadRow:
+    """A row of music, and under which columns its words stand: one tuple a bar, the first
+    column of each being where the bar's words begin."""
+
+    music: MusicRow
+    columns: tuple[tuple[int, ...], ...]
+
+
+@dataclass(slots=True)
+class BarReader:
+    """Reads rows one after another.  ``chord`` is the last one struck, for new basses;
+    ``struck`` says whether there is anything yet that could be held."""
+
+    findings: Findings
+    meter: Meter = Meter(4, 4)
+    chord: Chord | None = None
+    struck: bool = False
+    bars_before: int = 0
+    first_in_section: bool = True
+    silence: Silence = ""
+
+    def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
+        """The music of a row; places of findings are where the row stands."""
+        if any(token.kind == "bar" for token in tokens):
+            read = self._barred(tokens, place)
+        else:
+            read = self._free(tokens, place)
+        self.first_in_section = False
+        return read
+
+    # ---- free time
+    def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
+        """Chords in order.  Similes are kept as cues; slashes are left out, for there is no
+        beat to count."""
+        struck: list[Strike] = []
+        columns: list[int] = []
+        asides = Asides(self.findings, place)
+        if tokens[-1].kind == "times":
+            self.findings.guess(
+                "times-as-cue",
+                f'"{tokens[-1].text}" behind a row without bars is written as a cue',
+                place,
+            )
+        for token in tokens:
+            if token.kind in STRUCK:
+                struck += [self._strike(played, place) for played in token.struck]
+                columns += [token.column] * len(token.struck)
+            elif token.kind != "bar" and not _is_slashes(token):
+                asides.take(token, len(struck))
+        if any(map(_is_slashes, tokens)):
+            self.findings.leave_out(
+                "slashes-without-bars",
+                "slashes or dots among chords that are read without bars: "
+                "there are no beats to count",
+                place,
+            )
+        if not struck:
+            struck, columns = [Strike(None)], [tokens[0].column]
+        bar = Bar(tuple(struck), cues=tuple(asides.cues), marks=asides.ordered_marks())
+        self.silence = silent_after(struck[-1])
+        return ReadRow(MusicRow((bar,)), (tuple(columns),))
+
+    def _strike(self, played: Played, place: str) -> Strike:
+        chord, bass_only = played.chord, False
+        if played.bass is not None and self.chord is not None:
+            chord, bass_only = replace(self.chord, bass=played.bass), True
+        elif played.bass is not None:
+            self.findings.guess(
+                "bass-without-chord",
+                "a bass stands before any chord: it is written as a cue of its own chord",
+                place,
+            )
+            chord = Chord(played.bass, _POWER)
+        self.chord, self.struck = chord or self.chord, True
+        return Strike(
+            chord, 0, 0, bass_only, played.pushed, played.stopped, played.ringing, played.optional
+        )
+
+    # ---- bars
+    def _barred(self, tokens: Sequence[Token], place: str) -> ReadRow:
+        cells, lines = cells_of(tokens)
+        if not cells or self._overfull([inside for _, inside in cells], place):
+            return self._free(tokens, place)
+        bars: list[Bar] = []
+        columns: list[tuple[int, ...]] = []
+        early = self.first_in_section and lines[0].kind == "none" and self._picks_up(cells, place)
+        again = not early and self._played_again(tokens, cells, place)
+        for at, (start, inside) in enumerate(cells):
+            bar, own = self._bar(inside, start, early and not at, place)
+            bar, self.silence = without_held_silence(bar, self.silence)
+            bars.append(bar)
+            columns.append(own)
+            self.bars_before += bar.lasts
+        lines[0] = self._first_line(lines[0], place)
+        if lines[0].kind == "none" and not bars[0].pickup:
+            lines[0] = BarLine()  # without it, the bar would be read as a pick-up
+        if again:
+            lines[0], lines[-1] = BarLine("repeat-start"), BarLine("repeat-end")
+        return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
+
+    def _played_again(self, tokens: Sequence[Token], cells: Sequence[Cell], place: str) -> bool:
+        """Whether "x2" behind a row puts it between repeat signs; it goes, but for a number
+        other than two."""
+        last = tokens[-1]
+        signs = [token.text.strip("|") for token in tokens if token.kind == "bar"]
+        if last.kind != "times" or any(signs):
+            return False
+        self.findings.guess(
+            "row-again",
+            f'"{last.text}" behind a row of bars is written as a repeat of that row',
+            place,
+        )
+        if last.text.strip("()xX× ") == "2" and last in cells[-1][1]:
+            cells[-1][1].remove(last)
+        return True
+
+    def _picks_up(self, cells: Sequence[Cell], place: str) -> bool:
+        """Whether what stands before the first line of a section is a pick-up, and not a bar
+        whose first line was left off: it says so, or its beats are counted."""
+        (_, first), *others = cells
+        told = takes_pick_up(first)
+        counted_out = is_counted(first) or (
+            bool(others) and all(is_counted(inside) for _, inside in others)
+        )
+        if not (told or counted_out):
+            if strikes(first):
+                self.findings.guess(
+                    "first-bar-line",
+                    "a section that begins without a bar line is taken to begin with a whole bar",
+                    place,
+                )
+            return False
+        beats = (_new_meter(first) or self.meter).beats
+        return bool(_before_first_line(slots_of(first), beats))
+
+    def _overfull(self, cells: Sequence[Sequence[Token]], place: str) -> bool:
+        """Whether a bar has more chords than its beats can be split for, so that the row has
+        to be read in free time."""
+        meter = self.meter
+        for inside in cells:
+            meter = _new_meter(inside) or meter
+            chords = sum(len(token.struck) for token in inside)
+            if chords > meter.beats * MOST_IN_A_BEAT:
+                self.findings.guess(
+                    "bar-overfull",
+                    f"a bar has {counted(chords, 'chord')}, more than fit in a "
+                    f"bar of {meter}: its row is read without bars",
+                    place,
+                )
+                return True
+        return False
+
+    def _first_line(self, line: BarLine, place: str) -> BarLine:
+        """The line that opens a row; a repeat cannot end before it has begun."""
+        if line.kind not in ("repeat-end", "repeat-both"):
+            return line
+        self.findings.leave_out("repeat-end-first", "a repeat that ends where a row begins", place)
+        return replace(line, kind="single" if line.kind == "repeat-end" else "repeat-start")
+
+    def _bar(
+        self, tokens: Sequence[Token], start: int, early: bool, place: str
+    ) -> tuple[Bar, tuple[int, ...]]:
+        meter = _new_meter(tokens)
+        self.meter = meter or self.meter
+        slots = slots_of(tokens)
+        alone = next((token for token in tokens if token.kind in ("simile", "rest")), None)
+        if alone is not None and all(slot.held for slot in slots):
+            slots = []
+            bar = self._rest(alone) if alone.kind == "rest" else self._simile(alone)
+        elif early:
+            slots = _before_first_line(slots, self.meter.beats)
+            bar = on_beats(self._groups(slots, place), pickup=True)
+        else:
+            slots = fitted(slots, self.meter.beats)
+            bar = self._counted(slots, place)
+        bar = replace(self._with_chords(bar, slots, place), meter=meter)
+        end = bar.length if bar.pickup else self.meter.beats * TICKS_PER_BEAT
+        bar = with_asides(
+            bar, tokens, [slot.at for slot in slots], end, Asides(self.findings, place)
+        )
+        struck = [token.column for token in tokens for _ in token.struck]
+        begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
+        return bar, (start, *(struck[1:] if begins_struck else struck))
+
+    def _rest(self, token: Token) -> Bar:
+        count = rest_of(token.text)
+        return Bar((), self.meter.beats * TICKS_PER_BEAT * count, rest=count)
+
+    def _simile(self, token: Token) -> Bar:
+        count = 2 if token.text == "%%" else 1
+        length = self.meter.beats * TICKS_PER_BEAT
+        if self.bars_before < count:
+            return Bar((), length, True)
+        return Bar((), length * count, False, count)
+
+    def _groups(self, slots: Sequence[Slot], place: str) -> list[Group]:
+        """What is played on each beat; where nothing was struck before, nothing is held."""
+        groups = [slot.played for slot in slots]
+        silent = groups if self.struck else with_nothing_held(groups)
+        if silent != groups:
+            self.findings.guess(
+                "nothing-to-hold",
+                'a hold "_" stands before any chord: it is written as a slash',
+                place,
+            )
+        return silent
+
+    def _counted(self, slots: Sequence[Slot], place: str) -> Bar:
+        """The bar with its chords on beats; where they do not fit, shared out as evenly as may
+        be, which is a guess, and without slashes and holds."""
+        beats = self.meter.beats
+        chords = [part for slot in slots for part in slot.played if not part.sign]
+        plain = all(len(slot.played) == 1 and not slot.played[0].sign for slot in slots)
+        if len(slots) == beats and not crowded(slots):
+            return on_beats(self._groups(slots, place), written=not plain)
+        if not chords:
+            return Bar((), beats * TICKS_PER_BEAT, True)
+        if plain and beats % len(chords) == 0:
+            return on_beats(shared(chords, beats), False)
+        self.findings.guess(
+            "beats-shared-out",
+            f"what stands in a bar ({counted(len(chords), 'chord')}) does not "
+            f"fill {self.meter}: shared out over its beats",
+            place,
+        )
+        groups = shared(chords, beats)
+        return on_beats(groups, written=any(len(group) != 1 for group in groups))
+
+    def _with_chords(self, bar: Bar, slots: Sequence[Slot], place: str) -> Bar:
+        """The bar with its strikes filled in from the slots, in order."""
+        played = [one for slot in slots for one in slot.played if not one.sign]
+        filled = []
+        for strike, one in zip(bar.strikes, played, strict=True):
+            named = self._strike(one, place)
+            filled.append(replace(named, onset=strike.onset, length=strike.length))
+        return replace(bar, strikes=tuple(filled))
+
+
+def _before_first_line(slots: Sequence[Slot], beats: int) -> list[Slot]:
+    """The slots of a pick-up, each a beat; none where they are too many for one."""
+    joined = joined_by_commas(slots)
+    found = list(slots) if crowded(joined) else joined
+    return found if len(found) < beats and not crowded(found) else []
+
+
+def _is_slashes(token: Token) -> bool:
+    return token.kind == "beat" and not token.text.strip("/.")
+
+
+def _new_meter(tokens: Sequence[Token]) -> Meter | None:
+    """The meter with which a bar begins, but for remarks before it; None where there is
+    none."""
+    first = next((token for token in tokens if token.kind not in ("cue", "filler")), None)
+    return meter_of(first.text) if first is not None and first.kind == "meter" else None
+
+
+_POWER = BY_SPELLING["5"]

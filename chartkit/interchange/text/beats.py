@@ -1,0 +1,227 @@
+"""Tokens of a row to bars and beats: cells between bar lines, the slots of each, pick-ups."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
+from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
+
+Group = tuple[Played, ...]
+MOST_IN_A_BEAT = 4
+"""How many chords may share one beat, as in the chart language."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """What takes up time in a bar: what is played, which token it is among those of the bar,
+    and whether a comma after it joins it to the next."""
+
+    played: Group
+    at: int
+    joins: bool = False
+
+    @property
+    def held(self) -> bool:
+        """Whether it is a lone ``_``, which may be a mere filler."""
+        return self.played == (HOLD,)
+
+
+def slots_of(tokens: Sequence[Token]) -> list[Slot]:
+    """The tokens that take a beat or strike a chord; ``///`` takes three."""
+    found: list[Slot] = []
+    for at, token in enumerate(tokens):
+        if token.kind in (*STRUCK, "hold"):
+            found.append(Slot(token.played, at, token.text.endswith(",")))
+        elif token.kind == "beat":
+            found += [Slot((), at)] * len(token.text)
+    return found
+
+
+def fitted(slots: Sequence[Slot], beats: int) -> list[Slot]:
+    """The slots read so that they are one for each beat, where they can be: those that a comma
+    ends joined to the next, a lone hold a beat or a filler.  Else without lone holds."""
+    struck = [slot for slot in slots if not slot.held]
+    for some in (joined_by_commas(slots), slots, joined_by_commas(struck)):
+        if len(some) == beats and not crowded(some):
+            return list(some)
+    return struck
+
+
+def joined_by_commas(slots: Sequence[Slot]) -> list[Slot]:
+    """The slots with those that end in a comma joined to the next, as one beat."""
+    found: list[Slot] = []
+    for slot in slots:
+        before = found[-1] if found else None
+        if before is not None and before.joins and slot.played:
+            found[-1] = replace(before, played=before.played + slot.played, joins=slot.joins)
+        else:
+            found.append(slot)
+    return found
+
+
+def crowded(slots: Sequence[Slot]) -> bool:
+    """Whether a beat has more in it than can be written."""
+    return any(len(slot.played) > MOST_IN_A_BEAT for slot in slots)
+
+
+def shared(chords: Sequence[Played], beats: int) -> list[Group]:
+    """Groups of chords, one for each beat, empty where a chord goes on."""
+    if len(chords) > beats:
+        size, more = divmod(len(chords), beats)
+        sizes = [size + (i < more) for i in range(beats)]
+        starts = [sum(sizes[:i]) for i in range(beats)]
+        return [tuple(chords[a : a + n]) for a, n in zip(starts, sizes, strict=True)]
+    size, more = divmod(beats, len(chords))
+    return [
+        group for i, one in enumerate(chords) for group in ((one,), *[()] * (size + (i < more) - 1))
+    ]
+
+
+def with_nothing_held(groups: Sequence[Group]) -> list[Group]:
+    """The groups with slashes for the holds before the first chord, for a place in the song
+    where there is nothing yet to hold."""
+    found: list[Group] = []
+    struck = False
+    for group in groups:
+        parts = []
+        for part in group:
+            struck = struck or not part.sign
+            parts.append(SLASH if part == HOLD and not struck else part)
+        found.append(() if parts == [SLASH] else tuple(parts))
+    return found
+
+
+def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False) -> Bar:
+    """A bar of groups, one for each beat, with empty strikes to be filled in."""
+    parts = [
+        (i * TICKS_PER_BEAT + k * TICKS_PER_BEAT // len(group), part.sign, len(group) > 1)
+        for i, group in enumerate(groups)
+        for k, part in enumerate(group)
+    ]
+    onsets = [onset for onset, sign, _ in parts if not sign]
+    length = len(groups) * TICKS_PER_BEAT
+    strikes = tuple(
+        Strike(None, at, following - at)
+        for at, following in zip(onsets, [*onsets[1:], length], strict=False)
+    )
+    holds = tuple(onset for onset, sign, _ in parts if sign == "_")
+    slashes = tuple(onset for onset, sign, split in parts if sign == "/" and split)
+    silences = tuple(onset for onset, sign, _ in parts if sign == "r")
+    mutes = tuple(onset for onset, sign, _ in parts if sign == "x")
+    return Bar(
+        strikes,
+        length,
+        written,
+        0,
+        pickup,
+        holds=holds,
+        slashes=slashes,
+        silences=silences,
+        mutes=mutes,
+    )
+
+
+Cell = tuple[int, list[Token]]
+
+
+def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
+    """What stands between bar lines, with the column where it begins, and the lines.
+
+    Remarks before the first bar line of a row, and a meter alone between two, are for the bar
+    that follows.
+    """
+    cells: list[Cell] = []
+    lines: list[BarLine] = []
+    opening: BarLine | None = None
+    start, inside = 0, list[Token]()
+    waiting: list[Token] = []
+    for token in tokens:
+        if token.kind != "bar":
+            inside.append(token)
+            continue
+        line = _line(token.text)
+        if _waits(inside, opening):
+            waiting += inside
+            line = opening if opening is not None and line == BarLine() else line
+        elif (
+            inside
+            or (opening is not None and cells)
+            or (opening is not None and line.kind != "repeat-start")
+        ):
+            _close(cells, lines, start, [*waiting, *inside], opening)
+            waiting = []
+        opening, start, inside = line, token.end, []
+    if any(map(_makes_a_bar, inside)):
+        _close(cells, lines, start, [*waiting, *inside], opening)
+        opening = BarLine()
+    elif cells:
+        cells[-1][1].extend([*waiting, *inside])
+    return cells, [*lines, opening or BarLine()]
+
+
+def _waits(inside: Sequence[Token], opening: BarLine | None) -> bool:
+    """Whether what stands between two bar lines is said of the bar after them."""
+    kinds = {token.kind for token in inside}
+    if kinds & {*TIMED, "simile", "rest"}:
+        return False
+    return bool(inside) and (opening is None or kinds == {"meter"})
+
+
+def _makes_a_bar(token: Token) -> bool:
+    """Whether it is a bar even with no bar line after it; a lone hold may be a filler."""
+    return token.kind in (*TIMED, "simile", "rest") and not token.may_fill
+
+
+def _close(
+    cells: list[Cell],
+    lines: list[BarLine],
+    start: int,
+    inside: list[Token],
+    opening: BarLine | None,
+) -> None:
+    cells.append((start, list(inside)))
+    lines.append(opening or BarLine("none"))
+
+
+def _line(text: str) -> BarLine:
+    sign = text.rstrip("0123456789.")
+    endings = tuple(int(n) for n in text[len(sign) :].split(".") if n)
+    kinds: dict[tuple[bool, bool], BarLineKind] = {
+        (True, True): "repeat-both",
+        (True, False): "repeat-end",
+        (False, True): "repeat-start",
+        (False, False): "double" if "||" in sign else "single",
+    }
+    return BarLine(kinds[sign.startswith(":"), sign.endswith(":")], endings)
+
+
+_WALTZ = 3
+_FEWEST_WALTZ_BARS = 2
+
+
+def takes_pick_up(tokens: Sequence[Token]) -> bool:
+    """Whether a bar says that it is a pick-up."""
+    return any(token.text == PICK_UP for token in tokens)
+
+
+def is_counted(tokens: Sequence[Token]) -> bool:
+    """Whether the beats of a bar are counted by slashes, dots or holds."""
+    return any(token.kind in ("beat", "hold") for token in tokens)
+
+
+def counts_three(rows: Sequence[Sequence[Token]]) -> bool:
+    """Whether all bars of a sheet have three places where they have more than one, so that it
+    is rather in 3/4 than in 4/4."""
+    waltz = 0
+    for tokens in rows:
+        cells, lines = cells_of(tokens)
+        if not any(token.kind == "bar" for token in tokens):
+            continue
+        for at, (_, inside) in enumerate(cells):
+            places = len(slots_of(inside))
+            if at == 0 and lines[0].kind == "none" and 0 < places < _WALTZ:
+                continue  # perhaps a pick-up
+            if places not in (0, 1, _WALTZ):
+                return False
+            waltz += places == _WALTZ
+    return waltz >= _FEWEST_WALTZ_BARS

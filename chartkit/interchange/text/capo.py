@@ -1,0 +1,158 @@
+"""What a capo means for a sheet: rows of shapes over sounding chords, and the key beside a capo.
+
+People type a key of the shapes or the one that sounds (common practice, no source).  The chords
+tell: they lie in the scale of the key as typed, or in that of the key as many half steps lower
+as the capo is high.
+"""
+
+from collections.abc import Sequence
+
+from chartkit.chart.model import MusicRow
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import Token, roots_of
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key, spellings
+from chartkit.theory.note import note_name, pitch_class_of
+
+_HIGHEST_FRET = 7
+"""Beyond it the upper row is rather what sounds, and the lower the shapes."""
+_FEWEST_PAIRS = 2
+
+
+def doubled_capo(lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]) -> int:
+    """The fret of a capo where every row of chords has the same row right under it, raised by
+    that many half steps; 0 for any other sheet.
+
+    ``kinds`` has the tokens of each line, None where it is no row of chords.  Only pairs right
+    above words are counted: a tune without words may well go up a step.
+    """
+    capo = pairs = at = 0
+    while at < len(kinds):
+        roots = _raisable_roots(kinds[at])
+        if not roots:
+            at += 1
+            continue
+        raised = _raised(roots, _raisable_roots(kinds[at + 1]) if at + 1 < len(kinds) else [])
+        if not 0 < raised <= _HIGHEST_FRET or capo not in (0, raised):
+            return 0
+        capo, at = raised, at + 2
+        pairs += at < len(lines) and kinds[at] is None and bool(lines[at].text.strip())
+    return capo if pairs >= _FEWEST_PAIRS else 0
+
+
+def _raisable_roots(tokens: Sequence[Token] | None) -> list[int | None]:
+    """The roots of a row; none where nothing in it can be raised."""
+    found = roots_of(tokens) if tokens is not None else []
+    return found if any(root is not None for root in found) else []
+
+
+def _raised(shapes: Sequence[int | None], sounding: Sequence[int | None]) -> int:
+    """By how many half steps all roots of a row stand over those of another; 0 where they
+    differ."""
+    if len(shapes) != len(sounding):
+        return 0
+    steps = {
+        0 if above is None or below is None else (below - above) % 12
+        for above, below in zip(shapes, sounding, strict=True)
+        if above is not None or below is not None  # N.C. over N.C. tells nothing
+    }
+    return steps.pop() if len(steps) == 1 else 0
+
+
+_EASY = {
+    ("C", "major"),
+    ("G", "major"),
+    ("D", "major"),
+    ("A", "major"),
+    ("E", "major"),
+    ("A", "minor"),
+    ("E", "minor"),
+    ("D", "minor"),
+}
+"""Keys of open shapes, for which a capo is put on (common practice, no source)."""
+
+
+def settle_key(sheet: Sheet) -> None:
+    """Makes the key above the song that of its chords as they are written.
+
+    A key that sounds becomes the shapes' own.  Chords that fit a key for which a capo is put
+    on are what sounds.
+    """
+    key, capo = sheet.top.get("key"), sheet.top.get("capo")
+    if sheet.shapes_key is not None:
+        _settle_by_shapes(sheet, sheet.shapes_key)
+        return
+    if not isinstance(key, Key) or not isinstance(capo, int):
+        return
+    if sheet.top.get("chords") != "shapes":
+        return
+    lower = _lowered(key, capo)
+    chords = _chords(sheet)
+    typed, shapes = _inside(key, chords), _inside(lower, chords)
+    if shapes > typed:
+        sheet.top["key"] = lower
+        sheet.findings.guess(
+            "key-sounds",
+            f"the key {key} is taken as what sounds: with capo {capo} the shapes are in {lower}",
+        )
+    elif typed > shapes and _is_easy(lower) and not _is_easy(key):
+        sheet.top["chords"] = "sounding"
+        sheet.findings.take_back("chords-are-shapes")
+        sheet.findings.guess(
+            "chords-are-sounding",
+            f"the chords are in {key} as it is given: they are taken as "
+            f"what sounds, with shapes in {lower} at capo {capo}",
+        )
+
+
+def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
+    """Settles it where the key of the shapes is said: the chords are these, unless more of them
+    lie in what then sounds."""
+    key, capo = sheet.top.get("key"), sheet.top.get("capo")
+    if not isinstance(capo, int):
+        sheet.top.setdefault("key", shapes)
+        return
+    sounding = key if isinstance(key, Key) else _lowered(shapes, -capo)
+    chords = _chords(sheet)
+    if sheet.top.get("chords") != "shapes":
+        sheet.top["key"] = sounding
+    elif _inside(sounding, chords) > _inside(shapes, chords):
+        sheet.top |= {"chords": "sounding", "key": sounding}
+        sheet.findings.take_back("chords-are-shapes")
+        sheet.findings.guess(
+            "chords-are-sounding",
+            f"{sounding} sounds and the shapes are said to be in {shapes}: "
+            f"the chords are taken as what sounds, with capo {capo}",
+        )
+    else:
+        sheet.top["key"] = shapes
+        sheet.findings.guess("key-of-shapes", f"the key of the shapes is said to be {shapes}")
+
+
+def _lowered(key: Key, steps: int) -> Key:
+    """The key so many half steps lower, with the fewest signs."""
+    found = spellings((pitch_class_of(key.tonic) - steps) % 12, key.mode)
+    return min(found, key=lambda one: abs(one.signature))
+
+
+def _chords(sheet: Sheet) -> list[Chord]:
+    return [
+        strike.chord
+        for section in sheet.sections
+        for row in section.rows
+        if isinstance(row, MusicRow)
+        for bar in row.bars
+        for strike in bar.strikes
+        if strike.chord is not None
+    ]
+
+
+def _inside(key: Key, chords: Sequence[Chord]) -> int:
+    """How many of the chords have all their tones in the key's scale."""
+    scale = {pitch_class_of(note) for note in key.scale}
+    return sum(chord.pitch_classes <= scale for chord in chords)
+
+
+def _is_easy(key: Key) -> bool:
+    return (note_name(key.tonic), key.mode) in _EASY

@@ -1,0 +1,62 @@
+"""A text typed in columns to one of lines one after another."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.column_ends import tell_columns, whole_columns
+from chartkit.interchange.columns import Run
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of
+
+_RUN = re.compile(r"\S+(?: {1,2}\S+)*")
+"""Words with no more than two blanks between them."""
+_CLOSE_RUN = re.compile(r"\S+(?: \S+)*")
+"""Words with single blanks between them, where two headings on a line show columns."""
+_LONGEST = 240
+_MOST_LINES = 2000
+"""More is a songbook, which nobody types in columns."""
+
+
+def one_after_another(lines: list[Line], findings: Findings) -> list[Line]:
+    """The lines, those of a left column before those of the right one, where there are several."""
+    if len(lines) > _MOST_LINES or max((len(line.text) for line in lines), default=0) > _LONGEST:
+        return lines
+    return _unfolded(lines, _RUN, findings) or _unfolded(lines, _CLOSE_RUN, findings) or lines
+
+
+def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -> list[Line] | None:
+    """The lines of each column after those of the one before; None where there is one."""
+    matches = [list(run.finditer(line.text)) for line in lines]
+    rows = [
+        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in found]
+        for line, found in zip(lines, matches, strict=True)
+    ]
+    if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
+        return None
+    columns = whole_columns(rows, range(len(rows)))
+    if columns is None:
+        return None
+    tell_columns(columns, rows, findings, lines[columns.first].place())
+    inside = range(columns.first, columns.end)
+    parted = [columns.parted(rows[i]) for i in inside]
+    found = list(lines[: columns.first])
+    for column in range(columns.count):
+        for i, parts in zip(inside, parted, strict=True):
+            found.append(_cut(lines[i], matches[i][slice(*parts[column])]))
+        found += [_cut(lines[columns.first], [])] * (column + 1 < columns.count)
+    return [*found, *lines[columns.end :]]
+
+
+def _is_named(text: str) -> bool:
+    """Whether a run is a section's name; a bare number is rather a verse's."""
+    return any(map(str.isalpha, text)) and heading_of(text) is not None
+
+
+def _cut(line: Line, runs: Sequence[re.Match[str]]) -> Line:
+    """What stands in some runs of a line, where it stood."""
+    if not runs:
+        return replace(line, text="", columns=None)
+    first, end = runs[0].start(), runs[-1].end()
+    return replace(line, text=" " * first + line.text[first:end])

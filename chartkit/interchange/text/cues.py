@@ -1,0 +1,92 @@
+"""What stands among chords and is not played: remarks, marks, words that are no chord known."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
+from chartkit.interchange.instructions import Direction, read_words
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
+from chartkit.interchange.wording import cue_text
+
+_LONGEST_MARK = 30
+_CODA_SIGN = "coda sign"
+"""How a text says the sign, for "Coda" alone is the section."""
+
+
+@dataclass(slots=True)
+class Asides:
+    """The cues and marks of a bar, gathered token by token; ``place`` is where its row
+    stands."""
+
+    findings: Findings
+    place: str
+    cues: list[Cue] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+
+    def take(self, token: Token, onset: int) -> None:
+        """Takes a token that is not struck: a mark where its words are one, else a cue."""
+        if token.kind in ("filler", "hold"):
+            return
+        if marks := _marks_of(token):
+            self.marks += marks
+            return
+        text = token.text[1:-1] if token.text.startswith("(") else token.text
+        if text := cue_text(text):
+            self.cues.append(Cue(text, onset))
+            if token.kind in ("word", "meter"):
+                self.findings.guess(
+                    "no-chord-known",
+                    f'"{text}" among chords is no chord known here: written as a cue',
+                    self.place,
+                )
+
+    def ordered_marks(self) -> tuple[Mark, ...]:
+        """The marks, those that stand at the start of a bar first."""
+        return ordered_marks(self.marks)
+
+
+def with_asides(
+    bar: Bar, tokens: Sequence[Token], slots: Sequence[int], end: int, asides: Asides
+) -> Bar:
+    """The bar with the cues and marks that stand among its chords.
+
+    ``slots`` are the places of the tokens that take up time, ``end`` is the tick of what stands
+    behind them all.
+    """
+    starts = (
+        [*range(0, bar.length, TICKS_PER_BEAT)]
+        if bar.beats_written
+        else [strike.onset for strike in bar.strikes]
+    )
+    starts.append(0 if bar.rest else end)
+    meters = [at for at, token in enumerate(tokens) if token.kind == "meter"]
+    skipped = meters[:1] if bar.meter is not None else []
+    if bar.pickup:
+        skipped += [at for at, token in enumerate(tokens) if token.text == PICK_UP][:1]
+    for at, token in enumerate(tokens):
+        if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
+            passed = sum(slot < at for slot in slots)
+            asides.take(token, starts[min(passed, len(starts) - 1)])
+    return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
+
+
+def _marks_of(token: Token) -> tuple[Mark, ...]:
+    return marks_of(token.text) if token.kind in ("cue", "word") else ()
+
+
+def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Marks as a bar has them: those at its start first."""
+    return tuple(sorted(marks, key=lambda mark: mark.kind not in OPENING_MARKS))
+
+
+def marks_of(text: str) -> tuple[Mark, ...]:
+    """The marks that some words are, such as "D.C. al Fine"; none for any others."""
+    if len(text) > _LONGEST_MARK:
+        return ()
+    words = text.strip("() ")
+    if words.lower() == _CODA_SIGN:
+        return (Mark("coda"),)
+    said = Direction()
+    read_words(words, said)
+    return tuple(said.marks)

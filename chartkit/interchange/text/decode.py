@@ -1,0 +1,100 @@
+"""What encodings leave behind in a text that was copied out of a mail or a page: quoted-
+printable codes, references to characters, tags."""
+
+import quopri
+import re
+from html import unescape
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.wording import counted
+
+Numbered = list[tuple[int, str]]
+"""Lines of a text, each with its number from 1."""
+
+_CODED = re.compile(r"=20$|=3D|=(?:C[23]|E2)=[89AB][0-9A-F]", re.MULTILINE)
+"""Codes of quoted-printable (RFC 2045, 6.7) that could hardly be typed among chords: a blank at
+a line's end, the equals sign, and letters of UTF-8."""
+_STRAY = re.compile(r"\x1b\[[0-9;]{0,12}[A-Za-z]|[\x00-\x08\x0e-\x1f\x7f]")
+"""Control characters that are no white space, and how a terminal is told its colours
+(ECMA-48, 8.3.117; from memory)."""
+_MOST_TOLD = 20
+_REFERENCE = re.compile(r"&(?:#\d{1,7}|#[xX][0-9A-Fa-f]{1,6}|[A-Za-z][A-Za-z0-9]{1,30});")
+_TAG = re.compile(r"</?(?:br|p|div|span|b|i|u|em|strong|pre|font|tt)(?:\s[^<>]{0,200})?/?>")
+
+
+def decoded_lines(text: str, findings: Findings) -> Numbered:
+    """The lines of a text without what encodings left behind in it, which is told."""
+    lines = list(enumerate(text.split("\n"), 1))
+    if _STRAY.search(text):
+        lines = _without_strays(lines, findings)
+    if _CODED.search(text):
+        lines = _decoded(lines)
+        findings.guess(
+            "mail-codes",
+            "the codes of a mail among the text (such as =20) are read as what they stand for",
+        )
+    if "&" in text or "<" in text:
+        lines = _plain(lines, findings)
+    return lines
+
+
+def _without_strays(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without control characters, each of which is told up to some number."""
+    told = 0
+    found: Numbered = []
+    for number, line in lines:
+        for match in _STRAY.finditer(line):
+            told += 1
+            if told <= _MOST_TOLD:
+                more = f" with {match[0][1:]}" if len(match[0]) > 1 else ""
+                findings.leave_out(
+                    "control-character",
+                    f"a control character (U+{ord(match[0][0]):04X}){more}",
+                    f"{number}:{match.start() + 1}",
+                )
+        found.append((number, _STRAY.sub("", line)))
+    if told > _MOST_TOLD:
+        findings.leave_out("control-character", f"{told - _MOST_TOLD} control characters more")
+    return found
+
+
+def _decoded(lines: Numbered) -> Numbered:
+    """The lines with their codes read; one that ends in "=" goes on in the next."""
+    found: Numbered = []
+    open_line = False
+    for number, raw in lines:
+        whole = found.pop() if open_line else (number, "")
+        open_line = raw.endswith("=")
+        found.append((whole[0], whole[1] + (raw[:-1] if open_line else raw)))
+    return [(number, _read(line)) for number, line in found]
+
+
+def _read(line: str) -> str:
+    if "=" not in line:
+        return line
+    octets = quopri.decodestring(line.encode())
+    try:
+        return octets.decode()
+    except UnicodeDecodeError:
+        return octets.decode("windows-1252", "replace")
+
+
+def _plain(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines with references to characters read, twice where one hides another, and
+    without tags."""
+    found: Numbered = []
+    changed = 0
+    for number, line in lines:
+        plain = line
+        for _ in range(2):
+            plain = _REFERENCE.sub(lambda m: unescape(m[0]).replace("\n", " "), plain)
+            plain = _TAG.sub("", plain)
+        changed += plain != line
+        found.append((number, plain))
+    if changed:
+        findings.guess(
+            "page-codes",
+            f"codes of a web page in {counted(changed, 'line')} (such as &amp;) are "
+            "read as what they stand for",
+        )
+    return found

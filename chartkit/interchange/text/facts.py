@@ -1,0 +1,230 @@
+"""What a sheet says in figures and by name: capo, key, meter, tempo, rests, repeats."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
+from chartkit.interchange.capo_words import capo_of_words
+from chartkit.interchange.text.note_names import key_of
+from chartkit.theory.pitch import parse_range
+
+_FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
+_UNITS = (1, 2, 4, 8, 16, 32)
+_MOST_BEATS = 32
+_BARS = r"(?:bars?|measures?|takte?|compases|mesures?)['’]?"
+_SILENT = r"(?:rests?|tacet|pause)"
+_REST = re.compile(
+    rf"(?P<before>\d{{1,3}})[ -]?(?:{_BARS} )?(?:of )?{_SILENT}"
+    rf"|(?:{_SILENT} ?:? ?(?:for )?[x×]? ?(?P<after>\d{{1,3}})(?: ?{_BARS})?)|rest",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    r"\(?(?:repeat|rpt\.?|wdh\.?|bis)?\s*(?:[x×]\s?\d{1,2}|\d{1,2}\s?(?:[x×]|times|mal|veces|fois))\)?|"
+    r"\(?(?:repeat|rpt\.?|wdh\.?|bis|twice|three times|zweimal)\)?",
+    re.IGNORECASE,
+)
+_DIGIT = re.compile(r"\d")
+_LONGEST_REMARK = 40
+_MOST_PIECES = 6
+
+
+def meter_of(text: str) -> Meter | None:
+    """The meter that a text such as ``3/4`` or ``(3/4)`` is; None for any other."""
+    found = _FRACTION.fullmatch(text)
+    if found is None:
+        return None
+    count, unit = int(found[1]), int(found[2])
+    return Meter(count, unit) if unit in _UNITS and 0 < count <= _MOST_BEATS else None
+
+
+def rest_of(text: str) -> int:
+    """For how many bars a text such as ``rest 4`` asks for silence; 0 where it is no rest.
+
+    ``tacet`` without a number is no chord, not a rest.
+    """
+    if len(text) > _LONGEST_REMARK:
+        return 0
+    plain = " ".join(text.replace("(", " ").replace(")", " ").split())
+    found = _REST.fullmatch(plain)
+    if found is None:
+        return 0
+    bars = int(found["before"] or found["after"] or 1)
+    return bars if bars <= LONGEST_REST else 0
+
+
+def is_counted_rest(text: str) -> bool:
+    """Whether a line says for how many bars there is silence, as no words of a song do."""
+    return _DIGIT.search(text) is not None and rest_of(text) > 0
+
+
+def says_again(text: str) -> bool:
+    """Whether a line says no more than how often what stands before it is played."""
+    return len(text) <= _LONGEST_REMARK and _AGAIN.fullmatch(text.strip()) is not None
+
+
+def rest_among(pieces: Sequence[str]) -> tuple[int, int] | None:
+    """Which pieces of a bar are its rest, first and last, where nothing else but a meter
+    and remarks in parentheses stands in the bar; None where it is no bar of rest."""
+    plain = [
+        i for i, piece in enumerate(pieces) if not piece.startswith("(") and not meter_of(piece)
+    ]
+    if not plain:
+        return next(((i, i) for i, piece in enumerate(pieces) if rest_of(piece)), None)
+    first, last = plain[0], plain[-1]
+    if last - first > _MOST_PIECES:
+        return None
+    for end in (last + 1, last):  # the number may stand in parentheses
+        if end < len(pieces) and rest_of(" ".join(pieces[first : end + 1])):
+            return first, end
+    return None
+
+
+_APART = re.compile(r"\s{3,}")
+_NAMED = re.compile(r"(feel|instrument|range|language)\s*:\s*(.+)", re.IGNORECASE)
+_TAG = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*")
+_NAMES: dict[str, SettingName] = {
+    "feel": "feel",
+    "instrument": "instrument",
+    "range": "range",
+    "language": "language",
+}
+_LONGEST = 400
+
+
+def named_settings(text: str) -> dict[SettingName, SettingValue]:
+    """The settings on a line that holds nothing else, several of them wide apart; else none."""
+    if ":" not in text or len(text) > _LONGEST:
+        return {}
+    found: dict[SettingName, SettingValue] = {}
+    for part in _APART.split(text.strip()):
+        named = _NAMED.fullmatch(part)
+        value = None if named is None else _value(named[1].lower(), named[2].strip())
+        if named is None or value is None:
+            return {}
+        found[_NAMES[named[1].lower()]] = value
+    return found
+
+
+def _value(name: str, text: str) -> SettingValue | None:
+    """What is named; None for a range or a language that is none."""
+    if name == "range":
+        try:
+            return parse_range(text)
+        except ValueError:
+            return None
+    return None if name == "language" and _TAG.fullmatch(text) is None else text
+
+
+_LONGEST_LINE = 120
+"""What is longer is no line of facts."""
+_SAYS_ONE = re.compile(r"\d|key|ton|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
+"""A figure or one of a few words, without which there is no fact; most lines have none."""
+_FACTS_APART = re.compile(r"\s*[,;|•·\[\]]\s*|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*")
+_NAMES_ONE = re.compile(
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono|[ck]apo(?:daster)?|"
+    r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    re.IGNORECASE,
+)
+FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A setting that a line of the heading gives, and whether its words say ``more``; the key of
+    the ``shapes`` is none of its own."""
+
+    name: FactName
+    value: SettingValue
+    more: bool = False
+
+
+_KEY = re.compile(
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono)"
+    r"\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
+    re.IGNORECASE,
+)
+_KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
+_SHAPES = re.compile(
+    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H]\S*(?: \w+)?) shapes|"
+    r"shapes?(?: in| of|:)? (?P<behind>[A-H]\S*(?: \w+)?)",
+    re.IGNORECASE,
+)
+_PLAYED = re.compile(
+    r"(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)? (?P<behind>[A-H]\S*(?: m\w+)?)(?: shapes)?"
+)
+"""How the key of the shapes is said (common practice, no source)."""
+_METER = re.compile(
+    r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
+    re.IGNORECASE,
+)
+_TEMPO = re.compile(
+    r"(?:tempo|bpm|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s*bpm)?|(?:about\s+|ca\.?\s*)?(\d{2,3})\s*bpm",
+    re.IGNORECASE,
+)
+
+
+def facts_of(text: str) -> tuple[Fact, ...]:
+    """The settings on a line of the heading; none unless all of the line is settings."""
+    found, rest = facts_and_rest(text)
+    return () if rest else found
+
+
+def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
+    """The settings on a line, and what else is said between them."""
+    if len(text) > _LONGEST_LINE or _SAYS_ONE.search(text) is None:
+        return (), (text,) if text.strip() else ()
+    named = _NAMES_ONE.match(text)
+    if named is not None and named["sign"] in ("-", "–", "—"):
+        text = f"{named['name']}: {text[named.end() :].strip()}"
+    found, rest = _parted(text)
+    if "(" in text:
+        inside = _parted(text.replace("(", ", ").replace(")", ","))
+        found, rest = inside if len(inside[0]) > len(found) else (found, rest)
+    return found, rest
+
+
+def names_a_fact(text: str) -> bool:
+    """Whether a line begins with a setting by its name and a sign, whatever stands behind."""
+    named = _NAMES_ONE.match(text) if len(text) <= _LONGEST_LINE else None
+    if named is None or not named["sign"]:
+        return False
+    found, rest = facts_and_rest(text)
+    return bool(found) and not (rest and text.strip(" ([").startswith(rest[0]))
+
+
+def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
+    found: list[Fact] = []
+    rest: list[str] = []
+    parts = [part.strip() for part in _FACTS_APART.split(text.strip()) if part.strip()]
+    for part in parts:
+        shapes = _SHAPES.fullmatch(part) or (_PLAYED.fullmatch(part) if len(parts) > 1 else None)
+        fact = _shapes_key(shapes) if shapes is not None else _fact(part)
+        if fact is not None:
+            found.append(fact)
+        elif shapes is None:
+            rest.append(part)
+    return tuple(found), tuple(rest)
+
+
+def _shapes_key(found: re.Match[str]) -> Fact | None:
+    said = found.groupdict()
+    key = key_of(said.get("before") or said["behind"] or "")
+    return Fact("shapes", key) if key is not None else None
+
+
+def _fact(text: str) -> Fact | None:
+    if (capo := capo_of_words(text)) is not None:
+        return Fact("capo", capo)
+    if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
+        value = key_of(key[1])
+        return Fact("key", value) if value is not None else None
+    if (written := _METER.fullmatch(text)) is not None:
+        meter = meter_of(written[1])
+        return Fact("meter", meter) if meter is not None else None
+    if (tempo := _TEMPO.fullmatch(text)) is not None:
+        beats = int(tempo[1] or tempo[3])
+        return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
+    return None

@@ -1,0 +1,360 @@
+"""The head of a sheet: title, writer, facts and notes, up to where the song begins."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.facts import (
+    Fact,
+    FactName,
+    facts_and_rest,
+    facts_of,
+    named_settings,
+    names_a_fact,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import Token, Tokens, strikes
+from chartkit.interchange.wording import setting_text
+from chartkit.theory.capo import MOST_TUNED_DOWN
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.shape_text import parse_shape
+
+_TITLE = re.compile(
+    r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
+)
+_WRITER = re.compile(
+    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es)|"
+    r"letra|música|compositora?|paroles|musique)"
+    r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
+    r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
+    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
+    re.IGNORECASE,
+)
+COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
+"""How a line that is a comment begins."""
+_FEEL = re.compile(
+    r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
+    r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
+    r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
+    re.IGNORECASE,
+)
+_NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
+_MOST_WORDS_OF_A_NAME = 6
+
+
+def title_of(text: str) -> str:
+    """A title without the word that says it is one."""
+    return _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
+
+
+def writer_of(text: str) -> str:
+    """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
+    found = _WRITER.match(text)
+    return text[found.end() :].strip() if found is not None else ""
+
+
+def says_feel(text: str) -> bool:
+    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
+    return _FEEL.fullmatch(text) is not None
+
+
+def could_be_a_name(text: str) -> bool:
+    """Whether a line could be the name of whoever wrote the song."""
+    return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
+
+
+STRINGS = 6
+
+
+def take_note(sheet: Sheet, line: Line) -> None:
+    """Keeps a line as a note on the song."""
+    text = setting_text(line.text.strip(" \t()"))
+    sheet.notes.append(text)
+    sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
+
+
+def take_legend(sheet: Sheet, line: Line) -> None:
+    """Takes chords with their frets as shapes of the song's own; a line with what is no shape
+    of a known chord, or with a second shape of one, is kept as a note."""
+    shapes = [_shape(sheet, *pair) for pair in legend_pairs(line.text)]
+    chords = [shape.chord for shape in (*sheet.shapes, *shapes) if shape is not None]
+    if None in shapes or len(set(chords)) < len(chords):
+        take_note(sheet, line)
+        return
+    sheet.shapes += [shape for shape in shapes if shape is not None]
+    sheet.findings.guess(
+        "shapes",
+        "chords with frets behind them are taken as shapes of the song's own, counted "
+        "from the capo",
+        line.place(),
+    )
+
+
+def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
+    chord = sheet.tokens.symbol(symbol)
+    try:
+        found = parse_shape(frets.replace(" ", "-"))
+    except ValueError:
+        return None
+    return GivenShape(chord, found) if chord is not None and len(found) == STRINGS else None
+
+
+_OUR_REMARK = re.compile(
+    r"\((?P<down>guitar tuned down: )?shapes in (?P<shapes>.{1,20}) over sounding chords\)|"
+    r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
+)
+"""What our own texts and pages say of their lines of chords."""
+_OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
+_REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
+_GREETING = re.compile(
+    r"(?:hi|hello|hey|dear|hallo|liebe[rs]?|servus|bonjour|salut|hola|ciao)(?:\s+\w+){0,3}\s*"
+    r"[,!](?:\s.*)?",
+    re.IGNORECASE,
+)
+_DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
+_QUOTES = '"“”„«» '
+_AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
+_MOST_HEADER_LINES = 6
+_FEWEST_FACTS = 2
+"""On a line with so many facts what else is said tells how the song goes."""
+_MOST_WORDS_OF_A_TITLE = 8
+
+
+def head_end(
+    lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None], tokens_of: Tokens
+) -> int:
+    """The line at which the song begins: the first heading, chords, or block of words."""
+    filled = 0
+    for i, line in enumerate(lines):
+        text = line.text.strip()
+        if kinds[i] is not None or (text and heading_of(text) is not None):
+            return i
+        if "  " in text and strikes(without_tail(line, tokens_of)[1]):
+            return i
+        if text and not _tells_what_it_is(text):
+            filled += 1
+        if filled > _MOST_HEADER_LINES:
+            break
+    return _first_blank(lines)
+
+
+def _tells_what_it_is(text: str) -> bool:
+    """Whether a line is plainly one of a head: facts, settings, shapes, a remark."""
+    remark = text.startswith("(") and text.endswith(")")
+    return remark or bool(facts_of(text) or named_settings(text) or legend_pairs(text))
+
+
+def _first_blank(lines: Sequence[Line]) -> int:
+    """Where the first block ends: a title and what goes with it, before words alone."""
+    begun = False
+    for i, line in enumerate(lines):
+        if line.text.strip():
+            begun = True
+        elif begun:
+            return i if i <= _MOST_HEADER_LINES else 0
+    return 0
+
+
+def read_head_line(sheet: Sheet, line: Line) -> None:
+    """Takes one line of the head."""
+    text = setting_text(line.text.strip(" \t-=*#_~"))
+    facts = facts_of(without_parentheses(line.text.strip()))
+    if not text:
+        return
+    if (ours := _OUR_REMARK.fullmatch(text)) is not None:
+        _take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
+        return
+    if (named := named_settings(line.text)) and not named.keys() & sheet.top.keys():
+        sheet.top.update(named)
+    elif facts:
+        for fact in facts:
+            take_fact(sheet, fact.name, fact.value, line)
+        if "(" in text.lstrip("(") or any(fact.more for fact in facts):
+            sheet.notes.append(text)
+    elif names_a_fact(line.text) and len((mixed := facts_and_rest(line.text))[0]) == 1:
+        take_fact(sheet, mixed[0][0].name, mixed[0][0].value, line)
+        sheet.notes.append(text)
+    elif (before := _before_the_margin(line)) is not None:
+        for fact in facts_and_rest(line.text)[0]:
+            take_fact(sheet, fact.name, fact.value, line)
+        read_head_line(sheet, replace(line, text=before))
+    elif _tells_much((mixed := facts_and_rest(line.text))[0]):
+        _take_mixed(sheet, *mixed, text, line)
+    elif (letter := _OF_A_MAIL.match(text)) is not None:
+        _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
+    elif legend_pairs(text):
+        take_legend(sheet, line)
+    elif is_for_the_players(text):
+        take_note(sheet, line)
+    elif _GREETING.fullmatch(text) or (sheet.subject is not None and _is_said(text)):
+        sheet.notes.append(text)
+    elif text.strip(_QUOTES) == sheet.top.get("title"):
+        return
+    else:
+        _take_name(sheet, text, line)
+
+
+def _take_name(sheet: Sheet, text: str, line: Line) -> None:
+    """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
+    comment = COMMENT.match(line.text) is not None and "title" in sheet.top
+    bare = COMMENT.sub("", text).strip()
+    by = writer_of(bare)
+    labelled = by and ":" in bare[: -len(by)]
+    if "writer" not in sheet.top and by and ("title" in sheet.top or labelled):
+        _take_writer(sheet, by, bare, line)
+    elif "title" not in sheet.top:
+        _take_title(sheet, text, line)
+    elif "feel" not in sheet.top and not comment and says_feel(text):
+        sheet.top["feel"] = without_parentheses(text)
+        sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
+    elif "writer" not in sheet.top and not comment and could_be_a_name(text):
+        _take_writer(sheet, _without_title(sheet, text), text, line)
+    else:
+        sheet.notes.append(without_parentheses(text))
+
+
+def _take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    sheet.top["writer"] = name
+    said = "" if name == text else f', of "{text}"'
+    sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
+
+
+def _before_the_margin(line: Line) -> str | None:
+    """What stands at the left of a line with facts by their names at its right margin; None for
+    any other line."""
+    left = _AT_THE_MARGIN.match(line.text) if "  " in line.text or "\t" in line.text else None
+    if left is None or facts_of(left["left"]) or not facts_of(line.text[left.end() :]):
+        return None
+    return left["left"] if names_a_fact(line.text[left.end() :]) else None
+
+
+def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
+    """How far the guitar is tuned down, by the keys of its shapes and of what sounds, where
+    nothing says it otherwise."""
+    key = sheet.top.get("key")
+    try:
+        steps = pitch_class_of(parse_key(shapes).tonic) if shapes else 0
+    except ValueError:
+        return
+    if shapes and isinstance(key, Key):
+        lower = (steps - pitch_class_of(key.tonic)) % 12
+        if 0 < lower <= MOST_TUNED_DOWN:
+            take_fact(sheet, "capo", -lower, line)
+
+
+def _take_mixed(
+    sheet: Sheet, facts: Sequence[Fact], others: Sequence[str], text: str, line: Line
+) -> None:
+    """Takes a line of facts with more on it: a title before them, how the song goes behind."""
+    for fact in facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    if "title" not in sheet.top and text.startswith(others[0]):
+        _take_title(sheet, others[0], line)
+        others = others[1:]
+    said = setting_text(", ".join(others))
+    if "(" in text:
+        sheet.notes.append(text)
+    elif "feel" in sheet.top or len(facts) < _FEWEST_FACTS:
+        sheet.notes.append(said)
+    elif said:
+        sheet.top["feel"] = said
+
+
+def _tells_much(facts: Sequence[Fact]) -> bool:
+    """Whether the facts on a line make it one of facts, whatever else is said there."""
+    return len(facts) >= _FEWEST_FACTS or any(fact.name == "capo" for fact in facts)
+
+
+def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    """A line of a mail's own head: its subject may name the song, the rest is a note."""
+    if name in ("subject", "betreff") and text.strip() and sheet.subject is None:
+        sheet.subject = replace(line, text=text)
+    else:
+        sheet.notes.append(setting_text(line.text))
+
+
+def settle_title(sheet: Sheet) -> None:
+    """Takes the subject of a mail as the title where the text in it has none; else it is left
+    out."""
+    subject = sheet.subject
+    text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
+    if subject is None or not text or text.strip(_QUOTES) == sheet.top.get("title"):
+        return
+    if "title" not in sheet.top:
+        _take_title(sheet, text, subject)
+    else:
+        sheet.findings.leave_out(
+            "mail-subject", f'the subject of the mail: "{text}"', subject.place()
+        )
+
+
+def _is_said(text: str) -> bool:
+    """Whether a line above the song in a mail is rather said to its reader than a title."""
+    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
+
+
+def _take_title(sheet: Sheet, text: str, line: Line) -> None:
+    parts = _DASH.split(text, maxsplit=1)
+    title = title_of(parts[0]).strip(_QUOTES) or text
+    sheet.top["title"] = title
+    if len(parts) > 1 and parts[1] and "writer" not in sheet.top:
+        _take_writer(sheet, writer_of(parts[1]) or parts[1], parts[1], line)
+    sheet.findings.guess("title", f'the title is "{title}"', line.place())
+
+
+def _without_title(sheet: Sheet, text: str) -> str:
+    """What stands behind the song's title where a line says it once more; else the line."""
+    parts = _DASH.split(text, maxsplit=1)
+    again = len(parts) > 1 and parts[0].strip(_QUOTES) == sheet.top.get("title")
+    return parts[1] if again and parts[1] else text
+
+
+def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
+    """Takes a setting of the whole song; the first of a name holds."""
+    if name == "shapes":
+        sheet.shapes_key = value if isinstance(value, Key) else None
+        return
+    if name in sheet.top or (name == "capo" and not value):
+        return
+    sheet.top[name] = value
+    if isinstance(value, Meter):
+        sheet.bars.meter = value
+    if name == "capo":
+        sheet.top["chords"] = "shapes"
+        sheet.findings.guess(
+            "chords-are-shapes",
+            f"with capo {value} in the heading the chords are taken as shapes",
+            line.place(),
+        )
+
+
+def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
+    """Takes a setting after the song has begun: a change from here on; a capo is a note.
+
+    Before the first chords it is the song's own where the heading gives none.
+    """
+    begun = sheet.chord_rows or sheet.bars.bars_before
+    if name == "capo" or name == "shapes":
+        if begun:
+            take_note(sheet, line)
+        else:
+            take_fact(sheet, name, value, line)
+    elif not begun and sheet.top.get(name, value) == value:
+        take_fact(sheet, name, value, line)
+    else:
+        sheet.add(SettingRow(name, value))
+        if isinstance(value, Meter):
+            sheet.bars.meter = value
+
+
+def without_parentheses(text: str) -> str:
+    """What stands between one pair of parentheses around the whole text; else the text."""
+    inside = text[1:-1]
+    plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
+    return inside.strip() if plain else text

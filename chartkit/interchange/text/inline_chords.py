@@ -1,0 +1,110 @@
+"""Chords typed among the words: in parentheses each is struck where it stands; in square
+brackets they stay words, and a finding names them.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token, Tokens
+from chartkit.interchange.wording import counted
+
+_IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
+_IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
+_AROUND = "()[],.;:!?"
+_LONGEST = 1000
+
+
+def chords_within(line: Line, tokens: Tokens) -> tuple[Line, list[Token]] | None:
+    """The words of a line and the chords that stood in parentheses among them; None where none
+    did.  A lone (A) or (Am) is rather a word."""
+    text = line.text
+    if len(text) > _LONGEST or "(" not in text:
+        return None
+    words, chords = _taken_apart(text, tokens)
+    sure = any(token.text not in WORDS_TOO for token in chords)
+    if not chords or not any(map(str.isalpha, words)) or not (sure or len(chords) > 1):
+        return None
+    return replace(line, text=words.rstrip(), columns=None), chords
+
+
+def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
+    """The words, with a hyphen where a chord stood within one; and the chords in their places."""
+    words, at = "", 0
+    found: list[Token] = []
+    for match in _IN_PARENTHESES.finditer(text):
+        own = _chords(match[1], tokens)
+        if not own:
+            continue
+        words += text[at : match.start()]
+        at = match.end() if words[-1:] in ("", " ") else match.end(2)
+        if words[-1:].isalpha() and text[at : at + 1].isalpha():
+            words += "-"
+        start = len(words) + (text[at : at + 1] == " " and bool(words))
+        found += [replace(one, column=start, end=start) for one in own]
+    return words + text[at:], found
+
+
+def squared_chords(text: str, tokens: Tokens) -> list[str]:
+    """The chords that stand in square brackets in a text, among words."""
+    if len(text) > _LONGEST or "[" not in text:
+        return []
+    return [match[1] for match in _IN_SQUARE.finditer(text) if _chords(match[1], tokens)]
+
+
+def chords_in_cues(row: Sequence[Token], tokens: Tokens) -> list[str]:
+    """The chords named in the remarks among a row of chords."""
+    found: list[str] = []
+    for token in row:
+        if token.kind == "cue" and len(token.text) <= _LONGEST:
+            words = (word.strip(_AROUND) for word in token.text.split())
+            found += [word for word in words if word not in WORDS_TOO and tokens.symbol(word)]
+            found += [name for name in squared_chords(token.text, tokens) if name not in found]
+    return found
+
+
+def _chords(inside: str, tokens: Tokens) -> list[Token]:
+    """The chords that stand in parentheses; none where anything else does."""
+    row = tokens.row(Line(0, inside))
+    if row is None or any(token.kind not in STRUCK for token in row):
+        return []
+    return list(row)
+
+
+def tell_chords_among_words(
+    sheet: Sheet, lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]
+) -> None:
+    """Tells of chords that stay among the words or in remarks, once of each kind."""
+    words = (line for line, kind in zip(lines, kinds, strict=True) if kind is None)
+    squared = [
+        (line, found)
+        for line in words
+        if heading_of(line.text.strip()) is None
+        and (found := squared_chords(line.text, sheet.tokens))
+    ]
+    if squared:
+        names, count = _named(squared)
+        sheet.findings.guess(
+            "chords-in-brackets",
+            f"{counted(count, 'chord')} in square brackets among words are "
+            f"kept as words: set them above the words, or in ( ): {names}",
+            squared[0][0].place(),
+        )
+    rows = ((line, kind) for line, kind in zip(lines, kinds, strict=True) if kind is not None)
+    cues = [(line, found) for line, row in rows if (found := chords_in_cues(row, sheet.tokens))]
+    if cues:
+        names, count = _named(cues)
+        sheet.findings.guess(
+            "chords-in-remarks",
+            f"{counted(count, 'chord')} named in remarks among chords stay in them: {names}",
+            cues[0][0].place(),
+        )
+
+
+def _named(found: list[tuple[Line, list[str]]]) -> tuple[str, int]:
+    """The names of chords, each once, and how many they are."""
+    every = [name for _, names in found for name in names]
+    return ", ".join(dict.fromkeys(every)), len(every)

@@ -1,0 +1,240 @@
+"""Words under chords: where a line of words is cut, by columns.
+
+People aim at the syllable and miss by a column: a chord above the second letter of a word is
+meant for the word (common practice, no source); one further in cuts the word there, if both
+halves can be syllables.
+"""
+
+import re
+import unicodedata
+from collections.abc import Container, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
+from chartkit.interchange.text.bars import ReadRow
+from chartkit.interchange.text.lines import Line, line_of
+from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Kind, Played, Token, Tokens
+
+_NEAR = 1
+_ONE_SOUND = (
+    "ai",
+    "au",
+    "ay",
+    "ea",
+    "ee",
+    "ei",
+    "eu",
+    "ey",
+    "ie",
+    "oa",
+    "oe",
+    "oi",
+    "oo",
+    "ou",
+    "oy",
+)
+"""Pairs of vowels that are mostly one syllable; common practice, no source."""
+_SILENT = re.compile(r"[b-df-hj-np-tv-z]?e", re.IGNORECASE)
+"""How words end in an e that is not sung, as in *tide* (in English; common practice)."""
+_VOWEL = re.compile(r"[aeiouyAEIOUY]")
+_LONGEST_WORD = 60
+LAST_LATIN = 0x24F
+"""The last of the Latin letters with marks (Unicode blocks)."""
+
+
+def segments_of(line: Line, columns: Sequence[int]) -> tuple[Segment, ...]:
+    """The words of a line cut at columns: one segment before the first and one for each."""
+    cuts: list[int] = []
+    for column in columns:
+        last = cuts[-1] if cuts else -1
+        cuts.append(max(_cut(line.text, line.index(column), last), last, 0))
+    edges = [0, *cuts, len(line.text)]
+    return tuple(_segment(line.text, a, b) for a, b in pairwise(edges))
+
+
+def _cut(text: str, at: int, last: int) -> int:
+    """The place to cut nearest to an index: within the word where it has a syllable there;
+    else before it, or behind it where the ``last`` chord has it already."""
+    if at >= len(text) or at <= 0:
+        return max(0, min(at, len(text)))
+    if text[at].isspace() or text[at - 1].isspace():
+        return at
+    low, high = max(0, at - _LONGEST_WORD), min(len(text), at + _LONGEST_WORD)
+    start = max(low, text.rfind(" ", low, at) + 1)
+    if at - start <= _NEAR and start > last:
+        return start
+    for near in (at, at - 1, at + 1):
+        if text[near - 1 : near] == "-":
+            return near
+    end = text.find(" ", at, high)
+    end = high if end < 0 else end
+    if at - start > _NEAR and _parts(text[start:at], text[at:end]):
+        return at
+    return start if start > last else end
+
+
+def _parts(before: str, after: str) -> bool:
+    """Whether a word can be sung in these two parts: each has a vowel, no pair of vowels that
+    sounds as one is torn, and the second is more than a letter or an e that is not sung."""
+    torn = f"{before[-1:]}{after[:1]}".lower() in _ONE_SOUND
+    end = after.strip(".,;:!?…\"”’'")
+    silent = _SILENT.fullmatch(end) is not None or (len(end) == 1 and end.isascii())
+    return not torn and not silent and _sings(before) and _sings(after)
+
+
+def _sings(part: str) -> bool:
+    """Whether a part of a word can be a syllable: it has a vowel, or is in a script of which
+    we cannot tell."""
+    if part.isascii():
+        return _VOWEL.search(part) is not None
+    letters = unicodedata.normalize("NFD", part.lower())
+    return any(c in "aeiouyæœøı" or (c.isalpha() and ord(c) > LAST_LATIN) for c in letters)
+
+
+def _segment(line: str, start: int, end: int) -> Segment:
+    """The words between two places of a line, and whether they break off within a word."""
+    words = " ".join(line[start:end].split())
+    if words and not words.strip("_"):
+        return Segment(held=True)
+    words = words.rstrip("_").rstrip() if words.endswith("__") else words
+    inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
+    inside = inside and unicodedata.east_asian_width(line[end]) != "W"  # no blanks there
+    within = bool(words) and inside
+    hyphen = words.endswith("-") and words[-2:-1].isalnum()
+    if hyphen:
+        words = words.rstrip("-").rstrip()
+    return Segment(words, bool(words) and (hyphen or within))
+
+
+VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
+"""The number of a verse before its words."""
+_TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
+_TIMES = re.compile(r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)$", re.IGNORECASE)
+_LONGEST_TIMES = 12
+_GAP = 2
+_MOST_BEHIND = 8
+
+Cells = tuple[tuple[Segment, ...], ...]
+
+
+def words_row(line: Line, read: ReadRow) -> WordsRow:
+    """The words under a row that was read."""
+    verse = VERSE.match(line.text)
+    if verse is not None:
+        blank = " " * verse.end() + line.text[verse.end() :]
+        line = replace(line, text=blank)
+    number = int(verse[1]) if verse is not None else None
+    cells = _free_cells(line, read) if read.music.free else _barred_cells(line, read)
+    return WordsRow(cells, number)
+
+
+def _free_cells(line: Line, read: ReadRow) -> Cells:
+    pieces = segments_of(line, read.columns[0])
+    return (pieces[:1], pieces[1:])
+
+
+def _barred_cells(line: Line, read: ReadRow) -> Cells:
+    """A cell for the pick-up where the row begins with a bar line, then one a bar."""
+    if "|" in line.text:  # some type the bar lines among the words too
+        line = replace(line, text=line.text.replace("|", " "))
+    flat = [column for columns in read.columns for column in columns]
+    opened = read.music.lines[0].kind != "none"
+    pieces = segments_of(line, flat if opened else flat[1:])
+    cells: list[tuple[Segment, ...]] = [pieces[:1]] if opened else []
+    at = 1 if opened else 0
+    for columns in read.columns:
+        cells.append(_trimmed(pieces[at : at + len(columns)]))
+        at += len(columns)
+    return tuple(cells)
+
+
+def _trimmed(cell: tuple[Segment, ...]) -> tuple[Segment, ...]:
+    while len(cell) > 1 and cell[-1] == Segment():
+        cell = cell[:-1]
+    return cell or (Segment(),)
+
+
+def at_end_of(music: MusicRow) -> ReadRow:
+    """The row as if its last chord stood where a line of words begins."""
+    places = [max(1, len(bar.strikes) + _held(bar, music.free)) for bar in music.bars]
+    return ReadRow(music, tuple((0,) * count for count in places))
+
+
+def _held(bar: Bar, free: bool) -> bool:
+    return not free and bool(bar.strikes) and bar.strikes[0].onset > 0
+
+
+def sung_on(row: WordsRow, text: str) -> WordsRow:
+    """The row with more words after its last ones."""
+    *cells, last = row.cells
+    *segments, end = last
+    joined = Segment(f"{end.text}{'' if end.split else ' '}{text}".strip())
+    return replace(row, cells=(*cells, (*segments, joined)))
+
+
+def without_tail(
+    line: Line, tokens_of: Tokens, row_end: int = 0, columns: Container[int] = ()
+) -> tuple[Line, list[Token]]:
+    """A line of words without what stands behind them, and that: chords, in parentheses or
+    after a gap, or how often the line is sung.
+
+    ``row_end`` is the column in which the row of chords above ends: what stands under it and
+    has no parentheses is words.
+    """
+    times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES))
+    if (
+        times is not None
+        and (line.column(times.start(1)) >= row_end or times[1].startswith("("))
+        and line.text.strip() != times[1]
+        and line.column(times.start(1)) not in columns
+    ):
+        return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
+    found = _TAIL.search(line.text)
+    if found is None:
+        return _without_chords_behind(line, tokens_of, row_end)
+    inside = line_of(line.number, " " * found.start(1) + found[1])
+    tokens = [token for token in tokens_of.row(inside) or () if token.kind != "filler"]
+    if not tokens or any(token.kind not in STRUCK for token in tokens):
+        return line, []
+    if len(tokens) == 1:  # several in parentheses are one group, not chords that may be left out
+        tokens = [_optional(tokens[0])]
+    return _before(line, found.start()), tokens
+
+
+def _optional(token: Token) -> Token:
+    return replace(token, played=tuple(replace(one, optional=True) for one in token.played))
+
+
+def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple[Line, list[Token]]:
+    """A line of words without the chords that stand behind it after a gap, and these."""
+    if "  " not in line.text:
+        return line, []
+    text = line.text.rstrip()
+    at = len(text)
+    found: list[Token] = []
+    while len(found) < _MOST_BEHIND:
+        start = text.rfind(" ", 0, at) + 1
+        word = text[start:at]
+        kind, played = tokens_of.read(word)
+        if not word or kind not in STRUCK:
+            break
+        found.insert(0, _token(kind, line, start, word, played))
+        at = len(text[:start].rstrip())
+        if not at:
+            return line, []
+    if found and found[0].column < row_end:
+        return line, []
+    words_too = len(found) == 1 and found[0].text in WORDS_TOO
+    if not found or words_too or line.index(found[0].column) - at < _GAP:
+        return line, []
+    return _before(line, at), found
+
+
+def _before(line: Line, at: int) -> Line:
+    columns = None if line.columns is None else line.columns[: at + 1]
+    return replace(line, text=line.text[:at], columns=columns)
+
+
+def _token(kind: Kind, line: Line, at: int, text: str, played: tuple[Played, ...] = ()) -> Token:
+    return Token(kind, line.column(at), text, played, line.column(at + len(text)))

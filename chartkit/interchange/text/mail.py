@@ -1,0 +1,208 @@
+"""What belongs to a mail and not to the song in it: quoting, head lines, sign-off, signature."""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.decode import Numbered
+from chartkit.interchange.text.facts import facts_of
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import Token
+from chartkit.interchange.wording import one_line
+
+_OF_A_HEAD = re.compile(
+    r"\s*(From|To|Cc|Bcc|Date|Sent|Subject|Reply-To|Von|An|Datum|Gesendet|Betreff|De|À|Envoyé|"
+    r"Objet|Para|Fecha|Asunto|Enviado)\s*:(?=\s|$)"
+)
+_SUBJECT = {"Subject", "Betreff", "Objet", "Asunto"}
+_SAID_BY = re.compile(
+    r"\s*(?:-{2,}.{3,40}(?i:message|nachricht|mensaje).{0,20}-{2,}|"
+    r"(?:On|Am|Le|El)\b.{6,120}\b(?:wrote|schrieb.{0,60}|a écrit|escribió)\s?:|"
+    r"Sent from my .{1,30}|Von meinem .{1,30} gesendet\.?)\s*"
+)
+_SIGNATURE = re.compile(r"\s*-- ?")
+"""RFC 3676, 4.3: two dashes and a blank begin a signature; many programs drop the blank."""
+_MOST_IN_SIGNATURE = 8
+_LIKE_MUSIC = re.compile(
+    r"[|:(\[]*(?:[A-H][#b♭♯\dmsaugdi+()/A-G]{0,8}[*:|)\],.]*|[|/%:x-]\S{0,8}|N\.?C\.?)"
+)
+_LONGEST = 160
+_SAID = 60
+
+
+_CLOSES = re.compile(
+    r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|best wishes|"
+    r"(?:kind |warm |best )?regards|yours|see you|(?:viele |liebe |beste )?grüße|gruß|lg|"
+    r"saludos|(?:un )?abrazos?|à bientôt|bises|amitiés)"
+    r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]?)"
+)
+_A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
+_MOST_IN_SIGN_OFF = 2
+
+
+def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
+    """The lines with those of a mail's head emptied, but for the subject, and without a
+    sign-off and a signature at the end; what is left out is told."""
+    gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
+    kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
+    if gone:
+        said = " / ".join(one_line(lines[i][1]) for i in sorted(gone))
+        findings.leave_out(
+            "mail-head", f'lines of a mail\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
+        )
+    of_a_mail = of_a_mail or bool(gone)
+    return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
+
+
+def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:
+    """The lines up to where the writer takes leave: a line that does so, and a name at the end.
+
+    In what shows no sign of a mail it must stand apart, end in a comma, and have a name under it.
+    """
+    filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
+    for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
+        number, line = lines[at]
+        under = [text.strip() for _, text in lines[at + 1 :] if text.strip()]
+        closing = _CLOSES.fullmatch(line.strip()) if len(line) <= _SAID else None
+        if closing is None or not all(map(_A_NAME.fullmatch, under)):
+            continue
+        apart = at > 0 and not lines[at - 1][1].strip()
+        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
+        above = next((text for _, text in reversed(lines[:at]) if text.strip()), "")
+        if sure and (apart or not is_of_a_song(above[:_LONGEST])):
+            said = " / ".join([one_line(line), *under])
+            findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")
+            return lines[:at]
+    return lines
+
+
+def _heads(lines: Numbered) -> set[int]:
+    """Which lines are of a head: two or more together, the first subject of all kept."""
+    told = [_header_name(line) for _, line in lines]
+    heads = {
+        i
+        for i, name in enumerate(told)
+        if name and (told[i - 1 : i] not in ([], [""]) or told[i + 1 : i + 2] not in ([], [""]))
+    }
+    first = min((i for i in heads if told[i] in _SUBJECT), default=-1)
+    return heads - {first}
+
+
+def _header_name(line: str) -> str:
+    found = _OF_A_HEAD.match(line) if ":" in line[:20] else None
+    return found[1] if found else ""
+
+
+def is_of_a_head(line: str) -> bool:
+    """Whether a line could be one of a mail's head, or says who wrote it when."""
+    return bool(_header_name(line)) or _is_said_by(line)
+
+
+def _is_said_by(line: str) -> bool:
+    return len(line) <= _LONGEST and _SAID_BY.fullmatch(line) is not None
+
+
+def _without_signature(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:
+    """The lines up to a signature: few lines to the end with neither heading nor chords."""
+    filled = 0
+    for at in range(len(lines) - 1, -1, -1):
+        number, line = lines[at]
+        if _SIGNATURE.fullmatch(line) and (line.endswith(" ") or of_a_mail):
+            if not filled:
+                return lines[:at]
+            said = " / ".join(one_line(text) for _, text in lines[at + 1 :] if text.strip())
+            findings.leave_out("signature", f'the signature of a mail: "{said}"', f"{number}:1")
+            return lines[:at]
+        filled += bool(line.strip())
+        if filled > _MOST_IN_SIGNATURE or is_of_a_song(line[:_LONGEST]):
+            break
+    return lines
+
+
+def is_of_a_song(line: str) -> bool:
+    """Whether a line is a section's name or could be a row of chords."""
+    words = line.split()
+    return bool(words) and (
+        heading_of(line) is not None or all(_LIKE_MUSIC.fullmatch(word) for word in words)
+    )
+
+
+_QUOTE = re.compile(r"(?:> ?)+")
+_FEWEST_QUOTED = 3
+_FEWEST_APART = 2
+
+Kinds = list[tuple[Token, ...] | None]
+
+
+def unquoted(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines of a quoted mail without its signs, everything in its column; others as they
+    are.  What is said around a song that is quoted itself is left out, and told."""
+    filled = sum(bool(line.strip()) for _, line in lines)
+    quoted = sum(line.startswith(">") for _, line in lines)
+    if not quoted or quoted < min(filled, _FEWEST_QUOTED):
+        return lines
+    levels = [_level(line) for _, line in lines]
+    bare = [
+        (
+            number,
+            _QUOTE.sub(lambda signs: " " * len(signs[0]), line, count=1)
+            if line.startswith(">")
+            else line,
+        )
+        for number, line in lines
+    ]
+    return _without_answers(bare, levels, findings)
+
+
+def _level(line: str) -> int:
+    found = _QUOTE.match(line)
+    return found[0].count(">") if found is not None else 0
+
+
+def _without_answers(lines: Numbered, levels: Sequence[int], findings: Findings) -> Numbered:
+    """The lines without those at a lower level of quoting than the song's."""
+    music = Counter(
+        level for (_, line), level in zip(lines, levels, strict=True) if is_of_a_song(line)
+    )
+    song = max(music, key=lambda level: (music[level], level), default=0)
+    kept: Numbered = []
+    gone: Numbered = []
+    for (number, line), level in zip(lines, levels, strict=True):
+        lower = level < song and line.strip() and not is_of_a_head(line)
+        if not lower and line.strip():
+            _tell_answers(gone, findings)
+        if lower:
+            gone.append((number, line))
+        kept.append((number, "" if lower else line))
+    _tell_answers(gone, findings)
+    return kept
+
+
+def _tell_answers(gone: Numbered, findings: Findings) -> None:
+    if gone:
+        said = " / ".join(one_line(line) for _, line in gone)
+        findings.leave_out(
+            "around-the-quote", f'what is said around the quoted song: "{said}"', f"{gone[0][0]}:1"
+        )
+        gone.clear()
+
+
+def closed_up(lines: list[Line], kinds: Kinds) -> tuple[list[Line], Kinds]:
+    """The lines, and what rows of chords they are, without the empty ones between chords and
+    words, where every row of chords stands apart from its words; others as they are."""
+    under = [i for i, kind in enumerate(kinds[:-2], 1) if kind is not None]
+    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, kinds[i + 1])]
+    if len(apart) < _FEWEST_APART or len(apart) < len(under):
+        return lines, kinds
+    gone = frozenset(apart)
+    kept = [i for i in range(len(lines)) if i not in gone]
+    return [lines[i] for i in kept], [kinds[i] for i in kept]
+
+
+def _is_sung(text: str, kind: tuple[Token, ...] | None) -> bool:
+    """Whether a line can only be words: no chords, heading, setting, or remark."""
+    plain = text.strip()
+    others = kind is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
+    return bool(plain) and not others

@@ -1,0 +1,217 @@
+"""Rows of chords typed with unusual signs, rewritten with the usual ones in the same columns:
+repeats, brackets, remarks behind chords, rehearsal letters.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import heading_of, name_before_more
+from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
+
+_SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
+_STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
+_OTHER_PARENTHESES = str.maketrans("()|", "[]/")
+_LONGEST_REMARKED = 400
+_MOST_TRIED = 8
+
+
+def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
+    """The ways to part a line into what may be chords and a remark in parentheses behind them,
+    the longest remark first."""
+    text = text.rstrip()
+    if len(text) > _LONGEST_REMARKED:
+        return
+    found = [(match.start(), text[match.end() :]) for match in _SIGN.finditer(text)]
+    if (starred := _STARRED.search(text)) is not None:
+        found.append((starred.start(), starred[1]))
+    for at, said in found[:_MOST_TRIED]:
+        if text[:at].strip():
+            yield text[:at], f"({said.translate(_OTHER_PARENTHESES).strip()})"
+
+
+_ALONE = re.compile(
+    r"\s*(?:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+)
+_LETTERS = "ABCDEFGH"
+_LONGEST_LETTER = 40
+
+
+def with_letters_told(
+    lines: Sequence[Line], tokens: Tokens, findings: Findings
+) -> tuple[list[Line], bool]:
+    """The lines, each rehearsal letter among them in brackets as a section's name is, which is
+    told; and whether there are any.
+
+    Two letters are wanted, or one with a colon: a lone A may well be a chord.
+    """
+    found = dict(_letters(lines))
+    names = list(dict.fromkeys(name[0] for name, _ in found.values()))
+    sure = len(names) > 1 or any(end == ":" for _, end in found.values())
+    on = _LETTERS.startswith("".join(names)) and all(
+        _is_above_music(at, lines, tokens) for at in found
+    )
+    if not (found and sure and on):
+        return list(lines), False
+    findings.guess(
+        "rehearsal-letters",
+        f"letters alone above the music are taken as names of sections: "
+        f"{', '.join(name for name, _ in found.values())}",
+        lines[min(found)].place(),
+    )
+    return [
+        replace(line, text=f"[{found[at][0]}]", columns=None) if at in found else line
+        for at, line in enumerate(lines)
+    ], True
+
+
+def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
+    """Which lines are a letter alone: its name, and the sign behind it."""
+    for at, line in enumerate(lines):
+        found = _ALONE.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if found is not None:
+            yield at, (found["squared"] or found["round"] or found["bare"], found["end"])
+
+
+def _is_above_music(at: int, lines: Sequence[Line], tokens: Tokens) -> bool:
+    """Whether the next line that is not blank is a row of music, and no letter itself."""
+    following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
+    below = next((line for line in following if line.text.strip()), None)
+    return (
+        below is not None and _ALONE.fullmatch(below.text) is None and tokens.row(below) is not None
+    )
+
+
+_OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")
+_CLOSES = re.compile(r"(?<=[\s\w)]):[\]}/)](?=\s|[x×(\d]|$)")
+_BRACKETS = str.maketrans("[]{}", "    ")
+_PLAYED_AGAIN = re.compile(
+    r"(\s*)\(([^()]+)\)(\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*)", re.IGNORECASE
+)
+_NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
+_APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
+_LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
+_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_ONE_TIME = re.compile(
+    r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
+    re.IGNORECASE,
+)
+_IN_PARENTHESES = re.compile(r"(\([^()]*\))")
+_SIGNS = re.compile(r"[:\[\]{}()*<]")
+_ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
+"""How the last of a row of chords can begin."""
+_OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
+_LONGEST_ROW = 400
+
+
+def with_usual_signs(
+    lines: Sequence[Line], tokens: Tokens, named_by_letters: bool = False
+) -> list[Line]:
+    """The lines, those that are music in unusual signs with the usual ones.
+
+    A letter alone in brackets names a section where the letters go on from A, B, ...; else it
+    is a chord.
+    """
+    if named_by_letters:
+        return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
+    letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
+    named = "ABCDEFGH".startswith("".join(letters))
+    return [
+        line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens) for line in lines
+    ]
+
+
+def _usual(line: Line, tokens: Tokens) -> Line:
+    if len(line.text) > _LONGEST_ROW or not line.text.strip():
+        return line
+    if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
+        return remarked
+    text = line.text
+    if not text[-1].isdigit() and _SIGNS.search(text) is None:
+        return _with_colon(line, tokens)
+    text = _APART_TIMES.sub(r" \1\2", text)
+    if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
+        return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
+    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", _without_brackets(line, text, tokens))
+    if "*" in bare and tokens.row(line) is None:
+        bare = bare.replace("*", " ")
+    if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
+        return replace(line, text=bare)
+    return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_remark(line: Line, tokens: Tokens) -> Line | None:
+    """A row of chords with the remark behind it in parentheses; None for any other line."""
+    for chords, remark in remarks_behind(line.text):
+        if _is_music(line, chords, tokens) and not _is_music(line, remark[1:-1], tokens):
+            return replace(line, text=chords + remark)
+    return None
+
+
+def _with_time(line: Line, tokens: Tokens) -> Line | None:
+    """A row of chords for one time through, which is said before a colon, with that in
+    parentheses; None for any other line."""
+    time = _ONE_TIME.match(line.text) if ":" in line.text else None
+    if time is None or not _is_music(line, line.text[time.end() :], tokens):
+        return None
+    return replace(line, text=f"{time[1]}({time[2]}) {line.text[time.end() :]}", columns=None)
+
+
+def _without_brackets(line: Line, text: str, tokens: Tokens) -> str:
+    """A text with blanks for its brackets, but for those within a remark in parentheses."""
+    return "".join(
+        part if _is_remark(line, part, tokens) else part.translate(_BRACKETS)
+        for part in _IN_PARENTHESES.split(text)
+    )
+
+
+def _is_remark(line: Line, part: str, tokens: Tokens) -> bool:
+    inside = part[1:-1].translate(_BRACKETS)
+    return part.startswith("(") and "[" in part and not _is_music(line, inside, tokens)
+
+
+def _with_name(line: Line, tokens: Tokens) -> Line | None:
+    """A section's name in brackets and chords behind it, with a colon instead; None for any
+    other line."""
+    named = _NAMED.match(line.text)
+    if named is None or heading_of(name := f" {named[1].strip()}:") is None:
+        return None
+    rest = _usual(replace(line, text=line.text[named.end() :], columns=None), tokens).text
+    if not _is_music(line, rest, tokens):
+        return None
+    return replace(line, text=name.ljust(named.end()) + rest)
+
+
+def _names_music(line: Line, text: str, tokens: Tokens) -> bool:
+    """Whether a text is a section's name with a colon and a row of chords behind it."""
+    heading = heading_of(text)
+    if heading is None or heading.rest_at is None:
+        return False
+    start = len(text) - len(text.lstrip()) + heading.rest_at
+    return _is_music(line, text[start:], tokens)
+
+
+def _with_colon(line: Line, tokens: Tokens) -> Line:
+    """A section's name and chords on one line, with a colon between them."""
+    last = line.text.rpartition(" ")[2]
+    may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
+    end = name_before_more(line.text) if may_be else 0
+    called = _CALLED_CHORDS.match(line.text, end) if end else None
+    if called is None:
+        return line
+    rest = line.text[called.end() :]
+    sure = any(word not in WORDS_TOO and not word.isdigit() for word in rest.split())
+    if not sure or not _is_music(line, rest, tokens):
+        return line
+    gap = ":".ljust(called.end() - end)
+    return replace(line, text=line.text[:end] + gap + rest)
+
+
+def _is_music(line: Line, text: str, tokens: Tokens) -> bool:
+    """Whether a text is a row of chords and nothing among them is a word."""
+    row = tokens.row(replace(line, text=text, columns=None))
+    return row is not None and (
+        any(token.kind in STRUCK for token in row) and all(t.kind in _OF_MUSIC for t in row)
+    )

@@ -1,0 +1,170 @@
+"""How a sheet names its notes and keys: letters, the German H and B, or do re mi.
+
+Source of the names: common practice; in German B natural is H and B is B flat, in Romance
+languages notes are sung syllables.
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.naming import LETTER_OF, from_german
+
+_SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
+_GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
+_GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDGHB])es|(?<=[AE])s(?!us))?")
+_MAJOR_SEVENTH = re.compile(r"7\+")
+"""How a major seventh is typed beside syllables (common practice, no source)."""
+_QUALITY = r"(?:[#b♭♯]?(?:m|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
+
+
+Small = Literal["", "capitals", "minor"]
+"""What small letters at the start of chords are: capitals typed lazily, or minor chords."""
+_SMALL_ROOT = re.compile(r"[a-h](?:is|es|s(?!us)|[#b♭♯])?")
+_SMALL = re.compile(
+    rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
+)
+_CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
+_FEWEST_SMALL = 2
+_FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
+"""How tokens begin in rows that may tell what small letters are."""
+_MOST_TOKENS, _LONGEST_TOKEN = 16, 10
+
+
+@dataclass(frozen=True, slots=True)
+class Naming:
+    """The way notes are named; ``small`` tells what small letters are, if anything."""
+
+    kind: Literal["letters", "german", "syllables"] = "letters"
+    small: Small = ""
+
+    def letters(self, symbol: str) -> str | None:
+        """The symbol with its root and bass as capital letters; None for what is none here."""
+        if self.small and _SMALL.fullmatch(symbol):
+            symbol = self._capital(symbol)
+        return self._letters(symbol)
+
+    def _capital(self, symbol: str) -> str:
+        root, slash, bass = symbol.partition("/")
+        found = _SMALL_ROOT.match(root)
+        assert found is not None
+        quality = root[found.end() :]
+        minor = "m" if self.small == "minor" and not quality.startswith(("m", "d", "s")) else ""
+        return found[0].capitalize() + minor + quality + slash + bass.capitalize()
+
+    def _letters(self, symbol: str) -> str | None:
+        if self.kind == "letters":
+            return symbol
+        root, slash, bass = symbol.partition("/")
+        if self.kind == "german":
+            return _from_german(root) + (slash and slash + _from_german(bass))
+        found = _SYLLABLE.fullmatch(root)
+        if found is None:
+            return None
+        low = _SYLLABLE.fullmatch(bass)
+        bass = bass if low is None else LETTER_OF[low[1].lower()] + low[2]
+        quality = _MAJOR_SEVENTH.sub("maj7", found[2])
+        return LETTER_OF[found[1].lower()] + quality + slash + bass
+
+
+def _from_german(symbol: str) -> str:
+    found = _GERMAN_ROOT.match(symbol)
+    if found is None:
+        return symbol
+    letter, sign, rest = found[1], found[2] or "", symbol[found.end() :]
+    if letter == "B" and not sign and rest.startswith(("b", "♭", "#", "♯")):
+        return symbol
+    return from_german(letter, sign) + rest
+
+
+def naming_of(lines: list[str]) -> Naming:
+    """The naming that a sheet's rows of short tokens use.
+
+    Syllables where rows are made of them, German where a row of chords has an H or a Fis,
+    letters otherwise.
+    """
+    syllables = german = 0
+    plain: list[list[str]] = []
+    for line in lines:
+        tokens = line.split()
+        if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
+            continue
+        if _SYLLABLE.fullmatch(tokens[0]):
+            syllables += _all_syllables(tokens)
+        if any(_GERMAN.match(token) for token in tokens):
+            german += _has_german(tokens)
+        if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
+            plain.append(tokens)
+    if syllables > 1:
+        return Naming("syllables")
+    return Naming("german" if german else "letters", _small_in(plain))
+
+
+def _small_in(rows: list[list[str]]) -> Small:
+    """What small letters are in a sheet: minor chords where they stand among capital ones in
+    several rows, capitals where all rows have small ones alone."""
+    mixed = small = capital = 0
+    for row in rows:
+        chords = [bare for token in row if (bare := token.strip("()*,|-"))]
+        if not all(token[0] in "ABCDEFGHabcdefgh" for token in chords):
+            continue
+        low = sum(_SMALL.fullmatch(token) is not None for token in chords)
+        high = sum(_CAPITAL.fullmatch(token) is not None for token in chords)
+        if low + high < max(2, len(chords)):
+            continue
+        mixed += low > 0 and high > 0
+        small += high == 0
+        capital += low == 0
+    if mixed >= _FEWEST_SMALL:
+        return "minor"
+    return "capitals" if small >= _FEWEST_SMALL and not capital + mixed else ""
+
+
+def _all_syllables(tokens: list[str]) -> bool:
+    found = [_SYLLABLE.fullmatch(token) for token in tokens]
+    fits = all(m is not None and re.fullmatch(_QUALITY, m[2]) for m in found)
+    return fits and len({token.upper() for token in tokens}) > 1
+
+
+def _has_german(tokens: list[str]) -> bool:
+    chords = sum(
+        re.fullmatch(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}", token) is not None for token in tokens
+    )
+    return chords * 2 > len(tokens) and any(_GERMAN.match(token) for token in tokens)
+
+
+_GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?[- ]?(dur|moll)", re.IGNORECASE)
+_SUNG_KEY = re.compile(
+    r"(do|r[eé]|mi|fa|sol|la|si)\s?(#|♯|b|♭|sostenido|bemol|di[eè]se|bémol|diesis|bemolle)?"
+    r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
+    re.IGNORECASE,
+)
+_FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
+
+
+def key_of(text: str) -> Key | None:
+    """The key that a text names; None for any other."""
+    text = text.strip(" .")
+    if (german := _GERMAN_KEY.fullmatch(text)) is not None:
+        tonic = from_german(german[1].upper(), (german[2] or "").lower())
+        return _parsed(tonic, "minor" if german[3].lower() == "moll" else "major")
+    try:
+        return parse_key(text)
+    except ValueError:
+        pass
+    sung = _SUNG_KEY.fullmatch(text)
+    if sung is None:
+        return None
+    sign = "" if not sung[2] else "b" if sung[2].lower() in _FLAT else "#"
+    minor = sung[3] is not None and sung[3].lower().startswith(("men", "min"))
+    minor = minor or sung[3] == "m"
+    tonic = LETTER_OF[sung[1].lower()] + sign
+    return _parsed(tonic, "minor" if minor else "major")
+
+
+def _parsed(tonic: str, mode: str) -> Key | None:
+    try:
+        return parse_key(f"{tonic} {mode}")
+    except ValueError:
+        return None

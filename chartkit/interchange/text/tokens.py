@@ -1,0 +1,378 @@
+"""A row of chords, told by its content: what each of its tokens is.
+
+What people type between chords (common practice, no source): bar lines, slashes and dots for
+beats, ``%`` for the bar again, ``N.C.``, ``x2``, remarks in parentheses, dashes and arrows
+from chord to chord.  What shares a beat is joined by commas, ``/`` the chord struck again,
+``_`` a hold, ``r`` a rest and ``x`` a muted stroke among it.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
+from typing import Literal
+
+from chartkit.interchange.taken import SymbolReader
+from chartkit.interchange.text.facts import meter_of, rest_among
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.note_names import Naming
+from chartkit.interchange.text.reference_lines import is_tablature, is_told
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import NOTE_NAME, parse_note, pitch_class_of
+
+Kind = Literal[
+    "chord",
+    "bass",
+    "none",
+    "bar",
+    "beat",
+    "hold",
+    "simile",
+    "rest",
+    "meter",
+    "times",
+    "cue",
+    "word",
+    "filler",
+]
+"""What a token is.  A hold is signs alone that share a beat, or a lone ``_``, which may be a
+mere filler; where no meter can stand a meter is a word."""
+STRUCK: tuple[Kind, ...] = ("chord", "bass", "none")
+TIMED: tuple[Kind, ...] = (*STRUCK, "beat", "hold")
+"""The kinds that take up time beside others in a bar."""
+PICK_UP = "(pick-up)"
+"""How our own texts say that what stands before the first bar line is no whole bar."""
+Sign = Literal["", "/", "_", "r", "x"]
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """One struck chord of a token: ``bass`` alone for ``/E``; neither for N.C.
+
+    With a ``sign`` it is no chord: ``/`` is the chord before struck again, ``_`` held, ``r`` a
+    rest, ``x`` a muted stroke.
+    """
+
+    chord: Chord | None = None
+    bass: int | None = None
+    pushed: bool = False
+    stopped: bool = False
+    ringing: bool = False
+    optional: bool = False
+    sign: Sign = ""
+
+
+SLASH, HOLD = Played(sign="/"), Played(sign="_")
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A token of a chord row: what it is, where it stands, what is played (several parts
+    where they share a beat), and its text."""
+
+    kind: Kind
+    column: int
+    text: str
+    played: tuple[Played, ...] = ()
+    end: int = 0
+
+    @property
+    def struck(self) -> tuple[Played, ...]:
+        """The chords in it, without the signs among them."""
+        played = self.played
+        if len(played) == 1:
+            return () if played[0].sign else played
+        return tuple(one for one in played if not one.sign)
+
+    @property
+    def letter(self) -> bool:
+        """Whether it is a lone ``r`` or ``x``, which are signs between bar lines only."""
+        return self.text in ("r", "x") and self.kind == "hold"
+
+    @property
+    def may_fill(self) -> bool:
+        """Whether it is a lone ``_``, which may be a mere filler."""
+        return self.played == (HOLD,)
+
+
+def strikes(tokens: Sequence[Token]) -> bool:
+    """Whether something is struck among the tokens."""
+    return any(token.struck for token in tokens)
+
+
+def roots_of(tokens: Sequence[Token]) -> list[int | None]:
+    """The pitch classes of the roots in a row, None for N.C."""
+    played = [one for token in tokens for one in token.struck]
+    notes = [one.bass if one.chord is None else one.chord.root for one in played]
+    return [None if note is None else pitch_class_of(note) for note in notes]
+
+
+def is_music(found: Sequence[Token], words: int, chords: int, sure: int) -> bool:
+    """Whether tokens are a row of music, told by how many of them are words, chords, and
+    chords that could be no words."""
+    bars = any(token.kind == "bar" for token in found)
+    words += 0 if bars else sum(token.kind == "meter" for token in found)
+    if not chords and (words or not bars or not _goes_on(found)):
+        return False
+    if words and (not sure or words * 2 > chords):
+        return False
+    sung = not sure and chords > 1 and not bars and found[0].text in ("Do", "Go", "Am", "A")
+    return not (sung and any(token.text in ("Do", "Go") for token in found))
+
+
+def _goes_on(found: Sequence[Token]) -> bool:
+    """Whether there is music between bar lines though no chord is: similes, beats, rests, or
+    beats held.
+
+    A line of words may have a ``_`` or the word "rest" between bar lines too, but not in
+    every bar, nor two holds on end.
+    """
+    kinds = [token.kind for token in found]
+    pairs = set(pairwise(kinds))
+    if "simile" in kinds or "beat" in kinds:
+        return True
+    if any(token.kind == "hold" and not token.may_fill for token in found):
+        return True
+    opened = kinds[0] == "bar" and set(kinds) <= {"bar", "hold", "rest", "meter", "cue"}
+    return opened and ("bar", "bar") not in pairs and ("rest" in kinds or ("hold", "hold") in pairs)
+
+
+_SIGNS_BEFORE = r"(?:[/_rx],){0,8}"
+_SIGNS_BEHIND = r"[!~]*(?:,[/_rx](?=[,\s|]|$)){0,8},*"
+_TOKEN = re.compile(
+    # (Bb7(b9)), parentheses in parentheses
+    rf"{_SIGNS_BEFORE}<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\){_SIGNS_BEHIND}"
+    rf"|{_SIGNS_BEFORE}<?\([^()|]*\){_SIGNS_BEHIND}"  # (C7) or a remark
+    r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
+    r"|(?:[^\s|(:]|:(?!\|))+(?:\([^()\s|]*\)[^\s|():]*)*|\S"  # a chord or a word
+)
+_BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
+_NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
+_TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
+_COUNT = re.compile(r"\d{1,2}")
+"""A figure among chords is no word: it counts bars or beats."""
+_JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
+_APART = re.compile(r"(?:[^\s()→>–—-]|-(?=\d))+")
+_RESOLVING = re.compile(r"([A-H][#b♭♯]?)(?:sus)?4-3")
+"""A fourth held back before the third: ``D4-3`` (common practice, no source)."""
+_LASTING = re.compile(r"([^()*\s]+)(\(\d{1,2}\)|\*\d{1,2})")
+_HELD = re.compile(r"([^()\s]+)(\([^()\W\d][^()]*\))")
+"""A chord and a remark on it without a blank: ``G(hold)``."""
+NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
+"""Full-width letters and signs to plain ones (Unicode, Halfwidth and Fullwidth Forms)."""
+_FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
+_CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
+_NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
+_SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
+_RESTING = ("rest", "tacet", "pause")
+_LONGEST_TOKEN = 120
+WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
+"""Chord symbols that are words as well (in English, or as exclamations)."""
+
+
+Part = tuple[Kind, str, int, tuple[Played, ...]]
+"""A token on the way: its kind, its text, where in its line it begins, what is played."""
+
+
+class Tokens:
+    """Reads chord rows; ``naming`` is how the sheet names its notes."""
+
+    def __init__(self, read_symbol: SymbolReader, naming: Naming) -> None:
+        self.naming = naming
+        self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
+        self.read = lru_cache(maxsize=8192)(self._read)
+
+    def row(self, line: Line) -> tuple[Token, ...] | None:
+        """The tokens of a line that is a row of chords; None for any other."""
+        if is_tablature(line.text):
+            return None
+        pieces = line.text.split()
+        barred = "|" in line.text
+        small = sum([piece[0].islower() for piece in pieces])
+        if barred:
+            small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
+        if small > 3 and small * 2 > len(pieces) and not self.naming.small:
+            return None  # no chord begins with a small letter
+        found: list[Token] = []
+        words = chords = sure = 0
+        for kind, text, at, played in self._found(line.text):
+            token = Token(kind, line.column(at), text, played, line.column(at + len(text)))
+            if token.letter and not barred:
+                kind, token = "word", replace(token, kind="word", played=())
+            found.append(token)
+            words += kind == "word" and not _COUNT.fullmatch(text)
+            chords += kind in STRUCK
+            sure += kind in STRUCK and text not in WORDS_TOO
+            if words > 3 and words > chords:
+                return None
+        if words and self.naming.small and any(piece[0].islower() for piece in pieces):
+            return None
+        music = is_music(found, words, chords, sure) and not is_told(line.text)
+        return tuple(found) if music else None
+
+    def _found(self, line: str) -> Iterator[Part]:
+        """The tokens of a line in order, a rest of several words as one."""
+        rests = _rests_in(line)
+        passed = 0
+        for match in _TOKEN.finditer(line):
+            at = match.start()
+            if at in rests:
+                passed = rests[at]
+                yield "rest", line[at:passed], at, ()
+            elif at >= passed:
+                yield from self._parts(match[0], at)
+
+    def _parts(self, text: str, start: int) -> list[Part]:
+        """A token, or the chords of several that dashes or arrows join, or that stand in
+        parentheses together; or a chord and how long it lasts, as a remark."""
+        text = text if text.isascii() else text.translate(NARROW)
+        kind, played = self.read(text)
+        if kind == "cue" and (together := self._together(text, start)):
+            return together
+        if kind == "word" and (late := _RESOLVING.fullmatch(text)) is not None:
+            held, free = f"{late[1]}sus4", late[1]
+            last = start + len(text) - 1
+            return [
+                ("chord", held, start, self.read(held)[1]),
+                ("chord", free, last, self.read(free)[1]),
+            ]
+        if kind == "word" and (said := _HELD.fullmatch(text)) is not None:
+            own_kind, own = self.read(said[1])
+            if own_kind == "chord":
+                return [("chord", said[1], start, own), ("cue", said[2], start + said.end(1), ())]
+        if kind == "word" and (lasting := _LASTING.fullmatch(text)) is not None:
+            own_kind, own = self.read(lasting[1])
+            if own_kind == "chord":
+                beats = f"({lasting[2].strip('()*')})"
+                return [("chord", lasting[1], start, own), ("cue", beats, start, ())]
+        if kind != "word" or len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
+            return [(kind, text, start, played)]
+        found: list[Part] = []
+        at = 0
+        for piece in _JOINTS.split(text):
+            if not piece:
+                continue
+            at = text.index(piece, at)
+            own_kind, own_played = self.read(piece)
+            if own_kind not in STRUCK:
+                return [(kind, text, start, played)]
+            found.append((own_kind, piece, start + at, own_played))
+            at += len(piece)
+        return found or [(kind, text, start, played)]
+
+    def _together(self, text: str, start: int) -> list[Part] | None:
+        """The chords within one pair of parentheses, all optional; None where others stand
+        among them."""
+        inside = text[1:-1]
+        found: list[Part] = []
+        for match in _APART.finditer(inside):
+            kind, played = self.read(match[0])
+            if kind not in STRUCK:
+                return None
+            optional = tuple(replace(one, optional=True) for one in played)
+            found.append((kind, match[0], start + 1 + match.start(), optional))
+        return found
+
+    def _read(self, text: str) -> tuple[Kind, tuple[Played, ...]]:
+        """What a token is, and what is struck."""
+        if len(text) > _LONGEST_TOKEN:
+            return "word", ()
+        if _BAR.fullmatch(text):
+            return "bar", ()
+        if text in ("/", ".", "\\"):
+            return "beat", ()
+        if re.fullmatch(r"/{2,8}", text):
+            return "beat", ()
+        if text in ("%", "%%", "./.", "-/-", "𝄎"):
+            return "simile", ()
+        if _NO_CHORD.fullmatch(text.rstrip("!~,*")):
+            return "none", (_played(text, None, optional=text.startswith("(")),)
+        if _TIMES.fullmatch(text):
+            return "times", ()
+        if meter_of(text) is not None:
+            return "meter", ()
+        if (played := self._shared_beat(text)) is not None:
+            return _kind_of(played), played
+        if _FILLER.fullmatch(text):
+            return "filler", ()
+        return ("cue" if text.startswith("(") and text.endswith(")") else "word"), ()
+
+    def _shared_beat(self, text: str) -> tuple[Played, ...] | None:
+        """What is played in a token: a chord, or what commas part, which shares a beat."""
+        bare = text.rstrip(",")
+        whole = Played(sign=_SIGNS[bare]) if bare in _SIGNS else self._chord(text)
+        if whole is not None:
+            return (whole,)
+        if "," not in bare:
+            return None
+        parts = [
+            Played(sign=_SIGNS[part]) if part in _SIGNS else self._chord(part)
+            for part in _at_commas(bare)
+        ]
+        return None if None in parts else tuple(part for part in parts if part is not None)
+
+    def _chord(self, text: str) -> Played | None:
+        bare = text.lstrip("<").rstrip("!~,*;.'´`^")
+        optional = bare.startswith("(") and bare.endswith(")")
+        if optional:
+            bare = bare[1:-1].strip().rstrip("!~")
+        if _NO_CHORD.fullmatch(bare):
+            return _played(text, None, None, optional)
+        bass = _NEW_BASS.fullmatch(bare)
+        if bass is not None:
+            return _played(text, None, parse_note(bass[1]), optional)
+        chord = self.symbol(bare)
+        return None if chord is None else _played(text, chord, None, optional)
+
+    def symbol(self, text: str) -> Chord | None:
+        """The chord of a bare symbol, as the sheet names notes."""
+        plain = self.naming.letters(text)
+        if plain is None or _CHORDISH.fullmatch(plain) is None:
+            return None
+        return self.read_symbol(plain)
+
+
+def _rests_in(line: str) -> dict[int, int]:
+    """Where the rests that stand alone in their bars begin in a line, and where they end."""
+    if "|" not in line or not any(sign in line.lower() for sign in _RESTING):
+        return {}
+    rests: dict[int, int] = {}
+    cell: list[re.Match[str]] = []
+    for match in (*_TOKEN.finditer(line), None):
+        if match is not None and not _BAR.fullmatch(match[0]):
+            cell.append(match)
+            continue
+        found = rest_among([piece[0] for piece in cell])
+        if found is not None:
+            rests[cell[found[0]].start()] = cell[found[1]].end()
+        cell = []
+    return rests
+
+
+def _kind_of(played: Sequence[Played]) -> Kind:
+    """The kind of a token by what is played in it."""
+    struck = [one for one in played if not one.sign]
+    if not struck:
+        return "hold"
+    return "bass" if struck[0].chord is None else "chord"
+
+
+def _played(
+    text: str, chord: Chord | None, bass: int | None = None, optional: bool = False
+) -> Played:
+    """What is struck, with the manner that the signs around it tell."""
+    tail = text[len(text.rstrip("!~,*;.)")) :]
+    return Played(chord, bass, text.startswith("<"), "!" in tail, "~" in tail, optional)
+
+
+def _at_commas(text: str) -> list[str]:
+    """The text parted at commas outside parentheses."""
+    parts, depth = [""], 0
+    for character in text:
+        depth += (character == "(") - (character == ")")
+        if character == "," and depth == 0:
+            parts.append("")
+        else:
+            parts[-1] += character
+    return parts

@@ -1,0 +1,352 @@
+"""A chart to plain text for a mail: chords above words in fixed columns.
+
+With a capo each row of chords is two: the shapes to finger, and under them what sounds.
+Every chord and every bar line has a column of its own; the words of a chord begin in its
+column.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import (
+    Announcement,
+    ArrangedBar,
+    ArrangedSection,
+    ArrangedStrike,
+    ArrangedSystem,
+    Arrangement,
+    WordsLine,
+)
+from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.view import View
+from chartkit.chart.model import (
+    OPENING_MARKS,
+    TICKS_PER_BEAT,
+    Bar,
+    BarLine,
+    Chart,
+    GivenShape,
+    Mark,
+    Segment,
+)
+from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.interchange.text.facts import facts_of, named_settings
+from chartkit.interchange.text.head import STRINGS
+from chartkit.interchange.text.lines import width_of
+from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.tokens import PICK_UP
+from chartkit.interchange.wording import counted
+from chartkit.theory.capo import NO_CAPO
+from chartkit.theory.chord import Chord
+from chartkit.theory.naming import PLAIN, key_words
+from chartkit.theory.shape_text import shape_text
+
+_A_LINE = 4
+"""Shapes told on a line."""
+
+
+def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
+    """The lines of the head, in words that the reader of texts takes back."""
+    lines = [song.title]
+    if song.writer:
+        lines.append(f"by {song.writer}")
+    lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]
+    if song.capo != NO_CAPO and len(song.lines) == 2:
+        below = "guitar tuned down: " if song.capo.tuned_down else ""
+        lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
+    legends = list(map(str, _told_shapes(chart)))
+    lines += [", ".join(legends[i : i + _A_LINE]) for i in range(0, len(legends), _A_LINE)]
+    lines += [f"({text})" for text in song.notes if text]
+    return lines
+
+
+def unsaid_in_text(chart: Chart) -> tuple[str, ...]:
+    """What of the head no words of a text tell, so that it is not taken back."""
+    told = _told_shapes(chart)
+    lost = [f"the shape {shape}" for shape in _shapes(chart) if shape not in told]
+    lost += [
+        f"the {name} {chart.text(name)}"
+        for name in ("feel", "instrument")
+        if chart.text(name) and not _told(name, chart.text(name))
+    ]
+    if chart.wants_best_capo:
+        lost.append("that the program chooses the capo")
+    return tuple(lost)
+
+
+def _facts(song: Arrangement, chart: Chart) -> list[str]:
+    facts = [f"Key: {key_words(song.keys.sounding, PLAIN)}"] if chart.key else []
+    facts.append(f"{song.meter}")
+    if song.tempo is not None:
+        facts.append(f"Tempo {song.tempo}")
+    if song.capo.tuned_down:
+        facts.append(f"Tuned down {counted(song.capo.tuned_down, 'half step')}")
+    if song.capo.fret:
+        facts.append(f"Capo {song.capo.fret}")
+    return facts
+
+
+def _named(chart: Chart, view: View) -> list[str]:
+    """Settings by their names; the range in the key of the view."""
+    told = [_told(name, chart.text(name)) for name in ("feel", "instrument")]
+    if chart.setting("range") is not None:
+        told.append(_told("range", rewritten(chart, view, False).text("range")))
+    told.append(_told("language", chart.text("language")))
+    return list(filter(None, told))
+
+
+def _told(name: str, value: str) -> str:
+    """A setting by its name; empty where it would not be taken back."""
+    told = f"{name.capitalize()}: {' '.join(value.split())}"
+    return told if list(map(str, named_settings(told).values())) == [value] else ""
+
+
+def _shapes(chart: Chart) -> list[GivenShape]:
+    return [row.value for row in chart.shapes() if isinstance(row.value, GivenShape)]
+
+
+def _told_shapes(chart: Chart) -> list[GivenShape]:
+    """The shapes that are taken back from a line of them: one for each chord."""
+    first: dict[Chord, GivenShape] = {}
+    for shape in _shapes(chart):
+        pair = (str(shape.chord), shape_text(shape.frets))
+        if len(shape.frets) == STRINGS and legend_pairs(str(shape)) == [pair]:
+            first.setdefault(shape.chord, shape)
+    return list(first.values())
+
+
+class WrittenBeat(NamedTuple):
+    """A beat as it is typed: each chord with the signs that stand before and after it, None
+    for signs alone."""
+
+    onset: int
+    parts: tuple[tuple[ArrangedStrike | None, str, str], ...]
+
+
+def beats_of(arranged: ArrangedBar, free: bool) -> Iterator[WrittenBeat]:
+    """The written places of a bar with what is struck in each.
+
+    What shares a beat is parted by commas; a slash is the chord again, "_" a hold, "r" a rest,
+    "x" a muted stroke.
+    """
+    bar: Bar = arranged.bar
+    if free or not bar.beats_written:
+        for i, strike in enumerate(arranged.strikes):
+            yield WrittenBeat(i if free else strike.onset, ((strike, "", ""),))
+        return
+    signs: dict[int, ArrangedStrike | str] = {**written_signs(bar)}
+    signs |= {strike.onset: strike for strike in arranged.strikes}
+    for at in range(0, bar.length, TICKS_PER_BEAT):
+        inside = [signs[tick] for tick in range(at, at + TICKS_PER_BEAT) if tick in signs]
+        yield WrittenBeat(at, tuple(_typed(inside or [SLASH])))
+
+
+def _typed(signs: list[ArrangedStrike | str]) -> Iterator[tuple[ArrangedStrike | None, str, str]]:
+    """The signs of a beat gathered around its chords."""
+    first = next((i for i, sign in enumerate(signs) if not isinstance(sign, str)), len(signs))
+    before = ",".join(str(sign) for sign in signs[:first])
+    if first == len(signs):
+        yield None, before, ""
+        return
+    lead = before and before + ","
+    starts = [i for i, sign in enumerate(signs) if not isinstance(sign, str)]
+    for start, end in zip(starts, [*starts[1:], len(signs)], strict=True):
+        strike = signs[start]
+        assert not isinstance(strike, str)
+        after = "".join(f",{sign}" for sign in signs[start + 1 : end])
+        yield strike, lead, after + "," * (end < len(signs))
+        lead = ""
+
+
+_LINE_SIGNS = {
+    "none": "",
+    "single": "|",
+    "double": "||",
+    "repeat-start": "|:",
+    "repeat-end": ":|",
+    "repeat-both": ":|:",
+}
+_IN_A_REMARK = str.maketrans("|()", "/[]")
+_LIKE_A_CHORD = re.compile(r"[(<]*(?:[A-H]|/[A-G]|[Nn]\.?[Cc]\b)")
+_A_WORD = re.compile(r"(?![xX]\d)[^\W\d_]")
+_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
+_MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "Fine"}
+
+
+def sheet_text(chart: Chart, view: View | None = None) -> str:
+    """The text, with every section written out, ending in a line end."""
+    view = view or View()
+    song = arrange(chart, view)
+    lines = head_lines(song, chart, view)
+    for section in song.sections:
+        lines += _section(section, len(song.lines))
+    return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
+
+
+def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
+    times = f" (x{section.times})" if section.times > 1 else ""
+    lines = ["", f"== {section.name}{times}" if section.name else ""]
+    if section.name and not section.systems:
+        lines.append("(no chords)")  # a name alone would be read as the section played again
+    for system in section.systems:
+        if system.above:
+            lines += ["", *(_remark(_announced(one)) for one in system.above)]
+        if system.bars:
+            lines += _system(system, chord_lines)
+        elif system.words:
+            lines += ["" * (not system.above), *map(_line_alone, system.words)]
+    return lines
+
+
+def _line_alone(line: WordsLine) -> str:
+    """A line of words without music, with a number where it could be taken for something else."""
+    words = _words(line.pickup)
+    number = line.verse if line.verse is not None or not _needs_number(words) else 1
+    return words if number is None else f"{number}. {words}"
+
+
+def _announced(one: Announcement) -> str:
+    """A change in the words that are read back as one; a key is the sounding one."""
+    if one.kind == "key":
+        return f"Key: {one.text.rpartition('sounds ')[2]}"
+    return f"Tempo {one.text}" if one.kind == "tempo" else one.text
+
+
+class _Grid:
+    """Rows of text that grow together, so that what belongs together shares a column."""
+
+    def __init__(self, rows: int) -> None:
+        self.rows = [""] * rows
+
+    def add(self, texts: Sequence[str], gap: str = " ") -> None:
+        """Adds one text to each row, all of them ending in one column."""
+        width = max(map(width_of, texts))
+        for i, text in enumerate(texts):
+            self.rows[i] += text + " " * (width - width_of(text)) + gap
+
+
+def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
+    verses = system.words
+    grid = _Grid(chord_lines + len(verses))
+    blanks = [""] * chord_lines
+    numbers = [f"{line.verse}." if line.verse is not None else "" for line in verses]
+    if len(verses) > 1:
+        numbers = [number or f"{i}." for i, number in enumerate(numbers, 1)]
+    sung = [" ".join(_all_words(line)) for line in verses]
+    if any(map(_needs_number, sung)) and not any(numbers):
+        numbers = ["1."]
+    if any(numbers):
+        grid.add([*blanks, *numbers])
+    if any(line.pickup != Segment() for line in verses):
+        grid.add([*blanks, *(_words(line.pickup) for line in verses)])
+    lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
+    for i, bar in enumerate(system.bars):
+        _add_line(grid, lines[i], chord_lines, len(verses))
+        cells = [line.bars[i] if i < len(line.bars) else () for line in verses]
+        _add_bar(grid, bar, cells, chord_lines, free=not system.lines)
+    if system.lines:
+        _add_line(grid, lines[-1], chord_lines, len(verses))
+    return [row for i, row in enumerate(grid.rows) if row.strip() or i < chord_lines]
+
+
+def _all_words(line: WordsLine) -> list[str]:
+    return [_words(segment) for cell in ((line.pickup,), *line.bars) for segment in cell]
+
+
+def _needs_number(text: str) -> bool:
+    """Whether a line of words alone could be taken for chords, for a row of signs, a heading, a
+    fact or a verse with its number, so that it needs a number to be told as words."""
+    words = text.split()
+    like = sum(_LIKE_A_CHORD.match(word) is not None for word in words)
+    plain = sum(_A_WORD.match(word) is not None for word in words) - like
+    chordish = like > 0 and plain * 2 <= like
+    return (
+        chordish
+        or ("|" in text and not any(map(str.isalnum, text)))
+        or VERSE.match(text) is not None
+        or heading_of(text) is not None
+        or bool(facts_of(text))
+    )
+
+
+def _add_line(grid: _Grid, line: BarLine, chord_lines: int, verses: int) -> None:
+    endings = "".join(f"{number}." for number in line.endings)
+    sign = _LINE_SIGNS[line.kind] + endings
+    if line.times:
+        following = "|:" if line.kind == "repeat-both" else "|" * bool(endings)
+        sign = f":| (x{line.times}) {following}{endings}".rstrip()
+    if sign:
+        grid.add([sign] * chord_lines + [""] * verses)
+
+
+def _add_bar(
+    grid: _Grid,
+    arranged: ArrangedBar,
+    cells: Sequence[tuple[Segment, ...]],
+    chord_lines: int,
+    free: bool,
+) -> None:
+    """A bar slot by slot: its chords, slashes and remarks, with the words of each chord."""
+    bar = arranged.bar
+    words = [list(cell) for cell in cells]
+    blanks = [""] * len(words)
+    cues = [(cue.onset, _remark(cue.text)) for cue in bar.cues]
+    for mark in bar.marks:
+        if mark.kind in OPENING_MARKS:
+            grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
+    if bar.pickup:
+        grid.add([PICK_UP] * chord_lines + blanks)
+    if bar.meter is not None:
+        grid.add([f"{bar.meter}"] * chord_lines + blanks)
+    if bar.simile:
+        grid.add(["%" * bar.simile] * chord_lines + _next_words(words))
+    if bar.rest:
+        told = "rest" if bar.rest == 1 else f"rest {bar.rest}"
+        grid.add([told] * chord_lines + _next_words(words))
+    for number, beat in enumerate(beats_of(arranged, free)):
+        while cues and cues[0][0] <= beat.onset:
+            grid.add([cues.pop(0)[1]] * chord_lines + blanks)
+        for i, (strike, before, after) in enumerate(beat.parts):
+            names = [before + _name(strike, line) + after for line in range(chord_lines)]
+            held = number == i == 0 and (strike is None or before)
+            sung = _next_words(words) if strike is not None or held else blanks
+            if held and strike is not None:
+                sung = [
+                    f"{one} {other}".strip()
+                    for one, other in zip(sung, _next_words(words), strict=True)
+                ]
+            grid.add([*names, *sung])
+    remarks = [text for _, text in cues]
+    remarks += [f"({_mark(mark)})" for mark in bar.marks if mark.kind not in OPENING_MARKS]
+    for text in remarks:
+        grid.add([text] * chord_lines + blanks)
+
+
+def _remark(text: str) -> str:
+    """A cue in parentheses, with no sign in it that would be read as something else."""
+    return f"({text.translate(_IN_A_REMARK)})"
+
+
+def _next_words(words: list[list[Segment]]) -> list[str]:
+    return [_words(cell.pop(0)) if cell else "" for cell in words]
+
+
+def _name(strike: ArrangedStrike | None, line: int) -> str:
+    if strike is None:
+        return ""
+    printed = strike.names[line]
+    name = "N.C." if printed is None else printed.plain()
+    name = name.replace("♭", "b").replace("♯", "#")
+    return as_typed(name, strike)
+
+
+def _words(segment: Segment) -> str:
+    return "_" if segment.held else segment.text + "-" * segment.split
+
+
+def _mark(mark: Mark) -> str:
+    return _MARKS.get(mark.kind, mark.kind) + _UNTIL[mark.until]

@@ -1,0 +1,228 @@
+"""Sheets as people type them, each with the chart that a musician would make of it.
+
+``typed/*.txt`` hold sheets between ``@@@ name`` and ``@@>``, and behind that the chart in few
+words: settings, ``[Section xN]``, rows of music in the chart language, ``:`` words, ``!`` cues;
+``[Name]=`` is an earlier section again, words and all, ``[Name]=Other`` has the music of another.
+``REFUSED`` stands for a sheet that holds no music.  All songs are invented.
+"""
+
+import re
+import unicodedata
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from chartkit.chart.model import Chart, CueRow, MusicRow, Section, WordsRow
+from chartkit.diagnostics import Source
+from chartkit.interchange.taken import Refused, Taken
+from chartkit.syntax.reader import read_chart
+from tests.interchange.reading import taken
+
+FOLDER = Path(__file__).parent / "typed"
+_SETTINGS = ("title", "writer", "key", "capo", "meter", "tempo")
+_UNCHECKED = "-"
+_HEADING = re.compile(r"\[(?P<name>.*?)(?: x(?P<times>\d+))?\](?:(?P<again>=)(?P<like>.*))?")
+_REMARK = re.compile(r"\s*\(([^()]*)\)\s*")
+
+
+@dataclass(frozen=True)
+class TypedSheet:
+    """A sheet and what must come of it."""
+
+    name: str
+    text: str
+    expected: str
+
+
+@dataclass
+class Part:
+    """A section in few words: ``music`` as tokens, ``words`` as letters alone."""
+
+    name: str
+    times: int = 1
+    music: list[str] = field(default_factory=list)
+    words: str = ""
+    cues: list[str] = field(default_factory=list)
+
+    def __str__(self) -> str:
+        times = f" x{self.times}" if self.times > 1 else ""
+        return f"[{self.name}{times}] {' '.join(self.music)} : {self.words} ! {self.cues}"
+
+
+def sheets(pattern: str = "*") -> list[TypedSheet]:
+    """Every sheet of the files whose names match."""
+    found = []
+    for path in sorted(FOLDER.glob(f"{pattern}.txt")):
+        for piece in path.read_text().split("@@@ ")[1:]:
+            head, expected = piece.split("@@>\n")
+            name, text = head.split("\n", 1)
+            found.append(TypedSheet(name, text, expected))
+    return found
+
+
+def differences(sheet: TypedSheet) -> list[str]:
+    """In what the chart of a sheet differs from the one a musician would make."""
+    try:
+        result = taken(sheet.text)
+    except Refused as reason:
+        return [] if sheet.expected.strip() == "REFUSED" else [f"refused: {reason}"]
+    if sheet.expected.strip() == "REFUSED":
+        return ["should be refused"]
+    settings, parts = _expected(sheet.expected)
+    return _settings_apart(result, settings) + _parts_apart(parts_of(result.chart), parts)
+
+
+def _settings_apart(result: Taken, settings: dict[str, str]) -> list[str]:
+    apart = []
+    for name in _SETTINGS:
+        wanted, got = settings.get(name, ""), result.chart.text(name)  # type: ignore[arg-type]
+        if name == "key":
+            wanted, got = wanted.replace(" major", ""), got.replace(" major", "")
+            got = re.sub(r" minor$", "m", got)
+        if wanted != _UNCHECKED and wanted != got and not (name == "meter" and not wanted):
+            apart.append(f"{name}: {got!r}, not {wanted!r}")
+    return apart
+
+
+def _parts_apart(got: list[Part], wanted: list[Part]) -> list[str]:
+    apart = []
+    for at in range(max(len(got), len(wanted))):
+        ours = got[at] if at < len(got) else None
+        theirs = wanted[at] if at < len(wanted) else None
+        if ours is None or theirs is None or not _alike(ours, theirs):
+            apart.append(f"{ours}\n     not {theirs}")
+    return apart
+
+
+def _alike(ours: Part, theirs: Part) -> bool:
+    said = " ".join(map(_letters, ours.cues))
+    return (
+        _letters(ours.name) == _letters(theirs.name)
+        and (ours.times, ours.music, ours.words) == (theirs.times, theirs.music, theirs.words)
+        and all(_letters(cue) in said for cue in theirs.cues)
+    )
+
+
+def _expected(text: str) -> tuple[dict[str, str], list[Part]]:
+    settings: dict[str, str] = {}
+    parts: list[Part] = []
+    rows: list[str] = []
+
+    def close() -> None:
+        if rows:
+            parts[-1].music = _music(rows, settings.get("meter", "4/4"))
+        rows.clear()
+
+    for line in text.splitlines():
+        if (heading := _HEADING.fullmatch(line)) is not None:
+            close()
+            parts.append(_part(heading, parts))
+        elif not parts and ": " in line:
+            name, _, value = line.partition(": ")
+            settings[name] = value
+        elif line.startswith(": "):
+            parts[-1].words += _letters(line)
+        elif line.startswith("! "):
+            parts[-1].cues.append(line[2:])
+        elif line.strip():
+            rows.append(line)
+    close()
+    return settings, parts
+
+
+def _part(heading: re.Match[str], parts: list[Part]) -> Part:
+    """A section, with what it has of an earlier one."""
+    times = int(heading["times"] or 1)
+    like = _letters(heading["like"] or heading["name"])
+    earlier = next((one for one in reversed(parts) if _letters(one.name) == like), None)
+    part = Part(heading["name"], times)
+    if heading["again"] and earlier is not None:
+        part.music = list(earlier.music)
+        part.words = "" if heading["like"] else earlier.words
+    assert earlier is not None or not heading["again"], heading[0]
+    return part
+
+
+def _music(rows: list[str], meter: str) -> list[str]:
+    reading = read_chart(Source(f"meter: {meter}\n== One\n" + "\n".join(rows) + "\n"))
+    if (
+        any(":| x" not in row for row in rows)
+        and reading.diagnostics
+        and "-v" in __import__("sys").argv
+    ):
+        print(rows, [d.message for d in reading.diagnostics])
+    return parts_of(reading.chart)[0].music
+
+
+def parts_of(chart: Chart) -> list[Part]:
+    """The sections of a chart in few words, each with the music and words it shares."""
+    parts: list[Part] = []
+    for at, section in enumerate(chart.sections):
+        remark = _REMARK.search(section.name)
+        part = Part(_REMARK.sub(" ", section.name).strip(), section.times)
+        part.cues += [remark[1]] if remark else []
+        own = _own(section)
+        shared = section.same_as or ("" if own.music or own.words else section.name)
+        named = [i for i in range(at) if chart.sections[i].name.casefold() == shared.casefold()]
+        like = parts[named[-1]] if shared and named else None
+        part.music = own.music or (list(like.music) if like else [])
+        part.words = own.words or (like.words if like and not section.same_as else "")
+        part.cues += own.cues
+        parts.append(part)
+    return parts
+
+
+def _own(section: Section) -> Part:
+    """What stands under a section's own heading."""
+    part = Part("")
+    for row in section.rows:
+        if isinstance(row, MusicRow):
+            part.music += _tokens(row)
+            part.cues += [cue.text for bar in row.bars for cue in bar.cues]
+        elif isinstance(row, CueRow):
+            part.cues.append(row.text)
+        elif isinstance(row, WordsRow):
+            part.words += _letters(" ".join(one.text for cell in row.cells for one in cell))
+    return part
+
+
+def _tokens(row: MusicRow) -> list[str]:
+    """A row of music as tokens: chords, and bar lines where it has any."""
+    found = []
+    for at, bar in enumerate(row.bars):
+        line = row.lines[at] if row.lines else None
+        if line is not None and (line.kind.startswith("repeat") or line.endings):
+            found.append(f"{line.kind}{line.endings or ''}{getattr(line, 'times', '')}")
+        found += ["|"] * bool(row.lines) + ["%"] * bar.simile + ["rest"] * bool(bar.rest)
+        found += [_struck(str(strike.chord or "N.C."), strike.onset) for strike in bar.strikes]
+    if row.lines and row.lines[-1].kind.startswith("repeat"):
+        found.append(f"{row.lines[-1].kind}{getattr(row.lines[-1], 'times', '')}")
+    return found
+
+
+def _struck(chord: str, onset: int) -> str:
+    return f"{chord}@{onset}" if onset else chord
+
+
+def _letters(text: str) -> str:
+    plain = unicodedata.normalize("NFC", text).casefold()
+    return "".join(c for c in plain if c.isalnum())
+
+
+def report(half: int | None = None, verbose: bool = False) -> tuple[int, int]:
+    """How many sheets are wholly right, of how many; ``half`` 0 is tuned on, 1 kept apart."""
+    every = [one for at, one in enumerate(sheets()) if half is None or at % 2 == half]
+    right = 0
+    for sheet in every:
+        apart = differences(sheet)
+        right += not apart
+        if apart and verbose:
+            print(f"--- {sheet.name}")
+            for one in apart:
+                print("  ", one)
+    return right, len(every)
+
+
+if __name__ == "__main__":
+    import sys
+
+    print(report(0, "-v" in sys.argv), report(1))
