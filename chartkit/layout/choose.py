@@ -18,7 +18,7 @@ from chartkit.layout.compose import Composer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
 from chartkit.layout.song_form import SongForm, folded_form, full_form
-from chartkit.layout.style import PAPERS, PaperName, Style, shrunk
+from chartkit.layout.style import PAPERS, Style, shrunk
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape

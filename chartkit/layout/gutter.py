@@ -101,15 +101,16 @@ def label_items(
     height = label.height(style)
     box = Shape(_rounded(0.0, y, label.width, height, style.pt(_CORNER)), style.pt(0.9))
     items: list[Item] = [box]
+    role = "continued" if continued else "heading"
     for i, line in enumerate(label.lines):
         at = baseline + label.size * _LINE * i
         text = fitter.text(
-            line, style.pt(_PAD_X), at, "strong", label.size, "heading", 1.0, label.source
+            line, style.pt(_PAD_X), at, "strong", label.size, role, 1.0, label.source
         )
         items.append(text)
     if continued:
         size = fitter.fitting_size(
-            _CONTINUED, "italic", style.heading * _CONTINUED_SIZE, label.width
+            _CONTINUED, "italic", style.heading * _CONTINUED_SIZE, label.width - style.pt(6)
         )
         above = y - style.pt(2.5)
         items.append(fitter.text(_CONTINUED, 0.0, above, "italic", size, "continued"))

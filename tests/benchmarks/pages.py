@@ -18,11 +18,12 @@ import pypdfium2
 import chartkit.layout.place as place_module
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.arrange.view import View
 from chartkit.layout.boxes import BarBox
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Page, Stroke, Text
-from chartkit.layout.style import PAPERS, PaperName
+from chartkit.layout.style import PAPERS
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from tests.benchmarks.measure import as_table
@@ -34,7 +35,6 @@ CAPITAL = 0.714
 """The height of capitals and figures, as part of the size of our faces (their OS/2 tables)."""
 CELL_MM, INK_BELOW = 4.0, 170
 """The size of a cell, and how dark its darkest pixel is where it counts as inked."""
-LARGE_PRINT = (1.7, 2.2)
 _SPACING_POWER = 0.6
 """Room goes up by about half as much again when the duration doubles (E. Gould, *Behind Bars*,
 2011, on spacing; G. Read, *Music Notation*, 1969; both from memory)."""
@@ -64,7 +64,7 @@ def arranged_songs() -> dict[str, Arrangement]:
 def figures(arrangement: Arrangement, paper: PaperName) -> Figures:
     """The figures of a song on a paper, at the size the program chooses."""
     fonts = Fonts()
-    document = laid_out(arrangement, paper, fonts)
+    document = laid_out(arrangement, PageLook(paper=paper), fonts)
     strong, second = arrangement.strong, [n for n in arrangement.lines if n != arrangement.strong]
     grids = [grid for page in document.pages for grid in grids_of(page)]
     return Figures(
@@ -167,7 +167,7 @@ def spacing(arrangement: Arrangement) -> tuple[int, int, list[float]]:
 
     place_module.slot_places = noted
     try:
-        laid_out(arrangement, "a4", Fonts())
+        laid_out(arrangement, PageLook(), Fonts())
     finally:
         place_module.slot_places = usual
     pairs = wrong = 0
@@ -218,7 +218,7 @@ def sizes(height_mm: float) -> str:
 def large_table() -> str:
     """Large print on A4: pages a song."""
     counts = {
-        name: len(laid_out(arrangement, "a4", Fonts(), LARGE_PRINT).pages)
+        name: len(laid_out(arrangement, PageLook(large=True), Fonts()).pages)
         for name, arrangement in arranged_songs().items()
     }
     rows = [[name, str(count)] for name, count in counts.items()]
