@@ -25,6 +25,7 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
+from chartkit.chart.walk import iter_rows
 from chartkit.interchange.taken import Findings, Refused, Taken
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
@@ -72,7 +73,7 @@ def read_json(data: bytes) -> Taken:
         chart = chart_from_json(data)
     except ValueError as reason:
         raise Refused(f"{_NO_CHART}{reason}") from None
-    if not any(isinstance(row, MusicRow) for section in chart.sections for row in section.rows):
+    if not any(isinstance(row, MusicRow | WordsRow) for row in iter_rows(chart.sections)):
         raise Refused("this is a chart as JSON, but there is no music in it")
     findings = Findings()
     findings.sure("read", "a chart as data")
