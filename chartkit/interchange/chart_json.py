@@ -38,6 +38,8 @@ _NO_CHART = "this is JSON, but not a chart: "
 _NOTES = range(-15, 20)
 """F double flat to B double sharp, on the line of fifths."""
 _MOST_SIGNS = 7
+_LONGEST_QUALITY = 40
+"""As many letters as a symbol may have that is read."""
 _ROWS = {"bars": MusicRow, "cells": WordsRow, "name": SettingRow, "text": CueRow,
          "comment": CommentRow}  # fmt: skip
 """What a row is, by the first of these names that it has."""
@@ -239,7 +241,7 @@ def _chord_complaints(chord: Chord) -> Iterator[str]:
     if any(note not in _NOTES for note in notes):
         yield "a note has at most two sharps or flats"
     given, degrees = chord.quality, frozenset(chord.quality.degrees)
-    known = BY_SPELLING.get(given.text), quality_with(degrees)
+    known = BY_SPELLING.get(given.text), quality_with(degrees, _LONGEST_QUALITY)
     same = next((one for one in known if one is not None and one.text == given.text), None)
     if same is None or same.degrees != given.degrees:
         yield f"{_quoted(given.text)} is not the chord quality of {_quoted(given.degrees)}"
