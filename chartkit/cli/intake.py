@@ -16,26 +16,32 @@ if TYPE_CHECKING:
 OneSheet = Annotated[
     str,
     typer.Argument(
-        metavar="FILE", show_default=False,
+        metavar="FILE",
+        show_default=False,
         help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
         "a saved mail with such text, or a PDF of it or with its chart inside; - is standard "
         "input.",
     ),
-]  # fmt: skip
+]
 ChartOutput = Annotated[
     str | None,
     typer.Option(
-        "--output", "-o", metavar="PATH", show_default=False,
+        "--output",
+        "-o",
+        metavar="PATH",
+        show_default=False,
         help="The chart to write; without it the chart is printed.",
     ),
-]  # fmt: skip
+]
 PartName = Annotated[
     str | None,
     typer.Option(
-        "--part", metavar="NAME", show_default=False,
+        "--part",
+        metavar="NAME",
+        show_default=False,
         help="Which part of a score to take, by its name.",
     ),
-]  # fmt: skip
+]
 
 
 def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) -> None:

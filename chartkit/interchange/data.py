@@ -5,6 +5,7 @@ a beat) is told by reading the chart's text, which the caller does anyway.
 """
 
 from chartkit.chart.model import MusicRow, WordsRow
+from chartkit.chart.walk import iter_rows
 from chartkit.interchange.schema import chart_from_json
 from chartkit.interchange.taken import Findings, Refused, Taken
 
@@ -17,8 +18,7 @@ def read_json(data: bytes) -> Taken:
         raise Refused(f"this is JSON, but not a chart: {reason}") from None
     if not chart.sections:
         raise Refused('this is JSON, but not a chart: it has no "sections"')
-    rows = [row for section in chart.sections for row in section.rows]
-    if not any(isinstance(row, MusicRow | WordsRow) for row in rows):
+    if not any(isinstance(row, MusicRow | WordsRow) for row in iter_rows(chart.sections)):
         raise Refused("this is a chart as JSON, but there is no music in it")
     findings = Findings()
     findings.sure("read", "a chart as data")
