@@ -73,9 +73,13 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
     capo = chart.capo if view.capo is None else view.capo
     boards = boards_on_disk()
     played = played_option(
-        song_of(moved_chart(chart, view)), capo, instrument_of(chart), None,
-        own_shapes(chart, instrument_of(chart)), boards,
-    )  # fmt: skip
+        song_of(moved_chart(chart, view)),
+        capo,
+        instrument_of(chart),
+        None,
+        own_shapes(chart, instrument_of(chart)),
+        boards,
+    )
     boards.save()
     ordered = (
         NamedShape(named(letter_name(use.shape), naming), use.voicing)

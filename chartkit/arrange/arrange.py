@@ -50,10 +50,10 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
     starts, meters = keys_at_start(chart), meters_at_start(chart)
     sections = tuple(
         ArrangedSection(
-            section.name,
-            section.times,
-            _systems(systems, (starts[i], meters[i]), areas, namers, lines, look.naming),
-            again,
+            name=section.name,
+            times=section.times,
+            systems=_systems(systems, (starts[i], meters[i]), areas, namers, lines, look.naming),
+            again=again,
             whole=bool(again) and not section.same_as,
             span=section.span,
         )
@@ -64,11 +64,24 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
     tempo = chart.setting("tempo")
     given = chart.key is not None or view.key is not None
     return Arrangement(
-        chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
-        chart.text("instrument"), chart.notes(), capo, view.second_capo, first, given,
-        look.reads, look.naming, chart.meter, tempo if isinstance(tempo, int) else None,
-        chart.text("feel"), lines, _strong(look, lines), sections,
-    )  # fmt: skip
+        title=chart.text("title") or "Untitled",
+        writer=chart.text("writer"),
+        language=chart.text("language") or "en",
+        instrument=chart.text("instrument"),
+        notes=chart.notes(),
+        capo=capo,
+        second_capo=view.second_capo,
+        keys=first,
+        key_given=given,
+        reads=look.reads,
+        naming=look.naming,
+        meter=chart.meter,
+        tempo=tempo if isinstance(tempo, int) else None,
+        feel=chart.text("feel"),
+        lines=lines,
+        strong=_strong(look, lines),
+        sections=sections,
+    )
 
 
 def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
@@ -167,11 +180,17 @@ def _strikes(bar: Bar, names: _Namer, lines: int) -> tuple[ArrangedStrike, ...]:
     silent: tuple[None, ...] = (None,) * lines
     return tuple(
         ArrangedStrike(
-            silent if s.chord is None else names(s.chord, s.bass_only),
-            s.onset, s.length, s.pushed, s.stopped, s.ringing, s.optional, s.span,
+            names=silent if s.chord is None else names(s.chord, s.bass_only),
+            onset=s.onset,
+            length=s.length,
+            pushed=s.pushed,
+            stopped=s.stopped,
+            ringing=s.ringing,
+            optional=s.optional,
+            span=s.span,
         )
         for s in bar.strikes
-    )  # fmt: skip
+    )
 
 
 def _words_line(row: WordsRow, music: MusicRow) -> WordsLine:

@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from chartkit.arrange.page_look import READERS
 from chartkit.arrange.view import View
-from chartkit.chart.keys import row_chords, written_key
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, MusicRow, SettingRow
+from chartkit.chart.walk import row_chords
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key

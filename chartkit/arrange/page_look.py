@@ -4,7 +4,7 @@ Every option of a page is one field of ``PageLook``: its type, its default and i
 together.  ``PAGE_OPTIONS`` lists them for the command line, for set files and for other doors.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_type_hints
@@ -103,9 +103,11 @@ class PageLook:
         "the words alone.",
     )
     reads: str | None = _option(
-        None, "Writes the sounding chords for an instrument in B flat, E flat, F or A.",
-        "PITCH", reader_named,
-    )  # fmt: skip
+        None,
+        "Writes the sounding chords for an instrument in B flat, E flat, F or A.",
+        "PITCH",
+        reader_named,
+    )
     upper: Kind = _option("shapes", "Which line of chords stands on top.")
     strong: Kind = _option("shapes", "Which line is large and bold.")
     notes: Notes = _option(
@@ -118,8 +120,9 @@ class PageLook:
         None,
         "Scales all type: 1 is the paper's own, 1.2 a fifth larger, 0.9-1.3 the best between the "
         "two. Without it, the best between 0.85 and 1.25 that takes no further page.",
-        "SCALE", parse_sizes,
-    )  # fmt: skip
+        "SCALE",
+        parse_sizes,
+    )
     large: bool = _option(False, "Large print: chords that can be read at two metres.")
     dark: bool = _option(False, "Light on dark, for a screen on a dark stage.")
     form: Form = _option(
@@ -136,8 +139,9 @@ class PageLook:
         None,
         "A TrueType font for letters that the program's own fonts lack: they have Latin, Greek and "
         "Cyrillic.",
-        "FILE", file_path,
-    )  # fmt: skip
+        "FILE",
+        file_path,
+    )
 
     @property
     def naming(self) -> Naming:
@@ -172,23 +176,21 @@ PAGE_OPTIONS = _page_options()
 """Every option of a page, in the order in which help texts list them."""
 
 
-def conflicts(look: PageLook, second_capo: bool = False) -> tuple[tuple[str, str], ...]:
+def conflicts(look: PageLook, second_capo: bool = False) -> Iterator[tuple[str, str]]:
     """Options that are without effect beside others: what is wrong, and what would do.
 
     Options stand as ``--name`` in the words.  ``second_capo`` says that a line of shapes for a
     second guitar is asked for.
     """
-    wrong = []
     if second_capo and look.show in ("numbers", "sounding"):
-        wrong.append((
+        yield (
             f"--second-capo adds a line of shapes, and --show {look.show} prints none",
             "--show both or --show shapes goes with it",
-        ))  # fmt: skip
+        )
     if look.reads is not None and look.show in ("numbers", "shapes"):
-        wrong.append((
+        yield (
             f"--reads is about sounding chords, and --show {look.show} prints none",
             "--show both or --show sounding goes with it",
-        ))  # fmt: skip
+        )
     if look.large and look.size is not None:
-        wrong.append(("give --large or --size, not both", ""))
-    return tuple(wrong)
+        yield "give --large or --size, not both", ""

@@ -100,15 +100,21 @@ class BookMaker:
         return begins, at
 
     def _song_leaves(
-        self, player: str, paper: PaperName, song: SongInBook, at: int, count: int,
+        self,
+        player: str,
+        paper: PaperName,
+        song: SongInBook,
+        at: int,
+        count: int,
         next_lines: tuple[str, str],
-    ) -> list[Leaf]:  # fmt: skip
+    ) -> list[Leaf]:
         """The pages of a song that begins on a page, from 0, of so many."""
         style, title = style_for(paper), f"{song.number}. {song.title}"
         lines = RunningLines(
-            f"{self._name} · {player}", f"song {song.number}",
+            f"{self._name} · {player}",
+            f"song {song.number}",
             f"{song.title} — {song.told}" if song.pages is not None else song.title,
-        )  # fmt: skip
+        )
         drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages
         leaves = []
         for i, one in enumerate(drawn):

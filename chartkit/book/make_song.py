@@ -62,9 +62,15 @@ def song_pages(request: PagesRequest) -> SongPages:
         view = replace(view, capo=best_capo(chart, view))
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
-        document.title, document.author, document.language, document.subject,
-        first_chord(shown), shown.capo, pages, "".join(sorted(document.missing)),
-    )  # fmt: skip
+        title=document.title,
+        writer=document.author,
+        language=document.language,
+        told=document.subject,
+        first=first_chord(shown),
+        capo=shown.capo,
+        pages=pages,
+        missing="".join(sorted(document.missing)),
+    )
 
 
 @lru_cache(maxsize=_CHARTS_AT_HAND)
@@ -74,10 +80,5 @@ def _chart_of(text: str) -> Chart:
 
 def first_chord(arrangement: Arrangement) -> str:
     """The first chord on the first line of chords, as printed; empty where there is none."""
-    for section in arrangement.sections:
-        for system in section.systems:
-            for bar in system.bars:
-                for strike in bar.strikes:
-                    if strike.names and strike.names[0] is not None:
-                        return strike.names[0].plain()
-    return ""
+    names = (strike.names[0] for strike in arrangement.strikes() if strike.names)
+    return next((name.plain() for name in names if name is not None), "")

@@ -24,7 +24,9 @@ def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList
     players = [
         _player(player, number, places) for number, player in enumerate(_tables(values, "players"))
     ]
-    return SetList("", "", "", Stage(), tuple(players), tuple(songs))
+    return SetList(
+        name="", date="", place="", stage=Stage(), players=tuple(players), songs=tuple(songs)
+    )
 
 
 def _tables(values: dict[str, Any], name: str) -> list[dict[str, Any]]:

@@ -28,10 +28,14 @@ if TYPE_CHECKING:
 Folder = Annotated[
     Path,
     typer.Option(
-        "--output", "-o", metavar="FOLDER", show_default=False, parser=file_path,
+        "--output",
+        "-o",
+        metavar="FOLDER",
+        show_default=False,
+        parser=file_path,
         help="Where the books go; the folder is made if need be.",
     ),
-]  # fmt: skip
+]
 PerSong = Annotated[
     bool, typer.Option("--per-song", help="Also a PDF of each song, in a folder for each player.")
 ]

@@ -153,9 +153,15 @@ def _beside(
     if first is None:
         return None, ()
     return first, rank_beside(
-        question.song, first, question.sung, question.instrument, question.settings,
-        None, question.own, question.boards,
-    )  # fmt: skip
+        question.song,
+        first,
+        question.sung,
+        question.instrument,
+        question.settings,
+        None,
+        question.own,
+        question.boards,
+    )
 
 
 def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None":

@@ -25,18 +25,24 @@ if TYPE_CHECKING:
 Output = Annotated[
     str | None,
     typer.Option(
-        "--output", "-o", metavar="PATH", show_default=False,
+        "--output",
+        "-o",
+        metavar="PATH",
+        show_default=False,
         help="The PDF to write, or a folder for several; - is standard output. "
         "Without it each PDF goes beside its chart.",
     ),
-]  # fmt: skip
+]
 SecondCapo = Annotated[
     Capo | None,
     typer.Option(
-        "--second-capo", metavar="FRET", show_default=False, parser=parse_capo,
+        "--second-capo",
+        metavar="FRET",
+        show_default=False,
+        parser=parse_capo,
         help="Adds a line of shapes for a second guitar with its capo there.",
     ),
-]  # fmt: skip
+]
 Png = Annotated[bool, typer.Option("--png", help="Writes each page as a PNG picture as well.")]
 WithSource = Annotated[
     bool,

@@ -31,6 +31,7 @@ COMMANDS = (
     "intake",
     "export",
     "schema",
+    "desk",
 )
 """Every command; each is a function in the module of its name beside this one."""
 COLLECTOR = (50_000, 20, 50)

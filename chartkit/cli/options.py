@@ -45,10 +45,13 @@ def key_text(text: str) -> str:
 KeyOption = Annotated[
     str | None,
     typer.Option(
-        "--key", metavar="KEY", show_default=False, parser=key_text,
+        "--key",
+        metavar="KEY",
+        show_default=False,
+        parser=key_text,
         help="The key it shall sound in, such as B or Bb. The song stays major, minor or modal.",
     ),
-]  # fmt: skip
+]
 
 
 def _instrument(text: str) -> "Instrument":
@@ -60,11 +63,14 @@ def _instrument(text: str) -> "Instrument":
 InstrumentOption = Annotated[
     Any,
     typer.Option(
-        "--instrument", metavar="NAME|NOTES", show_default=False, parser=_instrument,
+        "--instrument",
+        metavar="NAME|NOTES",
+        show_default=False,
+        parser=_instrument,
         help="Another instrument by name (baritone, drop D, open G, ukulele ...) or by its tuning, "
         "such as D2 A2 D3 G3 B3 E4.",
     ),
-]  # fmt: skip
+]
 
 
 def asked_instrument(chart: Chart, asked: "Instrument | None") -> "Instrument":
@@ -85,11 +91,14 @@ def capo_or_best(text: str) -> Capo | str:
 CapoOption = Annotated[
     str | None,
     typer.Option(
-        "--capo", metavar="FRET|best", show_default=False, parser=capo_or_best,
+        "--capo",
+        metavar="FRET|best",
+        show_default=False,
+        parser=capo_or_best,
         help="Where the capo sits, instead of the chart's own; 0 is none, "
         "-1 the whole guitar tuned down a half step, best the place chartkit capo puts first.",
     ),
-]  # fmt: skip
+]
 
 
 def view_for(chart: Chart, capo: Capo | None, key: str | None, by: int | None = None) -> "View":

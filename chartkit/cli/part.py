@@ -29,49 +29,63 @@ if TYPE_CHECKING:
 Beside = Annotated[
     str | None,
     typer.Option(
-        "--beside", metavar="FRET|CHART", show_default=False,
+        "--beside",
+        metavar="FRET|CHART",
+        show_default=False,
         help="The first guitar's capo, or a chart of its part. Without it, the chart's own capo.",
     ),
-]  # fmt: skip
+]
 Register = Annotated[
     RegisterName | None,
     typer.Option(
-        "--register", metavar=any_of(RegisterName), show_default=False,
+        "--register",
+        metavar=any_of(RegisterName),
+        show_default=False,
         parser=one_of(get_args(RegisterName)),
         help="Where on the neck the part lies. Without it the best of high, middle and edges.",
     ),
-]  # fmt: skip
+]
 Rhythm = Annotated[
     PartRhythm | None,
     typer.Option(
-        "--rhythm", metavar=any_of(PartRhythm), show_default=False,
+        "--rhythm",
+        metavar=any_of(PartRhythm),
+        show_default=False,
         parser=one_of(get_args(PartRhythm)),
         help="How much it plays: few strokes, many, or the chart's own rhythm. Without it the "
         "opposite of the first guitar.",
     ),
-]  # fmt: skip
+]
 First = Annotated[
     FirstHand | None,
     typer.Option(
-        "--first", metavar=any_of(FirstHand), show_default=False,
+        "--first",
+        metavar=any_of(FirstHand),
+        show_default=False,
         parser=one_of(get_args(FirstHand)),
         help="How the first guitar plays, where its chart does not write it.",
     ),
-]  # fmt: skip
+]
 PartOutput = Annotated[
     str | None,
     typer.Option(
-        "--output", "-o", metavar="CHART", show_default=False,
+        "--output",
+        "-o",
+        metavar="CHART",
+        show_default=False,
         help="Writes the first proposal as a chart; - is standard output.",
     ),
-]  # fmt: skip
+]
 PartSheet = Annotated[
     Path | None,
     typer.Option(
-        "--sheet", metavar="PDF", show_default=False, parser=file_path,
+        "--sheet",
+        metavar="PDF",
+        show_default=False,
+        parser=file_path,
         help="Draws who plays where: first guitar, voice and part, bar by bar.",
     ),
-]  # fmt: skip
+]
 
 
 def part(
@@ -187,13 +201,15 @@ def _json(proposal: "PartProposal") -> dict[str, object]:
         "exact": proposal.exact,
         "grips": [
             {
-                "chord": str(chord), "frets": shape_text(grip.frets),
-                "fingers": list(grip.fingers), "pitches": list(grip.pitches),
+                "chord": str(chord),
+                "frets": shape_text(grip.frets),
+                "fingers": list(grip.fingers),
+                "pitches": list(grip.pitches),
             }
             for chord, grip in proposal.grips.items()
         ],
         "chart": chart_text(proposal.chart),
-    }  # fmt: skip
+    }
 
 
 def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
@@ -201,10 +217,18 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
     rows = [["", "where", "shared", "unisons", "voice", "above", "step", "strings"]]
     for n, one in enumerate(proposals, 1):
         m = one.measures
-        rows.append([
-            str(n), one.register, f"{m.overlap:.2f}", f"{m.unisons:.2f}", f"{m.voice:.2f}",
-            f"{m.half_steps_above:+.1f}", f"{m.top_step:.1f}", f"{m.strings:.1f}",
-        ])  # fmt: skip
+        rows.append(
+            [
+                str(n),
+                one.register,
+                f"{m.overlap:.2f}",
+                f"{m.unisons:.2f}",
+                f"{m.voice:.2f}",
+                f"{m.half_steps_above:+.1f}",
+                f"{m.top_step:.1f}",
+                f"{m.strings:.1f}",
+            ]
+        )
     for line in in_columns(rows, frozenset({0, 2, 3, 4, 5, 6, 7})):
         typer.echo(line)
     typer.echo("")

@@ -14,17 +14,23 @@ from chartkit.typed_values import whole_number
 By = Annotated[
     int | None,
     typer.Option(
-        "--by", metavar="STEPS", parser=whole_number(-24, 24), show_default=False,
+        "--by",
+        metavar="STEPS",
+        parser=whole_number(-24, 24),
+        show_default=False,
         help="How many half steps up; with a minus, down.",
     ),
-]  # fmt: skip
+]
 ShapesFor = Annotated[
     Capo | None,
     typer.Option(
-        "--capo", metavar="FRET", parser=parse_capo, show_default=False,
+        "--capo",
+        metavar="FRET",
+        parser=parse_capo,
+        show_default=False,
         help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
-]  # fmt: skip
+]
 
 
 def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:

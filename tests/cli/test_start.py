@@ -8,7 +8,8 @@ import pytest
 from tests.charts import SMALL
 
 FLOOR = {"lark", "reportlab", "PIL", "pypdf", "pypdfium2", "uharfbuzz", "pydantic"}
-HEAVY = {"reportlab", "PIL", "pypdf", "pypdfium2", "uharfbuzz", "defusedxml", "tomllib"}
+DESK = {"starlette", "uvicorn", "watchfiles", "anyio"}
+HEAVY = {*DESK, "reportlab", "PIL", "pypdf", "pypdfium2", "uharfbuzz", "defusedxml", "tomllib"}
 
 
 def loaded(*arguments: str) -> set[str]:

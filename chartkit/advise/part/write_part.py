@@ -25,6 +25,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.systems import all_systems
+from chartkit.chart.walk import iter_chords
 from chartkit.fretboard.partial_grips import PartialGrip
 from chartkit.theory.chord import Chord
 
@@ -175,15 +176,7 @@ def _top(chart: Chart, grips: Mapping[Chord, PartialGrip], note: str) -> tuple[T
         row for row in chart.top if not (isinstance(row, SettingRow) and row.name in _OF_THE_FIRST)
     ]
     last = max((i for i, row in enumerate(rows) if isinstance(row, SettingRow)), default=-1)
-    chords = dict.fromkeys(
-        strike.chord
-        for section in chart.sections
-        for row in section.rows
-        if isinstance(row, MusicRow)
-        for bar in row.bars
-        for strike in bar.strikes
-        if strike.chord is not None
-    )
+    chords = dict.fromkeys(iter_chords(chart.sections))
     rows[last + 1 : last + 1] = [
         SettingRow("note", note),
         *(
