@@ -182,8 +182,8 @@ def _not_easy(best: RankedOption, song: Song) -> str:
     )
     if is_jazz_harmony(song):
         return (
-            "A capo gains little here: these are closed chords that lie anywhere on the neck. Played "
-            f"{place} the song is {figures}."
+            "A capo gains little here: these are closed chords that lie anywhere on the neck. "
+            f"Played {place} the song is {figures}."
         )
     return f"This song is not easy in any place. It plays best {place}: {figures}."
 
