@@ -131,13 +131,13 @@ class Placer:
         groups = [group for box in row.bars for group in box.groups]
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
         beam = above + number + style.pt(0.5)
-        first = above + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * 0.98
+        first = above + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * 0.95
         chords = [first]
         for size in self._sizes[1:]:
-            chords.append(chords[-1] + size * (1.32 if size < style.strong else 1.2))
+            chords.append(chords[-1] + size * (1.24 if size < style.strong else 1.2))
         foot = chords[-1] + style.pt(3)
         words = [
-            chords[-1] + style.words * 1.42 + verse * style.words * 1.28
+            chords[-1] + style.words * 1.36 + verse * style.words * 1.24
             for verse in range(row.verses)
         ]
         bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)

@@ -3,10 +3,8 @@
 from chartkit.chart.model import Meter
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Text
+from chartkit.layout.labels import CAPITAL
 from chartkit.layout.style import Style
-
-CAPITAL = 0.714
-"""The height of capitals and figures in Noto Sans, as part of its size (its OS/2 table)."""
 
 
 def signature_size(lines: int, style: Style) -> float:

@@ -7,7 +7,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import Line
 from chartkit.layout.fit import Fitter
 from chartkit.layout.form_line import form_lines
-from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
+from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.style import Style, page_room
@@ -158,15 +158,9 @@ class TopSetter:
         items += self._right_side(arrangement, flow)
         rule = flow.y + self._row_height + style.pt(3)
         items.append(Stroke(0, rule, style.line_width, rule, style.pt(0.9)))
-        form = form_lines(self._form, fitter=self._fitter, style=style, room=style.line_width)
-        below = rule + style.pt(2)
-        if form:
-            first = rule + style.cue * 1.5
-            items += [moved(line, 0, first) for line in form]
-            below = first + form[-1].y + style.pt(3)
-        legend, height = self._legend(arrangement)
-        items += [moved(item, 0, below - style.pt(2)) for item in legend]
-        return items, below - style.pt(2) + height
+        under, height = self._under_rule(arrangement)
+        items += [moved(item, 0, rule) for item in under]
+        return items, rule + height
 
     @property
     def _row_height(self) -> float:
@@ -228,12 +222,30 @@ class TopSetter:
             items.append(fitter.text(line, 0, y, "plain", style.band, "band"))
         return items
 
-    def _legend(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+    def _under_rule(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+        """The form line, and which line of chords is which: at its end where that has room."""
+        style = self.style
+        form = form_lines(self._form, self._fitter, style, style.line_width)
+        legend, height = self._legend(arrangement)
+        if not form:
+            return list(legend), height + style.pt(2)
+        first = style.cue * 1.5
+        items: list[Item] = [moved(line, 0, first) for line in form]
+        end = first + form[-1].y
+        wide = max((text.x + text.width for text in legend), default=0.0)
+        alone = len({text.y for text in legend}) == 1
+        if alone and form[-1].width + style.pt(24) + wide <= style.line_width:
+            items += [moved(t, style.line_width - wide, end - t.y) for t in legend]
+            return items, end + style.pt(4)
+        items += [moved(text, 0, end) for text in legend]
+        return items, end + height + style.pt(2)
+
+    def _legend(self, arrangement: Arrangement) -> tuple[list[Text], float]:
         """Which line of chords is which, from the top, where there are several."""
         style, size = self.style, self.style.small
         if len(arrangement.lines) < 2:
-            return [], style.pt(2)
-        y, x, items = size * 1.5, 0.0, list[Item]()
+            return [], 0.0
+        y, x, items = size * 1.5, 0.0, list[Text]()
         for line in arrangement.lines:
             strong = line == arrangement.strong
             weight = "bold" if strong else "bold, small" if line == "second" else "light"
@@ -245,7 +257,7 @@ class TopSetter:
             text = self._fitter.text(told, x, y, font, size, "legend", ink)
             items.append(text)
             x += text.width + style.pt(12)
-        return items, y + style.pt(3)
+        return items, y + style.pt(1)
 
     def _line_words(self, line: Line, arrangement: Arrangement) -> str:
         if line == "sounding" and arrangement.reads is not None:

@@ -17,6 +17,7 @@ from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Str
 from chartkit.layout.outlines import outline
 from chartkit.pdf.font_codes import encoded
 from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.objects import text_string
 
 _ROUND = 0.5522847498
 """How far the control points of a quarter circle lie along its tangents, in radii:
@@ -118,9 +119,22 @@ def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
         key = font_key(piece.font, stretches[0][0]).encode()
         yield b"/%s %s Tf [%s] TJ" % (key, _told(piece.size), b" ".join(letters))
         return
+    back = _told(piece.back / piece.size * 1000) if piece.back else b""
     for number, run in stretches:
         key = font_key(piece.font, number).encode()
-        yield b"/%s %s Tf (%s) Tj" % (key, _told(piece.size), run)
+        shown = b"[%s (%s)] TJ" % (back, run) if back else b"(%s) Tj" % run
+        yield b"/%s %s Tf %s" % (key, _told(piece.size), shown)
+        back = b""
+
+
+def _said_whole(text: Text) -> bytes:
+    """What a text with signs over one another says, in one line, for whoever takes it out."""
+    said, before = "", None
+    for piece in text.pieces:
+        stacked = before is not None and before.rise != piece.rise and piece.back > 0
+        said += "," * stacked + piece.text
+        before = piece
+    return text_string(said).encode()
 
 
 def _told(*values: float) -> bytes:
@@ -186,7 +200,10 @@ class _Writer:
             if extra:
                 parts.append(b"0 Tr")
         parts.append(b"0 Ts ET" if rise else b"ET")
-        self.out.append(b" ".join(parts))
+        whole = b" ".join(parts)
+        if any(piece.back for piece in item.pieces):
+            whole = b"/Span <</ActualText %s>> BDC %s EMC" % (_said_whole(item), whole)
+        self.out.append(whole)
 
     def _line(self, item: Stroke) -> None:
         self._ink_stroke(item.ink, item.thickness)
