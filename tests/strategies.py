@@ -45,7 +45,7 @@ CHANGES = tuple(
         (
             *ALTERATIONS.values(),
             *(f"add{degree}" for degree in ADDED.values()),
-            "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
+            "maj7", "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
         )
     )
 )  # fmt: skip
