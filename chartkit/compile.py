@@ -67,8 +67,10 @@ def drawn_for_book(
     """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
     arrangement = arrange(chart, view, look)
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    document = laid_out(arrangement, look, Fonts(), with_foot=False)
-    return arrangement, document, drawn_pages(document.pages)
+    fonts = Fonts(look.font)
+    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
+    document = laid_out(arrangement, look, fonts, shapes, with_foot=False)
+    return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 
 
 def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[NamedShape, ...]":
