@@ -12,6 +12,20 @@ def signature_size(lines: int, style: Style) -> float:
     return style.strong * (0.92 if lines > 1 else 0.8)
 
 
+def opening_signature(
+    meter: Meter, x: float, baseline: float, middle: float, size: float, fitter: Fitter
+) -> Text:
+    """The same as one text on the line of chords: the head of the page says it in words."""
+    upper, lower = signature_items(meter, x, middle, size, fitter)
+    (over,), (under,) = upper.pieces, lower.pieces
+    pieces = (
+        over._replace(rise=baseline - upper.y),
+        under._replace(rise=baseline - lower.y, back=upper.x + upper.width - lower.x),
+    )
+    width = lower.x + lower.width - upper.x
+    return Text(upper.x, baseline, width, pieces, "opening-meter")
+
+
 def signature_items(
     meter: Meter, x: float, middle: float, size: float, fitter: Fitter
 ) -> list[Text]:

@@ -2,14 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import Line
 from chartkit.layout.fit import Fitter
 from chartkit.layout.form_line import form_lines
-from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text, moved
+from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
+from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, mark_shape, used_marks
 from chartkit.layout.style import Style, page_room
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import key_words
@@ -99,6 +101,13 @@ class _Flow:
 
     x: float = 0.0
     y: float = 0.0
+
+
+class _Entry(NamedTuple):
+    """A part of the legend around its own baseline, and how wide it is."""
+
+    items: tuple[Item, ...]
+    width: float
 
 
 class TopSetter:
@@ -223,41 +232,52 @@ class TopSetter:
         return items
 
     def _under_rule(self, arrangement: Arrangement) -> tuple[list[Item], float]:
-        """The form line, and which line of chords is which: at its end where that has room."""
+        """The form line, and what lines and signs mean: at its end where that has room."""
         style = self.style
         form = form_lines(self._form, self._fitter, style, style.line_width)
-        legend, height = self._legend(arrangement)
-        if not form:
-            return list(legend), height + style.pt(2)
-        first = style.cue * 1.5
-        items: list[Item] = [moved(line, 0, first) for line in form]
-        end = first + form[-1].y
-        wide = max((text.x + text.width for text in legend), default=0.0)
-        alone = len({text.y for text in legend}) == 1
-        if alone and form[-1].width + style.pt(24) + wide <= style.line_width:
-            items += [moved(t, style.line_width - wide, end - t.y) for t in legend]
-            return items, end + style.pt(4)
-        items += [moved(text, 0, end) for text in legend]
-        return items, end + height + style.pt(2)
+        entries = [*self._line_legend(arrangement), *self._mark_legend(arrangement)]
+        if not form and not entries:
+            return [], style.pt(4)
+        end = style.cue * 1.5 + (form[-1].y if form else 0.0)
+        items: list[Item] = [moved(line, 0, style.cue * 1.5) for line in form]
+        gap = style.pt(12)
+        wide = sum(entry.width for entry in entries) + gap * (len(entries) - 1)
+        x = style.line_width - wide
+        if not form or form[-1].width + style.pt(24) > x:
+            x, end = 0.0, end + style.small * 1.5 * bool(form and entries)
+        for entry in entries:
+            if x and x + entry.width > style.line_width + 0.01:
+                x, end = 0.0, end + style.small * 1.4
+            items += [moved(item, x, end) for item in entry.items]
+            x += entry.width + gap
+        return items, end + style.pt(3)
 
-    def _legend(self, arrangement: Arrangement) -> tuple[list[Text], float]:
+    def _line_legend(self, arrangement: Arrangement) -> list[_Entry]:
         """Which line of chords is which, from the top, where there are several."""
-        style, size = self.style, self.style.small
-        if len(arrangement.lines) < 2:
-            return [], 0.0
-        y, x, items = size * 1.5, 0.0, list[Text]()
-        for line in arrangement.lines:
+        entries = []
+        for line in arrangement.lines if len(arrangement.lines) > 1 else ():
             strong = line == arrangement.strong
             weight = "bold" if strong else "bold, small" if line == "second" else "light"
             told = f"{weight}: {self._line_words(line, arrangement)}"
             font: FontName = "strong" if strong or line == "second" else "plain"
-            if x and x + self._fitter.width(told, font, size) > style.line_width:
-                x, y = 0.0, y + size * 1.4
-            ink = 1.0 if strong else SECOND_INK
-            text = self._fitter.text(told, x, y, font, size, "legend", ink)
-            items.append(text)
-            x += text.width + style.pt(12)
-        return items, y + style.pt(1)
+            entries.append(self._entry(told, font, 1.0 if strong else SECOND_INK))
+        return entries
+
+    def _mark_legend(self, arrangement: Arrangement) -> list[_Entry]:
+        """What the signs over beats mean that the song uses."""
+        style, entries = self.style, []
+        for name in used_marks(arrangement.strikes()):
+            words = self._entry(MEANINGS[name], "plain", SECOND_INK)
+            room = style.pt(MARK_WIDTH + 3)
+            sign = mark_shape(name, 0.0, style.pt(0.3), style)
+            entries.append(
+                _Entry((sign, *(moved(item, room, 0) for item in words.items)), room + words.width)
+            )
+        return entries
+
+    def _entry(self, words: str, font: FontName, ink: float) -> _Entry:
+        text = self._fitter.text(words, 0, 0, font, self.style.small, "legend", ink)
+        return _Entry((text,), text.width)
 
     def _line_words(self, line: Line, arrangement: Arrangement) -> str:
         if line == "sounding" and arrangement.reads is not None:

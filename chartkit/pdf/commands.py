@@ -33,7 +33,8 @@ FORM_LINE = "SongForm"
 """A structure type of our own for the line that tells the form; a paragraph to everybody else."""
 _TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
-_UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header"}
+_UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header",
+           "opening-meter": "Header"}  # fmt: skip
 """Roles of texts that are no part of what is read, and what they are as artifacts: running lines,
 and numbers to find a bar by (ISO 32000-2, 14.8.2.2.2)."""
 
@@ -133,7 +134,7 @@ def _said_whole(text: Text) -> bytes:
     said, before = "", None
     for piece in text.pieces:
         stacked = before is not None and before.rise != piece.rise and piece.back > 0
-        said += "," * stacked + piece.text
+        said += ("/" if text.role == "opening-meter" else ",") * stacked + piece.text
         before = piece
     return text_string(said).encode()
 

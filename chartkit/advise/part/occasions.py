@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chartkit.advise.register import Moment, moments_together
+from chartkit.chart.copies import is_copy
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.systems import all_systems
@@ -131,7 +132,7 @@ def _place(chart: Chart, music: MusicRow) -> tuple[int, int]:
     """The section and the row that hold this very row of music."""
     for section, one in enumerate(chart.sections):
         for row, other in enumerate(one.rows):
-            if other is music:
+            if isinstance(other, MusicRow) and is_copy(music, other):
                 return section, row
     raise ValueError("the row is none of the chart's")
 
