@@ -8,47 +8,71 @@ languages in which sheets are often written, no source.
 import re
 from dataclasses import dataclass
 
-_PLAYERS = """
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
+_PLAYERS = _words("""
 guitar guitars gtr gtrs git bass drum drums drummer perc percussion piano pno key keys keyboard
 synth organ sax saxes saxophone horn horns brass strings fiddle violin viola harp harmonica
 accordion flute clarinet clarinets trumpet tpt trombone vocal vocals vox voice voices bgv bgvs
-harmony harmonies choir band everybody everyone tutti acoustic electric uke ukulele banjo mandolin
-cello click loop gitarre gitarren schlagzeug klavier orgel geige stimme stimmen bläser alle alleine
-guitarra guitarras batería bajo teclado voz voces guitare batterie basse clavier voix chitarra
-batteria basso voce gitaar drums bas zang gitarr trummor gitara perkusja riff lead leads rhythm
-""".split()
-_MANNER = """
+harmony harmonies choir band everybody everyone tutti acoustic electric uke ukulele banjo
+mandolin cello click loop gitarre gitarren schlagzeug klavier orgel geige stimme stimmen bläser
+alle alleine guitarra guitarras batería bajo teclado voz voces guitare batterie basse clavier
+voix chitarra batteria basso voce gitaar bas zang gitarr trummor gitara perkusja riff lead leads
+rhythm
+""")
+_MANNER = _words("""
 soft softly softer quiet quietly quieter loud louder cresc crescendo decresc dim diminuendo rit
-ritard ritardando rall rallentando rubato accel accelerando slow slowly slower slowing fast faster
-tempo bright brightly build builds building breakdown big bigger fade fades fading stop stops
-stopped hold held fermata tacet sustain staccato legato accent accents pp mp mf ff fff forte leise
-leiser laut lauter langsam langsamer langsame schneller schnell ruhig ausklingen lento despacio
-rápido fuerte suave doucement lentement vite piano capella cappella acapella unplugged halftime
-swing straight shuffle instrumental vamp clap claps claps count counts counted muted mute palm
-strum strummed pick picked picking fingerstyle arpeggio arpeggios distortion clean solo tag
-medium moderate moderately lively freely gently steady driving ballad waltz marcato dolce mosso
-ring rings pause pauses beat drop drops ad lib improvise improvised spoken whispered shouted
-sung hummed unison octave harmonised modulate modulates transpose ritenuto intensity dynamics
-""".split()
-_COUNTED = """
+ritard ritardando rall rallentando rubato accel accelerando slow slowly slower slowing fast
+faster tempo bright brightly build builds building breakdown big bigger fade fades fading stop
+stops stopped hold held fermata tacet sustain staccato legato accent accents pp mp mf ff fff
+forte leise leiser laut lauter langsam langsamer langsame schneller schnell ruhig ausklingen
+lento despacio rápido fuerte suave doucement lentement vite piano capella cappella acapella
+unplugged halftime swing straight shuffle instrumental vamp clap claps count counts counted
+muted mute palm strum strummed pick picked picking fingerstyle arpeggio arpeggios distortion
+clean solo tag medium moderate moderately lively freely gently steady driving ballad waltz
+marcato dolce mosso ring rings pause pauses beat drop drops ad lib improvise improvised spoken
+whispered shouted sung hummed unison octave harmonised modulate modulates transpose ritenuto
+intensity dynamics
+""")
+_COUNTED = _words("""
 bar bars measure measures beat beats takt takte compás compases mesure mesures maten takter time
-times twice thrice mal veces fois volte volta keer gånger ganger once repeat repeats repeated rep
-rpt wdh bis again segno coda fine last first second third fourth next 1st 2nd 3rd 4th half double
-only same until till cue ready chorus verse bridge intro outro refrain section part ending
-""".split()
-_SMALL_WORDS = """
-a an the in on with without w w/ wo and & + of to for from at by no not just very then before after
-straight into end ends line lines word words now here all each every up down out off mit ohne und
-auf der die das von im am bei nur dann con sin y en el la los las de del avec sans et sur le les du
-senza e di il met zonder op de het med uten utan och og på as like or but add adds play plays
-playing comes come start starts enters enter goes go back top over more less bit little full whole
-long short key change half step steps chords chord changes music one two three four five six
-seven eight twelve sixteen x low high lower higher through throughout still both together let
-""".split()
-_STRONG = frozenset(_PLAYERS) | frozenset(_MANNER) | frozenset(_COUNTED)
-_KNOWN = _STRONG | frozenset(_SMALL_WORDS)
-_OF_OLD = {"cresc.", "decresc.", "dim.", "rit.", "ritard.", "rall.", "accel.", "rubato", "tacet",
-           "crescendo", "diminuendo", "ritardando", "rallentando", "accelerando", "tutti"}
+times twice thrice mal veces fois volte volta keer gånger ganger once repeat repeats repeated
+rep rpt wdh bis again segno coda fine last first second third fourth next 1st 2nd 3rd 4th half
+double only same until till cue ready chorus verse bridge intro outro refrain section part
+ending
+""")
+_SMALL_WORDS = _words("""
+a an the in on with without w w/ wo and & + of to for from at by no not just very then before
+after straight into end ends line lines word words now here all each every up down out off mit
+ohne und auf der die das von im am bei nur dann con sin y en el la los las de del avec sans et
+sur le les du senza e di il met zonder op het med uten utan och og på as like or but add adds
+play plays playing comes come start starts enters enter goes go back top over more less bit
+little full whole long short key change half step steps chords chord changes music one two three
+four five six seven eight twelve sixteen x low high lower higher through throughout still both
+together let werden wird spielen ganz sehr etwas finish stay loud
+""")
+_STRONG = _PLAYERS | _MANNER | _COUNTED
+_KNOWN = _STRONG | _SMALL_WORDS
+_OF_OLD = {
+    "cresc.",
+    "decresc.",
+    "dim.",
+    "rit.",
+    "ritard.",
+    "rall.",
+    "accel.",
+    "rubato",
+    "tacet",
+    "crescendo",
+    "diminuendo",
+    "ritardando",
+    "rallentando",
+    "accelerando",
+    "tutti",
+}
 """Terms of the trade that are no words of a song even where a line of words could stand."""
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
 _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")
@@ -66,8 +90,8 @@ _TALK = re.compile(
     r"i['’]ll (?:bring|send|mail)|bring your|don['’]t forget to bring|"
     r"what do you think|what you think|talk soon|more soon|chords below|chords are below|"
     r"sent from|here (?:is|are|it is|you go|comes)|here['’]s|attached|as promised|"
-    r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|freitag|"
-    r"sonntag|donnerstag|mittwoch|dienstag|montag)|probe|meldet euch|sagt bescheid|"
+    r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"
+    r"freitag|sonntag|donnerstag|mittwoch|dienstag|montag)|probe|meldet euch|sagt bescheid|"
     r"les mando|te mando|os mando|aquí (?:va|está)|gracias|nos vemos|ensayo|por favor|"
     r"voici|merci|à demain|à samedi|répét(?:ition)?|s['’]il (?:te|vous) plaît|"
     r"ecco|grazie|ci vediamo|prova alle|alstublieft|bedankt|tot morgen|repetitie|tack|vi ses)\b",

@@ -228,3 +228,10 @@ def _fact(text: str) -> Fact | None:
         beats = int(tempo[1] or tempo[3])
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
     return None
+
+
+def without_parentheses(text: str) -> str:
+    """What stands between one pair of parentheses around the whole text; else the text."""
+    inside = text[1:-1]
+    plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
+    return inside.strip() if plain else text

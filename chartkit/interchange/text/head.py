@@ -13,12 +13,21 @@ from chartkit.interchange.text.facts import (
     facts_of,
     named_settings,
     names_a_fact,
+    without_parentheses,
+)
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    KnownLine,
+    Note,
+    Remark,
+    SectionStart,
+    Settings,
+    Shapes,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.lyrics import without_tail
 from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs
-from chartkit.interchange.text.section_names import heading_of
-from chartkit.interchange.text.tokens import Token, Tokens, strikes
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
@@ -126,39 +135,45 @@ _FEWEST_FACTS = 2
 _MOST_WORDS_OF_A_TITLE = 8
 
 
-def head_end(
-    lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None], tokens_of: Tokens
-) -> int:
+def head_end(known: Sequence[KnownLine]) -> int:
     """The line at which the song begins: the first heading, chords, or block of words."""
     filled = 0
-    for i, line in enumerate(lines):
-        text = line.text.strip()
-        if kinds[i] is not None or (text and heading_of(text) is not None):
+    for i, one in enumerate(known):
+        if isinstance(one.kind, SectionStart | Chords):
             return i
-        if "  " in text and strikes(without_tail(line, tokens_of)[1]):
+        if isinstance(one.kind, ChordsBehind) and "  " in one.line.text:
             return i
-        if text and not _tells_what_it_is(text):
+        if not isinstance(one.kind, Blank) and not _tells_what_it_is(one):
             filled += 1
         if filled > _MOST_HEADER_LINES:
             break
-    return _first_blank(lines)
+    return _first_blank(known)
 
 
-def _tells_what_it_is(text: str) -> bool:
-    """Whether a line is plainly one of a head: facts, settings, shapes, a remark."""
-    remark = text.startswith("(") and text.endswith(")")
-    return remark or bool(facts_of(text) or named_settings(text) or legend_pairs(text))
+def _tells_what_it_is(one: KnownLine) -> bool:
+    """Whether a line is plainly one of a head: facts, settings, shapes, a remark, talk."""
+    if isinstance(one.kind, Settings | Shapes | Remark | Note):
+        return True
+    text = one.line.text.strip()
+    return bool(named_settings(text)) or _is_said(text)
 
 
-def _first_blank(lines: Sequence[Line]) -> int:
+def _first_blank(known: Sequence[KnownLine]) -> int:
     """Where the first block ends: a title and what goes with it, before words alone."""
     begun = False
-    for i, line in enumerate(lines):
-        if line.text.strip():
+    for i, one in enumerate(known):
+        if not isinstance(one.kind, Blank):
             begun = True
         elif begun:
             return i if i <= _MOST_HEADER_LINES else 0
     return 0
+
+
+def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
+    """Takes the lines of the head."""
+    for one in known:
+        read_head_line(sheet, one.line)
+    settle_title(sheet)
 
 
 def read_head_line(sheet: Sheet, line: Line) -> None:
@@ -351,10 +366,3 @@ def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):
             sheet.bars.meter = value
-
-
-def without_parentheses(text: str) -> str:
-    """What stands between one pair of parentheses around the whole text; else the text."""
-    inside = text[1:-1]
-    plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
-    return inside.strip() if plain else text

@@ -6,8 +6,6 @@ from collections.abc import Sequence
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
-from chartkit.interchange.text.facts import facts_of
-from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import heading_of
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.wording import one_line
@@ -187,22 +185,3 @@ def _tell_answers(gone: Numbered, findings: Findings) -> None:
             "around-the-quote", f'what is said around the quoted song: "{said}"', f"{gone[0][0]}:1"
         )
         gone.clear()
-
-
-def closed_up(lines: list[Line], kinds: Kinds) -> tuple[list[Line], Kinds]:
-    """The lines, and what rows of chords they are, without the empty ones between chords and
-    words, where every row of chords stands apart from its words; others as they are."""
-    under = [i for i, kind in enumerate(kinds[:-2], 1) if kind is not None]
-    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, kinds[i + 1])]
-    if len(apart) < _FEWEST_APART or len(apart) < len(under):
-        return lines, kinds
-    gone = frozenset(apart)
-    kept = [i for i in range(len(lines)) if i not in gone]
-    return [lines[i] for i in kept], [kinds[i] for i in kept]
-
-
-def _is_sung(text: str, kind: tuple[Token, ...] | None) -> bool:
-    """Whether a line can only be words: no chords, heading, setting, or remark."""
-    plain = text.strip()
-    others = kind is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
-    return bool(plain) and not others

@@ -13,40 +13,82 @@ from chartkit.interchange.text.tokens import NARROW
 from chartkit.interchange.wording import section_name
 
 # ---- the vocabulary
-_PLAYERS = ("guitar", "gtr", "bass", "piano", "keys", "organ", "drum", "drums", "sax", "harmonica",
-            "fiddle", "intro", "verse", "chorus", "outro")  # fmt: skip
+_PLAYERS = (
+    "guitar",
+    "gtr",
+    "bass",
+    "piano",
+    "keys",
+    "organ",
+    "drum",
+    "drums",
+    "sax",
+    "harmonica",
+    "fiddle",
+    "intro",
+    "verse",
+    "chorus",
+    "outro",
+)
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
-             "introdução, introducción, introduzione, вступление, イントロ, 前奏",
+    "introdução, introducción, introduzione, вступление, イントロ, 前奏",
     "verse": "verse, verses, vers, verso, estrofa, strophe, strofa, couplet, zwrotka, copla, "
-             "куплет, aメロ, 主歌",
+    "куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pre-coro, bメロ",
     "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
-              "coro, ritornello, kehrvers, omkvæd, припев, サビ, 副歌",
+    "coro, ritornello, kehrvers, omkvæd, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle, brücke, puente musical, puente, pont, "
-              "ponte, stick, overgang",
+    "ponte, stick, overgang",
     "solo": "solo",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
-                 "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
+    "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
     "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
     "end": "ending, ends, end, schluss, slut, slutt, final, finale, fin, einde, koniec",
-    "coda": "coda", "tag": "tag", "turnaround": "turnaround", "hook": "hook", "riff": "riff",
+    "coda": "coda",
+    "tag": "tag",
+    "turnaround": "turnaround",
+    "hook": "hook",
+    "riff": "riff",
     "trio": "trio",
     "vamp": "vamp till cue, vamp until cue, vamp till ready, vamp",
     "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
-}  # fmt: skip
+}
 _SHORT_NAMES_OF_KIND = {
-    "intro": "int, intr", "verse": "v, vs, ver, str, zwr", "pre-chorus": "pc, pre, pre-ch, prech",
-    "chorus": "c, ch, cho, chor, chrs, ref, refr, estr, rit.", "post-chorus": "post, post-ch",
-    "bridge": "b, br, brg, bridg, m8", "instrumental": "inst", "outro": "out, outr",
-    "interlude": "interl, il, zw", "solo": "sol", "turnaround": "ta", "tag": "tg",
-}  # fmt: skip
-_SUNG_OR_SAID = {"break", "end", "ends", "ending", "final", "fin", "hook", "middle", "pont", "stick", "tag",
-                 "verso", "slut", "rap", "spoken"}  # fmt: skip
+    "intro": "int, intr",
+    "verse": "v, vs, ver, str, zwr",
+    "pre-chorus": "pc, pre, pre-ch, prech",
+    "chorus": "c, ch, cho, chor, chrs, ref, refr, estr, rit.",
+    "post-chorus": "post, post-ch",
+    "bridge": "b, br, brg, bridg, m8",
+    "instrumental": "inst",
+    "outro": "out, outr",
+    "interlude": "interl, il, zw",
+    "solo": "sol",
+    "turnaround": "ta",
+    "tag": "tg",
+}
+_SUNG_OR_SAID = {
+    "break",
+    "end",
+    "ends",
+    "ending",
+    "final",
+    "fin",
+    "hook",
+    "middle",
+    "pont",
+    "stick",
+    "tag",
+    "verso",
+    "slut",
+    "rap",
+    "spoken",
+}
 """Names that a line of words may as well begin with."""
 
 
@@ -66,10 +108,24 @@ def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
 
 # ---- how often a section is played
 _TIMES_IN_WORDS = {
-    "once": 1, "twice": 2, "bis": 2, "zweimal": 2, "dreimal": 3, "viermal": 4, "two times": 2,
-    "three times": 3, "four times": 4, "five times": 5, "six times": 6, "eight times": 8,
-    "dos veces": 2, "tres veces": 3, "deux fois": 2, "trois fois": 3, "due volte": 2,
-}  # fmt: skip
+    "once": 1,
+    "twice": 2,
+    "bis": 2,
+    "zweimal": 2,
+    "dreimal": 3,
+    "viermal": 4,
+    "two times": 2,
+    "three times": 3,
+    "four times": 4,
+    "five times": 5,
+    "six times": 6,
+    "eight times": 8,
+    "dos veces": 2,
+    "tres veces": 3,
+    "deux fois": 2,
+    "trois fois": 3,
+    "due volte": 2,
+}
 _ANY_WORD = _any_of(tuple(_TIMES_IN_WORDS))
 _TIMES = (
     r"(?:(?:repeat|play|rep\.?|wdh\.?)\s*)?"
@@ -93,8 +149,8 @@ _NUMBER = (
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars))))?"
 )
 _BASE = (
-    rf"(?:(?:{_any_of(_KIND_OF)})(?![^\W\d_])|"
-    r"solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
+    r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
+    rf"(?:{_any_of(_KIND_OF)})(?![^\W\d_])|"
     r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
 )
 _FULL_NAME = rf"{_WHICH}{_BASE}{_NUMBER}"
@@ -144,15 +200,39 @@ _MOST_WORDS_OF_A_REMARK = 4
 _LONGEST_LINE = 120
 """What is longer is no heading, though a heading may begin it."""
 _PLAIN_NAME = re.compile(
-    rf"(?P<which>{_WHICH})(?P<base>{_BASE}|[^\W\d_]+(?:[- ][^\W\d_]+)*?\.?)\s*(?P<number>{_NUMBER})",
+    rf"(?P<which>{_WHICH})(?P<base>{_BASE}|[^\W\d_]+(?:[- ][^\W\d_]+)*?\.?)\s*"
+    rf"(?P<number>{_NUMBER})",
     re.IGNORECASE,
 )
 _REMARK = re.compile(r"\s*\([^()]*\)\s*$")
-_COUNTING = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "i": 1, "ii": 2,
-             "iii": 3, "iv": 4, "v": 5, "vi": 6}  # fmt: skip
+_COUNTING = {
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "i": 1,
+    "ii": 2,
+    "iii": 3,
+    "iv": 4,
+    "v": 5,
+    "vi": 6,
+}
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
-_ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "erste": 1, "zweite": 2,
-             "dritte": 3, "premier": 1, "deuxième": 2, "primer": 1, "segundo": 2}  # fmt: skip
+_ORDINALS = {
+    "first": 1,
+    "second": 2,
+    "third": 3,
+    "fourth": 4,
+    "erste": 1,
+    "zweite": 2,
+    "dritte": 3,
+    "premier": 1,
+    "deuxième": 2,
+    "primer": 1,
+    "segundo": 2,
+}
 
 
 @dataclass(frozen=True, slots=True)
