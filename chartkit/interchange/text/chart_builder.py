@@ -67,7 +67,8 @@ class Sheet:
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
     of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
-    that were.  ``line_number`` is the line that is read; rows keep it as their span.
+    that were.  ``row_times`` has how often sections are played whose row of chords says so.
+    ``line_number`` is the line that is read; rows keep it as their span.
     """
 
     findings: Findings
@@ -95,6 +96,7 @@ class Sheet:
     chords_on_heading: bool = False
     given: list[int] = field(default_factory=list)
     used: set[int] = field(default_factory=set)
+    row_times: dict[str, int] = field(default_factory=dict)
     line_number: int = 0
     opened_on: int = 0
 
@@ -217,6 +219,7 @@ class Sheet:
         times = [cue for cue in cues if times_of(cue.text)]
         if row.free and len(times) == 1:
             self.opened = replace(self.opened, times=times_of(times[0].text))
+            self.row_times[self.opened.name.casefold()] = self.opened.times
             kept = tuple(cue for cue in cues if cue is not times[0])
             bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
             self.rows[music[0]] = replace(row, bars=bars)

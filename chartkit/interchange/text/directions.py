@@ -38,13 +38,12 @@ whispered shouted sung hummed unison octave harmonised modulate modulates transp
 intensity dynamics
 """)
 _COUNTED = _words("""
-bar bars measure measures beat beats takt takte compás compases mesure mesures maten takter time
-times twice thrice mal veces fois volte volta keer gånger ganger once repeat repeats repeated
-rep rpt wdh bis again segno coda fine last first second third fourth next 1st 2nd 3rd 4th half
-double only same until till cue ready chorus verse bridge intro outro refrain section part
-ending
+bar bars measure measures beat beats takt takte compases mesure mesures maten takter times twice
+thrice mal veces fois volte keer gånger ganger repeat repeats repeated rpt wdh bis segno coda fine
 """)
 _SMALL_WORDS = _words("""
+compás time volta once rep again last first second third fourth next 1st 2nd 3rd 4th half double
+only same until till cue ready chorus verse bridge intro outro refrain section part ending
 a an the in on with without w w/ wo and & + of to for from at by no not just very then before
 after straight into end ends line lines word words now here all each every up down out off mit
 ohne und auf der die das von im am bei nur dann con sin y en el la los las de del avec sans et

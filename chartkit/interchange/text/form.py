@@ -22,7 +22,7 @@ from chartkit.interchange.text.section_names import (
 _LONGEST = 160
 _APART = re.compile(
     r"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*|\s+/\s+|\s+[-–—+&=]+\s+|\s*\.{2,}\s*|\s*…\s*|[()\[\]]|"
-    r"\s+(?:and|then|und|dann|et|puis|luego|poi|en)\s+|[.!](?=\s|$)",
+    r"\s+(?:and|then|und|dann|et|puis|luego|poi|en)\s+|\.(?=\s|$)",
     re.IGNORECASE,
 )
 _LABEL = re.compile(
@@ -62,6 +62,7 @@ _CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNO
 _OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )
+_ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 SAME = "same"
@@ -195,7 +196,8 @@ class _FormReader:
         """The section's name with which a clause begins, and what stands behind it."""
         end = full_name_at(clause, 0)
         if end:
-            return clause[:end].strip(), clause[end:].strip()
+            name = "End" if clause[:end].casefold() == "ends" else clause[:end].strip()
+            return name, clause[end:].lstrip(" !").rstrip()
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
         if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
@@ -291,7 +293,7 @@ class _FormReader:
 
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
-        bare = clause.rstrip(".!")
+        bare = clause.rstrip(".")
         if self.reads_as_chords(bare) and (step.row or len(bare) > 1 or sign):
             step.row.append(bare)
             return True
@@ -319,6 +321,8 @@ class _FormReader:
         return False
 
     def _remark(self, clause: str, step: _Step, at: int) -> None:
+        if clause.casefold() in _ABOUT_WORDS:
+            return
         count = count_words(clause)
         self.words += count.all
         self.known_words += count.known

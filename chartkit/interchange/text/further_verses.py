@@ -18,6 +18,7 @@ from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import LAST_LATIN, VERSE, at_end_of, words_row
+from chartkit.interchange.text.section_names import remark_in_name
 from chartkit.interchange.wording import counted
 
 _FEWEST_LINES = 2
@@ -100,7 +101,11 @@ def play_again(sheet: Sheet) -> None:
     opened = sheet.opened
     again = sheet.named_again()
     if again is not None:
-        sheet.opened = replace(opened, name=again)
+        times = opened.times if opened.times > 1 else sheet.row_times.get(again.casefold(), 1)
+        sheet.opened = replace(opened, name=again, times=times)
+        remark = remark_in_name(opened.name)
+        if remark and remark != remark_in_name(again):
+            sheet.add_remark(remark)
         told = f'"{opened.name}" stands alone: "{again}" is played again'
     else:
         earlier = sheet.earlier_like_opened()

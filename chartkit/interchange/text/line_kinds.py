@@ -31,8 +31,15 @@ from chartkit.interchange.text.reference_lines import (
     legend_pairs,
     says_note,
 )
-from chartkit.interchange.text.section_names import Heading, heading_of, is_known_name, section_key
+from chartkit.interchange.text.section_names import (
+    Heading,
+    full_name_at,
+    heading_of,
+    is_known_name,
+    section_key,
+)
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens, strikes
+from chartkit.interchange.wording import section_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,8 +170,13 @@ class KnownLine:
 
 
 _MAY_BEGIN_FORM = re.compile(
-    r"\s*(?:[-–—*•>]+\s+)?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
+    r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
 )
+_OF_THE_LAST = re.compile(
+    r"\s*(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
+)
+"""How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|\*{2,}|#{1,3})\s*(?=\w)(\S.*)$")
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _LONGEST = 160
@@ -185,25 +197,32 @@ class _Classifier:
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
         lines = self.lines
         headings = [heading_of(line.text.strip()) if line.text else None for line in lines]
-        self.names = tuple(
-            dict.fromkeys(
-                one.name for one in headings if one is not None and is_known_name(one.name)
-            )
-        )
-        self.later: dict[tuple[str, str], int] = {
-            section_key(one.name): at
+        self.named = [
+            (at, one.name)
             for at, one in enumerate(headings)
-            if one is not None and one.rest_at is None
-        }
+            if one is not None and is_known_name(one.name)
+        ]
+        self.later = {section_key(name): at for at, name in self._names_first()}
         self.first_words = self._first_words(headings)
         self.known: list[KnownLine] = []
-        self.begun = False
+
+    def _names_first(self) -> Iterator[tuple[int, str]]:
+        """The lines that begin with a section's full name, each with that name."""
+        for at, line in enumerate(self.lines):
+            start = len(line.text) - len(line.text.lstrip(" ([<"))
+            end = full_name_at(line.text, start) if len(line.text) <= _LONGEST else start
+            if end > start:
+                yield at, line.text[start:end]
 
     def result(self) -> list[KnownLine]:
+        """What every line is."""
         for at, line in enumerate(self.lines):
-            for one in self._read(at, line):
-                self.known.append(one)
-                self.begun = self.begun or isinstance(one.kind, SectionStart | Chords)
+            bare, remark = _without_margin(line)
+            if remark is not None and self.rows[at] is None:
+                above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
+                self.known.insert(len(self.known) - above, remark)
+                line = bare
+            self.known += self._read(at, line)
         return self._with_neighbours()
 
     # ---- by itself
@@ -237,7 +256,7 @@ class _Classifier:
         if facts := facts_of(without_parentheses(text)):
             return Settings(facts)
         if (inside := without_parentheses(text)) != text:
-            return Remark(inside, in_parentheses=True)
+            return Remark(inside, in_parentheses=not says_again(text))
         if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
             return Remark(text)
         if marks := marks_of(text):
@@ -262,12 +281,22 @@ class _Classifier:
         if heading.rest_at is not None:
             yield from self._with_rest(at, line, heading)
             return
+        if self._repeats_unnamed(at, line.text.strip(), heading):
+            yield KnownLine(line, Remark(line.text.strip(" ()")))
+            return
         steps = self._steps(at, line, sure=True) if "(" in line.text or heading.remark else ()
         if len(steps) == 1 and (steps[0].like or steps[0].row):
             yield from self._form(line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
+        """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
+        key = section_key(heading.name)
+        called = any(section_key(name)[0] == key[0] for where, name in self.named if where < at)
+        again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
+        return text.startswith("(") and text.endswith(")") and again and not called
 
     def _with_rest(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
         assert heading.rest_at is not None
@@ -283,8 +312,13 @@ class _Classifier:
             yield KnownLine(line, replace(opened, guessed=True))
         elif remark := self._remark_behind(at, behind):
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
-        elif (steps := self._steps(at, line)) and not self._sings(at):
-            yield from self._form(line, steps)
+        elif steps := self._steps(at, line):
+            about_earlier = _OF_THE_LAST.match(line.text) and not (steps[0].row or steps[0].like)
+            yield from (
+                [KnownLine(line, Remark(line.text.strip()))]
+                if about_earlier
+                else (self._form(line, steps))
+            )
         else:
             yield KnownLine(line, opened)
             yield KnownLine(rest, Chords(row, True) if row is not None else self._rest(rest))
@@ -293,12 +327,11 @@ class _Classifier:
         text = rest.text.strip()
         return Silence() if is_counted_rest(text) else self._aside(text) or self._words(rest)
 
-    def _sings(self, at: int) -> bool:
-        return False
-
     def _remark_behind(self, at: int, text: str) -> str:
         """What is said to the players behind a section's name and its colon; nothing where it
         may be words, chords or a step."""
+        if is_tablature(text):
+            return ""
         if text[:1] + text[-1:] in ("[]", "()"):
             return "" if chords_within(Line(0, f"so {text}"), self.tokens) else text[1:-1]
         below = self.rows[at + 1 : at + 2]
@@ -310,7 +343,8 @@ class _Classifier:
         text = line.text
         if len(text) > _LONGEST or _MAY_BEGIN_FORM.match(text) is None:
             return ()
-        steps = steps_of(text, self._is_chords, sure, self.names)
+        names = tuple(dict.fromkeys(name for where, name in self.named if where < at))
+        steps = steps_of(text, self._is_chords, sure, names)
         under = at > 0 and self.rows[at - 1] is not None
         if under and not sure and not any(one.row or one.like or one.times > 1 for one in steps):
             return ()
@@ -320,7 +354,7 @@ class _Classifier:
         """Whether steps are played here: a list of sections that come below is a plan."""
         if len(steps) < 2:
             return True
-        return all(self.later.get(section_key(one.name), -1) < at for one in steps)
+        return all(self.later.get(section_key(one.name), -1) <= at for one in steps)
 
     def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         for step in steps:
@@ -418,6 +452,15 @@ class _Classifier:
         return not (sung_above and not self._under_chords(at - 1)) and not (
             below is not None and isinstance(below.kind, Words)
         )
+
+
+def _without_margin(line: Line) -> tuple[Line, KnownLine | None]:
+    """A line without a remark typed at its right margin behind a sign, and that remark."""
+    match = _AT_THE_MARGIN.search(line.text) if len(line.text) <= _LONGEST else None
+    if match is None:
+        return line, None
+    remark = replace(line, text=match[1])
+    return replace(line, text=line.text[: match.start()]), KnownLine(remark, Remark(match[1]))
 
 
 def _says_something(text: str) -> bool:

@@ -62,15 +62,12 @@ _SHORT_NAMES_OF_KIND = {
     "intro": "int, intr",
     "verse": "v, vs, ver, str, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
-    "chorus": "c, ch, cho, chor, chrs, ref, refr, estr, rit.",
+    "chorus": "c, ch, cho, chor, chrs, ref, refr",
     "post-chorus": "post, post-ch",
     "bridge": "b, br, brg, bridg, m8",
     "instrumental": "inst",
     "outro": "out, outr",
-    "interlude": "interl, il, zw",
-    "solo": "sol",
-    "turnaround": "ta",
-    "tag": "tg",
+    "interlude": "interl",
 }
 _SUNG_OR_SAID = {
     "break",
@@ -271,6 +268,12 @@ def _ordinal_of(which: str) -> str:
     word = which.strip().casefold()
     figure = _ORDINAL.fullmatch(word)
     return figure[1] if figure is not None else str(_ORDINALS.get(word.rstrip("rs"), ""))
+
+
+def remark_in_name(name: str) -> str:
+    """What stands in parentheses behind a section's name; empty where nothing does."""
+    match = _REMARK.search(name)
+    return match[0].strip(" ()") if match is not None else ""
 
 
 def is_known_name(name: str) -> bool:
