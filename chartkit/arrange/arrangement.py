@@ -1,5 +1,6 @@
 """The values of an arrangement: the song as one player reads it, not yet laid out."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -121,3 +122,10 @@ class Arrangement:
     lines: tuple[Line, ...]
     strong: Line
     sections: tuple[ArrangedSection, ...]
+
+    def strikes(self) -> Iterator[ArrangedStrike]:
+        """Every strike, in the order in which they are printed."""
+        for section in self.sections:
+            for system in section.systems:
+                for bar in system.bars:
+                    yield from bar.strikes

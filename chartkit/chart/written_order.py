@@ -142,5 +142,8 @@ def _joined(bars: list[WrittenBar]) -> tuple[WrittenBar, ...]:
         elif endings:
             joined[i] = replace(other, before=BarLine(other.before.kind, endings))
         if closes:
-            joined[i - 1] = replace(one, after=BarLine("repeat-end", one.after.endings))
+            line = one.after if one.after.times or not other.before.times else other.before
+            joined[i - 1] = replace(
+                one, after=BarLine("repeat-end", one.after.endings, line.times, line.span)
+            )
     return tuple(joined)

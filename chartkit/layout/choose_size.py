@@ -12,10 +12,11 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import Again, PaperName
 from chartkit.layout.compose import Composer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
-from chartkit.layout.style import PAPERS, Again, Paper, PaperName, Style
+from chartkit.layout.style import PAPERS, Paper, Style
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape

@@ -11,6 +11,7 @@ from chartkit.arrange.arrangement import (
     ArrangedSystem,
     Arrangement,
 )
+from chartkit.arrange.page_look import Again
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.chart.signs import SILENCE
@@ -32,7 +33,7 @@ from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
-from chartkit.layout.style import Again, Style, page_room
+from chartkit.layout.style import Style, page_room
 from chartkit.layout.sung_again import kind_of, stanza_texts, sung_again
 
 

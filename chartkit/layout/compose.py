@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import Again
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import Line, SectionBox
 from chartkit.layout.collect import Collector
@@ -14,7 +15,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.share_widths import common_indent, section_lines, typical_bars
-from chartkit.layout.style import Again, Style, page_room
+from chartkit.layout.style import Style, page_room
 from chartkit.layout.top import fitting_top
 
 if TYPE_CHECKING:

@@ -7,13 +7,8 @@ larger, bold.
 """
 
 from dataclasses import dataclass
-from typing import Literal
 
-PaperName = Literal["a4", "letter", "tablet"]
-Again = Literal["full", "words", "line"]
-"""How a section with the music of an earlier one is printed: whole; its words alone, those of
-the earlier one where it has none and is of the same kind (a verse after a verse); or one line
-that names it, unless it has words of its own."""
+from chartkit.arrange.page_look import PaperName
 
 
 @dataclass(frozen=True, slots=True)

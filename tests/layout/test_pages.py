@@ -2,13 +2,13 @@
 
 import pytest
 
-from chartkit.arrange.view import Show, View
+from chartkit.arrange.page_look import PaperName, Show
+from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
-from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import NO_CAPO, Capo
-from tests.charts import DENSE, SMALL, arranged, bars
+from tests.charts import DENSE, SMALL, arranged, bars, sized
 from tests.layout.geometry import (
     BoxMetrics,
     dump,
@@ -27,10 +27,12 @@ def pages_of(
     paper: PaperName = "a4",
     size: float | None = 1.0,
     boxes: bool = False,
+    show: Show = "both",
 ) -> Document:
     """The pages of a chart with real fonts, or with boxes for letters."""
     metrics = BoxMetrics() if boxes else Fonts()
-    return laid_out(arranged(text, view), paper, metrics, size)
+    look = sized(size, paper, show)
+    return laid_out(arranged(text, view, look), look, metrics)
 
 
 def texts(document: Document, *roles: str) -> list[str]:
@@ -66,7 +68,7 @@ page 1: 595 x 842
 @pytest.mark.parametrize("show", ["both", "shapes", "numbers"])
 def test_dense_pages_keep_apart(paper: PaperName, size: float, show: Show) -> None:
     """Even very dense charts keep every text apart, on the page and clear of bar lines."""
-    document = pages_of(DENSE, View(show=show), paper, size)
+    document = pages_of(DENSE, None, paper, size, show=show)
     for page in document.pages:
         assert off_page(page) == []
         assert overlapping(page) == []
@@ -146,7 +148,7 @@ def test_one_line_without_capo() -> None:
 def test_numbers_are_degrees_of_the_key() -> None:
     """Scale-degree numbers replace the letters, the flat in front."""
     row = "| Db | Bbm7 | Cb | Gb/Ab |"
-    assert texts(pages_of(bars(row, key="Db"), View(show="numbers")), "number") == [
+    assert texts(pages_of(bars(row, key="Db"), show="numbers"), "number") == [
         "1", "6m7", "♭7", "4/5",
     ]  # fmt: skip
 

@@ -9,9 +9,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from chartkit.interchange.pdf_text.piece import Piece
-from chartkit.interchange.pdf_text.row_reader import RowReader
-from chartkit.interchange.pdf_text.row_text import Row
+from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.rows import Row, RowReader
 from chartkit.interchange.pdf_text.type_faces import ENDING, between, text_of
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
