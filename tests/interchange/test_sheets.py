@@ -93,6 +93,20 @@ def test_places_are_lines_and_columns() -> None:
     assert guess.place == "5:1"
 
 
+@pytest.mark.parametrize(
+    ("sheet", "reason"),
+    [
+        ("Dear all,\n\nrehearsal is at seven.\nBring cables.\n\nNora\n", "holds no chords"),
+        ("The Salt Road\n\nLow [C]tide pulls the lan[G]terns home\n", r"set them above .*: C, G"),
+    ],
+)
+def test_a_text_without_music_makes_no_chart(sheet: str, reason: str) -> None:
+    """What holds nothing that can be read as music is refused, with what to do where chords stand
+    in square brackets."""
+    with pytest.raises(Refused, match=reason):
+        taken(sheet)
+
+
 def test_left_out_lines_are_told() -> None:
     """Lines of tablature are not in the chart, and that is told once a block with its place."""
     found = taken(SHEETS["tablature in several manners"][0])

@@ -5,12 +5,13 @@ from dataclasses import replace
 from itertools import pairwise
 
 from chartkit.interchange.text.cursor import Cursor
+from chartkit.interchange.text.further_verses import read_stanza
 from chartkit.interchange.text.line_kinds import Chords
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, without_tail, words_row
 from chartkit.interchange.text.tokens import Token, roots_of
 
-_FEW_LINES, _MOST_LINES = 2, 200
+_FEW_LINES = 2
 _NARROW_GAP = 2
 _FEWEST_IN_A_LIST = 3
 
@@ -28,7 +29,7 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     cursor.at += 1
     if _stands_over_stanza(cursor, row, tokens):
         sheet.add_music(sheet.bars.row(tokens, line.place()).music)
-        _read_stanza(cursor)
+        read_stanza(cursor)
         return
     under = cursor.words_under(VERSE.match(line.text) is not None)
     if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
@@ -56,29 +57,16 @@ def _stands_over_stanza(cursor: Cursor, row: Chords, tokens: Sequence[Token]) ->
     """Whether a row of chords is for all lines of words under it, not for the first in its
     columns: bars or a mere list of chords over several lines, or chords behind a section's name
     over words that begin before them."""
-    lines = cursor.words_from_here(_FEW_LINES + 1)
+    lines = cursor.words_from_here(_FEW_LINES)
     if len(lines) < _FEW_LINES:
         return False
     first = lines[0].column(len(lines[0].text) - len(lines[0].text.lstrip()))
     if row.behind_name and first < tokens[0].column:
         return True
-    if any(token.kind == "bar" for token in tokens) or len(lines) > _FEW_LINES:
+    if any(token.kind == "bar" for token in tokens):
         return True
     gaps = [after.column - before.end for before, after in pairwise(tokens)]
     return len(tokens) >= _FEWEST_IN_A_LIST and max(gaps) <= _NARROW_GAP
-
-
-def _read_stanza(cursor: Cursor) -> None:
-    """The lines of words under chords of which nobody says where they change."""
-    lines = cursor.words_from_here(_MOST_LINES)
-    cursor.sheet.add_stanza([(one.number, one.text) for one in lines])
-    cursor.at += len(lines)
-    cursor.sheet.findings.guess(
-        "words-without-places",
-        "several lines of words stand under one row of chords: under which chord each word "
-        "falls is not known, so they are written without",
-        lines[0].place(),
-    )
 
 
 def _numbered(chords: Line, words: Line) -> Line | None:

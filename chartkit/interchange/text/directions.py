@@ -76,6 +76,7 @@ _OF_OLD = {
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
 _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")
 _MOST_WORDS = 8
+_FEWEST_WORDS_OF_TALK = 3
 _LONGEST = 160
 
 _CLOCK = re.compile(
@@ -159,7 +160,9 @@ def is_greeting(text: str) -> bool:
 def is_talk(text: str) -> bool:
     """Whether a line is said to the reader of a mail: it thanks, asks, or names a day or an
     hour as letters do."""
-    text = text[:_LONGEST]
+    text = text.strip()[:_LONGEST]
+    if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
+        return False
     if _TALK.search(text) is not None or _CLOCK.search(text) is not None:
         return True
     return _WEEKDAY.search(text) is not None and text.rstrip().endswith((".", "!", "?", ":", ","))

@@ -21,6 +21,7 @@ from chartkit.interchange.text.lyrics import LAST_LATIN, VERSE, at_end_of, words
 from chartkit.interchange.text.section_names import remark_in_name
 from chartkit.interchange.wording import counted
 
+_MOST_LINES = 200
 _FEWEST_LINES = 2
 """One line alone is rather the line before sung on."""
 _MOST_VERSES = 20
@@ -196,8 +197,12 @@ def read_words_alone(cursor: Cursor, line: Line) -> None:
         return
     sheet = cursor.sheet
     begins = cursor.stanza_begins
-    cursor.at += 1
     last = sheet.rows[-1] if sheet.rows else None
+    goes_on = isinstance(last, WordsRow | MusicRow) and not begins and not sheet.in_stanza_alone
+    if goes_on and len(cursor.words_from_here(_FEWEST_LINES)) == _FEWEST_LINES:
+        read_stanza(cursor)
+        return
+    cursor.at += 1
     if isinstance(last, WordsRow) and not sheet.in_stanza_alone and not begins:
         sheet.going_on.append(" ".join(line.text.split()))
     elif isinstance(last, MusicRow) and not begins:
@@ -210,6 +215,19 @@ def read_words_alone(cursor: Cursor, line: Line) -> None:
         "words-go-on",
         "words without chords above are sung on over the chord before",
         line.place(),
+    )
+
+
+def read_stanza(cursor: Cursor) -> None:
+    """The lines of words under chords of which nobody says where they change."""
+    lines = cursor.words_from_here(_MOST_LINES)
+    cursor.sheet.add_stanza([(one.number, one.text) for one in lines])
+    cursor.at += len(lines)
+    cursor.sheet.findings.guess(
+        "words-without-places",
+        "several lines of words stand under one row of chords: under which chord each word "
+        "falls is not known, so they are written without",
+        lines[0].place(),
     )
 
 

@@ -200,7 +200,9 @@ class _Classifier:
         self.named = [
             (at, one.name)
             for at, one in enumerate(headings)
-            if one is not None and is_known_name(one.name)
+            if one is not None
+            and is_known_name(one.name)
+            and not (self.lines[at].text.lstrip().startswith("(") and one.times > 1)
         ]
         self.later = {section_key(name): at for at, name in self._names_first()}
         self.first_words = self._first_words(headings)
@@ -249,21 +251,7 @@ class _Classifier:
             return Chords(row)
         if is_tablature(line.text):
             return Tablature()
-        return self._aside(text) or self._words(line)
-
-    def _aside(self, text: str) -> LineKind | None:
-        """The kind of a line that is neither chords nor words; None for words."""
-        if facts := facts_of(without_parentheses(text)):
-            return Settings(facts)
-        if (inside := without_parentheses(text)) != text:
-            return Remark(inside, in_parentheses=not says_again(text))
-        if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
-            return Remark(text)
-        if marks := marks_of(text):
-            return Marks(marks)
-        if legend_pairs(text):
-            return Shapes()
-        return Note() if is_for_the_players(text) or names_a_fact(text) else None
+        return _aside_of(text) or self._words(line)
 
     def _words(self, line: Line) -> LineKind:
         """Words, or words and chords on one line."""
@@ -294,7 +282,11 @@ class _Classifier:
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
         key = section_key(heading.name)
-        called = any(section_key(name)[0] == key[0] for where, name in self.named if where < at)
+        called = any(
+            section_key(name)[0] == key[0] and not self.lines[where].text.lstrip().startswith("(")
+            for where, name in self.named
+            if where < at
+        )
         again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
         return text.startswith("(") and text.endswith(")") and again and not called
 
@@ -312,7 +304,7 @@ class _Classifier:
             yield KnownLine(line, replace(opened, guessed=True))
         elif remark := self._remark_behind(at, behind):
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
-        elif steps := self._steps(at, line):
+        elif not is_tablature(behind) and (steps := self._steps(at, line)):
             about_earlier = _OF_THE_LAST.match(line.text) and not (steps[0].row or steps[0].like)
             yield from (
                 [KnownLine(line, Remark(line.text.strip()))]
@@ -325,7 +317,9 @@ class _Classifier:
 
     def _rest(self, rest: Line) -> LineKind:
         text = rest.text.strip()
-        return Silence() if is_counted_rest(text) else self._aside(text) or self._words(rest)
+        if is_tablature(text):
+            return Tablature()
+        return Silence() if is_counted_rest(text) else _aside_of(text) or self._words(rest)
 
     def _remark_behind(self, at: int, text: str) -> str:
         """What is said to the players behind a section's name and its colon; nothing where it
@@ -454,10 +448,42 @@ class _Classifier:
         )
 
 
+def is_plainly_words(text: str) -> bool:
+    """Whether a line under a row of chords is words by itself, and nothing else that a line of a
+    sheet can be."""
+    text = text.strip()
+    says_other = (
+        heading_of(text) is not None
+        or is_counted_rest(text)
+        or is_tablature(text)
+        or _aside_of(text) is not None
+        or is_term(text)
+        or _AT_THE_MARGIN.search(text) is not None
+        or is_plan(text)
+        or bool(steps_of(text, lambda _: False))
+    )
+    return not says_other
+
+
+def _aside_of(text: str) -> LineKind | None:
+    """The kind of a line that is neither chords nor words; None for words."""
+    if facts := facts_of(without_parentheses(text)):
+        return Settings(facts)
+    if (inside := without_parentheses(text)) != text:
+        return Remark(inside, in_parentheses=not says_again(text))
+    if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
+        return Remark(text)
+    if marks := marks_of(text):
+        return Marks(marks)
+    if legend_pairs(text):
+        return Shapes()
+    return Note() if is_for_the_players(text) or names_a_fact(text) else None
+
+
 def _without_margin(line: Line) -> tuple[Line, KnownLine | None]:
     """A line without a remark typed at its right margin behind a sign, and that remark."""
     match = _AT_THE_MARGIN.search(line.text) if len(line.text) <= _LONGEST else None
-    if match is None:
+    if match is None or is_tablature(line.text):
         return line, None
     remark = replace(line, text=match[1])
     return replace(line, text=line.text[: match.start()]), KnownLine(remark, Remark(match[1]))

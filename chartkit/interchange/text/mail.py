@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
+from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.section_names import heading_of
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.wording import one_line
@@ -50,7 +51,8 @@ def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False)
         findings.leave_out(
             "mail-head", f'lines of a mail\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
         )
-    of_a_mail = of_a_mail or bool(gone)
+    first = next((line.strip() for _, line in lines if line.strip()), "")
+    of_a_mail = of_a_mail or bool(gone) or is_greeting(first)
     return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
 
 
@@ -67,8 +69,9 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
         if closing is None or not all(map(_A_NAME.fullmatch, under)):
             continue
         apart = at > 0 and not lines[at - 1][1].strip()
-        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
         above = next((text for _, text in reversed(lines[:at]) if text.strip()), "")
+        apart = apart or is_talk(above)
+        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
         if sure and (apart or not is_of_a_song(above[:_LONGEST])):
             said = " / ".join([one_line(line), *under])
             findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")

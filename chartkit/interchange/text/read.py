@@ -97,13 +97,20 @@ def read_lines(
     settle_key(sheet)
     chart = sheet.chart()
     if not chart.sections:
-        raise Refused("the text holds no chords that can be read, so there is no music in it")
+        raise Refused(_nothing_to_read(findings))
     findings.sure(
         "read",
         f"{counted(sheet.chord_rows, 'row')} of chords, "
         f"{counted(sheet.words_lines, 'line')} of words",
     )
     return Taken(chart, tuple(findings.found), format_name)
+
+
+def _nothing_to_read(findings: Findings) -> str:
+    """Why a text makes no chart."""
+    reason = "the text holds no chords that can be read, so there is no music in it"
+    squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
+    return reason if squared is None else f"{reason}; {squared.message}"
 
 
 def _read(cursor: Cursor) -> None:
