@@ -176,7 +176,7 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
-_AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|\*{2,}|#{1,3})\s*(?=\w)(\S.*)$")
+_AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _LONGEST = 160
@@ -335,7 +335,10 @@ class _Classifier:
     def _steps(self, at: int, line: Line, sure: bool = False) -> tuple[Step, ...]:
         """The steps of the form that a line names."""
         text = line.text
+        row = self.rows[at]
         if len(text) > _LONGEST or _MAY_BEGIN_FORM.match(text) is None:
+            return ()
+        if row is not None and self._is_music(row):
             return ()
         names = tuple(dict.fromkeys(name for where, name in self.named if where < at))
         steps = steps_of(text, self._is_chords, sure, names)
