@@ -14,9 +14,16 @@ from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
-from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
+from chartkit.cli.options import (
+    InstrumentOption,
+    KeyOption,
+    OneFile,
+    Replace,
+    asked_instrument,
+    view_for,
+)
 from chartkit.cli.telling import Outcome, say
-from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_page, write_whole
+from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
 from chartkit.theory.shape_text import shape_text
 from chartkit.typed_values import any_of, file_path, one_of
@@ -99,6 +106,7 @@ def part(
     key: KeyOption = None,
     instrument: InstrumentOption = None,
     as_json: AsJson = False,
+    replace_file: Replace = False,
 ) -> None:
     """Proposes a second guitar's part that stays out of the way of the first guitar and the voice.
 
@@ -119,9 +127,9 @@ def part(
                     f"{song.title}: no part fits there",
                     "try another --register, or a chart with chords",
                 )
-            _answer(song, proposals, output, as_json)
+            _answer(song, proposals, output, as_json, replace_file)
             if sheet is not None:
-                _draw(song, proposals[0], sheet)
+                _draw(song, proposals[0], sheet, replace_file)
     outcome.finish()
 
 
@@ -160,22 +168,19 @@ class _Song:
         )
 
 
-_OURS = "note: second guitar: "
-
-
 def _refuse(output: str | None, sheet: Path | None, source: str) -> None:
-    """Raises Unusable for a result that would replace the song or a chart of somebody's own."""
+    """Raises Unusable for a result that would replace the song."""
     for name in (output, sheet):
         if name is not None and name != STANDARD_INPUT and same_file(name, source):
             raise Unusable(f"{name} is the chart itself", "name another file")
-    if output is None or output == STANDARD_INPUT or not Path(output).is_file():
-        return
-    if _OURS not in Path(output).read_text("utf-8", errors="replace"):
-        raise Unusable(f"{output} is there already, and no part of ours", "name another file")
 
 
 def _answer(
-    song: _Song, proposals: "tuple[PartProposal, ...]", output: str | None, as_json: bool
+    song: _Song,
+    proposals: "tuple[PartProposal, ...]",
+    output: str | None,
+    as_json: bool,
+    replace_file: bool,
 ) -> None:
     text = chart_text(proposals[0].chart)
     if output == STANDARD_INPUT:
@@ -187,7 +192,7 @@ def _answer(
     else:
         _print(song, proposals)
     if output is not None:
-        write_whole(Path(output), text.encode())
+        write_result(Path(output), text.encode(), replace_file)
         say(f"{output}: the first part as a chart")
 
 
@@ -250,11 +255,11 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
     say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
 
 
-def _draw(song: _Song, proposal: "PartProposal", sheet: Path) -> None:
+def _draw(song: _Song, proposal: "PartProposal", sheet: Path, replace_file: bool) -> None:
     from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
     from chartkit.sheets.part_sheet import part_sheet
 
     document = part_sheet(song.title, song.chart, song.first, proposal, Fonts())
-    write_page(sheet, pdf_bytes(document))
+    write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: who plays where, bar by bar")
