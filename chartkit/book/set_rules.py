@@ -18,9 +18,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.page_look import PageLook, Sizes, reader_named
+from chartkit.arrange.page_look import PageLook, conflicts, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
-from chartkit.book.set_model import PlayerModel, SetModel, SongModel
+from chartkit.book.set_model import SET_PAGE_OPTIONS, PagesModel, PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
@@ -120,7 +120,15 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
         taken.setdefault(stem, player.name)
 
 
+def _pages(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+    """Page options of one player that are without effect beside others."""
+    given = {o.name: v for o in SET_PAGE_OPTIONS if (v := getattr(player, o.name)) is not None}
+    for message, hint in conflicts(PageLook(**given)):
+        yield Mistake("bad-value", (*path, "size"), message.replace("--", ""), hint)
+
+
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+    yield from _pages(player, path)
     if player.reads == "transposed":
         try:
             pitch_of(player.instrument)
@@ -229,7 +237,9 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         score_a_second=worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO,
         helper=stage.helper,
     )
-    players = tuple(_made_player(one, i, places) for i, one in enumerate(model.players))
+    players = tuple(
+        _made_player(one, i, model.pages, folder, places) for i, one in enumerate(model.players)
+    )
     readers = tuple(player.name for player in players if player.takes_capo)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
@@ -248,7 +258,9 @@ def _date_words(given: date | str) -> str:
     return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
 
 
-def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
+def _made_player(
+    player: PlayerModel, number: int, pages: PagesModel, folder: Path, places: Places
+) -> Player:
     spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
     return Player(
         name=player.name,
@@ -256,18 +268,27 @@ def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
         guitars=_guitars(player),
         highest_capo=player.highest_capo,
         most_down=player.tune_down,
-        look=_look(player),
+        look=_look(player, pages, folder),
         sits_out=tuple(map(str, player.sits_out)),
         sits_out_spans=tuple(spans),
     )
 
 
-def _look(player: PlayerModel) -> PageLook:
+def _look(player: PlayerModel, pages: PagesModel, folder: Path) -> PageLook:
+    """The player's own page options, else those for everybody, else the usual ones."""
+    own = {o.name: getattr(player, o.name) for o in SET_PAGE_OPTIONS}
+    shared = {o.name: getattr(pages, o.name) for o in SET_PAGE_OPTIONS}
+    for one, other in (("size", "large"), ("large", "size")):
+        if own[one]:
+            shared[other] = None
+    values = {name: shared[name] if value is None else value for name, value in own.items()}
+    given = {name: value for name, value in values.items() if value is not None}
+    if isinstance(given.get("font"), Path):
+        given["font"] = folder / given["font"]
     return PageLook(
         show="sounding" if player.reads == "transposed" else player.reads,
         reads=pitch_of(player.instrument) if player.reads == "transposed" else None,
-        paper=player.paper,
-        size=Sizes(player.size, player.size) if player.size is not None else None,
+        **given,
     )
 
 
