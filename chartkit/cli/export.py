@@ -7,6 +7,7 @@ import typer
 
 from chartkit.chart.model import Chart
 from chartkit.cli.options import Files, KeyOption, Replace, view_for
+from chartkit.cli.streams import write_out
 from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.files import STANDARD_INPUT, make_folder, write_result
@@ -119,7 +120,10 @@ def _write(
     target: Path | None, output: str | None, content: bytes, to: Target, replace_file: bool
 ) -> None:
     if target is None:
-        typer.echo(content, nl=False)
+        if to == "midi":
+            typer.echo(content, nl=False)
+        else:
+            write_out(content.decode())
         return
     make_folder(target.parent, output)
     write_result(target, content, replace_file)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from chartkit.cli.options import Replace
+from chartkit.cli.streams import write_out
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.files import STANDARD_INPUT, read_bytes, write_result
 
@@ -72,7 +73,7 @@ def intake(
         for line in told(incoming.findings, name):
             say(line)
         if output is None or output == STANDARD_INPUT:
-            typer.echo(incoming.text, nl=False)
+            write_out(incoming.text)
         else:
             write_result(Path(output), incoming.text.encode(), replace_file)
             say(f"{output}: a chart, from {incoming.format}")

@@ -22,6 +22,7 @@ from chartkit.cli.options import (
     asked_instrument,
     view_for,
 )
+from chartkit.cli.streams import show, write_out
 from chartkit.cli.telling import Outcome, say
 from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
@@ -184,7 +185,7 @@ def _answer(
 ) -> None:
     text = chart_text(proposals[0].chart)
     if output == STANDARD_INPUT:
-        typer.echo(text.encode(), nl=False)
+        write_out(text)
         return
     if as_json:
         answer = [_json(proposal) for proposal in proposals]
@@ -218,7 +219,7 @@ def _json(proposal: "PartProposal") -> dict[str, object]:
 
 
 def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
-    typer.echo(f"{song.title}: a second guitar beside the first ({song.capo})\n")
+    show(f"{song.title}: a second guitar beside the first ({song.capo})\n")
     rows = [["", "where", "shared", "unisons", "voice", "above", "step", "strings"]]
     for n, one in enumerate(proposals, 1):
         m = one.measures
@@ -235,17 +236,17 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
             ]
         )
     for line in in_columns(rows, frozenset({0, 2, 3, 4, 5, 6, 7})):
-        typer.echo(line)
-    typer.echo("")
+        show(line)
+    show("")
     for n, one in enumerate(proposals, 1):
         grips = list(one.grips.items())
         shown = ", ".join(f"{chord} {shape_text(grip.frets)}" for chord, grip in grips[:6])
         more = ", …" if len(grips) > 6 else ""
         say_wrapped(f"{n}  {one.reason}: {shown}{more}", "   ")
-    typer.echo("")
+    show("")
     for section, why in proposals[0].section_reasons:
         say_wrapped(f"{section}: {why}.", "   ")
-    typer.echo("")
+    show("")
     say_wrapped(
         "shared: how much of the first guitar's room the part fills, 0 to 1; unisons: the part's "
         "notes that the first guitar plays too; voice: how much of the singer's range it fills; "

@@ -17,6 +17,7 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
+from chartkit.cli.streams import show
 from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.files import Unusable, write_result
 from chartkit.typed_values import any_of, file_path
@@ -83,7 +84,7 @@ def plan(
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
     for line in plan_lines(night, found):
-        typer.echo(line)
+        show(line)
     if sheet is not None:
         _write_sheet(sheet, plan_sheet(night, found), replace_file)
     if night.failed:
