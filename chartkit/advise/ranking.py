@@ -85,7 +85,9 @@ def rank_song(
         replace(option, reason=reason_for(option, best, settings)) for option in ranked
     )
     verdict, good = verdict_on(explained, song)
-    return Advice(song, instrument, explained, verdict, good, difficulty_of(song, best))
+    return Advice(
+        song, instrument, explained, verdict, good, difficulty_of(song, best, settings.knows)
+    )
 
 
 FEWER_BARRES_WITHIN = 0.25

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
-from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan
+from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan, pairs_asked
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
@@ -105,8 +105,9 @@ def read_night(
     adviser too.
     """
     asked = all_guitars_asked(set_list) if with_plan else ()
+    pairs = pairs_asked(set_list) if with_plan else ()
     requests = [
-        SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked)
+        SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked, pairs)
         for text, entry in zip(texts, set_list.songs, strict=True)
         if text.text is not None
     ]

@@ -106,6 +106,7 @@ class PlayerModel(PagesModel):
     reads: Reads = "both"
     instrument: Words = ""
     tuning: Words = ""
+    beside: Words = ""
     guitars: list[GuitarModel] = Field(default_factory=list)
     highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
     tune_down: HalfSteps = 2

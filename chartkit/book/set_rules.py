@@ -5,6 +5,7 @@
 - a player who reads transposed chords names an instrument by the note it is in;
 - players' names differ, also as file names, and none is that of the set sheet;
 - a player's guitars have names of their own;
+- a guitarist plays beside another one who is there, or beside nobody;
 - a chart lies in the folder of the set file, or below it; a link out of it counts as outside;
 - capos are pinned for players who are there and read shapes.
 """
@@ -12,7 +13,7 @@
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import NamedTuple
@@ -93,6 +94,9 @@ def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
     for number, player in parts.players.items():
         yield from _player(player, ("players", number))
     readers = {one.name for one in parts.players.values() if one.reads in ("both", "shapes")}
+    if parts.whole:
+        for number, player in parts.players.items():
+            yield from _beside(player, ("players", number, "beside"), readers)
     for number, song in parts.songs.items():
         yield from _song(song, ("songs", number), folder)
         if parts.whole and isinstance(song.capo, dict):
@@ -196,6 +200,31 @@ def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
         )
 
 
+NOBODY = "nobody"
+"""What ``beside`` says for a guitarist who plays as if alone."""
+
+
+def _beside(player: PlayerModel, path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
+    if not player.beside or player.beside == NOBODY:
+        return
+    others = readers - {player.name}
+    if player.name not in readers:
+        yield Mistake(
+            "no-guitar",
+            path,
+            f"{player.name} reads no shapes, and only guitarists play beside one another",
+            "take the line out",
+        )
+    elif player.beside not in others:
+        known = ", ".join(sorted(others))
+        yield Mistake(
+            "unknown-player",
+            path,
+            f'"{player.beside}" is not another player who reads shapes',
+            f'shapes are read by {known}; or write "{NOBODY}"' if known else "take the line out",
+        )
+
+
 def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
     known = ", ".join(sorted(readers)) or "nobody"
     for name in capo:
@@ -241,6 +270,7 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         _made_player(one, i, model.pages, folder, places) for i, one in enumerate(model.players)
     )
     readers = tuple(player.name for player in players if player.takes_capo)
+    players = tuple(replace(one, beside=_neighbour(one, readers)) for one in players)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
     return SetList(
@@ -251,6 +281,13 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         players=players,
         songs=songs,
     )
+
+
+def _neighbour(player: Player, readers: tuple[str, ...]) -> str:
+    """The guitarist a player keeps clear of: the one named, else the first before them."""
+    if player.beside or player.name not in readers:
+        return "" if player.beside == NOBODY else player.beside
+    return "" if player.name == readers[0] else readers[0]
 
 
 def _date_words(given: date | str) -> str:
@@ -269,6 +306,7 @@ def _made_player(
         highest_capo=player.highest_capo,
         most_down=player.tune_down,
         look=_look(player, pages, folder),
+        beside=player.beside,
         sits_out=tuple(map(str, player.sits_out)),
         sits_out_spans=tuple(spans),
     )
