@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from hypothesis import strategies as st
 
+from chartkit.chart.marks import Mark
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
@@ -17,7 +18,6 @@ from chartkit.chart.model import (
     CommentRow,
     Cue,
     CueRow,
-    Mark,
     Meter,
     MusicRow,
     Row,

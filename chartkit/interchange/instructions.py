@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Literal["", "fine", "coda"]] = {"fine": "fine", "coda": "coda"}

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
-from chartkit.chart.model import OPENING_MARKS, Bar, Mark
+from chartkit.chart.marks import OPENING_MARKS, Mark
+from chartkit.chart.model import Bar
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, Line, RowBox
 from chartkit.layout.endings import ending_stretch

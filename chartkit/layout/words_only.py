@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.arrange.page_look import PaperName
-from chartkit.chart.model import Mark
+from chartkit.chart.marks import Mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
 from chartkit.layout.fit import Fitter

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import Holding
 from chartkit.interchange.musicxml.directions import read_sound

@@ -4,11 +4,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
+from chartkit.chart.marks import OPENING_MARKS, Mark
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
-    Mark,
     Meter,
     Segment,
     SettingRow,

@@ -3,12 +3,11 @@
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from chartkit.chart.marks import OPENING_MARKS, Mark
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     Cue,
-    Mark,
     Strike,
 )
 from chartkit.interchange.score.beats import Placed, placed

@@ -4,11 +4,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from chartkit.chart.marks import Mark
 from chartkit.chart.model import (
     Chart,
     CueRow,
     GivenShape,
-    Mark,
     MusicRow,
     Row,
     Section,

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
+from chartkit.chart.marks import OPENING_MARKS, Mark
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Cue
 from chartkit.interchange.instructions import Direction, read_words
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token

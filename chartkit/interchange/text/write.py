@@ -21,14 +21,13 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
+from chartkit.chart.marks import OPENING_MARKS, Mark
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     BarLine,
     Chart,
     GivenShape,
-    Mark,
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
