@@ -84,10 +84,17 @@ def decoded(raw: bytes, name: str) -> str:
         line = raw.count(b"\n", 0, reason.start) + 1
         raise Unusable(f"{name}:{line}: this is not UTF-8 text; save the chart as UTF-8") from None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
+    if problem := too_long(text):
+        raise Unusable(f"{name}: {problem}")
+    return text
+
+
+def too_long(text: str) -> str:
+    """Why a text is too long to be a chart; empty where it is not."""
     for sign, most, noun in (("\n", _MOST_ROWS, "rows"), ("|", _MOST_BAR_LINES, "bar lines")):
         if (count := text.count(sign)) > most:
-            raise Unusable(f"{name}: {count:,} {noun} are too many for a chart")
-    return text
+            return f"{count:,} {noun} are too many for a chart"
+    return ""
 
 
 def place_of(name: str | Path) -> object:

@@ -138,7 +138,7 @@ def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> b
     if to == "json":
         import json
 
-        from chartkit.interchange.schema import chart_json
+        from chartkit.interchange.chart_json import chart_json
 
         return (json.dumps(chart_json(chart), ensure_ascii=False, indent=2) + "\n").encode()
     view = view_for(chart, capo, key)

@@ -14,14 +14,25 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from chartkit.assets import font_path
+from chartkit.desk import advice
 from chartkit.desk.answers import Plain, answering, done
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
+from chartkit.desk.edits import with_setting
 from chartkit.desk.folder import Changed, Folder
 from chartkit.desk.guard import App, Guard
-from chartkit.desk.pages import rendered, tidied
+from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.vocabulary import vocabulary
-from chartkit.desk.wishes import PageWish, SaveWish, TextWish
+from chartkit.desk.wishes import (
+    GripsWish,
+    KeysWish,
+    PageWish,
+    SaveWish,
+    SettingWish,
+    TextWish,
+    TransposeWish,
+    look_options,
+)
 from chartkit.layout.faces import FILES
 from chartkit.svg.style import page_style
 
@@ -41,7 +52,14 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/file", desk.file),
         Route("/api/changes", desk.changes),
         Route("/api/vocabulary", desk.words),
+        Route("/api/look", desk.look),
         Route("/api/pages", answering(PageWish, rendered), methods=["POST"]),
+        Route("/api/neck", answering(PageWish, advice.neck), methods=["POST"]),
+        Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
+        Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
+        Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
+        Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
+        Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
         Route("/api/save", answering(SaveWish, desk.save), methods=["POST"]),
         Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),
@@ -56,6 +74,10 @@ def desk_app(root: Path, key: str, port: int) -> App:
 
 def _tidy(wish: TextWish) -> object:
     return {"text": tidied(wish.text)}
+
+
+def _transpose(wish: TransposeWish) -> object:
+    return {"text": transposed(wish)}
 
 
 class _Desk:
@@ -151,6 +173,10 @@ class _Desk:
         stream = events(self._folder, self._ending)
         return StreamingResponse(stream, media_type="text/event-stream",
                                  headers={"Cache-Control": "no-store"})  # fmt: skip
+
+    async def look(self, request: Request) -> Response:
+        """Every option of a page."""
+        return await done(look_options)
 
     async def words(self, request: Request) -> Response:
         """What the text pane completes."""

@@ -5,6 +5,7 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, conflicts
+from chartkit.chart.model import SettingName
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 MOST_LETTERS = 8_000_000
@@ -23,6 +24,8 @@ class Wish(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
 
+ShortText = Annotated[str, StringConstraints(max_length=100, pattern=r"^[^\x00-\x1f]*$")]
+
 _NOT_FROM_A_PAGE = frozenset({"font"})
 """Options whose values are places on the disk."""
 
@@ -37,8 +40,51 @@ class PageWish(Wish):
 
     text: ChartText
     capo: CapoNumber | None = None
-    key: Annotated[str, StringConstraints(max_length=40)] | None = None
+    key: ShortText | None = None
     look: LookWish = {}
+
+
+class GripsWish(PageWish):
+    """Other ways to play a shape of the song, named as ``shapes`` names it."""
+
+    chord: ShortText
+
+
+class KeysWish(Wish):
+    """The keys of a song for a voice: a name such as alto, a range, or nothing."""
+
+    text: ChartText
+    voice: ShortText = ""
+
+
+class SettingWish(Wish):
+    """A setting of a chart to be given a value; an empty one takes it out."""
+
+    text: ChartText
+    name: SettingName
+    value: ShortText
+
+
+class TransposeWish(Wish):
+    """A chart to be written in another key."""
+
+    text: ChartText
+    key: ShortText
+
+
+def look_options() -> list[dict[str, object]]:
+    """The options of a page that the desk offers, as its page reads them."""
+    return [
+        {
+            "name": one.name,
+            "help": one.help,
+            "default": one.default if one.choices or isinstance(one.default, bool) else "",
+            "choices": list(one.choices),
+            "placeholder": one.placeholder,
+        }
+        for one in PAGE_OPTIONS
+        if one.name not in _NOT_FROM_A_PAGE
+    ]
 
 
 def page_look(wish: LookWish) -> PageLook:

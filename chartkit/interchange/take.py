@@ -48,7 +48,7 @@ def taken_in(
 
         return read_pdf(data, read_symbol, read_chart)
     if format_name == "json":
-        from chartkit.interchange.data import read_json
+        from chartkit.interchange.chart_json import read_json
 
         return read_json(data)
     if format_name == "mail":

@@ -307,9 +307,10 @@ def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
 
 
 @lru_cache(maxsize=4096)
-def quality_with(degrees: frozenset[str]) -> Quality | None:
+def quality_with(degrees: frozenset[str], longest_text: int = 30) -> Quality | None:
     """The quality with just these degrees, in its one printed form; None where no symbol of
-    the language has them (such as a chord with both thirds)."""
+    the language has them (such as a chord with both thirds), or only one with more letters than
+    a page should have."""
     if "1" not in degrees or not degrees <= DEGREE_PLACES.keys():
         return None
     try:
@@ -318,7 +319,7 @@ def quality_with(degrees: frozenset[str]) -> Quality | None:
         return None
     items = quality.text.partition("(")[2].rstrip(")").replace(")(", ",").split(",")
     known = all(item in _SAYABLE for item in items) or quality in BY_SPELLING.values()
-    return quality if known and len(quality.text) <= _LONGEST_TEXT else None
+    return quality if known and len(quality.text) <= longest_text else None
 
 
 _SAYABLE = {
@@ -327,4 +328,3 @@ _SAYABLE = {
     *(f"no{number}" for number in (3, 5, 7, 9, 11)),
 }  # fmt: skip
 """The changes that the grammar of symbols has."""
-_LONGEST_TEXT = 30

@@ -78,7 +78,7 @@ def test_json_that_the_language_cannot_say(folder: Path) -> None:
     Path("odd.json").write_text(json.dumps(data))
     done = call("intake", "odd.json", "-o", "odd.chart")
     assert done.exit_code == 1
-    assert "error[" in done.stderr
+    assert "odd.json: sections.0.rows.0.bars.1.strikes.0.length: the language" in done.stderr
     assert not Path("odd.chart").exists()
 
 
