@@ -7,6 +7,7 @@ it, that word in ``interchange/musicxml/write_measure.py`` and ``measure_reader.
 Names and meanings are common practice, no source.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -24,7 +25,7 @@ class MarkSign:
 
     ``typed`` are its names after "@", the usual one first, case aside.  ``printed`` are its
     words; where it is ``drawn``, pages have its sign instead, which has the name of its kind.
-    ``said`` is how it is read to a singer, empty where it does not lead anywhere.
+    ``said`` is how it is read to a singer.
     """
 
     kind: MarkKind
@@ -45,7 +46,7 @@ MARKS: dict[MarkKind, MarkSign] = {
         MarkSign("fine", ("fine",), "end", "Fine", "the end"),
         MarkSign("D.C.", ("D.C.", "dc", "d.c"), "end", "D.C.", "from the top", leads_back=True),
         MarkSign("D.S.", ("D.S.", "ds", "d.s"), "end", "D.S.", "from the sign", leads_back=True),
-        MarkSign("fermata", ("fermata", "pause", "hold"), "beat", "Fermata", "", drawn=True),
+        MarkSign("fermata", ("fermata", "pause", "hold"), "beat", "Fermata", "hold", drawn=True),
     )
 }
 """Every mark, in the order in which they are listed to the user."""
@@ -76,6 +77,14 @@ class Mark:
         return MARKS[self.kind].place
 
 
+def ordered_marks(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+    """Marks in the order in which they stand in their bar, each once."""
+    return tuple(sorted(dict.fromkeys(marks), key=lambda m: (_PLACES.index(m.place), m.onset)))
+
+
+_PLACES: tuple[Place, ...] = ("start", "beat", "end")
+
+
 def typed_mark(mark: Mark) -> str:
     """The mark as it is written in a chart: ``@D.S. al Coda``."""
     return f"@{MARKS[mark.kind].typed[0]}{_UNTIL_PRINTED[mark.until]}"
@@ -87,8 +96,7 @@ def printed_mark(mark: Mark) -> str:
 
 
 def said_mark(mark: Mark) -> str:
-    """How it is read to a singer: "from the top, then the coda"; empty for one that leads
-    nowhere."""
+    """How it is read to a singer: "from the top, then the coda"."""
     return MARKS[mark.kind].said + _UNTIL_SAID[mark.until]
 
 

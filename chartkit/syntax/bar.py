@@ -7,7 +7,7 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
 from chartkit.syntax.cells import BAR_SIGNS, Cell, joined_lines
 from chartkit.syntax.elements import Element
-from chartkit.syntax.marks import in_order, marks_in
+from chartkit.syntax.marks import marks_in
 from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
@@ -43,7 +43,7 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
         simile=simile,
         pickup=pickup,
         cues=_cues(cell.elements, [*timing.starts, timing.length], report),
-        marks=in_order(marks_in(cell.elements, timing.starts, report)),
+        marks=marks_in(cell.elements, timing.starts, report),
         meter=meter,
         holds=tuple(struck.holds),
         slashes=tuple(struck.slashes),
@@ -64,7 +64,7 @@ def _rest_bar(
     return Bar(
         length=context.meter.beats * TICKS_PER_BEAT * rest,
         cues=_cues(cell.elements, [0], report),
-        marks=in_order(marks_in(cell.elements, (0,), report)),
+        marks=marks_in(cell.elements, (0,), report),
         rest=rest,
         meter=meter,
         span=_span(cell, report),

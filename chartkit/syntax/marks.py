@@ -2,22 +2,15 @@
 
 from collections.abc import Sequence
 
-from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, mark_named
+from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, mark_named, ordered_marks
 from chartkit.diagnostics import Span
 from chartkit.syntax.beats import TIMED
 from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
 
-_PLACES = ("start", "beat", "end")
-
-
-def in_order(marks: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Marks in the order in which they stand in their bar."""
-    return tuple(sorted(marks, key=lambda mark: (_PLACES.index(mark.place), mark.onset)))
-
 
 def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> tuple[Mark, ...]:
-    """The marks among the elements of a bar; what is none of them is reported.
+    """The marks among the elements of a bar, in order; what is none of them is reported.
 
     ``starts`` are the onsets of its slots.  A mark over a beat belongs to the slot before it, at
     the start of a bar to the first.
@@ -36,7 +29,7 @@ def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> 
                     Span(element.start + report.offset, element.end + report.offset),
                 )
             )
-    return tuple(dict.fromkeys(marks))
+    return ordered_marks(marks)
 
 
 def report_no_bar_before(mark: Mark, report: Report) -> None:

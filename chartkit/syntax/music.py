@@ -3,14 +3,14 @@
 from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 
-from chartkit.chart.marks import OPENING_MARKS, Mark
+from chartkit.chart.marks import OPENING_MARKS, Mark, ordered_marks
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Cue, MusicRow, Strike
 from chartkit.diagnostics import Span
 from chartkit.syntax.bar import read_bar
 from chartkit.syntax.beats import COUNTED
 from chartkit.syntax.cells import Cell, cells_of, joined_lines
 from chartkit.syntax.elements import UNSTRUCK, Element
-from chartkit.syntax.marks import in_order, marks_in, report_no_bar_before
+from chartkit.syntax.marks import marks_in, report_no_bar_before
 from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
 from chartkit.syntax.strikes import MusicContext, strike_of
@@ -77,7 +77,7 @@ class _BarredRow:
         if self._comes_from_elsewhere(cell, opening):
             self.context.silence = ""
         bar = read_bar(cell, self.context, self.report)
-        self.bars.append(replace(bar, marks=in_order((*self.waiting, *bar.marks))))
+        self.bars.append(replace(bar, marks=ordered_marks((*self.waiting, *bar.marks))))
         self.lines.append(opening)
         self.waiting, self.passed = [], None
         self.context.bars_before += bar.lasts
@@ -97,7 +97,7 @@ class _BarredRow:
             elif self.bars:
                 last = self.bars[-1]
                 mark = replace(mark, onset=_last_place(last) if mark.place == "beat" else 0)
-                self.bars[-1] = replace(last, marks=in_order((*last.marks, mark)))
+                self.bars[-1] = replace(last, marks=ordered_marks((*last.marks, mark)))
             else:
                 report_no_bar_before(mark, self.report)
 
@@ -149,4 +149,4 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
                 "write it inside the bar it belongs to: | Db @fine ||",
             )  # fmt: skip
         return None
-    return Bar(tuple(strikes), cues=tuple(cues), marks=in_order(marks))
+    return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
