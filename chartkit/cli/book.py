@@ -11,6 +11,7 @@ import typer
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
+    RunningOrder,
     SetFile,
     SetKey,
     Shift,
@@ -55,6 +56,7 @@ def book(
     leave_out_broken: LeaveOut = False,
     set_key: SetKey = None,
     shift: Shift = None,
+    order: RunningOrder = None,
     jobs: Jobs = None,
     no_cache: NoCache = False,
 ) -> None:
@@ -73,7 +75,9 @@ def book(
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
     with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
-        night = tonight(set_list, source, texts, workshop, set_key or [], shift or [], planned)
+        night = tonight(
+            set_list, source, texts, workshop, set_key or [], shift or [], planned, order
+        )
         plan = planned_night(night) if planned else None
         made = made_night(night, plan, workshop)
     for message in (*night.messages, *made.messages):

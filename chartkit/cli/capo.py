@@ -16,6 +16,7 @@ from chartkit.cli.capo_options import (
     Every,
     Guitars,
     Highest,
+    Knows,
     Sheet,
     Studio,
     TuneDown,
@@ -25,6 +26,8 @@ from chartkit.cli.first_guitar import first_capo, first_chart, first_part
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.files import Unusable, same_file, write_page
+from chartkit.syntax.symbol import chord_or_none
+from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
@@ -45,6 +48,7 @@ def capo(
     beside: Beside = None,
     guitars: Guitars = None,
     sheet: Sheet = None,
+    knows: Knows = None,
     as_json: AsJson = False,
     every: Every = False,
 ) -> None:
@@ -59,7 +63,10 @@ def capo(
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")
     settings = AdviceSettings(
-        highest_capo=highest, most_down=tune_down, place="studio" if studio else "live"
+        highest_capo=highest,
+        most_down=tune_down,
+        place="studio" if studio else "live",
+        knows=None if knows is None else _chords(knows),
     )
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
@@ -70,6 +77,14 @@ def capo(
                 raise Unusable(f"{sheet} is the chart itself")
             _answer(question, beside, guitars, sheet, as_json, every)
     outcome.finish()
+
+
+def _chords(names: str) -> tuple[Chord, ...]:
+    return tuple(
+        chord
+        for name in names.replace(",", " ").split()
+        if (chord := chord_or_none(name)) is not None
+    )
 
 
 class _Question:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
 
@@ -17,6 +18,7 @@ def advice_json(
         "instrument": advice.instrument.name,
         "verdict": advice.verdict,
         "good": advice.good,
+        "difficulty": None if advice.difficulty is None else _difficulty_json(advice.difficulty),
         "options": [_option_json(option) for option in advice.options],
     }
     if second:
@@ -37,6 +39,20 @@ def advice_json(
             {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
         ]
     return found
+
+
+def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:
+    return {
+        **{name: value for name, value in asdict(difficulty).items() if name != "practise"},
+        "practise": [
+            {
+                "shape": str(one.shape),
+                "frets": None if one.voicing is None else str(one.voicing),
+                "why": one.why,
+            }
+            for one in difficulty.practise
+        ],
+    }
 
 
 def _option_json(option: "RankedOption") -> dict[str, object]:

@@ -10,6 +10,7 @@ from chartkit.theory.printed import letter_name
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
 
@@ -74,7 +75,7 @@ def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
     typer.echo("")
     say_wrapped(advice.verdict)
     if advice.difficulty is not None:
-        typer.echo(_difficulty(advice))
+        say_wrapped(_difficulty(advice.difficulty))
     _caution(any(option.option.tuned_down for _, option in shown))
 
 
@@ -87,13 +88,22 @@ def _caution(tuned_down: bool) -> None:
     say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
 
 
-def _difficulty(advice: "Advice") -> str:
-    found = advice.difficulty
-    assert found is not None
-    rate = f"{found.changes_per_beat:.2f} changes a beat"
-    if found.changes_per_minute is not None:
-        rate = f"{found.changes_per_minute:.0f} changes a minute"
-    return f"The song has {found.distinct_shapes} different shapes and {rate}."
+def _difficulty(difficulty: "Difficulty") -> str:
+    rate = f"{difficulty.changes_per_beat:.2f} changes a beat"
+    if difficulty.changes_per_minute is not None:
+        rate = f"{difficulty.changes_per_minute:.0f} changes a minute"
+    shapes, unknown = difficulty.distinct_shapes, difficulty.unknown_shapes
+    beyond = f" ({unknown} beyond those a player knows)" if unknown else ""
+    practise = ", ".join(
+        f"{letter_name(one.shape).plain()}{'' if one.voicing is None else f' {one.voicing}'} "
+        f"({one.why})"
+        for one in difficulty.practise
+    )
+    return (
+        f"Difficulty {difficulty.index:.1f}: {shapes} different shapes{beyond}, "
+        f"{difficulty.kinds} kind{'s' if difficulty.kinds > 1 else ''} of chord, {rate}."
+        + (f" To practise first: {practise}." if practise else "")
+    )
 
 
 def print_beside(

@@ -133,15 +133,11 @@ def _write(
 
 
 def _embedded(source: Source) -> "EmbeddedChart":
-    """The chart to travel inside its PDF, under its own name made fit for any system."""
+    """The chart to travel inside its PDF, under its own name."""
     from chartkit.compile import EmbeddedChart
 
     own = "" if source.name == source_name(STANDARD_INPUT) else Path(source.name).stem
-    stem = "".join(c for c in own if c.isprintable() and c not in _NOT_IN_NAMES)
-    return EmbeddedChart(source.text, f"{stem.strip(' .')[:_LONGEST_NAME] or 'song'}.chart")
-
-
-_NOT_IN_NAMES, _LONGEST_NAME = '/\\:*?"<>|', 80
+    return EmbeddedChart.named(source.text, own)
 
 
 def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, str]) -> None:
