@@ -23,9 +23,16 @@ from chartkit.cli.capo_options import (
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
-from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
+from chartkit.cli.options import (
+    InstrumentOption,
+    KeyOption,
+    OneFile,
+    Replace,
+    asked_instrument,
+    view_for,
+)
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.files import Unusable, same_file, write_page
+from chartkit.files import Unusable, same_file, write_result
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
@@ -51,6 +58,7 @@ def capo(
     knows: Knows = None,
     as_json: AsJson = False,
     every: Every = False,
+    replace_file: Replace = False,
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
@@ -75,7 +83,7 @@ def capo(
             question = _Question(chart, view, asked_instrument(chart, instrument), settings)
             if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
-            _answer(question, beside, guitars, sheet, as_json, every)
+            _answer(question, beside, guitars, sheet, replace_file, as_json, every)
     outcome.finish()
 
 
@@ -122,6 +130,7 @@ def _answer(
     beside: str | None,
     guitars: int | None,
     sheet: Path | None,
+    replace_file: bool,
     as_json: bool,
     every: bool,
 ) -> None:
@@ -148,7 +157,7 @@ def _answer(
     else:
         print_advice(question.title, advice, question.settings.place, every)
     if sheet is not None:
-        _draw(question, advice, first, second, spread, sheet)
+        _draw(question, advice, first, second, spread, sheet, replace_file)
 
 
 def _spread(question: _Question, guitars: int) -> "tuple[Spread, ...]":
@@ -200,6 +209,7 @@ def _draw(
     second: "tuple[BesideOption, ...]",
     spread: "tuple[Spread, ...]",
     sheet: Path,
+    replace_file: bool,
 ) -> None:
     from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
@@ -219,5 +229,5 @@ def _draw(
         told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
         answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
-    write_page(sheet, pdf_bytes(document))
+    write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: the options drawn")
