@@ -6,12 +6,11 @@ practice, no source.
 
 import re
 from dataclasses import dataclass, field
-from typing import Literal
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind, Until
 from chartkit.interchange.wording import section_name
 
-_UNTIL: dict[str, Literal["", "fine", "coda"]] = {"fine": "fine", "coda": "coda"}
+_UNTIL: dict[str, Until] = {"fine": "fine", "coda": "coda"}
 _JUMP = re.compile(
     r"(?P<kind>d\.?\s?c\.?|d\.?\s?s\.?|da\s?capo|dal\s?segno)"
     r"(?:\s+al?\s+(?P<until>fine|(?:the\s+)?coda)[.\s]*)?[.\s]*",
@@ -20,6 +19,7 @@ _JUMP = re.compile(
 _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
     (re.compile(r"(?:al|to)\s+(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
     (re.compile(r"fine[.\s]*", re.IGNORECASE), "fine"),
+    (re.compile(r"fermata[.\s]*", re.IGNORECASE), "fermata"),
     (re.compile(r"(?:al\s+)?segno[.\s]*", re.IGNORECASE), "segno"),
 )
 NO_CHORD = re.compile(r"(?:n\.?\s?c\.?|no\s+chord|tacet)", re.IGNORECASE)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import Holding
 from chartkit.interchange.musicxml.directions import read_sound
@@ -173,6 +173,8 @@ def manner_of(note: Element) -> Iterator[str]:
 
 
 _SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda"))
+_AT_THE_END = 1 << 30
+"""A place after every chord of a measure."""
 _SAME_TEMPO = 1.0
 """Quarter notes a minute within which two tempos of a measure are one, rounded twice."""
 
@@ -204,6 +206,12 @@ class Sayings:
             draft.feel, words = " ".join(words), []
         draft.said += [Said(onset, text) for text in words]
 
+    def hold(self, notations: Element, onset: int) -> None:
+        """Adds the fermata among the notations of a note, if there is one, at its place in
+        units."""
+        if notations.find("fermata") is not None:
+            self._mark(Mark("fermata", onset=onset))
+
     def _tempo(self, quarters: float) -> None:
         if self.draft.tempo is None:
             self.draft.tempo = quarters
@@ -215,7 +223,7 @@ class Sayings:
 
     def _mark(self, mark: Mark) -> None:
         """Adds a mark once; one that says where it leads takes the place of one that does not."""
-        same = [m for m in self.draft.marks if m.kind == mark.kind]
+        same = [m for m in self.draft.marks if (m.kind, m.onset) == (mark.kind, mark.onset)]
         if not same:
             self.draft.marks.append(mark)
         elif mark.until and not same[0].until:
@@ -247,6 +255,8 @@ class Sayings:
         for tag, kind in _SIGNS:
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))
+        if barline.find("fermata") is not None and location != "left":
+            self._mark(Mark("fermata", onset=_AT_THE_END))
         said = Direction()
         read_sound(barline, said)
         for mark in said.marks:

@@ -180,6 +180,8 @@ class Gatherer:
             self.draft.whole_rest |= parts["rest"].get("measure") == "yes"
         elif "notehead" in parts and not joins:
             self.rhythm.strike(note, self.clock, voice)
+        if "notations" in parts and not grace:
+            self.sayings.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.striking.play(note, self.chord_onset)
         sings = lyrics or self.singing.holding

@@ -7,7 +7,8 @@ quarter note throughout, whatever its divisions.  Chords, keys and pitches are s
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
-from chartkit.chart.model import Mark, Meter
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Meter
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch

@@ -4,6 +4,7 @@ pick-up found, chords struck just before a bar line given to the bar they belong
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from chartkit.chart.marks import Mark
 from chartkit.chart.model import Meter
 from chartkit.interchange.score.events import Measure, Struck
 from chartkit.interchange.taken import Findings
@@ -160,10 +161,15 @@ def _joined(before: Timed, now: Timed) -> Timed:
             struck=one.struck + tuple(replace(s, onset=s.onset + shift) for s in two.struck),
             sung=one.sung + tuple(replace(s, onset=s.onset + shift) for s in two.sung),
             said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
-            marks=one.marks + two.marks,
+            marks=one.marks + tuple(_later(mark, shift) for mark in two.marks),
             right=two.right,
         ),
     )
+
+
+def _later(mark: Mark, shift: int) -> Mark:
+    """A mark of a measure that is joined behind another."""
+    return replace(mark, onset=mark.onset + shift) if mark.place == "beat" else mark
 
 
 def _tell_lengths(timed: list[Timed], findings: Findings) -> None:
