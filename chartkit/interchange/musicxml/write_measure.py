@@ -14,6 +14,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
+from chartkit.interchange.musicxml.notes import PICK_UP
 from chartkit.interchange.musicxml.write_notes import (
     DIVISIONS,
     Slash,
@@ -168,8 +169,8 @@ def _mark_direction(mark: Mark) -> Element:
 def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
     for line, segment in sorted(sung, key=lambda pair: pair[0].number):
         lyric = Element("lyric", number=str(line.number))
-        if line.after_named if segment is line.after else line.named:
-            lyric.set("name", "verse")
+        if name := _name_of(line, segment):
+            lyric.set("name", name)
         if segment.held:
             child(lyric, "extend", type="stop")
         else:
@@ -178,6 +179,14 @@ def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
         if line.last and segment is not line.after and segment is _last_of(line):
             child(lyric, "end-line")
         yield lyric
+
+
+def _name_of(line: Line, segment: Segment) -> str:
+    """What a lyric is called: a verse where the chart numbers it, a pick-up where it is sung
+    before the next row."""
+    if segment is not line.after:
+        return "verse" if line.named else ""
+    return f"verse {PICK_UP}" if line.after_named else PICK_UP
 
 
 def _last_of(line: Line) -> Segment | None:
