@@ -1,4 +1,4 @@
-"""Where the grammars and the fonts are: beside the package in a checkout, inside it once
+"""Where grammars, fonts and examples are: beside the package in a checkout, inside it once
 installed from a wheel."""
 
 from pathlib import Path
@@ -19,3 +19,9 @@ def grammar_text(name: str) -> str:
 def font_path(name: str) -> Path:
     """The file of a font, such as ``NotoMusic-Regular.ttf``."""
     return _folder("fonts") / name
+
+
+def example_paths() -> tuple[Path, ...]:
+    """The example songs and sets, by name."""
+    folder = _folder("examples")
+    return tuple(sorted((*folder.glob("*.chart"), *folder.glob("*.toml"))))

@@ -1,93 +1,88 @@
 """The whole way from chart to PDF, as a list of calls."""
 
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
-from chartkit.layout.style import Again, PaperName
 from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.naming import PLAIN, Naming, named
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
-    """How the pages look: the paper, the type's size or its limits, and what is on them.
+class EmbeddedChart:
+    """A chart's text, to travel inside the PDF, and the name of the file it is there."""
 
-    ``diagrams`` draws the shapes the song uses under the title; ``source`` is the chart's
-    text, to travel inside the PDF as the file ``source_name``; ``font`` a TrueType
-    file for characters that ours lack.
-    """
-
-    paper: PaperName = "a4"
-    size: float | tuple[float, float] | None = None
-    diagrams: bool = False
-    again: Again = "full"
-    dark: bool = False
-    source: str = ""
-    source_name: str = "song.chart"
-    font: Path | None = None
+    text: str
+    name: str = "song.chart"
 
 
-def engraved(chart: Chart, view: View, look: Look | None = None) -> tuple[Document, bytes]:
+def engraved(
+    chart: Chart, view: View, look: PageLook | None = None, source: EmbeddedChart | None = None
+) -> tuple[Document, bytes]:
     """A chart as one player reads it: its pages, and the PDF they make.
 
     Raises UnusableFont for a font of the user's that cannot be embedded.
     """
-    look = look or Look()
-    document, fonts = song_pages(chart, view, look)
+    document, fonts = song_pages(chart, view, look or PageLook(), source)
     return document, pdf_bytes(document, fonts)
 
 
-def song_pages(chart: Chart, view: View, look: Look) -> tuple[Document, Fonts]:
+def song_pages(
+    chart: Chart, view: View, look: PageLook, source: EmbeddedChart | None = None
+) -> tuple[Document, Fonts]:
     """The pages alone, and the fonts they were measured with.  Raises UnusableFont."""
-    shapes = song_shapes(chart, view) if look.diagrams else ()
-    arrangement = arrange(chart, view)
     fonts = Fonts(look.font)
-    pages = laid_out(arrangement, look.paper, fonts, look.size, shapes, look.again)
-    document = replace(pages, dark=look.dark, source=look.source, source_name=look.source_name)
-    return document, fonts
+    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
+    pages = laid_out(arrange(chart, view, look), look, fonts, shapes)
+    if source is not None:
+        pages = replace(pages, source=source.text, source_name=source.name)
+    return replace(pages, dark=look.dark), fonts
 
 
 def drawn_for_book(
-    chart: Chart, view: View, notes: tuple[str, ...], look: Look
+    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
 ) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
     """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
-    arrangement = arrange(chart, view)
+    arrangement = arrange(chart, view, look)
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    document = laid_out(arrangement, look.paper, Fonts(), look.size, with_foot=False)
+    document = laid_out(arrangement, look, Fonts(), with_foot=False)
     return arrangement, document, drawn_pages(document.pages)
 
 
-def song_shapes(chart: Chart, view: View) -> "tuple[NamedShape, ...]":
+def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[NamedShape, ...]":
     """The shapes a player fingers in the song, each once, in order of appearance."""
     from chartkit.advise.ranking import played_option
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
     from chartkit.layout.diagram import NamedShape
-    from chartkit.theory.naming import named
     from chartkit.theory.printed import letter_name
 
     capo = chart.capo if view.capo is None else view.capo
     boards = boards_on_disk()
     played = played_option(
-        song_of(moved_chart(chart, view)), capo, instrument_of(chart), None,
-        own_shapes(chart, instrument_of(chart)), boards,
-    )  # fmt: skip
+        song_of(moved_chart(chart, view)),
+        capo,
+        instrument_of(chart),
+        None,
+        own_shapes(chart, instrument_of(chart)),
+        boards,
+    )
     boards.save()
     ordered = (
-        NamedShape(named(letter_name(use.shape), view.naming), use.voicing)
+        NamedShape(named(letter_name(use.shape), naming), use.voicing)
         for use in played.shapes
         if use.voicing is not None
     )

@@ -26,7 +26,7 @@ def read_source(name: str) -> Source:
     Line ends become plain ones and a byte order mark goes.  Raises Unusable.
     """
     told = "standard input" if name == STANDARD_INPUT else name
-    return Source(_decoded(read_bytes(name, _LARGEST), told), told)
+    return Source(decoded(read_bytes(name, LARGEST_CHART), told), told)
 
 
 def read_bytes(name: str, most_bytes: int) -> bytes:
@@ -61,18 +61,22 @@ def _nearest(path: Path) -> str:
 
 _OTHER_KINDS = {b"%PDF-": "a PDF", b"PK\3\4": "a packed file", b"<?xml": "XML"}
 """How files begin that hold lead sheets in other forms."""
-_LARGEST = 8_000_000
+LARGEST_CHART = 8_000_000
 _MOST_ROWS, _MOST_BAR_LINES = 20_000, 60_000
 """The bytes, rows and bar lines past which a text is no song: a long one has two hundred bars,
 and every step takes seconds at ten thousand bars with their words."""
 
 
-def _decoded(raw: bytes, name: str) -> str:
+def decoded(raw: bytes, name: str) -> str:
+    """The text of a chart's bytes, line ends made plain, within the limits.
+
+    Raises Unusable, in which the file goes by ``name``.
+    """
     for beginning, kind in _OTHER_KINDS.items():
         if raw.startswith(beginning):
             hint = "chartkit intake makes a chart of a lead sheet"
             raise Unusable(f"{name}: this is {kind}, and no chart", hint)
-    if len(raw) > _LARGEST:
+    if len(raw) > LARGEST_CHART:
         raise Unusable(f"{name}: this is too large to be a chart")
     try:
         text = raw.decode("utf-8-sig")
@@ -80,10 +84,17 @@ def _decoded(raw: bytes, name: str) -> str:
         line = raw.count(b"\n", 0, reason.start) + 1
         raise Unusable(f"{name}:{line}: this is not UTF-8 text; save the chart as UTF-8") from None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
+    if problem := too_long(text):
+        raise Unusable(f"{name}: {problem}")
+    return text
+
+
+def too_long(text: str) -> str:
+    """Why a text is too long to be a chart; empty where it is not."""
     for sign, most, noun in (("\n", _MOST_ROWS, "rows"), ("|", _MOST_BAR_LINES, "bar lines")):
         if (count := text.count(sign)) > most:
-            raise Unusable(f"{name}: {count:,} {noun} are too many for a chart")
-    return text
+            return f"{count:,} {noun} are too many for a chart"
+    return ""
 
 
 def place_of(name: str | Path) -> object:

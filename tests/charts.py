@@ -2,6 +2,7 @@
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook, PaperName, Show, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.diagnostics import Source, shown
@@ -61,9 +62,14 @@ def chart_of(text: str) -> Chart:
     return reading.chart
 
 
-def arranged(text: str, view: View | None = None) -> Arrangement:
-    """The arrangement of a text for a view."""
-    return arrange(chart_of(text), view or View())
+def arranged(text: str, view: View | None = None, look: PageLook | None = None) -> Arrangement:
+    """The arrangement of a text for a view and a look."""
+    return arrange(chart_of(text), view or View(), look)
+
+
+def sized(size: float | None, paper: PaperName = "a4", show: Show = "both") -> PageLook:
+    """The look of a page with its type at one size."""
+    return PageLook(paper=paper, size=None if size is None else Sizes(size, size), show=show)
 
 
 def bars(row: str, **settings: str) -> str:

@@ -12,8 +12,9 @@ from pathlib import Path
 
 from PIL import Image, ImageChops, ImageFilter
 
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
-from chartkit.compile import Look, engraved
+from chartkit.compile import engraved
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 
@@ -28,18 +29,21 @@ class Picture:
     name: str
     chart: str
     view: View = View()
-    look: Look = Look()
+    look: PageLook = PageLook()
 
 
+TABLET_DARK = PageLook(paper="tablet", dark=True, diagrams=True)
 PICTURES = (
     Picture("lantern-road", "lantern-road"),
-    Picture("dense-changes", "glass-piers", View(capo=Capo(1)), Look("letter")),
+    Picture("dense-changes", "glass-piers", View(capo=Capo(1)), PageLook(paper="letter")),
     Picture("stacked-verses", "all-the-quiet-water", View(capo=Capo(tuned_down=2))),
     Picture("rhythm-chart", "breakwater", View(capo=NO_CAPO)),
-    Picture("sparse-ballad", "before-the-boats", View(capo=Capo(2)), Look(again="words")),
+    Picture("sparse-ballad", "before-the-boats", View(capo=Capo(2)), PageLook(form="full")),
     Picture("two-guitars", "salt-box-house", View(second_capo=Capo(4))),
-    Picture("tablet-dark", "winter-mooring", look=Look("tablet", dark=True, diagrams=True)),
-    Picture("numbers", "winter-mooring", View(show="numbers"), Look("tablet")),
+    Picture(
+        "tablet-dark", "winter-mooring", look=PageLook(paper="tablet", dark=True, diagrams=True)
+    ),
+    Picture("numbers", "winter-mooring", look=PageLook(show="numbers", paper="tablet")),
 )
 
 

@@ -45,7 +45,7 @@ CHANGES = tuple(
         (
             *ALTERATIONS.values(),
             *(f"add{degree}" for degree in ADDED.values()),
-            "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
+            "maj7", "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
         )
     )
 )  # fmt: skip
@@ -224,6 +224,9 @@ def _sounds(strike: Strike) -> bool:
     return strike.chord is not None and (strike.ringing or not strike.stopped)
 
 
+_ENDS_REPEAT = ("repeat-end", "repeat-both")
+
+
 @st.composite
 def music_rows(
     draw: st.DrawFn,
@@ -232,8 +235,10 @@ def music_rows(
     first: bool,
     rhythm: bool = True,
     fine: bool = False,
+    times: bool = False,
 ) -> MusicRow:
-    """A row of bars with all kinds of bar lines, or one in free time."""
+    """A row of bars with all kinds of bar lines, or one in free time; with ``times`` its repeats
+    say how often they are played."""
     if draw(st.integers(0, 9)) == 0:
         struck = tuple(draw(strikes()) for _ in range(draw(st.integers(1, 3))))
         return MusicRow((Bar(struck),), (), draw(comments()))
@@ -248,11 +253,13 @@ def music_rows(
         kinds += ["repeat-end", "repeat-both"] if found else []
         kind = draw(st.sampled_from(kinds))
         endings = draw(st.sampled_from([()] * 6 + [(1,), (2,), (1, 3)]))
-        lines.append(BarLine(kind, endings))  # type: ignore[arg-type]
+        said = draw(st.sampled_from([3, 12])) if times and kind in _ENDS_REPEAT else 0
+        lines.append(BarLine(kind, endings, said))  # type: ignore[arg-type]
         change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
         meter = change or meter
         found.append(replace(draw(bars(meter, before, False, rhythm, fine)), meter=change))
-    lines.append(BarLine(draw(st.sampled_from(["single", "double", "repeat-end"]))))
+    last = draw(st.sampled_from(["single", "double", "repeat-end"]))
+    lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))
 
 
@@ -311,12 +318,18 @@ def words_alone(draw: st.DrawFn) -> tuple[Row, ...]:
 
 
 @st.composite
-def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False, alone: bool = False) -> Chart:
+def charts(
+    draw: st.DrawFn,
+    rhythm: bool = False,
+    fine: bool = False,
+    alone: bool = False,
+    times: bool = False,
+) -> Chart:
     """Whole charts: settings, then sections of music with words, cues and changes.
 
     With ``rhythm`` they have rests, holds, split beats and meters inside rows as well, and with
     ``fine`` beats in four or six parts too; with ``alone`` words without music and sections
-    that are played again.
+    that are played again, with ``times`` repeats that say how often they are played.
     """
     top = draw(setting_rows())
     meter = next(
@@ -339,7 +352,7 @@ def charts(draw: st.DrawFn, rhythm: bool = False, fine: bool = False, alone: boo
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
             first = not any(isinstance(row, MusicRow) for row in rows)
-            music = draw(music_rows(meter, bars_before, first, rhythm, fine))
+            music = draw(music_rows(meter, bars_before, first, rhythm, fine, times))
             bars_before += 0 if music.free else sum(b.lasts for b in music.bars)
             meter = next((b.meter for b in reversed(music.bars) if b.meter), meter)
             rows.append(music)

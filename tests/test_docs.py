@@ -7,9 +7,16 @@ import pytest
 from typer.testing import CliRunner
 
 import chartkit
+from chartkit.advise.settings import AdviceSettings
 from chartkit.cli.main import program
+from chartkit.fretboard.weights import Weights
 
 ROOT = Path(__file__).resolve().parent.parent
+ROOMS = tuple(sorted((ROOT / "chartkit").rglob("README.md")))
+DOCUMENTS = (
+    ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "fonts" / "README.md",
+    ROOT / "tests" / "README.md", *ROOMS, *sorted((ROOT / "examples").glob("*.md")),
+)  # fmt: skip
 
 
 def test_rooms_in_developers_match_the_folders() -> None:
@@ -27,12 +34,42 @@ def _rows(table: str) -> list[str]:
 
 def test_paths_in_documents_exist() -> None:
     """Every file a document names is there."""
-    for name in ("README.md", "DEVELOPERS.md", "fonts/README.md"):
-        text = (ROOT / name).read_text()
+    for document in DOCUMENTS:
+        text = document.read_text(encoding="utf-8")
+        name = document.relative_to(ROOT)
         for path in re.findall(r"\((\w[\w./-]*\.\w+)\)", text):
-            assert (ROOT / path).exists(), f"{name} names {path}"
+            assert (document.parent / path).exists(), f"{name} names {path}"
         for path in re.findall(r"`((?:chartkit|tests|grammar|fonts|examples)/[\w./]+\.\w+)`", text):
             assert (ROOT / path).exists(), f"{name} names {path}"
+
+
+@pytest.mark.parametrize("document", ROOMS, ids=lambda document: document.parent.name)
+def test_modules_in_a_rooms_readme_exist(document: Path) -> None:
+    """Every module that a room's own README names is in that room, or in the one it says."""
+    room, package = document.parent, document.parent.parent
+    for name in re.findall(r"`([\w/]+\.py)`", document.read_text(encoding="utf-8")):
+        inside = any(path.match(f"*/{name}") for path in room.rglob("*.py"))
+        elsewhere = (package / name).exists() or (ROOT / name).exists()
+        assert inside or elsewhere, f"{document.parent.name} names {name}"
+
+
+def test_developers_is_read_in_ten_minutes() -> None:
+    """The guide for developers stays short; details are in the rooms' own READMEs."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert len(text.splitlines()) <= 200
+    for room in ROOMS:
+        assert str(room.relative_to(ROOT)) in text
+
+
+def test_the_weights_in_the_advisers_readme_are_the_programs() -> None:
+    """Each weight of the table has the value that the program uses."""
+    text = (ROOT / "chartkit" / "advise" / "README.md").read_text(encoding="utf-8")
+    settings = AdviceSettings()
+    tables = {"score": settings.score, "prices": settings.prices, "voicing": Weights()}
+    rows = re.findall(r"(?m)^\| (score|prices|voicing)\.(\w+) \| (\S+) \|", text)
+    assert len(rows) > 20
+    for table, name, value in rows:
+        assert getattr(tables[table], name) == float(value.replace("−", "-")), (table, name)
 
 
 def test_readme_begins_with_the_job() -> None:

@@ -55,7 +55,7 @@ def test_comparison_sees_a_missing_chord(tmp_path: Path) -> None:
     """The comparison notices one chord name rubbed out."""
     picture = PICTURES[0]
     chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
-    page = laid_out(arrange(chart, View()), picture.look.paper, Fonts()).pages[0]
+    page = laid_out(arrange(chart, View()), picture.look, Fonts()).pages[0]
     shapes = [i for i in page.items if isinstance(i, Text) and i.role == "shape"]
     chord = max(shapes, key=lambda i: i.width)
     scale = DOTS_PER_INCH / 72

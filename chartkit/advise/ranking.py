@@ -1,9 +1,10 @@
 """Every option for a song, best first, with the measures behind the order."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
+from chartkit.advise.harmony import is_jazz_harmony, is_open_key
 from chartkit.advise.measures import contributions
 from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
@@ -16,7 +17,7 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, simple_chord
 
 
@@ -78,15 +79,41 @@ def rank_song(
         for option in options(settings)
     ]
     boards.save()
-    ranked = sorted(
-        unordered, key=lambda o: (-round(o.score, 9), o.option.tuned_down, o.option.fret)
-    )
+    ranked = in_order(unordered)
     best = ranked[0]
     explained = tuple(
         replace(option, reason=reason_for(option, best, settings)) for option in ranked
     )
     verdict, good = verdict_on(explained, song)
     return Advice(song, instrument, explained, verdict, good, difficulty_of(song, best))
+
+
+FEWER_BARRES_WITHIN = 0.25
+"""How far behind the highest score an option with fewer barres may lie and still come first."""
+_LOW_CAPO = 5
+_FEWER = 0.1
+
+
+def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
+    """The options best first: by score, but in front the fewest barres of those nearly as good.
+
+    Players decide so between places that are as good as even: E, A, B and C sharp minor are played
+    as D shapes at 2, not as two barres (ours, confirmed on songs kept apart).  Only places up to
+    a low capo, and only where at least a tenth of the time is spared.
+    """
+    ranked = sorted(options, key=lambda o: (-round(o.score, 9), o.option.tuned_down, o.option.fret))
+    top = ranked[0]
+    near = [
+        option
+        for option in ranked
+        if option.score >= top.score - FEWER_BARRES_WITHIN
+        and option.option.fret <= _LOW_CAPO
+        and not option.option.tuned_down
+    ]
+    least = min(near, key=lambda option: round(option.measures.barres, 9), default=top)
+    if top not in near or least.measures.barres > top.measures.barres - _FEWER:
+        return ranked
+    return [least, *(option for option in ranked if option is not least)]
 
 
 def played_option(
@@ -102,9 +129,7 @@ def played_option(
     shapes = moved_song(song, -option.raised)
     board = (boards or shared_boards()).board(instrument, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
-    price = settings.prices.capo(option.fret) + settings.prices.tuning_down(
-        option.tuned_down, settings.place
-    )
+    price = price_of(option, song, shapes, settings)
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(
         option,
@@ -118,6 +143,16 @@ def played_option(
         price,
         total - price,
     )
+
+
+def price_of(option: Capo, song: Song, shapes: Song, settings: AdviceSettings) -> float:
+    """What the capo and the tuning cost in this song, played with those shapes."""
+    prices = settings.prices
+    price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
+    if option != NO_CAPO:
+        price += prices.jazz * is_jazz_harmony(song)
+        price += prices.unusual_key * (bool(shapes.keys) and not is_open_key(shapes.keys[0]))
+    return price
 
 
 def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:

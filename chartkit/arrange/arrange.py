@@ -13,6 +13,7 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.key_areas import Area, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import Line, View
 from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
@@ -38,20 +39,21 @@ from chartkit.theory.printed import PrintedChord, letter_name, number_name
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
 
 
-def arrange(chart: Chart, view: View) -> Arrangement:
-    """The song as a player with that view reads it."""
-    areas = song_areas(chart, view)
+def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangement:
+    """The song as a player reads it, played like that and looking like that."""
+    look = look or PageLook()
+    areas = song_areas(chart, view, look.reads)
     first = areas[written_key(chart)]
     capo = chart.capo if view.capo is None else view.capo
-    lines = _lines(view, capo)
-    namers = {key: _namer(area, lines, view.naming) for key, area in areas.items()}
+    lines = _lines(view, look, capo)
+    namers = {key: _namer(area, lines, look.naming) for key, area in areas.items()}
     starts, meters = keys_at_start(chart), meters_at_start(chart)
     sections = tuple(
         ArrangedSection(
-            section.name,
-            section.times,
-            _systems(systems, (starts[i], meters[i]), areas, namers, lines, view.naming),
-            again,
+            name=section.name,
+            times=section.times,
+            systems=_systems(systems, (starts[i], meters[i]), areas, namers, lines, look.naming),
+            again=again,
             whole=bool(again) and not section.same_as,
             span=section.span,
         )
@@ -62,32 +64,45 @@ def arrange(chart: Chart, view: View) -> Arrangement:
     tempo = chart.setting("tempo")
     given = chart.key is not None or view.key is not None
     return Arrangement(
-        chart.text("title") or "Untitled", chart.text("writer"), chart.text("language") or "en",
-        chart.text("instrument"), chart.notes(), capo, view.second_capo, first, given,
-        view.reads, view.naming, chart.meter, tempo if isinstance(tempo, int) else None,
-        chart.text("feel"), lines, _strong(view, lines), sections,
-    )  # fmt: skip
+        title=chart.text("title") or "Untitled",
+        writer=chart.text("writer"),
+        language=chart.text("language") or "en",
+        instrument=chart.text("instrument"),
+        notes=chart.notes(),
+        capo=capo,
+        second_capo=view.second_capo,
+        keys=first,
+        key_given=given,
+        reads=look.reads,
+        naming=look.naming,
+        meter=chart.meter,
+        tempo=tempo if isinstance(tempo, int) else None,
+        feel=chart.text("feel"),
+        lines=lines,
+        strong=_strong(look, lines),
+        sections=sections,
+    )
 
 
-def _lines(view: View, capo: Capo) -> tuple[Line, ...]:
+def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
     """The lines of chord names from the top; without a capo shapes are what sounds."""
-    if view.show == "words":
+    if look.show == "words":
         return ()
-    if view.show == "numbers":
+    if look.show == "numbers":
         return ("number",)
-    shapes: list[Line] = ["shape"] if capo != NO_CAPO or view.show == "shapes" else []
+    shapes: list[Line] = ["shape"] if capo != NO_CAPO or look.show == "shapes" else []
     if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
-    if view.show == "shapes":
+    if look.show == "shapes":
         return tuple(shapes)
-    if view.show == "sounding":
+    if look.show == "sounding":
         return ("sounding",)
-    return ("sounding", *shapes) if view.upper == "sounding" else (*shapes, "sounding")
+    return ("sounding", *shapes) if look.upper == "sounding" else (*shapes, "sounding")
 
 
-def _strong(view: View, lines: tuple[Line, ...]) -> Line:
+def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
     """The line that is set large and bold."""
-    wanted: Line = "sounding" if view.strong == "sounding" else "shape"
+    wanted: Line = "sounding" if look.strong == "sounding" else "shape"
     return wanted if wanted in lines or not lines else lines[0]
 
 
@@ -165,11 +180,17 @@ def _strikes(bar: Bar, names: _Namer, lines: int) -> tuple[ArrangedStrike, ...]:
     silent: tuple[None, ...] = (None,) * lines
     return tuple(
         ArrangedStrike(
-            silent if s.chord is None else names(s.chord, s.bass_only),
-            s.onset, s.length, s.pushed, s.stopped, s.ringing, s.optional, s.span,
+            names=silent if s.chord is None else names(s.chord, s.bass_only),
+            onset=s.onset,
+            length=s.length,
+            pushed=s.pushed,
+            stopped=s.stopped,
+            ringing=s.ringing,
+            optional=s.optional,
+            span=s.span,
         )
         for s in bar.strikes
-    )  # fmt: skip
+    )
 
 
 def _words_line(row: WordsRow, music: MusicRow) -> WordsLine:

@@ -1,5 +1,6 @@
 """The values of an arrangement: the song as one player reads it, not yet laid out."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -49,12 +50,14 @@ class ArrangedBar:
 class WordsLine:
     """One verse under a system.
 
-    ``pickup`` is sung before the first bar; ``bars`` has a tuple of segments a bar.
+    ``pickup`` is sung before the first bar; ``bars`` has a tuple of segments a bar.  ``number``
+    is what it is known by among others, where that is not the number it was typed with.
     """
 
     verse: int | None
     pickup: Segment
     bars: tuple[tuple[Segment, ...], ...]
+    number: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,3 +124,10 @@ class Arrangement:
     lines: tuple[Line, ...]
     strong: Line
     sections: tuple[ArrangedSection, ...]
+
+    def strikes(self) -> Iterator[ArrangedStrike]:
+        """Every strike, in the order in which they are printed."""
+        for section in self.sections:
+            for system in section.systems:
+                for bar in system.bars:
+                    yield from bar.strikes

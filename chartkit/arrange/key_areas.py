@@ -7,9 +7,11 @@ and every chord of an area moves alike.
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from chartkit.arrange.view import READERS, View
-from chartkit.chart.keys import row_chords, written_key
+from chartkit.arrange.page_look import READERS
+from chartkit.arrange.view import View
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, MusicRow, SettingRow
+from chartkit.chart.walk import row_chords
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key
@@ -64,8 +66,8 @@ def chords_by_key(chart: Chart) -> dict[Key, list[Chord]]:
     return found
 
 
-def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
-    """Every key area of the song, by its written key."""
+def song_areas(chart: Chart, view: View, reads: str | None = None) -> dict[Key, Area]:
+    """Every key area of the song, by its written key, read at one of the pitches in ``READERS``."""
     by_key = chords_by_key(chart)
     own_capo = chart.capo
     capo = own_capo if view.capo is None else view.capo
@@ -77,7 +79,7 @@ def song_areas(chart: Chart, view: View) -> dict[Key, Area]:
     sounding = view.key or key_moved_by(first, lift + shift, every)
     keeps_shapes = lift == capo.raised and sounding == here
     second = (view.second_capo or NO_CAPO).raised
-    steps = _Steps(lift + shift, capo.raised, second, READERS.get(view.reads or "", 0))
+    steps = _Steps(lift + shift, capo.raised, second, READERS.get(reads or "", 0))
     areas = {first: _area(first, sounding, every, steps, keeps_shapes, None)}
     for written, chords in by_key.items():
         if written != first:

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
+from chartkit.arrange.page_look import PaperName
 from chartkit.book.make_song import SongPages
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PaperName, style_for
+from chartkit.layout.style import style_for
 from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts
@@ -99,15 +100,21 @@ class BookMaker:
         return begins, at
 
     def _song_leaves(
-        self, player: str, paper: PaperName, song: SongInBook, at: int, count: int,
+        self,
+        player: str,
+        paper: PaperName,
+        song: SongInBook,
+        at: int,
+        count: int,
         next_lines: tuple[str, str],
-    ) -> list[Leaf]:  # fmt: skip
+    ) -> list[Leaf]:
         """The pages of a song that begins on a page, from 0, of so many."""
         style, title = style_for(paper), f"{song.number}. {song.title}"
         lines = RunningLines(
-            f"{self._name} · {player}", f"song {song.number}",
+            f"{self._name} · {player}",
+            f"song {song.number}",
             f"{song.title} — {song.told}" if song.pages is not None else song.title,
-        )  # fmt: skip
+        )
         drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages
         leaves = []
         for i, one in enumerate(drawn):

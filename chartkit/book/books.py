@@ -64,13 +64,24 @@ def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> Made
     """Every song made for every player; what fails is told and leaves the rest alone."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     found = parts(night, plan)
-    wanted = [one for place in range(len(order)) for part in found
-              if (one := part.requests[place]) is not None]  # fmt: skip
+    wanted = [
+        one
+        for place in range(len(order))
+        for part in found
+        if (one := part.requests[place]) is not None
+    ]
     results = workshop.done(PAGES, wanted)
     made = dict(zip(wanted, results, strict=True))
     books = tuple(PlayerBook(part, _songs(night, plan, order, part, made)) for part in found)
     messages, failed = _told(night, order, found, made)
-    return MadeNight(night, plan, order, books, tuple(dict.fromkeys(messages)), failed)
+    return MadeNight(
+        night=night,
+        plan=plan,
+        order=order,
+        books=books,
+        messages=tuple(dict.fromkeys(messages)),
+        failed=failed,
+    )
 
 
 def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, bytes]]:
@@ -81,11 +92,11 @@ def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, bytes]]:
     for book in made.books:
         player = book.part.player
         stem = file_stem(player.name)
-        yield f"{stem}.pdf", maker.book(player.name, player.paper, book.songs)
+        yield f"{stem}.pdf", maker.book(player.name, player.look.paper, book.songs)
         if options.per_song:
             for song in _singles(book.songs, options.leave_out_broken):
                 name = f"{stem}/{song.number:02d}-{file_stem(song.title)}.pdf"
-                yield name, maker.single(player.name, player.paper, song)
+                yield name, maker.single(player.name, player.look.paper, song)
 
 
 def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:
@@ -137,10 +148,16 @@ def _songs(
         told = "you sit this one out" if away else pages.told if pages else UNUSABLE
         songs.append(
             SongInBook(
-                place + 1, facts.title, pages, away, messages, told, aside,
-                " ".join(due.sentences) if due is not None else "",
+                number=place + 1,
+                title=facts.title,
+                pages=pages,
+                away=away,
+                messages=messages,
+                told=told,
+                aside=aside,
+                change=" ".join(due.sentences) if due is not None else "",
             )
-        )  # fmt: skip
+        )
     return tuple(songs)
 
 
@@ -174,11 +191,16 @@ def _set_sheet(made: MadeNight) -> bytes:
         cells = tuple(_cell(book, due[place], place) for book, due in zip(books, dues, strict=True))
         rows.append(
             SheetRow(
-                place + 1, facts.title, _short_key(facts.key),
-                facts.first, str(facts.tempo or ""), cells, straight,
-                UNUSABLE if facts.broken else entry.note,
+                number=place + 1,
+                title=facts.title,
+                key=_short_key(facts.key),
+                first=facts.first,
+                tempo=str(facts.tempo or ""),
+                cells=cells,
+                straight=straight,
+                aside=UNUSABLE if facts.broken else entry.note,
             )
-        )  # fmt: skip
+        )
     names = [book.part.player.name for book in books]
     set_list = night.set_list
     sheet = set_sheet(

@@ -87,8 +87,9 @@ def _capo(before: Standing, capo: Capo) -> list[str]:
         return []
     if not capo.fret:
         return [f"Take the capo off (it is on {now})."]
-    return [f"Capo on fret {capo.fret}." if not now
-            else f"Move the capo from {now} to {capo.fret}."]  # fmt: skip
+    return [
+        f"Capo on fret {capo.fret}." if not now else f"Move the capo from {now} to {capo.fret}."
+    ]
 
 
 def _ready(before: Standing, capo: Capo) -> list[str]:

@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.view import Show
+from chartkit.arrange.page_look import PageLook
 from chartkit.book.read_song import tonight_view
 from chartkit.chart.model import Chart
-from chartkit.compile import Look, best_capo, drawn_for_book
+from chartkit.compile import best_capo, drawn_for_book
 from chartkit.diagnostics import Source
-from chartkit.layout.style import PaperName
 from chartkit.pdf.draw import DrawnPage
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -21,30 +20,19 @@ _CHARTS_AT_HAND = 8
 """How many charts a worker keeps read: the players of one song come one after the other."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """How a player reads a song tonight.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PagesRequest:
+    """A song's text, tonight's key and capo, and how its player's pages look.
 
-    ``capo`` None is the chart's own, ``pitch`` that of a transposing
-    instrument.  ``notes`` stand under the title after the chart's.
+    ``capo`` None is the chart's own.  ``notes`` stand under the title after the chart's.
     """
 
-    show: Show
-    capo: Capo | None = NO_CAPO
-    pitch: str | None = None
-    paper: PaperName = "a4"
-    size: float | None = None
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class PagesRequest:
-    """A song's text, tonight's key, and how it is read."""
-
     text: str
-    key: str | None
-    shift: int
-    reading: Reading
+    key: str | None = None
+    shift: int = 0
+    capo: Capo | None = NO_CAPO
+    look: PageLook = PageLook()
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,17 +55,22 @@ class SongPages:
 
 def song_pages(request: PagesRequest) -> SongPages:
     """The song's pages; the chart has been found free of mistakes before."""
-    chart, reading = _chart_of(request.text), request.reading
+    chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
-    view = replace(view, capo=reading.capo, show=reading.show, reads=reading.pitch)
+    view = replace(view, capo=request.capo)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
-    look = Look(reading.paper, reading.size)
-    shown, document, pages = drawn_for_book(chart, view, reading.notes, look)
+    shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
-        document.title, document.author, document.language, document.subject,
-        first_chord(shown), shown.capo, pages, "".join(sorted(document.missing)),
-    )  # fmt: skip
+        title=document.title,
+        writer=document.author,
+        language=document.language,
+        told=document.subject,
+        first=first_chord(shown),
+        capo=shown.capo,
+        pages=pages,
+        missing="".join(sorted(document.missing)),
+    )
 
 
 @lru_cache(maxsize=_CHARTS_AT_HAND)
@@ -87,10 +80,5 @@ def _chart_of(text: str) -> Chart:
 
 def first_chord(arrangement: Arrangement) -> str:
     """The first chord on the first line of chords, as printed; empty where there is none."""
-    for section in arrangement.sections:
-        for system in section.systems:
-            for bar in system.bars:
-                for strike in bar.strikes:
-                    if strike.names and strike.names[0] is not None:
-                        return strike.names[0].plain()
-    return ""
+    names = (strike.names[0] for strike in arrangement.strikes() if strike.names)
+    return next((name.plain() for name in names if name is not None), "")

@@ -24,7 +24,9 @@ def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList
     players = [
         _player(player, number, places) for number, player in enumerate(_tables(values, "players"))
     ]
-    return SetList("", "", "", Stage(), tuple(players), tuple(songs))
+    return SetList(
+        name="", date="", place="", stage=Stage(), players=tuple(players), songs=tuple(songs)
+    )
 
 
 def _tables(values: dict[str, Any], name: str) -> list[dict[str, Any]]:
@@ -43,6 +45,7 @@ def _player(values: dict[str, Any], number: int, places: Places) -> Player:
         if type(name) is int or (isinstance(name, str) and name.strip() and name.isprintable())
     ]
     return Player(
-        "", "words", sits_out=tuple(name for name, _ in named),
+        name="",
+        sits_out=tuple(name for name, _ in named),
         sits_out_spans=tuple(span for _, span in named),
-    )  # fmt: skip
+    )

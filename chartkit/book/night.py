@@ -97,7 +97,7 @@ def read_night(
 
     ``source`` is the set file, for mistakes that stand there.  ``with_plan`` asks the
     adviser too.
-    """  # fmt: skip
+    """
     asked = all_guitars_asked(set_list) if with_plan else ()
     requests = [
         SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked)
@@ -119,16 +119,24 @@ def read_night(
     said = wrong if certain else [_uncertain(one) for one in wrong]
     told = (*dict.fromkeys(messages), *(shown(one, source) for one in said))
     return Night(
-        set_list, tuple(texts), tuple(facts), away, told, failed, tuple(wrong) if certain else ()
+        set_list=set_list,
+        texts=tuple(texts),
+        facts=tuple(facts),
+        sat_out=away,
+        messages=told,
+        failed=failed,
+        wrong=tuple(wrong) if certain else (),
     )
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:
     """What is said of a name that is none while there are charts that cannot be read."""
     return replace(
-        unknown, severity="warning", message="no chart that can be read has this name",
+        unknown,
+        severity="warning",
+        message="no chart that can be read has this name",
         hints=("it may be the song whose chart cannot be read; mend that first",),
-    )  # fmt: skip
+    )
 
 
 def unread_charts(texts: Sequence[ChartText], set_list: SetList) -> tuple[Diagnostic, ...]:

@@ -124,12 +124,15 @@ def _guitarist(
     asked = all_guitars_asked(set_list)
     places = [asked.index(one) for one in guitars_asked(player, set_list)]
     offers = tuple(
-        () if number in away or one.broken else _offers(
-            player, [one.lacks[place] for place in places],
+        ()
+        if number in away or one.broken
+        else _offers(
+            player,
+            [one.lacks[place] for place in places],
             set_list.songs[number].capos.get(player.name),
         )
         for number, one in enumerate(facts)
-    )  # fmt: skip
+    )
     return Guitarist(
         tuple(len(guitar.instrument.strings) for guitar in player.guitars),
         tuple(Standing(guitar.tuned_down) for guitar in player.guitars),
@@ -205,4 +208,11 @@ def counted(
         hand, standing[guitar] = guitar, Standing.of(option)
     seconds = sum(step.seconds for step in steps if step)
     lack = sum(step.offer.lack for step in steps if step)
-    return Changes(moves, retunes, swaps, seconds, lack, steps_cost(steps, songs, costs))
+    return Changes(
+        capo_moves=moves,
+        retunes=retunes,
+        swaps=swaps,
+        seconds=seconds,
+        lack=lack,
+        cost=steps_cost(steps, songs, costs),
+    )

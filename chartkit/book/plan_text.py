@@ -65,9 +65,10 @@ def straight_before(night: Night, plan: NightPlan) -> tuple[bool, ...]:
 def changes_words(changes: Changes) -> str:
     """How much there is to change in a night."""
     counted = [
-        _count(changes.capo_moves, "capo move"), _count(changes.retunes, "retuning"),
+        _count(changes.capo_moves, "capo move"),
+        _count(changes.retunes, "retuning"),
         _count(changes.swaps, "change of guitar", "changes of guitar"),
-    ]  # fmt: skip
+    ]
     told = ", ".join(filter(None, counted))
     return f"{told}: {time_words(changes.seconds)}" if told else "Nothing to change all night"
 

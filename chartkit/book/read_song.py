@@ -12,9 +12,10 @@ from chartkit.arrange.arrange import printable
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
-from chartkit.chart.keys import row_chords, written_key
-from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
+from chartkit.chart.keys import written_key
+from chartkit.chart.model import TICKS_PER_BEAT, Chart
 from chartkit.chart.playing_order import playing_order
+from chartkit.chart.walk import iter_chords
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.fretboard.instrument import Instrument
 from chartkit.syntax.reader import read_chart
@@ -84,10 +85,17 @@ def song_facts(request: SongRequest) -> SongFacts:
         return SongFacts(title, broken=True, messages=messages, key_problem=str(reason))
     tempo = chart.setting("tempo")
     return SongFacts(
-        title, song_areas(chart, view)[written_key(chart)].sounding,
-        tempo if isinstance(tempo, int) else None, chart.meter.beats, _seconds(chart),
-        _first_sounding(chart, view), False, messages, "", _lacks(chart, view, request.guitars),
-    )  # fmt: skip
+        title=title,
+        key=song_areas(chart, view)[written_key(chart)].sounding,
+        tempo=tempo if isinstance(tempo, int) else None,
+        beats=chart.meter.beats,
+        seconds=_seconds(chart),
+        first=_first_sounding(chart, view),
+        broken=False,
+        messages=messages,
+        key_problem="",
+        lacks=_lacks(chart, view, request.guitars),
+    )
 
 
 def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
@@ -102,11 +110,11 @@ def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
 
 
 def _first_sounding(chart: Chart, view: View) -> str:
-    for row in (row for section in chart.sections for row in section.rows):
-        for chord in row_chords(row) if isinstance(row, MusicRow) else ():
-            area = song_areas(chart, view)[written_key(chart)]
-            return letter_name(printable(chord, area.written, area.to_sounding)).plain()
-    return ""
+    first = next(iter_chords(chart.sections), None)
+    if first is None:
+        return ""
+    area = song_areas(chart, view)[written_key(chart)]
+    return letter_name(printable(first, area.written, area.to_sounding)).plain()
 
 
 def _seconds(chart: Chart) -> float:

@@ -3,17 +3,11 @@
 from dataclasses import dataclass
 
 from chartkit.advise.set_steps import Step
-from chartkit.arrange.view import Show
-from chartkit.book.make_song import PagesRequest, Reading
+from chartkit.book.make_song import PagesRequest
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
-from chartkit.book.set_list import Player, Reads, SongEntry
+from chartkit.book.set_list import Player, SongEntry
 from chartkit.theory.capo import NO_CAPO, Capo
-
-_SHOWS: dict[Reads, Show] = {
-    "both": "both", "shapes": "shapes", "sounding": "sounding", "numbers": "numbers",
-    "words": "words", "transposed": "sounding",
-}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +46,14 @@ def _request(
     night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
 ) -> PagesRequest:
     entry = night.set_list.songs[order[place]]
-    reading = Reading(
-        _SHOWS[player.reads], _capo(player, entry, step), player.pitch, player.paper,
-        player.size, _notes(night, player, order, place, step),
-    )  # fmt: skip
-    return PagesRequest(night.texts[order[place]].text or "", entry.key, entry.shift, reading)
+    return PagesRequest(
+        text=night.texts[order[place]].text or "",
+        key=entry.key,
+        shift=entry.shift,
+        capo=_capo(player, entry, step),
+        look=player.look,
+        notes=_notes(night, player, order, place, step),
+    )
 
 
 def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:

@@ -7,9 +7,9 @@ from typing import Literal
 
 from chartkit.advise.settings import Place
 from chartkit.advise.stage import StageCosts
+from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
-from chartkit.layout.style import PaperName
 from chartkit.theory.capo import Capo
 
 Reads = Literal["both", "shapes", "sounding", "numbers", "words", "transposed"]
@@ -33,28 +33,24 @@ class StageGuitar:
 class Player:
     """One of the band.
 
-    ``guitars`` is empty for whoever plays no fretted instrument.  ``pitch`` is that of a
-    transposing instrument, None for one that reads what sounds.  ``sits_out`` names
+    ``guitars`` is empty for whoever plays no fretted instrument.  ``sits_out`` names
     the songs that the player does not play, each a title, a chart's file name or a number from 1;
     ``sits_out_spans`` is where each of them stands.
     """
 
     name: str
-    reads: Reads = "both"
     instrument: str = ""
     guitars: tuple[StageGuitar, ...] = ()
-    pitch: str | None = None
     highest_capo: int = 7
     most_down: int = 2
-    paper: PaperName = "a4"
-    size: float | None = None
+    look: PageLook = PageLook()
     sits_out: tuple[str, ...] = ()
     sits_out_spans: tuple[Span, ...] = ()
 
     @property
     def takes_capo(self) -> bool:
         """Whether it matters to this player where the capo sits."""
-        return self.reads in ("both", "shapes")
+        return self.look.show in ("both", "shapes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,5 +96,6 @@ class SetList:
     @property
     def shared_paper(self) -> PaperName:
         """The paper of what is printed for all: what most players have, A4 where none has any."""
-        papers = Counter[PaperName](one.paper for one in self.players if one.paper != "tablet")
-        return papers.most_common(1)[0][0] if papers else "a4"
+        papers = (player.look.paper for player in self.players)
+        printed = Counter[PaperName](paper for paper in papers if paper != "tablet")
+        return printed.most_common(1)[0][0] if printed else "a4"

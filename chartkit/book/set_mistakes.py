@@ -13,17 +13,23 @@ from chartkit.book.toml_places import Place
 from chartkit.diagnostics import Diagnostic, Span
 
 _MODELS: dict[str, type[BaseModel]] = {
-    "": SetModel, "stage": StageModel, "players": PlayerModel, "songs": SongModel,
+    "": SetModel,
+    "stage": StageModel,
+    "players": PlayerModel,
+    "songs": SongModel,
     "guitars": GuitarModel,
-}  # fmt: skip
+}
 _LONG = 60
 """Letters past which what was given is not repeated."""
 _ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
 _LINES = {
-    ("", "name"): 'name = "Friday"', ("", "players"): "[[players]]", ("", "songs"): "[[songs]]",
-    ("players", "name"): 'name = "Tobias"', ("guitars", "name"): 'name = "the cedar guitar"',
+    ("", "name"): 'name = "Friday"',
+    ("", "players"): "[[players]]",
+    ("", "songs"): "[[songs]]",
+    ("players", "name"): 'name = "Tobias"',
+    ("guitars", "name"): 'name = "the cedar guitar"',
     ("songs", "chart"): 'chart = "lantern-road.chart"',
-}  # fmt: skip
+}
 _TABLES = {
     "players": "each player stands under a line [[players]], with two brackets",
     "songs": 'each song stands under a line [[songs]], with two brackets: chart = "one.chart"',
@@ -73,12 +79,22 @@ def _told(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnostic:
     if error["type"] == "missing":
         wanted = str(error["loc"][-1])
         line = _LINES.get((_table((*path, wanted)), wanted), f"{wanted} = ...")
-        return Diagnostic("missing", "error", place.key, f'{_whose(path)} has no "{wanted}"',
-                          (f"add a line such as {line}",))  # fmt: skip
+        return Diagnostic(
+            "missing",
+            "error",
+            place.key,
+            f'{_whose(path)} has no "{wanted}"',
+            (f"add a line such as {line}",),
+        )
     if error["type"] == "extra_forbidden":
         name = str(error["loc"][-1])
-        return Diagnostic("unknown-setting", "error", place.key,
-                          f'"{name}" is not a setting here', (_near(name, path),))  # fmt: skip
+        return Diagnostic(
+            "unknown-setting",
+            "error",
+            place.key,
+            f'"{name}" is not a setting here',
+            (_near(name, path),),
+        )
     span = place.value if isinstance(error["input"], str | int | float) else place.key
     message, hint = _in_words(error, _named(path))
     return Diagnostic("bad-value", "error", span, message, (hint,) if hint else ())

@@ -8,8 +8,8 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
 from chartkit.advise.stage import StageCosts
+from chartkit.arrange.page_look import PaperName
 from chartkit.book.set_list import CapoChoice, Reads
-from chartkit.layout.style import PaperName
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.view import reader_named
+from chartkit.arrange.page_look import PageLook, Sizes, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
@@ -104,14 +104,19 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
     for number, player in players.items():
         stem, path = file_stem(player.name), ("players", number, "name")
         if stem == SET_SHEET:
-            yield Mistake("name-taken", path, f'"{player.name}" is the set sheet\'s own name',
-                          "give the player another name, such as one with an initial")  # fmt: skip
+            yield Mistake(
+                "name-taken",
+                path,
+                f'"{player.name}" is the set sheet\'s own name',
+                "give the player another name, such as one with an initial",
+            )
         elif stem in taken:
             yield Mistake(
-                "name-taken", path,
+                "name-taken",
+                path,
                 f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
                 "give one of them another name, such as one with an initial",
-            )  # fmt: skip
+            )
         taken.setdefault(stem, player.name)
 
 
@@ -120,14 +125,21 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
         try:
             pitch_of(player.instrument)
         except ValueError as reason:
-            yield Mistake("no-instrument", (*path, "reads"), f"{player.name}: {reason}",
-                          'write, for example, instrument = "B flat trumpet"')  # fmt: skip
+            yield Mistake(
+                "no-instrument",
+                (*path, "reads"),
+                f"{player.name}: {reason}",
+                'write, for example, instrument = "B flat trumpet"',
+            )
     if player.reads not in ("both", "shapes"):
         return
     if not (player.instrument or player.tuning or player.guitars):
-        yield Mistake("no-instrument", (*path, "reads"),
-                      f"{player.name} reads shapes but has no instrument to finger them on",
-                      'write instrument = "guitar", or reads = "sounding"')  # fmt: skip
+        yield Mistake(
+            "no-instrument",
+            (*path, "reads"),
+            f"{player.name} reads shapes but has no instrument to finger them on",
+            'write instrument = "guitar", or reads = "sounding"',
+        )
         return
     for where, text in _tunings(player):
         try:
@@ -138,9 +150,12 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):
         if name in names[:number]:
-            yield Mistake("name-taken", (*path, "guitars", number),
-                          f'{player.name} has two guitars called "{name}"',
-                          "give one of them another name")  # fmt: skip
+            yield Mistake(
+                "name-taken",
+                (*path, "guitars", number),
+                f'{player.name} has two guitars called "{name}"',
+                "give one of them another name",
+            )
 
 
 def _tunings(player: PlayerModel) -> Iterator[tuple[TomlPath, str]]:
@@ -165,17 +180,24 @@ def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
             "copy the chart beside the set file, so that the folder is the whole set",
         )
     if song.key is not None and not is_key(song.key):
-        yield Mistake("bad-key", (*path, "key"), f'"{song.key}" is not a key',
-                      "write a tonic such as B or Eb, or a key such as F#m")  # fmt: skip
+        yield Mistake(
+            "bad-key",
+            (*path, "key"),
+            f'"{song.key}" is not a key',
+            "write a tonic such as B or Eb, or a key such as F#m",
+        )
 
 
 def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
     known = ", ".join(sorted(readers)) or "nobody"
     for name in capo:
         if name not in readers:
-            yield Mistake("unknown-player", (*path, name),
-                          f'"{name}" is not a player who reads shapes',
-                          f"shapes are read by {known}")  # fmt: skip
+            yield Mistake(
+                "unknown-player",
+                (*path, name),
+                f'"{name}" is not a player who reads shapes',
+                f"shapes are read by {known}",
+            )
 
 
 def inside(folder: Path, chart: str) -> bool:
@@ -200,14 +222,25 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
     stage = model.stage
     worth = StageCosts().score_a_second
     costs = StageCosts(
-        stage.capo_move_seconds, stage.retune_seconds, stage.check_seconds, stage.swap_seconds,
-        worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO, helper=stage.helper,
-    )  # fmt: skip
+        capo_move_seconds=stage.capo_move_seconds,
+        retune_seconds=stage.retune_seconds,
+        check_seconds=stage.check_seconds,
+        swap_seconds=stage.swap_seconds,
+        score_a_second=worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO,
+        helper=stage.helper,
+    )
     players = tuple(_made_player(one, i, places) for i, one in enumerate(model.players))
     readers = tuple(player.name for player in players if player.takes_capo)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
-    return SetList(model.name, _date_words(model.date), model.place, stage_value, players, songs)
+    return SetList(
+        name=model.name,
+        date=_date_words(model.date),
+        place=model.place,
+        stage=stage_value,
+        players=players,
+        songs=songs,
+    )
 
 
 def _date_words(given: date | str) -> str:
@@ -216,12 +249,26 @@ def _date_words(given: date | str) -> str:
 
 
 def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
-    pitch = pitch_of(player.instrument) if player.reads == "transposed" else None
+    spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
     return Player(
-        player.name, player.reads, player.instrument, _guitars(player), pitch, player.highest_capo,
-        player.tune_down, player.paper, player.size, tuple(map(str, player.sits_out)),
-        tuple(places.at("players", number, "sits_out", i) for i in range(len(player.sits_out))),
-    )  # fmt: skip
+        name=player.name,
+        instrument=player.instrument,
+        guitars=_guitars(player),
+        highest_capo=player.highest_capo,
+        most_down=player.tune_down,
+        look=_look(player),
+        sits_out=tuple(map(str, player.sits_out)),
+        sits_out_spans=tuple(spans),
+    )
+
+
+def _look(player: PlayerModel) -> PageLook:
+    return PageLook(
+        show="sounding" if player.reads == "transposed" else player.reads,
+        reads=pitch_of(player.instrument) if player.reads == "transposed" else None,
+        paper=player.paper,
+        size=Sizes(player.size, player.size) if player.size is not None else None,
+    )
 
 
 def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
@@ -244,7 +291,14 @@ def _made_song(
     pinned = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
     capos = {name: Capo.from_number(number) for name, number in pinned.items()}
     return SongEntry(
-        folder / song.chart, song.chart, song.key, song.shift, capos, song.note,
-        song.count_in, song.straight_into_next, places.at("songs", number, "chart"),
-        places.at("songs", number, "key"),
-    )  # fmt: skip
+        chart=folder / song.chart,
+        name=song.chart,
+        key=song.key,
+        shift=song.shift,
+        capos=capos,
+        note=song.note,
+        count_in=song.count_in,
+        straight_into_next=song.straight_into_next,
+        span=places.at("songs", number, "chart"),
+        key_span=places.at("songs", number, "key"),
+    )

@@ -27,10 +27,12 @@ def too_few_brackets(line: int, text: str) -> Diagnostic:
     name = written.strip(" \t[]")
     span = Span(start + len(written) - len(written.lstrip()), start + len(written.rstrip()))
     return Diagnostic(
-        "not-toml", "error", span,
+        "not-toml",
+        "error",
+        span,
         f"each of the {name} stands under a header with two brackets",
         (f"write [[{name}]] before every one of them",),
-    )  # fmt: skip
+    )
 
 
 def table_lines(first: int, text: str) -> tuple[int, int]:

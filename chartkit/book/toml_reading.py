@@ -68,8 +68,14 @@ def read_toml(source: Source) -> TomlReading:
             break
         single = single_header(found.reason, found.first_line, text)
         told.append(_in_words(found, text) if single is None else too_few_brackets(single, text))
-        text = _blanked(text, *(table_lines(single, text) if single is not None
-                                else (found.first_line, found.last_line)))  # fmt: skip
+        text = _blanked(
+            text,
+            *(
+                table_lines(single, text)
+                if single is not None
+                else (found.first_line, found.last_line)
+            ),
+        )
     return TomlReading({}, "", tuple(told))
 
 
@@ -93,8 +99,9 @@ def _located(reason: str, text: str) -> _Found:
         at = len(text.rstrip())
         line = text.count("\n", 0, at)
     first = line
-    while first and not ((first == line or _GOES_ON.search(lines[first]))
-                         and _readable("\n".join(lines[:first]))):  # fmt: skip
+    while first and not (
+        (first == line or _GOES_ON.search(lines[first])) and _readable("\n".join(lines[:first]))
+    ):
         first -= 1
     ends = HEADER if HEADER.match(lines[first]) else _FRESH
     last = first
@@ -147,8 +154,9 @@ def _bad_value(found: _Found, text: str) -> Diagnostic:
     if shown[0] in "“”„‟‘’‚«»":
         return _mistake("these are curly quotes", at, 'type straight ones: "', end=end)
     if shown.casefold() in ("true", "false", "yes", "no", "on", "off"):
-        return _mistake(f"{shown} is not a value", at, "write true or false, in small letters",
-                        end=end)  # fmt: skip
+        return _mistake(
+            f"{shown} is not a value", at, "write true or false, in small letters", end=end
+        )
     if _FRESH.match(text, at):
         return _open(found, text)
     whole = text[at:].partition("\n")[0].partition("#")[0].rstrip(" ,]}")
@@ -162,8 +170,9 @@ def _open_quotes(found: _Found, text: str) -> Diagnostic:
     triple = _TRIPLE.search(line)
     places = [bare.find(mark) for mark in "\"'" if mark in bare]
     at = start + (triple.start() if triple else max(places, default=len(line)))
-    return _mistake("these quotes are not closed", at, 'put a " at the end of the text',
-                    end=found.at)  # fmt: skip
+    return _mistake(
+        "these quotes are not closed", at, 'put a " at the end of the text', end=found.at
+    )
 
 
 def _open(found: _Found, text: str) -> Diagnostic:
@@ -175,10 +184,16 @@ def _open(found: _Found, text: str) -> Diagnostic:
     if fresh or ended:
         bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), text[start : found.at])
         at = start + max(0, *(bare.find(mark) for mark in "[{" if mark in bare), 0)
-        return _mistake(f"the {text[at]} that opens here is not closed", at,
-                        "a list ends with ], a pair of braces with } on the same line")  # fmt: skip
-    return _mistake("a comma is missing here, or the end of the list", found.at,
-                    "between the entries of a list stands a comma")  # fmt: skip
+        return _mistake(
+            f"the {text[at]} that opens here is not closed",
+            at,
+            "a list ends with ], a pair of braces with } on the same line",
+        )
+    return _mistake(
+        "a comma is missing here, or the end of the list",
+        found.at,
+        "between the entries of a list stands a comma",
+    )
 
 
 def _no_equals(found: _Found, text: str) -> Diagnostic:
@@ -200,8 +215,7 @@ def _left_over(found: _Found, text: str) -> Diagnostic:
     hint = "one setting stands on a line; what explains it begins with #"
     if re.search(r"=\s*[\d-]+$", line):
         hint = "a date is written 2026-11-27, and any other text in quotes"
-    return _mistake("this is left over after the value", found.at, hint,
-                    end=found.at + len(rest))  # fmt: skip
+    return _mistake("this is left over after the value", found.at, hint, end=found.at + len(rest))
 
 
 def _set_twice(found: _Found, text: str) -> Diagnostic:
@@ -209,15 +223,19 @@ def _set_twice(found: _Found, text: str) -> Diagnostic:
     line = text[start : found.at]
     name = re.sub(r"[\[\]\s]", "", line.partition("=")[0])
     return _mistake(
-        f"{name} is set twice", start + len(line) - len(line.lstrip()),
+        f"{name} is set twice",
+        start + len(line) - len(line.lstrip()),
         "take one of them out; what concerns the whole set stands above the first [[players]]",
         end=start + len(line),
-    )  # fmt: skip
+    )
 
 
 def _backslash(found: _Found, text: str) -> Diagnostic:
-    return _mistake("a backslash means something special here", text.rfind("\\", 0, found.at),
-                    "folders are joined by /, as in blues/one.chart")  # fmt: skip
+    return _mistake(
+        "a backslash means something special here",
+        text.rfind("\\", 0, found.at),
+        "folders are joined by /, as in blues/one.chart",
+    )
 
 
 def _plain(message: str, hint: str) -> Callable[[_Found, str], Diagnostic]:

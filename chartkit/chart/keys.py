@@ -1,28 +1,17 @@
 """Which key holds where, as the chart is written."""
 
-from collections.abc import Iterator
-
-from chartkit.chart.model import Chart, MusicRow, SettingRow
+from chartkit.chart.model import Chart, SettingRow
 from chartkit.chart.systems import sources
-from chartkit.theory.chord import Chord
+from chartkit.chart.walk import iter_chords
 from chartkit.theory.key import Key
 from chartkit.theory.key_estimate import likely_key
-
-
-def row_chords(row: MusicRow) -> Iterator[Chord]:
-    """The chords of a music row, N.C. left out."""
-    for bar in row.bars:
-        for strike in bar.strikes:
-            if strike.chord is not None:
-                yield strike.chord
 
 
 def written_key(chart: Chart) -> Key:
     """The key of the chart as written; where none is given, the likeliest by its chords."""
     if chart.key is not None:
         return chart.key
-    rows = (row for section in chart.sections for row in section.rows if isinstance(row, MusicRow))
-    return likely_key([chord for row in rows for chord in row_chords(row)])
+    return likely_key(list(iter_chords(chart.sections)))
 
 
 def keys_at_start(chart: Chart) -> tuple[Key, ...]:

@@ -22,6 +22,9 @@ from chartkit.theory.shape_text import Frets, shape_text
 TICKS_PER_BEAT = 12
 """Divisible by 2, 3, 4 and 6, the parts that a beat may be split into."""
 
+MOST_TIMES = 99
+"""How often a section or a repeat is played at most."""
+
 LONGEST_REST = 500
 """Bars; far more than anybody counts."""
 
@@ -146,11 +149,13 @@ BarLineKind = Literal["none", "single", "double", "repeat-start", "repeat-end", 
 class BarLine:
     """A bar line and the numbers of the ending that starts at it.
 
-    The kind "none" stands where a row begins without one.
+    The kind "none" stands where a row begins without one.  ``times`` is how often the repeat that
+    ends at it is played in all, 0 where that is not said.
     """
 
     kind: BarLineKind = "single"
     endings: tuple[int, ...] = ()
+    times: int = 0
     span: Span = _span()
 
 

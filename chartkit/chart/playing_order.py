@@ -117,9 +117,10 @@ class _Walk:
         return next((bar for bar, _ in repeat.endings if bar > at), repeat.after)
 
     def _number(self, repeat: Repeat) -> int:
-        if self.jumped_from is not None:
-            return repeat.times
-        return self.passes.get(repeat.start, 1) if repeat.backs else self.section_pass
+        if not repeat.backs and self.jumped_from is None:
+            return self.section_pass
+        last_time = self.jumped_from is not None
+        return repeat.ending_number(repeat.times if last_time else self.passes.get(repeat.start, 1))
 
     # ---- what comes after a bar
     def _next(self, at: int, repeat: Repeat | None) -> int | None:

@@ -5,6 +5,10 @@ one to the bar after the last repeat or to the start of the section, whichever i
 Endings follow one another; how often the repeat is played is the highest ending number, at
 least twice; a time that has no ending of its own passes over them.  Endings with no ``:|``
 among them belong to the times the whole section is played.
+
+``:| x4`` says how often the repeat is played in all.  Where that is more than the endings count,
+the last ending belongs to the last time, and the one before it to every time in between:
+``|: A |1. B :| x4 |2. C |`` is A B A B A B A C.
 """
 
 from collections.abc import Sequence
@@ -18,19 +22,32 @@ class Repeat:
     """A repeat: where it starts, the bars whose end goes back, and its endings.
 
     ``endings`` pairs the first bar of each ending with its numbers; ``after`` is the first
-    bar past them all.
+    bar past them all.  ``said`` is how often the writer says it is played, 0 for nothing said.
     """
 
     start: int
     backs: list[int] = field(default_factory=list)
     endings: list[tuple[int, tuple[int, ...]]] = field(default_factory=list)
     after: int = 0
+    said: int = 0
+
+    @property
+    def _numbered(self) -> int:
+        """How often it is played by its endings alone."""
+        numbers = [number for _, numbers in self.endings for number in numbers]
+        return max([*numbers, 2] if self.backs else numbers, default=2)
 
     @property
     def times(self) -> int:
-        """How often it is played when nothing else is said."""
-        numbers = [number for _, numbers in self.endings for number in numbers]
-        return max([*numbers, 2] if self.backs else numbers, default=2)
+        """How often it is played."""
+        return max(self._numbered, self.said)
+
+    def ending_number(self, time: int) -> int:
+        """The number of the ending that belongs to a time through, counted from 1."""
+        last = self._numbered
+        if time >= self.times:
+            return last
+        return min(time, last - 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +74,7 @@ def find_repeats(bars: Sequence[WrittenBar]) -> Repeats:
             found.endings[i] = current
         if bar.closes_repeat:
             current.backs.append(i)
+            current.said = max(current.said, bar.after.times)
             found.backs[i] = current
         current.after = i + 1
     return found

@@ -20,7 +20,7 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.telling import say, wrong_usage
-from chartkit.cli.values import file_path
+from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.books import BookOptions, MadeNight
@@ -28,10 +28,14 @@ if TYPE_CHECKING:
 Folder = Annotated[
     Path,
     typer.Option(
-        "--output", "-o", metavar="FOLDER", show_default=False, parser=file_path,
+        "--output",
+        "-o",
+        metavar="FOLDER",
+        show_default=False,
+        parser=file_path,
         help="Where the books go; the folder is made if need be.",
     ),
-]  # fmt: skip
+]
 PerSong = Annotated[
     bool, typer.Option("--per-song", help="Also a PDF of each song, in a folder for each player.")
 ]

@@ -21,11 +21,10 @@ from chartkit.cli.capo_options import (
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
+from chartkit.cli.first_guitar import first_capo, first_chart, first_part
 from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.files import Unusable, read_source, same_file, write_page
-from chartkit.syntax.reader import read_chart
-from chartkit.theory.capo import parse_capo
+from chartkit.files import Unusable, same_file, write_page
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
@@ -154,37 +153,29 @@ def _beside(
     if first is None:
         return None, ()
     return first, rank_beside(
-        question.song, first, question.sung, question.instrument, question.settings,
-        None, question.own, question.boards,
-    )  # fmt: skip
+        question.song,
+        first,
+        question.sung,
+        question.instrument,
+        question.settings,
+        None,
+        question.own,
+        question.boards,
+    )
 
 
 def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None":
     """What the first guitar sounds: this song with its capo, or a chart of its own."""
-    from chartkit.advise.ranking import played_option
-    from chartkit.advise.register import part_of
-    from chartkit.advise.requests import instrument_of, own_shapes
+    from chartkit.advise.requests import instrument_of
     from chartkit.advise.song import song_of
 
-    song, instrument, own = question.song, question.instrument, question.own
-    if Path(beside).suffix == ".chart" or Path(beside).exists():
-        source = read_source(beside)
-        reading = read_chart(source)
-        if any(d.severity == "error" for d in reading.diagnostics):
-            raise Unusable(f"{beside}: this chart has mistakes; chartkit check tells them")
-        chart = reading.chart
-        capo, song = chart.capo, song_of(chart)
-        instrument = instrument_of(chart)
-        own = own_shapes(chart, instrument)
-    else:
-        try:
-            capo = parse_capo(beside)
-        except ValueError as reason:
-            raise wrong_usage(
-                f"--beside: {reason}", "or name a chart of the first guitar's part"
-            ) from None
-    played = played_option(song, capo, instrument, question.settings, own, question.boards)
-    return part_of(song, played, instrument)
+    chart = first_chart(beside)
+    if chart is not None:
+        song, instrument = song_of(chart), instrument_of(chart)
+        return first_part(song, chart, chart.capo, instrument, question.settings)
+    return first_part(
+        question.song, question.chart, first_capo(beside), question.instrument, question.settings
+    )
 
 
 def _draw(

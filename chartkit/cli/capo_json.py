@@ -22,12 +22,16 @@ def advice_json(
     if second:
         found["beside"] = [
             {
-                **_option_json(option.played), "complement": option.complement,
-                "voice": option.voice, "value": option.value,
-                "why": option.reason, "playable": option.playable, **asdict(option.meeting),
+                **_option_json(option.played),
+                "complement": option.complement,
+                "voice": option.voice,
+                "value": option.value,
+                "why": option.reason,
+                "playable": option.playable,
+                **asdict(option.meeting),
             }
             for option in second
-        ]  # fmt: skip
+        ]
     if spread:
         found["spread"] = [
             {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
@@ -46,11 +50,13 @@ def _option_json(option: "RankedOption") -> dict[str, object]:
         **asdict(option.measures),
         "shapes": [
             {
-                "shape": str(use.shape), "sounding": str(use.sounding), "share": use.share,
+                "shape": str(use.shape),
+                "sounding": str(use.sounding),
+                "share": use.share,
                 "frets": None if use.voicing is None else str(use.voicing),
                 "fingers": None if use.voicing is None else list(use.voicing.fingers),
             }
             for use in option.shapes
         ],
         "reason": option.reason,
-    }  # fmt: skip
+    }

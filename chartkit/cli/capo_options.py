@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import capo_fret, steps_down
-from chartkit.cli.values import file_path, whole_number
+from chartkit.typed_values import file_path, whole_number
 
 Studio = Annotated[
     bool,
@@ -18,37 +18,49 @@ Studio = Annotated[
 Highest = Annotated[
     int,
     typer.Option(
-        "--highest", metavar="FRET", parser=capo_fret,
+        "--highest",
+        metavar="FRET",
+        parser=capo_fret,
         help="The highest fret welcome for the capo, 0 to 11.",
     ),
-]  # fmt: skip
+]
 TuneDown = Annotated[
     int,
     typer.Option(
-        "--tune-down", metavar="STEPS", parser=steps_down,
+        "--tune-down",
+        metavar="STEPS",
+        parser=steps_down,
         help="How many half steps the guitar may be tuned down, 0 to 5.",
     ),
-]  # fmt: skip
+]
 Beside = Annotated[
     str | None,
     typer.Option(
-        "--beside", metavar="FRET|CHART", show_default=False,
+        "--beside",
+        metavar="FRET|CHART",
+        show_default=False,
         help="Ranks for a second guitar: the first guitar's capo, or a chart of its part.",
     ),
-]  # fmt: skip
+]
 Guitars = Annotated[
     int | None,
     typer.Option(
-        "--guitars", metavar="NUMBER", parser=whole_number(2, 4), show_default=False,
+        "--guitars",
+        metavar="NUMBER",
+        parser=whole_number(2, 4),
+        show_default=False,
         help="Spreads so many guitars over the neck, 2 to 4.",
     ),
-]  # fmt: skip
+]
 Sheet = Annotated[
     Path | None,
     typer.Option(
-        "--sheet", metavar="PDF", show_default=False, parser=file_path,
+        "--sheet",
+        metavar="PDF",
+        show_default=False,
+        parser=file_path,
         help="Draws the options on a page as well.",
     ),
-]  # fmt: skip
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
 Every = Annotated[bool, typer.Option("--all", help="Shows every option, not only the first few.")]

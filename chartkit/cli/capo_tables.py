@@ -105,13 +105,20 @@ def print_beside(
     for n, option in enumerate(second, 1):
         if n > _SHOWN and not every:
             break
-        rows.append([
-            str(n), str(option.played.option), f"{key_words(option.played.shape_keys[0])} shapes",
-            f"{option.complement:.2f}", f"{option.meeting.overlap:.2f}",
-            f"{option.meeting.unisons:.2f}", f"{option.voice:.2f}" if with_voice else "–",
-            f"{option.meeting.half_steps_above:+.1f}",
-            f"{option.played.measures.open_share:.0%}", "" if option.playable else "hard to play",
-        ])  # fmt: skip
+        rows.append(
+            [
+                str(n),
+                str(option.played.option),
+                f"{key_words(option.played.shape_keys[0])} shapes",
+                f"{option.complement:.2f}",
+                f"{option.meeting.overlap:.2f}",
+                f"{option.meeting.unisons:.2f}",
+                f"{option.voice:.2f}" if with_voice else "–",
+                f"{option.meeting.half_steps_above:+.1f}",
+                f"{option.played.measures.open_share:.0%}",
+                "" if option.playable else "hard to play",
+            ]
+        )
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         typer.echo(line)
     typer.echo("")

@@ -14,7 +14,7 @@ import typer
 from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
 
 from chartkit.cli.streams import BROKEN_OFF, MISUSED, say, say_misuse
-from chartkit.cli.values import one_of
+from chartkit.typed_values import one_of
 
 Context = Any
 """The context of a call, for which Typer has no public name."""

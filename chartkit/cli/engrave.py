@@ -3,140 +3,114 @@
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
-from chartkit.arrange.view import Show, View
+import typer
+
+from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart
-from chartkit.cli.engrave_options import (
-    LARGE,
-    AgainOption,
-    Dark,
-    Diagrams,
-    FontFile,
-    Large,
-    MajorOption,
-    MinorOption,
-    NotesOption,
-    Output,
-    Paper,
-    Png,
-    Reads,
-    SecondCapo,
-    ShowOption,
-    Size,
-    Strong,
-    Upper,
-    WithSource,
-)
 from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
+from chartkit.cli.page_options import with_page_options
 from chartkit.cli.targets import chart_places, source_name, targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.diagnostics import Source
 from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
 from chartkit.layout.frames import Document
-from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.naming import Naming
+from chartkit.theory.capo import NO_CAPO, Capo, parse_capo
 
 if TYPE_CHECKING:
-    from chartkit.compile import Look
+    from chartkit.compile import EmbeddedChart
+
+Output = Annotated[
+    str | None,
+    typer.Option(
+        "--output",
+        "-o",
+        metavar="PATH",
+        show_default=False,
+        help="The PDF to write, or a folder for several; - is standard output. "
+        "Without it each PDF goes beside its chart.",
+    ),
+]
+SecondCapo = Annotated[
+    Capo | None,
+    typer.Option(
+        "--second-capo",
+        metavar="FRET",
+        show_default=False,
+        parser=parse_capo,
+        help="Adds a line of shapes for a second guitar with its capo there.",
+    ),
+]
+Png = Annotated[bool, typer.Option("--png", help="Writes each page as a PNG picture as well.")]
+WithSource = Annotated[
+    bool,
+    typer.Option(
+        "--source/--no-source", help="Puts the chart itself into the PDF, to be saved from there."
+    ),
+]
 
 
+@with_page_options
 def engrave(
     files: Files,
     output: Output = None,
     capo: CapoOption = None,
     key: KeyOption = None,
-    show: ShowOption = "both",
     second_capo: SecondCapo = None,
-    reads: Reads = None,
-    upper: Upper = "shapes",
-    strong: Strong = "shapes",
-    notes: NotesOption = "letters",
-    minor: MinorOption = "m",
-    major: MajorOption = "maj",
-    paper: Paper = "a4",
-    size: Size = None,
-    large: Large = False,
-    dark: Dark = False,
-    again: AgainOption = "full",
-    diagrams: Diagrams = False,
-    font: FontFile = None,
+    *,
+    look: PageLook,
     png: Png = False,
     source_inside: WithSource = True,
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
     The upper line holds the shapes to finger, the lower one the chords that sound. The capo
-    comes from --capo, else from the chart. Without one, shapes are what sounds and one line of
-    chords is printed.
+    comes from --capo, else from the chart. Without a capo, shapes and sounding chords are the
+    same, so one line is printed.
     """
-    from chartkit.compile import Look
-
-    _check_together(show, second_capo, reads, png and output == STANDARD_INPUT)
-    if font is not None and not font.is_file():
-        raise wrong_usage(f"--font: there is no file {font}", "give a TrueType font file, *.ttf")
-    if large and size is not None:
-        raise wrong_usage("give --large or --size, not both")
+    if png and output == STANDARD_INPUT:
+        raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
     if output is None and STANDARD_INPUT in files:
         raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
     places = targets(files, output, ".pdf", "a PDF", "engrave them one by one")
-    limits = LARGE if large else size
-    fixed = limits is not None and limits.least == limits.largest
-    chosen_size = limits.least if limits is not None and fixed else limits
     outcome = Outcome()
     for source, chart in outcome.charts(files):
-        wants_best = capo == BEST or (capo is None and chart.wants_best_capo)
-        view = replace(
-            view_for(chart, None if isinstance(capo, str) else capo, key, show=show),
-            second_capo=second_capo, reads=reads, upper=upper, strong=strong,
-            naming=Naming(notes, minor, major),
-        )  # fmt: skip
-        if wants_best:
-            view = _with_best_capo(chart, view)
-        text = source.text if source_inside else ""
-        inside = _name_inside(source.name)
-        look = Look(paper, chosen_size, diagrams, again, dark, text, inside, font)
+        view = replace(view_for(chart, None, key), second_capo=second_capo)
+        view, choice = _with_capo(chart, view, capo)
         with outcome.guarded():
-            document, pdf = _engraved(chart, view, look)
+            inside = _embedded(source) if source_inside else None
+            document, pdf = _engraved(chart, view, look, inside)
             _tell_missing(source.name, document)
             target = places[source.name]
-            _write(target, output, pdf, document, _choice(view) if wants_best else "")
+            _write(target, output, pdf, document, choice)
             if png and target is not None:
                 _write_pictures(target, pdf, len(document.pages), chart_places(files))
     outcome.finish()
 
 
-def _check_together(
-    show: Show, second_capo: Capo | None, reads: str | None, pictures_nowhere: bool
-) -> None:
-    """Refuses options that would be without effect."""
-    if second_capo is not None and show in ("numbers", "sounding"):
-        raise wrong_usage(
-            f"--second-capo adds a line of shapes, and --show {show} prints none",
-            "--show both or --show shapes goes with it",
-        )
-    if reads is not None and show in ("numbers", "shapes"):
-        raise wrong_usage(
-            f"--reads is about sounding chords, and --show {show} prints none",
-            "--show both or --show sounding goes with it",
-        )
-    if pictures_nowhere:
-        raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
+def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View, str]:
+    """The view with the capo asked for, and what is said of one that the program has chosen."""
+    if asked == BEST or (asked is None and chart.wants_best_capo):
+        from chartkit.compile import best_capo
+
+        best = best_capo(chart, view)
+        what = "this capo" if best.fret else "this tuning" if best != NO_CAPO else "no capo"
+        return replace(view, capo=best), f"; by the fingerings {what} is best"
+    return replace(view, capo=asked if isinstance(asked, Capo) else None), ""
 
 
-def _engraved(chart: Chart, view: View, look: "Look") -> tuple[Document, bytes]:
+def _engraved(
+    chart: Chart, view: View, look: PageLook, inside: "EmbeddedChart | None"
+) -> tuple[Document, bytes]:
     from chartkit.compile import engraved
     from chartkit.pdf.fonts import UnusableFont
 
     try:
-        return engraved(chart, view, look)
+        return engraved(chart, view, look, inside)
     except UnusableFont as reason:
         raise Unusable(str(reason)) from None
-
-
-def _with_best_capo(chart: Chart, view: View) -> View:
-    from chartkit.compile import best_capo
-
-    return replace(view, capo=best_capo(chart, view))
 
 
 def _tell_missing(name: str, document: Document) -> None:
@@ -158,18 +132,13 @@ def _write(
     say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{choice}")
 
 
-def _choice(view: View) -> str:
-    """What is said of a capo that the program has chosen, or decided against."""
-    capo = view.capo or NO_CAPO
-    what = "this capo" if capo.fret else "this tuning" if capo.tuned_down else "no capo"
-    return f"; by the fingerings {what} is best"
+def _embedded(source: Source) -> "EmbeddedChart":
+    """The chart to travel inside its PDF, under its own name made fit for any system."""
+    from chartkit.compile import EmbeddedChart
 
-
-def _name_inside(name: str) -> str:
-    """The name under which a chart travels inside its PDF: its own, fit for any system."""
-    own = "" if name == source_name(STANDARD_INPUT) else Path(name).stem
+    own = "" if source.name == source_name(STANDARD_INPUT) else Path(source.name).stem
     stem = "".join(c for c in own if c.isprintable() and c not in _NOT_IN_NAMES)
-    return f"{stem.strip(' .')[:_LONGEST_NAME] or 'song'}.chart"
+    return EmbeddedChart(source.text, f"{stem.strip(' .')[:_LONGEST_NAME] or 'song'}.chart")
 
 
 _NOT_IN_NAMES, _LONGEST_NAME = '/\\:*?"<>|', 80

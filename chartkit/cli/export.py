@@ -9,35 +9,55 @@ from chartkit.chart.model import Chart
 from chartkit.cli.options import Files, KeyOption, view_for
 from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.cli.values import any_of
 from chartkit.files import STANDARD_INPUT, make_folder, write_whole
 from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import any_of
 
-Target = Literal["musicxml", "text", "json"]
+Target = Literal["musicxml", "text", "json", "midi"]
 To = Annotated[
     Target,
     typer.Option(
-        "--to", metavar=any_of(Target), show_default=False,
-        help="musicxml for notation programs, text for a mail, json for other tools.",
+        "--to",
+        metavar=any_of(Target),
+        show_default=False,
+        help="musicxml for notation programs, text for a mail, json for other tools, midi to hear.",
     ),
-]  # fmt: skip
+]
 ExportCapo = Annotated[
     Capo | None,
     typer.Option(
-        "--capo", metavar="FRET", show_default=False, parser=parse_capo,
+        "--capo",
+        metavar="FRET",
+        show_default=False,
+        parser=parse_capo,
         help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
-]  # fmt: skip
+]
 ExportOutput = Annotated[
     str | None,
     typer.Option(
-        "--output", "-o", metavar="PATH", show_default=False,
+        "--output",
+        "-o",
+        metavar="PATH",
+        show_default=False,
         help="The file to write, or a folder for several; without it one chart is printed.",
     ),
-]  # fmt: skip
+]
 
-_FORMS = {"musicxml": "MusicXML", "text": "text", "json": "JSON"}
-_SUFFIXES = {"musicxml": ".musicxml", "text": ".txt", "json": ".json"}
+With = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--with", metavar="CHART", show_default=False,
+        help="midi: another guitar's chart to be heard beside this one; may be given again.",
+    ),
+]  # fmt: skip
+CountIn = Annotated[
+    bool, typer.Option("--count-in/--no-count-in", help="midi: a bar counted in before the song.")
+]
+Click = Annotated[bool, typer.Option("--click/--no-click", help="midi: a click on each beat.")]
+
+_FORMS = {"musicxml": "MusicXML", "text": "text", "json": "JSON", "midi": "MIDI"}
+_SUFFIXES = {"musicxml": ".musicxml", "text": ".txt", "json": ".json", "midi": ".mid"}
 _ONE_BY_ONE = "export them one by one"
 _ANOTHER = "name another file with -o"
 
@@ -48,14 +68,20 @@ def export(
     output: ExportOutput = None,
     capo: ExportCapo = None,
     key: KeyOption = None,
+    beside: With = None,
+    count_in: CountIn = True,
+    click: Click = True,
 ) -> None:
     """Writes charts in a form that others read.
 
     MusicXML holds the sounding chords, the words and the form of the song, over slashes;
     text has the chords above the words, shapes over sounding ones; JSON is the chart as
-    "schema" describes it. --key and --capo go with musicxml and text. What MusicXML or
-    text cannot carry of the chart is said on standard error.
+    "schema" describes it; MIDI plays the guitar as it is fingered, jumps and repeats played
+    out. --key and --capo go with all but json. What MusicXML or text cannot carry of the chart
+    is said on standard error.
     """
+    if to != "midi" and (beside or not count_in or not click):
+        raise wrong_usage("--with, --no-count-in and --no-click go with --to midi")
     if to == "json" and (capo is not None or key is not None):
         raise wrong_usage(
             "--to json writes the chart as it is: --key and --capo do not go with it",
@@ -64,10 +90,15 @@ def export(
     places = _places(files, output, to)
     outcome = Outcome()
     for source, chart in outcome.charts(files):
-        content = _exported(chart, to, capo, key)
         for words in _losses(chart, to):
             say(f"{source.name}: not carried by {_FORMS[to]}: {words}")
         with outcome.guarded():
+            if to == "midi":
+                from chartkit.cli.midi import midi_file
+
+                content = midi_file(chart, capo, key, beside or [], count_in, click)
+            else:
+                content = _exported(chart, to, capo, key)
             _write(places[source.name], output, content, to)
     outcome.finish()
 
@@ -107,7 +138,7 @@ def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> b
     if to == "json":
         import json
 
-        from chartkit.interchange.schema import chart_json
+        from chartkit.interchange.chart_json import chart_json
 
         return (json.dumps(chart_json(chart), ensure_ascii=False, indent=2) + "\n").encode()
     view = view_for(chart, capo, key)

@@ -6,36 +6,40 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.files import STANDARD_INPUT, read_bytes, write_whole
 
 if TYPE_CHECKING:
-    from chartkit.chart.model import Chart
     from chartkit.interchange.taken import Finding
 
 OneSheet = Annotated[
     str,
     typer.Argument(
-        metavar="FILE", show_default=False,
+        metavar="FILE",
+        show_default=False,
         help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
         "a saved mail with such text, or a PDF of it or with its chart inside; - is standard "
         "input.",
     ),
-]  # fmt: skip
+]
 ChartOutput = Annotated[
     str | None,
     typer.Option(
-        "--output", "-o", metavar="PATH", show_default=False,
+        "--output",
+        "-o",
+        metavar="PATH",
+        show_default=False,
         help="The chart to write; without it the chart is printed.",
     ),
-]  # fmt: skip
+]
 PartName = Annotated[
     str | None,
     typer.Option(
-        "--part", metavar="NAME", show_default=False,
+        "--part",
+        metavar="NAME",
+        show_default=False,
         help="Which part of a score to take, by its name.",
     ),
-]  # fmt: skip
+]
 
 
 def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) -> None:
@@ -44,11 +48,7 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
     What it is, is told by its content. On standard error it says what was sure, what was
     guessed and what was left out, each with its place in the source.
     """
-    from chartkit.interchange.spacing import with_blank_rows
-    from chartkit.interchange.take import LARGEST_FILE_BYTES, taken_in
-    from chartkit.interchange.taken import Refused
-    from chartkit.syntax.symbol import chord_or_none
-    from chartkit.syntax.write import chart_text
+    from chartkit.incoming import LARGEST_FILE_BYTES, Refused, incoming_chart
 
     if output not in (None, STANDARD_INPUT) and file != STANDARD_INPUT and _same(output, file):
         raise wrong_usage(
@@ -59,40 +59,18 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
     with outcome.guarded():
         data = read_bytes(file, LARGEST_FILE_BYTES)
         try:
-            taken = taken_in(data, chord_or_none, part, _chart_or_none)
+            incoming = incoming_chart(data, part)
         except Refused as reason:
             say(_refusal(name, str(reason)))
             raise typer.Exit(1) from None
-        for line in told(taken.findings, name):
+        for line in told(incoming.findings, name):
             say(line)
-        spaced = taken.chart if taken.format == "JSON" else with_blank_rows(taken.chart)
-        text = taken.own_text or chart_text(spaced)
-        if taken.format == "JSON":
-            _check(text, name)
         if output is None or output == STANDARD_INPUT:
-            typer.echo(text, nl=False)
+            typer.echo(incoming.text, nl=False)
         else:
-            write_whole(Path(output), text.encode())
-            say(f"{output}: a chart, from {taken.format}")
+            write_whole(Path(output), incoming.text.encode())
+            say(f"{output}: a chart, from {incoming.format}")
     outcome.finish()
-
-
-def _chart_or_none(text: str) -> "Chart | None":
-    from chartkit.syntax.reader import chart_or_none  # most files need no reader of charts
-
-    return chart_or_none(text)
-
-
-def _check(text: str, name: str) -> None:
-    """Ends the run when a chart that came as data says what the language cannot."""
-    from chartkit.syntax.reader import read_chart
-
-    source = Source(text, name)
-    diagnostics = read_chart(source).diagnostics
-    if has_errors(diagnostics):
-        for diagnostic in diagnostics:
-            say(shown(diagnostic, source))
-        raise typer.Exit(1)
 
 
 def _same(output: str | None, file: str) -> bool:

@@ -22,6 +22,7 @@ COMMANDS = (
     "book",
     "plan",
     "capo",
+    "part",
     "singer",
     "strings",
     "check",
@@ -30,6 +31,7 @@ COMMANDS = (
     "intake",
     "export",
     "schema",
+    "desk",
 )
 """Every command; each is a function in the module of its name beside this one."""
 COLLECTOR = (50_000, 20, 50)
@@ -82,8 +84,12 @@ def run() -> None:
     make_ready()
     gc.set_threshold(*COLLECTOR)
     completing = any(name.startswith("_CHARTKIT") for name in os.environ)
+    out_of_memory = False
     try:
         program([] if completing else sys.argv[1:])()
+    except MemoryError:
+        # Only when this exception is gone, and with it all that its frames hold, can it be said.
+        out_of_memory = True
     except KeyboardInterrupt:
         say("chartkit: broken off")
         raise SystemExit(BROKEN_OFF) from None
@@ -94,3 +100,6 @@ def run() -> None:
             what = reason.filename or "the output cannot be written"
             say(f"chartkit: {what}: {(reason.strerror or 'unknown reason').lower()}")
         raise SystemExit(1) from None
+    if out_of_memory:
+        say("chartkit: there is not enough memory for this")
+        raise SystemExit(1)

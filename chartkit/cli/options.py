@@ -6,13 +6,13 @@ import typer
 
 from chartkit.chart.model import BEST, Chart
 from chartkit.cli.telling import wrong_usage
-from chartkit.cli.values import whole_number
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import NotAMode, parse_key
 from chartkit.theory.note import NOTE_NAME
+from chartkit.typed_values import whole_number
 
 if TYPE_CHECKING:
-    from chartkit.arrange.view import Show, View
+    from chartkit.arrange.view import View
     from chartkit.fretboard.instrument import Instrument
 
 capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, MOST_TUNED_DOWN)
@@ -45,10 +45,13 @@ def key_text(text: str) -> str:
 KeyOption = Annotated[
     str | None,
     typer.Option(
-        "--key", metavar="KEY", show_default=False, parser=key_text,
+        "--key",
+        metavar="KEY",
+        show_default=False,
+        parser=key_text,
         help="The key it shall sound in, such as B or Bb. The song stays major, minor or modal.",
     ),
-]  # fmt: skip
+]
 
 
 def _instrument(text: str) -> "Instrument":
@@ -60,11 +63,14 @@ def _instrument(text: str) -> "Instrument":
 InstrumentOption = Annotated[
     Any,
     typer.Option(
-        "--instrument", metavar="NAME|NOTES", show_default=False, parser=_instrument,
+        "--instrument",
+        metavar="NAME|NOTES",
+        show_default=False,
+        parser=_instrument,
         help="Another instrument by name (baritone, drop D, open G, ukulele ...) or by its tuning, "
         "such as D2 A2 D3 G3 B3 E4.",
     ),
-]  # fmt: skip
+]
 
 
 def asked_instrument(chart: Chart, asked: "Instrument | None") -> "Instrument":
@@ -85,25 +91,26 @@ def capo_or_best(text: str) -> Capo | str:
 CapoOption = Annotated[
     str | None,
     typer.Option(
-        "--capo", metavar="FRET|best", show_default=False, parser=capo_or_best,
+        "--capo",
+        metavar="FRET|best",
+        show_default=False,
+        parser=capo_or_best,
         help="Where the capo sits, instead of the chart's own; 0 is none, "
         "-1 the whole guitar tuned down a half step, best the place chartkit capo puts first.",
     ),
-]  # fmt: skip
+]
 
 
-def view_for(
-    chart: Chart, capo: Capo | None, key: str | None, by: int | None = None, show: "Show" = "both"
-) -> "View":
+def view_for(chart: Chart, capo: Capo | None, key: str | None, by: int | None = None) -> "View":
     """The view that the options ask for.  Ends the run when the key is no key."""
     from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key
     from chartkit.chart.keys import written_key
 
     if key is None:
-        return View(capo, None, by, show)
+        return View(capo=capo, by=by)
     sounding = song_areas(chart, View())[written_key(chart)].sounding
     try:
-        return View(capo, target_key(key, sounding), None, show)
+        return View(capo=capo, key=target_key(key, sounding))
     except ValueError as reason:
         raise wrong_usage(f"--key: {reason}") from None

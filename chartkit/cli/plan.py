@@ -17,8 +17,8 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.telling import say, say_unusable, wrong_usage
-from chartkit.cli.values import any_of, file_path
 from chartkit.files import Unusable, write_page
+from chartkit.typed_values import any_of, file_path
 
 Order = Literal["set", "free"]
 """Whose order of the songs: the set file's, or a free one."""
@@ -26,18 +26,22 @@ Order = Literal["set", "free"]
 OrderOption = Annotated[
     Order,
     typer.Option(
-        "--order", metavar=any_of(Order),
+        "--order",
+        metavar=any_of(Order),
         help="The set file's order, or a free one: first and last song stay, neighbours "
         "differ in key and tempo, changes are fewest.",
     ),
-]  # fmt: skip
+]
 Sheet = Annotated[
     Path | None,
     typer.Option(
-        "--sheet", metavar="PDF", show_default=False, parser=file_path,
+        "--sheet",
+        metavar="PDF",
+        show_default=False,
+        parser=file_path,
         help="Draws the plan on a page as well.",
     ),
-]  # fmt: skip
+]
 
 
 def plan(

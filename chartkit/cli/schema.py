@@ -7,6 +7,6 @@ import typer
 
 def schema() -> None:
     """Prints the JSON Schema of a chart."""
-    from chartkit.interchange.schema import chart_schema
+    from chartkit.interchange.chart_json import chart_schema
 
     typer.echo(json.dumps(chart_schema(), indent=2, ensure_ascii=True))

@@ -13,9 +13,9 @@ import typer
 from chartkit.cli.options import key_text
 from chartkit.cli.streams import BROKEN_OFF
 from chartkit.cli.telling import say, say_unusable, wrong_usage
-from chartkit.cli.values import file_path, whole_number
 from chartkit.diagnostics import Diagnostic, Source, shown
 from chartkit.files import STANDARD_INPUT, Unusable, read_source
+from chartkit.typed_values import file_path, whole_number
 
 if TYPE_CHECKING:
     from chartkit.book.night import ChartText, Night
@@ -58,24 +58,34 @@ def _by_steps(text: str) -> SongMove:
 SetKey = Annotated[
     list[SongMove] | None,
     typer.Option(
-        "--set-key", metavar="SONG=KEY", show_default=False, parser=_to_key,
+        "--set-key",
+        metavar="SONG=KEY",
+        show_default=False,
+        parser=_to_key,
         help="Plays a song in another key tonight. The song is a title or its number.",
     ),
-]  # fmt: skip
+]
 Shift = Annotated[
     list[SongMove] | None,
     typer.Option(
-        "--shift", metavar="SONG=STEPS", show_default=False, parser=_by_steps,
+        "--shift",
+        metavar="SONG=STEPS",
+        show_default=False,
+        parser=_by_steps,
         help="Moves a song by half steps tonight, such as -2 for a whole step down.",
     ),
-]  # fmt: skip
+]
 Jobs = Annotated[
     int | None,
     typer.Option(
-        "--jobs", "-j", metavar="NUMBER", parser=whole_number(1, 64), show_default=False,
+        "--jobs",
+        "-j",
+        metavar="NUMBER",
+        parser=whole_number(1, 64),
+        show_default=False,
         help="How many workers, 1 to 64; without it as many as there are processors.",
     ),
-]  # fmt: skip
+]
 NoCache = Annotated[
     bool, typer.Option("--no-cache", help="Makes everything anew and keeps nothing.")
 ]

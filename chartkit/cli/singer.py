@@ -11,10 +11,10 @@ from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.cli.values import one_of
 from chartkit.files import Unusable
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
+from chartkit.typed_values import one_of
 
 if TYPE_CHECKING:
     from chartkit.advise.singer import SungKey, Voice
@@ -29,24 +29,33 @@ def _voice_name(text: str) -> str:
 Range = Annotated[
     PitchRange | None,
     typer.Option(
-        "--range", metavar="LOW-HIGH", show_default=False, parser=parse_range,
+        "--range",
+        metavar="LOW-HIGH",
+        show_default=False,
+        parser=parse_range,
         help="The singer's comfortable range, such as A3-E5.",
     ),
-]  # fmt: skip
+]
 Middle = Annotated[
     PitchRange | None,
     typer.Option(
-        "--middle", metavar="LOW-HIGH", show_default=False, parser=parse_range,
+        "--middle",
+        metavar="LOW-HIGH",
+        show_default=False,
+        parser=parse_range,
         help="Where the voice is at its ease; without it the inner half of the range.",
     ),
-]  # fmt: skip
+]
 VoiceName = Annotated[
     str | None,
     typer.Option(
-        "--voice", metavar="NAME", show_default=False, parser=_voice_name,
+        "--voice",
+        metavar="NAME",
+        show_default=False,
+        parser=_voice_name,
         help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
     ),
-]  # fmt: skip
+]
 
 
 def singer(
@@ -81,9 +90,14 @@ def singer(
             if not song.stretches:
                 raise Unusable(f"{source.name}: there are no chords in this chart")
             keys = rank_keys(
-                song, sung, able, asked_instrument(chart, instrument),
-                AdviceSettings(place="studio" if studio else "live"), None, boards_on_disk(),
-            )  # fmt: skip
+                song,
+                sung,
+                able,
+                asked_instrument(chart, instrument),
+                AdviceSettings(place="studio" if studio else "live"),
+                None,
+                boards_on_disk(),
+            )
             if as_json:
                 typer.echo(json.dumps([_json(key) for key in keys], indent=2))
             else:
@@ -118,8 +132,10 @@ def _comfort(
 def _sung(chart: Chart, name: str) -> PitchRange:
     sung = chart.setting("range")
     if not isinstance(sung, PitchRange):
-        raise Unusable(f"{name}: the chart does not say how low and high it is sung; "
-                       "add a row like range: Ab3-F5")  # fmt: skip
+        raise Unusable(
+            f"{name}: the chart does not say how low and high it is sung; "
+            "add a row like range: Ab3-F5"
+        )
     return sung
 
 
@@ -128,13 +144,20 @@ def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
     head = ["", "key", "moved", "sung", "load", "room below", "above", "capo", "shapes", "index"]
     rows = [head]
     for key in keys:
-        rows.append([
-            "*" if key.unbeaten else "",
-            key_words(key.key), f"{key.semitones:+d}", str(key.sung),
-            "too far" if key.load is None else f"{key.load:.2f}",
-            f"{key.margin_below:+d}", f"{key.margin_above:+d}",
-            str(key.best.option), f"{key_words(key.best.shape_keys[0])}", f"{key.best.score:.2f}",
-        ])  # fmt: skip
+        rows.append(
+            [
+                "*" if key.unbeaten else "",
+                key_words(key.key),
+                f"{key.semitones:+d}",
+                str(key.sung),
+                "too far" if key.load is None else f"{key.load:.2f}",
+                f"{key.margin_below:+d}",
+                f"{key.margin_above:+d}",
+                str(key.best.option),
+                f"{key_words(key.best.shape_keys[0])}",
+                f"{key.best.score:.2f}",
+            ]
+        )
     for line in in_columns(rows, frozenset({2, 4, 5, 6, 9})):
         typer.echo(line)
     typer.echo("")
@@ -149,9 +172,16 @@ def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
 
 def _json(key: "SungKey") -> dict[str, object]:
     return {
-        "key": str(key.key), "semitones": key.semitones, "sung": str(key.sung), "load": key.load,
-        "margin_below": key.margin_below, "margin_above": key.margin_above,
-        "off_middle": key.off_middle, "unbeaten": key.unbeaten,
-        "capo": key.best.option.fret, "tuned_down": key.best.option.tuned_down,
-        "shape_key": str(key.best.shape_keys[0]), "score": key.best.score,
-    }  # fmt: skip
+        "key": str(key.key),
+        "semitones": key.semitones,
+        "sung": str(key.sung),
+        "load": key.load,
+        "margin_below": key.margin_below,
+        "margin_above": key.margin_above,
+        "off_middle": key.off_middle,
+        "unbeaten": key.unbeaten,
+        "capo": key.best.option.fret,
+        "tuned_down": key.best.option.tuned_down,
+        "shape_key": str(key.best.shape_keys[0]),
+        "score": key.best.score,
+    }

@@ -7,7 +7,7 @@ import typer
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
-from chartkit.cli.values import decimal_number
+from chartkit.typed_values import decimal_number
 
 
 def _reference(text: str) -> float:
@@ -21,17 +21,21 @@ def _reference(text: str) -> float:
 Fret = Annotated[
     int,
     typer.Option(
-        "--capo", metavar="FRET", parser=capo_fret,
+        "--capo",
+        metavar="FRET",
+        parser=capo_fret,
         help="The fret of the capo, 0 to 11.",
     ),
-]  # fmt: skip
+]
 Down = Annotated[
     int,
     typer.Option(
-        "--down", metavar="STEPS", parser=steps_down,
+        "--down",
+        metavar="STEPS",
+        parser=steps_down,
         help="Half steps the whole guitar is tuned down, 0 to 5.",
     ),
-]  # fmt: skip
+]
 Reference = Annotated[
     float,
     typer.Option("--a4", metavar="HZ", parser=_reference, help="The pitch of A4, 400 to 480 Hz."),
@@ -56,11 +60,16 @@ def strings(
     rows = [["string", "tuned to", "sounds", "Hz", "tension", "capo pulls sharp"]]
     for string in reversed(report.strings):
         cents = string.capo_cents
-        rows.append([
-            str(string.number), str(string.tuned), str(string.sounding),
-            f"{string.frequency_hz:.2f}", f"{string.tension_change:+.1%}",
-            "" if cents is None else f"{cents[0]:.0f} to {cents[1]:.0f} cents",
-        ])  # fmt: skip
+        rows.append(
+            [
+                str(string.number),
+                str(string.tuned),
+                str(string.sounding),
+                f"{string.frequency_hz:.2f}",
+                f"{string.tension_change:+.1%}",
+                "" if cents is None else f"{cents[0]:.0f} to {cents[1]:.0f} cents",
+            ]
+        )
     for line in in_columns(rows, frozenset({0, 3, 4})):
         typer.echo(line)
     if report.assumptions:

@@ -32,10 +32,16 @@ def say_unusable(reason: Unusable) -> None:
 
 def _unusable(name: str, reason: Unusable) -> dict[str, object]:
     return {
-        "file": name, "line": 1, "column": 1, "end_line": 1, "end_column": 1,
-        "severity": "error", "code": "unusable-file", "message": str(reason),
+        "file": name,
+        "line": 1,
+        "column": 1,
+        "end_line": 1,
+        "end_column": 1,
+        "severity": "error",
+        "code": "unusable-file",
+        "message": str(reason),
         "hints": [reason.hint] if reason.hint else [],
-    }  # fmt: skip
+    }
 
 
 @dataclass(slots=True)

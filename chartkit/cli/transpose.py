@@ -7,24 +7,30 @@ import typer
 from chartkit.arrange.rewrite import rewritten
 from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.telling import Outcome, wrong_usage
-from chartkit.cli.values import whole_number
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo, parse_capo
+from chartkit.typed_values import whole_number
 
 By = Annotated[
     int | None,
     typer.Option(
-        "--by", metavar="STEPS", parser=whole_number(-24, 24), show_default=False,
+        "--by",
+        metavar="STEPS",
+        parser=whole_number(-24, 24),
+        show_default=False,
         help="How many half steps up; with a minus, down.",
     ),
-]  # fmt: skip
+]
 ShapesFor = Annotated[
     Capo | None,
     typer.Option(
-        "--capo", metavar="FRET", parser=parse_capo, show_default=False,
+        "--capo",
+        metavar="FRET",
+        parser=parse_capo,
+        show_default=False,
         help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
-]  # fmt: skip
+]
 
 
 def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:

@@ -2,16 +2,22 @@
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.partial_grips import missing_from_part
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import SEMITONE_PLACES, folded, note_name, pitch_class_of
 from chartkit.theory.shape_text import Frets
 
+MOST_PARTIAL = 4
+"""A shape of so many strings or fewer may leave tones out: a second guitar does (common
+practice, no source)."""
+
 
 def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
     """What is wrong with the frets as a shape of the chord; empty when nothing is.
 
-    The hand rules are not asked: a player may use the thumb, or a hand of another size.
+    The hand rules are not asked: a player may use the thumb, or a hand of another size.  Two
+    to four strings of more may leave out what ``partial_grips.missing_from_part`` allows.
     """
     problems = neck_problems(instrument, frets)
     return problems or _tone_problems(instrument, chord, frets)
@@ -52,6 +58,11 @@ def _tone_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[
         if fret is not None
     ]
     tones = tones_of(chord)
+    if len(sounding) <= MOST_PARTIAL and len(sounding) < len(frets):
+        return tuple(_wrong_notes(chord, tones, sounding, len(frets))) or tuple(
+            f"no string sounds {_name(tone, chord)}, which {chord} needs"
+            for tone in missing_from_part(chord, [pitch for pitch, _ in sounding])
+        )
     return tuple(_wrong_notes(chord, tones, sounding, len(frets))) or tuple(
         _missing(chord, instrument, tones, sounding)
     )

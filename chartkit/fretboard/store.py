@@ -34,9 +34,10 @@ class BoardStore:
         place = (instrument, capo, down)
         board = self._boards.get(place)
         if board is None:
-            board = Fretboard(instrument, capo, down, self._weights, self._hand)
+            nut = self.board(instrument) if capo or down else None
+            board = Fretboard(instrument, capo, down, self._weights, self._hand, nut=nut)
             self._boards[place] = board
-            kept = self._kept(place)
+            kept = None if nut else self._kept(place)
             if kept is not None:
                 board.remember(kept.load())
         return board

@@ -79,14 +79,15 @@ class VoicingCache:
 def _tones_values(tones: Tones) -> list[Any]:
     return [
         sorted(tones.required), tones.optional, tones.bass, tones.foreign_bass, tones.root,
-        tones.third, tones.fifth,
+        tones.third, tones.fifth, tones.tensions,
     ]  # fmt: skip
 
 
 def _tones(values: list[Any]) -> Tones:
-    required, optional, bass, foreign, root, third, fifth = values
+    required, optional, bass, foreign, root, third, fifth, tensions = values
     pairs = tuple((int(tone), float(penalty)) for tone, penalty in optional)
-    return Tones(frozenset(required), pairs, bass, foreign, root, third, fifth)
+    weights = tuple((int(tone), int(weight)) for tone, weight in tensions)
+    return Tones(frozenset(required), pairs, bass, foreign, root, third, fifth, weights)
 
 
 def _voicing_values(voicing: Voicing) -> list[Any]:

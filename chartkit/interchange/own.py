@@ -3,6 +3,7 @@
 import re
 
 from chartkit.chart.model import Chart, MusicRow, WordsRow
+from chartkit.chart.walk import iter_rows
 from chartkit.interchange.taken import ChartReader, Finding, Taken
 
 ATTACHED_SUFFIX = ".chart"
@@ -43,6 +44,6 @@ def _read(text: str, read_chart: ChartReader | None) -> Chart | None:
         return None
     chart = read_chart(text)
     music = chart is not None and any(
-        isinstance(row, MusicRow | WordsRow) for section in chart.sections for row in section.rows
+        isinstance(row, MusicRow | WordsRow) for row in iter_rows(chart.sections)
     )
     return chart if music else None

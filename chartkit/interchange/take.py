@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from chartkit.chart.model import MusicRow
+from chartkit.chart.walk import iter_chords
 from chartkit.interchange.recognise import format_of
 from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import one_line
@@ -48,7 +48,7 @@ def taken_in(
 
         return read_pdf(data, read_symbol, read_chart)
     if format_name == "json":
-        from chartkit.interchange.data import read_json
+        from chartkit.interchange.chart_json import read_json
 
         return read_json(data)
     if format_name == "mail":
@@ -85,14 +85,7 @@ def _of_mail(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
 
 
 def _has_chords(taken: Taken | Refused) -> bool:
-    return isinstance(taken, Taken) and any(
-        strike.chord is not None
-        for section in taken.chart.sections
-        for row in section.rows
-        if isinstance(row, MusicRow)
-        for bar in row.bars
-        for strike in bar.strikes
-    )
+    return isinstance(taken, Taken) and any(True for _ in iter_chords(taken.chart.sections))
 
 
 def _from_mail(

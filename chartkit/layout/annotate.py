@@ -10,7 +10,7 @@ from typing import NamedTuple
 from chartkit.arrange.arrangement import Announcement
 from chartkit.chart.model import OPENING_MARKS, Bar, Mark
 from chartkit.diagnostics import Span
-from chartkit.layout.boxes import Line, RowBox
+from chartkit.layout.boxes import BarBox, Line, RowBox
 from chartkit.layout.endings import ending_stretch
 from chartkit.layout.frames import FontName, Glyph, GlyphName, Item, Piece, Stroke, Text, moved
 from chartkit.layout.metrics import Typesetter
@@ -53,6 +53,7 @@ class Annotator:
             if box.continued:
                 continue
             found += self._marks(box.bar, edges[i], edges[i + 1])
+            found += self._times(box, edges[i + 1])
             found += self._cues(box.bar, edges[i], edges[i + 1])
         # The first announcement of the text comes out on top.
         return found + [self._announcement(a, line.indent) for a in reversed(line.row.above)]
@@ -100,6 +101,15 @@ class Annotator:
             self._sign(mark, start) if mark.kind in OPENING_MARKS else self._direction(mark, end)
             for mark in bar.marks
         ]
+
+    def _times(self, box: BarBox, end: float) -> list[Annotation]:
+        """How often a repeat is played, over its sign, where that is said."""
+        if not box.closing.times or box.broken:
+            return []
+        size = self.style.cue
+        pieces = self.typesetter.pieces(f"× {box.closing.times}", "strong", size)
+        width = self.typesetter.width(pieces)
+        return [Annotation(end - width, end, (Text(end - width, 0, width, pieces, "direction"),))]
 
     def _sign(self, mark: Mark, x: float) -> Annotation:
         height = self.style.cue * 1.5

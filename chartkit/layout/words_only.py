@@ -5,9 +5,11 @@ elsewhere in the song stands in italics at the end of its line.  Sections stay i
 where they can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
+import re
 from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
+from chartkit.arrange.page_look import PaperName
 from chartkit.chart.model import Mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
@@ -17,7 +19,7 @@ from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.style import Style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, stanza_texts
 from chartkit.layout.top import fitting_top, told_in_full
 
@@ -31,7 +33,7 @@ stay together where a section has more."""
 _LEADS = {"to-coda": "to the coda", "fine": "the end", "D.C.": "from the top",
           "D.S.": "from the sign", "segno": "the sign", "coda": "the coda"}  # fmt: skip
 _TIME, _AGAIN = "time ", "again"
-_REPEATS = (_TIME, _AGAIN)
+_TIMES = re.compile(r"\d+ times$")
 _UNTIL = {"": "", "fine": ", to the end sign", "coda": ", then the coda"}
 
 
@@ -230,7 +232,7 @@ def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> li
     if not bars:
         return []
     asides = [aside for system in section.systems for aside in _leads(system)]
-    marks = [aside for aside in asides if not aside.startswith(_REPEATS)]
+    marks = [aside for aside in asides if not _says_repeat(aside)]
     repeated = ["with repeats"] * (len(marks) < len(asides))
     told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
     return _aside(told, fitter, style)
@@ -263,8 +265,12 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
             found.append(f"{_TIME}{' and '.join(map(str, line.endings))}")
         found += [_lead(mark) for mark in one.bar.marks]
         if closing.kind in ("repeat-end", "repeat-both"):
-            found.append(_AGAIN)
+            found.append(f"{closing.times} times" if closing.times else _AGAIN)
     return found
+
+
+def _says_repeat(aside: str) -> bool:
+    return aside == _AGAIN or aside.startswith(_TIME) or _TIMES.match(aside) is not None
 
 
 def _lead(mark: Mark) -> str:

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from chartkit.advise.measures import Measures
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import Advice
+from chartkit.arrange.page_look import PaperName
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, Text, moved
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
-from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.style import Style, style_for
 from chartkit.sheets.neck import neck_picture
 from chartkit.sheets.registers import RegisterRow, register_picture
 from chartkit.theory.naming import key_words

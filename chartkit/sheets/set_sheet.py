@@ -7,11 +7,12 @@ dark box, so it is seen from above.  The title is the largest thing of a row.
 
 from collections.abc import Sequence
 
+from chartkit.arrange.page_look import PaperName
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Item, Page, Stroke
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
-from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.style import Style, style_for
 from chartkit.sheets.set_sheet_columns import SheetColumns
 from chartkit.sheets.set_sheet_rows import SheetRow, row_items, row_look
 

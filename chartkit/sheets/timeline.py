@@ -7,11 +7,12 @@ fret of its capo, a dash for none, ``d1`` for tuned down a half step.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from chartkit.arrange.page_look import PaperName
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Item, Page, Shape, Stroke
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
-from chartkit.layout.style import PaperName, Style, style_for
+from chartkit.layout.style import Style, style_for
 from chartkit.sheets.changes import change_pages
 
 _LANE, _HEAD, _PLAYER_GAP, _NUMBERS = 26.0, 64.0, 26.0, 12.0

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass, replace
 
-from chartkit.chart.model import BarLine, BarLineKind
+from chartkit.chart.model import MOST_TIMES, BarLine, BarLineKind
 from chartkit.diagnostics import Span
 from chartkit.syntax.elements import Element
+from chartkit.syntax.report import Report
 
 
 @dataclass(slots=True)
@@ -38,26 +39,52 @@ def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
     return kinds[sign.startswith(":"), sign.endswith(":")], endings
 
 
-def cells_of(elements: list[Element], end: int, offset: int) -> tuple[list[Cell], BarLine]:
+def cells_of(elements: list[Element], end: int, report: Report) -> tuple[list[Cell], BarLine]:
     """The row cut at its bar lines, and the line that closes it."""
     cells: list[Cell] = []
     opening, content, start = BarLine("none"), list[Element](), elements[0].start
+    before: Element | None = None
     for element in elements:
-        if element.kind != "line":
+        at_line = not content and opening.kind in _ENDS_REPEAT
+        if element.kind == "played" and at_line and not opening.times:
+            opening = replace(opening, times=times_played(element, report))
+        elif element.kind != "line":
             content.append(element)
-            continue
-        kind, endings = bar_line(element.value)
-        line = BarLine(kind, endings, Span(offset + element.start, offset + element.end))
-        if content or opening.kind != "none":
-            if not content and (opening.kind, kind) == ("repeat-end", "repeat-start"):
-                line = BarLine("repeat-both", endings, line.span)
-            else:
-                cells.append(Cell(content, opening, start, element.start, closing=kind))
-        opening, content, start = line, [], element.end
+        else:
+            line = _line(element, report.offset)
+            if at_line and before is not None and before.kind == "played":
+                line = joined_lines(opening, line)
+            elif not content and (opening.kind, line.kind) == ("repeat-end", "repeat-start"):
+                line = replace(line, kind="repeat-both")
+            elif content or opening.kind != "none":
+                cells.append(Cell(content, opening, start, element.start, closing=line.kind))
+            opening, content, start = line, [], element.end
+        before = element
     if content:
         cells.append(Cell(content, opening, start, end))
         opening = BarLine()
     return _with_leading_cue(cells), opening
+
+
+_ENDS_REPEAT = ("repeat-end", "repeat-both")
+
+
+def _line(element: Element, offset: int) -> BarLine:
+    kind, endings = bar_line(element.value)
+    return BarLine(kind, endings, span=Span(offset + element.start, offset + element.end))
+
+
+def times_played(element: Element, report: Report) -> int:
+    """How often a repeat is played, as typed behind its sign: ``x4``."""
+    digits = element.value.strip("xX×")
+    times = int(digits[:4])
+    if not 2 <= times <= MOST_TIMES:
+        report.add(
+            "bad-times", element.start, element.end,
+            f'a repeat cannot be played "{digits}" times',
+            f"write x2 for twice, up to x{MOST_TIMES}",
+        )  # fmt: skip
+    return max(2, min(times, MOST_TIMES))
 
 
 def _with_leading_cue(cells: list[Cell]) -> list[Cell]:
@@ -79,6 +106,8 @@ def joined_lines(first: BarLine, second: BarLine) -> BarLine:
     """The one line that stands for the two around a mark: the plain one gives way."""
     kinds = {first.kind, second.kind}
     if kinds == {"repeat-end", "repeat-start"}:
-        return BarLine("repeat-both", first.endings + second.endings, second.span)
-    telling = max(second, first, key=lambda line: _TELLING.index(line.kind))
-    return replace(telling, endings=first.endings + second.endings)
+        telling = replace(second, kind="repeat-both")
+    else:
+        telling = max(second, first, key=lambda line: _TELLING.index(line.kind))
+    times = first.times or second.times
+    return replace(telling, endings=first.endings + second.endings, times=times)

@@ -2,6 +2,7 @@
 
 from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
 from chartkit.chart.systems import all_systems, is_bare
+from chartkit.chart.walk import iter_music, iter_rows, row_chords
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
 from chartkit.syntax.section_checks import check_sections
@@ -13,7 +14,7 @@ from chartkit.theory.note import pitch_class_of
 
 def check_whole(chart: Chart, length: int, report: Report) -> None:
     """Reports what the rows cannot tell one by one."""
-    music = [row for section in chart.sections for row in section.rows if isinstance(row, MusicRow)]
+    music = list(iter_music(chart.sections))
     if not music:
         if not report.found:
             _report_no_music(chart, length, report)
@@ -29,7 +30,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
 def _report_no_music(chart: Chart, length: int, report: Report) -> None:
     """An error where there is nothing to print; a chart of words alone is only warned of."""
     end = max(0, length - 1)
-    words = any(isinstance(row, WordsRow) for section in chart.sections for row in section.rows)
+    words = any(isinstance(row, WordsRow) for row in iter_rows(chart.sections))
     report.add(
         "no-music", end, min(end + 1, length),
         f"there is no music in this chart{', only words' * words}",
@@ -97,7 +98,7 @@ def _check_keys_left(chart: Chart, report: Report) -> None:
                     earlier.append(key)
                 key, chords = row.value, []
             elif isinstance(row, MusicRow):
-                chords += (s.chord for bar in row.bars for s in bar.strikes if s.chord)
+                chords += row_chords(row)
         better = [old for old in earlier if key is not None and _fits_better(old, key, chords)]
         if better and section.name:
             report.warn(

@@ -69,6 +69,9 @@ class ToElements(Transformer[Token, Any]):
     def meter(self, parts: list[Token]) -> Element:
         return Element("meter", *_place(parts[0]), str(parts[0]))
 
+    def played(self, parts: list[Token]) -> Element:
+        return Element("played", *_place(parts[0]), str(parts[0]))
+
     def simile(self, parts: list[Token]) -> Element:
         return Element("simile", *_place(parts[0]), len(parts[0]))
 

@@ -30,6 +30,11 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
                 "unclosed-cue", element.start, element.end, "this cue has no closing quote",
                 'a cue stands between quotes: "half time"',
             )  # fmt: skip
+        if element.kind == "played":
+            if _counts_a_rest(before, element, after):
+                _report_number_of_rest(element, report)
+            else:
+                _report_times(element, report)
         if element.kind != "unknown" or element.value in told or _same_slip(before, element):
             continue
         if element.start in in_words:
@@ -70,6 +75,17 @@ def _report_number_of_rest(element: Element, report: Report) -> None:
         "the number of bars comes after its rest" if number
         else f'"{element.value}" is not a number of bars to rest',
         "write it alone, in digits: | rest 4 |",
+    )  # fmt: skip
+
+
+def _report_times(element: Element, report: Report) -> None:
+    """Reports a number of times that does not follow a repeat sign."""
+    number = element.value.strip("xX×")
+    report.add(
+        "times-without-repeat", element.start, element.end,
+        f'"{element.value}" says how often a repeat is played, and stands after its sign',
+        f'write it behind ":|", so: |: C | F :| x{number}; for a section: "== Chorus x{number}"',
+        "a muted stroke is a single x: C x x x",
     )  # fmt: skip
 
 

@@ -41,7 +41,7 @@ def read_music(
         bar = _free_bar(elements, context, report)
         row = None if bar is None else MusicRow((bar,), (), comment)
     else:
-        cells, closing = cells_of(elements, end, report.offset)
+        cells, closing = cells_of(elements, end, report)
         row = _barred_row(cells, closing, comment, context, report)
     context.first_in_section = False
     return row
@@ -149,7 +149,9 @@ def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
 
 def _faulty(cell: Cell) -> bool:
     """Whether something in the bar was already reported, so that its beats cannot be told."""
-    return cell.faulty or any(e.kind in ("unknown", "unclosed_cue") for e in cell.elements)
+    return cell.faulty or any(
+        e.kind in ("unknown", "unclosed_cue", "played") for e in cell.elements
+    )
 
 
 def _report_empty(cell: Cell, report: Report) -> None:

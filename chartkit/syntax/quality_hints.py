@@ -10,7 +10,7 @@ _SAID = {
     "halfdim": "m7b5", "halfdim7": "m7b5", "halfdiminished": "m7b5", "hdim": "m7b5",
     "hdim7": "m7b5", "diminished": "dim", "diminished7": "dim7", "augmented": "aug",
     "minor7": "m7", "minor9": "m9", "major7": "maj7", "major9": "maj9", "dom7": "7",
-    "dominant7": "7",
+    "dominant7": "7", "0": "dim", "07": "dim7",
 }  # fmt: skip
 """Qualities as they are said, and how they are written."""
 
@@ -26,7 +26,8 @@ def _one_letter_less() -> dict[str, str]:
 
 
 def quality_hint(quality: str) -> tuple[str, ...]:
-    """The spelling that is one slip of the pen away, or the longest one it begins with.
+    """The spelling that is one slip of the pen away, a letter typed twice before all others, or
+    the longest one it begins with.
 
     Looking up what is left without one character costs the same for every word, where
     comparing with the whole table would not.
@@ -39,8 +40,13 @@ def quality_hint(quality: str) -> tuple[str, ...]:
         quality[:i] + quality[i + 1] + quality[i] + quality[i + 2 :]
         for i in range(min(len(quality) - 1, _LONGEST_QUALITY))
     )
+    once = (
+        quality[:i] + quality[i + 1 :]
+        for i in range(min(len(quality) - 1, _LONGEST_QUALITY))
+        if quality[i] == quality[i + 1]
+    )
     less = _one_letter_less()
-    near = next((swap for swap in swaps if swap in BY_SPELLING), None) or less.get(quality)
+    near = next((one for one in (*once, *swaps) if one in BY_SPELLING), None) or less.get(quality)
     near = near or next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
     near = near or next((less[slip] for slip in slips if len(slip) > 1 and slip in less), None)
     starts = (quality[:end] for end in range(min(len(quality), _LONGEST_QUALITY), 1, -1))

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Chart, Mark, MarkKind, MusicRow
+from chartkit.chart.repeats import find_repeats
 from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
@@ -15,8 +16,10 @@ def check_roads(chart: Chart, music: Sequence[MusicRow], report: Report) -> None
     _check_repeats(music, report)
     # Music that a later section shares is looked at where it is written.
     own = replace(chart, sections=tuple(one for one in chart.sections if not one.same_as))
-    for endings in _repeats_endings(written_order(own)):
+    bars = written_order(own)
+    for endings in _repeats_endings(bars):
         _check_endings(endings, report)
+    _check_times(bars, report)
 
 
 def _check_marks(marks: list[Mark], report: Report) -> None:
@@ -68,6 +71,20 @@ def _check_repeats(music: Sequence[MusicRow], report: Report) -> None:
 def _warn_open(span: Span, report: Report) -> None:
     report.warn("repeat-left-open", *span, "this repeat is never closed",
                 'write ":|" after the last bar that is played again')  # fmt: skip
+
+
+def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
+    """Warns of a repeat that is said to be played less often than its endings count."""
+    for last, repeat in find_repeats(bars).backs.items():
+        said = bars[last].after.times
+        if said and said < repeat.times:
+            report.warn(
+                "times-and-endings", *bars[last].after.span,
+                f"this repeat is to be played {said} times, and its endings count to "
+                f"{repeat.times}",
+                "the endings are played; to play it more often count all times, the last ending "
+                f'with them: ":| x{repeat.times + 1}"',
+            )  # fmt: skip
 
 
 def _repeats_endings(bars: Sequence[WrittenBar]) -> Iterator[list[WrittenBar]]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from lark import Token
 
-from chartkit.chart.model import Section
+from chartkit.chart.model import MOST_TIMES, Section
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.syntax.words import comment_text
@@ -78,7 +78,7 @@ def _times(token: Token, report: Report) -> int:
         report.add(
             "bad-times", start, start + len(token),
             f'a section cannot be played "{token[1:]}" times',
-            "write x2 for twice, up to x99",
+            f"write x2 for twice, up to x{MOST_TIMES}",
         )  # fmt: skip
     return max(1, times)
 

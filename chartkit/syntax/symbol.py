@@ -12,9 +12,17 @@ from chartkit.syntax.grammar import chord_parser
 from chartkit.syntax.quality_hints import quality_hint
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, ascii_accidentals, parse_note
-from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING, altered_quality
+from chartkit.theory.quality import (
+    ADDED,
+    ALTERATIONS,
+    BOTH_SEVENTHS,
+    BY_SPELLING,
+    altered_quality,
+)
 
 _LONGEST_SYMBOL = 40
+_USUAL = str.maketrans({"−": "-", "–": "-", "∅": "ø"})
+"""Signs that only look like those of the language: a minus, an en dash, the empty set."""
 _BLANKS = re.compile(r" *[ ,] *(?=[^()]*\))")
 """What parts changes in parentheses, a comma or blanks: C7(b9 b13)."""
 
@@ -49,13 +57,16 @@ class _ToChord(Transformer[Token, Any]):
         return base, tuple(change for part in parts for change in part)
 
     def change(self, parts: list[str]) -> list[str]:
-        return parts
+        return [part for part in parts if part != "/"]
 
     def bass(self, parts: list[Token]) -> int:
         return parse_note(parts[0])
 
     def alteration(self, parts: list[Token]) -> str:
         return ALTERATIONS[ascii_accidentals(parts[0])]
+
+    def major_seventh(self, parts: list[Token]) -> str:
+        return BOTH_SEVENTHS
 
     def tension(self, parts: list[Token]) -> str:
         return str(parts[0])
@@ -81,7 +92,8 @@ def read_symbol(text: str) -> Chord | NotAChord:
     if len(text) > _LONGEST_SYMBOL:
         return NotAChord("unknown-quality", 0, len(text), "this is too long to be a chord symbol")
     try:
-        return chord_parser(_builder()).parse(_BLANKS.sub(",", text))  # type: ignore[return-value]
+        usual = _BLANKS.sub(",", text.translate(_USUAL))
+        return chord_parser(_builder()).parse(usual)  # type: ignore[return-value]
     except UnexpectedInput:
         return _explained(text)
 

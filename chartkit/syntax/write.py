@@ -127,7 +127,8 @@ def _aligned(rows: list[MusicRow | WordsRow], over_free: frozenset[int]) -> list
         _column(groups, [cells[i] for cells in sung], place)
         for i, (groups, place) in enumerate(zip(bars, places, strict=True))
     ]
-    lines = [_line_sign(line) for line in music.lines] or ["", ""]
+    end = len(music.lines) - 1
+    lines = [_line_sign(line, i == end) for i, line in enumerate(music.lines)] or ["", ""]
     out = [_joined("" if indent < 0 else " " * indent, lines, [c[0] for c in columns])]
     dividers = _words_dividers(lines, music.free)
     if music.free and any(row.cells[0][0] != Segment() for row in words):
@@ -232,5 +233,10 @@ def _segment(segment: Segment) -> str:
     return text + "-" * segment.split
 
 
-def _line_sign(line: BarLine) -> str:
-    return _LINE_SIGNS[line.kind] + "".join(f"{number}." for number in line.endings)
+def _line_sign(line: BarLine, last: bool) -> str:
+    """A bar line as it is typed; ``last`` closes its row."""
+    endings = "".join(f"{number}." for number in line.endings)
+    if not line.times:
+        return _LINE_SIGNS[line.kind] + endings
+    following = "|:" if line.kind == "repeat-both" else "" if last and not endings else "|"
+    return f":| x{line.times} {following}{endings}".rstrip()

@@ -42,8 +42,10 @@ DEGREE_PLACES = {
 _ORDER = ("1", "b3", "3", "b5", "5", "#5", "6", "bb7", "b7", "7",
           "b9", "9", "#9", "11", "#11", "b13", "13")  # fmt: skip
 
-MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN")
-MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA")
+MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN", "minor", "Minor")
+MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA", "major", "Major")
+HALF_DIMINISHED = ("ø", "Ø")
+DIMINISHED = ("dim", "°", "o", "º", "Dim", "DIM")
 TRIANGLE = ("△", "Δ", "∆")
 
 
@@ -84,27 +86,31 @@ def _row(text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...
 
 
 TABLE: tuple[Row, ...] = (
-    _row("", "1 3 5", "", (*MAJOR, "major")),
-    _row("m", "1 b3 5", "", (*MINOR, "minor")),
+    _row("", "1 3 5", "", MAJOR),
+    _row("m", "1 b3 5", "", MINOR),
     _row("5", "1 5", "", ("(no3)", "no3", "omit3")),
-    _row("dim", "1 b3 b5", "", ("°", "o", "º", "Dim", "DIM", *_each(MINOR, "b5", "(b5)"))),
+    _row("dim", "1 b3 b5", "", (*DIMINISHED, *_each(MINOR, "b5", "(b5)"))),
     _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5")),
     _row("sus4", "1 11 5", "", ("sus", "Sus", "Sus4", "SUS", "4")),
     _row("sus2", "1 9 5", "", ("Sus2",)),
-    _row("sus2sus4", "1 5 9 11", "", ("sus24", "sus42", "sus4sus2")),
-    _row("6", "1 3 5 6", "5", _each(MAJOR, "6")),
-    _row("m6", "1 b3 5 6", "5", _each(MINOR, "6")),
-    _row("6/9", "1 3 5 6 9", "5", ("69", "6(9)", "6add9", *_each(MAJOR, "6/9", "69"))),
+    _row("sus2sus4", "1 5 9 11", "", ("sus24", "sus42", "sus4sus2", "sus2/4", "sus4/2")),
+    _row("6", "1 3 5 6", "5", ("(6)", *_each(MAJOR, "6"))),
+    _row("m6", "1 b3 5 6", "5", _each(MINOR, "6", "(6)")),
+    _row("6/9", "1 3 5 6 9", "5", (
+        "69", "6(9)", "6add9", "(6/9)", "(69)", *_each(MAJOR, "6/9", "69"),
+    )),
     _row("m6/9", "1 b3 5 6 9", "5", _each(MINOR, "6/9", "69", "6(9)", "6add9")),
-    _row("7", "1 3 5 b7", "5", ("dom7",)),
-    _row("9", "1 3 5 b7 9", "5", ("7add9",)),
+    _row("7", "1 3 5 b7", "5", ("dom7", "(7)")),
+    _row("9", "1 3 5 b7 9", "5", ("7add9", "dom9")),
     _row("11", "1 3 5 b7 9 11", "3 5 9"),
     _row("13", "1 3 5 b7 9 11 13", "5 9 11"),
-    _row("maj7", "1 3 5 7", "5", (*_each(MAJOR, "7"), *TRIANGLE, *_each(TRIANGLE, "7"))),
+    _row("maj7", "1 3 5 7", "5", (
+        *_each(MAJOR, "7", "(7)"), "7M", "j7", *TRIANGLE, *_each(TRIANGLE, "7"),
+    )),
     _row("maj9", "1 3 5 7 9", "5", (*_each(MAJOR, "9"), *_each(TRIANGLE, "9"))),
     _row("maj11", "1 3 5 7 9 11", "3 5 9", (*_each(MAJOR, "11"), *_each(TRIANGLE, "11"))),
     _row("maj13", "1 3 5 7 9 11 13", "5 9 11", (*_each(MAJOR, "13"), *_each(TRIANGLE, "13"))),
-    _row("m7", "1 b3 5 b7", "5", _each(MINOR, "7")),
+    _row("m7", "1 b3 5 b7", "5", _each(MINOR, "7", "(7)")),
     _row("m9", "1 b3 5 b7 9", "5", _each(MINOR, "9")),
     _row("m11", "1 b3 5 b7 9 11", "5 9", _each(MINOR, "11")),
     _row("m13", "1 b3 5 b7 9 11 13", "5 9 11", _each(MINOR, "13")),
@@ -113,24 +119,34 @@ TABLE: tuple[Row, ...] = (
         for minor in MINOR
         for major in MAJOR + TRIANGLE
         for joined in (f"({major}7)", f"/{major}7", f"{major}7")
-    ) + _each(MINOR, *TRIANGLE)),
+    ) + _each(MINOR, *TRIANGLE, "7M", "#7", "(#7)", "+7")),
     _row("m(maj9)", "1 b3 5 7 9", "5", tuple(
         minor + joined
         for minor in MINOR
         for major in MAJOR + TRIANGLE
         for joined in (f"({major}9)", f"/{major}9", f"{major}9")
     )),
-    _row("dim7", "1 b3 b5 bb7", "", ("°7", "o7", "º7", "Dim7", "DIM7")),
-    _row("m7(b5)", "1 b3 b5 b7", "", (
-        "ø", "ø7", "Ø", "Ø7", "dimb7", *_each(MINOR, "7b5", "7(b5)", "7-5"),
+    _row("dim7", "1 b3 b5 bb7", "", _each(DIMINISHED, "7")),
+    _row("dim7(9)", "1 b3 b5 bb7 9", "", _each(DIMINISHED, "9")),
+    _row("dim7(9,11)", "1 b3 b5 bb7 9 11", "", _each(DIMINISHED, "11")),
+    _row("dim(maj7)", "1 b3 b5 7", "", tuple(
+        dim + joined
+        for dim in DIMINISHED
+        for major in MAJOR + TRIANGLE
+        for joined in (f"({major}7)", f"{major}7")
     )),
+    _row("m7(b5)", "1 b3 b5 b7", "", (
+        *_each(HALF_DIMINISHED, "", "7"), "dimb7", *_each(MINOR, "7b5", "7(b5)", "7-5"),
+    )),
+    _row("m9(b5)", "1 b3 b5 b7 9", "", _each(HALF_DIMINISHED, "9")),
+    _row("m11(b5)", "1 b3 b5 b7 9 11", "9", _each(HALF_DIMINISHED, "11")),
     _row("7(#5)", "1 3 #5 b7", "", ("7#5", "7+", "+7", "aug7", "7aug", "7+5")),
     _row("9(#5)", "1 3 #5 b7 9", "", ("9#5", "9+", "+9", "aug9", "9+5")),
     _row("maj7(#5)", "1 3 #5 7", "", (*_each(MAJOR, "7#5", "7+"), "+maj7", "+M7", "augmaj7")),
     _row("7sus4", "1 11 5 b7", "5", ("7sus", "sus7", "sus47", "7Sus", "7Sus4")),
     _row("7sus2", "1 9 5 b7", "5"),
     _row("9sus4", "1 11 5 b7 9", "5", ("9sus", "sus9")),
-    _row("13sus4", "1 11 5 b7 9 13", "5 9", ("13sus", "sus13")),
+    _row("13sus4", "1 11 5 b7 9 13", "5 9", ("13sus", "sus13", "7sus13")),
     _row("maj7sus4", "1 11 5 7", "5", _each(MAJOR, "7sus4", "7sus")),
     _row("add9", "1 3 5 9", "5", ("(add9)", "Add9")),
     _row("add11", "1 3 5 11", "5", ("(add11)", "add4", "(add4)")),
@@ -177,18 +193,26 @@ def _altered_degrees(degrees: frozenset[str], change: str) -> frozenset[str]:
         return (degrees - {"3", "b3"}) | {"9" if change == "sus2" else "11"}
     if change.startswith("add"):
         return degrees | {change[3:]}
+    if change == BOTH_SEVENTHS:
+        return degrees | {"7"}
     return (degrees - {_number(change)}) | {change}
 
 
+BOTH_SEVENTHS = "maj7"
+"""A change that adds a major seventh to any chord, also to one that has a seventh."""
+
+
 def _kind_and_number(change: str) -> tuple[int, int]:
-    kind = ("sus", "no", "add").index(change.rstrip("#b0123456789")) if change[0] in "sna" else 3
+    """Suspensions are 0, left-out tones 1, alterations 2, added tones 3; and the number."""
+    stem = change.rstrip("#b0123456789")
+    kind = {"sus": 0, "no": 1, "": 2, "add": 3, "maj": 3}[stem]
     return kind, int("".join(c for c in change if c.isdigit()))
 
 
 def _apply_order(change: str) -> tuple[int, int, bool, str]:
-    """Suspensions, tones left out, added tones, alterations.
+    """Suspensions, tones left out, alterations, added tones.
 
-    A natural tension comes after an altered one of its number, so that both stay.
+    What adds a natural tension comes after what alters one of its number, so that both stay.
     """
     kind, number = _kind_and_number(change)
     return kind, number, change.isdigit(), change
@@ -197,7 +221,8 @@ def _apply_order(change: str) -> tuple[int, int, bool, str]:
 def _print_order(change: str) -> tuple[int, int, int, str]:
     """Alterations, then added and left-out tones; by number, and flat before sharp."""
     kind, number = _kind_and_number(change)
-    return 3 - kind, number, change.count("#") - change.count("b"), change
+    place = (3, 2, 0, 1)[kind]
+    return place, number, change.count("#") - change.count("b"), change
 
 
 def _changes_to(base: frozenset[str], wanted: frozenset[str]) -> tuple[str, ...]:
@@ -218,7 +243,10 @@ def _changes_to(base: frozenset[str], wanted: frozenset[str]) -> tuple[str, ...]
         alone = not any(_number(other) == number and other != degree for other in wanted)
         natural = degree == number
         plain = (seventh and alone and degree != "6") if natural else number not in wanted
-        changes.append(degree if plain else f"add{degree}")
+        if degree == "7":
+            changes.append(BOTH_SEVENTHS)
+        else:
+            changes.append(degree if plain else f"add{degree}")
     return tuple(changes)
 
 
@@ -239,6 +267,7 @@ _STEMS = tuple(
 
 
 _ADDABLE = {*ALTERATIONS.values(), *ADDED.values()}
+_OTHER_SEVENTHS = {"b7", "bb7"}
 
 
 @lru_cache(maxsize=4096)
@@ -251,7 +280,8 @@ def _quality_of(degrees: frozenset[str]) -> Quality:
     found: list[tuple[int, int, int, Quality, tuple[str, ...]]] = []
     for place, stem in enumerate(_STEMS):
         own = frozenset(stem.degrees)
-        if not degrees - own <= _ADDABLE:
+        addable = _ADDABLE | {"7"} if degrees & _OTHER_SEVENTHS else _ADDABLE
+        if not degrees - own <= addable:
             continue
         changes = _changes_to(own, degrees)
         if _changed(own, changes) == degrees:
@@ -277,9 +307,10 @@ def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
 
 
 @lru_cache(maxsize=4096)
-def quality_with(degrees: frozenset[str]) -> Quality | None:
+def quality_with(degrees: frozenset[str], longest_text: int = 30) -> Quality | None:
     """The quality with just these degrees, in its one printed form; None where no symbol of
-    the language has them (such as a chord with both thirds)."""
+    the language has them (such as a chord with both thirds), or only one with more letters than
+    a page should have."""
     if "1" not in degrees or not degrees <= DEGREE_PLACES.keys():
         return None
     try:
@@ -288,7 +319,7 @@ def quality_with(degrees: frozenset[str]) -> Quality | None:
         return None
     items = quality.text.partition("(")[2].rstrip(")").replace(")(", ",").split(",")
     known = all(item in _SAYABLE for item in items) or quality in BY_SPELLING.values()
-    return quality if known and len(quality.text) <= _LONGEST_TEXT else None
+    return quality if known and len(quality.text) <= longest_text else None
 
 
 _SAYABLE = {
@@ -297,4 +328,3 @@ _SAYABLE = {
     *(f"no{number}" for number in (3, 5, 7, 9, 11)),
 }  # fmt: skip
 """The changes that the grammar of symbols has."""
-_LONGEST_TEXT = 30

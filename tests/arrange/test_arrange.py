@@ -3,6 +3,7 @@
 import pytest
 
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View, target_key
 from chartkit.syntax.write import chart_text
@@ -159,7 +160,7 @@ def test_key_areas_of_a_song_stay_together() -> None:
 def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
     """Where the reader's key is not what sounds, a change of key names each for what it is."""
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
-    told = arranged(text, View(reads="F")).sections[0].systems[1].above[0].text
+    told = arranged(text, look=PageLook(reads="F")).sections[0].systems[1].above[0].text
     assert told == "A♭ major shapes, sounds A major, written in E major"
 
 

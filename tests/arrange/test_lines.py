@@ -5,8 +5,9 @@ from collections.abc import Iterator
 import pytest
 from music21 import interval, pitch
 
+from chartkit.arrange.page_look import READERS, PageLook
 from chartkit.arrange.rewrite import moved_chart, rewritten
-from chartkit.arrange.view import READERS, View
+from chartkit.arrange.view import View
 from chartkit.chart.keys import keys_at_start
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.theory.capo import Capo
@@ -37,21 +38,21 @@ def raised(written: str, semitones: int) -> list[int]:
     ]
 
 
-def views() -> Iterator[tuple[View, int, dict[str, int]]]:
-    """Views, how far they move the song, and how far each line lies above what sounds."""
+def views() -> Iterator[tuple[View, str, int, dict[str, int]]]:
+    """Views, who reads them, how far they move the song, how far each line is above what sounds."""
     for by in (0, 1, 4, -3):
         for capo, second in ((1, 3), (5, 8), (-2, 4)):
             for reads, above in READERS.items():
-                view = View(
-                    Capo.from_number(capo), None, by, "both", reads, Capo.from_number(second)
-                )
-                yield view, by, {"shape": -capo, "second": -second, "sounding": above}
+                view = View(Capo.from_number(capo), by=by, second_capo=Capo(second))
+                yield view, reads, by, {"shape": -capo, "second": -second, "sounding": above}
 
 
-@pytest.mark.parametrize(("view", "by", "above"), list(views()), ids=str)
-def test_each_line_lies_where_it_must(view: View, by: int, above: dict[str, int]) -> None:
+@pytest.mark.parametrize(("view", "reads", "by", "above"), list(views()), ids=str)
+def test_each_line_lies_where_it_must(
+    view: View, reads: str, by: int, above: dict[str, int]
+) -> None:
     """In every key area each line is the written chord moved by the line's own half steps."""
-    song = arranged(SONG.format(more=""), view)
+    song = arranged(SONG.format(more=""), view, PageLook(reads=reads))
     assert song.lines == ("shape", "second", "sounding")
     for number, line in enumerate(song.lines):
         moved = [raised(chord, by + above[line]) for chord in WRITTEN]
@@ -62,15 +63,12 @@ def test_each_line_lies_where_it_must(view: View, by: int, above: dict[str, int]
 @pytest.mark.parametrize("capo", [0, 3])
 def test_a_key_asked_for_is_the_one_that_sounds(key: str, capo: int) -> None:
     """Asked for a key, the song sounds in it, letter for letter, and the later area as far on."""
-    song = arranged(
-        SONG.format(more=""), View(Capo.from_number(capo), parse_key(key), show="sounding")
-    )
+    view = View(Capo(capo), parse_key(key))
+    song = arranged(SONG.format(more=""), view, PageLook(show="sounding"))
     steps = (pitch_class_of(parse_key(key).tonic) - 3) % 12
     assert names(song, 0)[0] == str(parse_key(key)).split()[0].replace("b", "♭").replace("#", "♯")
     assert [pitch_classes(n) for n in names(song, 0)] == [raised(c, steps) for c in WRITTEN]
-    degrees = arranged(
-        SONG.format(more=""), View(Capo.from_number(capo), parse_key(key), show="numbers")
-    )
+    degrees = arranged(SONG.format(more=""), view, PageLook(show="numbers"))
     assert names(degrees, 0) == ["1", "4/6", "57", "6m", "1", "4/6", "57", "6m"]
 
 
@@ -114,11 +112,11 @@ def test_a_chart_rewritten_is_moved_the_same(by: int) -> None:
 def test_areas_of_one_song_are_spelled_in_one_direction() -> None:
     """Where F sharp and G flat are both open, a later area goes the way of the first."""
     text = "key: {0}\n\n| {0} |\nkey: {1}\n| {1} |\n"
-    sharp = arranged(text.format("E", "F"), View(by=1, show="sounding"))
+    sharp = arranged(text.format("E", "F"), View(by=1), PageLook(show="sounding"))
     assert names(sharp, 0) == ["F", "G♭"]
-    flat = arranged(text.format("D", "F"), View(by=1, show="sounding"))
+    flat = arranged(text.format("D", "F"), View(by=1), PageLook(show="sounding"))
     assert names(flat, 0) == ["E♭", "G♭"]
-    shapes = arranged(text.format("A", "G"), View(capo=Capo(1), show="shapes"))
+    shapes = arranged(text.format("A", "G"), View(capo=Capo(1)), PageLook(show="shapes"))
     assert names(shapes, 0) == ["A♭", "G♭"]
 
 
@@ -146,11 +144,11 @@ def test_borrowed_chords_have_their_usual_degrees(key: str) -> None:
         moved = tonic.transpose(interval.Interval(name))
         written = moved.name.replace("--", "bb").replace("-", "b")
         plain = moved.simplifyEnharmonic().name if "bb" in written else written
-        song = arranged(f"key: {key}\n\n| {plain} {plain}m |\n", View(show="numbers"))
+        song = arranged(f"key: {key}\n\n| {plain} {plain}m |\n", look=PageLook(show="numbers"))
         assert names(song, 0) == [degree, f"{degree}m"], (key, written)
 
 
 def test_degrees_of_a_minor_key_are_its_own() -> None:
     """A minor key counts from its own first degree, against its own scale."""
-    song = arranged("key: Cm\n\n| Cm Ab | Eb Bb | G/B D |\n", View(show="numbers"))
+    song = arranged("key: Cm\n\n| Cm Ab | Eb Bb | G/B D |\n", look=PageLook(show="numbers"))
     assert names(song, 0) == ["1m", "6", "3", "7", "5/♯7", "2"]

@@ -3,6 +3,7 @@
 import pytest
 
 from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart, rewritten
 from chartkit.arrange.view import View
 from chartkit.syntax.write import chart_text
@@ -80,7 +81,7 @@ def test_a_chart_without_settings_is_told_its_key_first() -> None:
 def test_the_adviser_hears_what_sounds() -> None:
     """Whatever capo the chart names, its sounding chords are what is asked about."""
     chart = moved_chart(chart_of(bars("| D | A7 |", key="D", capo="2")), View(capo=Capo(5), by=2))
-    song = arranged(chart_text(chart), View(show="sounding"))
+    song = arranged(chart_text(chart), look=PageLook(show="sounding"))
     assert names(song, 0) == ["E", "B7"]
 
 
@@ -103,7 +104,7 @@ def test_a_moved_song_is_spelled_by_its_own_chords(row: str, moved: str) -> None
     """Six half steps up from C, F sharp or G flat prints fewer signs; where even, G flat."""
     for text in (bars(row, key="C"), bars(row, key="C", chords="shapes", capo="6")):
         view = View(by=6) if "shapes" not in text else View()
-        song = arranged(text, View(view.capo, by=view.by, show="sounding"))
+        song = arranged(text, view, PageLook(show="sounding"))
         assert names(song, 0)[0] == moved
 
 
@@ -117,5 +118,7 @@ def test_shapes_that_stay_are_not_respelled(view: View) -> None:
 
 def test_the_other_name_of_a_key_is_another_key() -> None:
     """A song in F sharp asked for in G flat is spelled in flats, shapes without a capo too."""
-    song = arranged(bars("| F# | B |", key="F#"), View(key=parse_key("Gb"), show="shapes"))
+    song = arranged(
+        bars("| F# | B |", key="F#"), View(key=parse_key("Gb")), PageLook(show="shapes")
+    )
     assert names(song, 0) == ["G♭", "C♭"]

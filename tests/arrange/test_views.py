@@ -5,11 +5,11 @@ from music21 import instrument
 
 from chartkit.arrange.arrangement import Announcement, ArrangedSystem
 from chartkit.arrange.key_areas import written_key
-from chartkit.arrange.view import READERS, Kind, Show, View, reader_named
+from chartkit.arrange.page_look import READERS, Kind, PageLook, Show, reader_named
+from chartkit.arrange.view import View
 from chartkit.chart.model import Meter
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
-from chartkit.theory.naming import Naming
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, bars, chart_of
 
@@ -69,15 +69,11 @@ def test_the_lines_that_a_view_shows(
 
     Asked for by themselves, shapes are shown without a capo too.
     """
-    song = arranged(
-        bars("| C | F |", key="C"),
-        View(Capo.from_number(capo), show=show, second_capo=Capo(second or 0)),
-    )
-    assert song.lines == lines
-    turned = View(
-        Capo.from_number(capo), show=show, second_capo=Capo(second or 0), upper="sounding"
-    )
-    assert arranged(bars("| C | F |", key="C"), turned).lines == tuple(
+    text = bars("| C | F |", key="C")
+    view = View(Capo(capo), second_capo=Capo(second or 0))
+    assert arranged(text, view, PageLook(show=show)).lines == lines
+    turned = PageLook(show=show, upper="sounding")
+    assert arranged(text, view, turned).lines == tuple(
         sorted(lines, key=lambda line: line != "sounding")
     )
 
@@ -95,13 +91,14 @@ def test_the_line_that_is_large(
     capo: int, second: int | None, show: Show, strong: Kind, large: str
 ) -> None:
     """The kind asked for is large where it is shown, and else the line on top."""
-    view = View(Capo.from_number(capo), show=show, second_capo=Capo(second or 0), strong=strong)
-    assert arranged(bars("| C | F |", key="C"), view).strong == large
+    view = View(Capo(capo), second_capo=Capo(second or 0))
+    look = PageLook(show=show, strong=strong)
+    assert arranged(bars("| C | F |", key="C"), view, look).strong == large
 
 
 def test_degree_numbers_of_a_new_bass_stand_alone() -> None:
     """A bass under the chord before is a number alone too, after its slash."""
-    song = arranged(bars("| C /B Am /G |", key="C"), View(show="numbers"))
+    song = arranged(bars("| C /B Am /G |", key="C"), look=PageLook(show="numbers"))
     assert names(song, 0) == ["1", "/7", "6m", "/5"]
 
 
@@ -141,7 +138,7 @@ def test_what_is_said_above_a_row() -> None:
     )  # fmt: skip
     assert second.bars[0].bar.meter == Meter(3, 4)
     assert [str(bar.meter) for system in systems(text) for bar in system.bars] == ["4/4", "3/4"]
-    assert names(arranged(text, View(by=2, show="sounding")), 0) == ["E", "F♯m"]
+    assert names(arranged(text, View(by=2), PageLook(show="sounding")), 0) == ["E", "F♯m"]
 
 
 def test_what_is_said_at_the_end_of_a_section() -> None:
@@ -235,24 +232,28 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
 
 
 @pytest.mark.parametrize(
-    ("view", "told"),
+    ("view", "look", "words"),
     [
-        (View(), "B major"), (View(Capo(1)), "B♭ major shapes, sounds B major"),
-        (View(second_capo=Capo(4)), "G major shapes, sounds B major"),
-        (View(Capo(1), show="shapes"), "B♭ major shapes"),
-        (View(Capo(1), show="numbers"), "B major"),
-        (View(naming=Naming("german")), "H major"),
-        (View(Capo(1), naming=Naming("german")), "B major shapes, sounds H major"),
-        (View(Capo(1), reads="B flat", naming=Naming("german")),
+        (View(), PageLook(), "B major"),
+        (View(Capo(1)), PageLook(), "B♭ major shapes, sounds B major"),
+        (View(second_capo=Capo(4)), PageLook(), "G major shapes, sounds B major"),
+        (View(Capo(1)), PageLook(show="shapes"), "B♭ major shapes"),
+        (View(Capo(1)), PageLook(show="numbers"), "B major"),
+        (View(), PageLook(notes="german"), "H major"),
+        (View(Capo(1)), PageLook(notes="german"), "B major shapes, sounds H major"),
+        (View(Capo(1)), PageLook(notes="german", reads="B flat"),
          "B major shapes, sounds H major, written in D♭ major"),
-        (View(Capo(4), reads="A", naming=Naming("syllables")),
+        (View(Capo(4)), PageLook(notes="syllables", reads="A"),
          "Sol major shapes, sounds Si major, written in Re major"),
     ],
 )  # fmt: skip
-def test_a_change_of_key_is_told_for_the_lines_shown(view: View, told: str) -> None:
+def test_a_change_of_key_is_told_for_the_lines_shown(
+    view: View, look: PageLook, words: str
+) -> None:
     """Each line's key where it is not what sounds, in the reader's own names."""
     text = "key: Db\n\n| Db |\nkey: B\n| B |\n"
-    assert systems(text, view)[1].above == (Announcement("key", told),)
+    system = arranged(text, view, look).sections[0].systems[1]
+    assert [(one.kind, one.text) for one in system.above] == [("key", words)]
 
 
 def test_a_chord_held_over_the_bar_line_is_tied() -> None:

@@ -14,6 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.diagnostics import Source
 from chartkit.layout.engrave import laid_out
@@ -47,7 +48,7 @@ def least_seconds(work: Callable[[], object], runs: int = 15) -> float:
 
 def document_of(text: str) -> Document:
     """The laid-out pages of a chart."""
-    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), "a4", Fonts())
+    return laid_out(arrange(read_chart(Source(text)).chart, VIEW), PageLook(), Fonts())
 
 
 def warm() -> Row:
@@ -101,7 +102,7 @@ def layout() -> Row:
     documents = {text: document_of(text) for text in texts}
     text = max(texts, key=lambda one: sum(len(page.items) for page in documents[one].pages))
     arrangement, fonts = arrange(read_chart(Source(text)).chart, VIEW), Fonts()
-    ours = least_seconds(lambda: laid_out(arrangement, "a4", fonts))
+    ours = least_seconds(lambda: laid_out(arrangement, PageLook(), fonts))
     drawing = least_seconds(lambda: canvas_pdf(documents[text], fonts))
     return (
         "layout of the longest example / drawing it on a ReportLab canvas",

@@ -31,7 +31,7 @@ from chartkit.book.set_list import SetList
 from chartkit.book.staging import Staging
 from chartkit.book.workers import COLLECT_AFTER, pool
 from chartkit.book.workshop import Workshop
-from chartkit.compile import Look, drawn_for_book
+from chartkit.compile import drawn_for_book
 from chartkit.diagnostics import Source
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import embedded_font
@@ -118,9 +118,8 @@ def bare_seconds(requests: list[PagesRequest]) -> tuple[float, float]:
     """Drawing the same strings with nothing but ReportLab, as one book: wall and CPU seconds."""
     pages = []
     for request in requests:
-        chart, reading = read_chart(Source(request.text)).chart, request.reading
-        view = View(capo=reading.capo, show=reading.show, reads=reading.pitch)
-        document = drawn_for_book(chart, view, reading.notes, Look(reading.paper))[1]
+        chart, view = read_chart(Source(request.text)).chart, View(capo=request.capo)
+        document = drawn_for_book(chart, view, request.notes, request.look)[1]
         for page in document.pages:
             pages.append(
                 [

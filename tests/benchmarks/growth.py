@@ -13,6 +13,7 @@ from lark import Lark
 
 from chartkit.advise.ranking import rank_options
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.assets import grammar_text
 from chartkit.chart.model import Chart
@@ -78,7 +79,7 @@ def _bare_parsers() -> tuple[Lark, Lark]:
 
 def document_of(chart: Chart) -> Document:
     """The laid-out pages of a chart with a capo at 1."""
-    return laid_out(arrange(chart, View(capo=Capo(1))), "a4", Fonts())
+    return laid_out(arrange(chart, View(capo=Capo(1))), PageLook(), Fonts())
 
 
 def _steps_of(text: str, runs: int) -> dict[str, float]:

@@ -134,14 +134,14 @@ def example() -> SetList:
 def test_the_example_is_read_as_it_is_written() -> None:
     """The example has its five readers, thirteen songs, guitars and choices by hand."""
     friday = example()
-    assert [player.reads for player in friday.players] == [
-        "words", "both", "both", "sounding", "transposed",
+    assert [player.look.show for player in friday.players] == [
+        "words", "both", "both", "sounding", "sounding",
     ]  # fmt: skip
     assert len(friday.songs) == 13
     assert all(song.chart.exists() for song in friday.songs)
     tobias = friday.players[1]
     assert [guitar.tuned_down for guitar in tobias.guitars] == [0, 1]
-    assert friday.players[4].pitch == "B flat"
+    assert friday.players[4].look.reads == "B flat"
     assert friday.songs[8].capos == {"Tobias": Capo(tuned_down=1)}
     assert friday.songs[4].straight_into_next
     assert friday.stage.costs.swap_seconds == 20

@@ -38,7 +38,7 @@ def _measure(number: int, one: WrittenBar) -> stream.Measure:
     if one.opens_repeat:
         measure.leftBarline = bar.Repeat(direction="start")
     if one.closes_repeat:
-        measure.rightBarline = bar.Repeat(direction="end")
+        measure.rightBarline = bar.Repeat(direction="end", times=one.after.times or None)
     for mark in one.written.marks:
         _put(measure, mark)
     return measure

@@ -53,7 +53,16 @@ REPEATS = [
     ("| C :| D :|", "C C D D"),
     ("|: C |1. D :|2. E || F | G :|", "C D C E F G F G"),
     ("|: C |1. D :|2. E :|3. F :|4. G |", "C D C E C F C G"),
+    ("|: C | D :| x3 | E |", "C D C D C D E"),
+    ("| C :| x4", "C C C C"),
+    ("|: C :| x3 |: D :| x2 E", "C C C D D E"),
+    ("|: C |1. D :| x4 |2. E |", "C D C D C D C E"),
+    ("|: C |1.2. D :| x4 |3. E |", "C D C D C D C E"),
+    ("|: C |1. D :|2. E :| x5 |3. F | G ||", "C D C E C E C E C F G"),
+    ("|: C |1. D :| x3 E |", "C D C D C E"),
+    ("|: C |1.2.3. D :| x2 |4. E |", "C D C D C D C E"),
 ]
+"""After ``x``: how often the repeat is played in all, common practice, no source."""
 
 
 @pytest.mark.parametrize(("text", "expected"), REPEATS)
@@ -144,6 +153,9 @@ MUSIC21_HEARS_OTHERWISE = {
     "| C @to-coda | D @D.C. | @coda E |",
     # an ending with nothing to close it, or alone
     "|: C |1. D :|2. E |\n|: F :| G |", "|: C |1. D :| E |",
+    # how often a repeat with endings is played
+    "|: C |1. D :| x4 |2. E |", "|: C |1.2. D :| x4 |3. E |", "|: C |1. D :| x3 E |",
+    "|: C |1. D :|2. E :| x5 |3. F | G ||",
     # where a repeat goes back to that follows another, with no sign to open it
     "| C :| D :|", "|: C |1. D :|2. E || F | G :|",
     # it repeats again after a jump, but not what comes after the jump's own bar

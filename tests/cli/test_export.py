@@ -3,6 +3,7 @@
 import json
 from pathlib import Path
 
+import mido
 import pytest
 from typer.testing import CliRunner, Result
 
@@ -77,7 +78,7 @@ def test_json_that_the_language_cannot_say(folder: Path) -> None:
     Path("odd.json").write_text(json.dumps(data))
     done = call("intake", "odd.json", "-o", "odd.chart")
     assert done.exit_code == 1
-    assert "error[" in done.stderr
+    assert "odd.json: sections.0.rows.0.bars.1.strikes.0.length: the language" in done.stderr
     assert not Path("odd.chart").exists()
 
 
@@ -113,3 +114,25 @@ def test_several_charts_need_a_folder(folder: Path) -> None:
         done = call("export", "small.chart", "b/small.chart", "--to", "text", *output)
         assert done.exit_code == 2, output
     assert sorted(folder.rglob("*")) == before
+
+
+def test_midi_holds_the_song_and_the_part_beside_it(tmp_path: Path) -> None:
+    """A part written by ``part`` is heard beside the song, on a track of its own."""
+    song = tmp_path / "song.chart"
+    song.write_text("title: Song\nkey: C\n\n== V\n| C | F | G | C |\n")
+    part, out = tmp_path / "part.chart", tmp_path / "song.mid"
+    assert call("part", str(song), "-o", str(part)).exit_code == 0
+    done = call("export", "--to", "midi", str(song), "--with", str(part), "-o", str(out))
+    assert done.exit_code == 0
+    names = [track.name for track in mido.MidiFile(out).tracks]
+    assert names == ["Song", "words", "guitar", "part", "click"]
+
+
+def test_midi_options_go_with_midi(tmp_path: Path) -> None:
+    """``--with`` beside another form is wrong usage; a song without bars is told in a line."""
+    song = tmp_path / "song.chart"
+    song.write_text("title: Song\nkey: C\n\n== V\n: only words\n")
+    assert call("export", "--to", "text", str(song), "--no-click").exit_code == 2
+    done = call("export", "--to", "midi", str(song), "-o", str(tmp_path / "song.mid"))
+    assert done.exit_code == 1
+    assert "nothing to play" in done.stderr

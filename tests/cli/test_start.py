@@ -8,7 +8,8 @@ import pytest
 from tests.charts import SMALL
 
 FLOOR = {"lark", "reportlab", "PIL", "pypdf", "pypdfium2", "uharfbuzz", "pydantic"}
-HEAVY = {"reportlab", "PIL", "pypdf", "pypdfium2", "uharfbuzz", "defusedxml", "tomllib"}
+DESK = {"starlette", "uvicorn", "watchfiles", "anyio"}
+HEAVY = {*DESK, "reportlab", "PIL", "pypdf", "pypdfium2", "uharfbuzz", "defusedxml", "tomllib"}
 
 
 def loaded(*arguments: str) -> set[str]:
@@ -49,7 +50,7 @@ def test_the_version_loads_no_room() -> None:
     """Telling the version loads the command line and its floor, no other room, no parser."""
     names = loaded("--version")
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
-    assert rooms == {"cli", "theory"}
+    assert rooms == {"cli", "theory", "typed_values"}
     assert not names & FLOOR
 
 
@@ -59,7 +60,8 @@ def test_checking_loads_no_fretboard() -> None:
     assert "pydantic" not in names
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
     assert rooms == {
-        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "private_folder",
+        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "files", "private_folder",
+        "typed_values",
     }  # fmt: skip
 
 

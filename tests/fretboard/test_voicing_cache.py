@@ -19,7 +19,7 @@ NAMES = ("C", "F#m7", "Bb", "D/F#", "G13")
 def filled(folder: Path, names: tuple[str, ...] = NAMES) -> dict[str, object]:
     """The voicings of some chords, found and kept in a folder."""
     store = BoardStore(folder)
-    board = store.board(GUITAR, 2)
+    board = store.board(GUITAR)
     found = {name: board.voicings(read_symbol(name)) for name in names}
     store.save()
     return found

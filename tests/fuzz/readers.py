@@ -1,6 +1,7 @@
 """What each reader promises of any input: a value or plain words, never another exception."""
 
 import contextlib
+import json
 from collections.abc import Callable
 from pathlib import Path
 
@@ -10,8 +11,12 @@ from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source, as_json, has_errors, shown
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.own_shape import why_unusable
+from chartkit.incoming import incoming_chart
+from chartkit.interchange.chart_json import chart_json, first_difference
+from chartkit.interchange.pdf_text.read import read_pdf
+from chartkit.interchange.recognise import format_of
 from chartkit.interchange.take import taken_in
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.taken import Refused, Taken
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import NotAChord, chord_or_none, read_symbol
 from chartkit.syntax.write import chart_text
@@ -86,10 +91,17 @@ def set_file(text: str) -> None:
         shown(diagnostic, source)
 
 
+def _taken(data: bytes) -> Taken:
+    """What is taken from a file; a PDF is opened here, not in a process of its own."""
+    if format_of(data) == "pdf":
+        return read_pdf(data, chord_or_none, chart_or_none, apart=lambda work, one: work(one))
+    return taken_in(data, chord_or_none, None, chart_or_none)
+
+
 def incoming(data: bytes) -> None:
     """Any file is a chart that reads back, without a mistake, or is refused in one clear line."""
     try:
-        found = taken_in(data, chord_or_none, None, chart_or_none)
+        found = _taken(data)
     except Refused as reason:
         assert "\n" not in str(reason)
         return
@@ -97,6 +109,18 @@ def incoming(data: bytes) -> None:
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics), (text, reading.diagnostics)
     assert reading.chart == found.chart, text
+
+
+def data_chart(text: str) -> None:
+    """JSON is the chart that it says, or is refused in one line with a path."""
+    with contextlib.suppress(Refused):
+        made = incoming_chart(text.encode("utf-8", "replace"))
+        if made.format == "JSON":
+            reading = read_chart(Source(made.text))
+            assert not has_errors(reading.diagnostics)
+            given = json.loads(text)
+            again = chart_json(reading.chart)
+            assert first_difference(given, again, frozenset({"span"})) is None
 
 
 READERS: dict[str, Callable[[str], None]] = {
@@ -107,5 +131,6 @@ READERS: dict[str, Callable[[str], None]] = {
     "range": sung_range,
     "key": key,
     "set": set_file,
+    "json": data_chart,
 }
 """Every reader of text, by the name the fuzzer calls it."""

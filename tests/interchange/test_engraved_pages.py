@@ -16,9 +16,10 @@ import pytest
 from pypdf import PdfReader, PdfWriter
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
-from chartkit.compile import Look, engraved
+from chartkit.compile import engraved
 from chartkit.interchange.taken import Taken
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
@@ -26,15 +27,21 @@ from tests.interchange.reading import codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import EXAMPLES
 
 VIEWS = {
-    "another capo": (View(capo=Capo(4)), Look()),
-    "a second guitar": (View(capo=Capo(3), second_capo=Capo(5)), Look()),
-    "a second guitar beside none with a capo": (View(capo=NO_CAPO, second_capo=Capo(4)), Look()),
-    "diagrams": (View(capo=Capo(2)), Look(diagrams=True)),
-    "dark on a tablet": (View(), Look(paper="tablet", dark=True)),
-    "large": (View(capo=Capo(3)), Look(size=(1.7, 2.2))),
-    "what sounds alone": (View(capo=Capo(3), show="sounding"), Look()),
-    "shapes alone": (View(capo=Capo(3), show="shapes"), Look()),
-    "shapes of two guitars": (View(capo=Capo(3), second_capo=Capo(5), show="shapes"), Look()),
+    "another capo": (View(capo=Capo(4)), PageLook(form="full")),
+    "a second guitar": (View(capo=Capo(3), second_capo=Capo(5)), PageLook(form="full")),
+    "a second guitar beside none with a capo": (
+        View(capo=NO_CAPO, second_capo=Capo(4)),
+        PageLook(form="full"),
+    ),
+    "diagrams": (View(capo=Capo(2)), PageLook(form="full", diagrams=True)),
+    "dark on a tablet": (View(), PageLook(form="full", paper="tablet", dark=True)),
+    "large": (View(capo=Capo(3)), PageLook(form="full", large=True)),
+    "what sounds alone": (View(capo=Capo(3)), PageLook(form="full", show="sounding")),
+    "shapes alone": (View(capo=Capo(3)), PageLook(form="full", show="shapes")),
+    "shapes of two guitars": (
+        View(capo=Capo(3), second_capo=Capo(5)),
+        PageLook(form="full", show="shapes"),
+    ),
 }
 """Ways to engrave a song whose chords can be read off the page."""
 TOLD = {
@@ -53,7 +60,7 @@ NOTE = {name: pitch for pitch, names in enumerate((
 def example(path: Path) -> tuple[Chart, Taken]:
     """An example, and what is read off its page."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    _, page = engraved(chart, View(), Look())
+    _, page = engraved(chart, View(), PageLook(form="full"))
     return chart, taken(page)
 
 
@@ -61,7 +68,7 @@ def sounding(chart: Chart) -> list[str]:
     """What sounds, chord by chord, every section written out."""
     return [
         printed.plain()
-        for section in arrange(chart, View(show="sounding")).sections
+        for section in arrange(chart, View(), PageLook(form="full", show="sounding")).sections
         for system in section.systems
         for bar in system.bars
         for strike in bar.strikes
@@ -124,13 +131,10 @@ def test_other_capos_and_shapes_alone(capo: int) -> None:
     are read as shapes."""
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
-    for view in (
-        View(capo=Capo.from_number(capo)),
-        View(capo=Capo.from_number(capo), show="shapes"),
-    ):
-        found = taken(engraved(chart, view, Look())[1]).chart
+    for look in (PageLook(form="full"), PageLook(form="full", show="shapes")):
+        found = taken(engraved(chart, View(capo=Capo.from_number(capo)), look)[1]).chart
         assert found.capo.raised == capo
-        assert found.written_as_shapes == (view.show == "shapes")
+        assert found.written_as_shapes == (look.show == "shapes")
         assert sounding(found) == sounding(chart)
 
 
@@ -176,7 +180,7 @@ def test_scale_degrees_are_left_out_and_told(path: Path) -> None:
     """Off a page of scale degrees the words are read, if there are any, and that no degree is
     is told."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    found = taken(engraved(chart, View(show="numbers"), Look())[1])
+    found = taken(engraved(chart, View(), PageLook(form="full", show="numbers"))[1])
     assert not sounding(found.chart)
     assert {"scale-degrees", "drawn"} <= codes(found)
     if wanted := sung_words(chart):

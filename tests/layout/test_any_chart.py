@@ -4,15 +4,15 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
-from chartkit.arrange.view import Show, View
+from chartkit.arrange.page_look import PaperName, Show
+from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
-from tests.charts import arranged
+from tests.charts import arranged, sized
 from tests.layout.geometry import (
     in_bar_lines,
     off_page,
@@ -44,8 +44,9 @@ def test_pages_of_any_chart_hold(
 ) -> None:
     """Nothing is off the page, no texts overlap, no bar line crosses a chord, each sounding
     chord starts under its shape, words run from left to right, and no chord is lost."""
-    arrangement = arrange(chart, View(capo=Capo.from_number(capo), show=show))
-    document = laid_out(arrangement, paper, METRICS, size)
+    look = sized(size, paper, show)
+    arrangement = arrange(chart, View(capo=Capo.from_number(capo)), look)
+    document = laid_out(arrangement, look, METRICS)
     for page in document.pages:
         assert off_page(page) == []
         assert overlapping(page) == []
@@ -74,6 +75,6 @@ def test_opening_quotes_in_free_time_leave_the_pick_up_alone() -> None:
     neither the pick-up nor its hyphen."""
     text = '== Verse\nC F\n: Ab- / (home) / on\n: long — / "home / on\n'
     for show in ("both", "numbers"):
-        view = View(capo=Capo(4), show=show)  # type: ignore[arg-type]
-        (page,) = laid_out(arranged(text, view), "letter", METRICS, 0.5).pages
+        look = sized(0.5, "letter", show)  # type: ignore[arg-type]
+        (page,) = laid_out(arranged(text, View(capo=Capo(4)), look), look, METRICS).pages
         assert overlapping(page) == []

@@ -6,11 +6,12 @@ from pathlib import Path
 import pytest
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import Form, PageLook, PaperName
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Page, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PAPERS, Again, PaperName
+from chartkit.layout.style import PAPERS
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
@@ -32,20 +33,20 @@ VIEWS = (View(capo=Capo(3)), View(capo=NO_CAPO), View(capo=Capo(2), second_capo=
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("song", SONGS, ids=lambda path: path.stem)
-@pytest.mark.parametrize("again", ["full", "words"])
-def test_pages_of_an_example_hold(song: Path, paper: PaperName, again: Again) -> None:
+@pytest.mark.parametrize("form", ["full", "folded", "words"])
+def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> None:
     """Nothing is off the page or overlaps; no bar line runs through a chord; each sounding
     chord starts under its shape, each word under its chord; lines that belong together stand
     equally far apart; no text is stretched."""
     chart = chart_of(song.read_text(encoding="utf-8"))
     for view in VIEWS:
         arrangement = arrange(chart, view)
-        document = laid_out(arrangement, paper, METRICS, again=again)
+        document = laid_out(arrangement, PageLook(paper=paper, form=form), METRICS)
         assert list(out_of_order(document)) == []
         for page in document.pages:
             assert off_page(page) == overlapping(page) == in_bar_lines(page) == []
             assert stretched(page, Typesetter(METRICS)) == []
-            assert again != "full" or astray(page, arrangement.strong) == []
+            assert form == "words" or astray(page, arrangement.strong) == []
             if "shape" in arrangement.lines and "second" not in arrangement.lines:
                 assert unmatched_sounding(page) == []
                 assert uneven_baselines(page, "shape", "sounding") == []
@@ -54,7 +55,7 @@ def test_pages_of_an_example_hold(song: Path, paper: PaperName, again: Again) ->
 def test_the_checks_see_what_they_are_for() -> None:
     """A word pushed aside, one set wider and a lowered chord are all noticed."""
     chart = chart_of(SONGS[0].read_text(encoding="utf-8"))
-    page = laid_out(arrange(chart, View(capo=Capo(3))), "a4", METRICS).pages[0]
+    page = laid_out(arrange(chart, View(capo=Capo(3))), PageLook(), METRICS).pages[0]
     words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
     word = next(i for i in reversed(words) if i.x > 150)
     chord = next(i for i in page.items if isinstance(i, Text) and i.role == "sounding")

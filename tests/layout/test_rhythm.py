@@ -16,7 +16,7 @@ from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
-from tests.charts import arranged, bars
+from tests.charts import arranged, bars, sized
 from tests.layout.geometry import in_bar_lines, lines_of, overlapping
 
 METRICS = Fonts()
@@ -24,7 +24,7 @@ METRICS = Fonts()
 
 def pages_of(text: str, view: View | None = None) -> Document:
     """The pages of a chart with real fonts."""
-    return laid_out(arranged(text, view), "a4", METRICS, 1.0)
+    return laid_out(arranged(text, view), sized(1.0), METRICS)
 
 
 def items_of(text: str, view: View | None = None) -> tuple[Item, ...]:
@@ -51,7 +51,9 @@ def groups(text: str) -> list[Group]:
     style = style_for("a4")
     lines, strong = arrangement.lines, arrangement.strong
     collector = Collector(Typesetter(METRICS), style, lines, strong)
-    boxes = [b for s in collector.sections(arrangement) for row in s.rows for b in row.bars]
+    boxes = [
+        b for s in collector.sections(arrangement.sections) for row in s.rows for b in row.bars
+    ]
     return [group for box in boxes for group in box.groups]
 
 
@@ -274,7 +276,7 @@ def test_a_wide_bar_is_broken_between_beats() -> None:
     words = f"{long} / {long} / and / so / {long} / end"
     text = f"key: C\n\n| C,_,_,F G,/,Am,_ F,/ C |\n: | {words} |\n"
     counts = [len(group.slots) for group in groups(text)]
-    pages = laid_out(arranged(text, None), "a4", METRICS, 1.0).pages
+    pages = laid_out(arranged(text, None), sized(1.0), METRICS).pages
     assert (
         len(
             {

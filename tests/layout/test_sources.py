@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.diagnostics import Source
 from chartkit.layout.engrave import laid_out
@@ -23,7 +24,7 @@ def test_the_source_of_each_text_says_the_same(path):
     """Every chord, sung word and heading stands at its source, word for word."""
     text = path.read_text(encoding="utf-8")
     chart = read_chart(Source(text)).chart
-    document = laid_out(arrange(chart, View()), "a4", Fonts())
+    document = laid_out(arrange(chart, View()), PageLook(form="full"), Fonts())
     line = "shape" if chart.written_as_shapes else "sounding"
     seen = set()
     for item in (item for page in document.pages for item in page.items):
@@ -44,7 +45,9 @@ def test_the_source_of_each_text_says_the_same(path):
 def test_a_shape_and_what_sounds_have_one_source():
     """Both lines of chords lead to the chord that was written."""
     text = "key: Db\n== A\n| Db | Gb |\n: one | two |\n"
-    document = laid_out(arrange(read_chart(Source(text)).chart, View(capo=Capo(1))), "a4", Fonts())
+    document = laid_out(
+        arrange(read_chart(Source(text)).chart, View(capo=Capo(1))), PageLook(), Fonts()
+    )
     places = [
         (item.role, text[item.source.start : item.source.end])
         for page in document.pages

@@ -6,17 +6,18 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
-from chartkit.layout.style import PaperName
 from chartkit.pdf.fonts import Fonts
-from tests.charts import arranged
+from tests.charts import arranged, sized
 from tests.layout.geometry import off_page, overlapping
 from tests.strategies import charts
 
 METRICS = Fonts()
+WORDS = PageLook(show="words")
 SONG = """\
 key: D
 capo: 2
@@ -44,7 +45,7 @@ def texts(document: Document, role: str) -> list[str]:
 
 def test_words_are_joined_into_lines() -> None:
     """A row of words is a line, its split words whole; verses that share music follow in turn."""
-    document = laid_out(arranged(SONG, View(show="words")), "a4", METRICS)
+    document = laid_out(arranged(SONG, look=WORDS), WORDS, METRICS)
     assert texts(document, "words") == [
         "Every lantern over us", "far gone", "1. one first", "2. two second",
     ]  # fmt: skip
@@ -52,13 +53,13 @@ def test_words_are_joined_into_lines() -> None:
 
 def test_where_it_goes_on_is_told() -> None:
     """Music without words says how long it is; repeats and marks stand beside their line."""
-    cues = texts(laid_out(arranged(SONG, View(show="words")), "a4", METRICS), "cue")
+    cues = texts(laid_out(arranged(SONG, look=WORDS), WORDS, METRICS), "cue")
     assert cues == ["2 bars without words", "again", "the end", "the end"]
 
 
 def test_no_chords_and_no_capo() -> None:
     """A singer's page has no chords and says nothing of the guitar."""
-    document = laid_out(arranged(SONG, View(show="words")), "a4", METRICS)
+    document = laid_out(arranged(SONG, look=WORDS), WORDS, METRICS)
     assert texts(document, "sounding") == texts(document, "shape") == []
     assert document.subject == "Key of D major"
 
@@ -67,7 +68,7 @@ def test_no_chords_and_no_capo() -> None:
 @given(charts(), st.sampled_from(["a4", "letter", "tablet"]), st.sampled_from([None, 0.6, 2.0]))
 def test_words_of_any_chart_hold(chart: Chart, paper: PaperName, size: float | None) -> None:
     """Nothing is off the page and no texts overlap, whatever the chart."""
-    document = laid_out(arrange(chart, View(show="words")), paper, METRICS, size)
+    document = laid_out(arrange(chart, View(), WORDS), sized(size, paper, "words"), METRICS)
     for page in document.pages:
         assert off_page(page) == []
         assert overlapping(page) == []
@@ -75,9 +76,9 @@ def test_words_of_any_chart_hold(chart: Chart, paper: PaperName, size: float | N
 
 def test_type_is_as_large_as_the_page_allows() -> None:
     """A short song is set large, a long one smaller but never below the least size."""
-    short = laid_out(arranged("key: C\n\n| C |\n: | la |\n", View(show="words")), "a4", METRICS)
+    short = laid_out(arranged("key: C\n\n| C |\n: | la |\n", look=WORDS), WORDS, METRICS)
     rows = "| C |\n: | la la la |\n" * 90
-    long = laid_out(arranged(f"key: C\n\n{rows}", View(show="words")), "a4", METRICS)
+    long = laid_out(arranged(f"key: C\n\n{rows}", look=WORDS), WORDS, METRICS)
 
     def size(document: Document) -> float:
         return max(piece.size for page in document.pages for item in page.items
@@ -98,7 +99,7 @@ def test_two_columns_where_they_save_a_page() -> None:
     broken does not, nor does one that fits a page."""
 
     def columns(text: str) -> tuple[int, int]:
-        document = laid_out(arranged(text, View(show="words")), "a4", METRICS)
+        document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
         words = [i for i in document.pages[0].items if isinstance(i, Text) and i.role == "words"]
         for page in document.pages:
             assert off_page(page) == overlapping(page) == []
@@ -111,7 +112,7 @@ def test_two_columns_where_they_save_a_page() -> None:
 
 def test_columns_are_read_down_then_across() -> None:
     """Sections follow one another down the first column, then down the second; none is torn."""
-    document = laid_out(arranged(long_song(8, "low tide home"), View(show="words")), "a4", METRICS)
+    document = laid_out(arranged(long_song(8, "low tide home"), look=WORDS), WORDS, METRICS)
     headings = [i for i in document.pages[0].items if isinstance(i, Text) and i.role == "heading"]
     assert [i.plain for i in headings] == [f"Verse {n}" for n in range(1, 9)]
     assert len({round(i.x) for i in headings[:4]}) == len({round(i.x) for i in headings[4:]}) == 1
@@ -121,7 +122,7 @@ def test_columns_are_read_down_then_across() -> None:
 def test_no_stanza_begins_with_the_end_of_a_broken_line() -> None:
     """Where a section is parted, the rest of a broken line stays with its beginning."""
     long = "low tide and a lantern for every one of us home and then the morning after that"
-    document = laid_out(arranged(long_song(2, long), View(show="words")), "a4", METRICS, 1.3)
+    document = laid_out(arranged(long_song(2, long), look=WORDS), sized(1.3, show="words"), METRICS)
     for page in document.pages:
         words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
         for one, other in pairwise(words):
@@ -132,7 +133,7 @@ def test_no_stanza_begins_with_the_end_of_a_broken_line() -> None:
 def test_a_word_split_over_rows_keeps_its_hyphen() -> None:
     """A word that goes on in the next row ends its line with a hyphen."""
     text = "key: C\n\n| C | F |\n: | lied | be- |\n| G | C |\n: | fore | now |\n"
-    document = laid_out(arranged(text, View(show="words")), "a4", METRICS)
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
     assert texts(document, "words") == ["lied be-", "fore now"]
 
 
@@ -140,8 +141,8 @@ def test_a_word_wider_than_the_page_is_cut_with_a_hyphen() -> None:
     """Words alone: each line that ends inside a word has a hyphen, and without them the word is
     whole."""
     word = "pneumonoultramicroscopic" * 8
-    song = arranged(f"key: C\n\n| C |\n: | {word} and more |\n", View(show="words"))
-    lines = texts(laid_out(song, "a4", METRICS), "words")
+    song = arranged(f"key: C\n\n| C |\n: | {word} and more |\n", look=WORDS)
+    lines = texts(laid_out(song, WORDS, METRICS), "words")
     assert len(lines) > 2
     assert all(line.endswith("-") for line in lines[:-1])
     assert "".join(line.rstrip("-") for line in lines) == f"{word} and more"

@@ -11,6 +11,7 @@ from PIL import Image, ImageChops
 from pypdf import PdfReader
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.faces import FILES
@@ -27,7 +28,7 @@ from tests.pdf.on_canvas import canvas_pdf
 
 def dense_document() -> Document:
     """Pages with everything a page may hold."""
-    return laid_out(arrange(chart_of(DENSE), View(capo=Capo(1))), "a4", Fonts())
+    return laid_out(arrange(chart_of(DENSE), View(capo=Capo(1))), PageLook(), Fonts())
 
 
 def book_of(document: Document) -> bytes:

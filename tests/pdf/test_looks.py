@@ -7,9 +7,10 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
-from chartkit.arrange.view import View, reader_named
+from chartkit.arrange.page_look import PageLook, reader_named
+from chartkit.arrange.view import View
 from chartkit.assets import font_path
-from chartkit.compile import Look, engraved
+from chartkit.compile import EmbeddedChart, engraved
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import Fonts, UnusableFont
 from chartkit.pdf.picture import page_pictures
@@ -23,23 +24,23 @@ AGAIN = (
 )
 
 
-def text_of(text: str, view: View | None = None, look: Look | None = None) -> str:
+def text_of(text: str, view: View | None = None, look: PageLook | None = None) -> str:
     """The text of the first page."""
-    pdf = engraved(chart_of(text), view or View(), look or Look())[1]
+    pdf = engraved(chart_of(text), view or View(), look or PageLook())[1]
     return PdfReader(BytesIO(pdf)).pages[0].extract_text()
 
 
-def rows_of(text: str, view: View | None = None, look: Look | None = None) -> list[str]:
+def rows_of(text: str, view: View | None = None, look: PageLook | None = None) -> list[str]:
     """The rows of the first page's text."""
     return [" ".join(row.split()) for row in text_of(text, view, look).splitlines()]
 
 
 def test_chart_comes_back_out_of_the_pdf() -> None:
     """The chart's own text can be saved from the PDF, byte for byte."""
-    pdf = engraved(chart_of(SMALL), View(), Look(source=SMALL))[1]
+    pdf = engraved(chart_of(SMALL), View(), source=EmbeddedChart(SMALL))[1]
     attached = PdfReader(BytesIO(pdf)).attachments
     assert attached == {"song.chart": [SMALL.encode()]}
-    plain = engraved(chart_of(SMALL), View(), Look())[1]
+    plain = engraved(chart_of(SMALL), View(), PageLook())[1]
     assert PdfReader(BytesIO(plain)).attachments == {}
 
 
@@ -52,7 +53,7 @@ def test_pages_are_labelled_with_their_numbers() -> None:
 
 def test_dark_page_is_light_on_dark() -> None:
     """On a dark page the paper is dark and the chords are light."""
-    pdf = engraved(chart_of(SMALL), View(), Look(dark=True))[1]
+    pdf = engraved(chart_of(SMALL), View(), PageLook(dark=True))[1]
     picture = Image.open(BytesIO(page_pictures(pdf)[0])).convert("L")
     assert picture.getpixel((5, 5)) < 40
     assert picture.getextrema()[1] > 200
@@ -81,12 +82,14 @@ def test_pictures_are_stable() -> None:
 def test_chord_names_in_other_ways(naming: Naming, chords: str) -> None:
     """German players read H and B, Latin ones syllables; minor and major seventh vary."""
     row = "key: F\n\n| Bbm7 | Bmaj7 | Bdim | Bb/D |\n"
-    assert chords in rows_of(row, View(naming=naming))
+    assert chords in rows_of(
+        row, look=PageLook(notes=naming.notes, minor=naming.minor, major=naming.major)
+    )
 
 
 def test_key_is_named_as_the_chords_are() -> None:
     """The German key of B natural is H."""
-    assert "Key of H major" in text_of("key: B\n\n| B |\n", View(naming=Naming("german")))
+    assert "Key of H major" in text_of("key: B\n\n| B |\n", look=PageLook(notes="german"))
 
 
 @pytest.mark.parametrize(
@@ -99,8 +102,8 @@ def test_key_is_named_as_the_chords_are() -> None:
 )
 def test_transposing_players_read_their_own_key(reads: str, chords: str, key: str) -> None:
     """A B flat trumpet reads a whole tone higher, E flat a sixth, F a fifth."""
-    view = View(show="sounding", reads=reader_named(reads))
-    rows = rows_of("key: Bb\n\n| Bb | Eb | F7 |\n", view)
+    look = PageLook(show="sounding", reads=reader_named(reads))
+    rows = rows_of("key: Bb\n\n| Bb | Eb | F7 |\n", look=look)
     assert chords in rows
     assert any(key in row for row in rows)
 
@@ -108,15 +111,15 @@ def test_transposing_players_read_their_own_key(reads: str, chords: str, key: st
 def test_two_guitars_on_one_page() -> None:
     """A second guitar's shapes stand between the first's and what sounds, and are told."""
     rows = rows_of(SMALL, View(second_capo=Capo(6)))
-    at = rows.index("C F G")
-    assert rows[at : at + 3] == ["C F G", "G C D", "D♭ G♭ A♭"]
+    at = rows.index("Verse C F G")
+    assert rows[at : at + 3] == ["Verse C F G", "G C D", "D♭ G♭ A♭"]
     assert any("Second guitar: capo 6, G major shapes" in row for row in rows)
 
 
 def test_lines_can_be_swapped() -> None:
     """What sounds can stand on top, and either line can be the strong one."""
-    rows = rows_of(SMALL, View(upper="sounding", strong="sounding"))
-    assert rows.index("D♭ G♭ A♭") < rows.index("C F G")
+    rows = rows_of(SMALL, look=PageLook(upper="sounding", strong="sounding"))
+    assert rows.index("Verse D♭ G♭ A♭") < rows.index("C F G")
     assert "bold: what sounds light: shapes to finger" in rows
 
 
@@ -134,7 +137,7 @@ def test_lines_can_be_swapped() -> None:
 def test_sections_played_again(again: str, rows: list[str]) -> None:
     """Music that comes again is printed whole, as words alone, or as one line; words of its own
     are never lost."""
-    found = rows_of(AGAIN, look=Look(again=again))  # type: ignore[arg-type]
+    found = rows_of(AGAIN, look=PageLook(form=again, bar_numbers=False))  # type: ignore[arg-type]
     start = next(i for i, row in enumerate(found) if row.startswith("Verse 2"))
     told = " ".join(found[start:-1])
     assert told.replace("split -", "split-") == " ".join(rows)
@@ -174,6 +177,6 @@ def test_words_again_come_verse_by_verse() -> None:
         "key: C\n\n== A\n| C |\n1: | a |\n2: | b |\n| F |\n1: | c |\n2: | d |\n\n"
         "== B as A\n1: | one |\n2: | two |\n\n1: | three |\n2: | four |\n"
     )
-    rows = rows_of(text, look=Look(again="words"))
+    rows = rows_of(text, look=PageLook(form="words"))
     start = rows.index("B music of A")
     assert rows[start + 1 : start + 5] == ["1. one", "1. three", "2. two", "2. four"]

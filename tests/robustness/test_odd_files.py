@@ -185,3 +185,15 @@ def test_names_that_are_no_text(folder: Path) -> None:
         done = called(*arguments, folder=folder)
         assert (done.returncode, bool(messages(done))) == (0, b"--json" not in arguments)
     assert (folder / os.fsdecode(b"caf\xe9.pdf")).exists()
+
+
+def test_out_of_memory_is_a_line(folder: Path) -> None:
+    """A file that takes more memory than there is ends the call with one line."""
+    (folder / "large.txt").write_text("C  G\nlow tide\n\n" * 60_000)
+
+    def little() -> None:
+        resource.setrlimit(resource.RLIMIT_AS, (120_000_000, 120_000_000))
+
+    done = called("intake", "large.txt", folder=folder, before=little)
+    assert messages(done) == ["chartkit: there is not enough memory for this"]
+    assert done.returncode == 1

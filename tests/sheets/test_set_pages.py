@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
+from chartkit.arrange.page_look import PaperName
 from chartkit.book.books import BookOptions, files
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PaperName, page_room, style_for
+from chartkit.layout.style import page_room, style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items

@@ -4,6 +4,7 @@ import pytest
 
 from chartkit.advise.ranking import Advice, rank_options
 from chartkit.advise.settings import AdviceSettings
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.compile import song_shapes
 from chartkit.fretboard.instruments import GUITAR, UKULELE
@@ -18,7 +19,7 @@ from chartkit.sheets.advice import Answer, advice_sheet, first_options
 from chartkit.sheets.neck import ringing
 from chartkit.sheets.registers import register_rows
 from chartkit.theory.capo import NO_CAPO, Capo
-from tests.charts import DENSE, arranged, chart_of
+from tests.charts import DENSE, arranged, chart_of, sized
 from tests.layout.geometry import box_of, off_page, overlapping
 
 SONG = "key: Db\nrange: Ab3-F5\n\n| Db | Ab7 | Bbm7 | Gb |\n"
@@ -81,7 +82,9 @@ def test_diagrams_of_a_dense_song_keep_apart() -> None:
     """Twenty diagrams stand in rows under the title, clear of one another and of the chart."""
     chart = chart_of(DENSE)
     view = View(capo=Capo(1))
-    document = laid_out(arranged(DENSE, view), "letter", Fonts(), None, song_shapes(chart, view))
+    document = laid_out(
+        arranged(DENSE, view), PageLook(paper="letter"), Fonts(), song_shapes(chart, view)
+    )
     for page in document.pages:
         assert off_page(page) == []
         # Finger numbers stand on their dots, which overlap nothing else.
@@ -104,7 +107,7 @@ def test_many_diagrams_come_after_the_song() -> None:
     text = "key: C\n\n" + "".join(f"| {' | '.join(chords[i : i + 4])} |\n" for i in range(0, 48, 4))
     chart = chart_of(text)
     shapes = song_shapes(chart, View(capo=NO_CAPO))
-    document = laid_out(arranged(text), "tablet", Fonts(), 1.7, shapes)
+    document = laid_out(arranged(text), sized(1.7, "tablet"), Fonts(), shapes)
     drawn = [
         i.plain
         for p in document.pages
@@ -121,7 +124,7 @@ def test_diagrams_are_named_as_on_the_page() -> None:
     text = "key: Eb\n\n| Ebmaj7 | Gbmaj7 | F#m7 B7 | Emaj7 |\n"
     view = View(capo=Capo(1))
     names = {shape.name.plain() for shape in song_shapes(chart_of(text), view)}
-    document = laid_out(arranged(text, view), "a4", Fonts())
+    document = laid_out(arranged(text, view), PageLook(), Fonts())
     page = {
         i.plain
         for p in document.pages

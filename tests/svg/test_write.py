@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 import pytest
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.diagnostics import Source, Span
 from chartkit.layout.engrave import laid_out
@@ -29,7 +30,7 @@ def parsed(*items, fonts=None):
 def test_every_piece_of_text_stands_at_its_measured_place(path):
     """Each piece begins where the pieces before it end, within a hundredth of a point."""
     fonts, source = Fonts(), Source(path.read_text(encoding="utf-8"))
-    for page in laid_out(arrange(read_chart(source).chart, View()), "a4", fonts).pages:
+    for page in laid_out(arrange(read_chart(source).chart, View()), PageLook(), fonts).pages:
         root = ElementTree.fromstring(page_svg(page, fonts))
         texts = [item for item in page.items if isinstance(item, Text)]
         drawn = root.findall(f"{SVG}text")

@@ -15,6 +15,7 @@ from chartkit.chart.model import (
     TopRow,
 )
 from chartkit.chart.systems import all_systems, music_rows, plays_again
+from chartkit.chart.walk import iter_music, iter_rows
 from chartkit.interchange.score.outgoing import cannot_be_repeated
 
 
@@ -32,12 +33,7 @@ def losses_of(chart: Chart) -> tuple[str, ...]:
 
 def _rows(chart: Chart) -> Iterator[Row | TopRow]:
     yield from chart.top
-    for section in chart.sections:
-        yield from section.rows
-
-
-def _music(chart: Chart) -> Iterator[MusicRow]:
-    return (row for row in _rows(chart) if isinstance(row, MusicRow))
+    yield from iter_rows(chart.sections)
 
 
 def _has_comments(chart: Chart) -> bool:
@@ -61,18 +57,18 @@ def _says_times_in_words(chart: Chart) -> bool:
 
 
 def _says_between_rows(chart: Chart) -> bool:
-    return any(isinstance(r, CueRow | SettingRow) for s in chart.sections for r in s.rows)
+    return any(isinstance(row, CueRow | SettingRow) for row in iter_rows(chart.sections))
 
 
 def _has_odd_lines(chart: Chart) -> bool:
     return any(
         row.lines and (row.lines[0].kind == "double" or any(line.endings for line in row.lines))
-        for row in _music(chart)
+        for row in iter_music(chart.sections)
     )
 
 
 def _pushes_far(chart: Chart) -> bool:
-    for row in _music(chart):
+    for row in iter_music(chart.sections):
         before = ("repeat", *(line.kind for line in row.lines[1:])) if row.lines else ()
         for i, bar in enumerate(row.bars):
             for strike in bar.strikes:
@@ -84,7 +80,7 @@ def _pushes_far(chart: Chart) -> bool:
 
 def _holds_early_chords(chart: Chart) -> bool:
     """Whether a chord in the second half of a beat is held over the next one."""
-    for row in _music(chart):
+    for row in iter_music(chart.sections):
         for bar, following in pairwise((*row.bars, None)):
             assert bar is not None
             over = {

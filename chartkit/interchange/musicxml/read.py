@@ -3,7 +3,8 @@
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import Chart, Mark, MusicRow
+from chartkit.chart.model import Chart, Mark
+from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows
 from chartkit.interchange.musicxml.part_reader import Gatherer, units_in_quarter
@@ -143,12 +144,7 @@ def _tell_whole(
 ) -> None:
     struck = sum(len(measure.struck) for measure in measures)
     sung = sum(not one.held for measure in measures for one in measure.sung)
-    bars = sum(
-        len(row.bars)
-        for section in chart.sections
-        for row in section.rows
-        if isinstance(row, MusicRow)
-    )
+    bars = sum(1 for _ in iter_bars(chart.sections))
     findings.sure(
         "read",
         f"{counted(len(measures), 'measure')} in {counted(bars, 'bar')}, "

@@ -236,9 +236,9 @@ def _write_left(measure: Element, out: Outgoing) -> None:
 def _write_right(
     measure: Element, out: Outgoing, following: Outgoing | None, stops: tuple[int, ...]
 ) -> None:
-    kind = out.closing.kind
+    kind, times = out.closing.kind, out.closing.times
     if following is not None and following.opening.kind in ("repeat-end", "repeat-both"):
-        kind = "repeat-end"
+        kind, times = "repeat-end", times or following.opening.times
     if kind not in ("repeat-end", "double") and not stops and following is not None:
         return
     barline = child(measure, "barline", location="right")
@@ -249,4 +249,5 @@ def _write_right(
     if stops:
         _ending(barline, stops, "stop" if kind == "repeat-end" else "discontinue")
     if kind == "repeat-end":
-        child(barline, "repeat", direction="backward")
+        played = {"times": str(times)} if times else {}
+        child(barline, "repeat", direction="backward", **played)

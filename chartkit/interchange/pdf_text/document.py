@@ -1,4 +1,8 @@
-"""A PDF of strangers opened by pypdf, within limits and in plain words where it cannot be."""
+"""A PDF from elsewhere opened by pypdf: within limits, and in plain words where it cannot be.
+
+Everything here runs in a process of its own (``extract.py``) that finds no other program: pypdf
+would call one to unpack data of one kind (JBIG2).
+"""
 
 import logging
 from io import BytesIO
@@ -16,6 +20,8 @@ _LOCKED = (
 )
 _MADE_HERE = "chartkit"
 """What our own pages give as the program that made them (ISO 32000-1, 14.3.3, Creator)."""
+_MOST_NAMES = 100
+"""How many attached files are looked at."""
 
 
 def opened(data: bytes) -> PdfReader:
@@ -36,10 +42,35 @@ def opened(data: bytes) -> PdfReader:
     return reader
 
 
+def attached_text(reader: PdfReader, suffix: str) -> tuple[str, str] | None:
+    """The name and the text of the first attached file whose name ends so (ISO 32000-1, 7.11.4);
+    None where there is none, or none that reads.
+
+    Only a flat list of names is searched, as a page with one attachment has it.
+    """
+    try:
+        return _attached(reader, suffix)
+    except Exception:
+        # A parser of untrusted files may fail in any way; the pages are then tried, and say why.
+        return None
+
+
+def _attached(reader: Any, suffix: str) -> tuple[str, str] | None:
+    at = reader.trailer["/Root"]
+    for key in ("/Names", "/EmbeddedFiles", "/Names"):
+        if key not in at:
+            return None
+        at = at[key]
+    for title, file in zip(at[:_MOST_NAMES:2], at[1:_MOST_NAMES:2], strict=False):
+        if str(title).endswith(suffix):
+            return str(title), bytes(file.get_object()["/EF"]["/F"].get_data()).decode()
+    return None
+
+
 def is_made_here(reader: PdfReader) -> bool:
     """Whether the document says that it is a page of ours."""
-    told = reader.metadata
-    return told is not None and told.creator == _MADE_HERE
+    metadata = reader.metadata
+    return metadata is not None and metadata.creator == _MADE_HERE
 
 
 def has_pictures(page: Any) -> bool:

@@ -2,15 +2,16 @@
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
-from chartkit.interchange.pdf_text.own_pages import as_a_sheet, remarks_set
-from chartkit.interchange.pdf_text.piece import Piece
-from chartkit.interchange.pdf_text.pieces import Pages
-from chartkit.interchange.pdf_text.row_reader import RowReader
-from chartkit.interchange.pdf_text.row_text import WIDE, Row, line_of_row
+from chartkit.interchange.pdf_text.extract import Pages
+from chartkit.interchange.pdf_text.our_names import names_apart, with_names
+from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
+from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.text.lines import Line
@@ -18,6 +19,8 @@ from chartkit.interchange.text.section_names import heading_of
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""
+_LEAST_SIZE = 4.0
+"""Type is taken to be at least so large, in points, where its baselines are compared."""
 _NEW_BLOCK = 1.9
 """A drop of so many ems leaves an empty line."""
 _LINE = 1.2
@@ -35,8 +38,13 @@ _NUMBERED = re.compile(
 def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
-    pieces = remarks_set(found.pieces) if found.made_here else found.pieces
+    names: list[Piece] = []
+    pieces: Sequence[Piece] = found.pieces
+    if found.made_here:
+        pieces, names = names_apart(pieces)
+        pieces = remarks_set(pieces)
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
+    pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
     pages = _without_running_heads(pages, read, findings, foot_alone=found.made_here)
     if found.made_here:
@@ -53,24 +61,28 @@ def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> lis
 def _rows(pieces: list[Piece]) -> list[Row]:
     """Pieces of one page gathered on their baselines, from the top."""
     rows: list[Row] = []
+    largest = 0.0
     for piece in sorted(pieces, key=lambda p: (-p.y, p.x)):
-        size = max(4, piece.size, *(p.size for p in rows[-1])) if rows else 4
+        size = max(_LEAST_SIZE, piece.size, largest)
         if rows and abs(rows[-1][0].y - piece.y) <= _SAME_LINE * size:
             rows[-1].append(piece)
+            largest = max(largest, piece.size)
         else:
             rows.append([piece])
+            largest = piece.size
     ordered = [sorted(row, key=lambda piece: piece.x) for row in rows]
     return [part for row in ordered for part in _by_size(row)]
 
 
 def _by_size(row: Row) -> list[Row]:
-    """A row; or two, where a title and small type after a wide gap share a baseline."""
-    for at, (before, piece) in enumerate(pairwise(row), 1):
-        sizes = sorted((before.size, piece.size))
-        wide = piece.x - before.end > WIDE * sizes[1]
-        if wide and sizes[1] >= _LARGER * sizes[0]:
-            return [row[:at], *_by_size(row[at:])]
-    return [row]
+    """A row; or several, where a title and small type after a wide gap share a baseline."""
+    parts = [row[:1]]
+    for before, piece in pairwise(row):
+        small, large = sorted((before.size, piece.size))
+        if piece.x - before.end > WIDE * large and large >= _LARGER * small:
+            parts.append([])
+        parts[-1].append(piece)
+    return parts
 
 
 def _plain(row: Row) -> str:

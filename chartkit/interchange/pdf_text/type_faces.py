@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.interchange.pdf_text.row_text import Row
+from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.section_names import heading_of
 

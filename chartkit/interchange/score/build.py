@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from chartkit.chart.model import (
+    MOST_TIMES,
     Bar,
     BarLine,
     BarLineKind,
@@ -24,7 +25,6 @@ from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import setting_text
 
 _SLOWEST, _FASTEST = 10, 400
-_MOST_REPEATS = 2
 
 
 def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
@@ -78,7 +78,7 @@ class SectionWriter:
     def _bar(self, timed: Timed, after_break: bool) -> Written:
         written = self.bars.write(timed, after_break)
         times = timed.measure.right.times
-        if times <= _MOST_REPEATS:
+        if times <= MOST_TIMES:
             return written
         self.findings.guess(
             "many-times", f"a part played {times} times: told in a cue",
@@ -189,4 +189,5 @@ def _line(right: Edge, left: Edge) -> BarLine:
         (True, True): "repeat-both", (True, False): "repeat-end", (False, True): "repeat-start",
     }  # fmt: skip
     plain: BarLineKind = "double" if right.double or left.double else "single"
-    return BarLine(kinds.get((right.repeat, left.repeat), plain), left.endings)
+    times = right.times if right.repeat and 2 < right.times <= MOST_TIMES else 0
+    return BarLine(kinds.get((right.repeat, left.repeat), plain), left.endings, times)

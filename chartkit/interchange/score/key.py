@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Chart, MusicRow, Row, SettingRow
+from chartkit.chart.walk import iter_music
 from chartkit.interchange.taken import Findings
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.key_estimate import correlation, enough_to_tell, profiled_key, share_outside
@@ -78,8 +79,7 @@ NOTICEABLE_FIT = 0.05
 def chord_weights(chart: Chart) -> list[int]:
     """How long each pitch class sounds in the chords of a chart, in ticks; one tick in free
     time."""
-    rows = (row for section in chart.sections for row in section.rows if isinstance(row, MusicRow))
-    return sounding_weights(rows)
+    return sounding_weights(iter_music(chart.sections))
 
 
 def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:

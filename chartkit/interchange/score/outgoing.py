@@ -11,6 +11,7 @@ from chartkit.chart.model import (
     OPENING_MARKS,
     Bar,
     BarLine,
+    BarLineKind,
     Chart,
     Meter,
     MusicRow,
@@ -121,9 +122,8 @@ def _repeat(measures: list[Outgoing], first: int, times: int) -> None:
         measures[first] = replace(played[0], said=(f"{times} times", *played[0].said))
         return
     measures[first] = replace(measures[first], opening=BarLine("repeat-start"))
-    measures[-1] = replace(measures[-1], closing=BarLine("repeat-end"))
-    if times > 2:
-        measures[-1] = replace(measures[-1], said=(*measures[-1].said, f"{times} times"))
+    said = times if times > 2 else 0
+    measures[-1] = replace(measures[-1], closing=BarLine("repeat-end", times=said))
 
 
 def _add_row(
@@ -154,7 +154,8 @@ def _open_repeat(measures: list[Outgoing], row: list[Outgoing]) -> None:
     kind = measures[-1].closing.kind
     if kind not in ("repeat-start", "repeat-both") or row[0].free:
         return
-    closing = BarLine("repeat-end" if kind == "repeat-both" else "single")
+    ends: BarLineKind = "repeat-end" if kind == "repeat-both" else "single"
+    closing = BarLine(ends, times=measures[-1].closing.times)
     measures[-1] = replace(measures[-1], closing=closing)
     row[0] = replace(row[0], opening=replace(row[0].opening, kind="repeat-start"))
 
@@ -224,7 +225,7 @@ def _rests(measure: Outgoing) -> Iterator[Outgoing]:
 def _left_half(line: BarLine) -> BarLine:
     """What a line between two bars says to the bar before it."""
     kind = {"repeat-both": "repeat-end", "repeat-start": "single"}.get(line.kind, line.kind)
-    return BarLine(kind)  # type: ignore[arg-type]
+    return BarLine(kind, times=line.times)  # type: ignore[arg-type]
 
 
 def _right_half(line: BarLine) -> BarLine:

@@ -7,7 +7,7 @@ as the capo is high.
 
 from collections.abc import Sequence
 
-from chartkit.chart.model import MusicRow
+from chartkit.chart.walk import iter_chords
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.tokens import Token, roots_of
@@ -137,15 +137,7 @@ def _lowered(key: Key, steps: int) -> Key:
 
 
 def _chords(sheet: Sheet) -> list[Chord]:
-    return [
-        strike.chord
-        for section in sheet.sections
-        for row in section.rows
-        if isinstance(row, MusicRow)
-        for bar in row.bars
-        for strike in bar.strikes
-        if strike.chord is not None
-    ]
+    return list(iter_chords(sheet.sections))
 
 
 def _inside(key: Key, chords: Sequence[Chord]) -> int:

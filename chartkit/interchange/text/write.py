@@ -274,7 +274,11 @@ def _needs_number(text: str) -> bool:
 
 
 def _add_line(grid: _Grid, line: BarLine, chord_lines: int, verses: int) -> None:
-    sign = _LINE_SIGNS[line.kind] + "".join(f"{number}." for number in line.endings)
+    endings = "".join(f"{number}." for number in line.endings)
+    sign = _LINE_SIGNS[line.kind] + endings
+    if line.times:
+        following = "|:" if line.kind == "repeat-both" else "|" * bool(endings)
+        sign = f":| (x{line.times}) {following}{endings}".rstrip()
     if sign:
         grid.add([sign] * chord_lines + [""] * verses)
 

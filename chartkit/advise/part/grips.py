@@ -1,0 +1,152 @@
+"""The grips of a part: one for each chord of the song, in one register."""
+
+from bisect import insort
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from operator import itemgetter
+
+from chartkit.advise.part.choose import ChoiceProblem, best_choice
+from chartkit.advise.part.costs import PartWeights, Room, change_cost, hand_cost, sound_cost
+from chartkit.advise.part.occasions import Occasion
+from chartkit.advise.part.registers import RegisterRule, string_sets
+from chartkit.advise.register import Moment
+from chartkit.fretboard.partial_grips import (
+    ChordTones,
+    GripLimits,
+    PartialGrip,
+    PartialGrips,
+    chord_tones,
+)
+from chartkit.theory.chord import Chord
+from chartkit.theory.pitch import PitchRange
+from chartkit.theory.shape_text import Frets
+
+CANDIDATES = 18
+"""How many grips of a chord compete."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenGrips:
+    """One grip for each chord in a register, what it costs, and whether that is the least.
+
+    ``grips`` are by ``upper_part``: a slash bass is left to the bass player.
+
+    ``cost`` is the mean over the song's beats plus what the changes cost; no unit.
+    """
+
+    register: RegisterRule
+    grips: Mapping[Chord, PartialGrip]
+    cost: float
+    exact: bool
+
+
+def upper_part(chord: Chord) -> Chord:
+    """The chord without its slash bass, which the second guitar leaves to others."""
+    return chord if chord.bass is None else replace(chord, bass=None)
+
+
+class GripChooser:
+    """Chooses the grips of one song in any register; what registers share is kept."""
+
+    def __init__(
+        self,
+        song: Sequence[Occasion],
+        neck: PartialGrips,
+        sung: PitchRange | None,
+        weights: PartWeights | None = None,
+    ) -> None:
+        """``song`` is the whole song in playing order, ``neck`` the second guitar's."""
+        self._song = [replace(one, chord=upper_part(one.chord)) for one in song]
+        self._neck = neck
+        self._weights = weights or PartWeights()
+        by_chord: dict[Chord, list[Occasion]] = {}
+        for one in self._song:
+            by_chord.setdefault(one.chord, []).append(one)
+        self.chords = tuple(by_chord)
+        self._rooms = {chord: Room(those, sung, self._weights) for chord, those in by_chord.items()}
+        self._beats = sum(one.beats for one in song) or 1.0
+
+    def choose(self, register: RegisterRule) -> ChosenGrips | None:
+        """The grips that cost least in the register; None where a chord has none there."""
+        candidates = [self._candidates(chord, register) for chord in self.chords]
+        if not all(candidates):
+            return None
+        problem = self._problem(candidates)
+        choice = best_choice(problem)
+        grips = {
+            chord: options[place][1]
+            for chord, options, place in zip(self.chords, candidates, choice.places, strict=True)
+        }
+        return ChosenGrips(register, grips, choice.cost, choice.exact)
+
+    def _candidates(self, chord: Chord, register: RegisterRule) -> list[tuple[float, PartialGrip]]:
+        """The cheapest grips of a chord in a register, each with its cost a beat."""
+        room, tones = self._rooms[chord], chord_tones(chord)
+        found: list[tuple[float, PartialGrip]] = []
+        for sound, frets, _ in self._patterns(chord, tones, room, register):
+            if len(found) >= CANDIDATES and sound >= found[-1][0]:
+                break
+            grip = self._neck.grip(frets)
+            if grip is not None:
+                insort(found, (sound + hand_cost(grip, self._weights), grip), key=_rank)
+                del found[CANDIDATES:]
+        return found
+
+    def _patterns(
+        self, chord: Chord, tones: ChordTones, room: Room, register: RegisterRule
+    ) -> list[tuple[float, Frets, tuple[int, ...]]]:
+        """Patterns by what their sound costs a beat, cheapest first; the hand comes later."""
+        floor = 0 if register.under_the_bass else room.first_bass
+        limits = GripLimits(register.highest_fret, floor)
+        sets = string_sets(register, self._neck.strings)
+        priced = [
+            (
+                round(room.cost(pitches) + sound_cost(pitches, tones, self._weights), 9),
+                frets,
+                pitches,
+            )
+            for frets, pitches in self._neck.patterns(chord, sets, limits)
+        ]
+        priced.sort(key=itemgetter(0))
+        return priced
+
+    def _problem(self, candidates: Sequence[list[tuple[float, PartialGrip]]]) -> ChoiceProblem:
+        places = {chord: place for place, chord in enumerate(self.chords)}
+        nodes = [
+            [cost * self._rooms[chord].beats / self._beats for cost, _ in options]
+            for chord, options in zip(self.chords, candidates, strict=True)
+        ]
+        changes: dict[tuple[int, int], int] = {}
+        for one, other in pairwise(self._song):
+            if one.chord != other.chord:
+                i, j = sorted((places[one.chord], places[other.chord]))
+                changes[i, j] = changes.get((i, j), 0) + 1
+        all_changes = sum(changes.values()) or 1
+        edges = {
+            (i, j): [
+                [
+                    count / all_changes * change_cost(one, other, self._weights)
+                    for _, other in candidates[j]
+                ]
+                for _, one in candidates[i]
+            ]
+            for (i, j), count in changes.items()
+        }
+        return ChoiceProblem(nodes, edges)
+
+
+def _rank(candidate: tuple[float, PartialGrip]) -> tuple[float, tuple[int, ...]]:
+    """Cheapest first; of equal ones the one whose first differing fret is lower."""
+    cost, grip = candidate
+    return round(cost, 9), tuple(99 if fret is None else fret for fret in grip.frets)
+
+
+def part_moments(song: Sequence[Occasion], grips: Mapping[Chord, PartialGrip]) -> list[Moment]:
+    """What the part sounds, in beats from the start."""
+    moments, at = [], 0.0
+    for one in song:
+        pitches = grips[upper_part(one.chord)].pitches
+        moments.append(Moment(at, at + one.beats, pitches))
+        at += one.beats
+    return moments

@@ -1,0 +1,145 @@
+"""When each chord of a song sounds, what the first guitar plays under it, and who sings."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from chartkit.advise.register import Moment, moments_together
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow
+from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.chart.systems import all_systems
+from chartkit.theory.chord import Chord
+
+FREE_BEATS = 4
+"""How many beats a chord in free time is taken to last (assumption)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Occasion:
+    """A chord sounding for some beats over what the first guitar plays.
+
+    ``first`` holds the first guitar's pitches (MIDI), lowest first, empty where it is silent;
+    ``sung`` says whether the bar has words; ``section`` counts the chart's sections.
+    """
+
+    chord: Chord
+    beats: float
+    first: tuple[int, ...]
+    sung: bool
+    section: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Sounding:
+    start: float
+    end: float
+    chord: Chord
+    sung: bool
+    section: int
+
+
+def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
+    """Every chord of the chart in playing order, split where the first guitar changes.
+
+    ``chart`` holds sounding chords.  ``first`` is the first guitar's part in beats from the
+    start; where it ends before the chart does, nothing sounds beside the second guitar.
+    """
+    sounding = list(_sounding(chart))
+    found = []
+    own = [Moment(one.start, one.end, (place,)) for place, one in enumerate(sounding)]
+    whole = sounding[-1].end if sounding else 0.0
+    last = first[-1].end if first else 0.0
+    beside = [*first, Moment(last, max(last, whole), ())]
+    for beats, pitches, (place,) in moments_together(beside, own):
+        one = sounding[place]
+        found.append(Occasion(one.chord, beats, pitches, one.sung, one.section))
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class BarStart:
+    """Where a played bar starts, in sounding beats from the start, its section, its words."""
+
+    beat: float
+    section: int
+    sung: bool
+
+
+def bar_starts(chart: Chart) -> tuple[BarStart, ...]:
+    """The bars in playing order; the last entry is the end of the song."""
+    starts, at, section = [], 0.0, 0
+    for bar, singing, chords in _bars(chart):
+        section = bar.section
+        starts.append(BarStart(at, section, singing))
+        at += sum(beats for _, beats in chords)
+    return (*starts, BarStart(at, section, False))
+
+
+def _sounding(chart: Chart) -> Iterator[_Sounding]:
+    """The chords in playing order; silences take no time, in either guitar's part.
+
+    Time runs as in ``song.song_of``, so that both guitars keep together.
+    """
+    at = 0.0
+    for bar, singing, chords in _bars(chart):
+        for chord, beats in chords:
+            yield _Sounding(at, at + beats, chord, singing, bar.section)
+            at += beats
+
+
+def _bars(chart: Chart) -> Iterator[tuple[PlayedBar, bool, list[tuple[Chord, float]]]]:
+    """Each played bar, whether it is sung, and its chords with their beats."""
+    sung = sung_bars(chart)
+    last: Chord | None = None
+    for bar in playing_order(chart).bars:
+        singing = (bar.section, bar.home, bar.row, bar.bar) in sung
+        yield bar, singing, list(_chords(bar, last))
+        if bar.strikes:
+            last = bar.strikes[-1].chord
+
+
+def _chords(bar: PlayedBar, last: Chord | None) -> Iterator[tuple[Chord, float]]:
+    lead = bar.strikes[0].onset if bar.strikes else bar.length
+    if last is not None and lead:
+        yield last, lead / TICKS_PER_BEAT
+    for strike in bar.strikes:
+        if strike.chord is not None:
+            beats = strike.length / TICKS_PER_BEAT if bar.length else FREE_BEATS
+            yield strike.chord, min(beats, 1.0) if strike.stopped and bar.length else beats
+
+
+def sung_bars(chart: Chart) -> frozenset[tuple[int, int, int, int]]:
+    """The bars with words: section played, section that holds the music, row, bar of the row."""
+    found = set()
+    for section, systems in enumerate(all_systems(chart)):
+        for system in systems:
+            if system.music is None:
+                continue
+            home, row = _place(chart, system.music)
+            for words in system.words:
+                cells = words.cells if _bare_start(system.music) else words.cells[1:]
+                for bar, segments in enumerate(cells[: len(system.music.bars)]):
+                    if any(segment.text or segment.held for segment in segments):
+                        found.add((section, home, row, bar))
+    return frozenset(found)
+
+
+def _bare_start(row: MusicRow) -> bool:
+    return not row.free and row.lines[0].kind == "none"
+
+
+def _place(chart: Chart, music: MusicRow) -> tuple[int, int]:
+    """The section and the row that hold this very row of music."""
+    for section, one in enumerate(chart.sections):
+        for row, other in enumerate(one.rows):
+            if other is music:
+                return section, row
+    raise ValueError("the row is none of the chart's")
+
+
+def written_bars(chart: Chart) -> Iterator[tuple[int, int, int, Bar]]:
+    """Every written bar with its section, row and place in the row."""
+    for section, one in enumerate(chart.sections):
+        for row_index, row in enumerate(one.rows):
+            if isinstance(row, MusicRow):
+                for place, bar in enumerate(row.bars):
+                    yield section, row_index, place, bar

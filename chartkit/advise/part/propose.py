@@ -1,0 +1,249 @@
+"""Parts for a second guitar, best first, each with its reasons."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import exp
+
+from chartkit.advise.beside import meeting, voice_overlap
+from chartkit.advise.part.costs import PartWeights
+from chartkit.advise.part.first_rhythm import FirstHand, first_rhythm
+from chartkit.advise.part.grips import ChosenGrips, GripChooser, part_moments, upper_part
+from chartkit.advise.part.occasions import Occasion, occasions, sung_bars
+from chartkit.advise.part.registers import (
+    REGISTERS,
+    RegisterName,
+    RegisterRule,
+    within_easy_reach,
+)
+from chartkit.advise.part.rhythm import (
+    PartRhythm,
+    SectionFacts,
+    SectionRhythm,
+    kind_of,
+    section_rhythms,
+)
+from chartkit.advise.part.write_part import part_chart
+from chartkit.advise.register import Moment, moments_together
+from chartkit.chart.model import Chart, Meter
+from chartkit.chart.written_order import WrittenBar, written_order
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.partial_grips import PartialGrip, PartialGrips
+from chartkit.theory.chord import Chord
+from chartkit.theory.pitch import PitchRange
+
+_PLUCKED = 0.04
+"""What playing with thumb and fingers costs against a pick, where nobody asked for it."""
+_UNASKED: tuple[RegisterName, ...] = ("high", "middle", "edges")
+"""The registers proposed unasked: low is the bass player's."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartMeasures:
+    """How a part lies: means over the song's time, 0 to 1 unless said otherwise.
+
+    ``overlap`` is the room shared with the first guitar, ``unisons`` the share of notes that it
+    sounds too, ``nearness`` how near the part's notes lie to the first guitar's nearest ones
+    (1 is on top of them), which leaving notes out does not lower; ``voice`` the overlap with
+    the sung range.  ``half_steps_above`` is the distance of the two middles, ``top_step`` the
+    half steps the top voice moves at a change, ``strings`` how many sound.
+    """
+
+    overlap: float
+    unisons: float
+    nearness: float
+    voice: float
+    half_steps_above: float
+    top_step: float
+    strings: float
+
+
+@dataclass(frozen=True, slots=True)
+class PartProposal:
+    """A second guitar's part.
+
+    ``chart`` is the part as a chart of sounding chords; ``grips`` by chord without slash bass;
+    ``moments`` what it sounds; ``cost`` without unit, less is better; ``reason`` a sentence,
+    ``section_reasons`` one for each section that plays a figure of its own.
+    """
+
+    register: RegisterName
+    chart: Chart
+    grips: Mapping[Chord, PartialGrip]
+    moments: tuple[Moment, ...]
+    measures: PartMeasures
+    cost: float
+    exact: bool
+    reason: str
+    section_reasons: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartRequest:
+    """What the player asks for; None leaves the choice to the program."""
+
+    register: RegisterName | None = None
+    rhythm: PartRhythm | None = None
+    first_hand: FirstHand | None = None
+
+
+def propose_parts(
+    chart: Chart,
+    first: Sequence[Moment],
+    instrument: Instrument,
+    request: PartRequest | None = None,
+    weights: PartWeights | None = None,
+    first_chart: Chart | None = None,
+) -> tuple[PartProposal, ...]:
+    """Parts for a second guitar, best first; empty where a chord has no grip in any register.
+
+    ``chart`` holds sounding chords, ``first`` what the first guitar sounds in beats from the
+    start (``register.part_of``).  ``first_chart`` is the first guitar's own chart where it has
+    one; its rhythm is read there.
+    """
+    request = request or PartRequest()
+    song = occasions(chart, first)
+    if not song:
+        return ()
+    value = chart.setting("range")
+    sung_range = value if isinstance(value, PitchRange) else None
+    chooser = GripChooser(song, PartialGrips(instrument), sung_range, weights)
+    rhythms = _rhythms(chart, first_chart or chart, request)
+    chosen = [one for rule in _rules(request) if (one := chooser.choose(rule)) is not None]
+    proposals = [_proposal(chart, song, first, sung_range, one, rhythms) for one in chosen]
+    return tuple(sorted(proposals, key=lambda one: round(one.cost, 9)))
+
+
+def _rules(request: PartRequest) -> list[RegisterRule]:
+    if request.register is not None:
+        return [rule for rule in REGISTERS if rule.name == request.register]
+    return [within_easy_reach(rule) for rule in REGISTERS if rule.name in _UNASKED]
+
+
+def _proposal(
+    chart: Chart,
+    song: tuple[Occasion, ...],
+    first: Sequence[Moment],
+    sung_range: PitchRange | None,
+    chosen: ChosenGrips,
+    rhythms: Mapping[int, SectionRhythm],
+) -> PartProposal:
+    moments = tuple(part_moments(song, chosen.grips))
+    measures = _measures(song, first, moments, chosen.grips, sung_range)
+    reason = _reason(chosen, measures)
+    written = part_chart(chart, chosen.grips, rhythms, sung_bars(chart), f"second guitar: {reason}")
+    return PartProposal(
+        register=chosen.register.name,
+        chart=written,
+        grips=chosen.grips,
+        moments=moments,
+        measures=measures,
+        cost=chosen.cost + _PLUCKED * chosen.register.spread,
+        exact=chosen.exact,
+        reason=reason,
+        section_reasons=_section_reasons(chart, rhythms),
+    )
+
+
+# ---- rhythm
+
+
+def _rhythms(chart: Chart, first_chart: Chart, request: PartRequest) -> dict[int, SectionRhythm]:
+    sung = {section for section, _, _, _ in sung_bars(chart)}
+    homes = {section for _, section, _, _ in sung_bars(chart)}
+    first_bars = _bars_by_section(first_chart)
+    facts = {}
+    for section, bars in _bars_by_section(chart).items():
+        meter = _usual_meter(bars)
+        name = chart.sections[section].name
+        theirs = [bar.written for bar in first_bars.get(section, bars)]
+        hand = first_rhythm(theirs, meter, request.first_hand)
+        kind = kind_of(name, section in sung | homes)
+        facts[section] = SectionFacts(meter, kind, hand, chart.text("feel"))
+    tempo = chart.setting("tempo")
+    return section_rhythms(facts, request.rhythm, tempo if isinstance(tempo, int) else None)
+
+
+def _bars_by_section(chart: Chart) -> dict[int, list[WrittenBar]]:
+    """The bars of each section that holds music of its own."""
+    bars: dict[int, list[WrittenBar]] = {}
+    for bar in written_order(chart):
+        if bar.section == bar.home and bar.length:
+            bars.setdefault(bar.section, []).append(bar)
+    return bars
+
+
+def _usual_meter(bars: Sequence[WrittenBar]) -> Meter:
+    meters = [bar.meter for bar in bars]
+    return max(dict.fromkeys(meters), key=meters.count)
+
+
+def _section_reasons(
+    chart: Chart, rhythms: Mapping[int, SectionRhythm]
+) -> tuple[tuple[str, str], ...]:
+    reasons = []
+    last = ""
+    for section, rhythm in rhythms.items():
+        if rhythm.reason != last:
+            reasons.append((chart.sections[section].name or "the song", rhythm.reason))
+        last = rhythm.reason
+    return tuple(reasons)
+
+
+# ---- how it lies
+
+
+def _measures(
+    song: Sequence[Occasion],
+    first: Sequence[Moment],
+    moments: Sequence[Moment],
+    grips: Mapping[Chord, PartialGrip],
+    sung_range: PitchRange | None,
+) -> PartMeasures:
+    met = meeting(first, moments)
+    played = [(grips[upper_part(one.chord)], one.beats) for one in song]
+    steps = [abs(a.top - b.top) for (a, _), (b, _) in pairwise(played) if a != b]
+    beats = sum(b for _, b in played) or 1.0
+    return PartMeasures(
+        overlap=met.overlap,
+        unisons=met.unisons,
+        nearness=_nearness(first, moments),
+        voice=0.0 if sung_range is None else voice_overlap(moments, sung_range),
+        half_steps_above=met.half_steps_above,
+        top_step=sum(steps) / len(steps) if steps else 0.0,
+        strings=sum(len(grip.pitches) * b for grip, b in played) / beats,
+    )
+
+
+_NEAR_HALF_STEPS = 1.5
+
+
+def _nearness(first: Sequence[Moment], moments: Sequence[Moment]) -> float:
+    """The mean over the part's notes of exp(-(d / 1.5)² / 2), d half steps to the nearest note
+    of the first guitar."""
+    total = beats = 0.0
+    for length, theirs, ours in moments_together(first, moments):
+        if theirs and ours:
+            near = [min(abs(pitch - other) for other in theirs) for pitch in ours]
+            total += length * sum(exp(-((d / _NEAR_HALF_STEPS) ** 2) / 2) for d in near) / len(near)
+            beats += length
+    return total / beats if beats else 0.0
+
+
+_PLACES: dict[RegisterName, str] = {
+    "high": "on the top strings",
+    "middle": "on the inner strings",
+    "edges": "with one low string and the top strings, thumb and fingers",
+    "low": "on the low strings",
+}
+_NUMBERS = {2: "two", 3: "three", 4: "four"}
+
+
+def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:
+    notes = _NUMBERS[min(4, max(2, round(measures.strings)))]
+    distance = round(abs(measures.half_steps_above))
+    side = "above" if measures.half_steps_above >= 0 else "below"
+    return (
+        f"{notes}-note chords {_PLACES[chosen.register.name]}, {distance} half steps {side} the "
+        f"first guitar, sharing {measures.overlap:.0%} of its room"
+    )

@@ -1,0 +1,188 @@
+"""The part as a chart: the song's form and words, its own grips and rhythm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from chartkit.advise.part.figures import Figure, figure_in
+from chartkit.advise.part.grips import upper_part
+from chartkit.advise.part.in_bars import keeps_its_rhythm, with_figure
+from chartkit.advise.part.rhythm import SectionRhythm, answered_bars, figure_words
+from chartkit.chart.meters import meter_after
+from chartkit.chart.model import (
+    TICKS_PER_BEAT,
+    Bar,
+    Chart,
+    Cue,
+    CueRow,
+    GivenShape,
+    Meter,
+    MusicRow,
+    Row,
+    Section,
+    Segment,
+    SettingRow,
+    TopRow,
+    WordsRow,
+)
+from chartkit.chart.systems import all_systems
+from chartkit.chart.walk import iter_chords
+from chartkit.fretboard.partial_grips import PartialGrip
+from chartkit.theory.chord import Chord
+
+_OF_THE_FIRST = ("capo", "chords", "shape")
+"""Settings that speak of the first guitar."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Home:
+    """Where a row of music stands, and its bars whose first chord enters after a rest."""
+
+    section: int
+    row: int
+    silent: frozenset[int]
+    before_bars: bool
+
+
+def part_chart(
+    chart: Chart,
+    grips: Mapping[Chord, PartialGrip],
+    rhythms: Mapping[int, SectionRhythm],
+    sung: frozenset[tuple[int, int, int, int]],
+    note: str,
+) -> Chart:
+    """The second guitar's chart.
+
+    ``chart`` holds sounding chords; ``grips`` are by chord without slash bass; ``sung`` are the
+    bars with words as ``occasions.sung_bars`` gives them; ``note`` says in a sentence what the
+    part is.
+    """
+    meter = chart.meter
+    sections: list[Section] = []
+    moved: dict[int, _Home] = {}
+    last = ""
+    for index, section in enumerate(chart.sections):
+        rhythm = rhythms.get(index)
+        rows: list[Row] = []
+        for place, row in enumerate(section.rows):
+            if isinstance(row, SettingRow) and row.name in _OF_THE_FIRST:
+                continue
+            if isinstance(row, MusicRow):
+                silences, row = _rhythmic_row(row, meter, rhythm, _sung_of(sung, index, place, row))
+                moved[id(section.rows[place])] = _Home(index, place, silences, not _bare(row))
+            meter = meter_after(row, meter)
+            rows.append(row)
+        words = _figure_of(rhythm)
+        if words and words != last and not section.same_as:
+            rows.insert(0, CueRow(words))
+        last = words or last
+        sections.append(replace(section, rows=tuple(rows)))
+    top = _top(chart, grips, note)
+    return Chart(top, _with_moved_words(chart, tuple(sections), moved))
+
+
+def _figure_of(rhythm: SectionRhythm | None) -> str:
+    if rhythm is None or rhythm.figure is None:
+        return ""
+    return figure_words(rhythm.figure.name)
+
+
+def _bare(row: MusicRow) -> bool:
+    return not row.free and row.lines[0].kind == "none"
+
+
+def _sung_of(
+    sung: frozenset[tuple[int, int, int, int]], section: int, row: int, music: MusicRow
+) -> list[bool]:
+    """Which bars of a row have words in any section that plays it."""
+    here = {bar for _, home, place, bar in sung if home == section and place == row}
+    return [bar in here for bar in range(len(music.bars))]
+
+
+def _rhythmic_row(
+    row: MusicRow, meter: Meter, rhythm: SectionRhythm | None, sung: list[bool]
+) -> tuple[frozenset[int], MusicRow]:
+    """The row with its figure, and the bars whose first chord now enters after a rest."""
+    if rhythm is None or rhythm.figure is None or row.free:
+        return frozenset(), row
+    answers = set(answered_bars(sung)) if any(sung) else set()
+    bars, silent = [], set()
+    for place, bar in enumerate(row.bars):
+        meter = bar.meter or meter
+        answer = place in answers and not _repeated_next(row, place)
+        figure = figure_in("answer" if answer else rhythm.figure.name, meter)
+        if figure is None or bar.length != meter.beats * TICKS_PER_BEAT:
+            bars.append(bar)
+            continue
+        done = with_figure(bar, figure)
+        new = done.bar
+        if answer and not keeps_its_rhythm(bar):
+            new = _with_cue(new, figure)
+        bars.append(new)
+        if done.begins_silent and not bar.strikes[0].onset:
+            silent.add(place)
+    return frozenset(silent), replace(row, bars=tuple(bars))
+
+
+def _repeated_next(row: MusicRow, place: int) -> bool:
+    return place + 1 < len(row.bars) and bool(row.bars[place + 1].simile)
+
+
+def _with_cue(bar: Bar, figure: Figure) -> Bar:
+    cue = Cue("answer", figure.onsets[0])
+    return replace(bar, cues=tuple(sorted((*bar.cues, cue), key=lambda one: one.onset)))
+
+
+# ---- words that stand before a chord which now enters later
+
+
+def _with_moved_words(
+    chart: Chart, sections: tuple[Section, ...], moved: Mapping[int, _Home]
+) -> tuple[Section, ...]:
+    new_words: dict[int, WordsRow] = {}
+    for systems in all_systems(chart):
+        for system in systems:
+            home = None if system.music is None else moved.get(id(system.music))
+            if home is not None and home.silent:
+                for words in system.words:
+                    new_words[id(words)] = _moved_words(words, home)
+    return tuple(
+        replace(
+            section,
+            rows=tuple(
+                new_words.get(id(row), row) if isinstance(row, WordsRow) else row
+                for row in section.rows
+            ),
+        )
+        for section in sections
+    )
+
+
+def _moved_words(words: WordsRow, home: _Home) -> WordsRow:
+    """The words with an empty place for the chord that enters after the bar's first word."""
+    cells = list(words.cells)
+    for bar in home.silent:
+        at = bar + 1 if home.before_bars else bar
+        if at < len(cells) and cells[at]:
+            first, *rest = cells[at]
+            cells[at] = (first, Segment(), *rest)
+    return replace(words, cells=tuple(cells))
+
+
+# ---- settings
+
+
+def _top(chart: Chart, grips: Mapping[Chord, PartialGrip], note: str) -> tuple[TopRow, ...]:
+    rows: list[TopRow] = [
+        row for row in chart.top if not (isinstance(row, SettingRow) and row.name in _OF_THE_FIRST)
+    ]
+    last = max((i for i, row in enumerate(rows) if isinstance(row, SettingRow)), default=-1)
+    chords = dict.fromkeys(iter_chords(chart.sections))
+    rows[last + 1 : last + 1] = [
+        SettingRow("note", note),
+        *(
+            SettingRow("shape", GivenShape(chord, grips[upper_part(chord)].frets))
+            for chord in chords
+            if upper_part(chord) in grips
+        ),
+    ]
+    return tuple(rows)

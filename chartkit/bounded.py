@@ -1,0 +1,100 @@
+"""Work on data from elsewhere, done in a process of its own that may take so much and no more.
+
+For libraries that cannot be bounded from inside: the system ends a parser that swells or runs on,
+and the caller hears of it.  What goes in and what comes out are bytes.  The process sees no
+environment and no path to programs, so that a library finds none to run.  Where the system knows
+no limits of memory (Windows), the limit of time still holds.
+"""
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
+
+_OUT_OF_MEMORY = 77
+"""The exit code of a process that asked for more memory than it may have; ours."""
+_ENDED_BY_SIGNAL = (-9, -24, -25, 137, 152)
+"""Killed, or out of processor time or file size, as ``subprocess`` and shells number it."""
+_START = "import sys, json; sys.path[:] = json.loads(sys.argv[1]); "
+_CALL = "from chartkit.bounded import work_here; work_here(sys.argv[2], *sys.argv[3:])"
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """How much a piece of work may take: seconds of the processor, seconds on the clock, which
+    pass faster on a busy machine, and bytes of memory."""
+
+    processor_seconds: int = 8
+    clock_seconds: float = 40.0
+    memory_bytes: int = 400_000_000
+
+
+class TooMuch(Exception):
+    """The work would take more time or memory than it may."""
+
+
+class Crashed(Exception):
+    """The process ended without an answer."""
+
+
+def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | None = None) -> bytes:
+    """What a function of a module makes of the data, worked out in a process of its own.
+
+    Raises TooMuch where the limits are reached, and Crashed where it ends in another way
+    without an answer.
+    """
+    limits = limits or Limits()
+    numbers = [str(limits.processor_seconds), str(limits.memory_bytes)]
+    paths = json.dumps([str(Path(one).absolute()) for one in sys.path])
+    name = f"{work.__module__}:{work.__qualname__}"
+    command = [sys.executable, "-I", "-S", "-c", _START + _CALL, paths, name, *numbers]
+    try:
+        done = subprocess.run(
+            command, input=data, capture_output=True, check=False, env={"PATH": ""},
+            timeout=limits.clock_seconds,
+        )  # fmt: skip
+    except subprocess.TimeoutExpired:
+        raise TooMuch from None
+    if done.returncode == _OUT_OF_MEMORY or done.returncode in _ENDED_BY_SIGNAL:
+        raise TooMuch
+    if done.returncode:
+        raise Crashed(done.stderr.decode("utf-8", "replace").strip().rpartition("\n")[2])
+    return done.stdout
+
+
+def work_here(name: str, processor_seconds: str, memory_bytes: str) -> None:
+    """Calls ``module:function`` with what is on standard input, under limits, and writes what
+    it returns.  This is what the process of its own does."""
+    limit_this_process(int(processor_seconds), int(memory_bytes))
+    module, _, function = name.partition(":")
+    try:
+        answer = getattr(import_module(module), function)(sys.stdin.buffer.read())
+        sys.stdout.buffer.write(answer)
+        sys.stdout.flush()
+    except (MemoryError, RecursionError):
+        raise SystemExit(_OUT_OF_MEMORY) from None
+
+
+def limit_this_process(processor_seconds: int, memory_bytes: int) -> None:
+    """Sets limits that the system holds this process to, where it can."""
+    try:
+        import resource
+    except ImportError:
+        return
+    wanted = {
+        resource.RLIMIT_CPU: processor_seconds,
+        resource.RLIMIT_AS: memory_bytes,
+        resource.RLIMIT_CORE: 0,
+        resource.RLIMIT_FSIZE: 0,
+    }
+    for limit, most in wanted.items():
+        _, hard = resource.getrlimit(limit)
+        within = most if hard == resource.RLIM_INFINITY else min(most, hard)
+        try:
+            resource.setrlimit(limit, (within, within))
+        except (ValueError, OSError):
+            # Some systems know a limit by name and do not hold to it.
+            continue

@@ -1,0 +1,260 @@
+"""``chartkit part``: a second guitar's part beside the first."""
+
+import json
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, get_args
+
+import typer
+
+from chartkit.advise.part.first_rhythm import FirstHand
+from chartkit.advise.part.registers import RegisterName
+from chartkit.advise.part.rhythm import PartRhythm
+from chartkit.chart.model import Chart
+from chartkit.cli.capo_options import AsJson
+from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.first_guitar import first_capo, first_chart, first_part
+from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
+from chartkit.cli.telling import Outcome, say
+from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_page, write_whole
+from chartkit.syntax.write import chart_text
+from chartkit.theory.shape_text import shape_text
+from chartkit.typed_values import any_of, file_path, one_of
+
+if TYPE_CHECKING:
+    from chartkit.advise.part.propose import PartProposal
+    from chartkit.advise.register import Moment
+    from chartkit.fretboard.instrument import Instrument
+
+Beside = Annotated[
+    str | None,
+    typer.Option(
+        "--beside",
+        metavar="FRET|CHART",
+        show_default=False,
+        help="The first guitar's capo, or a chart of its part. Without it, the chart's own capo.",
+    ),
+]
+Register = Annotated[
+    RegisterName | None,
+    typer.Option(
+        "--register",
+        metavar=any_of(RegisterName),
+        show_default=False,
+        parser=one_of(get_args(RegisterName)),
+        help="Where on the neck the part lies. Without it the best of high, middle and edges.",
+    ),
+]
+Rhythm = Annotated[
+    PartRhythm | None,
+    typer.Option(
+        "--rhythm",
+        metavar=any_of(PartRhythm),
+        show_default=False,
+        parser=one_of(get_args(PartRhythm)),
+        help="How much it plays: few strokes, many, or the chart's own rhythm. Without it the "
+        "opposite of the first guitar.",
+    ),
+]
+First = Annotated[
+    FirstHand | None,
+    typer.Option(
+        "--first",
+        metavar=any_of(FirstHand),
+        show_default=False,
+        parser=one_of(get_args(FirstHand)),
+        help="How the first guitar plays, where its chart does not write it.",
+    ),
+]
+PartOutput = Annotated[
+    str | None,
+    typer.Option(
+        "--output",
+        "-o",
+        metavar="CHART",
+        show_default=False,
+        help="Writes the first proposal as a chart; - is standard output.",
+    ),
+]
+PartSheet = Annotated[
+    Path | None,
+    typer.Option(
+        "--sheet",
+        metavar="PDF",
+        show_default=False,
+        parser=file_path,
+        help="Draws who plays where: first guitar, voice and part, bar by bar.",
+    ),
+]
+
+
+def part(
+    file: OneFile,
+    beside: Beside = None,
+    register: Register = None,
+    rhythm: Rhythm = None,
+    first: First = None,
+    output: PartOutput = None,
+    sheet: PartSheet = None,
+    key: KeyOption = None,
+    instrument: InstrumentOption = None,
+    as_json: AsJson = False,
+) -> None:
+    """Proposes a second guitar's part that stays out of the way of the first guitar and the voice.
+
+    The part uses chords of two to four strings where nobody plays, a rhythm that leaves room, and
+    answers in the bars without words. It is a chart like any other: read it, change it, engrave
+    it with --diagrams.
+    """
+    from chartkit.advise.part.propose import PartRequest
+
+    outcome = Outcome()
+    for source, chart in outcome.charts([file]):
+        with outcome.guarded():
+            _refuse(output, sheet, source.name)
+            song = _Song(chart, key, asked_instrument(chart, instrument), beside)
+            proposals = song.proposals(PartRequest(register, rhythm, first))
+            if not proposals:
+                raise Unusable(
+                    f"{song.title}: no part fits there",
+                    "try another --register, or a chart with chords",
+                )
+            _answer(song, proposals, output, as_json)
+            if sheet is not None:
+                _draw(song, proposals[0], sheet)
+    outcome.finish()
+
+
+class _Song:
+    """The song, the instrument, and what the first guitar plays."""
+
+    def __init__(
+        self, chart: Chart, key: str | None, instrument: "Instrument", beside: str | None
+    ) -> None:
+        from chartkit.advise.requests import instrument_of
+        from chartkit.advise.settings import AdviceSettings
+        from chartkit.advise.song import song_of
+        from chartkit.arrange.rewrite import moved_chart
+
+        self.title = chart.text("title") or "Untitled"
+        self.chart = moved_chart(chart, view_for(chart, None, key))
+        self.instrument = instrument
+        self.first_chart = None if beside is None else first_chart(beside)
+        settings = AdviceSettings()
+        theirs = self.first_chart
+        if theirs is not None:
+            self.capo = theirs.capo
+            self.first: tuple[Moment, ...] = first_part(
+                song_of(theirs), theirs, theirs.capo, instrument_of(theirs), settings
+            )
+        else:
+            self.capo = chart.capo if beside is None else first_capo(beside)
+            self.first = first_part(song_of(self.chart), chart, self.capo, instrument, settings)
+
+    def proposals(self, request: Any) -> "tuple[PartProposal, ...]":
+        """The parts, best first."""
+        from chartkit.advise.part.propose import propose_parts
+
+        return propose_parts(
+            self.chart, self.first, self.instrument, request, None, self.first_chart
+        )
+
+
+_OURS = "note: second guitar: "
+
+
+def _refuse(output: str | None, sheet: Path | None, source: str) -> None:
+    """Raises Unusable for a result that would replace the song or a chart of somebody's own."""
+    for name in (output, sheet):
+        if name is not None and name != STANDARD_INPUT and same_file(name, source):
+            raise Unusable(f"{name} is the chart itself", "name another file")
+    if output is None or output == STANDARD_INPUT or not Path(output).is_file():
+        return
+    if _OURS not in Path(output).read_text("utf-8", errors="replace"):
+        raise Unusable(f"{output} is there already, and no part of ours", "name another file")
+
+
+def _answer(
+    song: _Song, proposals: "tuple[PartProposal, ...]", output: str | None, as_json: bool
+) -> None:
+    text = chart_text(proposals[0].chart)
+    if output == STANDARD_INPUT:
+        typer.echo(text.encode(), nl=False)
+        return
+    if as_json:
+        answer = [_json(proposal) for proposal in proposals]
+        typer.echo(json.dumps({"title": song.title, "parts": answer}, indent=2))
+    else:
+        _print(song, proposals)
+    if output is not None:
+        write_whole(Path(output), text.encode())
+        say(f"{output}: the first part as a chart")
+
+
+def _json(proposal: "PartProposal") -> dict[str, object]:
+    return {
+        "register": proposal.register,
+        "reason": proposal.reason,
+        "sections": [{"section": name, "reason": why} for name, why in proposal.section_reasons],
+        **{name: round(value, 4) for name, value in asdict(proposal.measures).items()},
+        "cost": round(proposal.cost, 6),
+        "exact": proposal.exact,
+        "grips": [
+            {
+                "chord": str(chord),
+                "frets": shape_text(grip.frets),
+                "fingers": list(grip.fingers),
+                "pitches": list(grip.pitches),
+            }
+            for chord, grip in proposal.grips.items()
+        ],
+        "chart": chart_text(proposal.chart),
+    }
+
+
+def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
+    typer.echo(f"{song.title}: a second guitar beside the first ({song.capo})\n")
+    rows = [["", "where", "shared", "unisons", "voice", "above", "step", "strings"]]
+    for n, one in enumerate(proposals, 1):
+        m = one.measures
+        rows.append(
+            [
+                str(n),
+                one.register,
+                f"{m.overlap:.2f}",
+                f"{m.unisons:.2f}",
+                f"{m.voice:.2f}",
+                f"{m.half_steps_above:+.1f}",
+                f"{m.top_step:.1f}",
+                f"{m.strings:.1f}",
+            ]
+        )
+    for line in in_columns(rows, frozenset({0, 2, 3, 4, 5, 6, 7})):
+        typer.echo(line)
+    typer.echo("")
+    for n, one in enumerate(proposals, 1):
+        grips = list(one.grips.items())
+        shown = ", ".join(f"{chord} {shape_text(grip.frets)}" for chord, grip in grips[:6])
+        more = ", …" if len(grips) > 6 else ""
+        say_wrapped(f"{n}  {one.reason}: {shown}{more}", "   ")
+    typer.echo("")
+    for section, why in proposals[0].section_reasons:
+        say_wrapped(f"{section}: {why}.", "   ")
+    typer.echo("")
+    say_wrapped(
+        "shared: how much of the first guitar's room the part fills, 0 to 1; unisons: the part's "
+        "notes that the first guitar plays too; voice: how much of the singer's range it fills; "
+        "above: half steps between the middles of both; step: half steps the top note moves at a "
+        "change; strings: how many sound on average."
+    )
+    say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
+
+
+def _draw(song: _Song, proposal: "PartProposal", sheet: Path) -> None:
+    from chartkit.pdf.fonts import Fonts
+    from chartkit.pdf.write import pdf_bytes
+    from chartkit.sheets.part_sheet import part_sheet
+
+    document = part_sheet(song.title, song.chart, song.first, proposal, Fonts())
+    write_page(sheet, pdf_bytes(document))
+    say(f"{sheet}: who plays where, bar by bar")

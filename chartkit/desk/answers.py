@@ -1,0 +1,65 @@
+"""How the desk's answers are made: wishes read from requests, work done apart, JSON back."""
+
+import json
+from asyncio import get_running_loop
+from collections.abc import Awaitable, Callable
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from chartkit.files import Unusable
+
+Asked = TypeVar("Asked", bound=BaseModel)
+
+_WORKER = ThreadPoolExecutor(1, "desk")
+"""Charts are worked on one after the other: more at once would only wait for each other."""
+
+
+async def apart(work: Callable[..., Any], *given: object) -> Any:
+    """What the work returns, done beside the loop that answers requests."""
+    return await get_running_loop().run_in_executor(_WORKER, partial(work, *given))
+
+
+def answering(
+    kind: type[Asked], work: Callable[[Asked], object]
+) -> Callable[[Request], Awaitable[Response]]:
+    """An endpoint that reads a wish from the request's JSON and answers with what work returns."""
+
+    async def endpoint(request: Request) -> Response:
+        try:
+            wish = kind.model_validate_json(await request.body())
+        except ValidationError as reason:
+            first = reason.errors()[0]
+            place = ".".join(map(str, first["loc"]))
+            return plain_refusal(400, f"{place}: {first['msg']}".lstrip(": "))
+        return await done(work, wish)
+
+    return endpoint
+
+
+async def done(work: Callable[..., object], *given: object) -> Response:
+    """The answer with what the work returns, or with why it cannot be done."""
+    try:
+        made = await apart(work, *given)
+    except Unusable as reason:
+        return plain_refusal(422, str(reason), reason.hint)
+    except ValueError as reason:
+        return plain_refusal(422, str(reason))
+    return made if isinstance(made, Response) else Plain(made)
+
+
+def plain_refusal(code: int, words: str, hint: str = "") -> Response:
+    """Why something cannot be done, in a line, and what would help."""
+    return Plain({"reason": words, "hint": hint}, code)
+
+
+class Plain(JSONResponse):
+    """JSON that holds any text: half a surrogate pair is shown as the sign for what is missing."""
+
+    def render(self, content: object) -> bytes:
+        """The JSON in UTF-8."""
+        return json.dumps(content, ensure_ascii=False).encode("utf-8", "replace")

@@ -1,0 +1,147 @@
+"""The folder on the desk: its charts and sets, read and saved under a precondition.
+
+Every file goes by its name: its path inside the folder, with ``/`` between the parts.  Nothing
+outside the folder is read or written, nor what a link inside leads to out there.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from threading import Lock
+
+from chartkit.assets import example_paths
+from chartkit.files import LARGEST_CHART, Unusable, decoded, read_bytes, write_whole
+
+KINDS = {".chart": "chart", ".toml": "set"}
+"""The files that are shown, by how their names end."""
+_MOST_FILES, _DEEPEST = 5_000, 3
+"""How many files are listed, and how many folders deep."""
+_HEAD_BYTES = 2_000
+"""In so much of a chart its title and writer are looked for."""
+_HEAD = re.compile(r"^[ \t]*(title|writer)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE)
+_LONGEST_NAME = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A file of the folder; ``title`` and ``writer`` as its first lines give them."""
+
+    name: str
+    kind: str
+    title: str
+    writer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """A file's text, and the version it has: a digest of its bytes, empty for no file."""
+
+    text: str
+    version: str
+
+
+class Changed(Exception):
+    """The file is not what the writer began from; ``stored`` is what it is now."""
+
+    def __init__(self, stored: Stored) -> None:
+        super().__init__("the file has changed meanwhile")
+        self.stored = stored
+
+
+class Folder:
+    """The charts and sets of one folder."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root.resolve()
+        self._writing = Lock()
+
+    def entries(self) -> list[Entry]:
+        """The charts and sets, in order of their names."""
+        return [self._entry(path) for path in sorted(self._files(self.root, 0))][:_MOST_FILES]
+
+    def _files(self, folder: Path, depth: int) -> Iterator[Path]:
+        try:
+            inside = list(folder.iterdir())
+        except OSError:
+            return
+        for path in inside:
+            if path.name.startswith(".") or path.is_symlink():
+                continue
+            if path.suffix in KINDS:
+                if path.is_file():
+                    yield path
+            elif depth < _DEEPEST and path.is_dir():
+                yield from self._files(path, depth + 1)
+
+    def _entry(self, path: Path) -> Entry:
+        head: dict[str, str] = {}
+        if KINDS[path.suffix] == "chart":
+            try:
+                with path.open("rb") as file:
+                    text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace")
+            except OSError:
+                text = ""
+            for match in _HEAD.finditer(text.replace("\r", "\n")):
+                head.setdefault(match[1], match[2])
+        name = path.relative_to(self.root).as_posix()
+        return Entry(name, KINDS[path.suffix], head.get("title", ""), head.get("writer", ""))
+
+    def path(self, name: str) -> Path:
+        """Where a file of that name is or would be.  Raises Unusable for a place outside."""
+        parts = name.split("/")
+        odd = any(part.startswith(".") or not part.strip() for part in parts)
+        if odd or "\\" in name or len(name) > _LONGEST_NAME or not name.isprintable():
+            raise Unusable(f"{name[:_LONGEST_NAME]}: this is no name for a file of the folder")
+        path = self.root.joinpath(*parts)
+        if path.suffix not in KINDS:
+            raise Unusable(f"{name}: charts end in .chart, sets in .toml")
+        if not path.resolve().is_relative_to(self.root):
+            raise Unusable(f"{name}: this leads out of the folder")
+        return path
+
+    def read(self, name: str) -> Stored:
+        """A file's text and version.  Raises Unusable."""
+        path = self.path(name)
+        if path.exists() and not path.is_file():
+            raise Unusable(f"{name}: this is no file")
+        try:
+            raw = read_bytes(str(path), LARGEST_CHART)
+            return Stored(decoded(raw, name), _version(raw))
+        except Unusable as reason:
+            raise Unusable(self._plain(reason), reason.hint) from None
+
+    def save(self, name: str, text: str, version: str) -> str:
+        """Writes a file aside and moves it into place; the version it then has.
+
+        Raises Changed where the file is no longer of that version, and Unusable.
+        """
+        path, content = self.path(name), text.encode()
+        decoded(content, name)
+        with self._writing:
+            stored = self.read(name) if path.exists() else Stored("", "")
+            if stored.version not in (version, _version(content)):
+                raise Changed(stored)
+            try:
+                write_whole(path, content)
+            except Unusable as reason:
+                raise Unusable(self._plain(reason), reason.hint) from None
+        return _version(content)
+
+    def copy_examples(self) -> list[str]:
+        """Copies the example songs into the folder; the names of those that are new there."""
+        copied = []
+        for source in example_paths():
+            if not self.path(source.name).exists():
+                self.save(source.name, source.read_text(encoding="utf-8"), "")
+                copied.append(source.name)
+        return copied
+
+    def _plain(self, reason: Unusable) -> str:
+        """What is wrong, the file by its name in the folder."""
+        return str(reason).replace(f"{self.root}/", "")
+
+
+def _version(raw: bytes) -> str:
+    return sha256(raw).hexdigest()

@@ -1,0 +1,77 @@
+// The line at the foot: how many mistakes there are, and the one at the caret, or the first.
+
+import { tell } from "./bus.js";
+import { element } from "./text.js";
+import { unitOf } from "./places.js";
+
+export class MistakesLine {
+  #count; #line; #mistakes = []; #shown = null; #caret = 0;
+
+  constructor(count, line) {
+    this.#count = count;
+    this.#line = line;
+  }
+
+  /** The mistakes of a text; their places become units. */
+  show(mistakes, text) {
+    this.#mistakes = mistakes.map((one) => ({
+      ...one,
+      start: unitOf(text, one.start), end: unitOf(text, one.end),
+      instead: one.instead && { ...one.instead, start: unitOf(text, one.instead.start), end: unitOf(text, one.instead.end) },
+    }));
+    this.#write(text);
+    return this.#mistakes;
+  }
+
+  /** Something else that has to be said in this line, such as what could not be done. */
+  say(words) {
+    this.#mistakes = [];
+    this.#count.textContent = "";
+    this.#line.textContent = words;
+  }
+
+  /** The caret has moved: its row's mistake is told. */
+  at(caret, text) {
+    this.#caret = caret;
+    if (this.#mistakes.length) this.#write(text);
+  }
+
+  /** What Alt-Enter does: types what the hint says. */
+  take(text) {
+    const one = this.#shown;
+    if (one?.instead && one.text === text) tell("type", one.instead);
+    else if (one) tell("go", one);
+  }
+
+  /** The next mistake after the caret. */
+  next() {
+    const one = this.#mistakes.find((m) => m.start > this.#caret) ?? this.#mistakes[0];
+    if (one) tell("go", one);
+  }
+
+  #write(text) {
+    const errors = this.#mistakes.filter((one) => one.severity === "error").length;
+    const slips = this.#mistakes.length - errors;
+    const told = [errors && counted(errors, "mistake"), slips && counted(slips, "warning")];
+    this.#count.textContent = told.filter(Boolean).join(", ") || "no mistakes";
+    this.#count.className = errors ? "wrong" : "";
+    const line = text.slice(0, this.#caret).split("\n").length;
+    const one = this.#mistakes.find((m) => m.line === line) ?? this.#mistakes[0] ?? null;
+    this.#shown = one && { ...one, text };
+    this.#line.replaceChildren(...(one ? said(one) : []));
+  }
+}
+
+function counted(number, noun) {
+  return `${number} ${noun}${number === 1 ? "" : "s"}`;
+}
+
+/** `line 16: "Bbmm7" is no chord. Did you mean Bbm7?` and the key that takes it. */
+function said(one) {
+  const words = element("button", "", `line ${one.line}: ${one.message}`);
+  words.type = "button";
+  words.addEventListener("click", () => tell("go", one));
+  const hint = one.hints[0] ? [document.createTextNode(`. ${one.hints[0][0].toUpperCase()}${one.hints[0].slice(1)} `)] : [];
+  const keys = one.instead ? [element("kbd", "", "Alt"), " ", element("kbd", "", "Enter"), " takes it"] : [];
+  return [words, ...hint, ...keys];
+}

@@ -1,0 +1,60 @@
+// Questions to the desk's server.
+
+/** What the server said: `status` 0 where it is not there any more. */
+export class Answer {
+  constructor(status, data) {
+    this.status = status;
+    this.data = data;
+    this.ok = status >= 200 && status < 300;
+  }
+
+  /** Why it could not be done, in a line. */
+  get reason() {
+    if (this.status === 0) return "the desk has ended; start chartkit desk again";
+    const { reason = "the desk could not do that", hint = "" } = this.data ?? {};
+    return hint ? `${reason}: ${hint}` : reason;
+  }
+}
+
+/** Asks the server: a question without a body, or with one that is sent as JSON. */
+export async function ask(path, body = undefined) {
+  const sent = body === undefined ? {} : {
+    method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(wellFormed(body)),
+  };
+  try {
+    const response = await fetch(path, sent);
+    const isJson = response.headers.get("content-type")?.startsWith("application/json");
+    return new Answer(response.status, isJson ? await response.json() : await response.text());
+  } catch {
+    return new Answer(0, null);
+  }
+}
+
+/** Half a surrogate pair is no text that can be sent. */
+function wellFormed(body) {
+  return typeof body.text === "string" && body.text.toWellFormed
+    ? { ...body, text: body.text.toWellFormed() } : body;
+}
+
+/** Work of which only the newest counts: while one goes on, later wishes wait, the last one alone. */
+export class Newest {
+  #work; #waiting = false; #busy = false;
+
+  constructor(work) { this.#work = work; }
+
+  async wish() {
+    this.#waiting = true;
+    if (this.#busy) return;
+    this.#busy = true;
+    try {
+      while (this.#waiting) {
+        this.#waiting = false;
+        await this.#work();
+      }
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  get resting() { return !this.#busy && !this.#waiting; }
+}

@@ -1,0 +1,106 @@
+// The page pane: the song's pages as they are, a click leads to the text, the caret's chord is
+// marked.
+
+import { tell } from "./bus.js";
+import { characterOf, unitOf } from "./places.js";
+
+const SVG = "http://www.w3.org/2000/svg";
+const ROOM = 1.5; // points around what is marked
+
+export class SheetPane {
+  #pane; #drawn = []; #text = ""; #caret = -1; #settings = {};
+
+  constructor(pane) {
+    this.#pane = pane;
+    pane.addEventListener("click", (event) => this.#clicked(event));
+    pane.addEventListener("keydown", (event) => {
+      if (event.key === "Enter" && this.#marked) tell("go", this.#placeOf(this.#marked));
+    });
+  }
+
+  /** Shows pages: only those that differ from what is shown are drawn anew. */
+  show(pages, text, settings) {
+    this.#text = text;
+    this.#settings = settings;
+    pages.forEach((page, i) => {
+      if (this.#drawn[i] === page) return;
+      const holder = document.createElement("template");
+      holder.innerHTML = page; // made by the server, every word in it escaped
+      const sheet = holder.content.firstElementChild;
+      const old = this.#pane.children[i];
+      if (old) old.replaceWith(sheet); else this.#pane.append(sheet);
+    });
+    while (this.#pane.children.length > pages.length) this.#pane.lastElementChild.remove();
+    this.#drawn = pages;
+    this.mark(this.#caret, false);
+  }
+
+  /** Marks what was typed at a unit of the text, and brings it into sight if asked. */
+  mark(caret, scroll = true) {
+    this.#caret = caret;
+    for (const old of this.#pane.querySelectorAll("rect.here")) old.remove();
+    if (caret < 0) return;
+    const at = characterOf(this.#text, caret);
+    let first = null;
+    for (const one of this.#pane.querySelectorAll("text[data-at]")) {
+      const [start, end] = one.dataset.at.split(" ").map(Number);
+      if (start <= at && at <= end && (at < end || !this.#touching(at, end))) {
+        first ??= one;
+        one.parentNode.insertBefore(rectangle(one.getBBox()), one.parentNode.querySelector("text"));
+      }
+    }
+    if (first && scroll) bringIntoSight(first, this.#pane);
+  }
+
+  /** Whether another text begins just where one ends. */
+  #touching(at, end) {
+    return at === end && this.#pane.querySelector(`text[data-at^="${end} "]`) !== null;
+  }
+
+  get #marked() {
+    const rect = this.#pane.querySelector("rect.here");
+    return rect && [...this.#pane.querySelectorAll("text[data-at]")].find((one) => contains(one, this.#text, this.#caret));
+  }
+
+  #placeOf(text) {
+    const [start, end] = text.dataset.at.split(" ").map(Number);
+    return { start: unitOf(this.#text, start), end: unitOf(this.#text, end) };
+  }
+
+  #clicked(event) {
+    if (!getSelection().isCollapsed) return; // words are being selected
+    const text = event.target.closest?.("text");
+    if (!text) return;
+    if (text.dataset.at) {
+      const { start, end } = this.#placeOf(text);
+      tell("go", { start, end });
+      return;
+    }
+    const setting = { title: "title", writer: "writer", keys: "key", capo: "capo", note: "note", band: "tempo" }[text.dataset.role];
+    const place = this.#settings[setting];
+    if (place) tell("go", { start: unitOf(this.#text, place[0]), end: unitOf(this.#text, place[1]) });
+  }
+}
+
+function contains(one, text, caret) {
+  const at = characterOf(text, caret), [start, end] = one.dataset.at.split(" ").map(Number);
+  return start <= at && at <= end;
+}
+
+function rectangle(box) {
+  const rect = document.createElementNS(SVG, "rect");
+  rect.setAttribute("class", "here");
+  rect.setAttribute("x", box.x - ROOM);
+  rect.setAttribute("y", box.y);
+  rect.setAttribute("width", box.width + 2 * ROOM);
+  rect.setAttribute("height", box.height);
+  rect.setAttribute("rx", 1.5);
+  return rect;
+}
+
+function bringIntoSight(one, pane) {
+  const box = one.getBoundingClientRect(), frame = pane.getBoundingClientRect();
+  if (box.top < frame.top || box.bottom > frame.bottom) {
+    pane.scrollTop += box.top - frame.top - frame.height / 3;
+  }
+}

@@ -1,0 +1,124 @@
+// The songs of the folder: found as you type, a new one, the examples for an empty folder.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { ask } from "./server.js";
+import { element } from "./text.js";
+
+const MOST_SHOWN = 200;
+
+export class SongsList {
+  #dialog; #files = []; #folder = ""; #search = element("input"); #list = element("ul", "list"); #hush = element("p", "hush");
+
+  constructor(dialog) {
+    this.#dialog = dialog;
+    this.#search.type = "search";
+    this.#search.placeholder = "title, writer or file";
+    this.#search.setAttribute("aria-label", "Find a song");
+    this.#search.addEventListener("input", () => this.#fill());
+    this.#search.addEventListener("keydown", (event) => {
+      if (event.key === "Enter") {
+        event.preventDefault();
+        this.#list.querySelector("button")?.click();
+      }
+      if (event.key === "ArrowDown") this.#list.querySelector("button")?.focus();
+    });
+    this.#list.addEventListener("keydown", (event) => this.#step(event));
+  }
+
+  get charts() { return this.#files.filter((one) => one.kind === "chart"); }
+  get sets() { return this.#files.filter((one) => one.kind === "set"); }
+
+  /** Reads the folder anew. */
+  async read() {
+    const answer = await ask("/api/files");
+    if (!answer.ok) return tell("trouble", answer.reason);
+    this.#files = answer.data.files;
+    this.#folder = answer.data.folder;
+    if (this.#dialog.open) this.#fill();
+  }
+
+  /** Opens the list. */
+  open() {
+    const title = element("h2", "", this.#folder || "Songs");
+    title.id = "songs-name";
+    const ends = element("div", "ends");
+    ends.append(act("A new song", () => this.#begin()));
+    if (!this.charts.length) ends.prepend(act("Copy the example songs here", () => this.#examples()));
+    ends.append(act("Close", () => this.#dialog.close(), ""));
+    this.#search.value = "";
+    this.#dialog.replaceChildren(title, this.#search, this.#hush, this.#list, ends);
+    this.#fill();
+    if (!this.#dialog.open) this.#dialog.showModal();
+    this.#search.focus();
+  }
+
+  #fill() {
+    const words = this.#search.value.toLowerCase().split(/\s+/).filter(Boolean);
+    const matches = this.charts.filter((one) => {
+      const all = `${one.title} ${one.writer} ${one.name}`.toLowerCase();
+      return words.every((word) => all.includes(word));
+    });
+    this.#hush.textContent = this.charts.length ? "" : "There are no charts in this folder yet.";
+    if (matches.length > MOST_SHOWN) this.#hush.textContent = `${matches.length} songs; the first ${MOST_SHOWN} are shown`;
+    this.#list.replaceChildren(...matches.slice(0, MOST_SHOWN).map((one) => this.#row(one)));
+  }
+
+  #row(one) {
+    const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "");
+    button.append(element("span", "what", one.title || one.name), element("span", "more", one.writer), element("span", "more", one.title ? one.name : ""));
+    const row = element("li");
+    row.append(button);
+    return row;
+  }
+
+  #step(event) {
+    const buttons = [...this.#list.querySelectorAll("button")], at = buttons.indexOf(document.activeElement);
+    const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (!step) return;
+    event.preventDefault();
+    (buttons[at + step] ?? (step < 0 ? this.#search : buttons[at])).focus();
+  }
+
+  async #examples() {
+    const answer = await ask("/api/examples", {});
+    if (!answer.ok) return this.#trouble(answer.reason);
+    await this.read();
+    this.open();
+  }
+
+  #trouble(words) { this.#hush.textContent = words; }
+
+  #begin() {
+    const name = element("input");
+    name.type = "text";
+    name.id = "new-title";
+    const label = element("label", "", "Its title ");
+    label.htmlFor = "new-title";
+    const go = () => {
+      const title = name.value.trim() || "Untitled";
+      this.#dialog.close();
+      tell("begin", { name: this.#free(title), text: `title: ${title.replaceAll("#", "\\#")}\nkey: \nmeter: 4/4\n\n== Verse 1\n| ` });
+    };
+    name.addEventListener("keydown", (event) => {
+      if (event.key !== "Enter") return;
+      event.preventDefault();
+      go();
+    });
+    const ends = element("div", "ends");
+    ends.append(act("Begin", go), act("Back", () => this.open(), ""));
+    const heading = element("h2", "", "A new song");
+    heading.id = "songs-name";
+    this.#dialog.replaceChildren(heading, label, name, ends);
+    name.focus();
+  }
+
+  /** A name of a file that no other has. */
+  #free(title) {
+    const plain = title.toLowerCase().normalize("NFKD").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "song";
+    const taken = new Set(this.#files.map((one) => one.name));
+    let name = `${plain}.chart`;
+    for (let i = 2; taken.has(name); i++) name = `${plain}-${i}.chart`;
+    return name;
+  }
+}

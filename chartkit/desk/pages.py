@@ -1,0 +1,187 @@
+"""A chart's text to what the page of the desk shows: pages, mistakes, facts.
+
+Places are offsets in characters of the text, as everywhere here.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.view import View, target_key
+from chartkit.chart.keys import written_key
+from chartkit.chart.model import Chart, SettingRow
+from chartkit.compile import best_capo, song_pages
+from chartkit.desk.wishes import PageWish, TransposeWish, page_look
+from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
+from chartkit.files import Unusable, decoded
+from chartkit.svg.write import page_svg
+from chartkit.syntax.reader import Reading, read_chart
+from chartkit.syntax.write import chart_text
+from chartkit.theory.capo import Capo
+from chartkit.theory.naming import key_words
+
+if TYPE_CHECKING:
+    from chartkit.layout.frames import Document
+
+_QUOTED = re.compile(r'"([^"]+)"\??$')
+"""What a hint quotes at its end is what may be typed in place of the mistake."""
+_APART = frozenset(" \t\n|")
+_MOST_TRIED = 3
+"""For how many mistakes it is tried whether what their hint quotes mends them."""
+_MOST_SHOWN = 200
+"""How many mistakes are told at once."""
+
+Facts = dict[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Song:
+    """A text as it was read."""
+
+    text: str
+    reading: Reading
+
+    @property
+    def chart(self) -> Chart:
+        """The chart, as far as it could be read."""
+        return self.reading.chart
+
+
+@lru_cache(maxsize=4)
+def song_of_text(text: str) -> Song:
+    """The song of a text.  Raises Unusable past the limits that charts have."""
+    plain = decoded(text.encode("utf-8", "replace"), "this text")
+    return Song(plain, read_chart(Source(plain)))
+
+
+def view_of(wish: PageWish, chart: Chart) -> View:
+    """The view asked for.  Raises ValueError for a key that is none."""
+    key = None
+    if wish.key is not None:
+        key = target_key(wish.key, song_areas(chart, View())[written_key(chart)].sounding)
+    capo = None if wish.capo is None else Capo.from_number(wish.capo)
+    view = View(capo, key)
+    if capo is None and chart.wants_best_capo:
+        return View(best_capo(chart, view), key)
+    return view
+
+
+def rendered(wish: PageWish) -> Facts:
+    """The pages as SVG, every mistake, and what the desk says of the song.
+
+    Raises Unusable for a text past the limits, ValueError for a key that is none.
+    """
+    song = song_of_text(wish.text)
+    view = view_of(wish, song.chart)
+    document, fonts = song_pages(song.chart, view, page_look(wish.look))
+    title = song.chart.text("title") or "Untitled"
+    return {
+        "pages": [
+            page_svg(page, fonts, f"{title}, page {number}")
+            for number, page in enumerate(document.pages, 1)
+        ],
+        "mistakes": mistakes_of(song),
+        **_facts(song.chart, view, document),
+    }
+
+
+def _facts(chart: Chart, view: View, document: "Document") -> Facts:
+    sounding = song_areas(chart, view)[written_key(chart)].sounding
+    settings = {
+        row.name: [row.span.start, row.span.end]
+        for row in reversed(chart.top)
+        if isinstance(row, SettingRow)
+    }
+    return {
+        "title": chart.text("title") or "Untitled",
+        "key": key_words(sounding),
+        "key_given": chart.key is not None or view.key is not None,
+        "capo_written": _written_capo(chart, view).raised,
+        "capo": (chart.capo if view.capo is None else view.capo).raised,
+        "subject": document.subject,
+        "missing": sorted(document.missing),
+        "settings": settings,
+    }
+
+
+def _written_capo(chart: Chart, view: View) -> Capo:
+    """The capo that the chart asks for, the adviser's first where it leaves the choice."""
+    return best_capo(chart, View(None, view.key)) if chart.wants_best_capo else chart.capo
+
+
+def mistakes_of(song: Song) -> list[Facts]:
+    """Every mistake in order, in the words of ``chartkit check``."""
+    source, tried = Source(song.text), 0
+    mistakes = []
+    for one in song.reading.diagnostics[:_MOST_SHOWN]:
+        instead = None
+        if tried < _MOST_TRIED and (quoted := _quoted(one)) is not None:
+            tried += 1
+            instead = _instead(one.span, quoted, song)
+        mistakes.append(_mistake(one, source, instead))
+    return mistakes
+
+
+def _mistake(diagnostic: Diagnostic, source: Source, instead: Facts | None) -> Facts:
+    start, end = diagnostic.span
+    line, column = source.place(start)
+    return {
+        "start": start,
+        "end": end,
+        "line": line,
+        "column": column,
+        "severity": diagnostic.severity,
+        "code": diagnostic.code,
+        "message": visible(diagnostic.message),
+        "hints": [visible(hint) for hint in diagnostic.hints],
+        "instead": instead,
+    }
+
+
+def _quoted(diagnostic: Diagnostic) -> str | None:
+    found = (_QUOTED.search(hint) for hint in diagnostic.hints)
+    return next((match[1] for match in found if match is not None), None)
+
+
+def _instead(span: Span, quoted: str, song: Song) -> Facts | None:
+    """What a hint says to write: in place of the mistake or of the word that holds it,
+    whichever leaves fewer mistakes; None where neither does."""
+    text, count = song.text, len(song.reading.diagnostics)
+    for start, end in dict.fromkeys((span, _word_around(span, text))):
+        mended = text[:start] + quoted + text[end:]
+        if len(read_chart(Source(mended)).diagnostics) < count:
+            return {"start": start, "end": end, "text": quoted}
+    return None
+
+
+def _word_around(span: Span, text: str) -> Span:
+    start, end = span
+    while start and text[start - 1] not in _APART:
+        start -= 1
+    while end < len(text) and text[end] not in _APART:
+        end += 1
+    return Span(start, end)
+
+
+def tidied(text: str) -> str | None:
+    """The text in canonical columns, as ``chartkit tidy`` writes it; None with errors in it.
+
+    Raises Unusable past the limits.
+    """
+    song = song_of_text(text)
+    return None if has_errors(song.reading.diagnostics) else chart_text(song.chart)
+
+
+def transposed(wish: TransposeWish) -> str:
+    """The chart written in another key, as ``chartkit transpose`` writes it.
+
+    Raises ValueError for a key that is none, Unusable for a chart with mistakes.
+    """
+    song = song_of_text(wish.text)
+    if has_errors(song.reading.diagnostics):
+        raise Unusable("the chart has mistakes", "mend them first")
+    view = view_of(PageWish(text=wish.text, key=wish.key), song.chart)
+    return chart_text(rewritten(song.chart, View(None, view.key), as_shapes=False))

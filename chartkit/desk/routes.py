@@ -1,0 +1,183 @@
+"""Every address of the desk, and what answers there."""
+
+import asyncio
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import FileResponse, Response, StreamingResponse
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from chartkit.assets import font_path
+from chartkit.desk import advice
+from chartkit.desk.answers import Plain, answering, done
+from chartkit.desk.changes import events
+from chartkit.desk.drafts import Drafts
+from chartkit.desk.edits import with_setting
+from chartkit.desk.folder import Changed, Folder
+from chartkit.desk.guard import App, Guard
+from chartkit.desk.pages import rendered, tidied, transposed
+from chartkit.desk.vocabulary import vocabulary
+from chartkit.desk.wishes import (
+    GripsWish,
+    KeysWish,
+    PageWish,
+    SaveWish,
+    SettingWish,
+    TextWish,
+    TransposeWish,
+    look_options,
+)
+from chartkit.layout.faces import FILES
+from chartkit.svg.style import page_style
+
+_PAGE = Path(__file__).parent / "page"
+_LEAST_PACKED = 1000
+"""Bytes from which an answer is packed."""
+
+
+def desk_app(root: Path, key: str, port: int) -> App:
+    """The desk of a folder, for whoever brings the key."""
+    desk = _Desk(Folder(root))
+    routes = [
+        Route("/", desk.page),
+        Route("/sheet.css", desk.sheet),
+        Route("/fonts/{font}", desk.font),
+        Route("/api/files", desk.files),
+        Route("/api/file", desk.file),
+        Route("/api/changes", desk.changes),
+        Route("/api/vocabulary", desk.words),
+        Route("/api/look", desk.look),
+        Route("/api/pages", answering(PageWish, rendered), methods=["POST"]),
+        Route("/api/neck", answering(PageWish, advice.neck), methods=["POST"]),
+        Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
+        Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
+        Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
+        Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
+        Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
+        Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
+        Route("/api/save", answering(SaveWish, desk.save), methods=["POST"]),
+        Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),
+        Route("/api/undraft", answering(SaveWish, desk.undraft), methods=["POST"]),
+        Route("/api/examples", desk.examples, methods=["POST"]),
+        Mount("/page", StaticFiles(directory=_PAGE)),
+    ]
+    packed = Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED, compresslevel=1)
+    app = Starlette(routes=routes, middleware=[packed], lifespan=desk.life)
+    return Guard(app, key, port)
+
+
+def _tidy(wish: TextWish) -> object:
+    return {"text": tidied(wish.text)}
+
+
+def _transpose(wish: TransposeWish) -> object:
+    return {"text": transposed(wish)}
+
+
+class _Desk:
+    """What the addresses share: the folder, its drafts, and that the server goes on."""
+
+    def __init__(self, folder: Folder) -> None:
+        self._folder = folder
+        self._drafts = Drafts(folder.root)
+        self._ending = asyncio.Event()
+
+    @asynccontextmanager
+    async def life(self, app: Starlette) -> AsyncIterator[None]:
+        """Old drafts go at the start; open streams end with the server."""
+        self._drafts.tidy_up()
+        yield
+        self._ending.set()
+
+    # ---- the page itself
+    async def page(self, request: Request) -> Response:
+        """The one page."""
+        return FileResponse(_PAGE / "desk.html", headers={"Cache-Control": "no-cache"})
+
+    async def sheet(self, request: Request) -> Response:
+        """The style of music pages."""
+        style = page_style(lambda font: f"/fonts/{font}")
+        return Response(style, media_type="text/css")
+
+    async def font(self, request: Request) -> Response:
+        """The file of a face."""
+        for font, file in FILES.items():
+            if font == request.path_params["font"]:
+                lasting = {"Cache-Control": "max-age=86400"}
+                return FileResponse(font_path(file), media_type="font/ttf", headers=lasting)
+        return Response(status_code=404)
+
+    # ---- files
+    async def files(self, request: Request) -> Response:
+        """Every chart and set of the folder."""
+        return await done(self._listed)
+
+    def _listed(self) -> object:
+        return {
+            "folder": self._folder.root.name or str(self._folder.root),
+            "files": [
+                {"name": e.name, "kind": e.kind, "title": e.title, "writer": e.writer}
+                for e in self._folder.entries()
+            ],
+        }
+
+    async def file(self, request: Request) -> Response:
+        """A file's text and version, and what was typed into it and not saved."""
+        return await done(self._opened, request.query_params.get("name", ""))
+
+    def _opened(self, name: str) -> object:
+        stored, draft = self._folder.read(name), self._drafts.newest(name)
+        unsaved = draft is not None and draft.text != stored.text
+        return {
+            "name": name,
+            "text": stored.text,
+            "version": stored.version,
+            "draft": {"text": draft.text, "version": draft.version, "time": draft.time}
+            if draft is not None and unsaved
+            else None,
+        }
+
+    def save(self, wish: SaveWish) -> object:
+        """Saves a file; if it has changed meanwhile, says what it is now instead."""
+        try:
+            version = self._folder.save(wish.name, wish.text, wish.version)
+        except Changed as reason:
+            now = {"text": reason.stored.text, "version": reason.stored.version}
+            return Plain({"reason": str(reason), "stored": now}, 409)
+        self._drafts.drop(wish.name, wish.window)
+        return {"version": version}
+
+    def draft(self, wish: SaveWish) -> object:
+        """Keeps what is typed and not saved."""
+        self._folder.path(wish.name)
+        self._drafts.keep(wish.name, wish.text, wish.version, wish.window)
+        return {"kept": True}
+
+    def undraft(self, wish: SaveWish) -> object:
+        """Forgets a window's draft."""
+        self._drafts.drop(wish.name, wish.window)
+        return {"kept": False}
+
+    async def examples(self, request: Request) -> Response:
+        """Copies the example songs into the folder."""
+        return await done(lambda: {"copied": self._folder.copy_examples()})
+
+    async def changes(self, request: Request) -> Response:
+        """What changes in the folder, as it happens."""
+        stream = events(self._folder, self._ending)
+        return StreamingResponse(stream, media_type="text/event-stream",
+                                 headers={"Cache-Control": "no-store"})  # fmt: skip
+
+    async def look(self, request: Request) -> Response:
+        """Every option of a page."""
+        return await done(look_options)
+
+    async def words(self, request: Request) -> Response:
+        """What the text pane completes."""
+        return await done(vocabulary)

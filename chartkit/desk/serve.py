@@ -1,0 +1,41 @@
+"""Starting the desk: a socket on loopback, a key, the server, the browser."""
+
+import secrets
+import socket
+import webbrowser
+from collections.abc import Callable
+from pathlib import Path
+from threading import Timer
+
+import uvicorn
+
+from chartkit.desk.routes import desk_app
+
+_LOOPBACK = "127.0.0.1"
+_UNTIL_BROWSER_SECONDS = 0.4
+_LAST_ANSWERS_SECONDS = 1
+
+
+def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None]) -> None:
+    """Serves the desk of a folder until it is broken off; says its address.
+
+    Port 0 is any free one.  Raises OSError where the port is taken.
+    """
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    with listening:
+        listening.bind((_LOOPBACK, port))
+        port = listening.getsockname()[1]
+        key = secrets.token_urlsafe(24)
+        address = f"http://{_LOOPBACK}:{port}/?key={key}"
+        say(f"The desk is open: {address}")
+        say("Ctrl-C ends it.")
+        if with_browser:
+            opener = Timer(_UNTIL_BROWSER_SECONDS, webbrowser.open, [address])
+            opener.daemon = True
+            opener.start()
+        config = uvicorn.Config(
+            desk_app(root, key, port), log_level="critical", access_log=False, ws="none",
+            timeout_graceful_shutdown=_LAST_ANSWERS_SECONDS, server_header=False,
+        )  # fmt: skip
+        uvicorn.Server(config).run(sockets=[listening])

@@ -1,0 +1,121 @@
+"""What the page of the desk asks for, checked at the border."""
+
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, conflicts
+from chartkit.chart.model import SettingName
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
+
+MOST_LETTERS = 8_000_000
+"""The letters of the longest text that is taken."""
+
+ChartText = Annotated[str, StringConstraints(max_length=MOST_LETTERS)]
+FileName = Annotated[str, StringConstraints(min_length=1, max_length=200)]
+WindowName = Annotated[str, StringConstraints(pattern=r"^[0-9a-z-]{1,40}$")]
+CapoNumber = Annotated[int, Field(ge=-MOST_TUNED_DOWN, le=HIGHEST_CAPO)]
+"""A fret, or with a minus the half steps that the whole guitar is tuned down."""
+
+
+class Wish(BaseModel):
+    """Something asked for: no field but those named."""
+
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+
+
+ShortText = Annotated[str, StringConstraints(max_length=100, pattern=r"^[^\x00-\x1f]*$")]
+
+_NOT_FROM_A_PAGE = frozenset({"font"})
+"""Options whose values are places on the disk."""
+
+LookWish = Annotated[
+    dict[str, Annotated[str, StringConstraints(max_length=40)] | bool], Field(max_length=20)
+]
+"""Options of a page by their names, as texts and switches."""
+
+
+class PageWish(Wish):
+    """A chart's text and how its pages are to look; None is the chart's own."""
+
+    text: ChartText
+    capo: CapoNumber | None = None
+    key: ShortText | None = None
+    look: LookWish = {}
+
+
+class GripsWish(PageWish):
+    """Other ways to play a shape of the song, named as ``shapes`` names it."""
+
+    chord: ShortText
+
+
+class KeysWish(Wish):
+    """The keys of a song for a voice: a name such as alto, a range, or nothing."""
+
+    text: ChartText
+    voice: ShortText = ""
+
+
+class SettingWish(Wish):
+    """A setting of a chart to be given a value; an empty one takes it out."""
+
+    text: ChartText
+    name: SettingName
+    value: ShortText
+
+
+class TransposeWish(Wish):
+    """A chart to be written in another key."""
+
+    text: ChartText
+    key: ShortText
+
+
+def look_options() -> list[dict[str, object]]:
+    """The options of a page that the desk offers, as its page reads them."""
+    return [
+        {
+            "name": one.name,
+            "help": one.help,
+            "default": one.default if one.choices or isinstance(one.default, bool) else "",
+            "choices": list(one.choices),
+            "placeholder": one.placeholder,
+        }
+        for one in PAGE_OPTIONS
+        if one.name not in _NOT_FROM_A_PAGE
+    ]
+
+
+def page_look(wish: LookWish) -> PageLook:
+    """The look that the options name.  Raises ValueError in plain words."""
+    options = {one.name: one for one in PAGE_OPTIONS if one.name not in _NOT_FROM_A_PAGE}
+    values: dict[str, object] = {}
+    for name, given in wish.items():
+        option = options.get(name)
+        if option is None:
+            raise ValueError(f"{name} is no option of a page")
+        if isinstance(given, bool) != (option.read is None):
+            raise ValueError(f"{name}: this is no value of the option")
+        values[name] = (
+            given if isinstance(given, bool) or option.read is None else option.read(given)
+        )
+    look = PageLook(**values)  # type: ignore[arg-type]
+    for what, hint in conflicts(look):
+        raise ValueError(f"{what}: {hint}" if hint else what)
+    return look
+
+
+class SaveWish(Wish):
+    """A file to be written, if it still is of the version that the writer began from."""
+
+    name: FileName
+    text: ChartText
+    version: Annotated[str, StringConstraints(max_length=64)]
+    window: WindowName
+
+
+class TextWish(Wish):
+    """A chart's text alone."""
+
+    text: ChartText

@@ -1,0 +1,235 @@
+"""Grips of two to four strings, as a second guitar plays them beside a full one.
+
+A full chord needs its bass and every tone; a second guitar leaves root and fifth to the others
+and keeps what tells chords apart: the third (or the note in its place) and the colour tones.
+That is common practice, no source.  Every grip passes the hand model of ``fingering`` and the
+low-interval limits.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import product
+
+from chartkit.fretboard.fingering import Fingerer, Fingering
+from chartkit.fretboard.hand import Hand, fret_places_mm
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.low_intervals import mud
+from chartkit.fretboard.tones import tones_of
+from chartkit.fretboard.weights import FINGERING_FEATURES, Weights
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.quality import DEGREE_PLACES
+from chartkit.theory.shape_text import Frets
+
+StringSet = tuple[int, ...]
+"""Two to four strings, bass side first, counted from the bass string, 0 first."""
+_THIRDS = ("3", "b3", "11", "9")
+"""What tells major from minor, or stands in the third's place, in order of rank."""
+_PLAIN = ("1", "5")
+_NATURAL_TENSIONS = ("9", "11", "13")
+"""Colours that a part may leave to others where strings are few."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChordTones:
+    """A chord's tones by their part in it, as pitch classes.
+
+    ``third`` is what tells major from minor, or the note in its place, None for a power chord;
+    ``colours`` are sevenths, tensions and altered fifths; ``plain`` root and natural fifth;
+    ``telling`` the third and all colours but natural tensions, without which it is heard as
+    another chord.
+    """
+
+    root: int
+    third: int | None
+    colours: frozenset[int]
+    plain: frozenset[int]
+    telling: frozenset[int]
+
+    @property
+    def allowed(self) -> frozenset[int]:
+        """Every pitch class that a grip may sound."""
+        third = frozenset() if self.third is None else frozenset((self.third,))
+        return self.colours | self.plain | third
+
+
+@lru_cache(maxsize=4096)
+def chord_tones(chord: Chord) -> ChordTones:
+    """The chord's tones by their part in it; a bass that is no chord tone is left out."""
+    sounding = tones_of(chord)
+    classes = {
+        degree: pitch_class_of(chord.root + DEGREE_PLACES[degree])
+        for degree in chord.quality.degrees
+    }
+    played = {
+        degree: tone
+        for degree, tone in classes.items()
+        if tone in sounding.allowed or tone == classes.get("1")
+    }
+    in_its_place = next((degree for degree in _THIRDS if degree in played), None)
+    third = None if in_its_place is None else played[in_its_place]
+    plain = frozenset(played[degree] for degree in _PLAIN if degree in played)
+    colours = frozenset(played.values()) - plain - {third}
+    left_out = {played[d] for d in _NATURAL_TENSIONS if d in played and d != in_its_place}
+    telling = frozenset(played.values()) - plain - left_out
+    return ChordTones(pitch_class_of(chord.root), third, colours, plain, telling)
+
+
+def missing_from_part(chord: Chord, pitches: Sequence[int]) -> tuple[int, ...]:
+    """The pitch classes that a part of the chord on so few strings lacks, lowest first.
+
+    It may leave out root, natural fifth, bass and natural tensions, and more where it has fewer
+    strings than telling tones, as long as every string sounds one (common practice, no source).
+    """
+    return _missing(chord_tones(chord), pitches)
+
+
+def _missing(tones: ChordTones, pitches: Sequence[int]) -> tuple[int, ...]:
+    classes = {pitch % 12 for pitch in pitches}
+    there = len(classes & tones.telling)
+    if there >= min(len(tones.telling), len(pitches)) and (
+        tones.third is None or tones.third in classes
+    ):
+        return ()
+    return tuple(sorted(tones.telling - classes))
+
+
+@dataclass(frozen=True, slots=True)
+class PartialGrip:
+    """A grip of two to four strings.
+
+    ``frets`` are counted from the capo, bass side first; ``strings`` are those that sound;
+    ``fingers`` one a string, 0 for none; ``pitches`` are MIDI numbers, lowest first.  ``hand``
+    is the fingering's cost in the hand model, without unit; ``place_mm`` where the hand lies,
+    in mm from the nut, None where every string is open.  ``open_strings`` counts those,
+    ``skipped`` the inner strings left out; ``highest_fret`` is the highest fret pressed.
+    """
+
+    frets: Frets
+    strings: StringSet
+    fingers: tuple[int, ...]
+    pitches: tuple[int, ...]
+    hand: float
+    place_mm: float | None
+    open_strings: int
+    skipped: int
+    highest_fret: int
+
+    @property
+    def top(self) -> int:
+        """The highest pitch, which is heard as a melody."""
+        return self.pitches[-1]
+
+
+@dataclass(frozen=True, slots=True)
+class GripLimits:
+    """What a part may use: the highest fret, and the lowest and highest pitch (MIDI)."""
+
+    highest_fret: int = 12
+    lowest_pitch: int = 0
+    highest_pitch: int = 127
+
+
+class PartialGrips:
+    """The partial grips of one instrument under a capo, each fingered once."""
+
+    def __init__(
+        self, instrument: Instrument, capo: int = 0, down: int = 0, hand: Hand | None = None
+    ) -> None:
+        """``capo`` is a fret, ``down`` the half steps all strings are tuned down."""
+        weights = Weights()
+        self._instrument = instrument
+        self._hand = hand or Hand()
+        self._capo = capo
+        self._opened = tuple(p + capo - down for p in instrument.open_pitches)
+        self._places = fret_places_mm(instrument, capo)
+        costs = [getattr(weights, name) for name in FINGERING_FEATURES]
+        self._fingerer = Fingerer(instrument, capo, self._hand, costs)
+        self._fingerings: dict[Frets, Fingering | None] = {}
+
+    @property
+    def strings(self) -> int:
+        """How many strings the instrument has."""
+        return len(self._opened)
+
+    def patterns(
+        self, chord: Chord, string_sets: Sequence[StringSet], limits: GripLimits
+    ) -> list[tuple[Frets, tuple[int, ...]]]:
+        """Every fret pattern on the sets of strings within the limits, with its pitches.
+
+        Pitches are lowest first; the hand is not asked yet.
+        """
+        tones = chord_tones(chord)
+        per_string = self._frets_per_string(tones.allowed, limits)
+        patterns = []
+        for strings in string_sets:
+            for frets in product(*(per_string[string] for string in strings)):
+                if not self._within_window(frets):
+                    continue
+                pitches = tuple(
+                    sorted([self._opened[s] + f for s, f in zip(strings, frets, strict=True)])
+                )
+                if _tells_the_chord(pitches, tones):
+                    whole: list[int | None] = [None] * len(self._opened)
+                    for string, fret in zip(strings, frets, strict=True):
+                        whole[string] = fret
+                    patterns.append((tuple(whole), pitches))
+        return patterns
+
+    def grip(self, frets: Frets) -> PartialGrip | None:
+        """The grip of a fret pattern; None where the hand model has no fingering for it."""
+        if frets not in self._fingerings:
+            self._fingerings[frets] = self._fingerer.cheapest(frets)
+        fingering = self._fingerings[frets]
+        if fingering is None:
+            return None
+        strings = [string for string, fret in enumerate(frets) if fret is not None]
+        pressed = [fret for fret in frets if fret]
+        return PartialGrip(
+            frets=frets,
+            strings=tuple(strings),
+            fingers=_fingers(frets, fingering),
+            pitches=tuple(sorted(self._opened[s] + (frets[s] or 0) for s in strings)),
+            hand=fingering.cost,
+            place_mm=self._places[min(pressed)] if pressed else None,
+            open_strings=len(strings) - len(pressed),
+            skipped=strings[-1] - strings[0] + 1 - len(strings),
+            highest_fret=max(pressed, default=0),
+        )
+
+    def _frets_per_string(
+        self, allowed: frozenset[int], limits: GripLimits
+    ) -> list[tuple[int, ...]]:
+        last = min(limits.highest_fret, self._instrument.frets - self._capo)
+        return [
+            tuple(
+                fret
+                for fret in range(last + 1)
+                if (opened + fret) % 12 in allowed
+                and limits.lowest_pitch <= opened + fret <= limits.highest_pitch
+                and not (fret and self._instrument.strings[string].drone)
+            )
+            for string, opened in enumerate(self._opened)
+        ]
+
+    def _within_window(self, frets: Sequence[int]) -> bool:
+        widest = max(frets)
+        lowest = min(frets) or min([fret for fret in frets if fret], default=widest)
+        return widest - lowest < self._hand.window_frets
+
+
+def _tells_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
+    """Whether two tones differ, no pitch sounds twice, none is missed, and nothing is mud."""
+    if len({pitch % 12 for pitch in pitches}) < 2 or len(set(pitches)) < len(pitches):
+        return False
+    return not _missing(tones, pitches) and not mud(pitches)
+
+
+def _fingers(frets: Frets, fingering: Fingering) -> tuple[int, ...]:
+    fingers = [0] * len(frets)
+    for (fret, first, last), finger in zip(fingering.presses, fingering.fingers, strict=True):
+        for string in range(first, last + 1):
+            if frets[string] == fret:
+                fingers[string] = finger
+    return tuple(fingers)

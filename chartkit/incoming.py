@@ -1,0 +1,145 @@
+"""A file from elsewhere to the text of a chart that reads without a mistake, or why not.
+
+The readers of other formats do not know the chart language.  Here the two meet, and one law is
+kept: what is written is read first, says the same as the chart that it is made from, and is
+tidy already.
+"""
+
+import re
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from chartkit.chart.model import Chart
+from chartkit.diagnostics import Diagnostic, Source
+from chartkit.files import too_long
+from chartkit.interchange.spacing import with_blank_rows
+from chartkit.interchange.take import LARGEST_FILE_BYTES, taken_in
+from chartkit.interchange.taken import Finding, Refused
+
+if TYPE_CHECKING:
+    from chartkit.interchange.taken import Taken
+
+__all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart"]
+_MOST_ROUNDS = 3
+"""How often rows that do not read are set aside before the file is refused."""
+_WORDS = re.compile(r"\s*\d*:")
+"""How a row of words begins."""
+_SPANS = frozenset({"span"})
+
+
+@dataclass(frozen=True, slots=True)
+class Incoming:
+    """The text of a chart, what was found on the way, and the format that it came in."""
+
+    text: str
+    findings: tuple[Finding, ...]
+    format: str
+
+
+def incoming_chart(data: bytes, part: str | None = None) -> Incoming:
+    """The chart that a file's content holds; ``part`` names a part of a score.
+
+    The text is read again before it is given out.  A row that the language cannot say becomes
+    a comment, with a finding.  Raises Refused for what cannot be taken in.
+    """
+    from chartkit.syntax.symbol import chord_or_none
+
+    taken = taken_in(data, chord_or_none, part, _chart_or_none)
+    if taken.own_text:
+        incoming = Incoming(taken.own_text, taken.findings, taken.format)
+    elif taken.format == "JSON":
+        incoming = Incoming(_exactly(taken.chart), taken.findings, taken.format)
+    else:
+        incoming = _readable(taken)
+    if problem := too_long(incoming.text):
+        raise Refused(f"it makes a chart that no command reads: {problem}")
+    return incoming
+
+
+def _chart_or_none(text: str) -> Chart | None:
+    from chartkit.syntax.reader import chart_or_none  # most files need no reader of charts
+
+    return chart_or_none(text)
+
+
+def _exactly(chart: Chart) -> str:
+    """The text of a chart that came as data.
+
+    Raises Refused, with the path, for what the language cannot say.
+    """
+    from chartkit.interchange.chart_json import chart_json, first_difference, path_text
+    from chartkit.syntax.reader import read_chart
+    from chartkit.syntax.write import chart_text
+
+    try:
+        text = chart_text(chart)
+    except (ValueError, LookupError, ArithmeticError):
+        raise Refused(f"{path_text(_unwritable(chart))}: the language cannot say this") from None
+    reading = read_chart(Source(text))
+    path = first_difference(chart_json(chart), chart_json(reading.chart), _SPANS)
+    wrong = next((one for one in reading.diagnostics if one.severity == "error"), None)
+    if path is None and wrong is None:
+        return text
+    place = path_text(path) if path is not None else _line_of(wrong, text)
+    why = f" ({wrong.message})" if wrong is not None else ""
+    raise Refused(f"{place}: the language cannot say this{why}")
+
+
+def _line_of(wrong: Diagnostic | None, text: str) -> str:
+    line, _ = Source(text).place(wrong.span.start if wrong is not None else 0)
+    return f"line {line} of the chart that it makes"
+
+
+def _unwritable(chart: Chart) -> tuple[str | int, ...]:
+    """The path to the first section that cannot be written."""
+    from chartkit.syntax.write import chart_text
+
+    for number in range(len(chart.sections)):
+        try:
+            chart_text(replace(chart, sections=chart.sections[: number + 1]))
+        except (ValueError, LookupError, ArithmeticError):
+            return ("sections", number)
+    return ("top",)
+
+
+def written(chart: Chart) -> str:
+    """The chart in canonical columns."""
+    from chartkit.syntax.write import chart_text
+
+    return chart_text(chart)
+
+
+def _readable(taken: "Taken") -> Incoming:
+    """The text of a chart with every row that does not read as a comment."""
+    from chartkit.syntax.reader import read_chart
+
+    text = written(with_blank_rows(taken.chart))
+    findings = list(taken.findings)
+    for _ in range(_MOST_ROUNDS):
+        reading = read_chart(Source(text))
+        errors = [one for one in reading.diagnostics if one.severity == "error"]
+        if not errors:
+            return Incoming(written(reading.chart), tuple(findings), taken.format)
+        text = _without_rows(text, errors, findings)
+    said = "; ".join(one.message for one in findings if one.code == "not-read")[:120]
+    raise Refused(f"no chart can be made of it: {said}")
+
+
+def _without_rows(text: str, errors: list[Diagnostic], findings: list[Finding]) -> str:
+    source = Source(text)
+    lines = text.splitlines()
+    wrong = {source.place(one.span.start)[0]: one.message for one in reversed(errors)}
+    for number, message in sorted(wrong.items()):
+        row = " ".join(lines[number - 1].split())
+        if row.startswith("#"):
+            continue
+        lines[number - 1] = f"# {row}"
+        findings.append(
+            Finding("left-out", "not-read", f"a row that became a comment: {row[:60]} ({message})")
+        )
+        for under in range(number, len(lines)):
+            # Words without their music would be sung to the row above.
+            if _WORDS.match(row) or not _WORDS.match(lines[under]):
+                break
+            lines[under] = f"# {' '.join(lines[under].split())}"
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,312 @@
+"""A guitar playing a chart: which string sounds when, jumps and repeats played out.
+
+Conventions
+-----------
+Time is counted in quarter notes from the start of the first bar, as fractions.  A bar is struck
+where its chart says: at each chord, and at each slash where its beats are written.  A string
+rings until it is struck again, until the hand moves to a chord without it, or until a rest, N.C.
+or a stop (common practice, no source).
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Literal
+
+from chartkit.advise.ranking import played_option
+from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
+from chartkit.advise.song import song_of
+from chartkit.chart.keys import written_key
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, SettingRow, Strike
+from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.chart.signs import plain_slashes
+from chartkit.chart.written_order import written_order
+from chartkit.fretboard.voicing import Voicing
+from chartkit.interchange.midi.sung import Singing
+from chartkit.theory.capo import Capo
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+
+FREE_BEATS = 4
+"""How many quarter notes a chord in free time lasts (assumption, as in the adviser)."""
+STOPPED = Fraction(1, 4)
+"""How much of a beat a stopped chord sounds (assumption)."""
+MUTED = Fraction(1, 16)
+"""How much of a beat a stroke on damped strings is heard (assumption)."""
+USUAL_TEMPO = 100
+"""Beats a minute where the chart gives no tempo (assumption)."""
+
+Stroke = Literal["down", "up", "muted"]
+
+
+@dataclass(frozen=True, slots=True)
+class StringNote:
+    """A string sounding: its number from the bass side, its MIDI pitch, start and end.
+
+    ``stroke`` is how it is struck; ``place`` counts the strings of the stroke in the order in
+    which the hand reaches them.
+    """
+
+    string: int
+    pitch: int
+    start: Fraction
+    end: Fraction
+    stroke: Stroke
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
+class TimedBar:
+    """A played bar: its start, its meter, and beats a minute in it."""
+
+    start: Fraction
+    meter: Meter
+    tempo: int
+
+
+@dataclass(frozen=True, slots=True)
+class SungWords:
+    """Words sung from a moment on; ``split`` says that the last word goes on."""
+
+    start: Fraction
+    text: str
+    split: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Performance:
+    """One guitar through a whole song: its notes, the bars under them, the words over them.
+
+    ``end`` is where the last bar ends; ``cut_short`` says that the song had more bars than are
+    ever played out.
+    """
+
+    notes: tuple[StringNote, ...]
+    bars: tuple[TimedBar, ...]
+    words: tuple[SungWords, ...]
+    end: Fraction
+    cut_short: bool
+
+
+def performance(chart: Chart, capo: Capo | None = None) -> Performance:
+    """The chart played on its instrument with its capo, or with another one.
+
+    ``chart`` holds sounding chords.  Voicings are the adviser's best for that place, or the
+    chart's own shapes.
+    """
+    bars = list(_rhythmic_bars(chart))
+    voicings = iter(_voicings(chart, chart.capo if capo is None else capo))
+    hand = _Hand()
+    timed, words = [], []
+    at = Fraction(0)
+    key = written_key(chart)
+    last: tuple[Chord, Key] | None = None
+    voicing: Voicing | None = None
+    for one in bars:
+        timed.append(TimedBar(at, one.played.meter, one.tempo))
+        where = one.played.key or key
+        if last is not None and one.goes_on and (last[0], where) != last:
+            voicing, last = next(voicings, None), (last[0], where)
+        for moment in one.moments():
+            if moment.strike is not None and moment.strike.chord is not None:
+                now = (moment.strike.chord, where)
+                if now != last:
+                    voicing, last = next(voicings, None), now
+            hand.plays(at + moment.after, moment, voicing)
+        words += one.words(at)
+        at += one.quarters
+    hand.stops(at)
+    cut_short = playing_order(chart).cut_short
+    notes = sorted(hand.notes, key=lambda note: (note.start, note.place, note.string))
+    return Performance(tuple(notes), tuple(timed), tuple(words), at, cut_short)
+
+
+def _voicings(chart: Chart, capo: Capo) -> Sequence[Voicing | None]:
+    """A voicing for each stretch of the song, in playing order."""
+    instrument = instrument_of(chart)
+    song = song_of(chart, FREE_BEATS)
+    if not song.stretches:
+        return ()
+    own = own_shapes(chart, instrument)
+    return played_option(song, capo, instrument, None, own, boards_on_disk()).voicings
+
+
+# ---- what happens in a bar
+
+
+@dataclass(frozen=True, slots=True)
+class _Moment:
+    """Something the hand does, ``after`` quarters into the bar (below 0 where it is pushed).
+
+    ``strike`` is the chord where a new one is struck, None where the last one is struck again.
+    """
+
+    after: Fraction
+    action: Literal["strike", "mute", "silence"]
+    beat: Fraction
+    off_beat: bool
+    strike: Strike | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _RhythmicBar:
+    """A played bar with the written bar whose rhythm it has, and the words sung in it."""
+
+    played: PlayedBar
+    rhythm: Bar
+    tempo: int
+    sung: tuple[tuple[int, str, bool], ...]
+
+    @property
+    def beat(self) -> Fraction:
+        """A beat in quarter notes."""
+        return 4 * self.played.meter.beat
+
+    @property
+    def quarters(self) -> Fraction:
+        """How long the bar lasts, in quarter notes."""
+        if not self.played.length:
+            return Fraction(FREE_BEATS * max(1, len(self.played.strikes)))
+        return self.played.length * self.beat / TICKS_PER_BEAT
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether the chord of the bar before sounds on at its start."""
+        strikes = self.played.strikes
+        return bool(strikes[0].onset if strikes else self.played.length)
+
+    def _after(self, onset: int) -> Fraction:
+        return onset * self.beat / TICKS_PER_BEAT
+
+    def moments(self) -> list[_Moment]:
+        """What the hand does in the bar, in order of time."""
+        if not self.played.length:
+            return [
+                self._struck(replace(strike, onset=0), Fraction(FREE_BEATS * place))
+                for place, strike in enumerate(self.played.strikes)
+            ]
+        moments = [self._struck(s, self._after(s.onset)) for s in self.played.strikes]
+        bar = self.rhythm
+        again = [*bar.slashes, *(plain_slashes(bar) if bar.beats_written else ())]
+        moments += [self._other(onset, "strike") for onset in again]
+        moments += [self._other(onset, "mute") for onset in bar.mutes]
+        moments += [self._other(onset, "silence") for onset in bar.silences]
+        moments.sort(key=lambda moment: moment.after)
+        return [m for m in moments if not self._joined_by_push(m, moments)]
+
+    def _struck(self, strike: Strike, after: Fraction) -> _Moment:
+        action: Literal["strike", "silence"] = "silence" if strike.chord is None else "strike"
+        early = self._push() if strike.pushed else Fraction(0)
+        off = bool(strike.onset % TICKS_PER_BEAT) or strike.pushed
+        return _Moment(after - early, action, self.beat, off, strike)
+
+    def _push(self) -> Fraction:
+        """How early a pushed chord comes: an eighth, half a beat or a third of a dotted one."""
+        return self.beat / (3 if self.played.meter.compound else 2)
+
+    def _other(self, onset: int, action: Literal["strike", "mute", "silence"]) -> _Moment:
+        return _Moment(self._after(onset), action, self.beat, bool(onset % TICKS_PER_BEAT))
+
+    @staticmethod
+    def _joined_by_push(moment: _Moment, moments: Sequence[_Moment]) -> bool:
+        """Whether a pushed chord is struck at the very time of a stroke that repeats the last."""
+        return moment.strike is None and any(
+            other.strike is not None and other.after == moment.after for other in moments
+        )
+
+    def words(self, start: Fraction) -> list[SungWords]:
+        """The words sung in the bar, at the places of their chords."""
+        return [SungWords(max(Fraction(0), start + self._after(onset)), text, split)
+                for onset, text, split in self.sung]  # fmt: skip
+
+
+def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
+    rhythms = _rhythms(chart)
+    tempos = _tempos(chart)
+    singing = Singing(chart)
+    place, last = 0, (-1, -1, -1, -1)
+    for bar in playing_order(chart).bars:
+        here = (bar.section, bar.home, bar.row, bar.bar)
+        written = rhythms[here[1:]]
+        place = place + 1 if here == last and place + 1 < len(written) else 0
+        last = here
+        sung = singing.in_bar(bar) if place == 0 else ()
+        yield _RhythmicBar(bar, written[place], tempos.get(here[1:3], USUAL_TEMPO), sung)
+
+
+def _rhythms(chart: Chart) -> dict[tuple[int, int, int], tuple[Bar, ...]]:
+    """For each written place the bars it stands for, simile signs resolved."""
+    earlier: list[Bar] = []
+    rhythms: dict[tuple[int, int, int], tuple[Bar, ...]] = {}
+    for one in written_order(chart):
+        place = (one.home, one.row, one.bar)
+        if place in rhythms:
+            continue
+        bar = one.written
+        if bar.simile:
+            missing = (Bar(),) * max(0, bar.simile - len(earlier))
+            bars = (*missing, *earlier[-bar.simile :])
+        elif bar.rest:
+            bars = (replace(bar, strikes=()),) * bar.rest
+        else:
+            bars = (bar,)
+        rhythms[place] = bars
+        earlier += bars
+    return rhythms
+
+
+def _tempos(chart: Chart) -> dict[tuple[int, int], int]:
+    """Beats a minute at each row of music, by section and row, as they stand on the page."""
+    value = chart.setting("tempo")
+    tempo = value if isinstance(value, int) else USUAL_TEMPO
+    tempos = {}
+    for section, one in enumerate(chart.sections):
+        for place, row in enumerate(one.rows):
+            if isinstance(row, SettingRow) and row.name == "tempo" and isinstance(row.value, int):
+                tempo = row.value
+            elif isinstance(row, MusicRow):
+                tempos[section, place] = tempo
+    return tempos
+
+
+# ---- the hand
+
+
+class _Hand:
+    """Strings that sound, and the notes that have ended."""
+
+    def __init__(self) -> None:
+        self.notes: list[StringNote] = []
+        self._ringing: dict[int, StringNote] = {}
+
+    def plays(self, at: Fraction, moment: _Moment, voicing: Voicing | None) -> None:
+        """What the hand does at a moment."""
+        at = max(at, Fraction(0))
+        self.stops(at)
+        if moment.action == "silence" or voicing is None:
+            return
+        stroke: Stroke = "up" if moment.off_beat else "down"
+        if moment.action == "mute":
+            self._sound(at, voicing, "muted", at + MUTED * moment.beat)
+            return
+        stopped = moment.strike is not None and moment.strike.stopped
+        self._sound(at, voicing, stroke, at + STOPPED * moment.beat if stopped else None)
+
+    def stops(self, at: Fraction) -> None:
+        """Ends whatever rings."""
+        for note in self._ringing.values():
+            if at > note.start:
+                self.notes.append(replace(note, end=min(note.end, at)))
+        self._ringing = {}
+
+    def _sound(self, at: Fraction, voicing: Voicing, stroke: Stroke, end: Fraction | None) -> None:
+        strings = [s for s, pitch in enumerate(voicing.pitches) if pitch is not None]
+        if stroke == "up":
+            strings.reverse()
+        far = at + 1_000_000
+        for place, string in enumerate(strings):
+            pitch = voicing.pitches[string]
+            assert pitch is not None
+            self._ringing[string] = StringNote(
+                string, pitch, at, far if end is None else end, stroke, place
+            )

@@ -1,0 +1,66 @@
+"""Which words are sung in a bar when it is played for the first, second, third time."""
+
+from collections import Counter
+
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow, Segment, WordsRow
+from chartkit.chart.playing_order import PlayedBar
+from chartkit.chart.systems import all_systems
+
+Sung = tuple[tuple[int, str, bool], ...]
+"""Onsets in ticks, the words there, and whether the last word goes on."""
+
+
+class Singing:
+    """The words of a song, verse after verse as its bars come again."""
+
+    def __init__(self, chart: Chart) -> None:
+        places = {
+            id(row): (section, index)
+            for section, one in enumerate(chart.sections)
+            for index, row in enumerate(one.rows)
+            if isinstance(row, MusicRow)
+        }
+        self._systems: dict[tuple[int, int, int], tuple[MusicRow, tuple[WordsRow, ...]]] = {}
+        for section, systems in enumerate(all_systems(chart)):
+            for system in systems:
+                if system.music is not None and system.words:
+                    home = places[id(system.music)]
+                    self._systems[section, *home] = (system.music, system.words)
+        self._times: Counter[tuple[int, int, int, int]] = Counter()
+
+    def in_bar(self, bar: PlayedBar) -> Sung:
+        """The words of a bar that is played now; each call counts as a time it is played."""
+        place = (bar.section, bar.home, bar.row, bar.bar)
+        time = self._times[place]
+        self._times[place] += 1
+        system = self._systems.get(place[:3])
+        if system is None:
+            return ()
+        music, verses = system
+        verse = verses[min(time, len(verses) - 1)]
+        return _segments(music, verse, bar.bar)
+
+
+def _segments(music: MusicRow, words: WordsRow, bar: int) -> Sung:
+    """The segments of one bar with their onsets; the row's pick-up is sung a beat before it."""
+    before = not music.free and music.lines[0].kind == "none"
+    cell = bar if before or music.free else bar + 1
+    if cell >= len(words.cells):
+        return ()
+    segments = words.cells[cell]
+    onsets = _onsets(music.bars[bar])
+    sung = list(zip(onsets, segments, strict=False))
+    if bar == 0 and cell == 1:
+        pickup = words.cells[0]
+        sung = [(-TICKS_PER_BEAT, segment) for segment in pickup] + sung
+    return tuple((at, s.text, s.split) for at, s in sung if _has_words(s))
+
+
+def _has_words(segment: Segment) -> bool:
+    return bool(segment.text) and not segment.held
+
+
+def _onsets(bar: Bar) -> list[int]:
+    """The places for words in a bar: its chords, and a held start before the first."""
+    onsets = [strike.onset for strike in bar.strikes]
+    return onsets if onsets[:1] == [0] else [0, *onsets]

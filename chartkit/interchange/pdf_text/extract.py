@@ -1,0 +1,147 @@
+"""What a PDF holds, worked out in a process of its own: a chart inside it, or the pieces of text
+and the upright lines on its pages.
+
+pypdf reads files from elsewhere and cannot be held from inside, so the system does it
+(``chartkit/bounded.py``).  What that process answers is JSON of plain values.
+"""
+
+import json
+import re
+from collections.abc import Callable
+from dataclasses import astuple, dataclass
+from typing import TYPE_CHECKING, Any
+
+from chartkit.bounded import Crashed, TooMuch, done_apart
+from chartkit.interchange.own import ATTACHED_SUFFIX
+from chartkit.interchange.pdf_text.page_text import Piece, Upright
+from chartkit.interchange.taken import Finding, Findings, Refused
+
+if TYPE_CHECKING:
+    from pypdf import PdfReader
+
+_MOST_PIECES = 40_000
+_MOST_LETTERS = 400_000
+"""A hundred pages full of small type; ours."""
+_TOO_MUCH_TEXT = "this PDF holds more text than a lead sheet can"
+_OURS = re.compile(
+    r"(?:bold|bold, small|light): (?:shapes to finger|what sounds|shapes of the second guitar)$|"
+    r".+ — (?:Key of |(?:.{1,40}, )?\S.{0,20} shapes, sounds in )"
+)
+"""What our pages say of their lines, and at their foot, whatever program saved them last."""
+
+Answerer = Callable[[Callable[[bytes], bytes], bytes], bytes]
+"""Gives what a function makes of the data: in a process of its own, as ``done_apart`` does."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """What is on all pages: the pieces of text in the order of the file, whether the pages are
+    ours, and the upright lines that are drawn."""
+
+    pieces: tuple[Piece, ...]
+    made_here: bool = False
+    uprights: tuple[Upright, ...] = ()
+
+
+def attached_chart_text(data: bytes, apart: Answerer = done_apart) -> tuple[str, str] | None:
+    """The name and the text of a chart that travels inside; None where there is none.
+
+    Raises Refused for a file that takes too much time or memory.
+    """
+    found = _answer(attached_json, data, apart)["attached"]
+    return (found[0], found[1]) if found else None
+
+
+def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> Pages:
+    """All pieces of text but watermarks, which are told.
+
+    Raises Refused for a file that is damaged, locked, too long, takes too much time or memory,
+    or holds pictures only.
+    """
+    found = _answer(pages_json, data, apart)
+    for one in found["findings"]:
+        findings.found.append(Finding(*one))
+    pieces = tuple(
+        Piece(page, x, y, size, text, tuple(advances), leans, bold, pale, mark)
+        for page, x, y, size, text, advances, leans, bold, pale, mark in found["pieces"]
+    )
+    return Pages(pieces, found["ours"], tuple(Upright(*one) for one in found["uprights"]))
+
+
+def _answer(work: Callable[[bytes], bytes], data: bytes, apart: Answerer) -> dict[str, Any]:
+    try:
+        answer: dict[str, Any] = json.loads(apart(work, data))
+    except TooMuch:
+        raise Refused("reading this PDF takes more time or memory than a lead sheet may") from None
+    except (Crashed, ValueError):
+        raise Refused("the PDF is damaged or not readable") from None
+    if "refused" in answer:
+        raise Refused(answer["refused"])
+    return answer
+
+
+# ---- in the process of its own
+
+
+def attached_json(data: bytes) -> bytes:
+    """The name and the text of a chart inside, as JSON."""
+    from chartkit.interchange.pdf_text.document import attached_text, opened
+
+    try:
+        found = attached_text(opened(data), ATTACHED_SUFFIX)
+    except (MemoryError, RecursionError):
+        raise
+    except Exception:
+        # A parser of untrusted files may fail in any way; the pages are then tried, and say why.
+        found = None
+    return json.dumps({"attached": found}).encode()
+
+
+def pages_json(data: bytes) -> bytes:
+    """What is on the pages, or why they cannot be read, as JSON."""
+    try:
+        return json.dumps(_pages(data)).encode()
+    except Refused as reason:
+        return json.dumps({"refused": str(reason)}).encode()
+    except (MemoryError, RecursionError):
+        raise
+    except Exception as reason:
+        # A parser of untrusted files may fail in any way; none is a mistake of ours.
+        what = " ".join(str(reason).split())[:60] or type(reason).__name__
+        said = f"the PDF is damaged or not readable: {what.lower()}"
+        return json.dumps({"refused": said}).encode()
+
+
+def _pages(data: bytes) -> dict[str, object]:
+    from chartkit.interchange.pdf_text.document import has_pictures, is_made_here, opened
+
+    reader, findings = opened(data), Findings()
+    pieces, uprights = _extracted(reader, findings)
+    if not any(piece.text.strip() for piece in pieces):
+        raise Refused(
+            f"this PDF holds pictures of its {len(reader.pages)} pages but no text (a scan?); "
+            "it cannot be read"
+            if any(map(has_pictures, reader.pages))
+            else "this PDF holds no text"
+        )
+    return {
+        "findings": [astuple(one) for one in findings.found],
+        "pieces": [astuple(piece) for piece in pieces],
+        "ours": is_made_here(reader) or any(_OURS.match(piece.text) for piece in pieces),
+        "uprights": [astuple(one) for one in uprights],
+    }
+
+
+def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[Piece], list[Upright]]:
+    from chartkit.interchange.pdf_text.page_text import Gathered, Room
+
+    pieces: list[Piece] = []
+    uprights: list[Upright] = []
+    room = Room(_MOST_PIECES, _MOST_LETTERS)
+    for number, page in enumerate(reader.pages, 1):
+        gathered = Gathered.of(page, number, page.rotation % 360, room)
+        if (turned := gathered.mostly_turned()) is not None:
+            gathered = Gathered.of(page, number, turned, room)
+        pieces += gathered.without_watermarks(findings)
+        uprights += gathered.uprights
+    return pieces, uprights

@@ -1,0 +1,215 @@
+"""The text of one page as pypdf gives it: runs of letters with their places, turned as the page is
+shown, without watermarks."""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from math import atan2, degrees, hypot
+from typing import Any
+
+from chartkit.interchange.pdf_text.ink import Ink
+from chartkit.interchange.taken import Findings, Refused
+
+_APART = re.compile(r"\S+(?:\s{1,2}\S+)*")
+"""What stands together in a piece; more blanks than two part it, as in typed columns."""
+_LEVEL = 3.0
+"""By how many degrees a line of text may rise and still lie."""
+_HUGE = 3.0
+"""How many times as large as the usual type of its page a pale watermark is at least."""
+_THIN, _SHORT, _TALL = 3.0, 6.0, 120.0
+"""How wide a bar line is at most, and how high at least and at most, in points."""
+Matrix = Sequence[float]
+_SERIF, _BOLD = 0.9, 1.07
+"""How much narrower the usual faces with serifs run, and how much wider bold ones."""
+_NARROW, _WIDE = set("iljtfrI.,:;'|!()[]/ `"), set("mwMW@%—")
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A run of text: its page from 1, the place of its first letter in points (from the left
+    and from the bottom), its size, the advance of each letter in points, whether it leans, is
+    bold, or in a pale colour, and its structure type where the file says one."""
+
+    page: int
+    x: float
+    y: float
+    size: float
+    text: str
+    advances: tuple[float, ...]
+    leans: bool = False
+    bold: bool = False
+    pale: bool = False
+    mark: str = ""
+
+    @property
+    def end(self) -> float:
+        """Where its last letter ends, in points from the left."""
+        return self.x + sum(self.advances)
+
+
+@dataclass(frozen=True, slots=True)
+class Upright:
+    """An upright line drawn on a page: the page from 1, its place from the left, its lower and
+    its upper end, in points."""
+
+    page: int
+    x: float
+    low: float
+    high: float
+
+
+@dataclass(slots=True)
+class Room:
+    """How many pieces and letters the pages of a document may still hold."""
+
+    pieces: int
+    letters: int
+
+    def take(self, letters: int) -> None:
+        """Counts a piece.  Raises Refused where there is no more room."""
+        self.pieces -= 1
+        self.letters -= letters
+        if self.pieces < 0 or self.letters < 0:
+            raise Refused("this PDF holds more text than a lead sheet can")
+
+
+class Gathered:
+    """Takes the pieces of one page, which is shown turned clockwise by some degrees.
+
+    pypdf says of each where its line was begun: one that goes on after another has the
+    other's place.
+    """
+
+    def __init__(self, page: Any, number: int, turned: int, room: Room) -> None:
+        self.number, self.turned, self.room = number, turned, room
+        self.wide, self.high = float(page.mediabox.width), float(page.mediabox.height)
+        self.found: list[Piece] = []
+        self.aslant: list[tuple[int, str]] = []
+        self.begun: tuple[float, float] | None = None
+        self.pen = 0.0
+        self.ink = Ink()
+
+    @classmethod
+    def of(cls, page: Any, number: int, turned: int, room: Room) -> "Gathered":
+        """All that is on a page."""
+        gathered = cls(page, number, turned, room)
+        page.extract_text(visitor_text=gathered.visit, visitor_operand_before=gathered.ink.before)
+        return gathered
+
+    @property
+    def uprights(self) -> list[Upright]:
+        """The upright lines that are drawn on the page, from the left as it is shown."""
+        found = []
+        for start, end in self.ink.lines:
+            (x0, y0), (x1, y1) = self._as_shown(*start), self._as_shown(*end)
+            if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
+                found.append(Upright(self.number, (x0 + x1) / 2, min(y0, y1), max(y0, y1)))
+        return sorted(found, key=lambda line: (-line.high, line.x))
+
+    def mostly_turned(self) -> int | None:
+        """How the page must be turned so that most of its text lies; None where it does."""
+        angles = Counter[int]()
+        for angle, text in self.aslant:
+            angles[angle] += len(text)
+        angle, letters = angles.most_common(1)[0] if angles else (0, 0)
+        lying = sum(len(piece.text) for piece in self.found)
+        return (self.turned + angle) % 360 if angle % 90 == 0 and letters > lying else None
+
+    def without_watermarks(self, findings: Findings) -> list[Piece]:
+        """The pieces without what stands aslant and what is huge and pale among dark type."""
+        sizes = sorted(piece.size for piece in self.found for _ in piece.text)
+        usual = sizes[len(sizes) // 2] if sizes else 0.0
+        pale = sum(len(piece.text) for piece in self.found if piece.pale)
+        among_dark = 2 * pale < len(sizes)
+        huge = [
+            piece for piece in self.found
+            if among_dark and piece.pale and piece.size >= _HUGE * usual
+        ]  # fmt: skip
+        texts = dict.fromkeys([text for _, text in self.aslant] + [piece.text for piece in huge])
+        if texts:
+            said = " ".join(texts)[:80]
+            findings.leave_out(
+                "watermark", f"what stands aslant or huge and pale: {said}", f"page {self.number}"
+            )
+        gone = set(map(id, huge))
+        return [piece for piece in self.found if id(piece) not in gone]
+
+    def visit(self, text: str, outer: Matrix, inner: Matrix, font: Any, size: float) -> None:
+        """Takes a piece of text."""
+        if not text.strip():
+            return
+        self.room.take(len(text))
+        clean = text.replace("\n", " ")
+        along, up = _moved(inner[0], inner[1], outer)
+        angle = round(degrees(atan2(up, along))) - self.turned
+        if min(angle % 360, -angle % 360) > _LEVEL:
+            self.aslant.append((_quarter(angle), clean.strip()))
+            return
+        at = _moved(inner[4], inner[5], outer)
+        x, y = self._as_shown(at[0] + outer[4], at[1] + outer[5])
+        scale = hypot(*_moved(inner[2], inner[3], outer)) or 1
+        real = max(1.0, min(200.0, float(size or 1) * scale))
+        self._take(clean, x, y, real, font)
+
+    def _as_shown(self, x: float, y: float) -> tuple[float, float]:
+        """A place on the page when it is turned as it is shown."""
+        return {
+            90: (y, self.wide - x),
+            180: (self.wide - x, self.high - y),
+            270: (self.high - y, x),
+        }.get(self.turned, (x, y))
+
+    def _take(self, clean: str, x: float, y: float, size: float, font: Any) -> None:
+        advances = [advance_of(character, font) * size for character in clean]
+        if self.begun == (x, y) and self.found:
+            if self.found[-1].text == clean.strip():
+                return  # drawn twice, to look bold
+            x = self.pen
+        else:
+            self.begun = x, y
+        name = str(font.get("/BaseFont", "")) if isinstance(font, dict) else ""
+        face = "Italic" in name or "Oblique" in name, "Bold" in name, self.ink.pale, self.ink.mark
+        ends = list(accumulate(advances, initial=x))
+        self.pen = ends[-1]
+        for run in _APART.finditer(clean):
+            own = tuple(advances[run.start() : run.end()])
+            self.found.append(Piece(self.number, ends[run.start()], y, size, run[0], own, *face))
+
+
+def _moved(x: float, y: float, outer: Matrix) -> tuple[float, float]:
+    """A vector through the four numbers of a matrix that turn and stretch (ISO 32000-1,
+    8.3.3)."""
+    return x * outer[0] + y * outer[2], x * outer[1] + y * outer[3]
+
+
+def _quarter(angle: int) -> int:
+    """An angle near a quarter turn as just that; any other as it is."""
+    near = 90 * round(angle / 90)
+    return near % 360 if abs(angle - near) <= _LEVEL else angle % 360
+
+
+def advance_of(character: str, font: Any) -> float:
+    """How far a letter advances, in ems: from the font's own table of widths where its codes
+    are plain, else by the kind of letter (averages of common text faces, no source)."""
+    if not isinstance(font, dict):
+        return _usual_advance(character)
+    name = str(font.get("/BaseFont", ""))
+    if "Cour" in name or "Mono" in name:
+        return 0.6
+    widths, first = font.get("/Widths"), font.get("/FirstChar")
+    if font.get("/Subtype") != "/Type0" and widths is not None and isinstance(first, int):
+        table, at = widths.get_object(), ord(character) - first
+        if 0 <= at < len(table) and float(table[at]) > 0:
+            return min(3.0, float(table[at]) / 1000)
+    serif = _SERIF if "Times" in name or "Serif" in name else 1
+    return _usual_advance(character) * serif * (_BOLD if "Bold" in name else 1)
+
+
+def _usual_advance(character: str) -> float:
+    if character in _NARROW:
+        return 0.29
+    if character in _WIDE:
+        return 0.83
+    return 0.66 if character.isupper() else 0.53

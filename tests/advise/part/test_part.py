@@ -1,0 +1,209 @@
+"""A second guitar's part: out of the way, playable, and a chart like any other."""
+
+from collections.abc import Sequence
+from statistics import median
+
+import pytest
+from hypothesis import given, settings
+
+from chartkit.advise.part.figures import figure_in
+from chartkit.advise.part.in_bars import with_figure
+from chartkit.advise.part.occasions import occasions
+from chartkit.advise.part.propose import PartProposal, PartRequest
+from chartkit.advise.part.registers import REGISTERS, RegisterName
+from chartkit.advise.part.rhythm import figure_words
+from chartkit.chart.model import Chart, Meter, MusicRow
+from chartkit.chart.playing_order import playing_order
+from chartkit.diagnostics import Source
+from chartkit.fretboard.fingering import Fingerer
+from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.low_intervals import mud
+from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.weights import FINGERING_FEATURES, Weights
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.write import chart_text
+from tests.advise.part.songs import Sounding, examples, progressions, sounding
+from tests.charts import chart_of
+from tests.strategies import charts
+
+HIGH = PartRequest(register="high")
+
+
+def medians(parts: Sequence[PartProposal]) -> tuple[float, float, float]:
+    """Median overlap, unisons and step of the top voice."""
+    measures = [part.measures for part in parts]
+    return (
+        median(m.overlap for m in measures),
+        median(m.unisons for m in measures),
+        median(m.top_step for m in measures),
+    )
+
+
+@pytest.mark.parametrize("songs", [examples, progressions], ids=["examples", "progressions"])
+def test_a_high_part_keeps_clear_of_the_first(songs: object) -> None:
+    """High parts share a quarter of the first guitar's room at most, three notes in ten, and
+    lead their top voice by steps; full chords at the best capo share about 0.6."""
+    assert callable(songs)
+    overlap, unisons, step = medians([song.parts(HIGH)[0] for song in songs()])
+    assert overlap <= 0.25
+    assert unisons <= 0.30
+    assert step <= 1.5
+
+
+@pytest.mark.parametrize("songs", [examples, progressions], ids=["examples", "progressions"])
+def test_what_is_proposed_first_keeps_clear_within_easy_reach(songs: object) -> None:
+    """Unasked, a part stays below the eleventh fret, and still keeps clear."""
+    assert callable(songs)
+    parts = [song.parts()[0] for song in songs()]
+    overlap, unisons, step = medians(parts)
+    assert overlap <= 0.32
+    assert unisons <= 0.35
+    assert step <= 1.5
+    assert max(grip.highest_fret for part in parts for grip in part.grips.values()) <= 10
+
+
+@pytest.mark.parametrize("register", [rule.name for rule in REGISTERS])
+def test_every_grip_can_be_played(register: RegisterName) -> None:
+    """Each grip has a fingering in the hand model, keeps the low-interval limits, sounds only
+    tones of its chord and all that tell it, and stays above the first guitar's bass unless the
+    part is low."""
+    weights = Weights()
+    costs = [getattr(weights, name) for name in FINGERING_FEATURES]
+    hand = Fingerer(GUITAR, 0, Hand(), costs)
+    for song in examples():
+        for part in song.parts(PartRequest(register=register)):
+            for chord, grip in part.grips.items():
+                assert hand.cheapest(grip.frets) is not None
+                assert not mud(grip.pitches)
+                assert not shape_problems(GUITAR, chord, grip.frets)
+            if register != "low":
+                for one in occasions(song.chart, song.first):
+                    plain = next(
+                        grip for chord, grip in part.grips.items()
+                        if (chord.root, chord.quality) == (one.chord.root, one.chord.quality)
+                    )  # fmt: skip
+                    assert not one.first or plain.pitches[0] >= one.first[0]
+
+
+@pytest.mark.parametrize("song", examples(), ids=lambda song: song.name)
+def test_a_part_is_a_chart_like_any_other(song: Sounding) -> None:
+    """The part checks clean, is tidy, reads back as itself, and has the song's bars in the same
+    order of playing."""
+    for part in song.parts():
+        text = chart_text(part.chart)
+        reading = read_chart(Source(text))
+        assert not [d for d in reading.diagnostics if d.severity == "error"]
+        assert "shape-sounds-else" not in [d.code for d in reading.diagnostics]
+        assert chart_text(reading.chart) == text
+        assert bars_played(reading.chart) == bars_played(song.chart)
+
+
+def bars_played(chart: Chart) -> list[tuple[int, int, list[object]]]:
+    """The bars in playing order: section, length, chords."""
+    return [
+        (bar.section, bar.length, [strike.chord for strike in bar.strikes])
+        for bar in playing_order(chart).bars
+    ]
+
+
+@settings(max_examples=25, deadline=None)
+@given(charts(rhythm=True))
+def test_random_songs_get_parts_or_none(chart: Chart) -> None:
+    """Whatever the song, its part reads back with the same chords in the same order."""
+    text = chart_text(chart)
+    reading = read_chart(Source(text))
+    if any(d.severity == "error" for d in reading.diagnostics):
+        return
+    if not occasions(reading.chart, ()):
+        return
+    for part in Sounding("random", reading.chart, ()).parts():
+        again = read_chart(Source(chart_text(part.chart)))
+        assert not [d for d in again.diagnostics if d.severity == "error"]
+        assert bars_played(again.chart) == bars_played(reading.chart)
+
+
+# ---- rhythm
+
+
+SUNG = "key: C\n{head}\n== Verse\n| C | Am | F | G |\n: | low | tide | {third} | home |\n"
+
+
+def section_rhythm(head: str = "", request: PartRequest | None = None, third: str = "pulls") -> str:
+    """The text of the part of a small song."""
+    song = sounding("small", chart_of(SUNG.format(head=head, third=third)))
+    return chart_text(song.parts(request)[0].chart)
+
+
+def test_plain_beside_busy_and_busy_beside_plain() -> None:
+    """Beside a strumming hand the part strikes less often than beside a sparse one."""
+    counts = []
+    for hand in ("strummed", "sparse"):
+        song = sounding("small", chart_of(SUNG.format(head="", third="pulls")))
+        part = song.parts(PartRequest(first_hand=hand))[0]
+        rows = [row for row in part.chart.sections[0].rows if isinstance(row, MusicRow)]
+        counts.append(sum(len(struck(bar)) for row in rows for bar in row.bars))
+    assert counts[0] < counts[1]
+
+
+def struck(bar: object) -> tuple[int, ...]:
+    """Where a bar is struck."""
+    from chartkit.advise.part.first_rhythm import struck_onsets
+    from chartkit.chart.model import Bar
+
+    assert isinstance(bar, Bar)
+    return struck_onsets(bar)
+
+
+def test_a_hole_is_answered() -> None:
+    """A bar without words after a sung one gets an answer in its second half, with a cue; a
+    song that is sung throughout gets none."""
+    assert '"answer" F /,/' in section_rhythm(third="")
+    assert "answer" not in section_rhythm()
+
+
+def test_the_feel_names_the_figure() -> None:
+    """A feel of two and four gets chops there, reggae the off-beats."""
+    assert figure_words("two and four") in section_rhythm("feel: leaning on two and four")
+    assert figure_words("off-beats") in section_rhythm("feel: slow reggae")
+    assert figure_words("off-beats") not in section_rhythm("feel: like an Alaskan morning")
+
+
+def test_as_written_leaves_the_rhythm_alone() -> None:
+    """With the chart's own rhythm each bar of the part is the song's."""
+    written = section_rhythm(request=PartRequest(rhythm="as-written"))
+    assert "  | C   | Am   | F     | G    |" in written
+
+
+FIGURES_IN_METERS = [
+    # From memory of common practice, no source: the strokes of each figure, in ticks of a
+    # twelfth of a beat.
+    ("halves", (4, 4), (0, 24)),
+    ("halves", (3, 4), None),
+    ("quarters", (3, 4), (0, 12, 24)),
+    ("two and four", (4, 4), (12, 36)),
+    ("two and four", (3, 4), (12, 24)),
+    ("two and four", (6, 8), (12,)),
+    ("off-beats", (4, 4), (6, 18, 30, 42)),
+    ("off-beats", (6, 8), (8, 20)),
+    ("picked eighths", (2, 4), (0, 6, 12, 18)),
+    ("picked eighths", (6, 8), (0, 4, 8, 12, 16, 20)),
+    ("answer", (4, 4), (24, 36, 42)),
+    ("let ring", (5, 4), (0,)),
+]
+
+
+@pytest.mark.parametrize(("name", "meter", "onsets"), FIGURES_IN_METERS)
+def test_figures(name: str, meter: tuple[int, int], onsets: tuple[int, ...] | None) -> None:
+    """Figures strike where players strike them, counted by the pulse in compound meters."""
+    figure = figure_in(name, Meter(*meter))  # type: ignore[arg-type]
+    assert (None if figure is None else figure.onsets) == onsets
+
+
+def test_every_change_is_heard() -> None:
+    """A chord that the figure does not strike in its own time is struck where it begins."""
+    bar = chart_of("key: C\n\n== V\n| C F / G |").sections[0].rows[0]
+    assert isinstance(bar, MusicRow)
+    figure = figure_in("let ring", Meter(4, 4))
+    assert figure is not None
+    assert [s.onset for s in with_figure(bar.bars[0], figure).bar.strikes] == [0, 12, 36]

@@ -1,0 +1,131 @@
+"""A desk that is served for a test, and a browser that opens it."""
+
+import os
+import secrets
+import shutil
+import socket
+import threading
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+import uvicorn
+
+from chartkit.desk.routes import desk_app
+
+ROOT = Path(__file__).parents[2]
+SONG = (ROOT / "examples" / "lantern-road.chart").read_text(encoding="utf-8")
+REQUIRED = "CHARTKIT_BROWSER"
+"""Set to ``required`` where tests with a browser must not be skipped."""
+
+
+@dataclass(frozen=True)
+class Served:
+    """A desk that is being served: its folder, its address, the key."""
+
+    folder: Path
+    host: str
+    key: str
+
+    @property
+    def address(self) -> str:
+        """The first address, with the key."""
+        return f"http://{self.host}/?key={self.key}"
+
+    def path(self, name: str) -> Path:
+        """The file of that name."""
+        return self.folder / name
+
+
+class _Changing:
+    """A server's application that is another one for each test, since a server's start and end
+    take longer than most tests."""
+
+    app: Any = None
+
+    async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
+        await self.app(scope, receive, send)
+
+
+@pytest.fixture(scope="session")
+def server() -> Iterator[tuple[_Changing, int]]:
+    """A server on a free port, in a thread of this process."""
+    with socket.socket() as listening:
+        listening.bind(("127.0.0.1", 0))
+        changing = _Changing()
+        config = uvicorn.Config(changing, log_level="critical", ws="none", lifespan="off",
+                                timeout_graceful_shutdown=1)  # fmt: skip
+        running = uvicorn.Server(config)
+        thread = threading.Thread(target=running.run, args=([listening],))
+        thread.start()
+        while not running.started:
+            time.sleep(0.005)
+        yield changing, listening.getsockname()[1]
+        running.should_exit = True
+        thread.join(10)
+
+
+@pytest.fixture
+def served(
+    server: tuple[_Changing, int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Served:
+    """A desk over a folder with one song."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    folder = tmp_path / "songs"
+    folder.mkdir()
+    (folder / "lantern-road.chart").write_text(SONG, encoding="utf-8")
+    changing, port = server
+    key = secrets.token_urlsafe(8)
+    changing.app = desk_app(folder, key, port)
+    return Served(folder, f"127.0.0.1:{port}", key)
+
+
+def _chromium() -> str | None:
+    return shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """One Chromium for all tests; without one they are skipped, unless they are required."""
+    path = _chromium()
+    if path is None:
+        told = "no Chromium is installed (Debian: apt-get install chromium)"
+        if os.environ.get(REQUIRED) == "required":
+            pytest.fail(told)
+        pytest.skip(told)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        yield opened
+        opened.close()
+
+
+@pytest.fixture
+def page(browser: Any, served: Served) -> Iterator[Any]:
+    """The desk, open in a window of its own; what the page cannot do fails the test."""
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(5000)
+    errors: list[str] = []
+    yield opened(context, served, errors)
+    context.close()
+    assert not errors
+
+
+def opened(context: Any, served: Served, errors: list[str] | None = None) -> Any:
+    """A window with the desk, ready."""
+    window = context.new_page()
+    if errors is not None:
+        window.on("pageerror", lambda error: errors.append(str(error)))
+        window.on("console", lambda m: errors.append(m.text) if _is_fault(m) else None)
+    window.goto(served.address)
+    window.wait_for_selector("html[data-ready]")
+    return window
+
+
+def _is_fault(message: Any) -> bool:
+    """Whether a message of the console is of our making: refused requests are told there too."""
+    return message.type == "error" and "Failed to load resource" not in message.text

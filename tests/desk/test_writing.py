@@ -1,0 +1,248 @@
+"""Writing at the desk: the page follows, mistakes are told, nothing typed is lost."""
+
+import re
+import stat
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import expect
+
+from tests.desk.conftest import SONG, Served, opened
+
+NAME = "lantern-road.chart"
+
+
+def put_caret(page: Any, before: str, shift: int = 0) -> None:
+    """Puts the caret behind a stretch of the text."""
+    page.evaluate(
+        """([before, shift]) => {
+            const area = document.getElementById("text");
+            const at = area.value.indexOf(before) + before.length + shift;
+            area.focus(); area.setSelectionRange(at, at);
+        }""",
+        [before, shift],
+    )
+
+
+def typed_text(page: Any) -> str:
+    """The text as it stands in the pane."""
+    text: str = page.input_value("#text")
+    return text
+
+
+def test_the_page_follows_what_is_typed(page: Any) -> None:
+    """A chord typed into the text stands on the page at once, on both lines."""
+    put_caret(page, "== Intro\n| Db")
+    page.keyboard.type("7")
+    expect(page.locator("#pages text[data-role=shape]", has_text="C7").first).to_be_visible()
+    expect(page.locator("#pages text[data-role=sounding]", has_text="D♭7").first).to_be_visible()
+
+
+def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
+    """A mistake is underlined where it is, told in the words of the command with its hint, and
+    Alt-Enter types what the hint says."""
+    put_caret(page, "| Bb")
+    page.keyboard.type("m")
+    expect(page.locator("#shown .error")).to_have_text("mm7")
+    expect(page.locator("#count")).to_have_text("1 mistake")
+    expect(page.locator("#mistakes")).to_contain_text('"mm7" is not a chord quality')
+    expect(page.locator("#mistakes")).to_contain_text('Did you mean "m7"?')
+    page.keyboard.press("Alt+Enter")
+    expect(page.locator("#count")).to_have_text("no mistakes")
+    assert typed_text(page) == SONG
+
+
+def test_a_click_on_the_page_leads_to_the_text(page: Any) -> None:
+    """A click on a chord, a word or a heading puts the caret at its place in the text, and the
+    chord at the caret is marked on the page."""
+    for role, shown, written in (("shape", "Am7", "Bbm7"), ("words", "still,", "still,"),
+                                 ("heading", "Bridge", "== Bridge")):  # fmt: skip
+        page.locator(f"#pages text[data-role={role}]", has_text=shown).first.click()
+        selected = page.evaluate(
+            "() => { const t = document.getElementById('text');"
+            "return t.value.slice(t.selectionStart, t.selectionEnd) }"
+        )
+        assert written in selected
+        expect(page.locator("#pages rect.here").first).to_be_visible()
+
+
+def test_words_are_completed(page: Any) -> None:
+    """Settings, sections and chords go on with Tab; what is offered can be chosen by arrows."""
+    put_caret(page, "capo: 1\n")
+    page.keyboard.type("lan")
+    expect(page.locator("#offers li").first).to_have_text("language:")
+    page.keyboard.press("Tab")
+    assert "\nlanguage: note" in typed_text(page)
+    page.keyboard.press("Control+z")
+    put_caret(page, "| Db | Gb/Db | Db | Ab7sus4 Ab7 |")
+    page.keyboard.type("\n| Bb")
+    expect(page.locator("#offers li").first).to_have_text("Bbm7")
+    page.keyboard.press("ArrowDown")
+    page.keyboard.press("Enter")
+    assert "\n| Bbm7\n" in typed_text(page)
+
+
+def test_tidy_lines_up_on_demand(page: Any) -> None:
+    """Tidy writes what the command writes, and undo takes it back."""
+    put_caret(page, "== Intro\n| Db")
+    page.keyboard.type("    ")
+    page.click("#tidy")
+    expect(page.locator("#text")).to_have_value(SONG)
+    page.locator("#text").focus()
+    page.keyboard.press("Control+z")
+    assert "| Db     |" in typed_text(page)
+
+
+def test_saving_writes_the_file_and_nothing_else_does(page: Any, served: Served) -> None:
+    """What is typed is kept beside within a second; the file is written by Ctrl-S alone."""
+    path = served.path(NAME)
+    put_caret(page, "title: ")
+    page.keyboard.type("Old ")
+    expect(page.locator("#state")).to_contain_text("not saved, kept beside", timeout=1000)
+    assert path.read_text() == SONG
+    page.keyboard.press("Control+s")
+    expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    assert path.read_text() == SONG.replace("title: ", "title: Old ")
+    assert [one.name for one in served.folder.iterdir()] == [NAME]
+
+
+def test_a_draft_outlives_its_window(page: Any, served: Served, browser: Any) -> None:
+    """A window closed without saving loses nothing: the next one has what was typed."""
+    put_caret(page, "title: ")
+    page.keyboard.type("Half a ")
+    expect(page.locator("#state")).to_contain_text("kept beside")
+    other = opened(page.context, served)
+    assert "title: Half a Lantern Road" in typed_text(other)
+    expect(other.locator("#state")).to_contain_text("not yet saved")
+    private = list((served.folder.parent / "cache" / "chartkit" / "drafts").iterdir())
+    assert private and all(stat.S_IMODE(p.stat().st_mode) == 0o600 for p in private)
+
+
+def test_never_over_a_file_that_has_changed(page: Any, served: Served) -> None:
+    """A file that changed meanwhile is not written over: both texts are shown."""
+    put_caret(page, "title: ")
+    page.keyboard.type("Mine ")
+    expect(page.locator("#state")).to_contain_text("kept beside")
+    theirs = SONG.replace("title: ", "title: Theirs ")
+    served.path(NAME).write_text(theirs)
+    expect(page.locator("#state")).to_contain_text("changed meanwhile")
+    page.keyboard.press("Control+s")
+    expect(page.locator("#both")).to_be_visible()
+    expect(page.locator("#both .other").first).to_have_text("title: Mine Lantern Road")
+    assert served.path(NAME).read_text() == theirs
+    page.click("text=Save yours under another name")
+    expect(page.locator("#state")).to_have_text("lantern-road (mine).chart · saved")
+    assert served.path(NAME).read_text() == theirs
+    assert "title: Mine" in served.path("lantern-road (mine).chart").read_text()
+
+
+def test_what_changes_outside_is_shown(page: Any, served: Served) -> None:
+    """Without words of one's own a file changed outside is simply shown anew, and a file that is
+    gone is told."""
+    served.path(NAME).write_text(SONG.replace("title: Lantern", "title: Sunken"))
+    expect(page.locator("#title")).to_have_text("Sunken Road")
+    served.path(NAME).unlink()
+    expect(page.locator("#state")).to_contain_text("the file is gone")
+    page.keyboard.press("Control+s")
+    expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    assert "Sunken" in served.path(NAME).read_text()
+
+
+def test_two_windows_on_one_song(page: Any, served: Served) -> None:
+    """What one window saves, another without words of its own shows; with some, it keeps them."""
+    other = opened(page.context, served)
+    put_caret(page, "title: ")
+    page.keyboard.type("One ")
+    page.keyboard.press("Control+s")
+    expect(other.locator("#title")).to_have_text("One Lantern Road")
+    put_caret(other, "title: ")
+    other.keyboard.type("Two ")
+    put_caret(page, "title: ")
+    page.keyboard.type("Three ")
+    page.keyboard.press("Control+s")
+    expect(other.locator("#state")).to_contain_text("changed meanwhile")
+    assert "title: Two One" in typed_text(other)
+
+
+def test_songs_are_found_as_you_type(page: Any, served: Served) -> None:
+    """The list finds a song by title, writer or file, and opens it with Enter."""
+    served.path("wren.chart").write_text("title: Wren\nwriter: Ada Fenn\nkey: C\n== A\n| C |\n")
+    page.wait_for_timeout(600)
+    page.click("#title")
+    page.fill("#songs input", "fenn")
+    expect(page.locator("#songs .what")).to_have_text(["Wren"])
+    page.keyboard.press("Enter")
+    expect(page.locator("#title")).to_have_text("Wren")
+
+
+def test_an_empty_folder_offers_the_examples(browser: Any, served: Served) -> None:
+    """Over an empty folder the example songs are offered as copies, or a new one is begun."""
+    served.path(NAME).unlink()
+    context = browser.new_context()
+    window = opened(context, served)
+    window.click("text=Copy the example songs here")
+    window.click("#songs .list button >> nth=0")
+    expect(window.locator("#pages svg").first).to_be_visible()
+    assert len(list(served.folder.glob("*.chart"))) >= 10
+    window.click("#title")
+    window.click("text=A new song")
+    window.keyboard.type("Grey Hours")
+    window.keyboard.press("Enter")
+    window.keyboard.type("G")
+    window.keyboard.press("Control+s")
+    expect(window.locator("#state")).to_contain_text("grey-hours.chart · saved")
+    assert served.path("grey-hours.chart").read_text().startswith("title: Grey Hours\nkey: G\n")
+    context.close()
+
+
+def test_a_folder_that_cannot_be_written_is_told(
+    page: Any, served: Served, monkeypatch: Any
+) -> None:
+    """A full disk or a read-only folder is told in a line, and the text stays."""
+
+    def full(path: Path, content: bytes) -> None:
+        from chartkit.files import Unusable
+
+        raise Unusable(f"{path}: cannot be written: no space left on device")
+
+    monkeypatch.setattr("chartkit.desk.folder.write_whole", full)
+    put_caret(page, "title: ")
+    page.keyboard.type("Full ")
+    page.keyboard.press("Control+s")
+    line = "lantern-road.chart: cannot be written: no space left on device"
+    expect(page.locator("#state")).to_contain_text(line)
+    expect(page.locator("#state")).to_have_class(re.compile("wrong"))
+    assert "title: Full Lantern Road" in typed_text(page)
+
+
+def test_hostile_words_stay_words(page: Any) -> None:
+    """Markup in titles and words runs nowhere: it is shown as it was typed."""
+    hostile = "<img src=x onerror=document.title='owned'><script>document.title='owned'</script>"
+    page.fill("#text", f"title: {hostile}\nkey: C\n\n== <b>A</b>\n| C |\n: {hostile} |\n")
+    expect(page.locator("#title")).to_have_text(hostile)
+    expect(page.locator("#pages text[data-role=heading]")).to_have_text("<b>A</b>")
+    assert page.locator("#pages img, #pages script, #shown img").count() == 0
+    assert page.title() != "owned"
+
+
+def test_signs_beyond_sixteen_bits_keep_their_places(page: Any) -> None:
+    """After a sign such as a double flat, clicks and mistakes still find their places."""
+    page.fill("#text", "title: 𝄫𝄫 Low\nkey: C\n\n== A\n| C | Gmj7 | F |\n")
+    expect(page.locator("#shown .error")).to_have_text("mj7")
+    page.locator("#pages text[data-role=sounding]", has_text="F").first.click()
+    at = "() => { const t = document.getElementById('text'); return t.value[t.selectionStart] }"
+    assert page.evaluate(at) == "F"
+
+
+def test_a_text_past_the_limits_leaves_the_desk_alive(page: Any) -> None:
+    """20,000 rows and more: the page says that it is too much, and goes on when they are gone."""
+    page.evaluate(
+        """() => {
+            const area = document.getElementById("text");
+            area.value = "| C |\\n".repeat(20100);
+            area.dispatchEvent(new Event("input"));
+        }"""
+    )
+    expect(page.locator("#mistakes")).to_contain_text("rows are too many for a chart")
+    page.fill("#text", "key: C\n\n== A\n| C | F |\n")
+    expect(page.locator("#count")).to_have_text("no mistakes")

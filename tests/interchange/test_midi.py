@@ -1,0 +1,233 @@
+"""MIDI files hold what a guitarist plays: read back by music21, held against the chart.
+
+The expected events are worked out here from the playing order and the voicings, not from the
+program's own performance.
+"""
+
+from collections import defaultdict
+from fractions import Fraction
+from io import BytesIO
+from pathlib import Path
+
+import mido
+import pytest
+from music21 import midi as midi21
+
+from chartkit.advise.ranking import played_option
+from chartkit.advise.requests import instrument_of, own_shapes
+from chartkit.advise.song import song_of
+from chartkit.arrange.rewrite import moved_chart
+from chartkit.arrange.view import View
+from chartkit.chart.model import TICKS_PER_BEAT, Chart
+from chartkit.chart.playing_order import playing_order
+from chartkit.interchange.midi.performance import Performance, performance
+from chartkit.interchange.midi.write import Listening, Player, midi_bytes
+from chartkit.theory.capo import Capo
+from tests.charts import chart_of
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
+QUIET = Listening(count_in=False, click=False)
+LONGEST_STRUM = 0.2
+"""Quarter notes that six strings one after the other may take at any tempo of the examples."""
+
+
+def sounding_chart(path: Path) -> Chart:
+    """An example's sounding chords."""
+    return moved_chart(chart_of(path.read_text()), View())
+
+
+def file_of(chart: Chart, listening: Listening = QUIET) -> bytes:
+    """The chart alone as a MIDI file."""
+    return midi_bytes("Song", [Player("guitar", performance(chart))], listening)
+
+
+def notes_by_music21(content: bytes, channel: int = 1) -> list[tuple[float, float, int]]:
+    """Start and length in quarter notes and pitch of each note of a channel, by music21."""
+    file = midi21.MidiFile()
+    file.readstr(content)
+    notes = []
+    for track in file.tracks:
+        at, sounding = 0, dict[int, int]()
+        for event in track.events:
+            if event.type == "DeltaTime":
+                at += event.time
+            elif event.channel != channel:
+                continue
+            elif event.isNoteOn():
+                sounding[event.pitch] = at
+            elif event.isNoteOff():
+                start = sounding.pop(event.pitch)
+                per = file.ticksPerQuarterNote
+                notes.append((start / per, (at - start) / per, event.pitch))
+    return sorted(notes)
+
+
+def chord_changes(chart: Chart) -> list[tuple[Fraction, frozenset[int]]]:
+    """When each chord of the song is struck first, in quarter notes, and its pitches.
+
+    Only chords on their own beats: pushed ones are looked at apart.
+    """
+    song = song_of(chart)
+    played = played_option(
+        song, chart.capo, instrument_of(chart), None, own_shapes(chart, instrument_of(chart))
+    )
+    by_chord = defaultdict(set)
+    for stretch, voicing in zip(song.stretches, played.voicings, strict=True):
+        if voicing is not None:
+            by_chord[stretch.chord].add(frozenset(p for p in voicing.pitches if p is not None))
+    changes, at = [], Fraction(0)
+    for bar in playing_order(chart).bars:
+        beat = 4 * bar.meter.beat
+        for place, strike in enumerate(bar.strikes):
+            after = strike.onset * beat / TICKS_PER_BEAT if bar.length else Fraction(4 * place)
+            if strike.chord is not None and not strike.pushed:
+                changes.append((at + after, by_chord[strike.chord]))
+        at += bar.length * beat / TICKS_PER_BEAT if bar.length else 4 * max(1, len(bar.strikes))
+    return changes
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_each_chord_sounds_as_it_is_fingered(path: Path) -> None:
+    """At each chord of the playing order, all strings of its voicing and no others start there,
+    one after the other within a strum (music21 reads the file)."""
+    chart = sounding_chart(path)
+    notes = notes_by_music21(file_of(chart))
+    for start, voicings in chord_changes(chart):
+        struck = frozenset(
+            pitch for at, _, pitch in notes if float(start) - 0.003 <= at <= start + LONGEST_STRUM
+        )
+        assert struck in voicings
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_strings_ring_until_they_are_struck_again(path: Path) -> None:
+    """No more notes sound at once than the guitar has strings, and no pitch is struck while it
+    sounds already."""
+    notes = notes_by_music21(file_of(sounding_chart(path)))
+    assert notes
+    events = sorted(
+        [(start, 1, pitch) for start, _, pitch in notes]
+        + [(start + length, 0, pitch) for start, length, pitch in notes]
+    )
+    sounding: set[int] = set()
+    for _, starts, pitch in events:
+        if starts:
+            assert pitch not in sounding
+            sounding.add(pitch)
+        else:
+            sounding.remove(pitch)
+        assert len(sounding) <= 6
+    assert not sounding
+
+
+SONG = "title: Small\nkey: C\nmeter: 4/4\ntempo: 120\n\n== V\n{bars}\n"
+
+
+def small(bars: str) -> Performance:
+    """A small song played."""
+    return performance(chart_of(SONG.format(bars=bars)))
+
+
+def strokes(bars: str) -> list[tuple[float, float, str]]:
+    """When each stroke starts and how long its longest string sounds, and which way it goes."""
+    by_start: dict[Fraction, list[tuple[Fraction, str]]] = defaultdict(list)
+    for note in small(bars).notes:
+        by_start[note.start].append((note.end - note.start, note.stroke))
+    return [
+        (float(start), float(max(length for length, _ in strings)), strings[0][1])
+        for start, strings in sorted(by_start.items())
+    ]
+
+
+RHYTHMS = [
+    ("| C |", [(0, 4, "down")]),
+    ("| C / / / |", [(0, 1, "down"), (1, 1, "down"), (2, 1, "down"), (3, 1, "down")]),
+    ("| C F |", [(0, 2, "down"), (2, 2, "down")]),
+    ("| C,/ / _ r |", [(0, 0.5, "down"), (0.5, 0.5, "up"), (1, 2, "down")]),
+    ("| C! r r r |", [(0, 0.25, "down")]),
+    ("| C x / / |", [(0, 1, "down"), (1, 0.0625, "muted"), (2, 1, "down"), (3, 1, "down")]),
+    ("| C | <F |", [(0, 3.5, "down"), (3.5, 4.5, "up")]),
+    ("| C | N.C. |", [(0, 4, "down")]),
+    ("| C / F / | % |", [(0, 1, "down"), (1, 1, "down"), (2, 1, "down"), (3, 1, "down"),
+                         (4, 1, "down"), (5, 1, "down"), (6, 1, "down"), (7, 1, "down")]),
+    ("|: C :| F |", [(0, 4, "down"), (4, 4, "down"), (8, 4, "down")]),
+    ("| rest 2 | C |", [(8, 4, "down")]),
+    ("| C | _ / / / |", [(0, 5, "down"), (5, 1, "down"), (6, 1, "down"), (7, 1, "down")]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("bars", "expected"), RHYTHMS)
+def test_rhythm(bars: str, expected: list[tuple[float, float, str]]) -> None:
+    """Slashes are struck again, holds ring on, rests and N.C. silence the strings, stops are
+    short, muted strokes shorter, pushes half a beat early, repeats played out."""
+    assert strokes(bars) == expected
+
+
+def test_down_and_up() -> None:
+    """A stroke on the beat goes from the bass string up, one between beats the other way."""
+    notes = [note for note in small("| C,/ / / / |").notes if note.start < 1]
+    down = [note.string for note in notes if note.start == 0]
+    up = [note.string for note in notes if note.start > 0]
+    assert down == sorted(down)
+    assert up == sorted(up, reverse=True)
+
+
+def test_the_capo_raises_what_sounds_and_not_the_song() -> None:
+    """With the capo elsewhere the same chords sound in other voicings."""
+    chart = chart_of(SONG.format(bars="| G | C | D | G |"))
+    low, high = performance(chart, Capo()), performance(chart, Capo(7))
+    assert {n.pitch % 12 for n in low.notes} == {n.pitch % 12 for n in high.notes}
+    assert min(n.pitch for n in high.notes) > min(n.pitch for n in low.notes)
+
+
+def test_tempo_and_meter_have_their_map() -> None:
+    """Changes of tempo and meter come at their bars; in 6/8 a beat is a dotted quarter."""
+    chart = chart_of(
+        "key: C\ntempo: 90\n\n== A\n| C | 3/4 F |\n\n== B\nmeter: 6/8\ntempo: 80\n| C |\n"
+    )
+    track = mido.MidiFile(file=BytesIO(file_of(chart))).tracks[0]
+    at, events = 0, []
+    for message in track:
+        at += message.time
+        if message.type == "time_signature":
+            events.append((at / 480, f"{message.numerator}/{message.denominator}"))
+        if message.type == "set_tempo":
+            events.append((at / 480, str(round(mido.tempo2bpm(message.tempo)))))
+    assert events == [(0, "4/4"), (0, "90"), (4, "3/4"), (7, "6/8"), (7, "120")]
+
+
+def test_words_are_lyric_events() -> None:
+    """Each stretch of words stands at its chord, the second verse the second time round."""
+    chart = chart_of(SONG.format(bars="|: C F | G :|\n1: | low / tide | pulls |\n2: | far | _ |"))
+    track = mido.MidiFile(file=BytesIO(file_of(chart))).tracks[1]
+    at, words = 0, []
+    for message in track:
+        at += message.time
+        if message.type == "lyrics":
+            words.append((at / 480, message.text.strip()))
+    assert words == [(0, "low"), (2, "tide"), (4, "pulls"), (8, "far")]
+
+
+def test_count_in_and_click_can_be_left_out() -> None:
+    """The count-in shifts the song by a bar; without both no percussion sounds."""
+    chart = chart_of(SONG.format(bars="| C | F |"))
+    counted = file_of(chart, Listening(count_in=True, click=False))
+    assert notes_by_music21(counted)[0][0] == 4
+    assert len(notes_by_music21(counted, 10)) == 4
+    assert len(notes_by_music21(file_of(chart, Listening()), 10)) == 12
+    assert notes_by_music21(file_of(chart), 10) == []
+
+
+def test_each_guitar_has_its_channel() -> None:
+    """Two guitars sound on two channels, neither of them percussion's."""
+    one = performance(chart_of(SONG.format(bars="| C |")))
+    content = midi_bytes("Two", [Player("first", one), Player("second", one)], QUIET)
+    assert notes_by_music21(content, 1) == notes_by_music21(content, 2) != []
+
+
+def test_every_bar_is_played() -> None:
+    """The song lasts as long as its bars, whatever the usual tempo is."""
+    chart = sounding_chart(EXAMPLES[0])
+    played = performance(chart)
+    assert len(played.bars) == len(playing_order(chart).bars)
+    assert all(bar.tempo for bar in played.bars)
