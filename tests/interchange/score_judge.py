@@ -61,7 +61,7 @@ class Struck:
     half: Fraction = Q(0)
 
 
-@dataclass
+@dataclass(eq=False)
 class Bars:
     """A bar as the judge expects it, or as the chart has it."""
 

@@ -291,7 +291,7 @@ CASES: dict[str, tuple[str, str]] = {
     # repeats and ways through
     "played three times": (
         "time=4/4 |: <C> n16\n<F> n16 :|x3\n<G> n16",
-        '|: C | "3 times" F :|\n| G |',
+        "|: C | F :| x3\n| G |",
     ),
     "first and second ending": (
         "time=4/4 |: <C> n16\n1[ <F> n16 :| ]1\n2[ <G> n16 || ]2",

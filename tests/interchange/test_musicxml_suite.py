@@ -42,9 +42,9 @@ MUSIC = {
     "61k": "| N.C. | % | % ||\n: | A long- | er | Text |",
     "61l": "| N.C. ||\n: | abcde fgh |",
     # Repeats
-    "45a": '| "5 times" N.C. :|\n| / / / / ||',
+    "45a": "| N.C. :| x5\n| / / / / ||",
     "45b": "| N.C. |1. / / / / :|2. / / / / | % ||",
-    "45c": '| N.C. |\n|: % | % "5 times" :|\n| / / / / | % | % | % "3 times" :|\n| / / / / ||',
+    "45c": "| N.C. |\n|: % | % :| x5\n| / / / / | % | % | % :| x3\n| / / / / ||",
     "45d": "| N.C. |1. / / / / :|2. / / / / | % |\n| % |3. / / / / | % | % |\n"
     "| % |1. / / / / |5. / / / / :|\n| / / / / ||",
     "45f": "| N.C. |1.2.3. / / / / |2. / / / / | % :|\n| / / / / ||",
@@ -74,7 +74,7 @@ MUSIC = {
 
 FOUND = {
     "11d": "meter-added-up", "13aa": "key-respelled", "13c": "odd-key",
-    "13d": "odd-key", "13e": "key-after-end", "45a": "many-times", "46f": "own-meter",
+    "13d": "odd-key", "13e": "key-after-end", "46f": "own-meter",
     "11b": "no-meter",
     "71f": "functional-kind", "71g": "chords-spread", "61a": "no-chord-yet",
 }  # fmt: skip

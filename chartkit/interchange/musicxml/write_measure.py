@@ -96,6 +96,8 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
     notes = slashes_of(bar, length, tick, pushed_into(out, following), first_pushed)
     if following is not None and not following.free and 0 in following.bar.holds:
         notes[-1].tied_from = True
+    if out.bar.pickup and not out.bar.length:
+        notes[0].played = False
     share_words(notes, out.lines, bar, first_pushed)
     return notes
 
