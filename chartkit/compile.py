@@ -21,12 +21,21 @@ if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
+_NOT_IN_NAMES, _LONGEST_NAME = '/\\:*?"<>|', 80
+
+
 @dataclass(frozen=True, slots=True)
 class EmbeddedChart:
     """A chart's text, to travel inside the PDF, and the name of the file it is there."""
 
     text: str
     name: str = "song.chart"
+
+    @classmethod
+    def named(cls, text: str, stem: str) -> "EmbeddedChart":
+        """A chart under the name of its own file, made fit for any system."""
+        fit = "".join(c for c in stem if c.isprintable() and c not in _NOT_IN_NAMES)
+        return cls(text, f"{fit.strip(' .')[:_LONGEST_NAME] or 'song'}.chart")
 
 
 def engraved(
@@ -58,8 +67,10 @@ def drawn_for_book(
     """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
     arrangement = arrange(chart, view, look)
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    document = laid_out(arrangement, look, Fonts(), with_foot=False)
-    return arrangement, document, drawn_pages(document.pages)
+    fonts = Fonts(look.font)
+    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
+    document = laid_out(arrangement, look, fonts, shapes, with_foot=False)
+    return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 
 
 def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[NamedShape, ...]":

@@ -8,6 +8,8 @@ dial: halving it moves more winners than halving any other of these does.
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.theory.chord import Chord
+
 Place = Literal["live", "studio"]
 
 
@@ -107,5 +109,7 @@ class AdviceSettings:
     prices: CapoPrices = CapoPrices()
     candidates: int = 8
     widest_gap: float = 3.0
+    knows: tuple[Chord, ...] | None = None
+    """The chords the player knows, for the difficulty; None is a beginner's twenty."""
     free_beats: int = 4
     """How many beats a chord in free time is taken to last (assumption)."""

@@ -5,6 +5,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.difficulty import Difficulty
+    from chartkit.advise.modulations import Modulations
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
 
@@ -17,6 +19,10 @@ def advice_json(
         "instrument": advice.instrument.name,
         "verdict": advice.verdict,
         "good": advice.good,
+        "difficulty": None if advice.difficulty is None else _difficulty_json(advice.difficulty),
+        "modulations": None
+        if advice.modulations is None
+        else _modulations_json(advice.modulations),
         "options": [_option_json(option) for option in advice.options],
     }
     if second:
@@ -37,6 +43,40 @@ def advice_json(
             {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
         ]
     return found
+
+
+def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:
+    return {
+        **{name: value for name, value in asdict(difficulty).items() if name != "practise"},
+        "practise": [
+            {
+                "shape": str(one.shape),
+                "frets": None if one.voicing is None else str(one.voicing),
+                "why": one.why,
+            }
+            for one in difficulty.practise
+        ],
+    }
+
+
+def _modulations_json(modulations: "Modulations") -> dict[str, object]:
+    start, second = modulations.from_start, modulations.second_guitar
+    return {
+        "dead": [{"where": words, "open_share": share} for words, share in modulations.dead],
+        "from_start": None if start is None else start.option.raised,
+        "moves": [
+            {
+                "before": move.before,
+                "from": move.from_capo.raised,
+                "to": move.to_capo.raised,
+                "seconds": move.seconds,
+                "beats": move.beats,
+                "rest_beats": move.rest_beats,
+            }
+            for move in modulations.moves
+        ],
+        "second_guitar": None if second is None else second.raised,
+    }
 
 
 def _option_json(option: "RankedOption") -> dict[str, object]:

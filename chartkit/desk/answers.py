@@ -19,9 +19,20 @@ _WORKER = ThreadPoolExecutor(1, "desk")
 """Charts are worked on one after the other: more at once would only wait for each other."""
 
 
-async def apart(work: Callable[..., Any], *given: object) -> Any:
+_SLOW_WORKER = ThreadPoolExecutor(1, "desk-slow")
+"""What may take seconds has a line of its own, so that the page goes on following."""
+
+
+async def slowly(work: Callable[..., Any], *given: object) -> Response:
+    """The answer of work that may take seconds."""
+    return await done(work, *given, worker=_SLOW_WORKER)
+
+
+async def apart(
+    work: Callable[..., Any], *given: object, worker: ThreadPoolExecutor = _WORKER
+) -> Any:
     """What the work returns, done beside the loop that answers requests."""
-    return await get_running_loop().run_in_executor(_WORKER, partial(work, *given))
+    return await get_running_loop().run_in_executor(worker, partial(work, *given))
 
 
 def answering(
@@ -41,10 +52,12 @@ def answering(
     return endpoint
 
 
-async def done(work: Callable[..., object], *given: object) -> Response:
+async def done(
+    work: Callable[..., object], *given: object, worker: ThreadPoolExecutor = _WORKER
+) -> Response:
     """The answer with what the work returns, or with why it cannot be done."""
     try:
-        made = await apart(work, *given)
+        made = await apart(work, *given, worker=worker)
     except Unusable as reason:
         return plain_refusal(422, str(reason), reason.hint)
     except ValueError as reason:

@@ -16,16 +16,19 @@ from starlette.staticfiles import StaticFiles
 from chartkit.assets import font_path
 from chartkit.desk import advice
 from chartkit.desk.answers import Plain, answering, done
+from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
 from chartkit.desk.edits import with_setting
 from chartkit.desk.folder import Changed, Folder
 from chartkit.desk.guard import App, Guard
+from chartkit.desk.hand_out import handed_out
 from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
     GripsWish,
     KeysWish,
+    OutWish,
     PageWish,
     SaveWish,
     SettingWish,
@@ -60,6 +63,8 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
+        Route("/api/incoming", bring_in, methods=["POST"]),
+        Route("/api/out", answering(OutWish, handed_out), methods=["POST"]),
         Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
         Route("/api/save", answering(SaveWish, desk.save), methods=["POST"]),
         Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),

@@ -1,6 +1,6 @@
 """What the page of the desk asks for, checked at the border."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
@@ -42,6 +42,13 @@ class PageWish(Wish):
     capo: CapoNumber | None = None
     key: ShortText | None = None
     look: LookWish = {}
+
+
+class OutWish(PageWish):
+    """A song to be handed out in a form, named after its file."""
+
+    name: FileName
+    form: Literal["pdf", "musicxml", "text"]
 
 
 class GripsWish(PageWish):

@@ -6,12 +6,11 @@ practice, no source.
 
 import re
 from dataclasses import dataclass, field
-from typing import Literal
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind, Until
 from chartkit.interchange.wording import section_name
 
-_UNTIL: dict[str, Literal["", "fine", "coda"]] = {"fine": "fine", "coda": "coda"}
+_UNTIL: dict[str, Until] = {"fine": "fine", "coda": "coda"}
 _JUMP = re.compile(
     r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,]*"
     r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?(?P<until>fine|(?:the\s+)?(?:coda|cod\.)))?"
@@ -21,6 +20,7 @@ _JUMP = re.compile(
 _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
     (re.compile(r"(?:al|to)\s*(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
     (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
+    (re.compile(r"fermata[.\s]*", re.IGNORECASE), "fermata"),
     (re.compile(r"(?:al\s+)?segno[.\s]*", re.IGNORECASE), "segno"),
 )
 _LONGEST_WITH_MARK = 80

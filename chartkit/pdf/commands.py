@@ -58,7 +58,8 @@ def page_commands(
 ) -> Drawing:  # fmt: skip
     """The commands that draw the items on a page of that size, the ink left as it was.
 
-    Lines are numbered from ``first``; with None nothing on the page is part of what is read.
+    Lines are numbered from ``first``; with None they are drawn over a page made before, and
+    nothing of them is part of what is read.
     """
     writer = _Writer(height, fonts, dark)
     out = writer.out
@@ -66,7 +67,7 @@ def page_commands(
     placed = list(items)
     texts = [item for item in placed if isinstance(item, Text)]
     out.append(b"/Artifact BMC")
-    if dark:
+    if dark and first is not None:
         out.append(_told(DARK_PAPER) + b" g 0 0 " + _told(width, height) + b" re f")
     for item in placed:
         if not isinstance(item, Text):

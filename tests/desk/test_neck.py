@@ -111,6 +111,7 @@ def test_the_capo_is_a_slider_by_keys(page: Any) -> None:
     its place, its shapes and the reason; Escape puts it back."""
     knob = page.locator("#neck .capo")
     expect(knob).to_have_attribute("role", "slider")
+    expect(knob).to_have_text("1")
     knob.focus()
     for fret in ("2", "3"):
         page.keyboard.press("ArrowRight")

@@ -3,6 +3,8 @@
 import { hear, tell } from "./bus.js";
 import { Completion } from "./complete.js";
 import { OpenFile } from "./files.js";
+import { HandoutStrip } from "./handout.js";
+import { IncomingDialog } from "./incoming.js";
 import { KeysStrip } from "./keys.js";
 import { LookStrip } from "./look.js";
 import { MistakesLine } from "./mistakes.js";
@@ -28,9 +30,12 @@ const neck = new NeckPane($("neck"));
 const keys = new KeysStrip($("keys"), () => text.text);
 const look = new LookStrip($("look"));
 const shapes = new ShapesStrip($("shapes"), wished);
+const incoming = new IncomingDialog($("incoming"));
 const strips = new Strips($("strips"));
 strips.add($("key-door"), $("keys"), () => keys.fill());
 strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
+new HandoutStrip($("out"), wished, () => file.name);
+strips.add($("out-door"), $("out"));
 strips.add($("look-door"), $("look"), () => look.fill());
 new Completion(text, $("offers"));
 
@@ -109,6 +114,9 @@ async function tidy() {
 }
 
 $("title").addEventListener("click", () => songs.open());
+hear("begin-named", ({ title, text: made }) => { file.begin(songs.free(title), made); text.element.focus(); });
+
+$("bring-in").addEventListener("click", () => incoming.open());
 $("save").addEventListener("click", () => file.save());
 $("tidy").addEventListener("click", tidy);
 

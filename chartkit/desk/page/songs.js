@@ -98,7 +98,7 @@ export class SongsList {
     const go = () => {
       const title = name.value.trim() || "Untitled";
       this.#dialog.close();
-      tell("begin", { name: this.#free(title), text: `title: ${title.replaceAll("#", "\\#")}\nkey: \nmeter: 4/4\n\n== Verse 1\n| ` });
+      tell("begin", { name: this.free(title), text: `title: ${title.replaceAll("#", "\\#")}\nkey: \nmeter: 4/4\n\n== Verse 1\n| ` });
     };
     name.addEventListener("keydown", (event) => {
       if (event.key !== "Enter") return;
@@ -114,7 +114,7 @@ export class SongsList {
   }
 
   /** A name of a file that no other has. */
-  #free(title) {
+  free(title) {
     const plain = title.toLowerCase().normalize("NFKD").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "song";
     const taken = new Set(this.#files.map((one) => one.name));
     let name = `${plain}.chart`;

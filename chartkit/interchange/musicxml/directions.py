@@ -3,7 +3,7 @@
 import re
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import NO_CHORD, Direction, read_words
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name

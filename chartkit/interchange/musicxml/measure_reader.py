@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import Mark, MarkKind
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import Holding
 from chartkit.interchange.musicxml.directions import read_sound
@@ -179,15 +179,9 @@ def manner_of(note: Element) -> Iterator[str]:
             yield "ringing"
 
 
-def signs_of_time(notations: Element) -> Iterator[str]:
-    """The signs over a note that stop the time for everybody."""
-    if notations.find("fermata") is not None:
-        yield "fermata"
-    if notations.find("articulations/caesura") is not None:
-        yield "caesura"
-
-
 _SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda"))
+_AT_THE_END = 1 << 30
+"""A place after every chord of a measure."""
 _SAME_TEMPO = 1.0
 """Quarter notes a minute within which two tempos of a measure are one, rounded twice."""
 
@@ -207,7 +201,7 @@ class Sayings:
         """Adds what a direction says, at its place in units."""
         draft = self.draft
         for mark in said.marks:
-            self._mark(mark)
+            self._mark(replace(mark, onset=onset) if mark.place == "beat" else mark)
         if said.no_chord:
             draft.struck.append(Struck(onset, None))
         if said.section or said.named:
@@ -219,11 +213,14 @@ class Sayings:
             draft.feel, words = " ".join(words), []
         draft.said += [Said(onset, text) for text in (*words, *said.signs)]
 
-    def hold(self, onset: int, sign: str) -> None:
-        """Adds a sign that stops the time, once for a place."""
-        said = Said(onset, sign)
-        if said not in self.draft.said:
-            self.draft.said.append(said)
+    def hold(self, notations: Element, onset: int) -> None:
+        """Adds what stops the time among the notations of a note that stands at a place in
+        units: a fermata, or a caesura, which is told in words."""
+        if notations.find("fermata") is not None:
+            self._mark(Mark("fermata", onset=onset))
+        caesura = Said(onset, "caesura")
+        if notations.find("articulations/caesura") is not None and caesura not in self.draft.said:
+            self.draft.said.append(caesura)
 
     def _tempo(self, quarters: float) -> None:
         if self.draft.tempo is None:
@@ -236,7 +233,7 @@ class Sayings:
 
     def _mark(self, mark: Mark) -> None:
         """Adds a mark once; one that says where it leads takes the place of one that does not."""
-        same = [m for m in self.draft.marks if m.kind == mark.kind]
+        same = [m for m in self.draft.marks if (m.kind, m.onset) == (mark.kind, mark.onset)]
         if not same:
             self.draft.marks.append(mark)
         elif mark.until and not same[0].until:
@@ -270,8 +267,8 @@ class Sayings:
         for tag, kind in _SIGNS:
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))
-        if barline.find("fermata") is not None:
-            self.hold(onset, "fermata")
+        if barline.find("fermata") is not None and location != "left":
+            self._mark(Mark("fermata", onset=_AT_THE_END))
         said = Direction()
         read_sound(barline, said)
         for mark in said.marks:

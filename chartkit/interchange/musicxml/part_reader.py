@@ -13,7 +13,7 @@ from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import Holding
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
-from chartkit.interchange.musicxml.measure_reader import Rhythm, Sayings, Striking, signs_of_time
+from chartkit.interchange.musicxml.measure_reader import Rhythm, Sayings, Striking
 from chartkit.interchange.musicxml.notes import Heard, Singing
 from chartkit.interchange.musicxml.xml import number, whole_number
 from chartkit.interchange.score.events import (
@@ -184,11 +184,10 @@ class Gatherer:
             self.draft.whole_rest |= parts["rest"].get("measure") == "yes"
         elif "notehead" in parts and not joins:
             self.rhythm.strike(note, self.clock, voice)
+        if "notations" in parts and not grace:
+            self.sayings.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.striking.play(note, self.chord_onset)
-        if "notations" in parts:
-            for sign in signs_of_time(parts["notations"]):
-                self.sayings.hold(self.chord_onset, sign)
         sings = lyrics or self.singing.holding
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung

@@ -3,7 +3,8 @@
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import Chart, Mark
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Chart
 from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal, NamedTuple
 
-from chartkit.chart.model import OPENING_MARKS, Mark, Meter
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Meter
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch
@@ -134,8 +135,10 @@ def cut(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measur
 
 
 def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
-    opening = tuple(mark for mark in measure.marks if mark.kind in OPENING_MARKS)
-    closing = tuple(mark for mark in measure.marks if mark.kind not in OPENING_MARKS)
+    def begins(mark: Mark) -> bool:
+        return mark.place == "start" or (mark.place == "beat" and mark.onset < at)
+
+    closing = (mark for mark in measure.marks if not begins(mark))
     first = replace(
         measure,
         length=at,
@@ -143,7 +146,7 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         sung=tuple(one for one in measure.sung if one.onset < at),
         said=tuple(one for one in measure.said if one.onset < at),
         strums=tuple(one for one in measure.strums if one.onset < at),
-        marks=opening,
+        marks=tuple(filter(begins, measure.marks)),
         right=NO_EDGE,
     )
     second = Measure(
@@ -154,7 +157,10 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         sung=tuple(replace(o, onset=o.onset - at) for o in measure.sung if o.onset >= at),
         said=tuple(o._replace(onset=o.onset - at) for o in measure.said if o.onset >= at),
         strums=tuple(o._replace(onset=o.onset - at) for o in measure.strums if o.onset >= at),
-        marks=closing,
+        marks=tuple(
+            replace(mark, onset=mark.onset - at) if mark.place == "beat" else mark
+            for mark in closing
+        ),
         right=measure.right,
         slashes=measure.slashes,
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from chartkit.chart.model import MarkKind
+from chartkit.chart.marks import MarkKind
 from chartkit.interchange.score.events import Sung
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.words import sung_in

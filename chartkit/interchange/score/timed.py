@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from chartkit.chart.model import OPENING_MARKS, Mark, Meter
+from chartkit.chart.marks import OPENING_MARKS, Mark
+from chartkit.chart.model import Meter
 from chartkit.interchange.score.beats import Grid, shared_out
 from chartkit.interchange.score.events import NO_EDGE, Measure, Struck
 from chartkit.interchange.taken import Findings
@@ -326,10 +327,15 @@ def _joined(before: Timed, now: Timed) -> Timed:
             struck=one.struck + tuple(replace(s, onset=s.onset + shift) for s in two.struck),
             sung=one.sung + tuple(replace(s, onset=s.onset + shift) for s in two.sung),
             said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
-            marks=one.marks + two.marks,
+            marks=one.marks + tuple(_later(mark, shift) for mark in two.marks),
             right=two.right._replace(double=two.right.double or one.right.double),
         ),
     )
+
+
+def _later(mark: Mark, shift: int) -> Mark:
+    """A mark of a measure that is joined behind another."""
+    return replace(mark, onset=mark.onset + shift) if mark.place == "beat" else mark
 
 
 # ---- pick-ups
