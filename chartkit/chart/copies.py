@@ -9,7 +9,8 @@ there meets the copy alone.
 from collections.abc import Iterable
 from dataclasses import replace
 
-from chartkit.chart.model import Bar, Chart, Mark, MusicRow, Section
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Bar, Chart, MusicRow, Section
 
 _LEAVING = ("to-coda", "fine")
 
@@ -35,7 +36,7 @@ def copied_row(row: MusicRow, kept: tuple[str, ...]) -> MusicRow:
 
 
 def _of_kinds(marks: Iterable[Mark], kinds: tuple[str, ...]) -> tuple[Mark, ...]:
-    return tuple(mark for mark in marks if mark.kind in kinds)
+    return tuple(mark for mark in marks if mark.kind in kinds or mark.place == "beat")
 
 
 def _has_segno(section: Section) -> bool:

@@ -4,11 +4,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
     Chart,
     CueRow,
     GivenShape,
-    Mark,
     MusicRow,
     Row,
     Section,
@@ -19,7 +19,6 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
-from chartkit.interchange.text.cues import ordered_marks
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.tokens import Tokens
