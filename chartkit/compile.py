@@ -9,6 +9,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
+from chartkit.layout.choices import Choices
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.pdf.draw import DrawnPage, drawn_pages
@@ -21,12 +22,21 @@ if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
+_NOT_IN_NAMES, _LONGEST_NAME = '/\\:*?"<>|', 80
+
+
 @dataclass(frozen=True, slots=True)
 class EmbeddedChart:
     """A chart's text, to travel inside the PDF, and the name of the file it is there."""
 
     text: str
     name: str = "song.chart"
+
+    @classmethod
+    def named(cls, text: str, stem: str) -> "EmbeddedChart":
+        """A chart under the name of its own file, made fit for any system."""
+        fit = "".join(c for c in stem if c.isprintable() and c not in _NOT_IN_NAMES)
+        return cls(text, f"{fit.strip(' .')[:_LONGEST_NAME] or 'song'}.chart")
 
 
 def engraved(
@@ -41,12 +51,19 @@ def engraved(
 
 
 def song_pages(
-    chart: Chart, view: View, look: PageLook, source: EmbeddedChart | None = None
+    chart: Chart,
+    view: View,
+    look: PageLook,
+    source: EmbeddedChart | None = None,
+    choices: Choices | None = None,
 ) -> tuple[Document, Fonts]:
-    """The pages alone, and the fonts they were measured with.  Raises UnusableFont."""
+    """The pages alone, and the fonts they were measured with.
+
+    With the ``choices`` of another time nothing is tried out.  Raises UnusableFont.
+    """
     fonts = Fonts(look.font)
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
-    pages = laid_out(arrange(chart, view, look), look, fonts, shapes)
+    pages = laid_out(arrange(chart, view, look), look, fonts, shapes, choices=choices)
     if source is not None:
         pages = replace(pages, source=source.text, source_name=source.name)
     return replace(pages, dark=look.dark), fonts
@@ -58,8 +75,10 @@ def drawn_for_book(
     """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
     arrangement = arrange(chart, view, look)
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    document = laid_out(arrangement, look, Fonts(), with_foot=False)
-    return arrangement, document, drawn_pages(document.pages)
+    fonts = Fonts(look.font)
+    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
+    document = laid_out(arrangement, look, fonts, shapes, with_foot=False)
+    return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 
 
 def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[NamedShape, ...]":

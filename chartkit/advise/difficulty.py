@@ -1,39 +1,204 @@
-"""How hard a song's chords are to play, told from what human ratings rest on.
+"""How hard a song's chords are to play, told from its vocabulary and its changes.
 
-Source: M. Velez Vasquez, M. Baelemans, J. Driedger, W. Zuidema, J. A. Burgoyne, "Quantifying
-the Ease of Playing Song Chords on the Guitar", ISMIR 2023.  On their 199 rated songs the
-number of distinct chords and the rate of change alone rank songs as experts do (rank
-correlation 0.76, our own reckoning from the published data); fingering adds to the rating
-of the fingerings themselves.  So the three are reported side by side, and not as a grade.
+Source for what counts: M. Velez Vasquez, M. Baelemans, J. Driedger, W. Zuidema, J. A. Burgoyne,
+"Quantifying the Ease of Playing Song Chords on the Guitar", ISMIR 2023.  On their rated songs
+the number of distinct chords, how uncommon they are, how their shapes lie and how fast they
+change rank songs as experts do; means over time hide the hard chord of a song.  The weights
+are ours, set by reason, not fitted to ratings: the index compares songs roughly, and the
+figures stand beside it.
 """
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from math import log2
 
-from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.song import Song
+from chartkit.fretboard.known_grips import chord_named
+from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import pitch_class_of
+
+_TWENTY = "A Am A7 Am7 B7 C C7 Cadd9 D Dm D7 Dsus4 E Em E7 Em7 F Fmaj7 G G7"
+BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_named(name) for name in _TWENTY.split())
+"""The chords of a player's first year (common practice, no source); F as a small shape."""
+
+MOST_PRACTISED = 3
+"""How many chords a player is told to practise first."""
+
+
+@dataclass(frozen=True, slots=True)
+class DifficultyWeights:
+    """What each figure adds to the index (ours, by reason).
+
+    ``grip`` for each distinct shape and ``grip_cost`` for what the hand pays for it;
+    ``unknown`` for each chord outside the player's list, as much as two easy shapes more;
+    ``kind`` for each kind of chord after the first; ``change`` for each different change
+    past one for each shape; ``speed`` for each doubling of the fastest usual change past one
+    in four beats, or past 25 a minute where the tempo is known.
+    """
+
+    grip: float = 0.35
+    grip_cost: float = 0.30
+    unknown: float = 0.70
+    kind: float = 0.50
+    change: float = 0.06
+    speed: float = 0.50
+
+
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """A chord worth practising: the shape, how it is played, and why in a few words."""
+
+    shape: Chord
+    voicing: Voicing | None
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
 class Difficulty:
-    """What makes the chords of a song hard.
+    """What makes the chords of a song hard, as played with one option.
 
-    ``distinct_shapes`` to know, ``changes_per_beat`` and, where the tempo is known,
-    ``changes_per_minute``; ``effort`` is the mean of the hand's effort in the option that
-    was looked at, without unit.
+    ``index`` is without unit: some 1 for two easy chords, 10 for a song with barres, 40 and more
+    for jazz.
+    ``distinct_shapes`` to know, ``unknown_shapes`` those outside the player's list, ``kinds``
+    of chord (major, minor seventh …), ``vocabulary_cost`` what the hand pays for all distinct
+    shapes together, ``distinct_changes`` the different changes from shape to shape.
+    ``changes_per_beat`` and, where the tempo is known, ``changes_per_minute`` are means;
+    ``fastest_beats`` is how long the tenth of the chords that goes by fastest lasts at most.
+    ``repetition`` is the share of changes that were played before, 0 to 1.  ``effort`` is the
+    mean of the hand's effort.  ``practise`` names up to three chords to practise first.
     """
 
+    index: float
     distinct_shapes: int
+    unknown_shapes: int
+    kinds: int
+    vocabulary_cost: float
+    distinct_changes: int
     changes_per_beat: float
     changes_per_minute: float | None
+    fastest_beats: float
+    repetition: float
     effort: float
+    practise: tuple[Practice, ...]
 
 
-def difficulty_of(song: Song, option: RankedOption) -> Difficulty:
-    """The difficulty of a song as played with one option."""
+def difficulty_of(
+    song: Song,
+    option: RankedOption,
+    known: Iterable[Chord] | None = None,
+    weights: DifficultyWeights | None = None,
+) -> Difficulty:
+    """The difficulty of a song as played with one option.
+
+    ``known`` are the chords that the player knows as shapes, ``BEGINNERS_TWENTY`` for None.
+    """
+    weights = weights or DifficultyWeights()
+    sounds = {_sound(chord) for chord in (BEGINNERS_TWENTY if known is None else known)}
+    uses = _distinct(option.shapes)
+    unknown = [use for use in uses if _sound(use.shape) not in sounds]
+    changes = list(pairwise(voicing and voicing.frets for voicing in option.voicings))
     rate = song.changes / song.beats
-    return Difficulty(
-        len({use.shape for use in option.shapes}),
-        rate,
-        None if song.tempo is None else rate * song.tempo,
-        option.measures.effort,
+    fastest = _fastest_beats(song)
+    kinds = len({use.shape.quality for use in uses})
+    cost = sum(grip_cost(use.voicing) for use in uses)
+    index = (
+        weights.grip * len(uses)
+        + weights.grip_cost * cost
+        + weights.unknown * len(unknown)
+        + weights.kind * (kinds - 1)
+        + weights.change * max(0, len(set(changes)) - len(uses))
+        + weights.speed * _speed(fastest, song.tempo)
     )
+    return Difficulty(
+        index=index,
+        distinct_shapes=len(uses),
+        unknown_shapes=len(unknown),
+        kinds=kinds,
+        vocabulary_cost=cost,
+        distinct_changes=len(set(changes)),
+        changes_per_beat=rate,
+        changes_per_minute=None if song.tempo is None else rate * song.tempo,
+        fastest_beats=fastest,
+        repetition=1 - len(set(changes)) / len(changes) if changes else 0.0,
+        effort=option.measures.effort,
+        practise=_to_practise(uses, unknown),
+    )
+
+
+_NO_SHAPE = 5.0
+"""What a chord that the instrument cannot play costs, more than the hardest grip (ours)."""
+_UP_THE_NECK = 0.15
+"""What each fret past the open position costs in finding a grip (ours)."""
+_OPEN_POSITION = 4
+
+
+def grip_cost(voicing: Voicing | None) -> float:
+    """What one grip costs a hand to learn: its effort, and its way up the neck."""
+    if voicing is None:
+        return _NO_SHAPE
+    highest = max((fret for fret in voicing.frets if fret), default=0)
+    return voicing.effort + _UP_THE_NECK * max(0, highest - _OPEN_POSITION)
+
+
+def _sound(chord: Chord) -> tuple[object, ...]:
+    """What a chord is, however it is spelled; its bass is left to the bass player."""
+    return pitch_class_of(chord.root), chord.quality
+
+
+def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:
+    """One use for each sound and grip, since spelling is no other shape to learn."""
+    found: dict[tuple[object, ...], ShapeUse] = {}
+    for use in shapes:
+        bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
+        frets = None if use.voicing is None else use.voicing.frets
+        found.setdefault((*_sound(use.shape), bass, frets), use)
+    return list(found.values())
+
+
+_FASTEST_SHARE = 0.1
+_USUAL_BEATS = 4.0
+_USUAL_A_MINUTE = 25.0
+
+
+def _fastest_beats(song: Song) -> float:
+    """How many beats the fastest tenth of the chords last at most."""
+    lasting = sorted(stretch.beats for stretch in song.stretches)
+    return lasting[int(_FASTEST_SHARE * (len(lasting) - 1))]
+
+
+def _speed(fastest_beats: float, tempo: int | None) -> float:
+    """Doublings of the fastest usual change past one in four beats, or 25 a minute."""
+    usual = _USUAL_BEATS / fastest_beats
+    if tempo is not None:
+        usual = tempo / fastest_beats / _USUAL_A_MINUTE
+    return log2(max(1.0, usual))
+
+
+def _to_practise(uses: Sequence[ShapeUse], unknown: Sequence[ShapeUse]) -> tuple[Practice, ...]:
+    """The hardest chords first, those outside the player's list before the others."""
+
+    def hardness(use: ShapeUse) -> tuple[bool, float, float]:
+        return use not in unknown, -round(grip_cost(use.voicing), 6), -round(use.share, 9)
+
+    worth = [use for use in uses if use in unknown or grip_cost(use.voicing) >= 1]
+    first = sorted(worth, key=hardness)[:MOST_PRACTISED]
+    return tuple(Practice(use.shape, use.voicing, _why(use)) for use in first)
+
+
+_LONG = 0.3
+
+
+def _why(use: ShapeUse) -> str:
+    if use.voicing is None:
+        return "no shape on this instrument"
+    reasons = []
+    if use.voicing.barre is not None and use.voicing.barre[2] > use.voicing.barre[1] + 1:
+        reasons.append("a barre")
+    if sum(finger > 0 for finger in set(use.voicing.fingers)) > 3:
+        reasons.append("all four fingers")
+    if max(fret or 0 for fret in use.voicing.frets) > _OPEN_POSITION:
+        reasons.append("up the neck")
+    return ", ".join(reasons) or ("new to the hand" if use.share < _LONG else "most of the song")

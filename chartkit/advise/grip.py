@@ -29,9 +29,13 @@ class Grip:
 
 
 def grip_of(voicing: Voicing, board: Fretboard) -> Grip:
-    """The grip of a voicing on a fretboard, in mm from the nut."""
-    along = fret_places_mm(board.instrument, board.capo)
-    gaps = string_gaps_mm(board.instrument, board.capo)
+    """The grip of a voicing on a fretboard, in mm from the nut.
+
+    As for the voicings, distances are those at the nut whatever the capo, so that a song and a
+    capo moved together are played alike.
+    """
+    along = fret_places_mm(board.instrument, 0)
+    gaps = string_gaps_mm(board.instrument, 0)
     opened = held = 0
     fingers: list[tuple[int, int, float, float] | None] = [None] * 4
     for string, (fret, finger) in enumerate(zip(voicing.frets, voicing.fingers, strict=True)):

@@ -1,7 +1,8 @@
 """The measures of one way through a song, and the score they add up to."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields
+from functools import lru_cache
 
 from chartkit.advise.grip import Grip, movement
 from chartkit.advise.settings import MovementCosts, ScoreWeights
@@ -24,7 +25,9 @@ class Measures:
     strings, ``barres`` with three strings or more under the index finger, ``unplayable``
     on chords with no fingering.  Over time, no unit: ``mutes`` inner muted strings, half the
     high ones and small fretted shapes, ``effort`` of the hand, ``oddness`` cost above each
-    chord's best voicing.  Over changes: ``kept`` strings open in both shapes and ``held``
+    chord's best voicing.  ``home_closed``: the share, 0 to 1, of the time on chords rooted on
+    the key's tonic that is not on open shapes.  ``second_shapes``: how many chords are played
+    in more than one shape.  Over changes: ``kept`` strings open in both shapes and ``held``
     strings whose finger stays, of all strings, 0 to 1; ``movement`` of the hand, no unit.
     """
 
@@ -38,6 +41,8 @@ class Measures:
     movement: float = 0.0
     oddness: float = 0.0
     unplayable: float = 0.0
+    home_closed: float = 0.0
+    second_shapes: float = 0.0
 
 
 NAMES: tuple[str, ...] = tuple(field.name for field in fields(Measures))
@@ -46,8 +51,14 @@ OVER_CHANGES = ("kept", "held", "movement")
 
 def contributions(measures: Measures, weights: ScoreWeights) -> dict[str, float]:
     """What each measure adds to the score, by name."""
-    weight_of = asdict(weights)
-    return {name: weight_of[name] * value for name, value in asdict(measures).items()}
+    weight_of = weights_by_name(weights)
+    return {name: weight_of[name] * getattr(measures, name) for name in NAMES}
+
+
+@lru_cache(maxsize=64)
+def weights_by_name(weights: ScoreWeights) -> dict[str, float]:
+    """The weight of each measure; not to be changed."""
+    return asdict(weights)
 
 
 def is_wide_barre(voicing: Voicing) -> bool:
@@ -86,9 +97,11 @@ def change_measures(
 def mean_measures(
     moments: Sequence[tuple[float, dict[str, float]]],
     changes: Sequence[tuple[float, float, float]],
+    counted: Mapping[str, float],
 ) -> Measures:
-    """The means of what happens: moments weighed by their beats, changes alike."""
-    sums = dict.fromkeys(NAMES, 0.0)
+    """The means of what happens, moments weighed by their beats, changes alike, beside what is
+    counted over the whole song, by name."""
+    sums = {**dict.fromkeys(NAMES, 0.0), **counted}
     beats = sum(weight for weight, _ in moments) or 1.0
     for weight, found in moments:
         for name, value in found.items():

@@ -1,13 +1,15 @@
 """The one best way through a song: a voicing for each chord, by exact shortest path.
 
 The path minimises exactly the score that is reported, with its sign turned: node costs are
-the measures that time weighs, edge costs those that changes weigh.  The same chord keeps
-its usual shape unless another one gains more along the way than its oddness costs.
+the measures that time weighs, edge costs those that changes weigh.  A chord keeps one shape
+through a song unless a second one gains more than it costs to think of (``steady_path``).
 """
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from heapq import heappop, heappush
+from itertools import count, pairwise
+from math import inf
 from typing import TypeVar
 
 Name = TypeVar("Name", bound=Hashable)
@@ -57,3 +59,78 @@ def shortest_path(
     for sources in reversed(came_from):
         choices.append(sources[choices[-1]])
     return Path(tuple(reversed(choices)), cost)
+
+
+MOST_PATHS = 200
+"""How many paths ``steady_path`` looks at before it takes the best so far; songs need a few."""
+
+
+def steady_path(
+    sequence: Sequence[Name],
+    node_costs: Callable[[int], Sequence[float]],
+    edge_costs: Callable[[Name, Name], Sequence[Sequence[float]]],
+    second_choice: float,
+) -> Path:
+    """The cheapest choice at each place where every name that varies costs extra.
+
+    The cost is that of ``shortest_path`` and ``second_choice`` for each name that is not given
+    the same candidate at all its places.  Exact, by branch and bound: a name that varies
+    in the cheapest path is either held to one candidate or pays.
+    """
+    edges = _remembered(edge_costs)
+    order = count()
+
+    def opened(held: Mapping[Name, int], paying: frozenset[Name]) -> _Branch[Name]:
+        def nodes(place: int) -> Sequence[float]:
+            costs = node_costs(place)
+            only = held.get(sequence[place])
+            return costs if only is None else [c if i == only else inf for i, c in enumerate(costs)]
+
+        path = shortest_path(sequence, nodes, edges)
+        return path.cost + second_choice * len(paying), next(order), path, held, paying
+
+    branches = [opened({}, frozenset())]
+    best = Path((), inf)
+    while branches and next(order) < MOST_PATHS:
+        bound, _, path, held, paying = heappop(branches)
+        if bound >= best.cost:
+            break
+        varying = _varying(sequence, path)
+        best = min(best, Path(path.choices, path.cost + second_choice * len(varying)), key=_cost)
+        name = next((name for name in varying if name not in paying), None)
+        if name is None:
+            break
+        heappush(branches, opened(held, paying | {name}))
+        for choice in varying[name]:
+            heappush(branches, opened({**held, name: choice}, paying))
+    return best
+
+
+_Branch = tuple[float, int, Path, Mapping[Name, int], frozenset[Name]]
+"""A bound, a tie-break, the cheapest path, the names held to one choice, those that pay."""
+
+
+def _cost(path: Path) -> float:
+    return path.cost
+
+
+def _varying(sequence: Sequence[Name], path: Path) -> dict[Name, list[int]]:
+    """The names with more than one choice in a path, with their choices."""
+    choices: dict[Name, dict[int, None]] = {}
+    for name, choice in zip(sequence, path.choices, strict=True):
+        choices.setdefault(name, {})[choice] = None
+    return {name: list(found) for name, found in choices.items() if len(found) > 1}
+
+
+def _remembered(
+    edge_costs: Callable[[Name, Name], Sequence[Sequence[float]]],
+) -> Callable[[Name, Name], Sequence[Sequence[float]]]:
+    known: dict[tuple[Name, Name], Sequence[Sequence[float]]] = {}
+
+    def edges(one: Name, other: Name) -> Sequence[Sequence[float]]:
+        found = known.get((one, other))
+        if found is None:
+            found = known[one, other] = edge_costs(one, other)
+        return found
+
+    return edges

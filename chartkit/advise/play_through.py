@@ -1,7 +1,8 @@
 """One option played through: the best voicing for each chord of the song, and what it is like."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from itertools import pairwise
 
 from chartkit.advise.grip import Grip, grip_of
@@ -11,8 +12,9 @@ from chartkit.advise.measures import (
     change_measures,
     mean_measures,
     voicing_measures,
+    weights_by_name,
 )
-from chartkit.advise.path import shortest_path
+from chartkit.advise.path import Path, steady_path
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
@@ -20,6 +22,7 @@ from chartkit.fretboard.own_shape import neck_problems, why_unusable
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
+from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import Frets
 
 OwnShapes = Mapping[Chord, Frets]
@@ -42,6 +45,10 @@ class _Candidate:
     moment: dict[str, float]
     cost: float
 
+    @property
+    def opened(self) -> bool:
+        return self.voicing is not None and self.voicing.in_open_position
+
 
 _NO_GRIP = Grip(0, 0, (None,) * 4, None)
 
@@ -60,16 +67,24 @@ def play_through(
     found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
     strings = len(board.instrument.strings)
 
+    home_shares = _home_shares(shapes)
+
     def nodes(place: int) -> list[float]:
         share = shapes.stretches[place].beats / shapes.beats
-        return [share * candidate.cost for candidate in found[chords[place]]]
+        home = -settings.score.home_closed * home_shares[place]
+        return [share * c.cost + home * (not c.opened) for c in found[chords[place]]]
 
     def edges(one: Chord, other: Chord) -> list[list[float]]:
         return _change_costs(found[one], found[other], shapes.changes, strings, settings)
 
-    path = shortest_path(chords, nodes, edges)
+    path = steady_path(chords, nodes, edges, -settings.score.second_shapes)
     chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
-    measures = _measured(chosen, [s.beats for s in shapes.stretches], strings, settings)
+    home_closed = sum(
+        share for share, one in zip(home_shares, chosen, strict=True) if not one.opened
+    )
+    beats = [stretch.beats for stretch in shapes.stretches]
+    counted = {"home_closed": home_closed, "second_shapes": float(_second_shapes(chords, path))}
+    measures = _measured(chosen, beats, counted, strings, settings)
     return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
 
 
@@ -91,7 +106,7 @@ def _change_costs(
     settings: AdviceSettings,
 ) -> list[list[float]]:
     """What each change from a candidate to another takes from the score of the song."""
-    weights = asdict(settings.score)
+    weights = weights_by_name(settings.score)
     kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
     rows = []
     for one in before:
@@ -106,7 +121,7 @@ def _change_costs(
 def _candidates(
     chord: Chord, board: Fretboard, settings: AdviceSettings, given: Mapping[Tones, Frets]
 ) -> list[_Candidate]:
-    weights = asdict(settings.score)
+    weights = weights_by_name(settings.score)
     voicings: Sequence[Voicing]
     frets = given.get(tones_of(chord))
     if frets is not None:
@@ -126,12 +141,38 @@ def _candidates(
     return candidates
 
 
+def _second_shapes(chords: Sequence[Chord], path: Path) -> int:
+    """How many chords are played in more than one shape."""
+    shapes = Counter(chord for chord, _ in set(zip(chords, path.choices, strict=True)))
+    return sum(count > 1 for count in shapes.values())
+
+
+def _home_shares(song: Song) -> list[float]:
+    """For each stretch its part of the time on chords rooted on the tonic.
+
+    Each key area that has such chords counts by its time, whatever part of it they take; all
+    other stretches have none.
+    """
+    at_home = [pitch_class_of(s.chord.root - song.keys[s.area].tonic) == 0 for s in song.stretches]
+    beats = [0.0] * len(song.keys)
+    for stretch, home in zip(song.stretches, at_home, strict=True):
+        beats[stretch.area] += stretch.beats * home
+    return [
+        home and song.area_beats(s.area) / song.beats * s.beats / beats[s.area]
+        for s, home in zip(song.stretches, at_home, strict=True)
+    ]
+
+
 def _measured(
-    chosen: Sequence[_Candidate], beats: Sequence[float], strings: int, settings: AdviceSettings
+    chosen: Sequence[_Candidate],
+    beats: Sequence[float],
+    counted: Mapping[str, float],
+    strings: int,
+    settings: AdviceSettings,
 ) -> Measures:
     moments = [(beat, candidate.moment) for beat, candidate in zip(beats, chosen, strict=True)]
     changes = [
         change_measures(one.grip, other.grip, strings, settings.movement)
         for one, other in pairwise(chosen)
     ]
-    return mean_measures(moments, changes)
+    return mean_measures(moments, changes, counted)

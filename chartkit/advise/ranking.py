@@ -1,10 +1,12 @@
 """Every option for a song, best first, with the measures behind the order."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
+from chartkit.advise.harmony import is_jazz_harmony, is_open_key
 from chartkit.advise.measures import contributions
+from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
 from chartkit.advise.ranked import RankedOption, ShapeUse
@@ -16,7 +18,7 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, simple_chord
 
 
@@ -25,6 +27,8 @@ class Advice:
     """The options of a song, best first, what to make of them, and how hard the song is.
 
     ``good`` is false where no option puts the song on open shapes; ``verdict`` says so.
+    ``modulations`` tell what a change of key does to the first option, None where no key goes
+    dead.
     """
 
     song: Song
@@ -33,6 +37,7 @@ class Advice:
     verdict: str
     good: bool
     difficulty: Difficulty | None
+    modulations: Modulations | None = None
 
     @property
     def best(self) -> RankedOption | None:
@@ -78,15 +83,52 @@ def rank_song(
         for option in options(settings)
     ]
     boards.save()
-    ranked = sorted(
-        unordered, key=lambda o: (-round(o.score, 9), o.option.tuned_down, o.option.fret)
-    )
+    ranked = in_order(unordered)
     best = ranked[0]
     explained = tuple(
         replace(option, reason=reason_for(option, best, settings)) for option in ranked
     )
     verdict, good = verdict_on(explained, song)
-    return Advice(song, instrument, explained, verdict, good, difficulty_of(song, best))
+
+    def ranker(part: Song) -> list[RankedOption]:
+        return in_order(
+            played_option(part, option, instrument, settings, own, boards)
+            for option in options(settings)
+        )
+
+    modulations = modulations_of(song, explained, ranker)
+    if modulations is not None:
+        verdict = f"{verdict} {modulations.text}"
+    difficulty = difficulty_of(song, best, settings.knows)
+    return Advice(song, instrument, explained, verdict, good, difficulty, modulations)
+
+
+FEWER_BARRES_WITHIN = 0.25
+"""How far behind the highest score an option with fewer barres may lie and still come first."""
+_LOW_CAPO = 5
+_FEWER = 0.1
+
+
+def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
+    """The options best first: by score, but in front the fewest barres of those nearly as good.
+
+    Players decide so between places that are as good as even: E, A, B and C sharp minor are played
+    as D shapes at 2, not as two barres (ours, confirmed on songs kept apart).  Only places up to
+    a low capo, and only where at least a tenth of the time is spared.
+    """
+    ranked = sorted(options, key=lambda o: (-round(o.score, 9), o.option.tuned_down, o.option.fret))
+    top = ranked[0]
+    near = [
+        option
+        for option in ranked
+        if option.score >= top.score - FEWER_BARRES_WITHIN
+        and option.option.fret <= _LOW_CAPO
+        and not option.option.tuned_down
+    ]
+    least = min(near, key=lambda option: round(option.measures.barres, 9), default=top)
+    if top not in near or least.measures.barres > top.measures.barres - _FEWER:
+        return ranked
+    return [least, *(option for option in ranked if option is not least)]
 
 
 def played_option(
@@ -102,9 +144,7 @@ def played_option(
     shapes = moved_song(song, -option.raised)
     board = (boards or shared_boards()).board(instrument, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
-    price = settings.prices.capo(option.fret) + settings.prices.tuning_down(
-        option.tuned_down, settings.place
-    )
+    price = price_of(option, song, shapes, settings)
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(
         option,
@@ -118,6 +158,16 @@ def played_option(
         price,
         total - price,
     )
+
+
+def price_of(option: Capo, song: Song, shapes: Song, settings: AdviceSettings) -> float:
+    """What the capo and the tuning cost in this song, played with those shapes."""
+    prices = settings.prices
+    price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
+    if option != NO_CAPO:
+        price += prices.jazz * is_jazz_harmony(song)
+        price += prices.unusual_key * (bool(shapes.keys) and not is_open_key(shapes.keys[0]))
+    return price
 
 
 def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:

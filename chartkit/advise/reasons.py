@@ -2,21 +2,30 @@
 
 from collections.abc import Sequence
 
+from chartkit.advise.harmony import is_jazz_harmony
 from chartkit.advise.measures import contributions, is_wide_barre
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
+from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import signed_name
+from chartkit.theory.note import pitch_class_of, signed_name
+from chartkit.theory.printed import letter_name
 
 GOOD_OPEN_SHARE = 0.6
 GOOD_BARRES = 0.35
 """From so much time on open shapes, and up to so much on barres, an option is good (ours)."""
 
-GOOD_EFFORT = 1.0
+GOOD_EFFORT = 1.1
 GOOD_ODDNESS = 0.4
 """Up to so much mean effort and oddness an option is good (ours): C, F, G and Am at the nut
-come to 0.4 and 0.1, twelve hard jazz chords to 1.05."""
+come to 0.4 and 0.1, E, A, E and a barred B to 1.0 and 0."""
+
+_EASY_OPEN_SHARE = 0.5
+_EASY_EFFORT = 0.6
+_EASY_BARRES = 0.1
+"""With so much time on open shapes the rest may be small shapes, if hardly any is a barre and all
+are easy: C, F, G and a small F (ours)."""
 
 HIGH_CAPO = 6
 """From this fret on a capo is high up the neck (ours)."""
@@ -25,6 +34,7 @@ NEAR = 0.1
 """Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
 
 _MOST_NAMED = 3
+_LEAST_TOLD = 0.005
 
 _LOSSES = {
     "open_share": "fewer shapes are open ({open_share:.0%} of the time)",
@@ -35,6 +45,8 @@ _LOSSES = {
     "effort": "the shapes are harder for the hand",
     "movement": "the ways from shape to shape are longer",
     "oddness": "some shapes are unusual",
+    "home_closed": "the home chord is no open shape",
+    "second_shapes": "some chords need a second shape",
     "unplayable": "some chords have no fingering ({unplayable:.0%} of the time)",
 }
 
@@ -62,25 +74,34 @@ def _praise(option: RankedOption) -> str:
 
 
 def barre_names(option: RankedOption) -> str:
-    """Which shapes are barres and how long: ``F and B♭ are barres 50% of the time``."""
+    """Which shapes are barres and how long: ``F and B♭ are barres 50% of the time``.
+
+    A chord that is spelled in two ways has the name it comes with first.
+    """
     shares: dict[str, float] = {}
+    name_of: dict[tuple[object, ...], str] = {}
     for use in option.shapes:
         if use.voicing is not None and is_wide_barre(use.voicing):
-            name = _chord_name(use.shape)
+            bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
+            sounds = (pitch_class_of(use.shape.root), use.shape.quality, bass)
+            name = name_of.setdefault(sounds, chord_name(use.shape))
             shares[name] = shares.get(name, 0.0) + use.share
     names = sorted(shares, key=lambda name: -round(shares[name], 9))
     more = len(names) - _MOST_NAMED
     if more > 1:
         names = [*names[:_MOST_NAMED], f"{more} more"]
-    joined = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
     are = "is a barre" if len(names) == 1 else "are barres"
-    return f"{joined} {are} {sum(shares.values()):.0%} of the time"
+    return f"{listed(names)} {are} {sum(shares.values()):.0%} of the time"
 
 
-def _chord_name(chord: Chord) -> str:
-    """A chord with its signs, as keys are named: ``B♭m7``, ``D/F♯``."""
-    bass = "" if chord.bass is None else f"/{signed_name(chord.bass)}"
-    return f"{signed_name(chord.root)}{chord.quality.text}{bass}"
+def listed(names: Sequence[str]) -> str:
+    """``F``, ``F and B♭``, ``F, B♭ and Gm``."""
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def chord_name(chord: Chord) -> str:
+    """A chord as it is printed, on one line: ``B♭m7``, ``D/F♯``, ``C13(♭9)``."""
+    return letter_name(chord).plain()
 
 
 def shape_key_name(option: RankedOption) -> str:
@@ -120,8 +141,9 @@ def _loss_text(name: str, option: RankedOption) -> str:
 def is_good(option: RankedOption) -> bool:
     """Whether an option is on open shapes, with few barres, and easy and usual enough."""
     measures = option.measures
+    easy = measures.effort <= _EASY_EFFORT and measures.barres <= _EASY_BARRES
     return (
-        measures.open_share >= GOOD_OPEN_SHARE
+        measures.open_share >= (_EASY_OPEN_SHARE if easy else GOOD_OPEN_SHARE)
         and measures.barres <= GOOD_BARRES
         and measures.effort <= GOOD_EFFORT
         and measures.oddness <= GOOD_ODDNESS
@@ -134,21 +156,36 @@ def verdict_on(ranked: Sequence[RankedOption], song: Song) -> tuple[str, bool]:
     best = ranked[0]
     measures = best.measures
     if measures.unplayable:
-        return (
-            f"No option fingers every chord: {measures.unplayable:.0%} of the time there is "
-            "no shape on this instrument.",
-            False,
-        )
+        return _without_shapes(best), False
     if is_good(best):
         return f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}", True
     if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
         return _wandering(best, song), False
-    return (
-        f"No capo makes this song easy: the best option, {best.option}, is on open shapes "
-        f"{measures.open_share:.0%} of the time and on barres {measures.barres:.0%}"
-        f"{_hardship(best)}.{_easier(ranked)}",
-        False,
+    return f"{_not_easy(best, song)}{_easier(ranked)}", False
+
+
+def _without_shapes(best: RankedOption) -> str:
+    """Which chords the instrument cannot sound, and how long they last."""
+    names = [chord_name(use.shape) for use in best.shapes if use.voicing is None]
+    share = best.measures.unplayable
+    time = "less than 1%" if share < _LEAST_TOLD else f"{share:.0%}"
+    have = "has no shape" if len(names) == 1 else "have no shape"
+    return f"{listed(names)} {have} on this instrument, {time} of the time."
+
+
+def _not_easy(best: RankedOption, song: Song) -> str:
+    measures = best.measures
+    place = "without a capo" if best.option == NO_CAPO else f"with {best.option}"
+    figures = (
+        f"on open shapes {measures.open_share:.0%} of the time, on barres {measures.barres:.0%}"
+        f"{_hardship(best)}"
     )
+    if is_jazz_harmony(song):
+        return (
+            "A capo gains little here: these are closed chords that lie anywhere on the neck. "
+            f"Played {place} the song is {figures}."
+        )
+    return f"This song is not easy in any place. It plays best {place}: {figures}."
 
 
 def _hardship(best: RankedOption) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from chartkit.advise.set_plan import Trail, Walk, followed
-from chartkit.advise.set_steps import Guitarist, PlannedSong, Step
+from chartkit.advise.set_steps import Beside, Guitarist, PlannedSong, Step
 from chartkit.advise.stage import StageCosts
 from chartkit.theory.key import Key
 
@@ -58,6 +58,7 @@ def best_order(
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
     alike: Callable[[int, int], bool],
+    beside: tuple[Beside, ...] = (),
 ) -> OrderedPlan:
     """The cheapest order of the songs with the steps of all players.
 
@@ -65,7 +66,7 @@ def best_order(
     """
     if len(songs) > MOST_SONGS:
         raise ValueError(f"a free order is looked for up to {MOST_SONGS} songs")
-    return _Orders(Walk(players, songs, costs), songs, alike).best()
+    return _Orders(Walk(players, songs, costs, beside), songs, alike).best()
 
 
 _Layer = dict[tuple[int, int], dict[int, Trail]]

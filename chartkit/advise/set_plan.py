@@ -19,7 +19,15 @@ from dataclasses import dataclass, field
 from itertools import islice, product
 from typing import NamedTuple
 
-from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, Step, is_straight, rested
+from chartkit.advise.set_steps import (
+    Beside,
+    Guitarist,
+    Offer,
+    PlannedSong,
+    Step,
+    is_straight,
+    rested,
+)
 from chartkit.advise.stage import (
     Rig,
     StageCosts,
@@ -56,14 +64,25 @@ def planned(
     guitarist: Guitarist, songs: tuple[PlannedSong, ...], costs: StageCosts
 ) -> tuple[Step | None, ...]:
     """The cheapest step for every song in the given order; None where the player rests."""
-    walk = Walk((guitarist,), songs, costs)
+    return planned_together((guitarist,), songs, costs)[0]
+
+
+def planned_together(
+    players: tuple[Guitarist, ...],
+    songs: tuple[PlannedSong, ...],
+    costs: StageCosts,
+    beside: tuple[Beside, ...] = (),
+) -> tuple[tuple[Step | None, ...], ...]:
+    """Each player's cheapest steps, what they cost side by side counted in."""
+    walk = Walk(players, songs, costs, beside)
     states = walk.start()
     for song in range(len(songs)):
         after: dict[int, Trail] = {}
         walk.extend(after, states, song)
         states = walk.pruned(after, song)
     best = min(states.values(), key=lambda trail: trail.cost)
-    return tuple(one.steps[0] for one in followed(best))
+    trail = followed(best)
+    return tuple(tuple(one.steps[player] for one in trail) for player in range(len(players)))
 
 
 def followed(trail: Trail) -> list[Trail]:
@@ -85,6 +104,7 @@ class Walk:
     players: tuple[Guitarist, ...]
     songs: tuple[PlannedSong, ...]
     costs: StageCosts
+    beside: tuple[Beside, ...] = ()
     _useful: list[list[tuple[Offer, ...]]] = field(default_factory=list)
     _rigs: list[Rigs] = field(default_factory=list)
     _numbers: dict[Rigs, int] = field(default_factory=dict)
@@ -93,8 +113,8 @@ class Walk:
 
     def __post_init__(self) -> None:
         self._useful = [
-            [self._without_dominated(player, song) for song in range(len(self.songs))]
-            for player in self.players
+            [self._without_dominated(number, song) for song in range(len(self.songs))]
+            for number in range(len(self.players))
         ]
 
     def start(self) -> dict[int, Trail]:
@@ -158,7 +178,11 @@ class Walk:
         ]
         for together in product(*each):
             rigs, costs, steps = zip(*together, strict=True)
-            yield self._number(rigs), sum(costs), steps
+            cost = sum(costs)
+            for two in self.beside:
+                one, other = steps[two.first], steps[two.second]
+                cost += two.cost(song, one and one.offer, other and other.offer)
+            yield self._number(rigs), cost, steps
 
     def _player_moves(
         self, number: int, rig: Rig, song: int
@@ -176,8 +200,10 @@ class Walk:
             yield after, cost, Step(offer, seconds)
 
     # ---- pruning
-    def _without_dominated(self, player: Guitarist, song: int) -> tuple[Offer, ...]:
-        """The offers a song may need: no other one on that guitar is at hand for less."""
+    def _without_dominated(self, number: int, song: int) -> tuple[Offer, ...]:
+        """The offers a song may need: no other one on that guitar is at hand for less, whatever
+        the players beside this one do."""
+        player = self.players[number]
         flat = 0.0
         if is_straight(self.songs, song) or self.songs[song].straight:
             flat = 2 * self.costs.straight_cost
@@ -185,14 +211,35 @@ class Walk:
         for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.option)):
             near = (other for other in kept if other.guitar == offer.guitar)
             strings = player.strings[offer.guitar]
-            if not any(self._replaces(other, offer, strings, flat) for other in near):
+            if not any(
+                self._replaces(other, offer, strings, flat, self._room(number, song, other, offer))
+                for other in near
+            ):
                 kept.append(offer)
         return tuple(kept)
 
-    def _replaces(self, better: Offer, offer: Offer, strings: int, flat: float) -> bool:
+    def _room(self, number: int, song: int, better: Offer, offer: Offer) -> float:
+        """The most that the better offer can cost more beside the other players."""
+        most = 0.0
+        for two in self.beside:
+            if number not in (two.first, two.second):
+                continue
+            other = two.second if number == two.first else two.first
+            worse = [
+                two.cost(song, better, their) - two.cost(song, offer, their)
+                if number == two.first
+                else two.cost(song, their, better) - two.cost(song, their, offer)
+                for their in self.players[other].offers[song]
+            ]
+            most += max(0.0, *worse) if worse else 0.0
+        return most
+
+    def _replaces(
+        self, better: Offer, offer: Offer, strings: int, flat: float, room: float
+    ) -> bool:
         now, other = Standing.of(better.option), Standing.of(offer.option)
         way = 2 * self._between(now, other, strings) * self.costs.score_a_second
-        return better.lack + way + (flat if way else 0.0) <= offer.lack
+        return better.lack + way + (flat if way else 0.0) + room <= offer.lack
 
     def _between(self, now: Standing, other: Standing, strings: int) -> float:
         """The most that standing one way can cost more than standing the other, in seconds."""

@@ -1,5 +1,6 @@
 """A night as the planner sees it: the offers of each song, the steps taken, their cost."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -40,6 +41,34 @@ class Guitarist:
     strings: tuple[int, ...]
     start: tuple[Standing, ...]
     offers: tuple[tuple[Offer, ...], ...]
+
+
+Pairing = tuple[int, Capo, int, Capo]
+"""A guitar and its option of one player, then those of another."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What it costs, in the adviser's score, that two players fill the same room.
+
+    ``first`` and ``second`` count the players; ``costs`` has one table a song, by pairing; what
+    is not in it costs nothing.
+    """
+
+    first: int
+    second: int
+    costs: tuple[Mapping[Pairing, float], ...]
+
+    def cost(self, song: int, one: Offer | None, other: Offer | None) -> float:
+        """What the two offers cost together in a song; nothing where one of them rests."""
+        if one is None or other is None:
+            return 0.0
+        pairing = (one.guitar, one.option, other.guitar, other.option)
+        return self.costs[song].get(pairing, 0.0)
+
+    def ordered(self, order: Sequence[int]) -> "Beside":
+        """The same for the songs in another order."""
+        return replace(self, costs=tuple(self.costs[song] for song in order))
 
 
 @dataclass(frozen=True, slots=True)

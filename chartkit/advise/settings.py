@@ -8,6 +8,8 @@ dial: halving it moves more winners than halving any other of these does.
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.theory.chord import Chord
+
 Place = Literal["live", "studio"]
 
 
@@ -18,19 +20,24 @@ class ScoreWeights:
     ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply,
     ``mutes`` so that a gap among the strings costs about what a barre does, and
     ``barres`` so that a minor key of barres at the nut (B minor shapes) does not pass open
-    A minor shapes two frets higher.
+    A minor shapes two frets higher.  ``home_closed`` is what it costs when the chord of the
+    tonic, to which a song comes home, is no open shape: so a plain F in C may be easy, and a
+    song in E stays in E.  ``second_shapes`` is what each chord costs that is played in more
+    than one shape: a player keeps one unless the other is worth remembering.
     """
 
-    open_share: float = 1.0
+    open_share: float = 0.6
     ring: float = 0.8
     kept: float = 1.0
     held: float = 0.5
-    barres: float = -1.1
+    barres: float = -0.7
     mutes: float = -1.0
-    effort: float = -0.25
-    movement: float = -0.25
+    effort: float = -0.17
+    movement: float = -0.3
     oddness: float = -1.8
     unplayable: float = -6.0
+    home_closed: float = -0.7
+    second_shapes: float = -0.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,20 +58,28 @@ class MovementCosts:
 class CapoPrices:
     """What a capo or another tuning costs (ours, unsourced).
 
-    A capo costs ``per_fret`` and ``high`` x (frets past ``high_from``)².  Tuning down costs
-    little where there is time and much on stage with one guitar; past two half steps the
-    strings are floppy, which costs ``floppy`` a half step anywhere (common practice).
+    Any capo costs ``any_capo``, since none needs no thought, and then ``per_fret`` and
+    ``high`` x (frets past ``high_from``)².  Tuning down costs more on stage with one guitar than
+    where there is time, but there too every part of the song has to be played with that
+    guitar; past two half steps the strings are floppy, which costs ``floppy`` a half step
+    anywhere (common practice).  ``jazz`` is what any capo or tuning costs besides where the
+    harmony lies on closed grips (``harmony.is_jazz_harmony``), ``unusual_key`` where it leads to
+    shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).
     """
 
-    per_fret: float = 0.18
+    any_capo: float = 0.38
+    per_fret: float = 0.2
     high: float = 0.02
     high_from: int = 5
     floppy: float = 0.6
     floppy_from: int = 2
+    jazz: float = 2.5
+    unusual_key: float = 0.5
 
     def capo(self, fret: int) -> float:
         """The price of a capo at that fret."""
-        return self.per_fret * fret + self.high * max(0, fret - self.high_from) ** 2
+        any_capo = self.any_capo if fret else 0.0
+        return any_capo + self.per_fret * fret + self.high * max(0, fret - self.high_from) ** 2
 
     def tuning_down(self, half_steps: int, place: Place) -> float:
         """The price of tuning all strings down."""
@@ -72,8 +87,8 @@ class CapoPrices:
             return 0.0
         floppy = self.floppy * max(0, half_steps - self.floppy_from)
         if place == "live":
-            return 1.4 + 0.5 * half_steps + floppy
-        return 0.08 + 0.08 * half_steps + 0.1 * (half_steps - 1) ** 2 + floppy
+            return 1.9 + 0.5 * half_steps + floppy
+        return 1.4 + 0.2 * half_steps + 0.1 * (half_steps - 1) ** 2 + floppy
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,5 +109,7 @@ class AdviceSettings:
     prices: CapoPrices = CapoPrices()
     candidates: int = 8
     widest_gap: float = 3.0
+    knows: tuple[Chord, ...] | None = None
+    """The chords the player knows, for the difficulty; None is a beginner's twenty."""
     free_beats: int = 4
     """How many beats a chord in free time is taken to last (assumption)."""

@@ -11,14 +11,14 @@ from dataclasses import dataclass, replace
 
 from chartkit.advise.option import options
 from chartkit.advise.ranked import RankedOption
-from chartkit.advise.ranking import played_option
+from chartkit.advise.ranking import in_order, played_option, price_of
 from chartkit.advise.register import sung_weights
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import PitchRange, parse_range, transposed_pitch
 
@@ -33,8 +33,6 @@ class SingerSettings:
     """How far past the comfortable range a note can still be sung."""
     extreme: float = 0.3
     """What the hardest note counts beside the mean."""
-    looked_at: int = 2
-    """In how many of the most promising positions each key is played through."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,18 +141,20 @@ def rank_keys(
     """All twelve keys, the easiest to sing first, each with its best option for the guitar.
 
     ``sung`` is the song's range where it stands.  Each key is sung in the octave that suits
-    the voice best, however far that is; of equal loads the smaller move wins.  For each key
-    the most promising positions, judged at the nut, are played through.  Raises ValueError
+    the voice best, however far that is; of equal loads the smaller move wins.  Raises ValueError
     for a song without chords.
     """
     if not song.stretches:
         raise ValueError("there are no chords in this chart")
     settings, singer = settings or AdviceSettings(), singer or SingerSettings()
     boards = boards or shared_boards()
-    ease = _ease_at_the_nut(song, instrument, settings, boards)
+    at_the_nut = tuple(
+        played_option(moved_song(song, up), NO_CAPO, instrument, settings, None, boards)
+        for up in range(12)
+    )
     found = []
     for up in range(12):
-        best = _best_position(song, up, ease, instrument, settings, singer, boards)
+        best = _best_position(song, up, at_the_nut, instrument, settings, boards)
         moves = [
             _sung_key(song, sung, voice, singer, semitones, best)
             for semitones in _octaves(up, sung, voice)
@@ -174,34 +174,28 @@ def _octaves(up: int, sung: PitchRange, voice: Voice) -> tuple[int, ...]:
     return nearest - 12, nearest, nearest + 12
 
 
-def _ease_at_the_nut(
-    song: Song, instrument: Instrument, settings: AdviceSettings, boards: BoardStore
-) -> tuple[float, ...]:
-    """The score of the song's shapes without a capo, for each move of 0 to 11 half steps."""
-    return tuple(
-        played_option(moved_song(song, up), Capo(), instrument, settings, None, boards).score
-        for up in range(12)
-    )
-
-
 def _best_position(
     song: Song,
     up: int,
-    ease: Sequence[float],
+    at_the_nut: Sequence[RankedOption],
     instrument: Instrument,
     settings: AdviceSettings,
-    singer: SingerSettings,
     boards: BoardStore,
 ) -> RankedOption:
-    def promise(option: Capo) -> float:
-        price = settings.prices.capo(option.fret)
-        price += settings.prices.tuning_down(option.tuned_down, settings.place)
-        return ease[(up - option.raised) % 12] - price
+    """The best option for the song that many half steps up.
 
-    likely = sorted(options(settings), key=promise, reverse=True)[: singer.looked_at]
+    Shapes are judged at the nut, so what each option scores is known from the twelve keys there
+    and its price; only the winner is played through.
+    """
     moved = moved_song(song, up)
-    played = [played_option(moved, o, instrument, settings, None, boards) for o in likely]
-    return max(played, key=lambda option: option.score)
+
+    def placed(option: Capo) -> RankedOption:
+        shapes = at_the_nut[(up - option.raised) % 12]
+        price = price_of(option, moved, moved_song(moved, -option.raised), settings)
+        return replace(shapes, option=option, price=price, score=shapes.score - price)
+
+    best = in_order(placed(option) for option in options(settings))[0]
+    return played_option(moved, best.option, instrument, settings, None, boards)
 
 
 def _sung_key(

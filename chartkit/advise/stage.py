@@ -22,9 +22,9 @@ class StageCosts:
     The seconds are assumptions of ours, to be set by each band: moving a capo, tuning one
     string by a half step, listening to the tuning once more, putting one guitar down and
     taking another up.  ``score_a_second`` weighs a second of silence on stage against the
-    adviser's score (ours, unsourced): half a minute weighs as much as nine tenths of a song
-    on open shapes.  Where a song goes straight into the next, any change at all costs
-    ``straight_cost`` more, as much as three songs on open shapes.
+    adviser's score (ours, unsourced): half a minute weighs as much as one and a half songs on
+    open shapes.  Where a song goes straight into the next, any change at all costs
+    ``straight_cost`` more, as much as five songs on open shapes.
     """
 
     capo_move_seconds: float = 6.0

@@ -50,12 +50,14 @@ class ArrangedBar:
 class WordsLine:
     """One verse under a system.
 
-    ``pickup`` is sung before the first bar; ``bars`` has a tuple of segments a bar.
+    ``pickup`` is sung before the first bar; ``bars`` has a tuple of segments a bar.  ``number``
+    is what it is known by among others, where that is not the number it was typed with.
     """
 
     verse: int | None
     pickup: Segment
     bars: tuple[tuple[Segment, ...], ...]
+    number: str = ""
 
 
 @dataclass(frozen=True, slots=True)

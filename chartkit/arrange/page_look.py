@@ -15,10 +15,11 @@ from chartkit.typed_values import decimal_number, file_path, one_of
 Show = Literal["both", "shapes", "sounding", "numbers", "words"]
 Kind = Literal["shapes", "sounding"]
 PaperName = Literal["a4", "letter", "tablet"]
-Again = Literal["full", "words", "line"]
-"""How a section with the music of an earlier one is printed: whole; its words alone, those of
-the earlier one where it has none and is of the same kind (a verse after a verse); or one line
-that names it, unless it has words of its own."""
+Form = Literal["auto", "full", "folded", "words", "line"]
+"""How sections that come again are printed: in full; folded, verses under one set of bars and a
+repeated chorus once; their words alone, those of the earlier section where one has none and is of
+the same kind (a verse after a verse); one line that names them, unless they have words of their
+own; or, with "auto", folded where that helps."""
 
 READERS = {"B flat": 2, "E flat": 9, "F": 7, "A": 3}
 """Transposing instruments by their pitch, and how many half steps above what sounds they
@@ -124,11 +125,13 @@ class PageLook:
     )
     large: bool = _option(False, "Large print: chords that can be read at two metres.")
     dark: bool = _option(False, "Light on dark, for a screen on a dark stage.")
-    again: Again = _option(
-        "full",
-        "How a section with the music of an earlier one is printed: in full, or its words alone; "
-        "line is a single line, unless it has words of its own.",
+    form: Form = _option(
+        "auto",
+        "How sections that come again are printed: in full; folded, verses under one set of bars "
+        "and a repeated chorus once; words, their words alone; line, one line that names them. "
+        "auto folds where that saves a page or a section repeats word for word.",
     )
+    bar_numbers: bool = _option(True, "The number of its first bar at the head of each row.")
     diagrams: bool = _option(
         False, "Draws the shapes the song uses: under the title, many after the song."
     )

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
-from chartkit.arrange.page_look import PaperName
+from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.book.make_song import SongPages
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
@@ -52,8 +52,9 @@ class BookMaker:
         self._leave_out = leave_out_broken
         self._fitter = Fitter(Typesetter(Fonts()))
 
-    def book(self, player: str, paper: PaperName, songs: Sequence[SongInBook]) -> bytes:
+    def book(self, player: str, look: PageLook, songs: Sequence[SongInBook]) -> bytes:
         """The whole book as a PDF."""
+        paper = look.paper
         style = style_for(paper)
         front = front_count(len(songs), style)
         begins, count = self._places(songs, front, paper)
@@ -63,7 +64,7 @@ class BookMaker:
         )
         cover = Cover(self._name, self._when_and_where, player)
         leaves = [
-            Leaf(page, None, "Running order" if i == 0 else "")
+            Leaf(page, None, "Running order" if i == 0 else "", look.dark)
             for i, page in enumerate(order_pages(cover, rows, self._fitter, style))
         ]
         for at, song in enumerate(songs):
@@ -71,18 +72,23 @@ class BookMaker:
                 continue
             if begins[at] > len(leaves):
                 told = f"left blank, so that {song.title} opens on two facing pages"
-                leaves.append(Leaf(blank_page(told, self._fitter, style)))
+                leaves.append(Leaf(blank_page(told, self._fitter, style), dark=look.dark))
             next_lines = _next_lines(songs, at)
-            leaves += self._song_leaves(player, paper, song, len(leaves), count, next_lines)
+            leaves += self._song_leaves(player, look, song, len(leaves), count, next_lines)
         return bound(
-            f"{self._name}: {player}", player, self._when_and_where, _language(songs), leaves
+            f"{self._name}: {player}",
+            player,
+            self._when_and_where,
+            _language(songs),
+            leaves,
+            Fonts(look.font),
         )
 
-    def single(self, player: str, paper: PaperName, song: SongInBook) -> bytes:
+    def single(self, player: str, look: PageLook, song: SongInBook) -> bytes:
         """One song as a PDF of its own."""
         count = len(song.pages.pages) if song.pages is not None else 1
-        leaves = self._song_leaves(player, paper, song, 0, count, ("", ""))
-        return bound(song.title, player, song.told, _language([song]), leaves)
+        leaves = self._song_leaves(player, look, song, 0, count, ("", ""))
+        return bound(song.title, player, song.told, _language([song]), leaves, Fonts(look.font))
 
     def _places(
         self, songs: Sequence[SongInBook], front: int, paper: PaperName
@@ -102,14 +108,14 @@ class BookMaker:
     def _song_leaves(
         self,
         player: str,
-        paper: PaperName,
+        look: PageLook,
         song: SongInBook,
         at: int,
         count: int,
         next_lines: tuple[str, str],
     ) -> list[Leaf]:
         """The pages of a song that begins on a page, from 0, of so many."""
-        style, title = style_for(paper), f"{song.number}. {song.title}"
+        style, title = style_for(look.paper), f"{song.number}. {song.title}"
         lines = RunningLines(
             f"{self._name} · {player}",
             f"song {song.number}",
@@ -131,7 +137,7 @@ class BookMaker:
                 over = replace(made, items=(*made.items, *own))
             else:
                 over = Page(one.width, one.height, own)
-            leaves.append(Leaf(over, one, "" if i else title))
+            leaves.append(Leaf(over, one, "" if i else title, look.dark))
         return leaves
 
 

@@ -92,11 +92,11 @@ def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, bytes]]:
     for book in made.books:
         player = book.part.player
         stem = file_stem(player.name)
-        yield f"{stem}.pdf", maker.book(player.name, player.look.paper, book.songs)
+        yield f"{stem}.pdf", maker.book(player.name, player.look, book.songs)
         if options.per_song:
             for song in _singles(book.songs, options.leave_out_broken):
                 name = f"{stem}/{song.number:02d}-{file_stem(song.title)}.pdf"
-                yield name, maker.single(player.name, player.look.paper, song)
+                yield name, maker.single(player.name, player.look, song)
 
 
 def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:

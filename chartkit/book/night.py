@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
-from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan
+from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan, pairs_asked
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
@@ -54,22 +54,28 @@ class UnknownSong(Exception):
 def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
     """The number, from 0, of the song that a title, chart file name or number means.
 
-    Titles and file names are compared without case.  Where two songs share a title, only
-    the number tells which is meant.  Raises UnknownSong.
+    Titles and file names are compared without case; a part of one will do where only one song
+    has it.  Where two songs share a title, only the number decides.  Raises UnknownSong.
     """
     plain = " ".join(name.split()).casefold()
     if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
         return int(plain) - 1
     names = [_names(one, song.name) for one, song in zip(facts, set_list.songs, strict=True)]
-    found = [number for number, own in enumerate(names) if plain in own]
-    if len(found) == 1:
-        return found[0]
-    if found:
-        *most, last = (str(number + 1) for number in found)
+    whole = [number for number, own in enumerate(names) if plain in own]
+    part = [number for number, own in enumerate(names) if any(plain in one for one in own)]
+    matches = whole or (part if plain else [])
+    if len(matches) == 1:
+        return matches[0]
+    if whole:
+        *most, last = (str(number + 1) for number in whole)
         raise UnknownSong(
             f'"{name}" is the name of songs {", ".join(most)} and {last}',
             "give the number instead",
         )
+    if matches:
+        titles = ", ".join(f"{number + 1} {facts[number].title}" for number in matches[:6])
+        more = ", …" if len(matches) > 6 else ""
+        raise UnknownSong(f'"{name}" may be one of several songs', f"which one? {titles}{more}")
     near = get_close_matches(plain, [own for every in names for own in every], 1, 0.7)
     number = next((i for i, own in enumerate(names) if near and near[0] in own), None)
     hint = f"give a title, or a number from 1 to {len(facts)}"
@@ -99,8 +105,9 @@ def read_night(
     adviser too.
     """
     asked = all_guitars_asked(set_list) if with_plan else ()
+    pairs = pairs_asked(set_list) if with_plan else ()
     requests = [
-        SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked)
+        SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked, pairs)
         for text, entry in zip(texts, set_list.songs, strict=True)
         if text.text is not None
     ]
@@ -191,6 +198,37 @@ def _sat_out(
 def planned_night(night: Night, free_order: bool = False) -> NightPlan:
     """The night's plan; the night must have been read with it in mind."""
     return night_plan(night.set_list, night.facts, night.sat_out, free_order)
+
+
+def in_running_order(night: Night, given: Sequence[str]) -> Night:
+    """The night with only the songs given, in that order; each a title, file name or number of
+    the set file.
+
+    A song runs straight into the next only where the file's next song follows.  Raises
+    UnknownSong for one that is not in the set, or is given twice.
+    """
+    numbers = list[int]()
+    for name in given:
+        number = song_number(name, night.facts, night.set_list)
+        if number in numbers:
+            title = night.facts[number].title
+            raise UnknownSong(f"{title} is in the order twice", "name each song once")
+        numbers.append(number)
+    songs = [
+        entry if following == number + 1 else replace(entry, straight_into_next=False)
+        for number, following in zip(numbers, [*numbers[1:], -1], strict=True)
+        for entry in [night.set_list.songs[number]]
+    ]
+    return replace(
+        night,
+        set_list=replace(night.set_list, songs=tuple(songs)),
+        texts=tuple(night.texts[number] for number in numbers),
+        facts=tuple(night.facts[number] for number in numbers),
+        sat_out=tuple(
+            frozenset(place for place, number in enumerate(numbers) if number in away)
+            for away in night.sat_out
+        ),
+    )
 
 
 def moved_tonight(set_list: SetList, keys: Mapping[int, str], shifts: Mapping[int, int]) -> SetList:

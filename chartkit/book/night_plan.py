@@ -1,16 +1,30 @@
 """The plan of a set: every guitarist's guitar, capo and tuning for each song."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.advise.set_order import Character, best_order, too_alike
-from chartkit.advise.set_plan import planned
-from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, Step, steps_cost, walked
+from chartkit.advise.set_plan import planned_together
+from chartkit.advise.set_steps import (
+    Beside,
+    Guitarist,
+    Offer,
+    Pairing,
+    PlannedSong,
+    Step,
+    steps_cost,
+    walked,
+)
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.stage import StageCosts, Standing
 from chartkit.book.read_song import GuitarAsked, SongFacts
 from chartkit.book.set_list import Player, SetList
 from chartkit.theory.capo import Capo
+
+ROOM_COST = 3.0
+"""What it costs two guitarists to fill the very same room for a song, in the adviser's score
+(ours, unsourced): so much that they share a place only where any other costs more than it
+clears."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +48,17 @@ class PlayerPlan:
     """One player's night in playing order: a step a song, None where it is sat out.
 
     ``one_by_one`` is the night with the adviser's first choice for each song by itself.
+    ``shared`` is for each song how much of the room of the guitarist beside it fills, 0 to 1,
+    None where one of them rests or there is none; ``same_place`` has the places in the order
+    where both play the same shapes at the same capo.
     """
 
     player: Player
     steps: tuple[Step | None, ...]
     changes: Changes
     one_by_one: Changes
+    shared: tuple[float | None, ...] = ()
+    same_place: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +90,30 @@ def all_guitars_asked(set_list: SetList) -> tuple[GuitarAsked, ...]:
     return tuple(dict.fromkeys(asked))
 
 
+def beside_pairs(set_list: SetList) -> tuple[tuple[Player, Player], ...]:
+    """The guitarists who keep clear of one another, the first of the two first; each pair
+    once."""
+    by_name = {player.name: player for player in set_list.players}
+    pairs = dict[frozenset[str], tuple[Player, Player]]()
+    for player in set_list.players:
+        other = by_name.get(player.beside)
+        if other is not None and player.guitars and other.guitars:
+            pairs.setdefault(frozenset((player.name, other.name)), (other, player))
+    return tuple(pairs.values())
+
+
+def pairs_asked(set_list: SetList) -> tuple[tuple[int, int], ...]:
+    """The guitars, by their place among ``all_guitars_asked``, that are played side by side."""
+    asked = all_guitars_asked(set_list)
+    pairs = (
+        (asked.index(one), asked.index(other))
+        for first, second in beside_pairs(set_list)
+        for one in guitars_asked(first, set_list)
+        for other in guitars_asked(second, set_list)
+    )
+    return tuple(dict.fromkeys(pairs))
+
+
 def night_plan(
     set_list: SetList,
     facts: Sequence[SongFacts],
@@ -83,26 +126,99 @@ def night_plan(
     each player sits out.  Broken songs keep their place and are sat out by everybody.
     Raises ValueError when a free order is asked for a set that is too long.
     """
-    found = [
-        (player, _guitarist(set_list, player, facts, away))
-        for player, away in zip(set_list.players, sat_out, strict=True)
-        if player.guitars
-    ]
+    players = [player for player in set_list.players if player.guitars]
+    away = {p.name: out for p, out in zip(set_list.players, sat_out, strict=True)}
+    guitarists = tuple(_guitarist(set_list, p, facts, away[p.name]) for p in players)
+    beside = _beside(set_list, players, facts)
     songs = tuple(
         PlannedSong(one.seconds, entry.straight_into_next)
         for one, entry in zip(facts, set_list.songs, strict=True)
     )
     costs = set_list.stage.costs
+    clash = _clash(facts)
     order = tuple(range(len(songs)))
     if free_order:
-        order = best_order(tuple(one for _, one in found), songs, costs, _clash(facts)).order
+        order = best_order(guitarists, songs, costs, clash, beside).order
     ordered = tuple(songs[i] for i in order)
+    moved = tuple(replace(g, offers=tuple(g.offers[i] for i in order)) for g in guitarists)
+    tables = tuple(one.ordered(order) for one in beside)
+    steps = _all_steps(moved, ordered, costs, tables)
     plans = tuple(
-        _player_plan(player, guitarist, order, ordered, costs) for player, guitarist in found
+        _player_plan(player, guitarist, own, ordered, costs)
+        for player, guitarist, own in zip(players, moved, steps, strict=True)
     )
-    clash = _clash(facts)
+    plans = tuple(_with_neighbour(number, plan, plans, tables) for number, plan in enumerate(plans))
     alike = tuple(i for i in range(1, len(order)) if clash(order[i - 1], order[i]))
     return NightPlan(order, plans, alike)
+
+
+def _beside(
+    set_list: SetList, players: Sequence[Player], facts: Sequence[SongFacts]
+) -> tuple[Beside, ...]:
+    """What the options of guitarists side by side cost together, song by song."""
+    asked, pairs = all_guitars_asked(set_list), pairs_asked(set_list)
+    tables = []
+    for first, second in beside_pairs(set_list):
+        costs = list[dict[Pairing, float]]()
+        for one in facts:
+            table = dict[Pairing, float]()
+            for g, guitar in enumerate(guitars_asked(first, set_list)):
+                for h, other in enumerate(guitars_asked(second, set_list)):
+                    pair = pairs.index((asked.index(guitar), asked.index(other)))
+                    for option, their, shared in one.rooms[pair] if one.rooms else ():
+                        table[g, option, h, their] = ROOM_COST * shared
+            costs.append(table)
+        tables.append(Beside(players.index(first), players.index(second), tuple(costs)))
+    return tuple(tables)
+
+
+def _all_steps(
+    guitarists: tuple[Guitarist, ...],
+    songs: tuple[PlannedSong, ...],
+    costs: StageCosts,
+    beside: tuple[Beside, ...],
+) -> tuple[tuple[Step | None, ...], ...]:
+    """Everybody's steps: those side by side planned together, the others alone."""
+    steps = dict[int, tuple[Step | None, ...]]()
+    for group in _groups(len(guitarists), beside):
+        inside = tuple(
+            replace(one, first=group.index(one.first), second=group.index(one.second))
+            for one in beside
+            if one.first in group
+        )
+        players = tuple(guitarists[number] for number in group)
+        together = planned_together(players, songs, costs, inside)
+        steps |= dict(zip(group, together, strict=True))
+    return tuple(steps[number] for number in range(len(guitarists)))
+
+
+def _groups(players: int, beside: tuple[Beside, ...]) -> list[list[int]]:
+    """The players by who is tied to whom, in order."""
+    group = list(range(players))
+    for two in beside:
+        one, other = sorted((group[two.first], group[two.second]))
+        group = [one if own == other else own for own in group]
+    return [[p for p in range(players) if group[p] == own] for own in sorted(set(group))]
+
+
+def _with_neighbour(
+    number: int, plan: PlayerPlan, plans: Sequence[PlayerPlan], beside: tuple[Beside, ...]
+) -> PlayerPlan:
+    """The plan with what it shares with the guitarist whom the player keeps clear of."""
+    two = next((one for one in beside if number in (one.first, one.second)), None)
+    if two is None or not plan.player.beside:
+        return plan
+    firsts, seconds = plans[two.first].steps, plans[two.second].steps
+    shared = list[float | None]()
+    same = list[int]()
+    for song, (one, other) in enumerate(zip(firsts, seconds, strict=True)):
+        if one is None or other is None:
+            shared.append(None)
+            continue
+        shared.append(two.cost(song, one.offer, other.offer) / ROOM_COST)
+        if one.offer.option == other.offer.option:
+            same.append(song)
+    return replace(plan, shared=tuple(shared), same_place=tuple(same))
 
 
 def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
@@ -166,15 +282,16 @@ def _offers(
 def _player_plan(
     player: Player,
     guitarist: Guitarist,
-    order: tuple[int, ...],
+    steps: tuple[Step | None, ...],
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
 ) -> PlayerPlan:
-    moved = Guitarist(guitarist.strings, guitarist.start, tuple(guitarist.offers[i] for i in order))
-    steps = planned(moved, songs, costs)
-    alone = walked(moved, tuple(map(_first_choice, moved.offers)), songs, costs)
+    alone = walked(guitarist, tuple(map(_first_choice, guitarist.offers)), songs, costs)
     return PlayerPlan(
-        player, steps, counted(steps, moved, songs, costs), counted(alone, moved, songs, costs)
+        player=player,
+        steps=steps,
+        changes=counted(steps, guitarist, songs, costs),
+        one_by_one=counted(alone, guitarist, songs, costs),
     )
 
 

@@ -31,11 +31,24 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     yield one.player.name
     yield f"  {changes_words(one.changes)}."
     yield f"  {saving_words(one)}"
+    yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
     for place, (number, told) in enumerate(zip(plan.order, lines, strict=True), 1):
         title = _shortened(night.facts[number].title)
         yield f"  {place:>2}. {title:<{_TITLE}}  {told or 'nothing to change.'}"
+
+
+def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
+    """How clear the player keeps of the guitarist beside, and where both play one place."""
+    shared = [share for share in one.shared if share is not None]
+    if not shared:
+        return
+    mean = sum(shared) / len(shared)
+    yield f"Beside {one.player.beside}: both fill {mean:.0%} of the same room."
+    if one.same_place:
+        titles = ", ".join(night.facts[plan.order[place]].title for place in one.same_place)
+        yield f"Both in one place, where any other costs more than it clears: {titles}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -77,17 +90,17 @@ def saving_words(one: PlayerPlan) -> str:
     """What the plan saves against choosing song by song, and what it gives up for that."""
     alone = one.one_by_one
     saved = alone.seconds - one.changes.seconds
-    if saved <= 0 and alone.cost - one.changes.cost < 0.005:
-        return "Choosing song by song comes to the same."
     given = one.changes.lack - alone.lack
-    told = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
+    if not saved and abs(given) < 0.005:
+        return "Choosing song by song comes to the same."
+    outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
-        told = "takes as long"
+        outcome = "takes as long"
     if given >= 0.005:
-        told += f", for shapes {given:.2f} points less good in all"
+        outcome += f", for shapes {given:.2f} points less good in all"
     elif given <= -0.005 and saved <= 0:
-        told += f", for shapes {-given:.2f} points better in all"
-    return f"Song by song: {changes_words(alone)}. The plan {told}."
+        outcome += f", for shapes {-given:.2f} points better in all"
+    return f"Song by song: {changes_words(alone)}. The plan {outcome}."
 
 
 def _count(number: int, noun: str, many: str = "") -> str:

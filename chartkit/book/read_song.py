@@ -5,7 +5,9 @@ One call is one piece of work for a worker: plain values in, plain values out.
 
 from dataclasses import dataclass, replace
 
-from chartkit.advise.ranking import rank_options
+from chartkit.advise.beside import ComplementWeights, meeting
+from chartkit.advise.ranking import Advice, rank_options
+from chartkit.advise.register import part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
 from chartkit.arrange.arrange import printable
@@ -38,13 +40,21 @@ class GuitarAsked:
 
 @dataclass(frozen=True, slots=True)
 class SongRequest:
-    """A song's text, its name in messages, tonight's key and the guitars to try it on."""
+    """A song's text, its name in messages, tonight's key and the guitars to try it on.
+
+    ``pairs`` are guitars, by their place, that are played beside one another.
+    """
 
     text: str
     name: str
     key: str | None = None
     shift: int = 0
     guitars: tuple[GuitarAsked, ...] = ()
+    pairs: tuple[tuple[int, int], ...] = ()
+
+
+PairRoom = tuple[tuple[Capo, Capo, float], ...]
+"""Options of two guitars and how much of the same room they fill, 0 to 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +64,8 @@ class SongFacts:
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``seconds`` how long
     the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it
     cannot be moved to tonight's key.  ``lacks`` has, for every guitar asked about, each
-    option and what its score lacks against the best on any of them.  A ``broken`` song has
-    only its name and its messages.
+    option and what its score lacks against the best on any of them; ``rooms``, for every pair
+    asked about, what their options share.  A ``broken`` song has only its name and its messages.
     """
 
     title: str
@@ -68,6 +78,7 @@ class SongFacts:
     messages: tuple[str, ...] = ()
     key_problem: str = ""
     lacks: tuple[tuple[tuple[Capo, float], ...], ...] = ()
+    rooms: tuple[PairRoom, ...] = ()
 
 
 def song_facts(request: SongRequest) -> SongFacts:
@@ -84,6 +95,7 @@ def song_facts(request: SongRequest) -> SongFacts:
     except ValueError as reason:
         return SongFacts(title, broken=True, messages=messages, key_problem=str(reason))
     tempo = chart.setting("tempo")
+    advice = _advice(chart, view, request.guitars)
     return SongFacts(
         title=title,
         key=song_areas(chart, view)[written_key(chart)].sounding,
@@ -94,7 +106,8 @@ def song_facts(request: SongRequest) -> SongFacts:
         broken=False,
         messages=messages,
         key_problem="",
-        lacks=_lacks(chart, view, request.guitars),
+        lacks=_lacks(advice, request.guitars),
+        rooms=tuple(_shared_room(advice[one], advice[other]) for one, other in request.pairs),
     )
 
 
@@ -124,28 +137,57 @@ def _seconds(chart: Chart) -> float:
     return ticks / TICKS_PER_BEAT * 60 / (tempo if isinstance(tempo, int) else _USUAL_TEMPO)
 
 
-def _lacks(
-    chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]
-) -> tuple[tuple[tuple[Capo, float], ...], ...]:
+def _advice(chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]) -> tuple[Advice, ...]:
+    """The song on each guitar, ranked."""
     if not guitars:
         return ()
     moved = moved_chart(chart, view)
-    worths = [_worths_on(chart, moved, guitar) for guitar in guitars]
+    return tuple(
+        rank_options(
+            moved,
+            guitar.instrument,
+            guitar.settings,
+            own_shapes(chart) if instrument_of(chart) == guitar.instrument else None,
+            boards_on_disk(),
+        )
+        for guitar in guitars
+    )
+
+
+def _lacks(
+    advice: tuple[Advice, ...], guitars: tuple[GuitarAsked, ...]
+) -> tuple[tuple[tuple[Capo, float], ...], ...]:
+    worths = [_worths_on(one, guitar) for one, guitar in zip(advice, guitars, strict=True)]
     best = max((worth for own in worths for _, worth in own), default=0.0)
     return tuple(tuple((option, round(best - worth, 6)) for option, worth in own) for own in worths)
 
 
-def _worths_on(chart: Chart, moved: Chart, guitar: GuitarAsked) -> tuple[tuple[Capo, float], ...]:
+def _worths_on(advice: Advice, guitar: GuitarAsked) -> tuple[tuple[Capo, float], ...]:
     """Each option on a guitar, the adviser's first choice first, and its worth in playing.
 
     The price of tuning down that the adviser takes for a single song is given back, since
     the plan charges each retuning by its seconds; floppy strings keep theirs.
     """
-    own = own_shapes(chart) if instrument_of(chart) == guitar.instrument else None
-    advice = rank_options(moved, guitar.instrument, guitar.settings, own, boards_on_disk())
     prices, place = guitar.settings.prices, guitar.settings.place
     unpriced = replace(prices, floppy=0.0)
     return tuple(
         (one.option, one.score + unpriced.tuning_down(one.option.tuned_down, place))
         for one in advice.options
     )
+
+
+def _shared_room(one: Advice, other: Advice) -> PairRoom:
+    """How much of the same room the options of two guitars fill, overlap and unisons weighed
+    as the adviser weighs them beside a first guitar."""
+    weights = ComplementWeights()
+    parts = [
+        [(o.option, part_of(advice.song, o, advice.instrument)) for o in advice.options]
+        for advice in (one, other)
+    ]
+    shared = []
+    for option, part in parts[0]:
+        for their, their_part in parts[1]:
+            met = meeting(part, their_part)
+            taken = weights.overlap * met.overlap + weights.unisons * met.unisons
+            shared.append((option, their, round(taken / (weights.overlap + weights.unisons), 6)))
+    return tuple(shared)

@@ -7,7 +7,14 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
+from chartkit.book.set_model import (
+    GuitarModel,
+    PagesModel,
+    PlayerModel,
+    SetModel,
+    SongModel,
+    StageModel,
+)
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.book.toml_places import Place
 from chartkit.diagnostics import Diagnostic, Span
@@ -15,12 +22,15 @@ from chartkit.diagnostics import Diagnostic, Span
 _MODELS: dict[str, type[BaseModel]] = {
     "": SetModel,
     "stage": StageModel,
+    "pages": PagesModel,
     "players": PlayerModel,
     "songs": SongModel,
     "guitars": GuitarModel,
 }
 _LONG = 60
 """Letters past which what was given is not repeated."""
+_LONGEST_REASON = 120
+"""Letters of a reason past which it is not repeated: it quotes what was given."""
 _ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
 _LINES = {
     ("", "name"): 'name = "Friday"',
@@ -35,6 +45,7 @@ _TABLES = {
     "songs": 'each song stands under a line [[songs]], with two brackets: chart = "one.chart"',
     "guitars": 'write guitars = [{ name = "the cedar guitar" }, { name = "the old blue one" }]',
     "stage": "its settings stand under a line [stage]",
+    "pages": "what holds for everybody's pages stands under a line [pages]",
     "sits_out": 'write sits_out = ["Glass Piers", 4]',
 }
 
@@ -173,6 +184,10 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
             return f"{name} takes true or false", "write it without quotes, in small letters"
         case "list_type" | "model_type" | "dict_type":
             return f"{name} cannot be written so", _TABLES.get(_kind(name), "")
+        case "page_option":
+            message, _, hint = str(limits["reason"]).partition(": ")
+            said = message if len(message) <= _LONGEST_REASON else "it cannot be this"
+            return f"{name}: {said}", hint or str(limits["help"])
         case "unprintable":
             return f"{name} holds a character that cannot be printed", "take it out"
         case kind if kind.startswith("date"):

@@ -2,13 +2,14 @@
 
 import datetime
 import unicodedata
-from typing import Annotated, Literal
+from math import isfinite
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, create_model
 from pydantic_core import PydanticCustomError
 
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.page_look import PaperName
+from chartkit.arrange.page_look import PAGE_OPTIONS, PageOption
 from chartkit.book.set_list import CapoChoice, Reads
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
@@ -48,6 +49,48 @@ class _Strict(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
 
+SAID_BY_READS = ("show", "reads")
+"""The page options that a player's ``reads`` stands for."""
+SET_PAGE_OPTIONS = tuple(one for one in PAGE_OPTIONS if one.name not in SAID_BY_READS)
+"""The page options that a set file may give, for a player or in [pages] for everybody."""
+
+
+def _page_value(option: PageOption) -> Any:
+    """The type of a page option in a set file; None where the file does not give it."""
+    if option.choices:
+        return Literal[option.choices] | None
+    if option.read is None:
+        return bool | None
+    read = option.read
+
+    def value(given: Any) -> Any:
+        if isinstance(given, bool) or not isinstance(given, str | int | float):
+            raise PydanticCustomError("string_type", "text")
+        if isinstance(given, float) and not isfinite(given):
+            raise PydanticCustomError("float_type", "a number")
+        text = _not_empty(_printable(str(given)))
+        try:
+            return read(text)
+        except ValueError as reason:
+            said = {"reason": str(reason), "help": option.help.partition(". ")[0]}
+            raise PydanticCustomError("page_option", "{reason}", said) from None
+
+    return Annotated[Any, BeforeValidator(value)]
+
+
+if TYPE_CHECKING:
+
+    class PagesModel(_Strict):
+        """What pages look like; every option may be left out."""
+
+else:
+    PagesModel = create_model(
+        "PagesModel",
+        __base__=_Strict,
+        **{one.name: (_page_value(one), None) for one in SET_PAGE_OPTIONS},
+    )
+
+
 class GuitarModel(_Strict):
     """A guitar on stage; without a tuning of its own it has the player's."""
 
@@ -56,19 +99,19 @@ class GuitarModel(_Strict):
     tuned_down: HalfSteps = 0
 
 
-class PlayerModel(_Strict):
+class PlayerModel(PagesModel):
     """One of the band."""
 
     name: Name
     reads: Reads = "both"
     instrument: Words = ""
     tuning: Words = ""
-    guitars: list[GuitarModel] = []
+    beside: Words = ""
+    part: bool = False
+    guitars: list[GuitarModel] = Field(default_factory=list)
     highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
     tune_down: HalfSteps = 2
-    paper: PaperName = "a4"
-    size: Annotated[float, Field(ge=0.5, le=3.0, strict=False)] | None = None
-    sits_out: list[Name | int] = []
+    sits_out: list[Name | int] = Field(default_factory=list)
 
 
 class SongModel(_Strict):
@@ -105,5 +148,6 @@ class SetModel(_Strict):
     date: datetime.date | Words = ""
     place: Words = ""
     stage: StageModel = StageModel()
+    pages: PagesModel = PagesModel()
     players: Annotated[list[PlayerModel], Field(min_length=1)]
     songs: Annotated[list[SongModel], Field(min_length=1)]

@@ -5,6 +5,7 @@
 - a player who reads transposed chords names an instrument by the note it is in;
 - players' names differ, also as file names, and none is that of the set sheet;
 - a player's guitars have names of their own;
+- a guitarist plays beside another one who is there, or beside nobody;
 - a chart lies in the folder of the set file, or below it; a link out of it counts as outside;
 - capos are pinned for players who are there and read shapes.
 """
@@ -12,15 +13,15 @@
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.page_look import PageLook, Sizes, reader_named
+from chartkit.arrange.page_look import PageLook, conflicts, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
-from chartkit.book.set_model import PlayerModel, SetModel, SongModel
+from chartkit.book.set_model import SET_PAGE_OPTIONS, PagesModel, PlayerModel, SetModel, SongModel
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
@@ -93,10 +94,14 @@ def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
     for number, player in parts.players.items():
         yield from _player(player, ("players", number))
     readers = {one.name for one in parts.players.values() if one.reads in ("both", "shapes")}
+    planned = readers - {one.name for one in parts.players.values() if one.part}
+    if parts.whole:
+        for number, player in parts.players.items():
+            yield from _beside(player, ("players", number, "beside"), readers, planned)
     for number, song in parts.songs.items():
         yield from _song(song, ("songs", number), folder)
         if parts.whole and isinstance(song.capo, dict):
-            yield from _pinned(song.capo, ("songs", number, "capo"), readers)
+            yield from _pinned(song.capo, ("songs", number, "capo"), planned)
 
 
 def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
@@ -120,7 +125,15 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
         taken.setdefault(stem, player.name)
 
 
+def _pages(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+    """Page options of one player that are without effect beside others."""
+    given = {o.name: v for o in SET_PAGE_OPTIONS if (v := getattr(player, o.name)) is not None}
+    for message, hint in conflicts(PageLook(**given)):
+        yield Mistake("bad-value", (*path, "size"), message.replace("--", ""), hint)
+
+
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+    yield from _pages(player, path)
     if player.reads == "transposed":
         try:
             pitch_of(player.instrument)
@@ -188,6 +201,41 @@ def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
         )
 
 
+NOBODY = "nobody"
+"""What ``beside`` says for a guitarist who plays as if alone."""
+
+
+def _beside(
+    player: PlayerModel, path: TomlPath, readers: set[str], planned: set[str]
+) -> Iterator[Mistake]:
+    """``readers`` read shapes; ``planned`` are those of them who have no part of their own."""
+    others = planned - {player.name}
+    if player.part and (player.beside == NOBODY or not others):
+        yield Mistake(
+            "no-guitar",
+            (*path[:-1], "part"),
+            f"{player.name} has nobody to play a part beside",
+            "a part is played beside a guitarist who reads shapes",
+        )
+    if not player.beside or player.beside == NOBODY:
+        return
+    if player.name not in readers:
+        yield Mistake(
+            "no-guitar",
+            path,
+            f"{player.name} reads no shapes, and only guitarists play beside one another",
+            "take the line out",
+        )
+    elif player.beside not in others:
+        known = ", ".join(sorted(others))
+        yield Mistake(
+            "unknown-player",
+            path,
+            f'"{player.beside}" is not another player who reads shapes',
+            f'shapes are read by {known}; or write "{NOBODY}"' if known else "take the line out",
+        )
+
+
 def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
     known = ", ".join(sorted(readers)) or "nobody"
     for name in capo:
@@ -229,8 +277,12 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         score_a_second=worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO,
         helper=stage.helper,
     )
-    players = tuple(_made_player(one, i, places) for i, one in enumerate(model.players))
+    players = tuple(
+        _made_player(one, i, model.pages, folder, places) for i, one in enumerate(model.players)
+    )
     readers = tuple(player.name for player in players if player.takes_capo)
+    planned = tuple(player.name for player in players if player.guitars)
+    players = tuple(replace(one, beside=_neighbour(one, planned)) for one in players)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
     return SetList(
@@ -243,12 +295,23 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
     )
 
 
+def _neighbour(player: Player, planned: tuple[str, ...]) -> str:
+    """The guitarist a player keeps clear of: the one named, else the first of the file."""
+    if player.beside:
+        return "" if player.beside == NOBODY else player.beside
+    if not planned or player.name == planned[0] or not (player.guitars or player.part):
+        return ""
+    return planned[0]
+
+
 def _date_words(given: date | str) -> str:
     """A date as it is said: 27 November 2026; a text stays as it is."""
     return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
 
 
-def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
+def _made_player(
+    player: PlayerModel, number: int, pages: PagesModel, folder: Path, places: Places
+) -> Player:
     spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
     return Player(
         name=player.name,
@@ -256,23 +319,36 @@ def _made_player(player: PlayerModel, number: int, places: Places) -> Player:
         guitars=_guitars(player),
         highest_capo=player.highest_capo,
         most_down=player.tune_down,
-        look=_look(player),
+        look=_look(player, pages, folder),
+        beside=player.beside,
+        part=instrument_named(own_tuning(player)) if player.part else None,
         sits_out=tuple(map(str, player.sits_out)),
         sits_out_spans=tuple(spans),
     )
 
 
-def _look(player: PlayerModel) -> PageLook:
+def _look(player: PlayerModel, pages: PagesModel, folder: Path) -> PageLook:
+    """The player's own page options, else those for everybody, else the usual ones."""
+    own = {o.name: getattr(player, o.name) for o in SET_PAGE_OPTIONS}
+    shared = {o.name: getattr(pages, o.name) for o in SET_PAGE_OPTIONS}
+    for one, other in (("size", "large"), ("large", "size")):
+        if own[one]:
+            shared[other] = None
+    values = {name: shared[name] if value is None else value for name, value in own.items()}
+    given = {name: value for name, value in values.items() if value is not None}
+    if player.part:
+        given.setdefault("diagrams", True)
+    if isinstance(given.get("font"), Path):
+        given["font"] = folder / given["font"]
     return PageLook(
         show="sounding" if player.reads == "transposed" else player.reads,
         reads=pitch_of(player.instrument) if player.reads == "transposed" else None,
-        paper=player.paper,
-        size=Sizes(player.size, player.size) if player.size is not None else None,
+        **given,
     )
 
 
 def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
-    if player.reads not in ("both", "shapes"):
+    if player.part or player.reads not in ("both", "shapes"):
         return ()
     if player.guitars:
         return tuple(

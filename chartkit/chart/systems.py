@@ -13,6 +13,7 @@ A system is one row of music with the words under it, or a stanza of words alone
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from chartkit.chart.copies import copied_row, kept_marks
 from chartkit.chart.model import (
     Chart,
     CommentRow,
@@ -99,15 +100,40 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section: a shared section's with the words of this one, those of a
     section played again as they are."""
     systems: list[tuple[System, ...]] = []
-    for section, source, home in zip(chart.sections, sources(chart), homes(chart), strict=True):
+    origins = zip(chart.sections, sources(chart), homes(chart), strict=True)
+    for index, (section, source, home) in enumerate(origins):
         if source is not None and not section.same_as:
-            systems.append(_announced(section, systems[source]))
+            own = systems[source]
         elif section.same_as:
-            music = () if home is None else chart.sections[home].rows
-            systems.append(_announced(section, _shared_systems(section, music)))
+            own = _shared_systems(section, () if home is None else chart.sections[home].rows)
         else:
             systems.append(tuple(_own_systems(section.rows)))
+            continue
+        kept = () if home is None else kept_marks(chart, home, index)
+        systems.append(_announced(section, tuple(_copied(system, kept) for system in own)))
     return tuple(systems)
+
+
+def placed_systems(chart: Chart) -> tuple[tuple[tuple[int, int, System], ...], ...]:
+    """For each section its systems with music, each with the section and the row (counting rows
+    of every kind) that hold the music as it is written."""
+    written = [
+        [index for index, row in enumerate(section.rows) if isinstance(row, MusicRow)]
+        for section in chart.sections
+    ]
+    placed = []
+    for systems, home in zip(all_systems(chart), homes(chart), strict=True):
+        played = [system for system in systems if system.music is not None]
+        rows = [] if home is None else written[home]
+        placed.append(tuple((home or 0, row, one) for row, one in zip(rows, played, strict=False)))
+    return tuple(placed)
+
+
+def _copied(system: System, kept: tuple[str, ...]) -> System:
+    """The system as it stands in a copy, with those kinds of marks alone."""
+    if system.music is None:
+        return system
+    return replace(system, music=copied_row(system.music, kept))
 
 
 def section_systems(chart: Chart, index: int) -> tuple[System, ...]:

@@ -7,6 +7,7 @@ repeats.  How they are *played* is the business of ``playing_order``.
 
 from dataclasses import dataclass, replace
 
+from chartkit.chart.copies import copied_bar, kept_marks
 from chartkit.chart.meters import meter_after
 from chartkit.chart.model import (
     Bar,
@@ -87,6 +88,11 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
     placed = []
     for index, home in enumerate(homes(chart)):
         bars_there = () if home is None else own.get(home, ())
+        if home is not None and home != index:
+            kept = kept_marks(chart, home, index)
+            bars_there = tuple(
+                replace(bar, written=copied_bar(bar.written, kept)) for bar in bars_there
+            )
         placed += [replace(bar, section=index) for bar in bars_there]
     return _joined(placed)
 

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from chartkit.cli.options import Replace
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
+    RunningOrder,
     SetFile,
     SetKey,
     Shift,
@@ -19,7 +21,8 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
-from chartkit.cli.telling import say, wrong_usage
+from chartkit.cli.telling import say, say_unusable, wrong_usage
+from chartkit.files import Unusable
 from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
@@ -55,8 +58,10 @@ def book(
     leave_out_broken: LeaveOut = False,
     set_key: SetKey = None,
     shift: Shift = None,
+    order: RunningOrder = None,
     jobs: Jobs = None,
     no_cache: NoCache = False,
+    replace_file: Replace = False,
 ) -> None:
     """Makes a book for every player of a set, and a set sheet.
 
@@ -73,12 +78,14 @@ def book(
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
     with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
-        night = tonight(set_list, source, texts, workshop, set_key or [], shift or [], planned)
+        night = tonight(
+            set_list, source, texts, workshop, set_key or [], shift or [], planned, order
+        )
         plan = planned_night(night) if planned else None
         made = made_night(night, plan, workshop)
     for message in (*night.messages, *made.messages):
         say(message)
-    _write(made, output, BookOptions(per_song, leave_out_broken), started)
+    _write(made, output, BookOptions(per_song, leave_out_broken), started, replace_file)
     if night.failed or made.failed:
         raise typer.Exit(1)
 
@@ -109,18 +116,23 @@ def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
     return sorted(found - set(made))
 
 
-def _write(made: "MadeNight", output: Path, options: "BookOptions", started: float) -> None:
+def _write(
+    made: "MadeNight", output: Path, options: "BookOptions", started: float, replace_file: bool
+) -> None:
     """Writes every file aside, then moves them all into place."""
     from chartkit.book.books import files
     from chartkit.book.staging import Staging
 
     try:
-        with Staging(output) as staging:
+        with Staging(output, replace_file) as staging:
             for name, content in files(made, options):
                 staging.add(name, content)
             staging.commit()
     except OSError as reason:
         raise _cannot_be_written(output, reason) from None
+    except Unusable as reason:
+        say_unusable(reason)
+        raise typer.Exit(1) from None
     for path in staging.changed:
         say(f"{path}")
     for path in _left_over(output, [*staging.changed, *staging.unchanged]):

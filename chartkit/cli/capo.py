@@ -16,15 +16,25 @@ from chartkit.cli.capo_options import (
     Every,
     Guitars,
     Highest,
+    Knows,
     Sheet,
     Studio,
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
-from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
+from chartkit.cli.options import (
+    InstrumentOption,
+    KeyOption,
+    OneFile,
+    Replace,
+    asked_instrument,
+    view_for,
+)
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.files import Unusable, same_file, write_page
+from chartkit.files import Unusable, same_file, write_result
+from chartkit.syntax.symbol import chord_or_none
+from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
@@ -32,6 +42,7 @@ if TYPE_CHECKING:
     from chartkit.advise.ranking import Advice
     from chartkit.advise.register import Moment
     from chartkit.advise.settings import AdviceSettings
+    from chartkit.advise.substitutions import Substitution
     from chartkit.fretboard.instrument import Instrument
 
 
@@ -45,8 +56,10 @@ def capo(
     beside: Beside = None,
     guitars: Guitars = None,
     sheet: Sheet = None,
+    knows: Knows = None,
     as_json: AsJson = False,
     every: Every = False,
+    replace_file: Replace = False,
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
@@ -59,7 +72,10 @@ def capo(
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")
     settings = AdviceSettings(
-        highest_capo=highest, most_down=tune_down, place="studio" if studio else "live"
+        highest_capo=highest,
+        most_down=tune_down,
+        place="studio" if studio else "live",
+        knows=None if knows is None else _chords(knows),
     )
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
@@ -68,8 +84,16 @@ def capo(
             question = _Question(chart, view, asked_instrument(chart, instrument), settings)
             if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
-            _answer(question, beside, guitars, sheet, as_json, every)
+            _answer(question, beside, guitars, sheet, replace_file, as_json, every)
     outcome.finish()
+
+
+def _chords(names: str) -> tuple[Chord, ...]:
+    return tuple(
+        chord
+        for name in names.replace(",", " ").split()
+        if (chord := chord_or_none(name)) is not None
+    )
 
 
 class _Question:
@@ -107,10 +131,12 @@ def _answer(
     beside: str | None,
     guitars: int | None,
     sheet: Path | None,
+    replace_file: bool,
     as_json: bool,
     every: bool,
 ) -> None:
     from chartkit.advise.ranking import rank_song
+    from chartkit.advise.substitutions import substitutions_for
 
     if not question.song.stretches:
         raise Unusable(f"{question.title}: there are no chords in this chart")
@@ -124,16 +150,20 @@ def _answer(
         first, second = _beside(question, beside)
     elif guitars is not None:
         spread = _spread(question, guitars)
+    offers: tuple[Substitution, ...] = ()
+    if beside is None and guitars is None:
+        offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
-        typer.echo(json.dumps(advice_json(advice, second, spread), indent=2, ensure_ascii=True))
+        told = advice_json(advice, second, spread, offers)
+        typer.echo(json.dumps(told, indent=2, ensure_ascii=True))
     elif second:
         print_beside(question.title, second, question.sung is not None, every)
     elif guitars is not None:
         print_spread(question.title, spread)
     else:
-        print_advice(question.title, advice, question.settings.place, every)
+        print_advice(question.title, advice, question.settings.place, every, offers)
     if sheet is not None:
-        _draw(question, advice, first, second, spread, sheet)
+        _draw(question, advice, first, second, spread, sheet, replace_file)
 
 
 def _spread(question: _Question, guitars: int) -> "tuple[Spread, ...]":
@@ -185,6 +215,7 @@ def _draw(
     second: "tuple[BesideOption, ...]",
     spread: "tuple[Spread, ...]",
     sheet: Path,
+    replace_file: bool,
 ) -> None:
     from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
@@ -204,5 +235,5 @@ def _draw(
         told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
         answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
-    write_page(sheet, pdf_bytes(document))
+    write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: the options drawn")

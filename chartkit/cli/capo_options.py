@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import capo_fret, steps_down
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.typed_values import file_path, whole_number
 
 Studio = Annotated[
@@ -60,6 +61,27 @@ Sheet = Annotated[
         show_default=False,
         parser=file_path,
         help="Draws the options on a page as well.",
+    ),
+]
+
+
+def chord_names(text: str) -> str:
+    """A list of chord symbols as it was given.  Raises ValueError where one is none."""
+    for name in text.replace(",", " ").split():
+        if chord_or_none(name) is None:
+            raise ValueError(f'"{name}" is not a chord: write symbols such as "G C D Em"')
+    return text
+
+
+Knows = Annotated[
+    str | None,
+    typer.Option(
+        "--knows",
+        metavar="CHORDS",
+        parser=chord_names,
+        show_default=False,
+        help="The chords the player knows, such as 'G C D Em': others count as new. Without it, "
+        "a beginner's twenty.",
     ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]

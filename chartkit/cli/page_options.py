@@ -37,8 +37,9 @@ def _parameter(option: PageOption) -> inspect.Parameter:
     """One page option as Typer wants it."""
     kind: Any = Literal[option.choices] if option.choices else type(option.default)
     kind = str if option.read and not option.choices else kind
+    name = option.name.replace("_", "-")
     setting = typer.Option(
-        "--" + option.name.replace("_", "-"),
+        f"--{name}/--no-{name}" if option.default is True else f"--{name}",
         metavar=option.placeholder or None,
         show_default=option.default is not None,
         parser=None if option.choices else option.read,

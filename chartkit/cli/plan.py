@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 import typer
 
+from chartkit.cli.options import Replace
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
@@ -16,8 +17,9 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
+from chartkit.cli.streams import show
 from chartkit.cli.telling import say, say_unusable, wrong_usage
-from chartkit.files import Unusable, write_page
+from chartkit.files import Unusable, write_result
 from chartkit.typed_values import any_of, file_path
 
 Order = Literal["set", "free"]
@@ -52,6 +54,7 @@ def plan(
     shift: Shift = None,
     jobs: Jobs = None,
     no_cache: NoCache = False,
+    replace_file: Replace = False,
 ) -> None:
     """Plans every guitarist's capo over a whole set.
 
@@ -81,16 +84,16 @@ def plan(
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
     for line in plan_lines(night, found):
-        typer.echo(line)
+        show(line)
     if sheet is not None:
-        _write_sheet(sheet, plan_sheet(night, found))
+        _write_sheet(sheet, plan_sheet(night, found), replace_file)
     if night.failed:
         raise typer.Exit(1)
 
 
-def _write_sheet(path: Path, content: bytes) -> None:
+def _write_sheet(path: Path, content: bytes, replace_file: bool) -> None:
     try:
-        write_page(path, content)
+        write_result(path, content, replace_file)
     except Unusable as reason:
         say_unusable(reason)
         raise typer.Exit(1) from None

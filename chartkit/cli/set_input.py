@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
-from typing import TYPE_CHECKING, Annotated, NamedTuple
+from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
 import typer
 
@@ -62,7 +62,8 @@ SetKey = Annotated[
         metavar="SONG=KEY",
         show_default=False,
         parser=_to_key,
-        help="Plays a song in another key tonight. The song is a title or its number.",
+        help="Plays a song in another key tonight. The song is a title, a part of one that only it "
+        "has, or its number.",
     ),
 ]
 Shift = Annotated[
@@ -73,6 +74,25 @@ Shift = Annotated[
         show_default=False,
         parser=_by_steps,
         help="Moves a song by half steps tonight, such as -2 for a whole step down.",
+    ),
+]
+
+
+def _songs(text: str) -> tuple[str, ...]:
+    songs = tuple(part.strip() for part in text.split(","))
+    if not all(songs):
+        raise ValueError(f'"{text}" lacks a song: write 1,4,2')
+    return songs
+
+
+RunningOrder = Annotated[
+    Any,
+    typer.Option(
+        "--running-order",
+        metavar="SONG,SONG,...",
+        show_default=False,
+        parser=_songs,
+        help="Plays only these songs tonight, in this order: numbers, titles or parts of them.",
     ),
 ]
 Jobs = Annotated[
@@ -159,12 +179,13 @@ def tonight(
     keys: list[SongMove],
     shifts: list[SongMove],
     with_plan: bool,
+    order: tuple[str, ...] | None = None,
 ) -> "Night":
-    """The set as it is played tonight, read.
+    """The set as it is played tonight, read, in a running order of tonight's if one is given.
 
-    Ends the run when a song that is moved or sat out is not in it.
+    Ends the run when a song that is moved, ordered or sat out is not in it.
     """
-    from chartkit.book.night import moved_tonight, read_night
+    from chartkit.book.night import UnknownSong, in_running_order, moved_tonight, read_night
 
     if keys or shifts:
         known = read_night(set_list, source, texts, workshop, False)
@@ -177,7 +198,15 @@ def tonight(
         for message in night.messages:
             say(message)
         raise typer.Exit(1)
-    return night
+    if order is None:
+        return night
+    try:
+        ordered = in_running_order(night, order)
+    except UnknownSong as reason:
+        raise wrong_usage(f"--running-order: {reason}", reason.hint) from None
+    if left_out := len(night.facts) - len(ordered.facts):
+        say(f"{left_out} of {len(night.facts)} songs are left out tonight")
+    return ordered
 
 
 def _by_song(option: str, moves: list[SongMove], known: "Night") -> dict[int, str]:
@@ -214,13 +243,13 @@ def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Wor
 
     Ends the run when the work is broken off or the workers are lost.
     """
-    from chartkit.book.cache import WorkCache, book_cache_folder
+    from chartkit.book.cache import book_cache_folder, work_cache
     from chartkit.book.workers import pool
     from chartkit.book.workshop import WorkersLost, Workshop
     from chartkit.cli.progress import progress_bar
 
     workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
-    cache = WorkCache(None if no_cache else book_cache_folder())
+    cache = work_cache(None if no_cache else book_cache_folder())
     try:
         with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
             yield Workshop(cache, executor, told)

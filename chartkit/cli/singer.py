@@ -10,6 +10,7 @@ from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
+from chartkit.cli.streams import show
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.files import Unusable
 from chartkit.theory.naming import key_words
@@ -102,7 +103,7 @@ def singer(
                 typer.echo(json.dumps([_json(key) for key in keys], indent=2))
             else:
                 if voice is not None:
-                    typer.echo(f"{voice} {low_high}: {VOICES_SOURCE}\n")
+                    show(f"{voice} {low_high}: {VOICES_SOURCE}\n")
                 _print(keys, sung)
     outcome.finish()
 
@@ -140,7 +141,7 @@ def _sung(chart: Chart, name: str) -> PitchRange:
 
 
 def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
-    typer.echo(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
+    show(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
     head = ["", "key", "moved", "sung", "load", "room below", "above", "capo", "shapes", "index"]
     rows = [head]
     for key in keys:
@@ -159,8 +160,8 @@ def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
             ]
         )
     for line in in_columns(rows, frozenset({2, 4, 5, 6, 9})):
-        typer.echo(line)
-    typer.echo("")
+        show(line)
+    show("")
     if all(key.load is None for key in keys):
         say_wrapped("The song's range is wider than this voice: no key fits it.")
     say_wrapped(

@@ -1,15 +1,15 @@
 """How the desk's answers are made: wishes read from requests, work done apart, JSON back."""
 
 import json
-from asyncio import get_running_loop
-from collections.abc import Awaitable, Callable
+from asyncio import Queue, get_running_loop
+from collections.abc import AsyncIterator, Awaitable, Callable
 from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import JSONResponse, Response, StreamingResponse
 
 from chartkit.files import Unusable
 
@@ -19,9 +19,20 @@ _WORKER = ThreadPoolExecutor(1, "desk")
 """Charts are worked on one after the other: more at once would only wait for each other."""
 
 
-async def apart(work: Callable[..., Any], *given: object) -> Any:
+_SLOW_WORKER = ThreadPoolExecutor(1, "desk-slow")
+"""What may take seconds has a line of its own, so that the page goes on following."""
+
+
+async def slowly(work: Callable[..., Any], *given: object) -> Response:
+    """The answer of work that may take seconds."""
+    return await done(work, *given, worker=_SLOW_WORKER)
+
+
+async def apart(
+    work: Callable[..., Any], *given: object, worker: ThreadPoolExecutor = _WORKER
+) -> Any:
     """What the work returns, done beside the loop that answers requests."""
-    return await get_running_loop().run_in_executor(_WORKER, partial(work, *given))
+    return await get_running_loop().run_in_executor(worker, partial(work, *given))
 
 
 def answering(
@@ -30,21 +41,56 @@ def answering(
     """An endpoint that reads a wish from the request's JSON and answers with what work returns."""
 
     async def endpoint(request: Request) -> Response:
-        try:
-            wish = kind.model_validate_json(await request.body())
-        except ValidationError as reason:
-            first = reason.errors()[0]
-            place = ".".join(map(str, first["loc"]))
-            return plain_refusal(400, f"{place}: {first['msg']}".lstrip(": "))
-        return await done(work, wish)
+        wish = await wish_of(kind, request)
+        return wish if isinstance(wish, Response) else await done(work, wish)
 
     return endpoint
 
 
-async def done(work: Callable[..., object], *given: object) -> Response:
+async def wish_of(kind: type[Asked], request: Request) -> Asked | Response:
+    """The wish that a request's JSON holds, or the answer to what is none."""
+    try:
+        return kind.model_validate_json(await request.body())
+    except ValidationError as reason:
+        first = reason.errors()[0]
+        place = ".".join(map(str, first["loc"]))
+        return plain_refusal(400, f"{place}: {first['msg']}".lstrip(": "))
+
+
+def told_as_it_goes(work: Callable[[Callable[[str, int, int], None]], object]) -> Response:
+    """An answer in lines of JSON: how far the work is, and at the end what came of it."""
+    loop, lines = get_running_loop(), Queue[bytes]()
+
+    def say(line: object) -> None:
+        made = json.dumps(line, ensure_ascii=False).encode("utf-8", "replace") + b"\n"
+        loop.call_soon_threadsafe(lines.put_nowait, made)
+
+    def run() -> None:
+        try:
+            say({"made": work(lambda doing, at, of: say({"doing": doing, "at": at, "of": of}))})
+        except (Unusable, ValueError) as reason:
+            say({"reason": str(reason), "hint": getattr(reason, "hint", "")})
+        except Exception:
+            say({"reason": "chartkit itself failed on this", "hint": ""})
+            raise
+        finally:
+            loop.call_soon_threadsafe(lines.put_nowait, b"")
+
+    async def stream() -> AsyncIterator[bytes]:
+        _SLOW_WORKER.submit(run)
+        while line := await lines.get():
+            yield line
+
+    headers = {"Cache-Control": "no-store", "X-Accel-Buffering": "no"}
+    return StreamingResponse(stream(), media_type="application/x-ndjson", headers=headers)
+
+
+async def done(
+    work: Callable[..., object], *given: object, worker: ThreadPoolExecutor = _WORKER
+) -> Response:
     """The answer with what the work returns, or with why it cannot be done."""
     try:
-        made = await apart(work, *given)
+        made = await apart(work, *given, worker=worker)
     except Unusable as reason:
         return plain_refusal(422, str(reason), reason.hint)
     except ValueError as reason:

@@ -4,18 +4,20 @@ Places are offsets in characters of the text, as everywhere here.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import best_capo, song_pages
-from chartkit.desk.wishes import PageWish, page_look
+from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
-from chartkit.files import decoded
+from chartkit.files import Unusable, decoded
+from chartkit.layout.choices import Choices
 from chartkit.svg.write import page_svg
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.write import chart_text
@@ -75,7 +77,8 @@ def rendered(wish: PageWish) -> Facts:
     """
     song = song_of_text(wish.text)
     view = view_of(wish, song.chart)
-    document, fonts = song_pages(song.chart, view, page_look(wish.look))
+    choices = Choices(**wish.choices.model_dump()) if wish.choices is not None else None
+    document, fonts = song_pages(song.chart, view, page_look(wish.look), choices=choices)
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [
@@ -98,11 +101,18 @@ def _facts(chart: Chart, view: View, document: "Document") -> Facts:
         "title": chart.text("title") or "Untitled",
         "key": key_words(sounding),
         "key_given": chart.key is not None or view.key is not None,
+        "capo_written": _written_capo(chart, view).raised,
         "capo": (chart.capo if view.capo is None else view.capo).raised,
+        "choices": None if document.choices is None else asdict(document.choices),
         "subject": document.subject,
         "missing": sorted(document.missing),
         "settings": settings,
     }
+
+
+def _written_capo(chart: Chart, view: View) -> Capo:
+    """The capo that the chart asks for, the adviser's first where it leaves the choice."""
+    return best_capo(chart, View(None, view.key)) if chart.wants_best_capo else chart.capo
 
 
 def mistakes_of(song: Song) -> list[Facts]:
@@ -166,3 +176,15 @@ def tidied(text: str) -> str | None:
     """
     song = song_of_text(text)
     return None if has_errors(song.reading.diagnostics) else chart_text(song.chart)
+
+
+def transposed(wish: TransposeWish) -> str:
+    """The chart written in another key, as ``chartkit transpose`` writes it.
+
+    Raises ValueError for a key that is none, Unusable for a chart with mistakes.
+    """
+    song = song_of_text(wish.text)
+    if has_errors(song.reading.diagnostics):
+        raise Unusable("the chart has mistakes", "mend them first")
+    view = view_of(PageWish(text=wish.text, key=wish.key), song.chart)
+    return chart_text(rewritten(song.chart, View(None, view.key), as_shapes=False))

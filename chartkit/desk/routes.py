@@ -14,14 +14,32 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from chartkit.assets import font_path
-from chartkit.desk.answers import Plain, answering, done
+from chartkit.desk import advice
+from chartkit.desk.answers import Plain, answering, done, slowly, told_as_it_goes, wish_of
+from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
+from chartkit.desk.edits import with_setting
 from chartkit.desk.folder import Changed, Folder
 from chartkit.desk.guard import App, Guard
-from chartkit.desk.pages import rendered, tidied
+from chartkit.desk.hand_out import handed_out
+from chartkit.desk.night import make_books, night_facts
+from chartkit.desk.pages import rendered, tidied, transposed
+from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
-from chartkit.desk.wishes import PageWish, SaveWish, TextWish
+from chartkit.desk.wishes import (
+    GripsWish,
+    KeysWish,
+    OutWish,
+    PageWish,
+    SaveWish,
+    SetEditWish,
+    SettingWish,
+    SetWish,
+    TextWish,
+    TransposeWish,
+    look_options,
+)
 from chartkit.layout.faces import FILES
 from chartkit.svg.style import page_style
 
@@ -41,7 +59,20 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/file", desk.file),
         Route("/api/changes", desk.changes),
         Route("/api/vocabulary", desk.words),
+        Route("/api/look", desk.look),
         Route("/api/pages", answering(PageWish, rendered), methods=["POST"]),
+        Route("/api/neck", answering(PageWish, advice.neck), methods=["POST"]),
+        Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
+        Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
+        Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
+        Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
+        Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
+        Route("/api/incoming", bring_in, methods=["POST"]),
+        Route("/api/night", desk.night, methods=["POST"]),
+        Route("/api/set-edit", answering(SetEditWish, edited_set), methods=["POST"]),
+        Route("/api/books", desk.books, methods=["POST"]),
+        Route("/api/made", desk.made),
+        Route("/api/out", answering(OutWish, handed_out), methods=["POST"]),
         Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
         Route("/api/save", answering(SaveWish, desk.save), methods=["POST"]),
         Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),
@@ -56,6 +87,10 @@ def desk_app(root: Path, key: str, port: int) -> App:
 
 def _tidy(wish: TextWish) -> object:
     return {"text": tidied(wish.text)}
+
+
+def _transpose(wish: TransposeWish) -> object:
+    return {"text": transposed(wish)}
 
 
 class _Desk:
@@ -146,11 +181,35 @@ class _Desk:
         """Copies the example songs into the folder."""
         return await done(lambda: {"copied": self._folder.copy_examples()})
 
+    # ---- the night
+    async def night(self, request: Request) -> Response:
+        """The night that a set file makes."""
+        wish = await wish_of(SetWish, request)
+        if isinstance(wish, Response):
+            return wish
+        return await slowly(night_facts, self._folder, wish)
+
+    async def books(self, request: Request) -> Response:
+        """Makes everybody's books, telling how far it is."""
+        wish = await wish_of(SetWish, request)
+        if isinstance(wish, Response):
+            return wish
+        return told_as_it_goes(lambda progress: make_books(self._folder, wish, progress))
+
+    async def made(self, request: Request) -> Response:
+        """A book that was made: a PDF to look at, a book for a screen to keep."""
+        name = request.query_params.get("name", "")
+        return await done(self._folder.made, name)
+
     async def changes(self, request: Request) -> Response:
         """What changes in the folder, as it happens."""
         stream = events(self._folder, self._ending)
         return StreamingResponse(stream, media_type="text/event-stream",
                                  headers={"Cache-Control": "no-store"})  # fmt: skip
+
+    async def look(self, request: Request) -> Response:
+        """Every option of a page."""
+        return await done(look_options)
 
     async def words(self, request: Request) -> Response:
         """What the text pane completes."""

@@ -1,10 +1,11 @@
 """What the page of the desk asks for, checked at the border."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, conflicts
+from chartkit.chart.model import SettingName
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 MOST_LETTERS = 8_000_000
@@ -23,6 +24,8 @@ class Wish(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
 
+ShortText = Annotated[str, StringConstraints(max_length=100, pattern=r"^[^\x00-\x1f]*$")]
+
 _NOT_FROM_A_PAGE = frozenset({"font"})
 """Options whose values are places on the disk."""
 
@@ -32,13 +35,92 @@ LookWish = Annotated[
 """Options of a page by their names, as texts and switches."""
 
 
+class ChoicesWish(Wish):
+    """What layout chose the last time, to be kept while somebody types."""
+
+    size: Annotated[float, Field(gt=0.1, le=5, strict=False)]
+    folded: bool
+    columns: Annotated[int, Field(ge=1, le=4)]
+
+
 class PageWish(Wish):
     """A chart's text and how its pages are to look; None is the chart's own."""
 
     text: ChartText
     capo: CapoNumber | None = None
-    key: Annotated[str, StringConstraints(max_length=40)] | None = None
+    key: ShortText | None = None
     look: LookWish = {}
+    choices: ChoicesWish | None = None
+
+
+class SetWish(Wish):
+    """A set file's text, the file's name for its charts."""
+
+    name: FileName
+    text: ChartText
+
+
+class SetEditWish(SetWish):
+    """A change to a set: what is changed, where (counted from 0), and the new value.
+
+    ``order`` has the songs' present numbers in their new order.
+    """
+
+    change: Literal["order", "song", "player", "add", "remove"]
+    at: Annotated[int, Field(ge=0, le=10_000)] = 0
+    setting: ShortText = ""
+    value: ShortText | bool | None = None
+    order: Annotated[list[int], Field(max_length=10_000)] = []
+
+
+class OutWish(PageWish):
+    """A song to be handed out in a form, named after its file."""
+
+    name: FileName
+    form: Literal["pdf", "musicxml", "text"]
+
+
+class GripsWish(PageWish):
+    """Other ways to play a shape of the song, named as ``shapes`` names it."""
+
+    chord: ShortText
+
+
+class KeysWish(Wish):
+    """The keys of a song for a voice: a name such as alto, a range, or nothing."""
+
+    text: ChartText
+    voice: ShortText = ""
+
+
+class SettingWish(Wish):
+    """A setting of a chart to be given a value; an empty one takes it out."""
+
+    text: ChartText
+    name: SettingName
+    value: ShortText
+
+
+class TransposeWish(Wish):
+    """A chart to be written in another key."""
+
+    text: ChartText
+    key: ShortText
+
+
+def look_options() -> list[dict[str, object]]:
+    """The options of a page that the desk offers, as its page reads them."""
+    return [
+        {
+            "name": one.name,
+            "help": one.help,
+            "default": one.default if one.choices or isinstance(one.default, bool) else "",
+            "choices": list(one.choices),
+            "placeholder": one.placeholder,
+        }
+        for one in PAGE_OPTIONS
+        if one.name not in _NOT_FROM_A_PAGE
+    ]
 
 
 def page_look(wish: LookWish) -> PageLook:

@@ -1,13 +1,15 @@
 """An instrument under a capo, asked for the ways to play a chord."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from chartkit.fretboard.fingering import Fingering
-from chartkit.fretboard.found import Found
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.own_shape import neck_problems
+from chartkit.fretboard.patterns import highest_fret
 from chartkit.fretboard.search import VoicingSearch
+from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import EFFORT_FEATURES, Weights, weight_tuple
@@ -27,8 +29,10 @@ _EFFORT = len(EFFORT_FEATURES)
 class Fretboard:
     """One instrument with the capo at one fret, or tuned down, and the voicings on it.
 
-    Voicings are found when asked for and remembered.  Chords are asked for as shapes: what
-    the frets above the capo would sound if the capo were the nut.
+    Chords are asked for as shapes: what the frets above the capo would sound if the capo were
+    the nut.  Shapes are judged at the nut, so a capo and a tuning only move what sounds, and
+    take away what lies past the neck's end; ``nut`` is the fretboard without them, which
+    remembers its voicings.
     """
 
     def __init__(
@@ -40,8 +44,11 @@ class Fretboard:
         hand: Hand | None = None,
         most: int = MOST_VOICINGS,
         widest_gap: float = WIDEST_GAP,
+        nut: "Fretboard | None" = None,
+        recall: Callable[[Tones], tuple[Voicing, ...] | None] | None = None,
     ) -> None:
-        """``capo`` is a fret, ``down`` the half steps all strings are tuned down."""
+        """``capo`` is a fret, ``down`` the half steps all strings are tuned down.  ``recall``
+        gives the voicings found earlier on an equal fretboard, or None."""
         self.instrument = instrument
         self.capo = capo
         self.down = down
@@ -50,26 +57,31 @@ class Fretboard:
         self.most = most
         self.widest_gap = widest_gap
         self._weights = weight_tuple(self.weights)
-        self._search = VoicingSearch(instrument, capo, capo - down, self.weights, self.hand)
+        self._search = VoicingSearch(instrument, self.weights, self.hand)
+        self._nut = nut
+        self._recall = recall
+        if nut is None and (capo or down):
+            self._nut = Fretboard(instrument, 0, 0, weights, hand, most, widest_gap)
         self._found: dict[Tones, tuple[Voicing, ...]] = {}
         self._news: dict[Tones, tuple[Voicing, ...]] = {}
 
     def voicings(self, chord: Chord) -> tuple[Voicing, ...]:
         """The cheapest playable voicings of a shape chord, cheapest first.
 
-        At most ``most`` of them and within ``widest_gap`` of the first, and exactly the
-        cheapest of all that keep the hand rules; empty where the instrument cannot sound
-        the chord.
+        At most ``most`` of them and within ``widest_gap`` of the first (known grips within
+        ``search.KNOWN_GAP``), and exactly the cheapest of all that keep the hand rules; empty
+        where the instrument cannot sound the chord.
         """
         tones = tones_of(chord)
-        found = self._found.get(tones)
-        if found is None:
-            found = self._found[tones] = self._news[tones] = self._cheapest(tones)
-        return found
-
-    def remember(self, known: Mapping[Tones, tuple[Voicing, ...]]) -> None:
-        """Takes voicings found earlier on an equal fretboard, to answer with them."""
-        self._found.update(known)
+        voicings = self._found.get(tones)
+        if voicings is None and self._recall is not None:
+            voicings = self._recall(tones)
+        if voicings is None:
+            voicings = self._cheapest(tones) if self._nut is None else self._at_the_nut(chord)
+            if self._nut is None:
+                self._news[tones] = voicings
+        self._found[tones] = voicings
+        return voicings
 
     def news(self) -> dict[Tones, tuple[Voicing, ...]]:
         """What has been worked out since this was last asked."""
@@ -88,20 +100,29 @@ class Fretboard:
             raise ValueError(f"{shape_text(frets)} cannot be played: {'; '.join(problems)}")
         return self._voicing(self._search.own(tones_of(chord), frets))
 
-    def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
-        found = self._search.cheapest(tones, self.most, self.widest_gap)
-        if not found and not self.instrument.bass_counts:
-            found = self._search.cheapest(tones.without_root(), self.most, self.widest_gap)
-        return tuple(self._voicing(one) for one in found)
+    def _at_the_nut(self, chord: Chord) -> tuple[Voicing, ...]:
+        assert self._nut is not None
+        highest = highest_fret(self.instrument, self.capo)
+        voicings = self._nut.voicings(chord)
+        if any(max(fret or 0 for fret in voicing.frets) > highest for voicing in voicings):
+            return self._cheapest(tones_of(chord))
+        return tuple(replace(one, pitches=self.pitches(one.frets)) for one in voicings)
 
-    def _voicing(self, found: Found) -> Voicing:
-        features = (*map(float, found.fingering.features), *map(float, found.sound))
+    def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
+        highest = highest_fret(self.instrument, self.capo)
+        hits = self._search.cheapest(tones, self.most, self.widest_gap, highest)
+        if not hits and not self.instrument.bass_counts:
+            hits = self._search.cheapest(tones.without_root(), self.most, self.widest_gap, highest)
+        return tuple(self._voicing(hit) for hit in hits)
+
+    def _voicing(self, hit: SearchHit) -> Voicing:
+        features = (*map(float, hit.fingering.features), *map(float, hit.sound))
         products = [w * f for w, f in zip(self._weights, features, strict=True)]
         return Voicing(
-            found.frets,
-            fingers_on_strings(found.frets, found.fingering),
-            _index_barre(found.fingering),
-            self.pitches(found.frets),
+            hit.frets,
+            fingers_on_strings(hit.frets, hit.fingering),
+            _index_barre(hit.fingering),
+            self.pitches(hit.frets),
             sum(products),
             sum(products[:_EFFORT]),
             features,

@@ -7,9 +7,9 @@ shapes that every player knows are exactly these (common practice, no source).
 
 from collections.abc import Callable, Iterable
 
-from chartkit.fretboard.found import Found
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.patterns import window_patterns
+from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
 
@@ -18,7 +18,7 @@ _BASS_STRINGS = 2
 _EASY_FINGERS = 3
 _OPEN_POSITION = 4
 
-Playable = Callable[[Tones, Iterable[Frets]], "list[Found]"]
+Playable = Callable[[Tones, Iterable[Frets]], "list[SearchHit]"]
 """Patterns to those a hand can play, priced without the credit for movable forms."""
 
 
@@ -32,12 +32,12 @@ def open_forms(instrument: Instrument, tones: Tones, playable: Playable) -> tupl
         patterns = [
             frets
             for lowest in range(_OPEN_POSITION)
-            for frets in window_patterns(instrument, moved, lowest, 0, _OPEN_POSITION)
+            for frets in window_patterns(instrument, moved, lowest, window=_OPEN_POSITION)
             if _opens_on(frets, string)
         ]
         easy = [f for f in playable(moved, patterns) if len(f.fingering.presses) <= _EASY_FINGERS]
         if easy:
-            forms.append(min(easy, key=lambda found: found.order).frets)
+            forms.append(min(easy, key=lambda hit: hit.order).frets)
     return tuple(dict.fromkeys(forms))
 
 

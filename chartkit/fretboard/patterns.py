@@ -7,6 +7,7 @@ has a fretted neighbour whose finger damps it.  These rules are assumptions abou
 and common practice, no source.
 """
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from chartkit.fretboard.instrument import Instrument
@@ -29,17 +30,18 @@ def chord_patterns(
 
     ``tones`` are those of the shape, as if the capo were the nut.
     """
-    found: list[Frets] = []
-    for lowest in range(highest_fret(instrument, capo) + 1):
-        found += window_patterns(instrument, tones, lowest, capo, window)
-    return found
+    highest = highest_fret(instrument, capo)
+    patterns: list[Frets] = []
+    for lowest in range(highest + 1):
+        patterns += window_patterns(instrument, tones, lowest, highest, window)
+    return patterns
 
 
 def window_patterns(
-    instrument: Instrument, tones: Tones, lowest: int, capo: int = 0, window: int = 4
+    instrument: Instrument, tones: Tones, lowest: int, highest: int = HIGHEST_FRET, window: int = 4
 ) -> list[Frets]:
-    """The legal patterns whose lowest finger is at that fret, 0 for no finger at all."""
-    places = _places(instrument, tones, highest_fret(instrument, capo))
+    """The legal patterns up to a fret with the lowest finger at ``lowest``, 0 for no finger."""
+    places = _places(instrument, tones, highest)
     choices = [
         [f for f in string if f == 0 or (lowest and lowest <= f < lowest + window)]
         for string in places
@@ -84,7 +86,7 @@ def _filled(
 
     def fill(string: int, sounded: int, missing: int) -> None:
         if string == count:
-            if not missing and _lowest_fretted(chosen) == lowest and _mutes_damped(chosen):
+            if not missing and _lowest_fretted(chosen) == lowest and mutes_damped(chosen):
                 found.append(tuple(chosen))
             return
         if missing & ~reachable[string]:
@@ -116,7 +118,7 @@ def _lowest_fretted(frets: list[int | None]) -> int:
     return min((fret for fret in frets if fret), default=0)
 
 
-def _mutes_damped(frets: list[int | None]) -> bool:
+def mutes_damped(frets: Sequence[int | None]) -> bool:
     """Whether each muted string between played ones lies beside a fretted one."""
     if None not in frets:
         return True

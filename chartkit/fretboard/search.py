@@ -1,23 +1,26 @@
 """The exact search: the cheapest playable voicings of a chord among all there are.
 
-Patterns are looked at window by window up the neck and, in a window, by what they cost
-before any finger is thought of; fingers are worked out only while they can still matter.
-That is safe because no pattern costs less than its own part, a finger for every fret that
-is pressed, and what its window costs at the least.
+Every shape is judged at the nut, whatever the capo: a player's habits move up with it.  Known
+grips are looked at first, also those that no rule of the search would make.  Other patterns are
+looked at window by window up the neck and, in a window, by what they cost before any finger is
+thought of; fingers are worked out only while they can still matter.  That is safe because no
+pattern costs less than its own part, a finger for every fret that is pressed, and what its
+window costs at the least.
 """
 
 from bisect import insort
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from math import inf
 
 from chartkit.fretboard.fingering import Fingerer, Fingering
-from chartkit.fretboard.found import Found
+from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.movable import open_forms, slid
-from chartkit.fretboard.patterns import highest_fret, window_patterns
+from chartkit.fretboard.patterns import HIGHEST_FRET, window_patterns
+from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.sounding import PatternFeatures
 from chartkit.fretboard.tones import Tones
 from chartkit.fretboard.weights import FEATURES, FINGERING_FEATURES, Weights, weight_tuple
@@ -25,95 +28,144 @@ from chartkit.theory.shape_text import Frets
 
 FINGERED = len(FINGERING_FEATURES)
 _MOVABLE = FEATURES.index("movable_form") - FINGERED
-_CREDITS = ("open_strings", "movable_form")
+_KNOWN = FEATURES.index("known_grip") - FINGERED
+_CREDITS = ("open_strings", "movable_form", "known_grip")
 """The features whose weights may be negative without spoiling the lower bounds."""
+
+KNOWN_GAP = 20.0
+"""How much more than the first a known grip may cost and still be kept (ours)."""
+
+_STRETCH = 1.15
+"""How much further than the hand model says a hand reaches for a known grip (ours): that players
+play it is better evidence than the model's figures."""
 
 
 @dataclass(slots=True)
 class _Best:
-    """The cheapest found so far: at most so many, and within a gap of the first."""
+    """The cheapest hits so far: at most so many, and within a gap of the first."""
 
     most: int
     widest_gap: float
-    found: list[Found] = field(default_factory=list)
+    hits: list[SearchHit] = field(default_factory=list)
     limit: float = inf
-    """What another one must cost less than to count."""
+    """What another one that is no known grip must cost less than to count."""
 
-    def add(self, found: Found) -> None:
-        insort(self.found, found, key=lambda f: f.order)
-        least = self.found[0].cost + self.widest_gap
-        del self.found[self.most :]
-        while self.found[-1].cost > least:
-            self.found.pop()
-        full = len(self.found) == self.most
-        self.limit = min(least, self.found[-1].cost if full else inf) + 1e-9
+    def add(self, hit: SearchHit) -> None:
+        insort(self.hits, hit, key=lambda one: one.order)
+        least = self.hits[0].cost
+        gaps = (self.widest_gap, max(self.widest_gap, KNOWN_GAP))
+        self.hits = [
+            one for one in self.hits[: self.most] if one.cost <= least + gaps[one.sound[_KNOWN] > 0]
+        ]
+        last = self.hits[-1].cost if len(self.hits) == self.most else inf
+        self.limit = min(least + self.widest_gap, last) + 1e-9
 
 
 class VoicingSearch:
-    """Searches one instrument under one capo."""
+    """Searches one instrument, at the nut."""
 
-    def __init__(
-        self, instrument: Instrument, capo: int, moved: int, weights: Weights, hand: Hand
-    ) -> None:
-        """``moved`` is how many half steps capo and tuning move what sounds."""
+    def __init__(self, instrument: Instrument, weights: Weights, hand: Hand) -> None:
+        """``weights`` price what ``hand`` can play."""
         self._instrument = instrument
-        self._capo = capo
-        self._moved = moved
         self._named = weights
         self._hand = hand
         values = weight_tuple(weights)
         self._sound_weights = values[FINGERED:]
-        self._fingerer = Fingerer(instrument, capo, hand, values[:FINGERED])
+        self._fingerer = Fingerer(instrument, 0, hand, values[:FINGERED])
+        self._stretched = Fingerer(instrument, 0, _stretched(hand), values[:FINGERED])
         others = (v for name, v in zip(FEATURES, values, strict=True) if name not in _CREDITS)
         self._prunable = min(others) >= 0
 
-    def cheapest(self, tones: Tones, most: int, widest_gap: float) -> list[Found]:
-        """The cheapest voicings, at most so many and within the gap of the first."""
+    def cheapest(self, tones: Tones, most: int, widest_gap: float, highest: int) -> list[SearchHit]:
+        """The cheapest voicings up to a fret, at most so many and within the gap of the first.
+
+        Known grips are kept within ``KNOWN_GAP`` of the first.
+        """
         best = _Best(most, widest_gap)
         features_of = self._features(tones)
-        forms = known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
-        for lowest in range(highest_fret(self._instrument, self._capo) + 1):
+        grips = self._grips(tones)
+        for hit in self._known_hits(features_of, grips, highest):
+            best.add(hit)
+        forms = self._forms(tones)
+        for lowest in range(highest + 1):
             if self._window_floor(lowest) >= best.limit:
                 break
-            patterns = window_patterns(
-                self._instrument, tones, lowest, self._capo, self._hand.window_frets
-            )
+            patterns = [
+                frets
+                for frets in window_patterns(
+                    self._instrument, tones, lowest, highest, self._hand.window_frets
+                )
+                if frets not in grips
+            ]
             for bound, cost, frets, sound in self._priced(patterns, features_of, forms):
                 if bound >= best.limit:
                     break
                 fingering = self._fingerer.cheapest(frets, barred=bool(sound[_MOVABLE]))
                 if fingering is not None and cost + fingering.cost < best.limit:
-                    best.add(Found(cost + fingering.cost, frets, fingering, sound))
-        return best.found
+                    best.add(SearchHit(cost + fingering.cost, frets, fingering, sound))
+        return best.hits
 
-    def own(self, tones: Tones, frets: Frets) -> Found:
+    def own(self, tones: Tones, frets: Frets) -> SearchHit:
         """A given pattern priced; its fingering is empty where the hand model has none."""
-        forms = known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
-        ((_, cost, _, sound),) = self._priced([frets], self._features(tones), forms)
-        fingering = self._fingerer.cheapest(frets) or Fingering((), (), (0.0,) * FINGERED, 0.0)
-        return Found(cost + fingering.cost, frets, fingering, sound)
+        strength = self._grips(tones).get(frets, 0.0)
+        hit = self._hit(self._features(tones), frets, frets in self._forms(tones), strength)
+        return hit or self._unfingered(self._features(tones), frets)
 
-    def playable(self, tones: Tones, patterns: Iterable[Frets]) -> list[Found]:
+    def playable(self, tones: Tones, patterns: Iterable[Frets]) -> list[SearchHit]:
         """Those of the patterns that a hand can play, with no credit for known forms."""
-        found = []
-        for _, cost, frets, sound in self._priced(patterns, self._features(tones), frozenset()):
-            fingering = self._fingerer.cheapest(frets)
-            if fingering is not None:
-                found.append(Found(cost + fingering.cost, frets, fingering, sound))
-        return found
+        features_of = self._features(tones)
+        hits = (self._hit(features_of, frets, False, 0.0) for frets in patterns)
+        return [hit for hit in hits if hit is not None]
+
+    def _known_hits(
+        self, features_of: PatternFeatures, grips: Mapping[Frets, float], highest: int
+    ) -> Iterable[SearchHit]:
+        """The known grips up to a fret that a hand can play."""
+        for frets, strength in grips.items():
+            if max(fret or 0 for fret in frets) <= highest:
+                hit = self._hit(features_of, frets, False, strength)
+                if hit is not None:
+                    yield hit
+
+    def _hit(
+        self, features_of: PatternFeatures, frets: Frets, movable: bool, strength: float
+    ) -> SearchHit | None:
+        """A pattern priced; None where a hand cannot play it."""
+        fingering = self._fingerer.cheapest(frets)
+        if fingering is None and strength:
+            fingering = self._stretched.cheapest(frets)
+        if fingering is None:
+            return None
+        sound = features_of(frets, movable, strength)
+        return SearchHit(self._cost(sound) + fingering.cost, frets, fingering, sound)
+
+    def _unfingered(self, features_of: PatternFeatures, frets: Frets) -> SearchHit:
+        sound = features_of(frets, False)
+        return SearchHit(self._cost(sound), frets, Fingering((), (), (0.0,) * FINGERED, 0.0), sound)
+
+    def _grips(self, tones: Tones) -> Mapping[Frets, float]:
+        return grips_for(self._instrument, tones) if self._named.known_grip else {}
+
+    def _forms(self, tones: Tones) -> frozenset[Frets]:
+        """The derived movable forms, where no grips are known."""
+        if self._named.known_grip and half_steps_below_guitar(self._instrument) is not None:
+            return frozenset()
+        return known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
 
     def _features(self, tones: Tones) -> PatternFeatures:
-        return PatternFeatures(self._instrument, tones, self._hand.window_frets, self._moved)
+        return PatternFeatures(self._instrument, tones, self._hand.window_frets)
+
+    def _cost(self, sound: tuple[float, ...]) -> float:
+        return sum([w * f for w, f in zip(self._sound_weights, sound, strict=True) if f])
 
     def _priced(
         self, patterns: Iterable[Frets], features_of: PatternFeatures, forms: frozenset[Frets]
     ) -> list[tuple[float, float, Frets, tuple[float, ...]]]:
         """Patterns with a lower bound, their own cost and features, lowest bound first."""
-        weights = self._sound_weights
         priced = []
         for frets in patterns:
             sound = features_of(frets, frets in forms)
-            cost = sum([w * f for w, f in zip(weights, sound, strict=True) if f])
+            cost = self._cost(sound)
             priced.append((self._bound(cost, frets), cost, frets, sound))
         priced.sort(key=lambda entry: entry[0])
         return priced
@@ -124,7 +176,7 @@ class VoicingSearch:
         return cost + self._named.fingers * len({fret for fret in frets if fret})
 
     def _window_floor(self, lowest: int) -> float:
-        """What any pattern costs whose lowest finger is at that fret; grows up the neck."""
+        """What any pattern that is no known grip costs whose lowest finger is at that fret."""
         if not self._prunable:
             return -inf
         credit = min(0.0, self._named.movable_form)
@@ -132,11 +184,18 @@ class VoicingSearch:
         return self._named.position * max(0, lowest - 1) + credit
 
 
+def _stretched(hand: Hand) -> Hand:
+    """The same hand at its utmost: for grips that players are known to play."""
+    reaches = tuple((comfort, largest * _STRETCH) for comfort, largest in hand.reaches_mm)
+    return replace(hand, reaches_mm=reaches)
+
+
 @lru_cache(maxsize=1024)
 def known_forms(
     instrument: Instrument, kind: Tones, weights: Weights, hand: Hand
 ) -> frozenset[Frets]:
-    """Every place on the neck of the movable forms of a chord's kind, judged at the nut."""
-    search = VoicingSearch(instrument, 0, 0, weights, hand)
+    """Every place on the neck of the movable forms of a chord's kind."""
+    search = VoicingSearch(instrument, weights, hand)
     forms = open_forms(instrument, kind, search.playable)
-    return frozenset(slid(form, up) for form in forms for up in range(1, instrument.frets))
+    top = min(HIGHEST_FRET, instrument.frets)
+    return frozenset(slid(form, up) for form in forms for up in range(1, top + 1))

@@ -3,31 +3,33 @@
 from itertools import pairwise
 
 from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.low_intervals import mud
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
 
-_LOW_REGISTER = 52
-"""E3: below it seconds sound muddy (common practice, no source)."""
 _SIXTH = 9
 _NINTH = 14
 _OPEN_POSITION = 4
+_KNOWN_GAPS = 0.5
+"""What of its mutes a known grip still pays (ours)."""
+_KNOWN_POSITION = 0.75
+"""What of its way up the neck it pays: the hand knows the grip anywhere (ours)."""
 
 
 class PatternFeatures:
     """Reckons the features of the patterns of one chord on one instrument.
 
-    A call takes a pattern and whether it is a known movable form, and returns the features
-    of ``weights.FEATURES`` from ``span`` on, in that order.
+    A call takes a pattern, whether it is an open form slid up, and the strength of a known
+    grip; it returns the features of ``weights.FEATURES`` from ``span`` on, in that order.
     """
 
-    def __init__(self, instrument: Instrument, tones: Tones, window: int, moved: int) -> None:
-        """``moved`` is how many half steps the capo or the tuning moves what sounds."""
+    def __init__(self, instrument: Instrument, tones: Tones, window: int) -> None:
+        """``window`` is how many frets lie in reach."""
         self._opened = instrument.open_pitches
         self._drones = [string.drone for string in instrument.strings]
         self._tones = tones
         self._wanted = tones.allowed
         self._window = window
-        self._muddy = _LOW_REGISTER - moved
         lowest = min(self._opened)
         self._lowest_bass = lowest + (tones.bass - lowest) % 12
         self._bass_counts = instrument.bass_counts
@@ -36,7 +38,7 @@ class PatternFeatures:
         self._colours = tuple((self._wanted | {tones.bass}) - plain)
         self._in_reach: dict[tuple[int, int, bool], bool] = {}
 
-    def __call__(self, frets: Frets, movable: bool) -> tuple[float, ...]:
+    def __call__(self, frets: Frets, movable: bool, strength: float = 0.0) -> tuple[float, ...]:
         """The features of a pattern."""
         fretted = [fret for fret in frets if fret]
         lowest = min(fretted, default=0)
@@ -44,14 +46,22 @@ class PatternFeatures:
         played = [string for string, fret in enumerate(frets) if fret is not None]
         return (
             highest - lowest,
-            max(0, lowest - 1),
+            max(0, lowest - 1) * (_KNOWN_POSITION if strength else 1),
             highest > _OPEN_POSITION,
             movable,
-            *self._mutes(frets, played, lowest),
+            strength,
+            *self._gaps(frets, played, lowest, strength),
             len(played) - len(fretted),
             _open_between(frets),
-            *self._sound(sorted([self._opened[s] + (frets[s] or 0) for s in played])),
+            *self._sound(sorted([self._opened[s] + (frets[s] or 0) for s in played]), strength),
         )
+
+    def _gaps(
+        self, frets: Frets, played: list[int], lowest: int, strength: float
+    ) -> tuple[float, ...]:
+        """The mutes, of which a known grip pays a part: players damp them without a thought."""
+        mutes = self._mutes(frets, played, lowest)
+        return tuple(_KNOWN_GAPS * mute for mute in mutes) if strength else mutes
 
     def _mutes(self, frets: Frets, played: list[int], lowest: int) -> tuple[int, ...]:
         """Inner, untouched, low and high mutes, and strings that lie idle."""
@@ -89,14 +99,14 @@ class PatternFeatures:
             return self._tones.bass == self._opened[string] % 12
         return bool(reached & self._wanted)
 
-    def _sound(self, pitches: list[int]) -> tuple[float, ...]:
+    def _sound(self, pitches: list[int], strength: float) -> tuple[float, ...]:
         """Mud, unisons, doublings, omissions, the place of the bass, and gaps."""
         classes = [pitch % 12 for pitch in pitches]
         steps = [high - low for low, high in pairwise(pitches)]
-        low_steps = [step for low, step in zip(pitches, steps, strict=False) if low < self._muddy]
         omitted = [penalty for tone, penalty in self._tones.optional if tone not in classes]
         return (
-            low_steps.count(1) + low_steps.count(2),
+            0 if strength else mud(pitches),
+            0 if strength else self._low_tensions(classes),
             steps.count(0),
             max(0, classes.count(self._third) - 1),
             len([tone for tone in self._colours if classes.count(tone) > 1]),
@@ -105,6 +115,13 @@ class PatternFeatures:
             len([step for step in steps if step > _SIXTH]),
             bool(steps) and steps[0] > _NINTH,
         )
+
+    def _low_tensions(self, classes: list[int]) -> int:
+        """Tensions that sound below the lowest third, by their weights."""
+        if not self._tones.tensions or self._third not in classes:
+            return 0
+        below = classes[: classes.index(self._third)]
+        return sum(weight for tone, weight in self._tones.tensions if tone in below)
 
 
 def _open_between(frets: Frets) -> int:

@@ -18,6 +18,7 @@ class Tones:
     ``required`` must sound; ``optional`` holds those that may be left out with their
     penalty; ``bass`` must be the lowest; ``foreign_bass`` says the bass is no chord tone
     and sounds nowhere else.  ``third`` and ``fifth`` are None where the chord has none.
+    ``tensions`` belong above the third, each with how much it is out of place below it.
     """
 
     required: frozenset[int]
@@ -27,6 +28,7 @@ class Tones:
     root: int
     third: int | None
     fifth: int | None
+    tensions: tuple[tuple[int, int], ...] = ()
 
     @property
     def allowed(self) -> frozenset[int]:
@@ -65,6 +67,7 @@ class Tones:
             root=up(self.root),
             third=None if self.third is None else up(self.third),
             fifth=None if self.fifth is None else up(self.fifth),
+            tensions=tuple(sorted((up(tone), weight) for tone, weight in self.tensions)),
         )
 
 
@@ -107,4 +110,18 @@ def tones_of(chord: Chord) -> Tones:
         pitch_class_of(chord.root),
         thirds[0] if thirds else None,
         fifths[0] if fifths else None,
+        _tensions(tones) if thirds else (),
     )
+
+
+_TENSIONS = ("b9", "9", "#9", "11", "#11", "b13", "13")
+_SHARP_NINTH_BELOW = 4
+"""How many times worse a sharp ninth below the third is: it turns the chord minor (ours)."""
+
+
+def _tensions(tones: dict[str, int]) -> tuple[tuple[int, int], ...]:
+    """The chord's ninths, elevenths and thirteenths, each with its weight below the third."""
+    weights = {tones[degree]: 1 for degree in _TENSIONS if degree in tones}
+    if "#9" in tones:
+        weights[tones["#9"]] = _SHARP_NINTH_BELOW
+    return tuple(sorted(weights.items()))

@@ -42,7 +42,7 @@ class Weights:
     """1 when it covers several otherwise."""
     barre_strings: float = 0.05
     """Strings under that barre."""
-    first_fret_barre: float = 2.4
+    first_fret_barre: float = 1.4
     """1 when that barre lies at the first fret."""
     part_barre: float = 0.99
     """Other fingers that cover several strings."""
@@ -60,7 +60,9 @@ class Weights:
     past_fourth: float = 0.63
     """1 when a finger lies past the fourth fret."""
     movable_form: float = -3.31
-    """1 for an easy open shape slid up behind a barre, which every player knows."""
+    """1 for an easy open shape slid up behind a barre, where no grips are known."""
+    known_grip: float = -8.0
+    """The strength of a grip that players know (``known_grips``), 0 to 1."""
     # ---- what it leaves to the picking hand
     inner_mutes: float = 3.40
     """Muted strings between played ones."""
@@ -77,8 +79,10 @@ class Weights:
     """Open strings that sound."""
     open_between: float = 0.10
     """Open strings between two fretted ones."""
-    low_seconds: float = 1.70
-    """Neighbouring tones two half steps or less apart below E3."""
+    mud: float = 0.40
+    """Half steps by which intervals lie below their limits (``low_intervals``), summed."""
+    low_tensions: float = 1.0
+    """Ninths, elevenths and thirteenths below the third; a sharp ninth there counts 4."""
     unisons: float = 1.63
     """Pitches that sound twice."""
     doubled_third: float = 0.10

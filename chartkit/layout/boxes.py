@@ -123,8 +123,8 @@ class RowBox:
     parts, else 0.  For each verse ``split_before`` says that the row before it ends within a
     word, ``held_after`` that the next one begins with its last syllable held.  ``goes_on`` says
     that it is a later part of a row of the writer's, ``in_ending`` that a numbered ending goes on
-    from the row before it.  ``alone`` are printed lines of words without music; such a row has no
-    bars.
+    from the row before it.  ``number`` is that of its first bar, 0 where it is not counted.
+    ``alone`` are printed lines of words without music; such a row has no bars.
     """
 
     bars: tuple[BarBox, ...]
@@ -138,6 +138,7 @@ class RowBox:
     held_after: tuple[bool, ...] = ()
     goes_on: bool = False
     in_ending: bool = False
+    number: int = 0
     alone: tuple[LineAlone, ...] = ()
 
     @property

@@ -1,6 +1,6 @@
 """Step one: an arrangement to measured boxes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -9,9 +9,9 @@ from chartkit.arrange.arrangement import (
     ArrangedSection,
     ArrangedStrike,
     ArrangedSystem,
-    Arrangement,
+    WordsLine,
 )
-from chartkit.arrange.page_look import Again
+from chartkit.arrange.page_look import Form
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
 from chartkit.chart.signs import SILENCE
@@ -78,27 +78,29 @@ class Collector:
             Labeller(typesetter, *line_type(line, strong, style), widest) for line in lines
         ]
 
-    def sections(self, arrangement: Arrangement, again: Again = "full") -> tuple[SectionBox, ...]:
-        """Every section with its rows measured; those played again as ``again`` says."""
+    def sections(
+        self, sections: Sequence[ArrangedSection], form: Form = "full"
+    ) -> tuple[SectionBox, ...]:
+        """Every section with its rows measured; those that come again as ``form`` says."""
         sung: dict[str, tuple[str, ...]] = {}
         boxes = []
-        for section in arrangement.sections:
-            words = sung_again(section)
-            boxes.append(self._section(section, again, words, sung))
+        for section in sections:
+            words = sung_again(section) if form in ("words", "line") else ()
+            boxes.append(self._section(section, form, words, sung))
             sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
         return tuple(boxes)
 
     def _section(
         self,
         section: ArrangedSection,
-        again: Again,
+        form: Form,
         words: tuple[str, ...],
         sung: dict[str, tuple[str, ...]],
     ) -> SectionBox:
-        if section.again and again != "full":
-            alike = again == "words" and kind_of(section.name) == kind_of(section.again)
+        if section.again and form in ("words", "line"):
+            alike = form == "words" and kind_of(section.name) == kind_of(section.again)
             before = sung.get(section.again.casefold(), ()) if alike else ()
-            again_words = () if section.whole and again == "line" else words
+            again_words = () if section.whole and form == "line" else words
             return SectionBox(
                 section.name, section.times, (), section.again, again_words or before, section.span
             )
@@ -147,7 +149,7 @@ class Collector:
             self.words.sung(words.pickup) if words.pickup.text else None for words in system.words
         )
         numbers = tuple(
-            self.words.word(f"{words.verse}.") if stacked and words.verse is not None else None
+            self.words.word(f"{number}.") if (number := _number_of(words, stacked)) else None
             for words in system.words
         )
         return RowBox(bars, pickups, len(system.words), system.above, free, 0, numbers)
@@ -279,6 +281,11 @@ class Collector:
                 gap = HYPHEN_ROOM if word.split else WORD_GAP
                 rooms.append((("words", verse), word.width - word.hang + pt(gap)))
         return rooms
+
+
+def _number_of(words: WordsLine, stacked: bool) -> str:
+    """The number before a line of words: the one it is known by, or was typed with in a stack."""
+    return words.number or (str(words.verse) if stacked and words.verse is not None else "")
 
 
 def _with_values(

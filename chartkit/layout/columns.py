@@ -85,7 +85,7 @@ def column_pages(
             items += (moved(item, paper.side, paper.top) for item in top.items)
             y += top.height
         for side, column in enumerate(columns[2 * number : 2 * number + 2]):
-            placed, marks = filled(column, y, not number, 0.0, style)
+            placed, marks = filled(column, y, not number, 0.0, fitter, style)
             items += (moved(item, side * across, 0) for item in placed)
             bookmarks += marks
         if with_foot:

@@ -4,17 +4,20 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.page_look import Again
+from chartkit.arrange.page_look import PageLook
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.boxes import Line, SectionBox
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
+from chartkit.layout.grids import indent_for, song_lines, typical_bars
+from chartkit.layout.gutter import WIDEST, Label, label_room, section_label
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
-from chartkit.layout.share_widths import common_indent, section_lines, typical_bars
+from chartkit.layout.song_form import SongForm
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.top import fitting_top
 
@@ -24,43 +27,56 @@ if TYPE_CHECKING:
 
 _MOST_DIAGRAMS = 0.35
 """The largest part of the first page that diagrams may take."""
+_WIDEST_INDENT = 0.2
+"""The largest part of a line that pick-ups may indent every system by."""
+_PER_CUT_ROW, _PER_TORN_BAR = 0.25, 1.0
+"""How much of the type's size a row of the writer's that is cut in two is worth, and a bar that
+is."""
 
 
 class Composer:
-    """Makes the blocks of one arrangement in one style."""
+    """Makes the blocks of one arrangement in one form and style."""
 
     def __init__(
         self,
         arrangement: Arrangement,
+        printed: SongForm,
         typesetter: Typesetter,
         style: Style,
-        again: Again = "full",
+        look: PageLook,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
+        self._printed = printed
+        self._typesetter = typesetter
         self._style = style
-        self._again: Again = again
+        self._look = look
         self._collector = Collector(typesetter, style, lines, strong)
         self._placer = Placer(Annotator(typesetter, style), style, lines, strong)
         self._fitter = Fitter(typesetter)
 
-    def sections(self) -> tuple[SectionBox, ...]:
-        """Every section measured."""
-        return self._collector.sections(self._arrangement, self._again)
+    def in_style(self, style: Style) -> "Composer":
+        """The same for another style."""
+        return Composer(self._arrangement, self._printed, self._typesetter, style, self._look)
 
-    def blocks(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], int]:
-        """The sections placed, and how many of the writer's rows had to be cut."""
-        lines, cut = self._lines(sections)
+    def sections(self) -> tuple[SectionBox, ...]:
+        """Every printed section measured."""
+        return self._collector.sections(self._printed.sections, self._look.form)
+
+    def blocks(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], float]:
+        """The sections placed, and what cut rows and torn bars cost."""
+        labels, lines, flaws = self._lines(sections)
         barred = [line for section in lines for line in section if line.row.bars]
         last = barred[-1] if barred else None
-        return self._made(
-            sections, lines, lambda line: self._placer.system(line, line is last)
-        ), cut
+        blocks = self._made(
+            sections, labels, lines, lambda line: self._placer.system(line, line is last)
+        )
+        return blocks, flaws
 
-    def measured(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], int]:
+    def measured(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], float]:
         """The same with heights alone, for trying out a size."""
-        lines, cut = self._lines(sections)
-        return self._made(sections, lines, self._placer.measured), cut
+        labels, lines, flaws = self._lines(sections)
+        return self._made(sections, labels, lines, self._placer.measured), flaws
 
     def framed(
         self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
@@ -70,7 +86,7 @@ class Composer:
         Diagrams of the shapes stand under the title where they leave the page to the song,
         else after it.
         """
-        setter = fitting_top(self._arrangement, self._fitter, self._style)
+        setter = fitting_top(self._arrangement, self._fitter, self._style, self._printed.entries)
         if not shapes:
             return setter.top(self._arrangement), blocks
         # Fretboards are loaded only where diagrams are drawn.
@@ -82,24 +98,70 @@ class Composer:
         title = heading(SectionBox("Shapes", 1, ()), self._fitter, self._style)
         return setter.top(self._arrangement), [*blocks, Block("Shapes", title, rows)]
 
-    def _lines(self, sections: tuple[SectionBox, ...]) -> tuple[list[list[Line]], int]:
-        indent = common_indent(sections, self._style)
-        fitted = fitted_sections(sections, self._collector, self._style, indent)
-        typical = typical_bars(fitted)
-        cut = sum(1 for rows in fitted for row in rows if row.cut)
-        return [section_lines(rows, self._style, typical, indent) for rows in fitted], cut
+    # ---- rows
+    def _lines(
+        self, sections: tuple[SectionBox, ...]
+    ) -> tuple[list[Label | None], list[list[Line]], float]:
+        style = self._style
+        pickups = _common_indent(sections, style)
+        labels = [self._label(section, pickups) for section in sections]
+        beside = max((label_room(label, style) for label in labels if label), default=0.0)
+        indent = max(pickups, beside, self._number_room(sections))
+        fitted = fitted_sections(sections, self._collector, style, indent)
+        if self._look.bar_numbers:
+            fitted = numbered(fitted)
+        rows = [row for section in fitted for row in section]
+        flaws = _PER_CUT_ROW * sum(1 for row in rows if row.cut)
+        flaws += _PER_TORN_BAR * sum(bar.broken for row in rows for bar in row.bars)
+        return labels, song_lines(fitted, style, typical_bars(fitted), indent), flaws
+
+    def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
+        """The room for the numbers of bars, where there are any."""
+        rows = sum(not row.free for section in sections for row in section.rows)
+        if not self._look.bar_numbers or rows < 2:
+            return 0.0
+        bars = (bar for section in sections for row in section.rows for bar in row.bars)
+        last = str(sum(bar.bar.lasts for bar in bars))
+        return self._fitter.width(last, "plain", self._style.bar_number) + self._style.pt(1)
+
+    def _label(self, section: SectionBox, pickups: float) -> Label | None:
+        """The section's name for the gutter; None where it has none or stands over its row."""
+        if not section.rows or not section.rows[0].bars or not _full_name(section):
+            return None
+        lines = self._placer.lines
+        if not any(any(row.pickups) or row.free for row in section.rows):
+            lines += min(row.verses for row in section.rows)
+        label = section_label(
+            _full_name(section), pickups, max(1, min(lines, 3)), self._fitter, self._style
+        )
+        return label and label.found_at(section.source)
 
     def _made(
         self,
         sections: tuple[SectionBox, ...],
+        labels: list[Label | None],
         lines: list[list[Line]],
         system: Callable[[Line], PlacedSystem],
     ) -> list[Block]:
         return [
             Block(
                 section.name,
-                heading(section, self._fitter, self._style),
+                None if label else heading(section, self._fitter, self._style),
                 (*map(system, own), *words_again(section, self._fitter, self._style)),
+                label,
             )
-            for section, own in zip(sections, lines, strict=True)
+            for section, label, own in zip(sections, labels, lines, strict=True)
         ]
+
+
+def _full_name(section: SectionBox) -> str:
+    """The name with how often the section is played."""
+    times = f"× {section.times}" if section.times > 1 else ""
+    return f"{section.name} {times}".strip()
+
+
+def _common_indent(sections: tuple[SectionBox, ...], style: Style) -> float:
+    """How far the first bar line of every system stands from the margin for its pick-ups."""
+    most = style.line_width * max(_WIDEST_INDENT, WIDEST)
+    rows = [row for section in sections for row in section.rows if not row.free]
+    return max((w for row in rows if (w := indent_for(row, style)) <= most), default=0.0)

@@ -1,15 +1,18 @@
-"""Layout from end to end: choose a size, collect, break into lines, place, fill pages."""
+"""Layout from end to end: choose, collect, break into lines, place, fill pages."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
-from chartkit.layout.choose_size import best_size
+from chartkit.layout.choices import Choices
+from chartkit.layout.choose import best_choices
 from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import pages
+from chartkit.layout.song_form import folded_form, full_form
 from chartkit.layout.style import style_for
 from chartkit.layout.top import told_in_full
 from chartkit.layout.words_only import words_laid_out
@@ -24,25 +27,32 @@ def laid_out(
     metrics: Metrics,
     shapes: "tuple[NamedShape, ...]" = (),
     with_foot: bool = True,
+    choices: Choices | None = None,
 ) -> Document:
-    """The arrangement as finished pages, in the best size that the look allows.
+    """The arrangement as finished pages, in the best size and form that the look allows.
 
     ``shapes`` are drawn as diagrams under the title.  Pages that go into a book get their foot
-    lines there, so they can be made without.
+    lines there, so they can be made without.  The document holds what was chosen; with the
+    ``choices`` of another time nothing is tried out.
     """
     typesetter = Typesetter(metrics)
-    paper, limits = look.paper, look.sizes
-    size = limits.least if limits is not None and limits.least == limits.largest else limits
     if not arrangement.lines:
-        return words_laid_out(arrangement, paper, typesetter, size, with_foot)
-    if not isinstance(size, float | int):
-        size = best_size(arrangement, paper, typesetter, shapes, size, look.again)
-    style, fitter = style_for(paper, size), Fitter(typesetter)
-    composer = Composer(arrangement, typesetter, style, look.again)
+        limits = look.sizes
+        fixed = limits is not None and limits.least == limits.largest
+        size = limits.least if limits is not None and fixed else limits
+        return words_laid_out(arrangement, look.paper, typesetter, size, with_foot)
+    if choices is None:
+        facing = not with_foot and look.paper != "tablet"
+        choices = best_choices(arrangement, look, typesetter, shapes, facing)
+    style, fitter = style_for(look.paper, choices.size), Fitter(typesetter)
+    sections = arrangement.sections
+    printed = folded_form(sections) if choices.folded else full_form(sections)
+    composer = Composer(arrangement, printed, typesetter, style, look)
     placed, _ = composer.blocks(composer.sections())
     top, blocks = composer.framed(placed, shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)
-    return Document(
+    document = Document(
         arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
         made, frozenset(typesetter.missing),
     )  # fmt: skip
+    return replace(document, choices=choices)

@@ -13,7 +13,7 @@ from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word, tight_
 from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, breaks
 from chartkit.layout.collect import Collector
 from chartkit.layout.endings import endings_carried
-from chartkit.layout.share_widths import indent_for
+from chartkit.layout.grids import indent_for
 from chartkit.layout.style import Style
 
 _WIDEST_PICKUP = 0.4

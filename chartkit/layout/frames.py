@@ -11,13 +11,14 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from chartkit.diagnostics import Span
+from chartkit.layout.choices import Choices
 
 FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
 """Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
 the user's own for what the others lack."""
 
 GlyphName = Literal[
-    "segno", "coda", "simile", "simile2",
+    "segno", "coda", "fermata", "simile", "simile2",
     "rest-1", "rest-2", "rest-4", "rest-8", "rest-16", "rest-32",
 ]  # fmt: skip
 """Signs by their names; rests by the note they last as long as."""
@@ -129,7 +130,7 @@ class Document:
 
     ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
     drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
-    the file under ``source_name``.
+    the file under ``source_name``; ``choices`` are what layout chose, to lay it out again so.
     """
 
     title: str
@@ -141,6 +142,7 @@ class Document:
     dark: bool = False
     source: str = ""
     source_name: str = "song.chart"
+    choices: Choices | None = None
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:

@@ -11,31 +11,37 @@ from chartkit.layout.break_pages import Entry, page_starts
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
+from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 11.0, 17.0, 5.0
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 11.0, 16.0, 5.0
 _MOST_SPREAD, _MOST_SPREAD_LAST = 7.0, 3.5
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """A section ready for the page: its name, its heading and its systems."""
+    """A section ready for the page: its name, its heading over the systems or its label beside
+    them, and its systems."""
 
     name: str
     heading: PlacedSystem | None
     systems: tuple[PlacedSystem, ...]
+    label: Label | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A system with the heading above it, if it is the first of its section."""
+    """A system with the heading above it, if it is the first of its section, and the label
+    that stands beside it where it is, or where it begins a page."""
 
     entry: Entry
     system: PlacedSystem
     heading: PlacedSystem | None = None
     bookmark: str = ""
+    label: Label | None = None
+    first: bool = False
 
 
 def parts_of(blocks: list[Block], style: Style) -> list[Part]:
@@ -48,7 +54,8 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
                 head = block.heading.height + style.pt(_HEADING_GAP)
             gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
             entry = Entry(head + system.height, gap, number, system.rests)
-            parts.append(Part(entry, system, None if i else block.heading, "" if i else block.name))
+            above, name = (None, "") if i else (block.heading, block.name)
+            parts.append(Part(entry, system, above, name, block.label, i == 0))
     return parts
 
 
@@ -78,7 +85,7 @@ def pages(
         here = room - top.height if first else room
         spread = _spread(parts[start:end], here, first, last, style)
         y = style.paper.top + (top.height if first else 0.0)
-        placed, bookmarks = filled(parts[start:end], y, first, spread, style)
+        placed, bookmarks = filled(parts[start:end], y, first, spread, fitter, style)
         paper = style.paper
         foot_y = paper.height - paper.bottom
         foot = foot_line(arrangement, number, len(starts), foot_y, fitter, style)
@@ -92,7 +99,7 @@ def _spread(parts: list[Part], room: float, first: bool, last: bool, style: Styl
     """How much every system's gap grows; a section's grows twice that."""
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
-    shares = sum(2 if part.bookmark or part.heading else 1 for part in gapped)
+    shares = sum(2 if part.first else 1 for part in gapped)
     most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 
@@ -103,7 +110,7 @@ def height_of(parts: list[Part]) -> float:
 
 
 def filled(
-    parts: list[Part], y: float, first: bool, spread: float, style: Style
+    parts: list[Part], y: float, first: bool, spread: float, fitter: Fitter, style: Style
 ) -> tuple[list[Item], tuple[Bookmark, ...]]:
     """The items of parts placed from a height on, and where their sections begin.
 
@@ -113,12 +120,15 @@ def filled(
     bookmarks: list[Bookmark] = []
     for i, part in enumerate(parts):
         if i or first:
-            y += part.entry.gap + spread * (2 if part.bookmark or part.heading else 1)
+            y += part.entry.gap + spread * (2 if part.first else 1)
         if part.bookmark:
             bookmarks.append(Bookmark(part.bookmark, y))
         if part.heading is not None:
             items += [moved(item, style.paper.side, y) for item in part.heading.items]
             y += part.heading.height + style.pt(_HEADING_GAP)
+        if part.label is not None and (part.first or not i):
+            label = label_items(part.label, part.system.baseline, fitter, style, not part.first)
+            items += [moved(item, style.paper.side, y) for item in label]
         items += [moved(item, style.paper.side, y) for item in part.system.items]
         y += part.system.height
     return items, tuple(bookmarks)

@@ -12,6 +12,7 @@ from chartkit.layout.boxes import Line, RowBox, Slot
 from chartkit.layout.collect import LINES_ALONE, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Shape, Text
+from chartkit.layout.gutter import bar_number
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
@@ -27,12 +28,14 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 class PlacedSystem:
     """A system's items around its own origin: left margin, top edge; and its height.
 
-    ``rests`` says that its last bar ends in silence, a good place to turn the page.
+    ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``baseline``
+    is that of its first line of chords, on which a name stands in the gutter.
     """
 
     items: tuple[Item, ...]
     height: float
     rests: bool = False
+    baseline: float = 0.0
 
 
 @dataclass(slots=True)
@@ -63,12 +66,18 @@ class Placer:
         self._rhythm = RhythmPlacer(self._fitter, style, self._main, self._sizes[0])
         self._words = WordsPlacer(self._fitter, style)
 
+    @property
+    def lines(self) -> int:
+        """How many lines of chords a system has."""
+        return len(self._lines)
+
     def measured(self, line: Line) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
         above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
         if not line.row.bars:
             return PlacedSystem((), above + self._alone_height(line.row))
-        return PlacedSystem((), self._heights(above, line.row).bottom, _rests(line))
+        heights = self._heights(above, line.row)
+        return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
     def system(self, line: Line, last: bool) -> PlacedSystem:
         """The line as a system; ``last`` marks the end of the song."""
@@ -83,6 +92,10 @@ class Placer:
             slot_places(box, width, edge)
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
+        if line.row.number > 1:
+            items.insert(
+                0, bar_number(line.row.number, edges[0], heights.top, self._fitter, self._style)
+            )
         if not line.row.free:
             items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
         items += self._signatures(line, edges, heights)
@@ -91,7 +104,7 @@ class Placer:
         items += self._rhythm.ties(line, places, edges, heights.chords[self._main])
         for verse in range(line.row.verses):
             items += self._words.verse(line, verse, places, edges, heights.words[verse])
-        return PlacedSystem(tuple(items), heights.bottom, _rests(line))
+        return PlacedSystem(tuple(items), heights.bottom, _rests(line), heights.chords[0])
 
     def _alone_height(self, row: RowBox) -> float:
         return len(row.alone) * self._style.words * LINES_ALONE

@@ -70,8 +70,13 @@ class Style:
 
     @property
     def heading(self) -> float:
-        """Section headings."""
-        return self._scaled(10.5)
+        """Section names."""
+        return self._scaled(11.5)
+
+    @property
+    def bar_number(self) -> float:
+        """The numbers of bars at the heads of rows."""
+        return self._scaled(8)
 
     @property
     def title(self) -> float:
@@ -113,3 +118,16 @@ def page_room(style: Style) -> float:
     """The height between the margins and above the foot line, in points."""
     paper = style.paper
     return paper.height - paper.top - paper.bottom - paper.foot
+
+
+def shrunk(paper: Paper, size: float) -> Paper:
+    """The paper as type of that size sees it: larger type, smaller paper."""
+    return Paper(
+        width=paper.width / size,
+        height=paper.height / size,
+        side=paper.side / size,
+        top=paper.top / size,
+        bottom=paper.bottom / size,
+        scale=paper.scale,
+        foot=paper.foot / size,
+    )

@@ -1,12 +1,15 @@
 """The top of the first page: title, writer, the band with capo and keys, notes."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import Line
 from chartkit.layout.fit import Fitter
+from chartkit.layout.form_line import form_lines
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
+from chartkit.layout.song_form import FormEntry
 from chartkit.layout.style import Style, page_room
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import key_words
@@ -77,13 +80,16 @@ _MOST_TOP, _TOP_STEP, _TOP_STEPS = 0.6, 0.85, 6
 smaller where they would take more, and how often."""
 
 
-def fitting_top(arrangement: Arrangement, fitter: Fitter, style: Style) -> "TopSetter":
+def fitting_top(
+    arrangement: Arrangement, fitter: Fitter, style: Style, form: Sequence[FormEntry] = ()
+) -> "TopSetter":
     """Sets the top in the style's own size, or so much smaller that music fits under it."""
-    setter = TopSetter(fitter, style)
+    setter = TopSetter(fitter, style, form)
     for _ in range(_TOP_STEPS):
         if setter.top(arrangement).height <= page_room(style) * _MOST_TOP:
             break
-        setter = TopSetter(fitter, replace(setter.style, scale=setter.style.scale * _TOP_STEP))
+        smaller = replace(setter.style, scale=setter.style.scale * _TOP_STEP)
+        setter = TopSetter(fitter, smaller, form)
     return setter
 
 
@@ -98,8 +104,9 @@ class _Flow:
 class TopSetter:
     """Sets the top of the first page for one style."""
 
-    def __init__(self, fitter: Fitter, style: Style) -> None:
+    def __init__(self, fitter: Fitter, style: Style, form: Sequence[FormEntry] = ()) -> None:
         self._fitter = fitter
+        self._form = form
         self.style = style
 
     def top(self, arrangement: Arrangement, shapes: tuple[PlacedSystem, ...] = ()) -> PlacedSystem:
@@ -151,9 +158,15 @@ class TopSetter:
         items += self._right_side(arrangement, flow)
         rule = flow.y + self._row_height + style.pt(3)
         items.append(Stroke(0, rule, style.line_width, rule, style.pt(0.9)))
-        legend, below = self._legend(arrangement)
-        items += [moved(item, 0, rule) for item in legend]
-        return items, rule + below
+        form = form_lines(self._form, fitter=self._fitter, style=style, room=style.line_width)
+        below = rule + style.pt(2)
+        if form:
+            first = rule + style.cue * 1.5
+            items += [moved(line, 0, first) for line in form]
+            below = first + form[-1].y + style.pt(3)
+        legend, height = self._legend(arrangement)
+        items += [moved(item, 0, below - style.pt(2)) for item in legend]
+        return items, below - style.pt(2) + height
 
     @property
     def _row_height(self) -> float:

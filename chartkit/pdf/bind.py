@@ -20,12 +20,14 @@ from chartkit.pdf.structure import add_structure
 class Leaf:
     """A page of a book: one drawn before, if any, and what is drawn over it now.
 
-    ``title`` begins an entry of the outline; the page's own bookmarks stand under it.
+    ``title`` begins an entry of the outline; the page's own bookmarks stand under it.  A
+    ``dark`` leaf has light ink, and dark paper where nothing was drawn before.
     """
 
     over: Page
     drawn: DrawnPage | None = None
     title: str = ""
+    dark: bool = False
 
 
 @dataclass(slots=True)
@@ -119,7 +121,9 @@ def _page(leaf: Leaf, at: int, shared: _Shared, file: PdfFile) -> tuple[str, tup
         contents.append(file.add(deflated_object(leaf.drawn.commands)))
         lines, first = leaf.drawn.lines, None
     if page.items:
-        drawing = page_commands(page.items, page.width, page.height, shared.fonts, first=first)
+        drawing = page_commands(
+            page.items, page.width, page.height, shared.fonts, leaf.dark, first=first
+        )
         contents.append(file.add(stream_object(drawing.commands)))
         lines += drawing.lines
     shown = " ".join(f"{number} 0 R" for number in contents)

@@ -28,10 +28,13 @@ def font_key(font: FontName, number: int) -> str:
     return f"{font}{number}"
 
 
-_TAGS = {"title": "H1", "heading": "H2"}
+FORM_LINE = "SongForm"
+"""A structure type of our own for the line that tells the form; a paragraph to everybody else."""
+_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
-_UNREAD = ("foot",)
-"""Roles of texts that are no part of what is read: running lines."""
+_UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header"}
+"""Roles of texts that are no part of what is read, and what they are as artifacts: running lines,
+and numbers to find a bar by (ISO 32000-2, 14.8.2.2.2)."""
 
 
 class ReadLine(NamedTuple):
@@ -55,7 +58,8 @@ def page_commands(
 ) -> Drawing:  # fmt: skip
     """The commands that draw the items on a page of that size, the ink left as it was.
 
-    Lines are numbered from ``first``; with None nothing on the page is part of what is read.
+    Lines are numbered from ``first``; with None they are drawn over a page made before, and
+    nothing of them is part of what is read.
     """
     writer = _Writer(height, fonts, dark)
     out = writer.out
@@ -63,7 +67,7 @@ def page_commands(
     placed = list(items)
     texts = [item for item in placed if isinstance(item, Text)]
     out.append(b"/Artifact BMC")
-    if dark:
+    if dark and first is not None:
         out.append(_told(DARK_PAPER) + b" g 0 0 " + _told(width, height) + b" re f")
     for item in placed:
         if not isinstance(item, Text):
@@ -73,7 +77,7 @@ def page_commands(
     for (tag, _), found in groupby(texts, key=lambda text: (_tag_of(text), text.y)):
         line = list(found)
         if tag == ARTIFACT or first is None:
-            out.append(b"/Artifact BMC")
+            out.append(_artifact(line[0].role))
         else:
             out.append(f"/{tag} <</MCID {first + len(lines)}>> BDC".encode())
             lines.append(ReadLine(tag, _read(line) if len(line) > 1 else ""))
@@ -82,6 +86,13 @@ def page_commands(
         out.append(b"EMC")
     out.append(b"Q\n")
     return Drawing(b"\n".join(out), tuple(lines))
+
+
+def _artifact(role: str) -> bytes:
+    kind = _UNREAD.get(role)
+    if kind is None:
+        return b"/Artifact BMC"
+    return f"/Artifact <</Type /Pagination /Subtype /{kind}>> BDC".encode()
 
 
 def _read(line: list[Text]) -> str:

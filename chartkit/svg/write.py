@@ -77,17 +77,21 @@ def _pieces(item: Text, metrics: Metrics) -> Iterator[str]:
 
 # ---- drawings
 def _drawings(items: Iterator[Item]) -> Iterator[str]:
-    """Neighbours of one ink and thickness share a path."""
-    for (thickness, ink), group in groupby(items, key=_pen):
-        path = "".join(_path(item) for item in group)
+    """Neighbouring lines of one ink and thickness share a path; what is filled has its own, since
+    areas that overlap in one path would leave holes."""
+    for (thickness, ink, _), group in groupby(enumerate(items), key=_pen):
+        path = "".join(_path(item) for _, item in group)
         line = f' class="line" stroke-width="{_number(thickness)}"' if thickness else ""
         shade = "" if line and ink <= 0 else _ink(ink)
         yield f'<path{line}{shade} d="{path}"/>'
 
 
-def _pen(item: Item) -> tuple[float, float]:
-    """The thickness of a line, 0 where an item is filled, and the ink."""
-    return getattr(item, "thickness", 0.0), item.ink
+def _pen(numbered: tuple[int, Item]) -> tuple[float, float, int]:
+    """The thickness of a line, 0 where an item is filled, the ink, and a number of its own for
+    what is filled."""
+    number, item = numbered
+    thickness = getattr(item, "thickness", 0.0)
+    return thickness, item.ink, -1 if thickness else number
 
 
 def _path(item: Item) -> str:

@@ -262,10 +262,10 @@ def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
 
 
 def test_open_positions_lead_where_they_lie_nearly_as_far_apart() -> None:
-    """In C open C and G shapes lead; nobody is asked for F shapes at 7 for a little more room."""
+    """In C open C and G or E shapes lead; nobody is asked for F shapes at 7 for a bit of room."""
     ranked = spread_guitars(progression("I-IV-V-vi", "C"), 2)
     capos = [tuple(option.option.fret for option in spread.guitars) for spread in ranked]
-    assert capos[0] == (0, 5)
+    assert capos[0] in ((0, 5), (0, 8))
     assert (0, 7) not in capos
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from chartkit.advise.beside import rank_beside, spread_guitars
 from chartkit.advise.grip import grip_of, movement
 from chartkit.advise.measures import contributions
-from chartkit.advise.path import Path, shortest_path
+from chartkit.advise.path import Path, shortest_path, steady_path
 from chartkit.advise.play_through import play_through
 from chartkit.advise.ranking import played_option, rank_song
 from chartkit.advise.register import part_of
@@ -53,6 +53,32 @@ def test_shortest_path_is_the_cheapest_of_all(chance: random.Random, names: list
     assert cost(found.choices) == pytest.approx(best)
 
 
+@settings(max_examples=150, deadline=None)
+@given(st.randoms(use_true_random=False), st.lists(st.integers(0, 2), min_size=1, max_size=6))
+def test_the_steady_path_is_the_cheapest_of_all(chance: random.Random, names: list[int]) -> None:
+    """On random graphs none is cheaper where every name that varies costs extra."""
+    sizes = [1 + chance.randrange(3) for _ in range(3)]
+    nodes = [[chance.uniform(-1, 1) for _ in range(sizes[name])] for name in names]
+    edges = {
+        (a, b): [[chance.uniform(-1, 1) for _ in range(sizes[b])] for _ in range(sizes[a])]
+        for a in range(3)
+        for b in range(3)
+    }
+    extra = chance.choice([0.0, 0.2, 0.7])
+
+    def cost(choices: tuple[int, ...]) -> float:
+        total = sum(nodes[place][choice] for place, choice in enumerate(choices))
+        for (one, other), (a, b) in zip(pairwise(choices), pairwise(names), strict=True):
+            total += edges[a, b][one][other]
+        pairs = set(zip(names, choices, strict=True))
+        return total + extra * sum(sum(n == name for n, _ in pairs) > 1 for name in set(names))
+
+    found = steady_path(names, lambda place: nodes[place], lambda a, b: edges[a, b], extra)
+    best = min(cost(choices) for choices in product(*(range(sizes[name]) for name in names)))
+    assert found.cost == pytest.approx(best)
+    assert cost(found.choices) == pytest.approx(best)
+
+
 def test_no_place_no_path() -> None:
     """A song without chords has an empty path that costs nothing."""
     assert shortest_path([], lambda _: [], lambda _, __: []).choices == ()
@@ -69,6 +95,7 @@ def score_by_hand(
         barre = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= 2
         played = [i for i, fret in enumerate(voicing.frets) if fret is not None]
         mutes = played[-1] - played[0] + 1 - len(played)
+        mutes += 0.5 * (5 - played[-1])
         mutes += 0.5 * (played[0] >= 2 and not any(fret == 0 for fret in voicing.frets))
         total += share * (
             weights.open_share * voicing.in_open_position
@@ -78,6 +105,11 @@ def score_by_hand(
             + weights.effort * voicing.effort
             + weights.oddness * (voicing.cost - best[stretch.chord])
         )
+    total += weights.home_closed * home_closed_by_hand(shapes, voicings)
+    used = {stretch.chord: set() for stretch in shapes.stretches}
+    for stretch, voicing in zip(shapes.stretches, voicings, strict=True):
+        used[stretch.chord].add(voicing.frets)
+    total += weights.second_shapes * sum(len(frets) > 1 for frets in used.values())
     changes = len(voicings) - 1
     for one, other in pairwise(voicings):
         kept = sum(a == b == 0 for a, b in zip(one.frets, other.frets, strict=True)) / 6
@@ -90,7 +122,20 @@ def score_by_hand(
     return total
 
 
-SHORT = ("| C | F | G | Am |", "| E | B7 | C#m |", "| Dm7 / / G7 | Cmaj7 |", "| Bb | Eb/G | F |")
+def home_closed_by_hand(shapes: Song, voicings: tuple[Voicing, ...]) -> float:
+    """Of the time on chords over the tonic (one key only) the share on closed shapes."""
+    tonic = shapes.keys[0].tonic * 7 % 12
+    home = [
+        (stretch.beats, voicing)
+        for stretch, voicing in zip(shapes.stretches, voicings, strict=True)
+        if stretch.chord.root * 7 % 12 == tonic
+    ]
+    closed = sum(beats for beats, voicing in home if not voicing.in_open_position)
+    return closed / sum(beats for beats, _ in home) if home else 0.0
+
+
+SHORT = ("| C | F | G | Am |", "| E | B7 | C#m |", "| Dm7 / / G7 | Cmaj7 |", "| Bb | Eb/G | F |",
+         "| G | Cadd9 | G | Em |", "| C / F / | C / G / |")  # fmt: skip
 
 
 @pytest.mark.parametrize("bars", SHORT)

@@ -9,8 +9,8 @@ from dataclasses import replace
 import pytest
 
 from chartkit.advise.option import options
-from chartkit.advise.ranking import Advice, rank_options, rank_song
-from chartkit.advise.reasons import GOOD_BARRES, GOOD_OPEN_SHARE, is_good
+from chartkit.advise.ranking import FEWER_BARRES_WITHIN, Advice, rank_options, rank_song
+from chartkit.advise.reasons import is_good
 from chartkit.advise.settings import AdviceSettings, CapoPrices
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
 from chartkit.theory.capo import Capo
@@ -91,15 +91,23 @@ def test_barre_chords_are_played_as_barres(bars: str) -> None:
 def test_near_ties_are_told() -> None:
     """Where another option is as good as even the verdict names it, and only then."""
     even = rank_song(progression("I-vi-IV-V", "F"))
-    assert even.verdict.endswith("Nearly as good: capo 5 (C shapes) and no capo (F shapes).")
+    assert even.verdict.startswith("Capo 5: C shapes")
+    assert even.verdict.endswith("Nearly as good: capo 3 (D shapes) and no capo (F shapes).")
     clear = rank_song(progression("I-IV-V-vi", "G"))
     assert "Nearly" not in clear.verdict
 
 
-def test_in_the_studio_b_is_c_tuned_down() -> None:
-    """With time to retune, C shapes a half step down come second in B."""
-    advice = rank_song(progression("I-IV-V-vi", "B"), settings=STUDIO)
-    assert told(advice, 2) == ["G 4", "C -1"]
+def test_a_studio_retunes_only_for_a_gain() -> None:
+    """With time to retune, C shapes a half step down rank higher in B than live, and first
+    only in G flat, whose open shapes lie high."""
+    placed = [
+        place_of(rank_song(progression("I-IV-V-vi", "B"), settings=place), "C -1")
+        for place in (LIVE, STUDIO)
+    ]
+    assert placed[0] > placed[1] > 0
+    for key in MAJOR_KEYS:
+        best = rank_song(progression("I-IV-V-vi", key), settings=STUDIO).options[0]
+        assert best.option.tuned_down == (key == "Gb")
 
 
 def test_c_shapes_capo_1_in_d_flat() -> None:
@@ -112,34 +120,20 @@ FIRST_IN_EACH_KEY = {
     "i-iv-v-VI-VII": "Am3 Am4 Dm0 Dm1 Em0 Em1 Em2 Em3 Em4 Am0 Am1 Am2",
     "ii-V-I": "C0 C1 D0 D1 D2 D3 D4 G0 G1 A0 A1 A2",
     "I-bVII-IV": "A3 A4 D0 D1 E0 E1 E2 G0 G1 A0 A1 A2",
-    "blues": "A3 A4 D0 D1 E0 E1 E2 G0 G1 A0 A1 A2",
-    "I-vi-IV-V": "C0 C1 D0 D1 D2 D3 D4 G0 G1 G2 G3 G4",
+    "blues": "C0 A4 D0 D1 E0 E1 E2 G0 G1 A0 A1 B0",
+    "I-vi-IV-V": "C0 C1 D0 C3 C4 C5 D4 G0 G1 G2 G3 G4",
     "i-iv-V7": "Am3 Am4 Dm0 Dm1 Em0 Em1 Em2 Em3 Em4 Am0 Am1 Am2",
     "i-VII-VI-V": "Am3 Am4 Dm0 Dm1 Em0 Em1 Em2 Em3 Em4 Am0 Am1 Am2",
-    "i-VI-III-VII": "Bm1 Bm2 Bm3 Bm4 Em0 Em1 Em2 Em3 Em4 Am0 Am1 Bm0",
+    "i-VI-III-VII": "Am3 Am4 Dm0 Dm1 Em0 Em1 Em2 Em3 Em4 Am0 Am1 Am2",
 }
 """The first option on stage in all twelve keys, from C upward."""
 
 OPEN_FAMILIES = {"G", "C", "D", "A", "E", "Am", "Em", "Dm"}
 
 DISAGREEMENTS = {
-    "i-VI-III-VII": {
-        "Cm": "B minor shapes at 1 (Bm G D A: one barre); practice plays Am F C G at 3",
-        "C#m": "as in C minor, at 2; practice plays Am shapes at 4",
-        "Dm": "B minor shapes at 3; practice plays Dm Bb F C or Am shapes at 5",
-        "Ebm": "B minor shapes at 4; practice plays Am shapes at 6 or tunes down",
-        "Bm": "B minor shapes with no capo before Am shapes at 2: a matter of taste",
-    }
+    "blues": {"B": "B7, E7 and one barre, F#7, as they lie; many would play A shapes at 2"},
 }
 """Where the winner is none of the open families, reported and left as it is."""
-
-DOUBTFUL = {
-    ("I-bVII-IV", "C"): "C 0",
-    ("blues", "C"): "C 0",
-    ("i-VI-III-VII", "Cm"): "Am 3",
-    ("i-VI-III-VII", "Dm"): "Dm 0",
-}
-"""Where an open family wins, but practice would first think of the option named here."""
 
 
 @pytest.mark.parametrize("name", FIRST_IN_EACH_KEY)
@@ -153,15 +147,6 @@ def test_the_winner_in_all_twelve_keys(name: str) -> None:
     assert " ".join(w.replace(" ", "") for w in winners.values()) == FIRST_IN_EACH_KEY[name]
     unusual = {key for key, won in winners.items() if won.split()[0] not in OPEN_FAMILIES}
     assert unusual == set(DISAGREEMENTS.get(name, {}))
-
-
-@pytest.mark.parametrize(("name", "key"), DOUBTFUL)
-def test_doubtful_winners_are_close(name: str, key: str) -> None:
-    """Where practice thinks of another option first, that one is still among those listed."""
-    advice = rank_song(progression(name, key))
-    usual = DOUBTFUL[name, key]
-    assert told(advice, 1) != [usual]
-    assert usual in told(advice, len(advice.options))
 
 
 def test_three_half_steps_down_are_floppy() -> None:
@@ -201,7 +186,8 @@ def test_every_allowed_option_is_ranked_once() -> None:
     both = AdviceSettings(highest_capo=2, most_down=1, capo_when_down=True)
     assert Capo(2, 1) in set(options(both))
     scores = [option.score for option in advice.options]
-    assert scores == sorted(scores, reverse=True)
+    assert scores[1:] == sorted(scores[1:], reverse=True)
+    assert scores[0] >= max(scores) - FEWER_BARRES_WITHIN
 
 
 def test_the_same_song_gets_the_same_advice() -> None:
@@ -231,8 +217,7 @@ def test_reasons_are_one_sentence_each() -> None:
     reasons = {
         key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.tuned_down
     }
-    assert "A♭, D♭ and Fm are barres 75% of the time" in reasons["Ab"]
-    assert "fewer shapes are open (50% of the time)" in reasons["F"]
+    assert "the home chord is no open shape" in reasons["Ab"]
     assert "the capo sits at fret 9, high up the neck" in reasons["D"]
 
 
@@ -242,7 +227,7 @@ def test_an_option_that_only_lies_high_is_called_good() -> None:
     reasons = {str(option.option): option.reason for option in advice.options}
     assert reasons["capo 3"] == "C shapes, good, but the capo sits at fret 3."
     assert reasons["capo 8"] == "G shapes, good, but the capo sits at fret 8, high up the neck."
-    assert "good, but" not in reasons["capo 6"]
+    assert "good, but" not in reasons["no capo"]
 
 
 def test_the_best_options_barres_are_named() -> None:
@@ -274,41 +259,54 @@ def test_a_major_seventh_on_f_is_no_barre() -> None:
 
 def test_an_honest_verdict_when_nothing_is_good() -> None:
     """A song of chords that lie open nowhere is told so, and none of its options is good."""
-    wandering = song("key: C\n| C7(#9) | Ebm9 | F#13 | Am7(b5) | Bbm(maj7) | Ddim7 | Abmaj9 |")
-    advice = rank_song(wandering)
+    wandering = song("key: C\n| Ebm | Bbm | Gb | Abm |")
+    advice = rank_song(wandering, settings=AdviceSettings(highest_capo=0, most_down=0))
     assert not advice.good
-    assert advice.verdict.startswith("No capo makes this song easy")
+    assert advice.verdict.startswith(
+        "This song is not easy in any place. It plays best without a capo: on open shapes 0%"
+    )
 
 
-def test_hard_chords_are_not_called_good() -> None:
-    """Twelve hard jazz chords are no easy song, open shapes or not, and the verdict says why."""
+def test_a_capo_is_no_use_for_jazz() -> None:
+    """Twelve hard jazz chords are no easy song, and the verdict says that a capo gains little."""
     bars = (
         "| Dm9 | G13 | Cmaj9 | A7(#9) | Ebmaj7 | Ab13 |\n"
         "| Dbmaj7(#11) | G7(b9) | Fm(maj7) | Bb13 | Em7(b5) | A7(b9) |"
     )
     advice = rank_song(song(f"key: C\n{bars}"))
     assert advice.best is not None
-    assert advice.best.measures.open_share > GOOD_OPEN_SHARE
-    assert advice.best.measures.barres < GOOD_BARRES
+    assert advice.best.option == Capo()
+    assert not advice.good
+    assert advice.verdict.startswith("A capo gains little here")
+
+
+def test_hard_shapes_are_named_in_the_verdict() -> None:
+    """Where nothing but hard shapes holds the best option back, the verdict says so."""
+    advice = rank_song(song("key: Bb\n| Bbm | Ebm | F7 | Gbmaj7 |"), settings=AdviceSettings(0, 0))
     assert not advice.good
     assert "hard for the hand" in advice.verdict
 
 
 @pytest.mark.parametrize(
     "measures",
-    [{"open_share": 0.5}, {"barres": 0.4}, {"effort": 1.4}, {"oddness": 0.5}, {"unplayable": 0.1}],
+    [{"open_share": 0.4}, {"barres": 0.4}, {"effort": 1.4}, {"oddness": 0.5}, {"unplayable": 0.1}],
 )
 def test_what_keeps_an_option_from_being_good(measures: dict[str, float]) -> None:
-    """Each measure alone is enough to keep an option from being good."""
+    """Each measure alone is enough to keep an option from being good; half of the time on open
+    shapes is enough only where all else is easy."""
     best = rank_song(progression("I-IV-V-vi", "G")).options[0]
     assert is_good(best)
     assert not is_good(replace(best, measures=replace(best.measures, **measures)))
+    half = replace(best.measures, open_share=0.5)
+    assert is_good(replace(best, measures=half))
+    assert not is_good(replace(best, measures=replace(half, barres=0.3)))
 
 
 def test_a_good_option_at_a_price_is_named() -> None:
     """Where the first option is not good but one further down is, the verdict names it."""
-    bars = "| C7(#9) | Ebm9 | F#13 | Am7(b5) | Bbm(maj7) | Ddim7 | Abmaj9 |"
-    advice = rank_song(song(f"key: C\n{bars}"))
+    dear = AdviceSettings(prices=CapoPrices(per_fret=3.0))
+    advice = rank_song(progression("I-IV-V-vi", "Eb"), settings=dear)
+    assert advice.best is advice.no_capo
     assert not advice.good
     good = next(option for option in advice.options if is_good(option))
     assert f"Easier on the hand, at a price: {good.option} " in advice.verdict
@@ -325,6 +323,61 @@ def test_an_honest_verdict_when_the_key_wanders() -> None:
     assert "changes key" in advice.verdict
     best = advice.options[0]
     assert len(best.shape_keys) == len(best.open_shares) == 2
+
+
+LIFTED = """key: G
+tempo: 120
+== Verse x3
+| G | C | D | G |
+| G | Em | C | D |
+== Break
+| N.C. | N.C. | N.C. | N.C. |
+== Last Chorus
+key: Ab
+| Ab | Db | Eb | Ab |"""
+
+
+def test_the_section_that_goes_dead_is_named_though_the_verdict_is_good() -> None:
+    """A last chorus a half step up is named, with the ways to play it."""
+    advice = rank_song(song(LIFTED))
+    assert advice.good
+    found = advice.modulations
+    assert found is not None
+    assert found.dead == (("A♭ major (Last Chorus)", 0.0),)
+    (move,) = found.moves
+    assert (move.before, move.from_capo, move.to_capo) == ("Last Chorus", Capo(), Capo(1))
+    assert (move.seconds, move.beats, move.rest_beats) == (6.0, 12.0, 16.0)
+    assert found.second_guitar == Capo(1)
+    assert "before Last Chorus go to capo 1" in advice.verdict
+    assert "the guitar rests 16 beats there" in advice.verdict
+    assert "a second guitar with capo 1 takes that part" in advice.verdict
+
+
+def test_without_a_rest_the_time_for_a_move_is_said() -> None:
+    """Where the guitar does not rest, the verdict says how long it would have to be silent."""
+    advice = rank_song(song(LIFTED.replace("N.C.", "G")))
+    assert (
+        "takes some 6 seconds, 12 beats at this tempo: let the guitar be silent" in advice.verdict
+    )
+
+
+def test_another_capo_from_the_start_is_offered() -> None:
+    """Where another place keeps both keys alive it is offered, and its shares keep the promise."""
+    text = "key: A\n== A\n|: A | D | E | A :| x3\n== B\nkey: C\n| C | Am | F | C | G | Am | F | G |"
+    advice = rank_song(
+        song("key: E\n== A\n|: E | A | E | A :| x4\n== B\nkey: Eb\n| Eb | Ab | Bb | Eb |")
+    )
+    for found in (advice.modulations, rank_song(song(text)).modulations):
+        if found is not None and found.from_start is not None:
+            assert min(found.from_start.open_shares) >= 0.35
+
+
+def test_a_song_that_stays_in_its_key_has_no_modulations() -> None:
+    """Nothing is said of changes of key where there are none, or where all keys lie open."""
+    assert rank_song(progression("I-IV-V-vi", "Eb")).modulations is None
+    assert (
+        rank_song(song("key: G\n| G | C | D | G |\nkey: D\n| D | G | A | D |")).modulations is None
+    )
 
 
 def test_a_chart_without_chords() -> None:
@@ -388,7 +441,7 @@ def test_a_chord_the_instrument_cannot_play_is_told() -> None:
     advice = rank_song(song("key: C\n| C | C13(b9) |"), three)
     assert advice.options[0].measures.unplayable > 0
     assert any(use.voicing is None for use in advice.options[0].shapes)
-    assert "no shape on this instrument" in advice.verdict
+    assert advice.verdict == "C13(♭9) has no shape on this instrument, 50% of the time."
 
 
 def test_the_players_highest_capo_is_kept() -> None:

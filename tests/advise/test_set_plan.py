@@ -32,11 +32,11 @@ def test_what_changes_take_is_what_the_guide_says() -> None:
 
 
 def test_what_waiting_is_worth() -> None:
-    """Half a minute weighs as much as open shapes for nine tenths of a song; a change between two
-    songs that run straight on as three songs of them besides (ours, unsourced)."""
+    """Half a minute weighs as much as open shapes for one and a half songs; a change between two
+    songs that run straight on as five songs of them besides (ours, unsourced)."""
     song = ScoreWeights().open_share
-    assert change_cost(30.0, False, StageCosts()) == pytest.approx(0.9 * song)
-    assert change_cost(30.0, True, StageCosts()) == pytest.approx(3.9 * song)
+    assert change_cost(30.0, False, StageCosts()) == pytest.approx(1.5 * song)
+    assert change_cost(30.0, True, StageCosts()) == pytest.approx(6.5 * song)
     assert change_cost(0.0, True, StageCosts()) == 0
 
 

@@ -11,6 +11,7 @@ from chartkit.diagnostics import Source
 GOOD = {
     "": {"name": '"Night"'},
     "stage": {},
+    "pages": {},
     "players": {"name": '"Ada"', "reads": '"both"', "instrument": '"guitar"'},
     "guitars": {"name": '"One"'},
     "songs": {"chart": '"a.chart"'},
@@ -36,6 +37,7 @@ def set_text(table: str, name: str, value: str) -> str:
     guitars = f"guitars = [{{ {rows['guitars'].replace(chr(10), ', ')} }}]"
     parts = [rows[""]]
     parts += [f"[stage]\n{rows['stage']}"] * ((table, name) != ("", "stage"))
+    parts += [f"[pages]\n{rows['pages']}"] * ((table, name) != ("", "pages"))
     parts += [f"[[players]]\n{rows['players']}"] * ((table, name) != ("", "players"))
     parts += [guitars] * (table == "guitars")
     parts += [f"[[songs]]\n{rows['songs']}"] * ((table, name) != ("", "songs"))

@@ -8,9 +8,9 @@ import pytest
 from pypdf import PdfReader
 
 from chartkit.book.books import BookOptions, files, made_night
-from chartkit.book.cache import WorkCache
 from chartkit.book.night import (
     UnknownSong,
+    in_running_order,
     moved_tonight,
     planned_night,
     read_night,
@@ -19,6 +19,7 @@ from chartkit.book.night import (
 from chartkit.book.plan_text import plan_lines
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
+from chartkit.disk_cache import DiskCache
 from chartkit.theory.capo import Capo
 from tests.book.sets import PLAYERS, chart, made_of, night_of, set_text, simple_set
 
@@ -290,7 +291,7 @@ def test_a_song_moved_tonight_moves_for_everybody() -> None:
     texts, set_file = simple_set(2)
     night = night_of(texts, set_file)
     moved = moved_tonight(night.set_list, {0: "B"}, {1: -2})
-    workshop = Workshop(WorkCache(None))
+    workshop = Workshop(DiskCache(None))
     again = read_night(moved, Source(set_file), night.texts, workshop, True)
     made = dict(files(made_night(again, planned_night(again), workshop), BookOptions()))
     books = {name: page_texts(PdfReader(BytesIO(content))) for name, content in made.items()}
@@ -338,7 +339,7 @@ def test_charts_decide_where_they_are_to() -> None:
     """With capos from the charts each chart's own is printed, and no plan is made."""
     texts = {"a.chart": chart("Alpha", "Db", 1).replace("tempo", "capo: 4\ntempo")}
     set_file = set_text(['chart = "a.chart"'], PLAYERS, '[stage]\ncapos = "chart"')
-    workshop = Workshop(WorkCache(None))
+    workshop = Workshop(DiskCache(None))
     night = night_of(texts, set_file, workshop, plan=False)
     made = made_night(night, None, workshop)
     book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
@@ -350,3 +351,31 @@ def test_the_same_set_gives_the_same_bytes() -> None:
     texts, set_file = simple_set(3)
     one = dict(files(made_of(texts, set_file), BookOptions()))
     assert one == dict(files(made_of(texts, set_file), BookOptions()))
+
+
+def test_a_part_of_a_title_is_enough() -> None:
+    """A part of a title that only one song has means that song; a part of several is asked
+    back with their titles."""
+    texts = {"a.chart": chart("Paper Harbour"), "b.chart": chart("Harbour Lights")}
+    night = night_of(texts, set_text(['chart = "a.chart"', 'chart = "b.chart"']))
+    assert song_number("paper", night.facts, night.set_list) == 0
+    assert song_number("LIGHTS", night.facts, night.set_list) == 1
+    with pytest.raises(UnknownSong, match="several songs") as asked:
+        song_number("harbour", night.facts, night.set_list)
+    assert "1 Paper Harbour, 2 Harbour Lights" in asked.value.hint
+
+
+def test_a_running_order_of_tonight() -> None:
+    """Songs are played in the order given, each once; one runs straight on only into the song
+    that follows it in the file, and whoever sits a song out still does."""
+    texts = {f"{n}.chart": chart(n) for n in ("one", "two", "three")}
+    songs = [f'chart = "{n}.chart"\nstraight_into_next = true' for n in ("one", "two", "three")]
+    players = PLAYERS.replace('name = "Bo"', 'name = "Bo"\nsits_out = ["two"]')
+    night = night_of(texts, set_text(songs, players))
+    ordered = in_running_order(night, ("three", "1", "two"))
+    assert [one.title for one in ordered.facts] == ["three", "one", "two"]
+    assert [song.straight_into_next for song in ordered.set_list.songs] == [False, True, False]
+    assert ordered.sat_out[1] == {2}
+    assert [one.title for one in in_running_order(night, ("2",)).facts] == ["two"]
+    with pytest.raises(UnknownSong, match="twice"):
+        in_running_order(night, ("1", "one"))

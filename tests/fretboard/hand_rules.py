@@ -40,7 +40,7 @@ def pattern_fault(frets: Frets, window: int = 4) -> str:
     return ""
 
 
-def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0) -> str:
+def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0, reach: float = 1.0) -> str:
     """What is wrong with a finger for each string (0 for none); empty for nothing."""
     for fret, finger in zip(frets, fingers, strict=True):
         if bool(fret) != bool(finger):
@@ -69,7 +69,7 @@ def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0) -> str:
         gap = max(0, next_first - last, first - next_last)
         x = along(capo + next_fret - 0.3) - along(capo + fret - 0.3)
         y = gap * across(capo + next_fret - 0.3, len(frets))
-        if sqrt(x * x + y * y) > LARGEST[one, other]:
+        if sqrt(x * x + y * y) > reach * LARGEST[one, other]:
             return f"fingers {one} and {other} are too far apart"
     return crossing_fault(held)
 

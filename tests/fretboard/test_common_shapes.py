@@ -6,11 +6,7 @@ from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.shape_text import shape_text
 from tests.fretboard.common_shapes import common_shapes
 
-MISSES = {
-    "Eb7": "xx1023 leaves out the fifth and lies at the nut; books print the barre at fret 6",
-    "C#m7": "x42100 has three open strings and a true bass; books print the movable barre",
-    "Gsus4": "the books' 330013 wants a damped string or a wide stretch",
-}
+MISSES: dict[str, str] = {}
 """Chords whose usual shape is not first, and what comes first instead."""
 
 
@@ -26,10 +22,10 @@ def ranks() -> dict[str, int]:
 
 
 def test_usual_shapes_come_first() -> None:
-    """Of at least 100 common chords 93 in 100 have a book's shape first, all in the first three."""
+    """Of at least 100 common chords 98 in 100 have a book's shape first, all in the first three."""
     found = ranks()
     assert len(found) >= 100
-    assert sum(rank == 0 for rank in found.values()) >= 0.93 * len(found)
+    assert sum(rank == 0 for rank in found.values()) >= 0.98 * len(found)
     assert [name for name, rank in found.items() if rank > 2] == []
 
 

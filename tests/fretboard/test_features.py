@@ -8,13 +8,13 @@ import pytest
 
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
+from chartkit.fretboard.low_intervals import LOWEST_LOWER_NOTE
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import FEATURES
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 
-E3 = 52
 CHORDS = (
     "C", "F", "Bm", "E5", "A7", "Dm7", "Cmaj9", "F#m7b5", "G13", "Bb6/9", "D/F#", "Csus2", "Ebdim7",
     "Am(maj7)", "C/D", "Gadd9", "Esus4", "Cm", "Eadd9", "A6",
@@ -70,19 +70,24 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
 
 
 def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
-    """Where the shape lies and which strings it leaves out or open."""
+    """Where the shape lies and which strings it leaves out or open.
+
+    A known grip pays half of its mutes and three quarters of its way up the neck.
+    """
     frets = voicing.frets
+    known = bool(told(voicing)["known_grip"])
+    mutes, way = (0.5, 0.75) if known else (1, 1)
     fretted = [fret for fret in frets if fret]
     played = [s for s, fret in enumerate(frets) if fret is not None]
     inner = [s for s in range(played[0], played[-1]) if frets[s] is None]
     return {
         "span": max(fretted, default=0) - min(fretted, default=0),
-        "position": max(min(fretted, default=0) - 1, 0),
+        "position": way * max(min(fretted, default=0) - 1, 0),
         "past_fourth": max(fretted, default=0) > 4,
-        "inner_mutes": len(inner),
-        "untouched_mutes": sum(frets[s - 1] in (None, 0) for s in inner),
-        "low_mutes": played[0],
-        "high_mutes": 0 if thin else 5 - played[-1],
+        "inner_mutes": mutes * len(inner),
+        "untouched_mutes": mutes * sum(frets[s - 1] in (None, 0) for s in inner),
+        "low_mutes": mutes * played[0],
+        "high_mutes": 0 if thin else mutes * (5 - played[-1]),
         "open_strings": frets.count(0),
         "open_between": sum(
             frets[s] == 0 and bool(frets[s - 1]) and bool(frets[s + 1]) for s in range(1, 5)
@@ -91,15 +96,20 @@ def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
 
 
 def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]:
-    """What sounds: mud, unisons, doublings, what is missing, the bass and gaps."""
+    """What sounds: mud, unisons, doublings, what is missing, the bass and gaps.
+
+    Mud is judged at the nut, and a known grip is exempt from it and from tensions out of place.
+    """
     tones = tones_of(asked)
     pitches = sorted(p for p in voicing.pitches if p is not None)
+    known = bool(told(voicing)["known_grip"])
     classes = Counter((p - capo) % 12 for p in pitches)
     steps = [(low, high - low) for low, high in pairwise(pitches)]
     colours = classes.keys() - {tones.root, tones.third, tones.fifth}
     lowest_bass = next(p for p in range(40, 52) if p % 12 == tones.bass) + capo
     return {
-        "low_seconds": sum(low < E3 and step in (1, 2) for low, step in steps),
+        "mud": 0 if known else mud_by_hand([pitch - capo for pitch in pitches]),
+        "low_tensions": 0 if known else low_tensions_by_hand(asked, [p - capo for p in pitches]),
         "unisons": sum(step == 0 for _, step in steps),
         "doubled_third": 0 if tones.third is None else max(classes[tones.third] - 1, 0),
         "doubled_colours": sum(classes[tone] > 1 for tone in colours),
@@ -108,6 +118,30 @@ def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]
         "wide_gaps": sum(step > 9 for _, step in steps),
         "lone_bass": steps[0][1] > 14,
     }
+
+
+def mud_by_hand(pitches: list[int]) -> int:
+    """Half steps below the limits, over all pairs."""
+    lowest = 0
+    for low in range(len(pitches)):
+        for high in range(low + 1, len(pitches)):
+            limit = LOWEST_LOWER_NOTE.get(pitches[high] - pitches[low], 0)
+            lowest += max(0, limit - pitches[low])
+    return lowest
+
+
+def low_tensions_by_hand(asked: Chord, pitches: list[int]) -> int:
+    """Tones a ninth, eleventh or thirteenth over the root that sound below the lowest third."""
+    degrees = asked.quality.degrees
+    third = 4 if "3" in degrees else 3
+    root = asked.root * 7 % 12
+    thirds = [pitch for pitch in pitches if (pitch - root) % 12 == third]
+    if not thirds or not {"3", "b3"} & set(degrees):
+        return 0
+    above = {"b9": 1, "9": 2, "#9": 3, "11": 5, "#11": 6, "b13": 8, "13": 9}
+    tensions = {above[d] for d in degrees if d in above}
+    found = {(pitch - root) % 12 for pitch in pitches if pitch < thirds[0]} & tensions
+    return sum(4 if tone == 3 else 1 for tone in found)
 
 
 @pytest.mark.parametrize("capo", [0, 3])

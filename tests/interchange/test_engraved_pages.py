@@ -27,18 +27,21 @@ from tests.interchange.reading import codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import EXAMPLES
 
 VIEWS = {
-    "another capo": (View(capo=Capo(4)), PageLook()),
-    "a second guitar": (View(capo=Capo(3), second_capo=Capo(5)), PageLook()),
+    "another capo": (View(capo=Capo(4)), PageLook(form="full")),
+    "a second guitar": (View(capo=Capo(3), second_capo=Capo(5)), PageLook(form="full")),
     "a second guitar beside none with a capo": (
         View(capo=NO_CAPO, second_capo=Capo(4)),
-        PageLook(),
+        PageLook(form="full"),
     ),
-    "diagrams": (View(capo=Capo(2)), PageLook(diagrams=True)),
-    "dark on a tablet": (View(), PageLook(paper="tablet", dark=True)),
-    "large": (View(capo=Capo(3)), PageLook(large=True)),
-    "what sounds alone": (View(capo=Capo(3)), PageLook(show="sounding")),
-    "shapes alone": (View(capo=Capo(3)), PageLook(show="shapes")),
-    "shapes of two guitars": (View(capo=Capo(3), second_capo=Capo(5)), PageLook(show="shapes")),
+    "diagrams": (View(capo=Capo(2)), PageLook(form="full", diagrams=True)),
+    "dark on a tablet": (View(), PageLook(form="full", paper="tablet", dark=True)),
+    "large": (View(capo=Capo(3)), PageLook(form="full", large=True)),
+    "what sounds alone": (View(capo=Capo(3)), PageLook(form="full", show="sounding")),
+    "shapes alone": (View(capo=Capo(3)), PageLook(form="full", show="shapes")),
+    "shapes of two guitars": (
+        View(capo=Capo(3), second_capo=Capo(5)),
+        PageLook(form="full", show="shapes"),
+    ),
 }
 """Ways to engrave a song whose chords can be read off the page."""
 TOLD = {
@@ -57,7 +60,7 @@ NOTE = {name: pitch for pitch, names in enumerate((
 def example(path: Path) -> tuple[Chart, Taken]:
     """An example, and what is read off its page."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    _, page = engraved(chart, View(), PageLook())
+    _, page = engraved(chart, View(), PageLook(form="full"))
     return chart, taken(page)
 
 
@@ -65,7 +68,7 @@ def sounding(chart: Chart) -> list[str]:
     """What sounds, chord by chord, every section written out."""
     return [
         printed.plain()
-        for section in arrange(chart, View(), PageLook(show="sounding")).sections
+        for section in arrange(chart, View(), PageLook(form="full", show="sounding")).sections
         for system in section.systems
         for bar in system.bars
         for strike in bar.strikes
@@ -128,7 +131,7 @@ def test_other_capos_and_shapes_alone(capo: int) -> None:
     are read as shapes."""
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
-    for look in (PageLook(), PageLook(show="shapes")):
+    for look in (PageLook(form="full"), PageLook(form="full", show="shapes")):
         found = taken(engraved(chart, View(capo=Capo.from_number(capo)), look)[1]).chart
         assert found.capo.raised == capo
         assert found.written_as_shapes == (look.show == "shapes")
@@ -177,7 +180,7 @@ def test_scale_degrees_are_left_out_and_told(path: Path) -> None:
     """Off a page of scale degrees the words are read, if there are any, and that no degree is
     is told."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    found = taken(engraved(chart, View(), PageLook(show="numbers"))[1])
+    found = taken(engraved(chart, View(), PageLook(form="full", show="numbers"))[1])
     assert not sounding(found.chart)
     assert {"scale-degrees", "drawn"} <= codes(found)
     if wanted := sung_words(chart):

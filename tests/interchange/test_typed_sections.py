@@ -40,7 +40,7 @@ def test_a_section_with_the_music_of_another(line: str) -> None:
     ("row", "read"),
     [("| C | G | x2", "|: C | G :|"), ("C | G | (2x)", "|: C | G :|"),
      ("| C | G || x2", "|: C | G :|"), ("| C | G | x4", "|: C | G :| x4"),
-     ("|: C | G :| x3", "|: C | G :| x3"), ("|: C | G :| (4x) | F |", "|: C | G :| x4 F |")],
+     ("|: C | G :| x3", "|: C | G :| x3"), ("|: C | G :| (4x) | F |", "|: C | G :| x4 | F |")],
 )  # fmt: skip
 def test_a_row_with_a_number_of_times(row: str, read: str) -> None:
     """Bars are put between repeat signs, with the number where it is not two, which is a
@@ -51,7 +51,7 @@ def test_a_row_with_a_number_of_times(row: str, read: str) -> None:
     reads_back(found.chart)
 
 
-@pytest.mark.parametrize("row", ["C  G  x3", "C  G  (3x)", "C G 3 times"])
+@pytest.mark.parametrize("row", ["C  G  x3", "C  G  (3x)"])
 def test_the_only_row_of_a_section_with_times(row: str) -> None:
     """Without bars the number is how often the section is played; a row among others keeps it
     as a cue, and a section called for again is played as often."""

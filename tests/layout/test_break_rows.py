@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.layout.break_rows import BarEnd, LongRow, breaks, line_cost, row_breaks
-from chartkit.layout.share_widths import filled_widths
+from chartkit.layout.grids import filled_widths
 from tests.charts import bars
 from tests.layout.geometry import lines_of
 from tests.layout.test_pages import pages_of

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from chartkit.arrange.arrange import arrange
-from chartkit.arrange.page_look import Again, PageLook, PaperName
+from chartkit.arrange.page_look import Form, PageLook, PaperName
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Page, Text
@@ -33,20 +33,20 @@ VIEWS = (View(capo=Capo(3)), View(capo=NO_CAPO), View(capo=Capo(2), second_capo=
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("song", SONGS, ids=lambda path: path.stem)
-@pytest.mark.parametrize("again", ["full", "words"])
-def test_pages_of_an_example_hold(song: Path, paper: PaperName, again: Again) -> None:
+@pytest.mark.parametrize("form", ["full", "folded", "words"])
+def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> None:
     """Nothing is off the page or overlaps; no bar line runs through a chord; each sounding
     chord starts under its shape, each word under its chord; lines that belong together stand
     equally far apart; no text is stretched."""
     chart = chart_of(song.read_text(encoding="utf-8"))
     for view in VIEWS:
         arrangement = arrange(chart, view)
-        document = laid_out(arrangement, PageLook(paper=paper, again=again), METRICS)
+        document = laid_out(arrangement, PageLook(paper=paper, form=form), METRICS)
         assert list(out_of_order(document)) == []
         for page in document.pages:
             assert off_page(page) == overlapping(page) == in_bar_lines(page) == []
             assert stretched(page, Typesetter(METRICS)) == []
-            assert again != "full" or astray(page, arrangement.strong) == []
+            assert form == "words" or astray(page, arrangement.strong) == []
             if "shape" in arrangement.lines and "second" not in arrangement.lines:
                 assert unmatched_sounding(page) == []
                 assert uneven_baselines(page, "shape", "sounding") == []

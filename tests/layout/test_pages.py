@@ -55,10 +55,9 @@ page 1: 595 x 842
    66 title     45:Small Song
    88 capo      52:Capo 1  101:C major shapes, sounds in D♭ major  534:4/4
   110 legend    45:bold: shapes to finger  150:light: what sounds
-  151 heading   45:Verse
-  173 shape     61:C  308:F  427:G
-  188 sounding  61:D♭  308:G♭  427:A♭
-  205 words     46:O  61:low  308:lan  373:-  427:tern
+  153 heading   50:Verse  95:C  325:F  435:G
+  169 sounding  95:D♭  325:G♭  435:A♭
+  185 words     80:O  95:low  325:lan  386:-  435:tern
   810 foot      45:Small Song — Capo 1, C major shapes, sounds in D♭ major  504:page 1 of 1"""
     )
 
@@ -241,7 +240,8 @@ def test_bookmarks_name_the_sections() -> None:
 def test_size_is_the_largest_that_costs_no_page() -> None:
     """A song that fits a page at some size has one page, in type as large as that allows."""
     short = "key: C\n\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 3
-    middling = "key: C\n" + ("\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 3) * 3
+    rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 4
+    middling = "key: C\n" + "".join(f"\n== {name}\n{rows}" for name in ("One", "Two", "Three"))
     sizes = []
     for text in (short, middling):
         document = pages_of(text, View(capo=Capo(2)), size=None)
@@ -253,11 +253,13 @@ def test_size_is_the_largest_that_costs_no_page() -> None:
 
 def test_sections_are_not_torn_where_a_smaller_size_helps() -> None:
     """A page turn falls between sections when there is a size at which it can."""
-    section = "\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 4
-    document = pages_of("key: C\n" + section * 5, View(capo=Capo(2)), size=None)
+    rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 4
+    text = "key: C\n" + "".join(f"\n== {name}\n{rows}" for name in "ABCDEF")
+    document = pages_of(text, View(capo=Capo(2)), size=None)
     assert len(document.pages) == 2
     first = next(i for i in document.pages[1].items if isinstance(i, Text))
     assert first.role == "heading"
+    assert texts(document, "continued") == []
 
 
 def test_hold_ends_with_its_bar() -> None:

@@ -51,7 +51,9 @@ def groups(text: str) -> list[Group]:
     style = style_for("a4")
     lines, strong = arrangement.lines, arrangement.strong
     collector = Collector(Typesetter(METRICS), style, lines, strong)
-    boxes = [b for s in collector.sections(arrangement) for row in s.rows for b in row.bars]
+    boxes = [
+        b for s in collector.sections(arrangement.sections) for row in s.rows for b in row.bars
+    ]
     return [group for box in boxes for group in box.groups]
 
 

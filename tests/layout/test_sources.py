@@ -24,7 +24,7 @@ def test_the_source_of_each_text_says_the_same(path):
     """Every chord, sung word and heading stands at its source, word for word."""
     text = path.read_text(encoding="utf-8")
     chart = read_chart(Source(text)).chart
-    document = laid_out(arrange(chart, View()), PageLook(), Fonts())
+    document = laid_out(arrange(chart, View()), PageLook(form="full"), Fonts())
     line = "shape" if chart.written_as_shapes else "sounding"
     seen = set()
     for item in (item for page in document.pages for item in page.items):

@@ -3,13 +3,23 @@
 import { hear, tell } from "./bus.js";
 import { Completion } from "./complete.js";
 import { OpenFile } from "./files.js";
+import { HandoutStrip } from "./handout.js";
+import { IncomingDialog } from "./incoming.js";
+import { KeysStrip } from "./keys.js";
+import { LookStrip } from "./look.js";
 import { MistakesLine } from "./mistakes.js";
+import { NeckPane } from "./neck.js";
+import { NightPane } from "./night.js";
+import { unitOf } from "./places.js";
 import { ask, Newest } from "./server.js";
+import { ShapesStrip } from "./shapes.js";
 import { SheetPane } from "./sheet.js";
 import { SongsList } from "./songs.js";
+import { Strips } from "./strips.js";
 import { TextPane } from "./text.js";
 
-const LAST_SONG = "last-song";
+const [LAST_SONG, LAST_SET] = ["last-song", "last-set"];
+const REST = 250; // milliseconds without a key, after which advice is asked for
 const $ = (id) => document.getElementById(id);
 
 const text = new TextPane($("text"), $("shown"), $("numbers"));
@@ -17,34 +27,121 @@ const sheet = new SheetPane($("pages"));
 const mistakes = new MistakesLine($("count"), $("mistakes"));
 const file = new OpenFile($("state"), $("both"), () => text.text);
 const songs = new SongsList($("songs"));
-new Completion(text, $("offers"));
+const neck = new NeckPane($("neck"));
+const keys = new KeysStrip($("keys"), () => text.text);
+const look = new LookStrip($("look"));
+const shapes = new ShapesStrip($("shapes"), wished);
+const incoming = new IncomingDialog($("incoming"));
+const strips = new Strips($("strips"));
+strips.add($("key-door"), $("keys"), () => keys.fill());
+strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
+new HandoutStrip($("out"), wished, () => file.name);
+strips.add($("out-door"), $("out"));
+strips.add($("look-door"), $("look"), () => look.fill());
+const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts);
+new Completion(text, $("offers"), () => !isSet());
+
+/** Whether the open file is a set: the night then stands where pages stand. */
+function isSet() { return file.name.endsWith(".toml"); }
+
+/** What the page is to show: the text, and what is moved beside it. */
+function wished() {
+  return { text: text.text, capo: neck.wished, key: keys.wished, look: look.wished };
+}
 
 // ---- the page follows the text
+// While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
+let choices = null, settled = true;
 const pages = new Newest(async () => {
-  if (!file.name) return;
-  const wished = text.text;
-  const answer = await ask("/api/pages", { text: wished });
+  if (!file.name || isSet()) return;
+  const wish = { ...wished(), choices: settled ? null : choices };
+  const answer = await ask("/api/pages", wish);
+  if (isSet()) return;
   if (!answer.ok) return mistakes.say(answer.reason);
   const { data } = answer;
-  sheet.show(data.pages, wished, data.settings);
-  text.mark(mistakes.show(data.mistakes, wished), wished);
+  choices = data.choices;
+  sheet.show(data.pages, wish.text, data.settings);
+  text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
   $("title").textContent = data.title;
-  tell("rendered", { text: wished, ...data });
+  $("key-door").textContent = data.key_given ? data.key : "key";
+  neck.follow(data.capo_written);
 });
 
-hear("text", () => { file.typed(); pages.wish(); });
+// ---- advice follows when the hands rest
+const advice = new Newest(async () => {
+  if (isSet()) return night.wish();
+  settled = true;
+  await pages.wish();
+  const answer = await ask("/api/neck", wished());
+  if (isSet()) return;
+  if (answer.ok) neck.show(answer.data);
+  if (strips.isOpen("shapes-door")) await shapes.fill();
+  if (strips.isOpen("key-door")) await keys.fill();
+});
+let resting = 0;
+function adviseSoon() {
+  clearTimeout(resting);
+  resting = setTimeout(() => advice.wish(), REST);
+}
+
+hear("text", () => { file.typed(); settled = false; pages.wish(); adviseSoon(); });
+hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
+
+// ---- what a control writes into the chart
+async function write(name, value) {
+  const before = text.text, answer = await ask("/api/setting", { text: before, name, value });
+  if (!answer.ok || before !== text.text) return mistakes.say(answer.reason);
+  const { start, end, text: typed } = answer.data;
+  text.type(unitOf(before, start), unitOf(before, end), typed);
+}
+hear("keep-capo", async (capo) => { await write("capo", String(capo)); neck.back(); pages.wish(); });
+hear("keep-shape", (shape) => write("shape", shape));
+hear("keep-key", async (key) => {
+  const answer = await ask("/api/transpose", { text: text.text, key });
+  if (!answer.ok) return mistakes.say(answer.reason);
+  keys.back();
+  text.replace(answer.data.text);
+});
 hear("caret", (caret) => { sheet.mark(caret); mistakes.at(caret, text.text); });
 hear("go", ({ start, end }) => { side("text"); text.go(start, end); });
 hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
 hear("trouble", (words) => mistakes.say(words));
 
+// ---- the night
+hear("set-mistakes", ({ mistakes: found, text: read }) => text.mark(mistakes.show(found, read), read));
+hear("night-shown", (name) => { if (isSet()) $("title").textContent = name; });
+hear("type-all", (changed) => text.replace(changed, false));
+$("night-door").addEventListener("click", () => {
+  const set = songs.sets.find((one) => one.name === localStorage.getItem(LAST_SET)) ?? songs.sets[0];
+  if (isSet()) file.open(localStorage.getItem(LAST_SONG) ?? songs.charts[0]?.name);
+  else if (set) file.open(set.name);
+  else songs.beginSet();
+});
+
+/** What belongs to a song alone is put away while a set is open, and the other way round. */
+function showKind() {
+  document.body.classList.toggle("is-set", isSet());
+  $("night").hidden = !isSet();
+  $("pages").hidden = isSet();
+  for (const id of ["key-door", "shapes-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
+  $("night-door").setAttribute("aria-pressed", String(isSet()));
+  if (isSet()) {
+    strips.close();
+    $("neck").hidden = true;
+    $("title").textContent = file.name;
+    night.wish();
+  }
+}
+
 // ---- files
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); });
 hear("opened", ({ name, text: read, again }) => {
+  if (!again) { neck.back(); keys.back(); choices = null; }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
-  localStorage.setItem(LAST_SONG, name);
+  localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);
+  showKind();
   if (!again) text.element.focus();
 });
 hear("saved", () => songs.read());
@@ -57,6 +154,9 @@ async function tidy() {
 }
 
 $("title").addEventListener("click", () => songs.open());
+hear("begin-named", ({ title, text: made }) => { file.begin(songs.free(title), made); text.element.focus(); });
+
+$("bring-in").addEventListener("click", () => incoming.open());
 $("save").addEventListener("click", () => file.save());
 $("tidy").addEventListener("click", tidy);
 
@@ -95,7 +195,7 @@ new EventSource("/api/changes").addEventListener("message", (event) => {
 // ---- the start
 await songs.read();
 const wanted = [decodeURIComponent(location.hash.slice(1)), localStorage.getItem(LAST_SONG)];
-const first = wanted.find((name) => songs.charts.some((one) => one.name === name)) ?? songs.charts[0]?.name;
+const first = wanted.find((name) => [...songs.charts, ...songs.sets].some((one) => one.name === name)) ?? songs.charts[0]?.name;
 if (first) await file.open(first);
 else songs.open();
 document.documentElement.dataset.ready = "yes";

@@ -15,11 +15,14 @@ Point = tuple[float, float]
 
 
 class Ink:
-    """Follows the operators of a page: ``pale`` tells of the text shown last, ``lines`` holds the
-    two ends of each straight line and thin box, in points of the page."""
+    """Follows the operators of a page: ``pale`` and ``mark``, its structure type, tell of the text
+    shown last, ``lines`` holds the two ends of each straight line and thin box, in points of the
+    page."""
 
     def __init__(self) -> None:
         self.pale = False
+        self.mark = ""
+        self._marks: list[str] = []
         self.lines: list[tuple[Point, Point]] = []
         self._light = 0.0
         self._saved: list[float] = []
@@ -29,6 +32,11 @@ class Ink:
         """Takes one operator, before it is carried out."""
         if operator in _SHOWS:
             self.pale = self._light >= _PALE
+            self.mark = self._marks[-1] if self._marks else ""
+        elif operator in (b"BMC", b"BDC"):
+            self._marks = [*self._marks[-_MOST_SAVED:], _mark_of(operands)]
+        elif operator == b"EMC":
+            self._marks = self._marks[:-1]
         elif operator == b"q":
             self._saved = [*self._saved[-_MOST_SAVED:], self._light]
         elif operator == b"Q":
@@ -65,6 +73,13 @@ def _placed(point: Point, outer: Any) -> Point:
     """A point through a matrix (ISO 32000-1, 8.3.3)."""
     x, y = point
     return x * outer[0] + y * outer[2] + outer[4], x * outer[1] + y * outer[3] + outer[5]
+
+
+def _mark_of(operands: list[Any]) -> str:
+    """The structure type of marked content; of an artifact its subtype (14.6 and 14.8.2.2)."""
+    tag = str(operands[0]).lstrip("/") if operands else ""
+    more = operands[1] if len(operands) > 1 and isinstance(operands[1], dict) else {}
+    return str(more.get("/Subtype", tag)).lstrip("/") if tag == "Artifact" else tag
 
 
 def _lightness(colour: list[float]) -> float:

@@ -2,11 +2,13 @@
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.pdf_text.extract import Pages
+from chartkit.interchange.pdf_text.our_names import names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import Piece
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
@@ -36,8 +38,13 @@ _NUMBERED = re.compile(
 def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
-    pieces = remarks_set(found.pieces) if found.made_here else found.pieces
+    names: list[Piece] = []
+    pieces: Sequence[Piece] = found.pieces
+    if found.made_here:
+        pieces, names = names_apart(pieces)
+        pieces = remarks_set(pieces)
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
+    pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
     pages = _without_running_heads(pages, read, findings, foot_alone=found.made_here)
     if found.made_here:

@@ -29,8 +29,8 @@ _NARROW, _WIDE = set("iljtfrI.,:;'|!()[]/ `"), set("mwMW@%—")
 @dataclass(frozen=True, slots=True)
 class Piece:
     """A run of text: its page from 1, the place of its first letter in points (from the left
-    and from the bottom), its size, the advance of each letter in points, and whether it leans,
-    is bold, or in a pale colour."""
+    and from the bottom), its size, the advance of each letter in points, whether it leans, is
+    bold, or in a pale colour, and its structure type where the file says one."""
 
     page: int
     x: float
@@ -41,6 +41,7 @@ class Piece:
     leans: bool = False
     bold: bool = False
     pale: bool = False
+    mark: str = ""
 
     @property
     def end(self) -> float:
@@ -169,7 +170,7 @@ class Gathered:
         else:
             self.begun = x, y
         name = str(font.get("/BaseFont", "")) if isinstance(font, dict) else ""
-        face = "Italic" in name or "Oblique" in name, "Bold" in name, self.ink.pale
+        face = "Italic" in name or "Oblique" in name, "Bold" in name, self.ink.pale, self.ink.mark
         ends = list(accumulate(advances, initial=x))
         self.pen = ends[-1]
         for run in _APART.finditer(clean):

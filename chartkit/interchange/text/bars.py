@@ -80,7 +80,7 @@ class BarReader:
                 struck += [self._strike(played, place) for played in token.struck]
                 columns += [token.column] * len(token.struck)
             elif token.kind != "bar" and not _is_slashes(token):
-                asides.take(token, len(struck))
+                asides.take(token, len(struck), max(0, len(struck) - 1))
         if any(map(_is_slashes, tokens)):
             self.findings.leave_out(
                 "slashes-without-bars",

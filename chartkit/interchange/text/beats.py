@@ -138,14 +138,18 @@ def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
     opening: BarLine | None = None
     start, inside = 0, list[Token]()
     waiting: list[Token] = []
+    counted = False
     for token in tokens:
         if token.kind == "times" and not inside and opening is not None and _ends(opening):
-            opening = replace(opening, times=repeat_times(token.text))
+            opening, counted = replace(opening, times=repeat_times(token.text)), True
             continue
         if token.kind != "bar":
             inside.append(token)
             continue
         line = _line(token.text)
+        if counted and not inside and line == BarLine():
+            continue  # a bar line once more behind "x4"
+        counted = False
         if _waits(inside, opening):
             waiting += inside
             line = opening if opening is not None and line == BarLine() else line

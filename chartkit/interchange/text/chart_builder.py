@@ -4,12 +4,12 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
     BlankRow,
     Chart,
     CueRow,
     GivenShape,
-    Mark,
     MusicRow,
     Row,
     Section,
@@ -22,7 +22,6 @@ from chartkit.chart.model import (
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
-from chartkit.interchange.text.cues import ordered_marks
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on

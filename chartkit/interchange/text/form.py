@@ -271,7 +271,7 @@ class _FormReader:
         if (times := times_of(clause)) and not step.remarks:
             step.times = max(step.times, times)
             self.signs += 1
-        elif _SAME.fullmatch(clause):
+        elif _SAME.fullmatch(clause) and not step.row:
             step.like = step.like or SAME
             self.signs += 1
         elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):

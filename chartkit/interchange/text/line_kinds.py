@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.chart.model import Mark
+from chartkit.chart.marks import Mark
 from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import (
     is_direction,

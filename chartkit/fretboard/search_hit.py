@@ -1,4 +1,4 @@
-"""What the search for voicings finds."""
+"""One hit of the search for voicings."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,7 @@ from chartkit.theory.shape_text import Frets
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class SearchHit:
     """A playable pattern: its whole cost, its fingering, and the features of its sound."""
 
     cost: float

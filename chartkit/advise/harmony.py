@@ -1,0 +1,42 @@
+"""What kind of harmony a song has, as far as it decides where it is played."""
+
+from chartkit.advise.song import Song
+from chartkit.theory.key import Key
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.quality import Quality
+
+OPEN_KEYS: frozenset[tuple[int, bool]] = frozenset(
+    [(0, False), (2, False), (4, False), (7, False), (9, False), (9, True), (4, True), (2, True)]
+)
+"""The keys of open shapes, C, D, E, G, A, A minor, E minor and D minor: the pitch class of the
+tonic, and whether the third is minor (common practice, no source)."""
+
+
+def is_open_key(key: Key) -> bool:
+    """Whether a capo is put on to play the shapes of this key."""
+    minor = key.mode in ("minor", "dorian", "phrygian", "locrian")
+    return (pitch_class_of(key.tonic), minor) in OPEN_KEYS
+
+
+_COLOURED_SHARE = 0.8
+"""From so much of the time on chords of four tones and more (ours)."""
+_CLOSED_CHORDS = 2
+"""From so many different chords that are hardly played with open strings (ours)."""
+_TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
+_CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7"})
+
+
+def is_jazz_harmony(song: Song) -> bool:
+    """Whether a song is played on closed grips that lie anywhere on the neck.
+
+    That is: nearly all of it on coloured chords, and two chords or more among them with an
+    altered tone, half-diminished, diminished, minor sixth or six-nine.  Players of such songs
+    use no capo (common practice, no source).
+    """
+    coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
+    closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
+    return len(closed) >= _CLOSED_CHORDS and coloured >= _COLOURED_SHARE * song.beats
+
+
+def _closed(quality: Quality) -> bool:
+    return quality.text in _CLOSED or bool(_TENSE & set(quality.degrees))

@@ -1,0 +1,44 @@
+"""What a section that shares another's music takes over of it.
+
+A copy carries no navigation: two segnos would leave open where D.S. leads, and two signs to the
+coda which of them is meant (common practice, no source).  Only what leaves the music, To Coda
+and Fine, comes along where a segno stands between the music and its copy: whoever starts again
+there meets the copy alone.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Bar, Chart, MusicRow, Section
+
+_LEAVING = ("to-coda", "fine")
+
+
+def kept_marks(chart: Chart, home: int, copy: int) -> tuple[str, ...]:
+    """The kinds of marks that the section ``copy`` takes over with the music of ``home``."""
+    between = chart.sections[home + 1 : copy + 1]
+    return _LEAVING if any(map(_has_segno, between)) else ()
+
+
+def copied_bar(bar: Bar, kept: tuple[str, ...]) -> Bar:
+    """The bar as it stands in a copy."""
+    if not bar.marks:
+        return bar
+    return replace(bar, marks=_of_kinds(bar.marks, kept))
+
+
+def copied_row(row: MusicRow, kept: tuple[str, ...]) -> MusicRow:
+    """The row as it stands in a copy."""
+    if not any(bar.marks for bar in row.bars):
+        return row
+    return replace(row, bars=tuple(copied_bar(bar, kept) for bar in row.bars))
+
+
+def _of_kinds(marks: Iterable[Mark], kinds: tuple[str, ...]) -> tuple[Mark, ...]:
+    return tuple(mark for mark in marks if mark.kind in kinds or mark.place == "beat")
+
+
+def _has_segno(section: Section) -> bool:
+    rows = (row for row in section.rows if isinstance(row, MusicRow))
+    return any(mark.kind == "segno" for row in rows for bar in row.bars for mark in bar.marks)

@@ -1,0 +1,223 @@
+"""What the adviser says of a song, as the desk shows it: places on the neck, keys, shapes.
+
+All of it comes from ``chartkit.advise``; here it is only asked and put into plain values.
+"""
+
+from functools import lru_cache
+
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranking import Advice, played_option, rank_song
+from chartkit.advise.reasons import is_good, reason_for, shape_key_name
+from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.singer import VOICES, VOICES_SOURCE, SungKey, rank_keys, voice_of
+from chartkit.advise.song import Song, song_of
+from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.rewrite import moved_chart
+from chartkit.arrange.view import View
+from chartkit.chart.keys import written_key
+from chartkit.chart.model import Chart
+from chartkit.desk.diagrams import diagram_svg
+from chartkit.desk.pages import Facts, song_of_text, view_of
+from chartkit.desk.wishes import GripsWish, KeysWish, PageWish
+from chartkit.files import Unusable
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+from chartkit.theory.naming import key_words
+from chartkit.theory.note import signed_name
+from chartkit.theory.pitch import PitchRange, parse_range
+from chartkit.theory.shape_text import Frets
+from chartkit.theory.transposition import key_moved_by
+
+_MOST_OFFERED = 8
+"""How many other ways to play a chord are offered."""
+
+OwnShapes = tuple[tuple[Chord, Frets], ...]
+
+
+# ---- the neck
+def neck(wish: PageWish) -> Facts:
+    """Every place for a capo, with its shapes' key, its measures and why it stands where it does.
+
+    ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1.
+    """
+    chart = song_of_text(wish.text).chart
+    song = song_of(moved_chart(chart, view_of(wish, chart)))
+    if not song.stretches:
+        return {"places": [], "verdict": "", "best": None}
+    instrument = instrument_of(chart)
+    advice, places = _ranked(song, instrument, tuple(own_shapes(chart, instrument).items()))
+    best = advice.best
+    return {
+        "places": [_place(option, best) for option in places],
+        "verdict": advice.verdict,
+        "best": None if best is None else best.option.raised,
+        "strings": len(instrument.strings),
+    }
+
+
+@lru_cache(maxsize=16)
+def _ranked(
+    song: Song, instrument: Instrument, own: OwnShapes
+) -> tuple[Advice, tuple[RankedOption, ...]]:
+    """What ``chartkit capo`` ranks, and from the lowest place to the highest also those past
+    what it looks at."""
+    settings, boards = AdviceSettings(), boards_on_disk()
+    advice = rank_song(song, instrument, settings, dict(own), boards)
+    ranked = {option.option: option for option in advice.options}
+    places = []
+    for number in range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1):
+        capo = Capo.from_number(number)
+        place = ranked.get(capo)
+        if place is None:
+            place = played_option(song, capo, instrument, settings, dict(own), boards)
+        places.append(place)
+    boards.save()
+    return advice, tuple(places)
+
+
+def _place(option: RankedOption, best: RankedOption | None) -> Facts:
+    measures, reason = option.measures, option.reason
+    if not reason and best is not None:
+        reason = reason_for(option, best, AdviceSettings())
+    return {
+        "capo": option.option.raised,
+        "name": str(option.option),
+        "shapes": shape_key_name(option),
+        "open": measures.open_share,
+        "barres": measures.barres,
+        "good": is_good(option),
+        "reason": reason,
+    }
+
+
+# ---- keys
+def keys(wish: KeysWish) -> Facts:
+    """Every key the song can be sung in: for a voice its load and the best capo there.
+
+    Without a voice or a sung range the keys alone.  Raises Unusable for a voice that is none.
+    """
+    chart = song_of_text(wish.text).chart
+    here = song_areas(chart, View())[written_key(chart)].sounding
+    song, sung = song_of(moved_chart(chart, View())), chart.setting("range")
+    facts: Facts = {
+        "here": key_words(here),
+        "voices": {name: str(comfort) for name, comfort in VOICES.items()},
+        "source": VOICES_SOURCE,
+        "sung": str(sung) if isinstance(sung, PitchRange) else None,
+        "keys": [],
+    }
+    if not song.stretches:
+        return facts
+    if not wish.voice or not isinstance(sung, PitchRange):
+        return facts | {"keys": _bare_keys(here, song)}
+    instrument = instrument_of(chart)
+    ranked = _sung_keys(song, sung, _comfort(wish.voice), instrument)
+    ordered = sorted(ranked, key=lambda key: key.semitones % 12)
+    return facts | {"keys": [_sung_key(key) for key in ordered]}
+
+
+@lru_cache(maxsize=16)
+def _sung_keys(
+    song: Song, sung: PitchRange, comfort: PitchRange, instrument: Instrument
+) -> tuple[SungKey, ...]:
+    return rank_keys(song, sung, voice_of(comfort), instrument, boards=boards_on_disk())
+
+
+def _comfort(text: str) -> PitchRange:
+    named = VOICES.get(text.strip().lower())
+    if named is not None:
+        return named
+    try:
+        return parse_range(text)
+    except ValueError as reason:
+        raise Unusable(str(reason), "such as A3-E5, or alto") from None
+
+
+def _bare_keys(here: Key, song: Song) -> list[Facts]:
+    chords = [stretch.chord for stretch in song.stretches]
+    found = [key_moved_by(here, up, chords) for up in range(12)]
+    return [
+        {"key": str(key), "name": key_words(key), "semitones": up} for up, key in enumerate(found)
+    ]
+
+
+def _sung_key(key: SungKey) -> Facts:
+    return {
+        "key": str(key.key),
+        "name": key_words(key.key),
+        "semitones": key.semitones,
+        "sung": str(key.sung),
+        "load": key.load,
+        "below": key.margin_below,
+        "above": key.margin_above,
+        "unbeaten": key.unbeaten,
+        "capo": key.best.option.raised,
+        "place": str(key.best.option),
+        "shapes": shape_key_name(key.best),
+    }
+
+
+# ---- shapes
+def shapes(wish: PageWish) -> Facts:
+    """The shapes that a player fingers in the song, each with its diagram."""
+    chart = song_of_text(wish.text).chart
+    played = _played(wish, chart)
+    own = own_shapes(chart, instrument_of(chart))
+    seen: dict[tuple[Chord, Frets], float] = {}
+    drawn: dict[tuple[Chord, Frets], Voicing] = {}
+    for use in played.shapes:
+        if use.voicing is not None:
+            shape = use.shape, use.voicing.frets
+            seen[shape] = seen.get(shape, 0.0) + use.share
+            drawn[shape] = use.voicing
+    return {
+        "shapes": [
+            _diagram(chord, drawn[chord, frets]) | {"share": share, "own": own.get(chord) == frets}
+            for (chord, frets), share in seen.items()
+        ]
+    }
+
+
+def grips(wish: GripsWish) -> Facts:
+    """Other ways to play a shape there, the next best first.  Raises Unusable."""
+    chart = song_of_text(wish.text).chart
+    played = _played(wish, chart)
+    used = [use for use in played.shapes if str(use.shape) == wish.chord]
+    if not used:
+        raise Unusable(f"{wish.chord}: this shape is not in the song")
+    chord, capo = used[0].shape, played.option
+    boards = boards_on_disk()
+    board = boards.board(instrument_of(chart), capo.fret, capo.tuned_down)
+    voicings = board.voicings(chord)[:_MOST_OFFERED]
+    boards.save()
+    return {"grips": [_diagram(chord, voicing) for voicing in voicings]}
+
+
+def _played(wish: PageWish, chart: Chart) -> RankedOption:
+    view = view_of(wish, chart)
+    capo = chart.capo if view.capo is None else view.capo
+    song, instrument = song_of(moved_chart(chart, view)), instrument_of(chart)
+    if not song.stretches:
+        raise Unusable("there are no chords in this chart")
+    boards = boards_on_disk()
+    played = played_option(
+        song, capo or NO_CAPO, instrument, None, own_shapes(chart, instrument), boards
+    )
+    boards.save()
+    return played
+
+
+def _diagram(chord: Chord, voicing: Voicing) -> Facts:
+    bass = "" if chord.bass is None else f"/{signed_name(chord.bass)}"
+    return {
+        "chord": str(chord),
+        "name": f"{signed_name(chord.root)}{chord.quality.text}{bass}",
+        "frets": str(voicing),
+        "diagram": diagram_svg(chord, voicing),
+        "barre": voicing.barre is not None,
+        "open": voicing.in_open_position,
+    }

@@ -1,0 +1,50 @@
+"""A song handed out: the same files, byte for byte, that the commands write."""
+
+from pathlib import PurePosixPath
+from urllib.parse import quote
+
+from starlette.responses import Response
+
+from chartkit.arrange.rewrite import rewritten
+from chartkit.compile import EmbeddedChart, engraved
+from chartkit.desk.pages import song_of_text, view_of
+from chartkit.desk.wishes import OutWish, page_look
+from chartkit.diagnostics import has_errors
+from chartkit.files import Unusable
+from chartkit.interchange.musicxml.losses import losses_of
+from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.interchange.text.write import sheet_text, unsaid_in_text
+
+_TYPES = {
+    "pdf": ("application/pdf", ".pdf"),
+    "musicxml": ("application/vnd.recordare.musicxml+xml", ".musicxml"),
+    "text": ("text/plain; charset=utf-8", ".txt"),
+}
+
+
+def handed_out(wish: OutWish) -> Response:
+    """The file, and in a header what the form cannot carry.  Raises Unusable for a chart with
+    mistakes, ValueError for a key that is none."""
+    song = song_of_text(wish.text)
+    if has_errors(song.reading.diagnostics):
+        raise Unusable("the chart has mistakes", "mend them first")
+    kind, suffix = _TYPES[wish.form]
+    content, lost = _content(wish)
+    name = quote(f"{PurePosixPath(wish.name).stem}{suffix}")
+    headers = {
+        "Content-Disposition": f"attachment; filename*=UTF-8''{name}",
+        "X-Not-Carried": quote("; ".join(lost)[:2000]),
+        "Cache-Control": "no-store",
+    }
+    return Response(content, media_type=kind, headers=headers)
+
+
+def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:
+    chart = song_of_text(wish.text).chart
+    view = view_of(wish, chart)
+    if wish.form == "pdf":
+        inside = EmbeddedChart.named(wish.text, PurePosixPath(wish.name).stem)
+        return engraved(chart, view, page_look(wish.look), inside)[1], ()
+    if wish.form == "text":
+        return sheet_text(chart, view).encode(), unsaid_in_text(chart)
+    return musicxml_bytes(rewritten(chart, view, False)), losses_of(chart)

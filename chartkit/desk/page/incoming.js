@@ -1,0 +1,170 @@
+// Bringing in: a file dropped or a text pasted, its chart, and what was found, line to line.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { Answer } from "./server.js";
+import { element } from "./text.js";
+
+export class IncomingDialog {
+  #dialog; #content = null; #name = ""; #chart = element("textarea"); #original = element("div", "lines"); #open = 0; #left = element("span");
+
+  constructor(dialog) {
+    this.#dialog = dialog;
+    this.#chart.setAttribute("aria-label", "The chart it makes");
+    this.#chart.wrap = "off";
+    this.#chart.spellcheck = false;
+    addEventListener("dragover", (event) => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); });
+    addEventListener("drop", (event) => {
+      const file = event.dataTransfer?.files[0];
+      if (!file) return;
+      event.preventDefault();
+      this.take(file);
+    });
+  }
+
+  /** Asks for a file or a text. */
+  open() {
+    const text = element("textarea", "pasted"), input = element("input");
+    text.setAttribute("aria-label", "A song pasted");
+    text.placeholder = "Paste a song here as it came: chords over words, a mail, …";
+    input.type = "file";
+    input.setAttribute("aria-label", "A file: a score, a PDF, a saved mail, a text");
+    input.addEventListener("change", () => { if (input.files[0]) this.take(input.files[0]); });
+    const ends = element("div", "ends");
+    ends.append(
+      act("Read it", () => { if (text.value.trim()) this.#read(new Blob([text.value]), "song.txt"); }),
+      act("Close", () => this.#dialog.close(), ""),
+    );
+    this.#show("Bring in a song", element("p", "hush", "Drop a file anywhere on the desk, choose one, or paste what you were sent: a score (MusicXML), a PDF, a saved mail, a text."), input, text, ends);
+    text.focus();
+  }
+
+  /** Reads a file that was dropped or chosen. */
+  take(file) { return this.#read(file, file.name); }
+
+  async #read(content, name, part = "") {
+    this.#content = content;
+    this.#name = name;
+    this.#show("Reading …", element("p", "hush", name));
+    let answer;
+    try {
+      const response = await fetch(`/api/incoming?part=${encodeURIComponent(part)}`, { method: "POST", headers: { "Content-Type": "application/octet-stream" }, body: content });
+      answer = new Answer(response.status, await response.json());
+    } catch {
+      answer = new Answer(0, null);
+    }
+    if (answer.ok) return this.#judge(answer.data);
+    const words = element("p", "", answer.reason), ends = element("div", "ends");
+    const input = element("input");
+    input.type = "text";
+    input.placeholder = "a part of the score";
+    input.setAttribute("aria-label", "A part of the score");
+    if (/part/.test(answer.reason)) ends.append(input, act("Read that part", () => this.#read(content, name, input.value.trim())));
+    ends.append(act("Back", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
+    this.#show("This could not be read", words, ends);
+  }
+
+  /** Original, findings and chart side by side. */
+  #judge({ text, format, original, findings }) {
+    this.#chart.value = text;
+    this.#open = findings.filter((one) => one.certainty !== "sure").length;
+    const columns = element("div", "judge");
+    const source = element("section");
+    source.append(element("strong", "", `As it came (${format})`), this.#shown(original));
+    const middle = element("ol", "findings");
+    middle.append(...findings.map((one) => this.#finding(one)));
+    const found = element("section");
+    found.append(element("strong", "", "What was found"), middle);
+    const made = element("section");
+    made.append(element("strong", "", "The chart it makes; mend it here"), this.#chart);
+    columns.append(source, found, made);
+    const ends = element("div", "ends");
+    ends.append(act("Take it in", () => this.#takeIn()), this.#left, act("Another", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
+    this.#count();
+    this.#show(this.#name, columns, ends);
+    this.#dialog.querySelector(".findings button")?.focus();
+  }
+
+  #shown(original) {
+    if (original !== null) {
+      const lines = original.split(/\r\n?|\n/).map((line, i) => {
+        const row = element("div", "", line || " ");
+        row.dataset.line = i + 1;
+        return row;
+      });
+      this.#original.replaceChildren(...lines);
+      this.#original.tabIndex = 0;
+      return this.#original;
+    }
+    if (this.#content.type !== "application/pdf") return element("p", "hush", "A score has no lines to show; places are told by measures.");
+    const frame = element("iframe");
+    frame.title = "The PDF as it came";
+    frame.src = URL.createObjectURL(this.#content);
+    return frame;
+  }
+
+  #finding(one) {
+    const row = element("li", one.certainty === "sure" ? "sure" : "open");
+    const go = act("", () => this.#point(one), "");
+    go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), one.certainty].filter(Boolean).join(", ")), element("span", "", one.message));
+    row.append(go);
+    if (one.certainty !== "sure") {
+      row.append(act("right", (event) => {
+        const open = row.classList.toggle("open");
+        event.currentTarget.setAttribute("aria-pressed", String(!open));
+        this.#open += open ? 1 : -1;
+        this.#count();
+      }, ""));
+    }
+    return row;
+  }
+
+  #count() {
+    this.#left.className = "hush";
+    this.#left.textContent = this.#open > 0 ? `${this.#open} to look at` : "nothing left to look at";
+  }
+
+  /** Shows a finding's line in the original and the row that came of it in the chart. */
+  #point(one) {
+    for (const row of this.#original.querySelectorAll(".at")) row.classList.remove("at");
+    const line = one.line && this.#original.querySelector(`[data-line="${one.line}"]`);
+    if (!line) return;
+    line.classList.add("at");
+    line.scrollIntoView({ block: "center" });
+    const row = nearestRow(line.textContent, this.#chart.value);
+    if (!row) return;
+    this.#chart.focus();
+    this.#chart.setSelectionRange(row.start, row.end);
+    const height = parseFloat(getComputedStyle(this.#chart).lineHeight);
+    this.#chart.scrollTop = Math.max(0, (row.number - 4) * height);
+  }
+
+  async #takeIn() {
+    const text = this.#chart.value, title = text.match(/^title:\s*(.+?)\s*(#.*)?$/m)?.[1];
+    this.#dialog.close();
+    tell("begin-named", { title: title ?? this.#name.replace(/\.\w+$/, ""), text });
+  }
+
+  #show(title, ...parts) {
+    const heading = element("h2", "", title);
+    heading.id = "incoming-name";
+    this.#dialog.replaceChildren(heading, ...parts);
+    if (!this.#dialog.open) this.#dialog.showModal();
+  }
+}
+
+/** The row of a chart that holds most of a line's words. */
+function nearestRow(line, text) {
+  const wanted = words(line);
+  let best = null, start = 0;
+  text.split("\n").forEach((row, i) => {
+    const there = words(row), shared = wanted.filter((word) => there.includes(word)).length;
+    if (shared && shared > (best?.shared ?? 0)) best = { shared, start, end: start + row.length, number: i };
+    start += row.length + 1;
+  });
+  return best;
+}
+
+function words(line) {
+  return line.toLowerCase().replaceAll("- / ", "").replaceAll("- ", "").match(/[\p{L}\p{N}#♭♯]+/gu) ?? [];
+}

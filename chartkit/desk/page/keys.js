@@ -1,0 +1,107 @@
+// The keys: pick one, and for a singer see how each would be sung and where the capo would go.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { ask } from "./server.js";
+import { element } from "./text.js";
+
+const VOICE = "voice"; // remembered from song to song
+
+export class KeysStrip {
+  #strip; #read; #chosen = null; #row = element("div", "keys"); #hush = element("p", "hush"); #voice = element("input");
+  #ends = element("p", "ends"); #here = "";
+
+  /** `read` gives the text. */
+  constructor(strip, read) {
+    this.#strip = strip;
+    this.#read = read;
+    this.#voice.type = "text";
+    this.#voice.id = "voice";
+    this.#voice.size = 14;
+    this.#voice.setAttribute("list", "voices");
+    this.#voice.placeholder = "alto, or A3-E5";
+    this.#voice.value = localStorage.getItem(VOICE) ?? "";
+    this.#voice.addEventListener("change", () => { localStorage.setItem(VOICE, this.#voice.value.trim()); this.fill(); });
+    const label = element("label", "", "for the voice ");
+    label.htmlFor = "voice";
+    const names = element("datalist");
+    names.id = "voices";
+    const head = element("p", "asks");
+    head.append(label, this.#voice, names);
+    strip.append(head, this.#row, this.#hush, this.#ends);
+    this.#row.setAttribute("role", "group");
+    this.#row.setAttribute("aria-label", "Keys");
+  }
+
+  /** The key to sound in; null is the chart's own. */
+  get wished() { return this.#chosen; }
+
+  back() { this.#chosen = null; }
+
+  /** Asks for the keys anew. */
+  async fill() {
+    const answer = await ask("/api/keys", { text: this.#read(), voice: this.#voice.value.trim() });
+    if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
+    const { keys, voices, sung, here, source } = answer.data;
+    this.#here = here;
+    const names = this.#strip.querySelector("datalist");
+    names.replaceChildren(...Object.keys(voices).map((name) => Object.assign(element("option"), { value: name })));
+    this.#row.replaceChildren(...keys.map((key) => this.#key(key)));
+    this.#hush.textContent = this.#told(keys, voices, sung, source);
+    this.#write();
+  }
+
+  #told(keys, voices, sung, source) {
+    if (!keys.length) return "There are no chords in this chart yet.";
+    if (!sung) return "How well a key can be sung is told where the chart says how low and how high it goes: range: Ab3-F5";
+    if (!this.#voice.value.trim()) return `Sung from ${signed(sung).replace("–", " to ")} where it stands. Say whose voice it is for, and each key shows its load.`;
+    const named = voices[this.#voice.value.trim().toLowerCase()];
+    const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";
+    return `${far}${named ? `${named}: ${source}. ` : ""}Load: short is the comfortable middle of the voice. Strain is not to be sung through: a teacher or doctor helps.`;
+  }
+
+  #key(key) {
+    const button = act("", () => this.#choose(key), "key");
+    const steps = key.semitones === 0 ? "as written" : `${key.semitones > 0 ? "+" : "−"}${Math.abs(key.semitones)}`;
+    button.append(element("strong", key.unbeaten ? "unbeaten" : "", key.name.replace(/ .*/, "")), element("small", "", steps));
+    if ("load" in key) {
+      const bar = element("i", key.load === null ? "load far" : "load"), full = element("b");
+      full.style.width = `${Math.min(100, Math.round((key.load ?? 1) * 100))}%`;
+      bar.append(full);
+      const told = key.load === null ? "too far" : `sung ${signed(key.sung)}`;
+      button.append(bar, element("small", "", told), element("small", "", `${key.place.replace("tuned down ", "down ")}, ${key.shapes}`));
+      button.title = key.load === null ? `${signed(key.sung)} is out of this voice's reach`
+        : `load ${key.load.toFixed(2)}; ${room(key.below, "below")}, ${room(key.above, "above")}`;
+    }
+    button.dataset.key = key.key;
+    button.dataset.name = key.name;
+    return button;
+  }
+
+  #choose(key) {
+    this.#chosen = key.name === this.#here ? null : key.key;
+    this.#write();
+    tell("view");
+  }
+
+  #write() {
+    for (const button of this.#row.children) {
+      const on = this.#chosen === null ? button.dataset.name === this.#here : button.dataset.key === this.#chosen;
+      button.setAttribute("aria-pressed", String(on));
+    }
+    this.#ends.replaceChildren(...(this.#chosen === null ? [] : [
+      act("Write the chart in this key", () => tell("keep-key", this.#chosen)),
+      act("back", () => { this.back(); this.#write(); tell("view"); }, ""),
+    ]));
+  }
+}
+
+/** A range with true signs: A♭3–F5. */
+function signed(range) {
+  return range.replace(/(?<=[A-G])b/g, "♭").replace(/(?<=[A-G])#/g, "♯").replace("-", "–");
+}
+
+function room(halfSteps, where) {
+  const steps = `${Math.abs(halfSteps)} half step${Math.abs(halfSteps) === 1 ? "" : "s"}`;
+  return halfSteps < 0 ? `${steps} past the comfortable range ${where}` : `${steps} of room ${where}`;
+}

@@ -1,0 +1,63 @@
+// How the page looks: every option of the page, by its own help.
+
+import { tell } from "./bus.js";
+import { ask } from "./server.js";
+import { element } from "./text.js";
+
+const LOOK = "look"; // remembered in this browser: it is no part of the chart
+const FIRST = ["paper", "show", "size", "diagrams", "again", "large"];
+
+export class LookStrip {
+  #strip; #values;
+
+  constructor(strip) {
+    this.#strip = strip;
+    try {
+      this.#values = JSON.parse(localStorage.getItem(LOOK)) ?? {};
+    } catch {
+      this.#values = {};
+    }
+  }
+
+  /** The options that are not as the program has them. */
+  get wished() { return this.#values; }
+
+  /** The strip, built once from the server's table of options. */
+  async fill() {
+    if (this.#strip.children.length) return;
+    const answer = await ask("/api/look");
+    if (!answer.ok) return;
+    const place = (name) => (FIRST.includes(name) ? FIRST.indexOf(name) : FIRST.length);
+    const options = answer.data.sort((a, b) => place(a.name) - place(b.name));
+    for (const option of options) this.#strip.append(this.#option(option));
+  }
+
+  #option(option) {
+    const label = element("label", "option"), control = this.#control(option);
+    label.title = option.help;
+    label.append(`${option.name} `, control);
+    control.addEventListener("change", () => {
+      const value = control.type === "checkbox" ? control.checked : control.value.trim();
+      if (value === option.default || value === "") delete this.#values[option.name];
+      else this.#values[option.name] = value;
+      localStorage.setItem(LOOK, JSON.stringify(this.#values));
+      tell("view");
+    });
+    return label;
+  }
+
+  #control(option) {
+    const now = this.#values[option.name] ?? option.default;
+    if (option.choices.length) {
+      const select = element("select");
+      select.append(...option.choices.map((choice) => element("option", "", choice)));
+      select.value = now;
+      return select;
+    }
+    const input = element("input");
+    input.type = typeof option.default === "boolean" ? "checkbox" : "text";
+    if (input.type === "checkbox") input.checked = now;
+    else Object.assign(input, { value: now ?? "", size: 8, placeholder: option.placeholder.toLowerCase() });
+    return input;
+  }
+}

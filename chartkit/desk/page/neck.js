@@ -1,0 +1,192 @@
+// The neck: the control for the capo, true to scale, and what every place on it would mean.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { element } from "./text.js";
+
+const SVG = "http://www.w3.org/2000/svg";
+const HEAD_SHARE = 0.15; // of the width, left of the nut: where the guitar is tuned down
+const LAST_FRET = 12;
+const SHOWN_DOWN = 3; // half steps, unless the song asks for more
+const INTO_SPACE = 0.3; // how far behind its fret a capo sits, in parts of the space before it
+const DOTS = [3, 5, 7, 9];
+const [STRING_GAP, BOARD_TOP] = [11, 8]; // CSS pixels
+
+export class NeckPane {
+  #section; #board = element("div", "board"); #drawn = element("div"); #knob = element("div", "capo"); #say = element("div", "reason");
+  #places = []; #strings = 6; #best = null; #own = 0; #moved = null; #drag = null; #labels = new Map();
+
+  constructor(section) {
+    this.#section = section;
+    section.append(this.#board, this.#say);
+    this.#board.append(this.#drawn, this.#knob); // the knob stays where it is, so that it keeps the focus
+    const knob = this.#knob;
+    knob.tabIndex = 0;
+    knob.setAttribute("role", "slider");
+    knob.setAttribute("aria-label", "Capo");
+    knob.setAttribute("aria-orientation", "horizontal");
+    knob.addEventListener("keydown", (event) => this.#key(event));
+    this.#board.addEventListener("pointerdown", (event) => this.#grasp(event));
+    this.#board.addEventListener("pointermove", (event) => { if (this.#drag !== null) this.#to(this.#nearest(event.clientX)); });
+    for (const end of ["pointerup", "pointercancel"]) this.#board.addEventListener(end, () => { this.#drag = null; });
+  }
+
+  /** Where the capo was moved to and not yet kept; null where it is as the chart says. */
+  get wished() { return this.#moved; }
+
+  /** Shows the places that the adviser looked at; `own` is the chart's capo. */
+  show({ places, strings, best }) {
+    this.#places = places;
+    this.#best = best;
+    this.#section.hidden = !places.length;
+    if (!places.length) return;
+    this.#strings = strings;
+    this.#draw();
+  }
+
+  /** The chart's own capo, which the neck follows until it is moved by hand. */
+  follow(capo) {
+    if (this.#moved === null && this.#own !== capo) {
+      this.#own = capo;
+      if (this.#places.length) this.#draw();
+    }
+  }
+
+  /** As the chart has it again. */
+  back() {
+    this.#moved = null;
+    this.#write();
+  }
+
+  get #at() { return this.#moved ?? this.#own; }
+
+  get #shown() {
+    const lowest = Math.min(-SHOWN_DOWN, this.#at, this.#own);
+    return this.#places.filter((one) => one.capo >= lowest);
+  }
+
+  // ---- drawing, in percents of the width
+  #fret(number) {
+    const along = (1 - 2 ** (-number / 12)) / (1 - 2 ** (-LAST_FRET / 12));
+    return 100 * (HEAD_SHARE + (1 - HEAD_SHARE - 0.005) * along);
+  }
+
+  #x(capo) {
+    if (capo > 0) return this.#fret(capo) - INTO_SPACE * (this.#fret(capo) - this.#fret(capo - 1));
+    const down = Math.max(SHOWN_DOWN, ...this.#shown.map((one) => -one.capo));
+    return capo === 0 ? this.#fret(0) : 100 * HEAD_SHARE * (1 - (-capo + 0.35) / (down + 0.75));
+  }
+
+  #draw() {
+    const height = BOARD_TOP * 2 + STRING_GAP * (this.#strings - 1);
+    const board = document.createElementNS(SVG, "svg");
+    board.setAttribute("aria-hidden", "true");
+    board.style.height = `${height}px`;
+    const add = (name, kind, values) => {
+      const one = document.createElementNS(SVG, name);
+      one.setAttribute("class", kind);
+      for (const [key, value] of Object.entries(values)) one.setAttribute(key, value);
+      board.append(one);
+      return one;
+    };
+    const nut = this.#fret(0), end = this.#fret(LAST_FRET);
+    add("rect", "wood", { x: `${nut}%`, y: 0, width: `${end - nut}%`, height });
+    for (let fret = 1; fret <= LAST_FRET; fret++) add("line", "fret", { x1: `${this.#fret(fret)}%`, x2: `${this.#fret(fret)}%`, y1: 0, y2: height });
+    for (const dot of DOTS) add("circle", "dot", { cx: `${(this.#fret(dot - 1) + this.#fret(dot)) / 2}%`, cy: height / 2, r: 3.5 });
+    add("line", "nut", { x1: `${nut}%`, x2: `${nut}%`, y1: 0, y2: height });
+    for (let i = 0; i < this.#strings; i++) {
+      const y = BOARD_TOP + i * STRING_GAP, thick = 1 + 0.28 * i;
+      add("line", "string silent", { x1: `${nut}%`, x2: `${end}%`, y1: y, y2: y, "stroke-width": thick });
+      add("line", "string ringing", { x1: `${nut}%`, x2: `${end}%`, y1: y, y2: y, "stroke-width": thick });
+    }
+    this.#labels.clear();
+    const labels = this.#shown.map((one) => this.#label(one, height));
+    const down = element("span", "down", "tuned down");
+    down.style.left = `${this.#x(-2)}%`;
+    this.#knob.style.height = `${height + 14}px`;
+    this.#drawn.replaceChildren(board, down, ...labels);
+    this.#board.style.height = `${height + 46}px`; // labels and bars
+    this.#write();
+  }
+
+  #label(one, height) {
+    const label = element("span", one.good ? "place good" : "place");
+    label.setAttribute("aria-hidden", "true");
+    label.style.left = `${this.#x(one.capo)}%`;
+    label.style.top = `${height + 19}px`;
+    const bar = element("i"), full = element("b");
+    full.style.width = `${Math.round(one.open * 100)}%`;
+    bar.append(full);
+    label.append(element("span", "", one.shapes), bar);
+    label.title = `${one.name}: ${one.reason}`;
+    if (one.capo < 0) {
+      const steps = element("small", "", `−${-one.capo}`);
+      steps.style.left = `${this.#x(one.capo)}%`;
+      label.append(steps);
+    }
+    this.#labels.set(one.capo, label);
+    return label;
+  }
+
+  // ---- what it is now
+  #write() {
+    const at = this.#at, place = this.#places.find((one) => one.capo === at), knob = this.#knob;
+    if (!place) return;
+    const nut = at > 0 ? `${this.#x(at)}%` : `${this.#fret(0)}%`;
+    for (const string of this.#board.querySelectorAll(".ringing")) string.setAttribute("x1", nut);
+    for (const [capo, label] of this.#labels) label.classList.toggle("at", capo === at);
+    if (!this.#labels.has(at)) return this.#draw();
+    const heading = `${place.name[0].toUpperCase()}${place.name.slice(1)}, ${place.shapes} shapes`;
+    knob.style.left = `${this.#x(at)}%`;
+    knob.textContent = at < 0 ? `−${-at}` : String(at);
+    knob.classList.toggle("off", at === 0);
+    knob.setAttribute("aria-valuemin", this.#shown[0].capo);
+    knob.setAttribute("aria-valuemax", this.#shown.at(-1).capo);
+    knob.setAttribute("aria-valuenow", at);
+    knob.setAttribute("aria-valuetext", `${heading}. ${place.reason}`);
+    const ends = element("p", "ends");
+    if (this.#moved !== null && this.#moved !== this.#own) {
+      ends.append(act("Keep", () => tell("keep-capo", this.#moved)), act("back", () => { this.back(); tell("view"); }, ""));
+    } else if (this.#best !== null && this.#best !== at) {
+      const best = this.#places.find((one) => one.capo === this.#best);
+      ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
+    }
+    this.#say.replaceChildren(element("strong", "", heading), element("p", "", place.reason.replace(/^\S+ shapes, /, "")), ends);
+  }
+
+  // ---- moving it
+  #to(capo) {
+    if (capo === this.#at || !this.#places.some((one) => one.capo === capo)) return;
+    this.#moved = capo === this.#own ? null : capo;
+    this.#write();
+    tell("view");
+  }
+
+  #nearest(clientX) {
+    const box = this.#board.getBoundingClientRect(), along = ((clientX - box.left) / box.width) * 100;
+    const far = (one) => Math.abs(this.#x(one.capo) - along);
+    return this.#shown.reduce((best, one) => (far(one) < far(best) ? one : best)).capo;
+  }
+
+  #grasp(event) {
+    if (event.button !== 0) return;
+    event.preventDefault();
+    this.#board.setPointerCapture(event.pointerId);
+    this.#drag = event.pointerId;
+    this.#knob.focus();
+    this.#to(this.#nearest(event.clientX));
+  }
+
+  #key(event) {
+    const shown = this.#shown.map((one) => one.capo), at = shown.indexOf(this.#at);
+    const next = {
+      ArrowRight: shown[at + 1], ArrowUp: shown[at + 1], ArrowLeft: shown[at - 1], ArrowDown: shown[at - 1],
+      Home: 0, End: shown.at(-1), PageUp: shown[Math.min(at + 3, shown.length - 1)], PageDown: shown[Math.max(at - 3, 0)],
+    }[event.key];
+    if (event.key === "Enter" && this.#moved !== null) tell("keep-capo", this.#moved);
+    else if (event.key === "Escape" && this.#moved !== null) { this.back(); tell("view"); }
+    else if (next !== undefined) this.#to(next);
+    else if (!(event.key in { ArrowRight: 1, ArrowLeft: 1, ArrowUp: 1, ArrowDown: 1 })) return;
+    event.preventDefault();
+  }
+}

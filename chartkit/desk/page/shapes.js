@@ -1,0 +1,65 @@
+// The shapes of the song as diagrams; a click offers other ways to play one.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { ask } from "./server.js";
+import { element } from "./text.js";
+
+export class ShapesStrip {
+  #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #chord = "";
+
+  /** `wish` gives what the page shows: text, capo, key. */
+  constructor(strip, wish) {
+    this.#wish = wish;
+    for (const [row, name] of [[this.#row, "Shapes of the song"], [this.#others, "Other ways"]]) {
+      row.setAttribute("role", "group");
+      row.setAttribute("aria-label", name);
+    }
+    strip.append(this.#row, this.#hush, this.#others);
+  }
+
+  /** Asks for the shapes anew. */
+  async fill() {
+    const answer = await ask("/api/shapes", this.#wish());
+    if (!answer.ok) { this.#hush.textContent = answer.reason; this.#row.replaceChildren(); return; }
+    this.#row.replaceChildren(...answer.data.shapes.map((shape) => this.#shape(shape)));
+    const still = answer.data.shapes.find((one) => one.chord === this.#chord);
+    if (still) this.#offer(still); else this.#close();
+  }
+
+  #close() {
+    this.#chord = "";
+    this.#others.replaceChildren();
+    this.#hush.textContent = "A click on a shape offers other ways to play it.";
+  }
+
+  #shape(shape) {
+    const button = drawn(shape, () => (this.#chord === shape.chord ? this.#close() : this.#offer(shape)));
+    button.append(element("small", "", shape.own ? "yours" : `${Math.max(1, Math.round(shape.share * 100))} % of the time`));
+    button.dataset.chord = shape.chord;
+    button.setAttribute("aria-pressed", "false");
+    return button;
+  }
+
+  async #offer(shape) {
+    this.#chord = shape.chord;
+    for (const one of this.#row.children) one.setAttribute("aria-pressed", String(one.dataset.chord === shape.chord));
+    const answer = await ask("/api/grips", { ...this.#wish(), chord: shape.chord });
+    if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
+    const others = answer.data.grips.filter((grip) => grip.frets !== shape.frets);
+    this.#hush.textContent = others.length ? `Other ways to play ${shape.name}, the easiest first; choosing one writes a row shape: into the chart.`
+      : `There is no other way to play ${shape.name} here that a hand would choose.`;
+    this.#others.replaceChildren(...others.map((grip) => drawn(grip, () => tell("keep-shape", `${grip.chord} ${grip.frets}`))));
+    if (shape.own) this.#others.append(act("as the program plays it", () => tell("keep-shape", shape.chord), ""));
+  }
+}
+
+/** A button with a diagram. */
+function drawn(shape, work) {
+  const button = act("", work, "shape");
+  const holder = element("template");
+  holder.innerHTML = shape.diagram; // made by the server, every word in it escaped
+  button.append(holder.content.firstElementChild);
+  button.setAttribute("aria-label", `${shape.name}, ${[...shape.frets].join(" ")}`);
+  return button;
+}

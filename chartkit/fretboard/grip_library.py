@@ -1,0 +1,73 @@
+"""Known grips for a chord on an instrument, slid along the neck by rule.
+
+Only an instrument whose strings lie as a guitar's do, from the sixth to the first, has known
+grips: a guitar at any pitch, a twelve-string, a baritone, a guitar with more bass strings.
+"""
+
+from collections.abc import Iterator, Mapping
+from functools import cache, lru_cache
+
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.known_grips import KnownGrip, known_grips
+from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
+from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.theory.shape_text import Frets
+
+NUT_FOR_FINGER = 0.6
+"""What a movable grip counts whose lowest finger is left to the nut (ours)."""
+
+_STANDARD = (40, 45, 50, 55, 59, 64)
+_NONE: Mapping[Frets, float] = {}
+
+
+@lru_cache(maxsize=4096)
+def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
+    """The known grips of a chord on the instrument, each with its strength, 0 to 1.
+
+    Empty where the strings do not lie as a guitar's, and where nobody knows a grip.
+    """
+    lower = half_steps_below_guitar(instrument)
+    if lower is None:
+        return _NONE
+    as_guitar = tones.moved(lower)
+    muted = (None,) * (len(instrument.strings) - len(_STANDARD))
+    grips: dict[Frets, float] = {}
+    for frets, strength in _on_guitar(as_guitar):
+        key = (*muted, *frets)
+        grips[key] = max(strength, grips.get(key, 0.0))
+    return grips
+
+
+def half_steps_below_guitar(instrument: Instrument) -> int | None:
+    """How far the six highest strings lie below a guitar's; None where they lie otherwise."""
+    opened = instrument.open_pitches[-len(_STANDARD) :]
+    apart = {ours - theirs for ours, theirs in zip(_STANDARD, opened, strict=False)}
+    if len(opened) < len(_STANDARD) or len(apart) > 1 or not instrument.bass_counts:
+        return None
+    return apart.pop()
+
+
+def _on_guitar(tones: Tones) -> Iterator[tuple[Frets, float]]:
+    """The grips of a chord on a guitar in standard tuning, with their strengths."""
+    at_the_nut, movable = _by_tones()
+    for grip in at_the_nut.get(tones, ()):
+        yield grip.frets, grip.strength
+    for grip in movable.get(tones.moved(-tones.bass), ()):
+        up = (tones.bass - tones_of(grip.chord).bass + 1) % 12 - 1
+        frets = tuple(None if fret is None else fret + up for fret in grip.frets)
+        if max(fret or 0 for fret in frets) <= HIGHEST_FRET and mutes_damped(frets):
+            yield frets, grip.strength * (NUT_FOR_FINGER if up < 0 else 1.0)
+
+
+@cache
+def _by_tones() -> tuple[dict[Tones, list[KnownGrip]], dict[Tones, list[KnownGrip]]]:
+    """The grips at the nut by what they sound, the movable ones by that above their bass."""
+    at_the_nut: dict[Tones, list[KnownGrip]] = {}
+    movable: dict[Tones, list[KnownGrip]] = {}
+    for grip in known_grips():
+        tones = tones_of(grip.chord)
+        if grip.movable:
+            movable.setdefault(tones.moved(-tones.bass), []).append(grip)
+        else:
+            at_the_nut.setdefault(tones, []).append(grip)
+    return at_the_nut, movable

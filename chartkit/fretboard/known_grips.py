@@ -1,0 +1,345 @@
+"""The grips that players know, by kind of chord and by the string of the root.
+
+Source: written down from memory of common practice, no book looked up; every grip is checked
+by tests for its tones and by the hand model for its fingers.
+
+Notation of ``TABLE``.  ``kind A, B`` opens one kind of chord or several that share grips,
+named by the suffix of the symbol (``maj`` for none).  Lines ``6``, ``5`` and ``4`` list movable
+grips whose lowest note is on that string; they are written with their lowest finger at fret 1
+and slide to any fret.  A movable grip slid one fret lower leaves its lowest finger to the nut.
+``=`` lists grips that stay at the nut, each after its chord's root.  Under ``kind slash`` the
+``=`` lines give whole symbols, and movable lines begin with the symbol that they sound as
+written.  A minus marks a second choice.  A grip is six frets from the bass side, x where a
+string is damped.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import parse_note
+from chartkit.theory.quality import BY_SPELLING, Quality, altered_quality
+from chartkit.theory.shape_text import Frets, parse_shape
+
+TABLE = """
+kind maj
+6 133211
+5 x13331 -x43121
+4 -xx3211 xx1343
+= C x32010 D xx0232 E 022100 G 320003 320033 A x02220 F -xx3211
+
+kind m
+6 133111
+5 x13321
+4 xx1342 -xx3111
+= A x02210 E 022000 D xx0231
+
+kind 5
+6 133xxx
+5 x133xx
+4 xx134x
+= E 022xxx A x022xx D xx023x G -3x0033
+
+kind 7
+6 131211 -1x121x -131241
+5 x13131 -x3231x
+4 xx1323 -xx3241
+= E 020100 022130 A x02020 x02223 D xx0212 G 320001 C x32310 B x21202 F# -xx4320
+
+kind maj7
+6 132211 1x221x
+5 x13231 -x43111 -x1323x
+4 xx1333 xx4321
+= C x32000 D xx0222 E 021100 F xx3210 1x2210 G 320002 3x0002 A x02120
+
+kind m7
+6 131111 1x111x
+5 x13121 -x1312x
+4 xx1322
+= A x02010 -x02213 E 020000 022030 022033 D xx0211 B -x20202 C# -x46600
+
+kind m7(b5)
+6 2x221x
+5 x1212x
+4 xx1222
+= B x20201 A x01213 x0101x D xx0111 E -012030
+
+kind dim7
+6 2x121x
+5 x2313x
+4 xx1212
+= E 012020 A x01212 B x20101 D xx0101
+
+kind dim
+6 -1231xx
+5 x1232x
+4 xx1242
+= E 0120xx D xx0131 A x0121x F -xx3101
+
+kind aug
+5 x3211x
+4 xx3221
+6 -4321xx
+= C x32110 E 032110 A x03221 D xx0332 G 321003 B x21003 Bb -x10332
+
+kind 6
+6 2x132x
+5 x13333 -x3221x
+4 xx1313 -xx3231
+= C x32210 A x02222 E 022120 G 320000 D xx0202 F 1x021x
+
+kind m6
+6 2x122x
+5 x31213 -x3121x
+4 xx1312
+= A x02212 E 022020 D xx0201 B x20102 F -1x011x
+
+kind 9
+6 131213 -1x1213 -2121xx
+5 x21222 x2122x
+4 -xx2132
+= C x32330 E 020102 G 320201 3x0201 A x02423 D x54530
+
+kind maj9
+6 -2131xx
+5 x2132x -x21322
+= C x30000 E 021102 G 3x0202 300202 A x02424 D x54220
+
+kind m9
+6 131113
+5 x3133x -x31333
+= E 020002 022032 A x02413 B -x2022x D x53530
+
+kind 13
+6 1x123x -131233
+5 x21224 -x13133
+= E 020122 020120 A x02022
+
+kind 7(13)
+6 1x123x 131231
+5 x13133
+= E 020120 A x02022
+
+kind 7(b9)
+6 131212
+5 x2121x x21212
+4 xx2131
+= E 020101 020131 A x02323 G -320101 C x32323
+
+kind 7(#9)
+6 131214
+5 x2123x
+= E 07678x -020133
+
+kind 7(#5), 7(b13)
+6 1x122x
+5 x1x132
+4 xx1423
+= B x21203 A x03021 D xx0312 G 321001
+
+kind sus4
+6 133311
+5 x13341
+4 xx1344 -xx3311
+= A x02230 E 022200 D xx0233 G 3x0013 330013 C x33011 B -x24400
+
+kind sus2
+5 x13311
+4 xx1341
+= A x02200 D xx0230 E 024400 F xx3011 G 300033 C x30013 x30033 x3001x
+
+kind 7sus4
+6 131311 1x131x
+5 x13141
+4 xx1324
+= A x02030 x02233 E 020200 022230 D xx0213 G 330011 -3x0011 C x33311 B x22200 -x24200
+
+kind add9, 2
+5 x13531 -x4314x
+4 xx3213
+= C x32030 x32033 G 3x0203 320203 300203 D -x54230 A x02420 E 024100 022102
+
+kind 2
+5 x13311
+= A x02200 E 024400 D xx0230
+
+kind 6/9
+6 211122
+5 x21122 -x2112x
+= C x32230 x32233 G 320200 E 022122 A x02422 D x54200 Bb -x10011 Eb -xx1011
+
+kind 11, 9sus4
+6 3x3211
+5 x1111x
+4 xx1121
+= D xx0010 E 000232 A x00003 G 3x0211
+
+kind 13sus4
+6 1x1333
+
+kind m11
+6 3x3311
+5 x1112x
+= A x00010 E 000000 D xx0011 B x20220 F# 2x2200
+
+kind m(add9)
+6 -135111
+4 xx3113
+5 x13521
+= A x02410 E 024000 C -x31033
+
+kind maj7(#11)
+6 2x331x
+5 x1223x
+4 xx1233
+= F xx3200 1x2200 C x32002 D xx0122
+
+kind 7(b5), 7(#11)
+6 2x231x
+5 x1213x
+4 xx1223
+
+kind 9(#11)
+5 x21221
+
+kind m(maj7)
+6 132111
+5 x13221
+4 xx1332
+= A x02110 E 021000 D xx0221 C x3100x
+
+kind m(maj9)
+5 x3143x
+= A x02414 E 021002
+
+kind m6/9
+5 x31233
+= E 022022 B x20122
+
+kind maj13
+6 1x223x -1x2233
+5 x21324 -x13233
+= E 021122 -021120 A -x02122
+
+kind maj7(13)
+6 1x223x
+5 x13233
+= E 021120 A x02122
+
+kind 13(b9)
+6 1x1232
+5 -x21214
+
+kind 7(b9,b13), 7(#5,b9)
+5 x21213
+6 1x1222
+
+kind 7(#5,#9), 7alt, 7(#9,b13)
+5 x21233
+
+kind maj7(#5)
+6 1x222x
+5 x4321x
+= C x32100
+
+kind add11
+= C x33010 G 320013 A x00220 E 002100 D xx0032
+
+kind m(add11)
+= A x00210 E 002000
+
+kind sus2sus4
+= A x00200
+
+kind slash
+5 Ab/C x3111x Ab/Bb x1111x Bb/C -x33331 F/C x33211 Fm/C x33111 Eb/Bb x11343 Ebm/Bb x11342
+6 Eb/G -3x134x Bb/F 113331 Bbm/F 113321 F/G 3x3211 Fm/Ab -4x3111
+4 Db/F xx3121 Dm/F xx3231 Fm/Eb xx1111 F/Eb xx1211 Db/Eb xx1121
+= C/E 032010 C/G 332010 3x2010 C/B x22010 D/F# 2x0232 200232 2x023x G/B x20003 x20033 x2003x
+= Am/G 3x2210 302210 F/A x03211 E/G# 4x2100 422100 A/C# x4222x x42220 A/E 002220 Am/E 002210
+= Em/B x22000 G/D xx0003 D/A x00232 Dm/F 1x023x Dm/C x30231 Dm/A x00231 C/Bb x1x010
+= G/F 1x0003 Am/F# 2x2210 D/C x30232 Em/D xx0000 Em/G 322000 3220xx B/D# x6444x Am/C x32210
+= Bb/D xx0331 x5333x G/A x00003 C/D xx0010 F/E 0x3211 Bm/A x04432 x00432 F#m/E 044222
+= F#m/A x04222 Bm/D xx0432 C#m/E 042120
+= Cm/Bb x11013 C#m/B x22120 A/G 3x2220 302220 E/D xx0100 D/E 000232 A/B x22220 G/C x30003
+= A/D xx0220 C/F xx3010 D/G 3x0232 E/A x02100 Am7/G 3x2210 302210 Dm7/C x30211 Dm7/G 3x0211
+= Am/D xx0210 Am7/E 002010 E7/G# 4x2130 422130 D7/F# 2x0212 200212 G7/B x20001
+= C7/E 032310 C7/Bb x1x010 G7/F 1x0001 G7/D xx0001 A7/E 002020 Em/F# 222000 Em7/D xx0030
+= Cadd9/E 032030 Cadd9/G 332030 Dsus4/F# 2x0233 E/B x22100 D/B x20232 G/E 022033 C/A x02010
+= F/D xx0211 F/G 3x3211 Bb/C x33331 F/C x33211 Bb/A x00331 Am/B x22210 Gm/Bb x10033 G/Bb x10003
+"""
+
+SECOND_CHOICE = 0.7
+"""What a grip counts that players know but reach for second (ours)."""
+
+_OPEN = (4, 9, 2, 7, 11, 4)
+_ROOTS = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
+
+
+@dataclass(frozen=True, slots=True)
+class KnownGrip:
+    """One entry: the chord that it sounds as written, its frets, and how it may be used.
+
+    ``strength`` is 1, less for a second choice.  ``movable`` says that it slides along the neck.
+    """
+
+    chord: Chord
+    frets: Frets
+    strength: float
+    movable: bool
+
+
+@cache
+def known_grips() -> tuple[KnownGrip, ...]:
+    """Every entry of the table, in order."""
+    return tuple(_entries())
+
+
+def _entries() -> Iterator[KnownGrip]:
+    kinds: list[str] = []
+    for line in filter(None, TABLE.split("\n")):
+        head, *words = line.split()
+        if head == "kind":
+            kinds = [word.rstrip(",") for word in words]
+        else:
+            yield from _line_entries(kinds, words, movable=head != "=")
+
+
+def _line_entries(kinds: list[str], words: list[str], *, movable: bool) -> Iterator[KnownGrip]:
+    name = ""
+    for word in words:
+        shape = word.lstrip("-")
+        if shape.strip("x0123456789"):
+            name = word
+            continue
+        frets = parse_shape(shape)
+        strength = 1.0 if shape == word else SECOND_CHOICE
+        for kind in kinds:
+            chord = chord_named(name) if kind == "slash" else _chord(name or _lowest(frets), kind)
+            yield KnownGrip(chord, frets, strength, movable)
+
+
+def _lowest(frets: Frets) -> str:
+    """The name of the lowest note, which is a movable grip's root."""
+    string = next(string for string, fret in enumerate(frets) if fret is not None)
+    return _ROOTS[(_OPEN[string] + (frets[string] or 0)) % 12]
+
+
+def _chord(root: str, kind: str, bass: str = "") -> Chord:
+    return Chord(parse_note(root), _quality(kind), parse_note(bass) if bass else None)
+
+
+def _quality(kind: str) -> Quality:
+    """The quality of a kind, whose changes stand in parentheses: ``7(b9,b13)``."""
+    if kind in BY_SPELLING:
+        return BY_SPELLING[kind]
+    base, _, changes = kind.rstrip(")").partition("(")
+    return altered_quality(BY_SPELLING[base], tuple(changes.split(",")))
+
+
+def chord_named(symbol: str) -> Chord:
+    """The chord of a symbol of the table, ``D/F#`` or ``Am7``."""
+    name, _, bass = symbol.partition("/")
+    root = name[:2] if name[1:2] in ("b", "#") else name[:1]
+    return _chord(root, name.removeprefix(root) or "maj", bass)

@@ -1,0 +1,16 @@
+"""What layout chose for a song, to lay it out again in the same way.
+
+A page that is drawn anew while somebody types keeps its size and its form that way, and needs
+no trying out.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The type's scale, whether the form is folded, and the columns of systems."""
+
+    size: float = 1.0
+    folded: bool = False
+    columns: int = 1

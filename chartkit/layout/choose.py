@@ -1,0 +1,155 @@
+"""How a song stands best on its pages: the size of the type, and its form in full or folded.
+
+Every way is measured once; then every size is tried by shrinking or widening the paper around
+it, which is the same thing.  On loose sheets and screens the fewest pages come first, down to
+the smallest size: who plays turns no page.  In a book a facing pair is as good as one page.
+Among those the largest type wins, but a section torn by a page turn, a row of the writer's cut
+in two, and most of all a torn bar outweigh some size.  The weights are ours, set by looking at
+pages.
+"""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
+
+from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import Form, PageLook, Sizes
+from chartkit.layout.choices import Choices
+from chartkit.layout.compose import Composer
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.paginate import turns
+from chartkit.layout.song_form import SongForm, folded_form, full_form
+from chartkit.layout.style import PAPERS, Style, shrunk
+
+if TYPE_CHECKING:
+    from chartkit.layout.diagram import NamedShape
+
+SIZES = (0.85, 0.9, 0.95, 1.0, 1.08, 1.16, 1.25)
+"""The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
+music stand less cannot be read (common practice, no source)."""
+_LEAST_FOR_ONE_PAGE = 0.95
+"""In a book, below this part of the middle size a facing pair, which needs no turn either, is
+as good as one page."""
+_FACING_PAIR = 2
+_PER_TORN_SECTION = 0.2
+"""How much of the type's size a section torn by a page turn is worth."""
+
+
+class Badness(NamedTuple):
+    """How bad a way is: its pages before all else, then the rest of it."""
+
+    sides: int
+    cost: float
+
+
+def best_choices(
+    arrangement: Arrangement,
+    look: PageLook,
+    typesetter: Typesetter,
+    shapes: "tuple[NamedShape, ...]" = (),
+    facing: bool = False,
+) -> Choices:
+    """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
+    the look, the best size.  ``facing`` pages lie side by side, as in a book."""
+    sizes, forms = _sizes(look.sizes), _forms(arrangement, look.form)
+    if len(forms) == len(sizes) == 1:
+        return Choices(sizes[0], forms[0][0])
+    found: list[tuple[Badness, Choices]] = []
+    for folded, printed in forms:
+        if found and found[0][0].sides == 1:
+            break
+        way = _Way(arrangement, printed, look, typesetter, shapes, facing)
+        badness, size = way.best_size(sizes)
+        found.append((badness, Choices(size, folded)))
+    # A form that saves no page is not worth folding for.
+    return min(found, key=lambda way: way[0].sides)[1]
+
+
+def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
+    """The forms to try, the one that is preferred first."""
+    full = False, full_form(arrangement.sections)
+    if form not in ("auto", "folded"):
+        return [full]
+    folded = folded_form(arrangement.sections)
+    if form == "folded" or (folded.is_folded and folded.repeats_words):
+        return [(True, folded)]
+    return [full, (True, folded)] if folded.is_folded else [full]
+
+
+def _sizes(limits: Sizes | None) -> tuple[float, ...]:
+    """The sizes to try, the smallest first."""
+    if limits is None:
+        return SIZES
+    least, largest = limits
+    if least == largest:
+        return (least,)
+    steps = len(SIZES) - 1
+    return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
+
+
+class _Way:
+    """One form of the song, measured once at the paper's own size."""
+
+    def __init__(
+        self,
+        arrangement: Arrangement,
+        printed: SongForm,
+        look: PageLook,
+        typesetter: Typesetter,
+        shapes: "tuple[NamedShape, ...]",
+        facing: bool,
+    ) -> None:
+        self._paper = PAPERS[look.paper]
+        self._shapes = shapes
+        self._facing = facing
+        unit = Style(self._paper, self._paper.scale)
+        self._composer = Composer(arrangement, printed, typesetter, unit, look)
+        self._sections = self._composer.sections()
+        self._known: dict[float, Badness] = {}
+
+    def best_size(self, sizes: tuple[float, ...]) -> tuple[Badness, float]:
+        """The best size and how bad the song is in it."""
+        middle = sizes[len(sizes) // 2]
+        fewest = self._ranked(sizes[0], middle).sides
+        best, chosen = self._ranked(sizes[0], middle), sizes[0]
+        for size in reversed(sizes[: _last_with(sizes, fewest, self._ranked, middle) + 1]):
+            if best.sides == fewest and best.cost <= -size / middle:
+                break  # What is smaller cannot be better.
+            tried = self._ranked(size, middle)
+            if tried < best:
+                best, chosen = tried, size
+        return best, chosen
+
+    def _ranked(self, size: float, middle: float) -> Badness:
+        """How bad a size is; where pages face each other, with a pair for one page."""
+        sides, cost = self._badness(size, middle)
+        if not self._facing:
+            return Badness(sides, cost)
+        if sides > _FACING_PAIR:
+            return Badness(max(sides, self._badness(middle, middle).sides), cost)
+        return Badness(sides if size >= _LEAST_FOR_ONE_PAGE * middle else _FACING_PAIR, cost)
+
+    def _badness(self, size: float, middle: float) -> Badness:
+        found = self._known.get(size)
+        if found is None:
+            style = Style(shrunk(self._paper, size), self._paper.scale)
+            composer = self._composer.in_style(style)
+            placed, flaws = composer.measured(self._sections)
+            top, blocks = composer.framed(placed, self._shapes)
+            sides, torn = turns(top, blocks, style)
+            cost = flaws + _PER_TORN_SECTION * torn - size / middle
+            found = self._known[size] = Badness(sides, cost)
+        return found
+
+
+def _last_with(
+    sizes: tuple[float, ...],
+    fewest: int,
+    ranked: Callable[[float, float], Badness],
+    middle: float,
+) -> int:
+    """The place of the largest size with the fewest pages; larger type never takes fewer."""
+    low, high = 0, len(sizes) - 1
+    while low < high:
+        at = (low + high + 1) // 2
+        low, high = (at, high) if ranked(sizes[at], middle).sides <= fewest else (low, at - 1)
+    return low

@@ -1,0 +1,63 @@
+"""The form line under the title: the sections in the order they come, each with its bars."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Piece, Text
+from chartkit.layout.song_form import FormEntry
+from chartkit.layout.style import Style
+
+_BETWEEN = "  ·  "
+_LEAST = 2
+"""A song of one section needs no form line."""
+
+
+class _Part(NamedTuple):
+    """An entry, set in type."""
+
+    pieces: tuple[Piece, ...]
+    width: float
+
+
+def form_lines(
+    entries: Sequence[FormEntry], fitter: Fitter, style: Style, room: float
+) -> list[Text]:
+    """The form in lines no wider than the room, the first with its baseline at 0.
+
+    Nothing where the song has a single section, or one without a name.
+    """
+    if len(entries) < _LEAST or not all(entry.name for entry in entries):
+        return []
+    size = style.cue
+    setter = fitter.typesetter
+    between = setter.pieces(_BETWEEN, "plain", size)
+    gap = setter.width(between)
+    lines: list[list[_Part]] = [[]]
+    used = 0.0
+    for entry in entries:
+        part = _entry(entry, fitter, size, room)
+        if lines[-1] and used + gap + part.width > room:
+            lines.append([])
+            used = 0.0
+        used += part.width + gap * bool(lines[-1])
+        lines[-1].append(part)
+    return [_line(line, between, i * size * 1.4, fitter) for i, line in enumerate(lines)]
+
+
+def _line(parts: list[_Part], between: tuple[Piece, ...], y: float, fitter: Fitter) -> Text:
+    pieces = list(parts[0].pieces)
+    for part in parts[1:]:
+        pieces += [*between, *part.pieces]
+    return Text(0.0, y, fitter.typesetter.width(tuple(pieces)), tuple(pieces), "form")
+
+
+def _entry(entry: FormEntry, fitter: Fitter, size: float, room: float) -> _Part:
+    """``Verse 1`` in bold and how long it is; a section played several times says so."""
+    setter = fitter.typesetter
+    bars = f" {entry.bars}" if entry.bars else ""
+    times = f" × {entry.times}" if entry.times > 1 else ""
+    tail = setter.pieces(bars + times, "plain", size) if bars or times else ()
+    name = fitter.shortened(entry.name, "strong", size, room - setter.width(tail))
+    pieces = (*setter.pieces(name, "strong", size), *tail)
+    return _Part(pieces, setter.width(pieces))

@@ -1,0 +1,178 @@
+"""Rows that fit the page get widths for their bars, bar lines shared down the whole song.
+
+Rows with as many bars of the same lengths stand in one grid of columns as far as they fit into
+one, the widest rows first; a second grid takes what does not (first fit decreasing, as bins are
+packed).  A section keeps to one grid where it can.  Rows fill the line whatever their number of
+bars, but for a few bars where most rows have many.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from chartkit.layout.boxes import Line, RowBox
+from chartkit.layout.style import Style
+
+_LEAST_WEIGHT = 0.5
+"""The room of the shortest bar beside that of the longest, where both could have it."""
+_LEAST_FILLED = 0.5
+"""A row with less than this part of the usual number of bars does not fill the line."""
+_EACH_DURATION = 3
+"""Places after the point to which lengths of bars are compared."""
+
+
+class _Place(NamedTuple):
+    """A row among those of all sections."""
+
+    section: int
+    row: int
+
+
+def typical_bars(sections: Sequence[tuple[RowBox, ...]]) -> int:
+    """How many bars most lines of the song have."""
+    counts = [columns_of(row) for rows in sections for row in rows if not row.free]
+    return Counter(counts).most_common(1)[0][0] if counts else 1
+
+
+def columns_of(row: RowBox) -> int:
+    """How many columns a row takes: a bar each."""
+    return len(row.bars)
+
+
+def indent_for(row: RowBox, style: Style) -> float:
+    """The room a row's own pick-up needs before the first bar line."""
+    return row.pickup_width + style.pt(5) if row.pickup_width else 0.0
+
+
+def song_lines(
+    sections: Sequence[tuple[RowBox, ...]], style: Style, typical: int, indent: float
+) -> list[list[Line]]:
+    """The lines of every section, in order."""
+    widths = _gridded(sections, style, typical, indent)
+    return [
+        [_line(row, widths.get(_Place(s, r)), style, typical, indent) for r, row in enumerate(rows)]
+        for s, rows in enumerate(sections)
+    ]
+
+
+def _line(
+    row: RowBox, shared: tuple[float, ...] | None, style: Style, typical: int, indent: float
+) -> Line:
+    """A row in the columns it shares, or in its own."""
+    own_indent = max(indent, indent_for(row, style))
+    if row.free or not row.bars:
+        return Line(row, own_indent, _free_widths(row, style, own_indent))
+    if shared is None:
+        least = [bar.width for bar in row.bars]
+        room = (style.line_width - own_indent) * _part_filled(row, typical)
+        shared = tuple(filled_widths(least, max(sum(least), room), _weights([row])))
+    return Line(row, own_indent, shared)
+
+
+def _free_widths(row: RowBox, style: Style, indent: float) -> tuple[float, ...]:
+    roomy = [max(bar.width, style.pt(64) * len(bar.slots)) for bar in row.bars]
+    room = style.line_width - indent
+    return tuple(max(bar.width, min(room, wide)) for bar, wide in zip(row.bars, roomy, strict=True))
+
+
+def _part_filled(row: RowBox, typical: int) -> float:
+    """How much of the line a row fills: all of it, unless it is a fragment."""
+    part = columns_of(row) / (row.cut or typical)
+    return 1.0 if part >= _LEAST_FILLED else part
+
+
+# ---- grids
+@dataclass(slots=True)
+class _Grid:
+    """Columns of one number and lengths, as wide as their widest bars need."""
+
+    least: list[float]
+    weights: list[float]
+    places: list[_Place] = field(default_factory=list)
+
+
+def _gridded(
+    sections: Sequence[tuple[RowBox, ...]], style: Style, typical: int, indent: float
+) -> dict[_Place, tuple[float, ...]]:
+    """The widths of the bars of all rows that stand in a grid."""
+    units: dict[tuple[object, ...], list[list[_Place]]] = {}
+    for s, rows in enumerate(sections):
+        own: dict[tuple[object, ...], list[_Place]] = {}
+        for r, row in enumerate(rows):
+            if not row.free and row.bars and indent_for(row, style) <= indent:
+                own.setdefault(_lengths(row), []).append(_Place(s, r))
+        for key, places in own.items():
+            units.setdefault(key, []).append(places)
+    widths: dict[_Place, tuple[float, ...]] = {}
+    room = style.line_width - indent
+    for group in units.values():
+        for grid in _packed(group, sections, room):
+            rows_in = [sections[p.section][p.row] for p in grid.places]
+            filled = room * max(_part_filled(row, typical) for row in rows_in)
+            shared = tuple(filled_widths(grid.least, max(sum(grid.least), filled), grid.weights))
+            widths |= dict.fromkeys(grid.places, shared)
+    return widths
+
+
+def _lengths(row: RowBox) -> tuple[object, ...]:
+    """What rows have in common that can share a grid: the lengths of their bars, in order."""
+    return tuple(round(bar.duration, _EACH_DURATION) for bar in row.bars)
+
+
+def _packed(
+    units: list[list[_Place]], sections: Sequence[tuple[RowBox, ...]], room: float
+) -> list[_Grid]:
+    """The fewest grids, as far as first fit finds them, that hold all rows."""
+
+    def least_of(places: Sequence[_Place]) -> list[float]:
+        rows = (sections[p.section][p.row].bars for p in places)
+        return [max(bars) for bars in zip(*([b.width for b in bars] for bars in rows), strict=True)]
+
+    whole = [(least_of(unit), unit) for unit in units]
+    single = [
+        ([bar.width for bar in sections[p.section][p.row].bars], [p])
+        for least, unit in whole if sum(least) > room for p in unit
+    ]  # fmt: skip
+    fitting = [one for one in whole if sum(one[0]) <= room]
+    grids: list[_Grid] = []
+    for least, places in sorted([*fitting, *single], key=lambda one: -sum(one[0])):
+        for grid in grids:
+            joined = list(map(max, grid.least, least))
+            if sum(joined) <= room:
+                grid.least = joined
+                grid.places += places
+                break
+        else:
+            first = sections[places[0].section][places[0].row]
+            grids.append(_Grid(list(least), _weights([first]), list(places)))
+    return grids
+
+
+def _weights(rows: list[RowBox]) -> list[float]:
+    """For each column how long its bars last, beside the longest of all: from a half to 1."""
+    longest = max(bar.duration for row in rows for bar in row.bars)
+    columns = range(max(len(row.bars) for row in rows))
+    if not longest:
+        return [1.0 for _ in columns]
+    lasts = (max(row.bars[i].duration for row in rows if i < len(row.bars)) for i in columns)
+    return [max(_LEAST_WEIGHT, duration / longest) for duration in lasts]
+
+
+def filled_widths(least: list[float], room: float, weights: list[float]) -> list[float]:
+    """Widths that add up to the room, in proportion to their weights as far as the least
+    widths allow."""
+    widths = list(least)
+    open_columns = set(range(len(least)))
+    left = room
+    while open_columns:
+        share = left / sum(weights[i] for i in open_columns)
+        wide = [i for i in open_columns if least[i] > share * weights[i]]
+        if not wide:
+            for i in open_columns:
+                widths[i] = share * weights[i]
+            break
+        for i in wide:
+            open_columns.remove(i)
+            left -= least[i]
+    return widths

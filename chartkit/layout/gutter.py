@@ -1,0 +1,141 @@
+"""The room left of the rows: boxed section names, and the numbers of bars.
+
+A name beside its first row costs no height, and is found with one look.  Where a name is too
+long for the gutter it stands over the row instead.
+"""
+
+from dataclasses import dataclass, replace
+from math import cos, pi, sin
+
+from chartkit.diagnostics import Span
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Item, Shape, Text
+from chartkit.layout.style import Style
+
+WIDEST = 0.22
+"""The largest part of a line that the gutter takes for names."""
+_EASY = 62.0
+"""Room that every page has for a name, at scale 1; a longer one is set in two lines."""
+_PAD_X, _PAD_Y, _CLEAR = 5.0, 2.6, 6.0
+"""Room inside the box beside and over its text, and up to the bar line, at scale 1."""
+_LINE, _ASCENT, _DESCENT = 1.16, 0.76, 0.2
+"""From one line of a name to the next, and how far a line reaches over and under its baseline,
+as parts of its size."""
+_SMALLER = (1.0, 0.88, 0.76)
+"""Sizes tried, as parts of the usual one."""
+_CORNER, _CORNER_POINTS = 2.2, 3
+_CONTINUED = "(continued)"
+_CONTINUED_SIZE = 0.66
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A section's name as it stands in the gutter: its lines, their size, the box's width."""
+
+    lines: tuple[str, ...]
+    size: float
+    width: float
+    source: Span | None = None
+
+    def height(self, style: Style) -> float:
+        """The height of the box around the lines."""
+        lines = (len(self.lines) - 1) * _LINE + _ASCENT + _DESCENT
+        return lines * self.size + 2 * style.pt(_PAD_Y)
+
+    def found_at(self, source: Span | None) -> "Label":
+        """The same with its place in the chart."""
+        return replace(self, source=source)
+
+
+def section_label(
+    name: str, free_width: float, most_lines: int, fitter: Fitter, style: Style
+) -> Label | None:
+    """The name in the fewest lines and the largest type that the gutter holds.
+
+    ``free_width`` is the room that is there in any case.  None where the name is too long.
+    """
+    widest = style.line_width * WIDEST - style.pt(_CLEAR)
+    easy = max(free_width - style.pt(_CLEAR), min(style.pt(_EASY), widest))
+    for room in (easy, widest):
+        for part in _SMALLER:
+            for count in range(1, most_lines + 1):
+                lines = _in_lines(name, count, style.heading * part, fitter)
+                label = _label(lines, style.heading * part, fitter, style)
+                if len(lines) <= count and label.width <= room:
+                    return label
+    return None
+
+
+def _label(lines: list[str], size: float, fitter: Fitter, style: Style) -> Label:
+    width = max(fitter.width(line, "strong", size) for line in lines)
+    return Label(tuple(lines), size, width + 2 * style.pt(_PAD_X))
+
+
+def _in_lines(name: str, count: int, size: float, fitter: Fitter) -> list[str]:
+    """The name in at most so many lines, as narrow as its words allow."""
+    words = name.split()
+    if count == 1 or len(words) < 2:
+        return [name]
+    room = fitter.width(name, "strong", size) / count
+    room = max(room, max(fitter.width(word, "strong", size) for word in words))
+    lines = fitter.wrapped(name, "strong", size, room)
+    while len(lines) > count:
+        room *= 1.08
+        lines = fitter.wrapped(name, "strong", size, room)
+    return lines
+
+
+def label_room(label: Label, style: Style) -> float:
+    """How far the first bar line stands from the margin beside a label."""
+    return label.width + style.pt(_CLEAR)
+
+
+def label_items(
+    label: Label, baseline: float, fitter: Fitter, style: Style, continued: bool
+) -> list[Item]:
+    """The name in its box, its first line on the baseline of a row's chords.
+
+    On a page after its first the name says that it goes on.
+    """
+    y = baseline - label.size * _ASCENT - style.pt(_PAD_Y)
+    height = label.height(style)
+    box = Shape(_rounded(0.0, y, label.width, height, style.pt(_CORNER)), style.pt(0.9))
+    items: list[Item] = [box]
+    role = "continued" if continued else "heading"
+    for i, line in enumerate(label.lines):
+        at = baseline + label.size * _LINE * i
+        text = fitter.text(
+            line, style.pt(_PAD_X), at, "strong", label.size, role, 1.0, label.source
+        )
+        items.append(text)
+    if continued:
+        size = fitter.fitting_size(
+            _CONTINUED, "italic", style.heading * _CONTINUED_SIZE, label.width - style.pt(6)
+        )
+        above = y - style.pt(2.5)
+        items.append(fitter.text(_CONTINUED, 0.0, above, "italic", size, "continued"))
+    return items
+
+
+def _rounded(
+    x: float, y: float, width: float, height: float, radius: float
+) -> tuple[tuple[float, float], ...]:
+    """A rectangle with round corners, clockwise from the right of its upper left corner."""
+    corners = (
+        (x + width - radius, y + radius, -pi / 2), (x + width - radius, y + height - radius, 0.0),
+        (x + radius, y + height - radius, pi / 2), (x + radius, y + radius, pi),
+    )  # fmt: skip
+    return tuple(
+        (cx + radius * cos(start + turn), cy + radius * sin(start + turn))
+        for cx, cy, start in corners
+        for turn in (pi / 2 * i / _CORNER_POINTS for i in range(_CORNER_POINTS + 1))
+    )
+
+
+def bar_number(number: int, edge: float, top: float, fitter: Fitter, style: Style) -> Text:
+    """The number of a row's first bar, at the upper left of its bar line.  The first row of a song
+    has none (E. Gould, *Behind Bars*, 2011; from memory)."""
+    text = fitter.text(
+        str(number), 0.0, top - style.pt(1.6), "plain", style.bar_number, "bar-number", 0.72
+    )
+    return text._replace(x=max(0.0, edge - text.width - style.pt(0.6)))

@@ -1,0 +1,29 @@
+"""The numbers of bars: written bars, counted through the song (as in rehearsals; common
+practice, no source).
+
+A rest of several bars counts all of them, a sign for two bars two.  Pick-ups and rows in free
+time are not counted, and a bar that is broken over two rows counts once.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.layout.boxes import BarBox, RowBox
+
+
+def numbered(sections: Sequence[tuple[RowBox, ...]]) -> list[tuple[RowBox, ...]]:
+    """The rows of all sections, each with the number of its first bar."""
+    counted = 1
+    result = []
+    for rows in sections:
+        done = []
+        for row in rows:
+            bars = [] if row.free else [bar for bar in row.bars if _is_counted(bar)]
+            done.append(replace(row, number=counted if bars else 0))
+            counted += sum(bar.bar.lasts for bar in bars)
+        result.append(tuple(done))
+    return result
+
+
+def _is_counted(bar: BarBox) -> bool:
+    return not bar.continued and not bar.bar.pickup

@@ -1,0 +1,300 @@
+"""The form of a song as a page prints it: every section in full, or folded.
+
+Folding prints the same bars once.  Verses over the same bars stand stacked under them, a chorus
+with the same words stands once, and the form line under the title says in which order all of it
+is played.  Only sections that share their music, or are of one kind (two verses, two choruses),
+are folded together, and never one with navigation of its own.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+
+from chartkit.arrange.arrangement import (
+    Announcement,
+    ArrangedBar,
+    ArrangedSection,
+    ArrangedSystem,
+    WordsLine,
+)
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import BarLine
+from chartkit.layout.sung_again import kind_of
+
+_MOST_STACKED = 6
+"""More verses than this under one another are hard to follow from row to row."""
+_NUMBER = re.compile(r"\s*(\d+)\s*$")
+_IN_RESTATED = ("key", "meter")
+
+
+@dataclass(frozen=True, slots=True)
+class FormEntry:
+    """A section as it comes in the song: its name, its bars, how often it is played.
+
+    ``printed`` is the place of its music among the printed sections; ``number`` that of its words
+    in the stack there, empty where there is but one.
+    """
+
+    name: str
+    bars: int
+    times: int
+    printed: int
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SongForm:
+    """The sections to print, and the order in which they come."""
+
+    sections: tuple[ArrangedSection, ...]
+    entries: tuple[FormEntry, ...]
+    repeats_words: bool = False
+
+    @property
+    def is_folded(self) -> bool:
+        """Whether any printed section comes more than once."""
+        return len(self.entries) > len(self.sections)
+
+
+def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
+    """Every section printed where it comes."""
+    entries = (
+        FormEntry(section.name, bar_count(section), section.times, i)
+        for i, section in enumerate(sections)
+    )
+    return SongForm(tuple(sections), tuple(entries))
+
+
+def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
+    """The same bars printed once, with the words of all sections that are sung over them."""
+    folds: list[_Fold] = []
+    at: dict[tuple[object, ...], list[_Fold]] = {}
+    members: list[_Fold] = []
+    for section in sections:
+        key = _music(section)
+        fold = next((f for f in at.get(key, ()) if f.takes(section)), None) if key else None
+        if fold is None:
+            fold = _Fold()
+            folds.append(fold)
+            at.setdefault(key, []).append(fold)
+        fold.sections.append(section)
+        members.append(fold)
+    places = {id(fold): i for i, fold in enumerate(folds)}
+    entries = [
+        fold.entry(section, places[id(fold)])
+        for section, fold in zip(sections, members, strict=True)
+    ]
+    repeats = any(fold.repeats_words for fold in folds)
+    return SongForm(tuple(fold.printed() for fold in folds), tuple(entries), repeats)
+
+
+def bar_count(section: ArrangedSection) -> int:
+    """How many bars of a section are counted: a rest of eight bars is eight, a pick-up none."""
+    return sum(
+        bar.bar.lasts
+        for system in section.systems
+        if system.lines
+        for bar in system.bars
+        if not bar.bar.pickup
+    )
+
+
+# ---- what is the same
+def _music(section: ArrangedSection) -> tuple[object, ...]:
+    """What has to be equal for two sections to be printed as one; empty where nothing is played."""
+    if not any(system.bars for system in section.systems):
+        return ()
+    return tuple(
+        (tuple(map(_without_marks, system.bars)), _kinds(system.lines))
+        for system in section.systems
+    )
+
+
+def _kinds(lines: tuple[BarLine, ...]) -> tuple[object, ...]:
+    """Bar lines, where a final double line is as good as a single one."""
+    kinds = [(line.kind, line.endings) for line in lines]
+    return tuple(("single", e) if kind == "double" else (kind, e) for kind, e in kinds)
+
+
+def _without_marks(arranged: ArrangedBar) -> tuple[object, ...]:
+    bar = arranged.bar
+    return (
+        arranged.strikes, arranged.meter, bar.length, bar.beats_written, bar.simile, bar.pickup,
+        bar.cues, bar.rest, bar.holds, bar.slashes, bar.silences, bar.mutes,
+    )  # fmt: skip
+
+
+def _marks(section: ArrangedSection) -> list[tuple[Mark, ...]]:
+    return [bar.bar.marks for system in section.systems for bar in system.bars]
+
+
+def _words(section: ArrangedSection) -> tuple[tuple[WordsLine, ...], ...]:
+    """The words of a section, without the numbers that verses were typed with."""
+    return tuple(
+        tuple(replace(line, verse=None) for line in system.words) for system in section.systems
+    )
+
+
+def _is_sung(section: ArrangedSection) -> bool:
+    return any(system.words for system in section.systems)
+
+
+def _is_stacked(section: ArrangedSection) -> bool:
+    return any(len(system.words) > 1 for system in section.systems)
+
+
+# ---- folding
+@dataclass(slots=True)
+class _Fold:
+    """Sections printed as one."""
+
+    sections: list[ArrangedSection] = field(default_factory=list)
+
+    def takes(self, section: ArrangedSection) -> bool:
+        """Whether a section with the same bars can be printed with these."""
+        first = self.sections[0]
+        related = section.again or kind_of(section.name) == kind_of(first.name)
+        if not related or not section.name or not self._has_no_new_marks(section):
+            return False
+        if not _is_sung(section) or any(_words(section) == _words(s) for s in self.sections):
+            return True
+        stacked = _is_stacked(section) or any(map(_is_stacked, self.sections))
+        return not stacked and len(self._voices()) < _MOST_STACKED
+
+    def _has_no_new_marks(self, section: ArrangedSection) -> bool:
+        marks = zip(_marks(self.sections[0]), _marks(section), strict=True)
+        return all(set(own) <= set(first) for first, own in marks)
+
+    @property
+    def repeats_words(self) -> bool:
+        """Whether a section with words is sung again word for word."""
+        sung = [s for s in self.sections if _is_sung(s)]
+        return len(sung) > len(self._voices())
+
+    def _voices(self) -> list[ArrangedSection]:
+        """The first section with each set of words."""
+        seen: list[object] = []
+        voices = []
+        for section in self.sections:
+            if _is_sung(section) and (words := _words(section)) not in seen:
+                seen.append(words)
+                voices.append(section)
+        return voices
+
+    # ---- names
+    def _base(self) -> str:
+        return _NUMBER.sub("", self.sections[0].name) or self.sections[0].name
+
+    def _numbered(self) -> bool:
+        """Whether the sections with words differ by their numbers alone."""
+        named = [_number_of(section) for section in self._voices()]
+        kinds = {kind_of(section.name) for section in self._voices()}
+        return len(kinds) == 1 and len(set(named)) == len(named)
+
+    def number(self, section: ArrangedSection) -> str:
+        """The number by which the words of a section are known in the stack; empty where they
+        stand alone."""
+        voices = self._voices()
+        if len(voices) < 2 or not _is_sung(section):
+            return ""
+        place = next(i for i, v in enumerate(voices) if _words(v) == _words(section))
+        return _number_of(voices[place]) if self._numbered() else str(place + 1)
+
+    def name(self) -> str:
+        """The name printed beside the bars: it has every name that the form line has."""
+        if len(self.sections) == 1:
+            return self.sections[0].name
+        voices = self._voices()
+        if len(voices) > 1 and not self._numbered():
+            names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
+        elif len(voices) > 1:
+            names = [f"{self._base()} {_joined([_number_of(voice) for voice in voices])}"]
+        else:
+            names = [self.entry_name(self.sections[0])]
+        silent = [self.entry_name(s) for s in self.sections if not _is_sung(s) or s not in voices]
+        shown = {kind_of(voice.name) for voice in voices} if voices else set()
+        for other in dict.fromkeys(silent):
+            if kind_of(other) not in shown and other not in names:
+                names.append(other)
+        return ", ".join(names)
+
+    def entry_name(self, section: ArrangedSection) -> str:
+        """The name of a section in the form line: without a number that is not at the bars."""
+        if len(self.sections) == 1:
+            return section.name
+        alike = [s for s in self.sections if kind_of(s.name) == kind_of(section.name)]
+        alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
+        if alone or (len(self._voices()) > 1 and self._numbered() and not _has_number(section)):
+            base = _NUMBER.sub("", section.name) or section.name
+            number = self.number(section)
+            return f"{base} {number}" if number and not alone else base
+        return section.name
+
+    def entry(self, section: ArrangedSection, printed: int) -> FormEntry:
+        """The section as it comes in the song."""
+        return FormEntry(
+            self.entry_name(section), bar_count(section), section.times, printed,
+            self.number(section),
+        )  # fmt: skip
+
+    # ---- bars and words
+    def printed(self) -> ArrangedSection:
+        """One section with the words of all."""
+        first = self.sections[0]
+        if len(self.sections) == 1:
+            return first
+        times = {section.times for section in self.sections}
+        systems = tuple(self._system(i) for i in range(len(first.systems)))
+        return replace(
+            first, name=self.name(), times=times.pop() if len(times) == 1 else 1,
+            systems=systems, again="",
+        )  # fmt: skip
+
+    def _system(self, i: int) -> ArrangedSystem:
+        first = self.sections[0].systems[i]
+        above = list(first.above)
+        for section in self.sections[1:]:
+            above += self._said_anew(section, i, above)
+        return replace(first, words=self._stack(i), above=tuple(above))
+
+    def _said_anew(
+        self, section: ArrangedSection, i: int, said: Sequence[Announcement]
+    ) -> list[Announcement]:
+        """What a later section alone says above a system, with its name."""
+        known = {(one.kind, one.text) for one in said}
+        name = self.entry_name(section)
+        return [
+            replace(one, kind="cue", text=f"{name}: {one.text}")
+            for one in section.systems[i].above
+            if one.kind not in _IN_RESTATED and (one.kind, one.text) not in known
+        ]
+
+    def _stack(self, i: int) -> tuple[WordsLine, ...]:
+        """The words under a system: once where all sing the same, else each with its number."""
+        voices = self._voices()
+        if len(voices) < 2:
+            return voices[0].systems[i].words if voices else ()
+        sung = [(self.number(voice), voice.systems[i].words) for voice in voices]
+        lines = {number: replace(w[0], verse=None, number="") for number, w in sung if w}
+        if len(lines) == len(voices) and len(set(lines.values())) == 1:
+            return (next(iter(lines.values())),)
+        return tuple(replace(line, number=number) for number, line in lines.items())
+
+
+def _has_number(section: ArrangedSection) -> bool:
+    return _NUMBER.search(section.name) is not None
+
+
+def _number_of(section: ArrangedSection) -> str:
+    """The number at the end of a section's name; a first one may be without."""
+    number = _NUMBER.search(section.name)
+    return number[1] if number else "1"
+
+
+def _joined(numbers: Sequence[str]) -> str:
+    """Numbers in a row: ``1, 2`` or, of three and more that follow one another, ``1–3``."""
+    values = [int(number) for number in numbers]
+    if len(values) > 2 and all(b == a + 1 for a, b in pairwise(values)):
+        return f"{values[0]}–{values[-1]}"
+    return ", ".join(numbers)

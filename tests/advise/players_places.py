@@ -1,0 +1,198 @@
+"""Where players put the capo: 140 short songs of our own, with the places that they would take.
+
+Written down before the ranking was changed, from memory of common practice; no source.  A line is
+
+    style | key | bars | live | studio | why
+
+``live`` and ``studio`` hold the capo frets (a minus: tuned down) that a player would choose,
+the first choice first; ``=`` is the same as live.  Songs on even lines were put aside while
+the weights were set (``kept_apart``), so they show how well the ranking does on songs that it
+was not fitted to.
+"""
+
+from dataclasses import dataclass
+
+from chartkit.advise.song import Song
+from tests.advise.songs import song
+
+TABLE = """
+folk | C | C | Am | F | G | 0 | = | first-lesson chords, F small or barred
+folk | D | D | G | A7 | D | Bm | G | A7 | D | 0 | = | all open but one barre
+folk | Eb | Eb | Ab | Bb7 | Cm | 1 3 | = | D shapes at 1 ring more, C shapes at 3 have no B minor
+folk | F | F | Bb | C7 | F | 3 5 1 | = | D or C shapes; E shapes lie lowest
+folk | G | G | C | D7 | Em | 0 | = | open
+folk | Ab | Ab | Db | Eb7 | Fm | 1 | = | G shapes
+folk | A | A | D | E7 | F#m | 0 2 | = | open but one; G shapes have none
+folk | Bb | Bb | Eb | F7 | Gm | 3 1 | = | G shapes; A shapes lie lower
+folk | B | B | E | F# | G#m | 4 2 | = | G shapes; A shapes lie lower
+folk | Em | Em | D | C | B7 | 0 | = | open
+folk | Am | Am | E7 | Am | Dm | Am | E7 | Am | Am | 0 | = | open
+folk | Bm | Bm | Em | F#7 | Bm | 2 | = | A minor shapes
+folk | F#m | F#m | E | D | C#7 | 2 | = | E minor, D, C, B7
+folk | D | D | C | G | D | 0 | = | modal, open
+folk | Em | Em | A | D | Em | 0 | = | modal, open
+folk | C | C | G/B | Am | Am/G | F | C/E | Dm7 | G | 0 | = | a bass line made for C shapes
+folk | Gb | Gb | Cb | Db | Ebm | 4 6 2 | 4 6 2 -1 | D or C shapes; G tuned down
+folk | Dm | Dm | C | Dm | Am | Dm | C | Am | Dm | 0 | = | open
+country | G | G | C | D | G | 0 | = | open
+country | A | A | D | E | A | 0 2 | = | open
+country | Bb | Bb | Eb | F | Bb | 3 1 | = | G shapes for the bass runs
+country | E | E | A | B7 | E | 0 | = | open
+country | D | D | G | A | D | 0 | = | open
+country | C | C | F | G7 | C | 0 | = | the key of the first lesson
+country | F | F | Bb | C7 | Dm | 3 5 | = | D or C shapes
+country | Ab | Ab | Db | Eb | Ab | 1 | = | G shapes
+country | Eb | Eb | Ab | Bb | Eb | 1 3 | = | D shapes, C shapes
+country | B | B | E | F# | B | 4 2 | = | G shapes, A shapes
+country | Am | Am | F | C | G | 0 | = | open but F
+country | Gm | Gm | Eb | Bb | F | 3 | = | E minor shapes
+country | Db | Db | Gb | Ab7 | Db | 1 | = | C shapes
+country | G | G | A7 | C | D7 | 0 | = | open
+rock | E | E5 | G5 | A5 | E5 | 0 | = | power chords on open E
+rock | A | A5 | C5 | D5 | A5 | 0 | = | power chords on open A
+rock | E | E | A | E | B | 0 | = | E belongs without a capo; one B
+rock | A | A | D | E | D | 0 | = | open
+rock | E | E | D | A | E | 0 | = | open
+rock | D | D | C | G | D | 0 | = | open
+rock | C | C | Bb | F | C | 0 3 | = | barres as written, or A, G, D
+rock | Em | Em | C | G | D | 0 | = | open
+rock | Bm | Bm | G | D | A | 0 2 | = | one barre, or A minor shapes
+rock | F#m | F#m | D | A | E | 2 0 | = | E minor shapes, or one barre
+rock | C#m | C#m | A | E | B | 4 0 | = | A minor shapes, or as it lies
+rock | Eb | Eb | Ab | Eb | Bb | 1 3 | 1 3 -1 | D shapes; E shapes tuned down on record
+rock | F#m | F#5 | A5 | B5 | F#5 | 0 2 | = | power chords go anywhere
+rock | D | D5 | F5 | G5 | D5 | 0 | = | power chords
+rock | G | G | F | C | G | 0 | = | open but F
+rock | A | A | G | D | A | 0 | = | open
+rock | B | B | A | E | B | 2 0 | = | A, G, D
+rock | F | F | Eb | Bb | F | 3 | = | D, C, G
+rock | Bb | Bb | Ab | Eb | Bb | 1 3 | = | A, G, D; or G, F, C
+rock | Ab | Ab | Gb | Db | Ab | 4 1 | = | E, D, A; or G, F, C
+rock | Am | Am | G | F | G | 0 | = | open but F
+rock | Dm | Dm | Bb | C | Dm | 0 5 | = | as it lies, or A minor shapes
+soul | C | Cmaj7 | Am7 | Dm7 | G7sus4 | 0 | = | open sevenths
+soul | Eb | Ebmaj7 | Cm7 | Fm7 | Bb7 | 3 1 | = | C shapes all open
+soul | F | Fmaj7 | Dm7 | Gm7 | C7 | 5 3 | = | C shapes, D shapes
+soul | Bb | Bbmaj7 | Gm7 | Cm7 | F7 | 3 | = | G shapes
+soul | A | Amaj7 | F#m7 | D | E7 | 0 2 | = | open but one
+soul | Ab | Abmaj7 | Fm7 | Bbm7 | Eb7sus4 | 1 | = | G shapes
+soul | Dm | Dm7 | G7 | Dm7 | G7 | 0 | = | open vamp
+soul | Am | Am7 | D9 | Am7 | D9 | 0 | = | open vamp
+soul | Gm | Gm7 | C9 | Gm7 | C9 | 0 3 5 | = | funk grips, or open sevenths
+soul | E | E7(#9) | A7 | E7(#9) | A7 | 0 | = | the riff lies on open E
+soul | C#m | C#m7 | F#m7 | B | A | 4 2 | = | A minor or B minor shapes
+soul | G | G | Bm7 | Am7 | D7 | 0 | = | open but one
+jazz | C | Dm7(b5) | G7(b9) | Cm6 | Cm6 | Em7(b5) | A7(b9) | Dm7 | G13 | 0 | = | closed jazz grips
+jazz | Bb | Bbmaj7 | G7(b9) | Cm7 | F13 | Dm7(b5) | G7(b9) | Cm9 | F7(b9) | 0 | = | closed grips
+jazz | Eb | Fm7(b5) | Bb7(b9) | Ebmaj7 | Edim7 | Fm7 | Bb13 | Eb6/9 | Eb6/9 | 0 | = | closed grips
+jazz | F | F6/9 | D7(b9) | Gm7 | C13 | Am7(b5) | D7(b9) | Gm9 | C7(b9) | 0 | = | closed grips
+jazz | Gm | Am7(b5) | D7(b9) | Gm6 | Gm6 | Cm9 | F13 | Bbmaj7 | Ebmaj7 | 0 | = | closed grips
+jazz | Ab | Fm9 | Bbm7 | Eb13 | Abmaj7 | Dbmaj7 | Dm7(b5) | G7(b9) | Cmaj9 | 0 | = | closed grips
+jazz | Db | Dbmaj9 | Bb7(b9) | Ebm9 | Ab13 | Fm7(b5) | Bb7(#9) | Ebm7 | Ab7(b9) | 0 | = | closed
+jazz | G | Gmaj9 | E7(#9) | A13 | D7(b9) | Bm7(b5) | E7(b9) | Am9 | D13 | 0 | = | closed grips
+jazz | Cm | Cm6 | Abmaj7 | Dm7(b5) | G7(b9) | Cm9 | F9 | Fm6 | G7(#5) | 0 | = | closed grips
+jazz | D | Dmaj9 | B7(b9) | Em9 | A13 | F#m7(b5) | B7(b9) | Em7 | A7(b9) | 0 | = | closed grips
+bossa | C | Cmaj9 | D9 | Dm9 | G7(b9) | Em7(b5) | A7(b9) | Dm7 | G13 | 0 | = | fingered grips
+bossa | F | Fmaj7 | G13 | Gm9 | C7(b9) | Am7(b5) | D7(b9) | Gm6 | C9 | 0 | = | fingered grips
+bossa | Am | Am6 | Bm7(b5) | E7(b9) | Am6 | Dm9 | G13 | Cmaj9 | E7(#5) | 0 | = | fingered grips
+bossa | D | Dmaj9 | Ddim7 | Em9 | A13 | F#m7(b5) | B7(b9) | Em6 | A7(b9) | 0 | = | fingered grips
+bossa | Bb | Bb6/9 | Bdim7 | Cm9 | F13 | Dm7(b5) | G7(b9) | Cm7 | F7(b9) | 0 | = | fingered grips
+bossa | Em | Em9 | A13 | Am6 | F#m7(b5) | B7(b9) | Em6 | Cmaj7 | B7(#5) | 0 | = | fingered grips
+worship | G | G | D | Em7 | Cadd9 | 0 | = | two fingers stay down
+worship | A | A | E | F#m7 | D | 2 0 | = | G shapes, two fingers stay down
+worship | B | B | F# | G#m7 | E | 4 2 | = | G shapes
+worship | E | E | B | C#m | A | 4 2 | = | C or D shapes
+worship | Bb | Bb | F | Gm | Eb | 3 | = | G shapes
+worship | C | C | G | Am | F | 0 | = | open but F
+worship | D | D | A | Bm | G | 0 2 | = | open but one
+worship | F | F | C | Dm | Bb | 5 3 | = | C or D shapes
+worship | Ab | Ab | Eb | Fm | Db | 1 | = | G shapes
+worship | Db | Db | Ab | Bbm | Gb | 1 | = | C shapes
+worship | Eb | Eb | Bb | Cm | Ab | 3 1 | = | C or D shapes
+worship | Gb | Gb | Db | Ebm | Cb | 4 6 | 4 6 -1 | D or C shapes; G tuned down
+worship | B | Bsus4 | B | E | F# | 4 2 | = | G or A shapes
+worship | E | E | Asus2 | C#m7 | Bsus4 | 0 2 4 | = | colours over ringing strings
+worship | G | G | Cadd9 | G/B | Dsus4 | 0 | = | two fingers stay down
+ballad | C | C | G/B | Am7 | F | C | F | Dm7 | G | 0 | = | open
+ballad | Db | Db | Ab/C | Bbm7 | Gb | 1 | = | C shapes
+ballad | Bb | Bb | F/A | Gm7 | Eb | 3 | = | G shapes
+ballad | D | D | A/C# | Bm7 | G | 0 2 | = | open but one
+ballad | G | G | D/F# | Em7 | C | 0 | = | open
+ballad | Ab | Ab | Eb/G | Fm7 | Db | 1 | = | G shapes
+ballad | F | F | C/E | Dm7 | Bb | 5 3 | = | C or D shapes
+ballad | E | E | B/D# | C#m7 | A | 4 2 0 | = | C or D shapes, or the colours of open E
+ballad | A | A | E/G# | F#m7 | D | 2 0 | = | G shapes
+ballad | Em | Em7 | Cmaj7 | G | D/F# | 0 | = | open
+ballad | Cm | Cm | Ab | Eb | Bb | 3 | = | A minor shapes
+ballad | Bbm | Bbm | Gb | Db | Ab | 1 | = | A minor shapes
+ballad | C | C | Em | F | Fm | C | G | C | C | 0 | = | a borrowed F minor moves no capo
+ballad | D | D | F#m | G | Gm | D | A | D | D | 0 2 | = | or C shapes
+ballad | G | G | B7 | Em | C | Am | D7 | G | G | 0 | = | open
+reggae | A | A | D | A | D | 0 | = | two chords, either way
+reggae | G | G | C | D | C | 0 | = | open
+reggae | Em | Em | Am | Em | Am | 0 | = | open
+reggae | Bm | Bm | A | Bm | A | 0 2 | = | chops on barres
+reggae | Gm | Gm | Cm | D7 | Gm | 3 | = | E minor shapes
+reggae | F#m | F#m | Bm | F#m | C#7 | 2 | = | E minor shapes
+reggae | C | C | F | G | F | 0 | = | plain
+blues | E | E7 | A7 | E7 | E7 | A7 | A7 | E7 | E7 | B7 | A7 | E7 | B7 | 0 | = | the guitar's key
+blues | A | A7 | D7 | A7 | A7 | D7 | D7 | A7 | A7 | E7 | D7 | A7 | E7 | 0 | = | open
+blues | G | G7 | C7 | G7 | G7 | C7 | C7 | G7 | G7 | D7 | C7 | G7 | D7 | 0 | = | open
+blues | Am | Am7 | Dm7 | Am7 | Am7 | Dm7 | Dm7 | Am7 | Am7 | E7 | Dm7 | Am7 | E7 | 0 | = | open
+blues | C | C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 | 0 3 | = | C, or A shapes
+blues | Bb | Bb7 | Eb7 | Bb7 | Bb7 | Eb7 | Eb7 | Bb7 | F7 | Eb7 | Bb7 | 1 3 | = | A or G shapes
+blues | F | F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7 | C7 | 1 3 | = | E or D shapes
+blues | Eb | Eb7 | Ab7 | Eb7 | Eb7 | Ab7 | Ab7 | Eb7 | Bb7 | Ab7 | Eb7 | 1 | 1 -1 | D shapes
+blues | B | B7 | E7 | B7 | B7 | E7 | E7 | B7 | B7 | F#7 | E7 | B7 | F#7 | 2 | = | A shapes
+film | Dm | Dm | Bb | F | C | 0 5 | = | as it lies, or A minor shapes
+film | Gm | Gm | Eb | Bb | F | 3 | = | E minor shapes
+film | Em | Em | C | Am | B | 0 | = | open but B
+film | Fm | Fm | Db | Ab | Eb | 1 | = | E minor shapes
+film | F#m | F#m | D | Bm | C#7 | 2 | = | E minor shapes
+film | Cm | Cm | Fm | G7 | Cm | 3 | = | A minor shapes
+film | Ebm | Ebm | Cb | Gb | Db | 6 1 | 6 1 -1 | A minor or D minor shapes, E minor tuned down
+film | G#m | G#m | E | B | F# | 4 | = | E minor shapes
+film | C#m | C#m | G#m | A | E | B | A | C#m | C#m | 4 | = | A minor shapes
+pop | E | E | F#m | A | B | 4 2 | = | C or D shapes
+pop | G | G | Em | C | D | 0 | = | open
+pop | A | A | C#m | D | E | 2 0 | = | G shapes
+pop | C | Fmaj7 | C | G | Am7 | 0 | = | open
+pop | B | B | G#m | E | F# | 4 2 | = | G shapes
+pop | Bb | Bb | Gm | Eb | F | 3 | = | G shapes
+pop | F | F | Am | Bb | C | 5 3 | = | C or D shapes
+pop | Am | Am | F | C | G/B | 0 | = | one slash chord moves no capo
+pop | C | C | Dm/F | G | Am | 0 | = | one slash chord moves no capo
+"""
+
+
+@dataclass(frozen=True)
+class PlayersSong:
+    """A song, and the places (capo frets, tuned down negative) that players choose for it."""
+
+    style: str
+    key: str
+    bars: str
+    live: tuple[int, ...]
+    studio: tuple[int, ...]
+    why: str
+
+    @property
+    def song(self) -> Song:
+        """The song in playing order."""
+        return song(f"key: {self.key}\n| {self.bars} |")
+
+
+def players_songs() -> tuple[PlayersSong, ...]:
+    """Every song of the table, in order."""
+    found = []
+    for line in filter(None, TABLE.split("\n")):
+        style, key, *bars, live, studio, why = (part.strip() for part in line.split(" | "))
+        frets = tuple(int(fret) for fret in live.split())
+        other = frets if studio == "=" else tuple(int(fret) for fret in studio.split())
+        found.append(PlayersSong(style, key, " | ".join(bars), frets, other, why))
+    return tuple(found)
+
+
+def kept_apart() -> tuple[PlayersSong, ...]:
+    """Every other song: those not looked at while the weights were set."""
+    return players_songs()[1::2]

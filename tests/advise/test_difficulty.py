@@ -1,0 +1,115 @@
+"""How hard a song is: what counts, and the order of songs of which one is plainly harder."""
+
+import pytest
+
+from chartkit.advise.difficulty import BEGINNERS_TWENTY, Difficulty, difficulty_of
+from chartkit.advise.ranking import rank_song
+from chartkit.advise.settings import AdviceSettings
+from chartkit.fretboard.known_grips import chord_named
+from tests.advise.songs import song
+
+
+def difficulty(text: str) -> Difficulty:
+    """The difficulty of a song as it stands, without a capo."""
+    asked = song(text)
+    advice = rank_song(asked, settings=AdviceSettings(highest_capo=0, most_down=0))
+    assert advice.best is not None
+    return difficulty_of(asked, advice.best)
+
+
+HARDER = {
+    "a third chord": ("key: G\n| G | D | G | D |", "key: G\n| G | D | C | D |"),
+    "a barre": ("key: G\n| G | Em | C | D |", "key: G\n| G | Bm | C | D |"),
+    "one hard bar in a long song": (
+        "key: G\n|: G | D | Em | C :| x6",
+        "key: G\n|: G | D | Em | C :| x6\n| Eb | F#m7b5 | C | D |",
+    ),
+    "sevenths": ("key: C\n| C | Am | F | G |", "key: C\n| Cmaj7 | Am7 | Fmaj7 | G7 |"),
+    "jazz": ("key: C\n| Dm7 | G7 | C | C |", "key: C\n| Dm9 | G7(b9) | Cmaj9 | A7(b9) |"),
+    "the same chords twice as fast": (
+        "key: C\n| C | Am | F | G |",
+        "key: C\n| C / Am / | F / G / | C / Am / | F / G / |",
+    ),
+    "a faster tempo": ("key: C\ntempo: 70\n| C | F | G |", "key: C\ntempo: 160\n| C | F | G |"),
+    "flats": ("key: G\n| G | C | D | G |", "key: Ab\n| Ab | Db | Eb | Ab |"),
+    "a chromatic bridge": (
+        "key: A\n| A | D | E | A |\n| D | A | E | A |",
+        "key: A\n| A | D | E | A |\n| C#m | Cm | Bm | E7 |",
+    ),
+    "slash basses": (
+        "key: C\n| C | Am | F | G | C |",
+        "key: C\n| C | C/B | Am | Am/G | F | G |",
+    ),
+    "a key change": (
+        "key: E\n| E | A | B7 | E |",
+        "key: E\n| E | A | B7 | E |\nkey: F\n| F | Bb | C7 | F |",
+    ),
+    "no repetition": (
+        "key: G\n| G | C | D | G | G | C | D | G |",
+        "key: G\n| G | D | C | Em | D | G | Em | C |",
+    ),
+    "diminished": ("key: C\n| C | C7 | F | Fm |", "key: C\n| C | C#dim7 | Dm7 | G7(#5) |"),
+}
+
+
+@pytest.mark.parametrize("what", HARDER)
+def test_what_makes_a_song_harder(what: str) -> None:
+    """Of two songs of ours the one that is plainly harder has the higher index."""
+    easy, hard = (difficulty(text).index for text in HARDER[what])
+    assert easy < hard
+
+
+def test_order_over_songs() -> None:
+    """Five songs from a first lesson to jazz come in their order."""
+    songs = (
+        "key: A\n| A | E | A | E |", "key: G\n| G | C | D | Em |", "key: C\n| C | Am | F | G7 |",
+        "key: E\n| E | C#m | F#m7 | B7 |",
+        "key: Eb\n| Fm7 | Bb7(b9) | Ebmaj7 | C7(#5) | Abm6 | Db9 |",
+    )  # fmt: skip
+    found = [difficulty(text).index for text in songs]
+    assert found == sorted(found)
+
+
+def test_what_is_counted() -> None:
+    """Distinct shapes, kinds, changes and repetition are those of the song, counted by hand."""
+    found = difficulty("key: G\ntempo: 120\n| G | Bm | C | G | Bm7 / D / |")
+    assert found.distinct_shapes == 5
+    assert found.unknown_shapes == 2
+    assert found.kinds == 3
+    assert found.distinct_changes == 5
+    assert found.repetition == 0
+    assert found.fastest_beats == 2
+    assert found.changes_per_minute == pytest.approx(120 * 5 / 20)
+
+
+def test_spelling_is_no_other_shape() -> None:
+    """F sharp and G flat are one shape to learn."""
+    assert difficulty("key: B\n| B | F# | Gb | B |").distinct_shapes == 2
+
+
+def test_there_are_twenty() -> None:
+    """A beginner's list holds twenty different chords."""
+    assert len(set(BEGINNERS_TWENTY)) == 20
+
+
+def test_a_players_own_list() -> None:
+    """Chords that the player knows are not new, and those that are come first to practise."""
+    asked = song("key: G\n| G | Bm | C | F#m |")
+    advice = rank_song(asked, settings=AdviceSettings(highest_capo=0, most_down=0))
+    assert advice.best is not None
+    usual = difficulty_of(asked, advice.best)
+    assert usual.unknown_shapes == 2
+    assert {str(one.shape) for one in usual.practise} == {"Bm", "F#m"}
+    own = difficulty_of(asked, advice.best, [chord_named("Bm"), chord_named("F#m")])
+    assert own.unknown_shapes == 2
+    assert [str(one.shape) for one in own.practise[:2]] in (["G", "C"], ["C", "G"])
+    assert difficulty_of(asked, advice.best, [use.shape for use in advice.best.shapes]).index < (
+        usual.index
+    )
+
+
+def test_three_to_practise_at_most() -> None:
+    """The hardest come first, and never more than three."""
+    hard = difficulty("key: Eb\n| Fm7 | Bb7(b9) | Ebmaj7 | C7(#5) | Abm6 | Db9 |")
+    assert len(hard.practise) == 3
+    assert difficulty("key: G\n| G | C | D |").practise == ()

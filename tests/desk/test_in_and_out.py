@@ -1,0 +1,122 @@
+"""Bringing in and handing out: what the commands make, beside what it was made from."""
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+from chartkit.cli.main import program
+from chartkit.desk.bring_in import taken
+from chartkit.files import Unusable
+from chartkit.incoming import incoming_chart
+from tests.desk.conftest import SONG, Served
+
+MAIL = """\
+Harbour Song
+Capo 2
+
+Verse
+G        D
+walking down the old pier
+Em       C
+counting the boats
+"""
+
+
+def command(*arguments: str) -> None:
+    """Runs a command of the program to its end."""
+    with pytest.raises(SystemExit) as end:
+        program(arguments)(arguments)
+    assert not end.value.code
+
+
+@pytest.mark.parametrize(
+    ("form", "call", "suffix"),
+    [
+        ("PDF", ["engrave", "--paper", "letter"], ".pdf"),
+        ("MusicXML", ["export", "--to", "musicxml"], ".musicxml"),
+        ("text for a mail", ["export", "--to", "text"], ".txt"),
+    ],
+)
+def test_what_is_handed_out_is_what_the_command_writes(
+    page: Any, served: Served, tmp_path: Path, form: str, call: list[str], suffix: str
+) -> None:
+    """Byte for byte the same file, under the song's name."""
+    page.click("#look-door")
+    page.locator("#look select").nth(0).select_option("letter")
+    page.click("#out-door")
+    with page.expect_download() as download:
+        page.click(f"#out button:has-text('{form}')")
+    assert download.value.suggested_filename == f"lantern-road{suffix}"
+    made = tmp_path / f"made{suffix}"
+    command(call[0], str(served.path("lantern-road.chart")), *call[1:], "-o", str(made))
+    assert Path(download.value.path()).read_bytes() == made.read_bytes()
+
+
+def test_a_chart_with_mistakes_is_not_handed_out(page: Any) -> None:
+    """It is said instead what has to be done first."""
+    page.fill("#text", SONG.replace("| Db |", "| Hb |"))
+    page.click("#out-door")
+    page.click("#out button:has-text('PDF')")
+    expect(page.locator("#out .hush")).to_contain_text("the chart has mistakes: mend them first")
+
+
+def test_a_pasted_song_is_brought_in(page: Any, served: Served) -> None:
+    """The findings stand beside the original, line to line; each is looked at; what is taken in
+    is a new song, written when it is saved."""
+    page.click("#bring-in")
+    page.fill("#incoming .pasted", MAIL)
+    page.click("text=Read it")
+    expect(page.locator("#incoming .lines div").nth(1)).to_have_text("Capo 2")
+    made = incoming_chart(MAIL.encode())
+    assert page.input_value("#incoming .judge textarea") == made.text
+    guesses = [one for one in made.findings if one.certainty != "sure"]
+    expect(page.locator("#incoming .open")).to_have_count(len(guesses))
+    page.click("#incoming .findings li >> nth=0 >> button >> nth=0")
+    expect(page.locator("#incoming .lines .at")).to_have_count(1)
+    for _ in guesses:
+        page.locator("#incoming .open button:has-text('right')").first.click()
+    expect(page.locator("#incoming .ends")).to_contain_text("nothing left to look at")
+    page.click("text=Take it in")
+    expect(page.locator("#title")).to_have_text("Harbour Song")
+    assert not served.path("harbour-song.chart").exists()
+    page.keyboard.press("Control+s")
+    expect(page.locator("#state")).to_have_text("harbour-song.chart · saved")
+    assert served.path("harbour-song.chart").read_text() == made.text
+
+
+def test_a_dropped_file_is_read(page: Any, served: Served, tmp_path: Path) -> None:
+    """A score or a PDF chosen from the disk comes in as ``chartkit intake`` reads it."""
+    score, pdf = tmp_path / "song.musicxml", tmp_path / "song.pdf"
+    name = str(served.path("lantern-road.chart"))
+    command("export", name, "--to", "musicxml", "-o", str(score))
+    command("engrave", name, "-o", str(pdf))
+    for file in (score, pdf):
+        page.click("#bring-in")
+        page.set_input_files("#incoming input[type=file]", str(file))
+        page.wait_for_selector("#incoming .judge", timeout=20000)
+        text = page.input_value("#incoming .judge textarea")
+        assert text == incoming_chart(file.read_bytes()).text
+        page.click("#incoming button:has-text('Close')")
+
+
+def test_what_cannot_be_read_is_told(page: Any) -> None:
+    """What is no song is refused in a line, and the way back is open."""
+    page.click("#bring-in")
+    page.fill("#incoming .pasted", "%PDF-1.4 broken")
+    page.click("text=Read it")
+    expect(page.locator("#incoming h2")).to_have_text("This could not be read")
+    expect(page.locator("#incoming p")).to_have_text(re.compile(r"\w+"))
+    page.click("#incoming button:has-text('Back')")
+    expect(page.locator("#incoming .pasted")).to_be_visible()
+
+
+def test_findings_keep_their_lines() -> None:
+    """Each finding of a text names its line, guesses come first, and what is refused says why."""
+    made = taken(MAIL.encode(), None)
+    assert [f["line"] for f in made["findings"] if f["certainty"] == "guessed"] == [1, 2]
+    assert made["original"] == MAIL and not made["mistakes"]
+    with pytest.raises(Unusable):
+        taken(b"\x00\x01", None)

@@ -1,0 +1,171 @@
+"""The neck, keys and shapes: what they show is what the adviser says, and the page follows."""
+
+import re
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+from chartkit.advise.ranking import rank_options
+from chartkit.advise.singer import VOICES, rank_keys, voice_of
+from chartkit.advise.song import song_of
+from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.view import View
+from chartkit.chart.model import Chart
+from chartkit.desk import advice
+from chartkit.desk.edits import with_setting
+from chartkit.desk.wishes import KeysWish, PageWish, SettingWish
+from chartkit.diagnostics import Source
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.write import chart_text
+from chartkit.theory.key import parse_key
+from chartkit.theory.pitch import PitchRange
+from tests.desk.conftest import SONG, Served
+
+
+def chart_of(text: str) -> Chart:
+    """The chart of a text that has no mistakes."""
+    reading = read_chart(Source(text))
+    assert not reading.diagnostics
+    return reading.chart
+
+
+def test_the_neck_says_what_the_adviser_says() -> None:
+    """Verdict, best place, measures and reasons are those of ``chartkit capo``."""
+    told, ranked = advice.neck(PageWish(text=SONG)), rank_options(chart_of(SONG))
+    assert told["verdict"] == ranked.verdict and told["best"] == ranked.options[0].option.raised
+    places = {place["capo"]: place for place in told["places"]}
+    assert sorted(places) == list(range(-5, 12))
+    for option in ranked.options:
+        place = places[option.option.raised]
+        assert place["open"] == option.measures.open_share and place["reason"] == option.reason
+
+
+def test_keys_for_a_voice_are_those_of_the_command() -> None:
+    """Loads and best capos of all twelve keys are those of ``chartkit singer``."""
+    chart = chart_of(SONG)
+    sung = chart.setting("range")
+    assert isinstance(sung, PitchRange)
+    ranked = rank_keys(song_of(chart), sung, voice_of(VOICES["alto"]))
+    told = advice.keys(KeysWish(text=SONG, voice="Alto"))["keys"]
+    assert {(k["key"], k["load"], k["capo"]) for k in told} == {
+        (str(key.key), key.load, key.best.option.raised) for key in ranked
+    }
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "row"),
+    [
+        ("capo", "4", "capo: 4"),
+        ("range", "C3-C4", "range: C3-C4  # lowest and highest sung note"),
+        ("language", "de", "language: de"),
+        ("shape", "F 133211", "shape: F 133211"),
+    ],
+)
+def test_a_setting_is_written_where_it_belongs(name: Any, value: str, row: str) -> None:
+    """A value goes into the setting's own row, its comment kept, else after the others; taking
+    it out leaves the text as it was."""
+    edit = with_setting(SettingWish(text=SONG, name=name, value=value))
+    text = SONG[: edit["start"]] + edit["text"] + SONG[edit["end"] :]
+    rows = text.split("\n\n")[0].split("\n")
+    assert row in rows
+    assert len(rows) == len(SONG.split("\n\n")[0].split("\n")) + (name in ("language", "shape"))
+    assert not read_chart(Source(text)).diagnostics
+    if name in ("language", "shape"):
+        out = value.split()[0] if name == "shape" else ""
+        undo = with_setting(SettingWish(text=text, name=name, value=out))
+        assert text[: undo["start"]] + undo["text"] + text[undo["end"] :] == SONG
+
+
+def test_a_shape_is_written_once() -> None:
+    """Another way to play a chord goes into the row of that chord, not into a second one."""
+    text = SONG.replace("capo: 1\n", "capo: 1\nshape: G 320033\nshape: F 133211\n")
+    edit = with_setting(SettingWish(text=text, name="shape", value="F xx3211"))
+    changed = text[: edit["start"]] + edit["text"] + text[edit["end"] :]
+    assert changed == text.replace("F 133211", "F xx3211")
+
+
+def test_the_capo_is_dragged_and_the_page_follows(page: Any) -> None:
+    """The drawn capo is dragged along the neck; page, shapes and reason follow; Keep writes it."""
+    knob = page.locator("#neck .capo")
+    expect(knob).to_have_text("1")
+    board = page.locator("#neck .board").bounding_box()
+    box = knob.bounding_box()
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + 20)
+    page.mouse.down()
+    aim = page.locator("#neck .place", has_text=re.compile("^A$")).bounding_box()
+    page.mouse.move(aim["x"] + aim["width"] / 2, board["y"] + 30, steps=12)
+    page.mouse.up()
+    expect(knob).to_have_text("4")
+    expect(page.locator("#pages text[data-role=capo]")).to_have_text("Capo 4")
+    expect(page.locator("#neck .reason")).to_contain_text("Capo 4, A shapes")
+    assert page.input_value("#text") == SONG
+    page.click("#neck button:has-text('Keep')")
+    page.wait_for_function("() => document.getElementById('text').value.includes('capo: 4')")
+    assert page.input_value("#text") == SONG.replace("capo: 1", "capo: 4")
+    expect(page.locator("#neck .reason")).to_contain_text("Capo 4, A shapes")
+
+
+def test_the_capo_is_a_slider_by_keys(page: Any) -> None:
+    """Arrow keys move it from tuned down to the highest fret; a screen reader hears a slider with
+    its place, its shapes and the reason; Escape puts it back."""
+    knob = page.locator("#neck .capo")
+    expect(knob).to_have_attribute("role", "slider")
+    expect(knob).to_have_text("1")
+    knob.focus()
+    for fret in ("2", "3"):
+        page.keyboard.press("ArrowRight")
+        expect(knob).to_have_attribute("aria-valuenow", fret)
+    expect(page.locator("#pages text[data-role=capo]")).to_have_text("Capo 3")
+    expect(knob).to_have_attribute("aria-valuetext", re.compile(r"^Capo 3, B♭ shapes\. B♭ shapes"))
+    for _ in range(4):
+        page.keyboard.press("ArrowLeft")
+    expect(page.locator("#pages text[data-role=capo]")).to_have_text("Tuned down a half step")
+    page.keyboard.press("Escape")
+    expect(page.locator("#pages text[data-role=capo]")).to_have_text("Capo 1")
+
+
+def test_the_neck_is_true_to_scale(page: Any) -> None:
+    """Fret n lies at 1 − 2^(−n/12) of the string (equal temperament, music theory handbooks)."""
+    expect(page.locator("#neck .fret")).to_have_count(12)
+    lines = page.locator("#neck .fret").evaluate_all("all => all.map(one => one.x1.baseVal.value)")
+    nut = page.locator("#neck .nut").evaluate("one => one.x1.baseVal.value")
+    reach = lines[11] - nut
+    for fret, x in enumerate(lines, 1):
+        assert (x - nut) / reach == pytest.approx((1 - 2 ** (-fret / 12)) / 0.5, abs=0.002)
+
+
+def test_a_key_is_picked_and_written(page: Any) -> None:
+    """A key for a voice shows load and capo; the page follows; it is written as transpose does."""
+    page.click("#key-door")
+    page.fill("#voice", "alto")
+    page.keyboard.press("Enter")
+    key = page.locator(".key", has_text=re.compile("^B♭"))
+    expect(key).to_contain_text("sung F3–D5")
+    key.click()
+    expect(page.locator("#pages text[data-role=keys]")).to_contain_text("sounds in B♭ major")
+    page.click("text=Write the chart in this key")
+    moved = rewritten(chart_of(SONG), View(key=parse_key("Bb major")), as_shapes=False)
+    page.wait_for_function("() => document.getElementById('text').value.includes('key: Bb major')")
+    assert page.input_value("#text") == chart_text(moved)
+
+
+def test_a_shape_is_chosen(page: Any, served: Served) -> None:
+    """A click on a shape offers other ways; one of them is written into the chart and shown."""
+    page.click("#shapes-door")
+    page.locator("#shapes .shape[data-chord=F]").click()
+    expect(page.locator("#shapes .others .shape").first).to_be_visible()
+    frets = page.locator("#shapes .others .shape").first.get_attribute("aria-label")
+    page.locator("#shapes .others .shape").first.click()
+    written = "shape: F " + frets.split(", ")[1].replace(" ", "")
+    page.wait_for_function(f"() => document.getElementById('text').value.includes('{written}')")
+    expect(page.locator("#shapes .shape[data-chord=F]")).to_contain_text("yours")
+
+
+def test_the_page_looks_as_its_options_say(page: Any) -> None:
+    """Paper and lines of chords are those of the one table of options."""
+    page.click("#look-door")
+    page.locator("#look select").nth(1).select_option("numbers")
+    expect(page.locator("#pages text[data-role=number]").first).to_be_visible()
+    page.locator("#look select").nth(0).select_option("tablet")
+    expect(page.locator("#pages svg").first).to_have_attribute("viewBox", "0 0 576 768")

@@ -1,0 +1,169 @@
+"""The table of known grips: every entry sounds its chord and can be fingered."""
+
+import pytest
+
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar
+from chartkit.fretboard.instruments import GUITAR, KNOWN, instrument_named
+from chartkit.fretboard.known_grips import known_grips
+from chartkit.fretboard.store import shared_boards
+from chartkit.fretboard.tones import tones_of
+from chartkit.syntax.symbol import read_symbol
+from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import shape_text
+from tests.fretboard.hand_rules import fingers_fault, pattern_fault
+
+OPEN = (40, 45, 50, 55, 59, 64)
+
+
+def chord(symbol: str) -> Chord:
+    """The chord of a symbol."""
+    found = read_symbol(symbol)
+    assert isinstance(found, Chord)
+    return found
+
+
+def test_the_table_is_large() -> None:
+    """At least 300 different grips."""
+    assert len({grip.frets for grip in known_grips()}) >= 300
+
+
+def test_every_grip_sounds_its_chord() -> None:
+    """All tones that the chord needs, none that it has not, and its bass lowest."""
+    for grip in known_grips():
+        told = f"{grip.chord} {shape_text(grip.frets)}"
+        tones = tones_of(grip.chord)
+        sounding = [o + f for o, f in zip(OPEN, grip.frets, strict=True) if f is not None]
+        classes = {pitch % 12 for pitch in sounding}
+        assert classes <= tones.allowed | {tones.bass}, told
+        assert tones.required <= classes, told
+        assert sounding[0] == min(sounding), told
+        assert sounding[0] % 12 == tones.bass, told
+
+
+def test_every_grip_can_be_fingered_somewhere() -> None:
+    """The hand rules, a seventh wider than for other shapes, pass at the nut or up the neck."""
+    board = Fretboard(GUITAR)
+    for grip in known_grips():
+        assert not pattern_fault(grip.frets, 5), shape_text(grip.frets)
+        ups = range(7) if grip.movable else (0,)
+        slid = [tuple(f if f is None else f + up for f in grip.frets) for up in ups]
+        lies = [board.voicings(moved(grip.chord, up)) for up in ups]
+        fingered = [
+            voicing.fingers
+            for frets, offered in zip(slid, lies, strict=True)
+            for voicing in offered
+            if voicing.frets == frets and not fingers_fault(frets, voicing.fingers, 0, 1.15)
+        ]
+        assert fingered or board._search.own(tones_of(grip.chord), grip.frets), shape_text(
+            grip.frets
+        )
+
+
+def moved(asked: Chord, up: int) -> Chord:
+    """The chord so many half steps up, as seven fifths each."""
+    bass = None if asked.bass is None else asked.bass + 7 * up
+    return Chord(asked.root + 7 * up, asked.quality, bass)
+
+
+def test_movable_grips_are_written_at_the_first_fret() -> None:
+    """A grip that slides has no open string, and its lowest finger lies at fret 1."""
+    for grip in known_grips():
+        if grip.movable:
+            assert min(f for f in grip.frets if f is not None) == 1, shape_text(grip.frets)
+
+
+def test_a_movable_grip_slides_to_every_fret() -> None:
+    """The barre form of F is that of G flat a fret higher, and E's open shape a fret lower."""
+    for symbol, shape in (("F", "133211"), ("Gb", "244322"), ("B", "799877"), ("E", "022100")):
+        strengths = grips_for(GUITAR, tones_of(chord(symbol)))
+        assert shape in {shape_text(frets) for frets in strengths}
+
+
+NEVER_FIRST = {
+    "F6": "10021x", "B6": "x21102", "F#m6": "201222", "Bbm6": "x13023", "F9": "10101x",
+    "Cm9": "x30343", "Fmaj9": "132213", "Ebmaj9": "x60066", "Abmaj9": "411113",
+    "Bbadd9": "x10x11", "Badd9": "x21x22", "F#sus2": "xx4122", "Edim": "0123x3",
+    "Gdim": "31x023", "Abdim": "42010x", "Fdim7": "123131", "F#dim7": "234242",
+    "Gdim7": "312020", "Abdim7": "456464", "Fm7b5": "123141", "Gm7b5": "345363",
+    "Abm7b5": "456474", "F7#5": "10122x", "F#7#5": "210330", "Ab7#5": "474554",
+    "C#7#9": "x43100", "F#7#9": "212222", "G7#9": "310001", "Ab7#9": "434444",
+    "A7#9": "x02523", "C#13": "x43304", "D13": "xx0412", "Bb13": "x10034", "Bb/Ab": "453336",
+}  # fmt: skip
+"""Shapes that no player plays, all first before grips were known (common practice, no source)."""
+
+
+@pytest.mark.parametrize("symbol", NEVER_FIRST)
+def test_what_nobody_plays_is_not_first(symbol: str) -> None:
+    """A shape that a player would not believe does not come first."""
+    first = shared_boards().board(GUITAR).voicings(chord(symbol))[0]
+    assert str(first) != NEVER_FIRST[symbol]
+
+
+WORKING = (
+    "Gmaj7 3x443x", "Gm7 3x333x", "Gm7b5 3x332x", "G7#5 3x344x", "F#7#5 2x233x", "F13 1x123x",
+    "G7 3x343x", "Gdim7 3x232x", "G6 3x243x", "Gm6 3x233x", "Cm7 8x888x", "C9 x3233x",
+    "C9 x32333", "Cm9 x3133x", "Cmaj9 x3243x", "C7#9 x3234x", "C13 x32335", "C7b9 x3232x",
+    "B7#9 x2123x", "Bm7b5 x2323x", "D/F# 2x0232", "G5 355xxx", "A5 577xxx", "C5 x355xx",
+    "A7 5x565x", "Dm9 x5355x", "Am7 5x555x", "Ebmaj7 xx1333",
+)  # fmt: skip
+"""Grips that working players use for jazz, soul and rock (common practice, no source)."""
+
+
+@pytest.mark.parametrize("entry", WORKING)
+def test_working_grips_are_offered(entry: str) -> None:
+    """Shells, four-string chords and power chords are among the voicings that are kept."""
+    symbol, shape = entry.split()
+    assert shape in [str(v) for v in shared_boards().board(GUITAR).voicings(chord(symbol))]
+
+
+QUALITIES = (
+    "", "m", "5", "7", "maj7", "m7", "m7b5", "dim7", "dim", "aug", "6", "m6", "9", "maj9", "m9",
+    "13", "7b9", "7#5", "sus4", "sus2", "7sus4", "add9", "6/9", "11", "m(maj7)", "maj7#11",
+    "9sus4",
+)  # fmt: skip
+ROOTS = ("C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
+
+
+def test_common_kinds_come_first_as_known_grips() -> None:
+    """On 12 roots nearly every common kind of chord has a known grip first."""
+    board = shared_boards().board(GUITAR)
+    firsts = {
+        root + kind: board.voicings(chord(root + kind))[0] for kind in QUALITIES for root in ROOTS
+    }
+    searched = [name for name, voicing in firsts.items() if "known_grip" not in voicing.explained]
+    assert len(searched) <= 4, searched
+
+
+def test_a_sharp_ninth_lies_above_the_third() -> None:
+    """No first shape of a seventh chord with a sharp ninth turns it minor from below."""
+    for root in ROOTS:
+        asked = chord(root + "7#9")
+        first = shared_boards().board(GUITAR).voicings(asked)[0]
+        above = [(pitch - asked.root * 7) % 12 for pitch in first.pitches if pitch is not None]
+        assert above.index(4) < above.index(3), f"{asked} {first}"
+
+
+def test_which_instruments_have_known_grips() -> None:
+    """Those whose six highest strings lie as a guitar's do, however deep they are tuned."""
+    below = {instrument.name: half_steps_below_guitar(instrument) for instrument in KNOWN}
+    assert {name for name, steps in below.items() if steps is not None} == {
+        "guitar", "baritone", "twelve-string",
+    }  # fmt: skip
+    assert below["baritone"] == 5
+    assert half_steps_below_guitar(instrument_named("B1 E2 A2 D3 G3 B3 E4")) == 0
+
+
+def test_seven_strings_have_the_forms_of_six() -> None:
+    """With a low B string G is still the open shape, its seventh string damped."""
+    seven = Fretboard(instrument_named("B1 E2 A2 D3 G3 B3 E4"))
+    shapes = {name: str(seven.voicings(chord(name))[0]) for name in ("G", "Gm7", "C")}
+    assert shapes == {"G": "x320003", "Gm7": "x353333", "C": "xx32010"}
+
+
+def test_only_searched_grips_pay_for_mud() -> None:
+    """G 320003 sounds a third on low G and pays nothing for it; an unknown shape does."""
+    board = Fretboard(GUITAR, most=100_000, widest_gap=100)
+    mud = {str(v): v.explained.get("mud", 0) for v in board.voicings(chord("G"))}
+    assert mud["320003"] == 0
+    assert max(mud.values()) > 0
