@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.view import View
 from chartkit.book.read_song import tonight_view
 from chartkit.chart.model import Chart
 from chartkit.compile import best_capo, drawn_for_book
@@ -53,13 +54,19 @@ class SongPages:
     missing: str = ""
 
 
-def song_pages(request: PagesRequest) -> SongPages:
-    """The song's pages; the chart has been found free of mistakes before."""
+def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
+    """The chart of a request, and how its player sees it tonight."""
     chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
     view = replace(view, capo=request.capo)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
+    return chart, view
+
+
+def song_pages(request: PagesRequest) -> SongPages:
+    """The song's pages; the chart has been found free of mistakes before."""
+    chart, view = tonights_chart(request)
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
         title=document.title,
