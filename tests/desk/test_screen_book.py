@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from chartkit.book.cache import WorkCache
+from chartkit.book.cache import work_cache
 from chartkit.book.screen.books import screen_books
 from chartkit.book.workshop import Workshop
 from chartkit.desk.folder import Folder
@@ -52,7 +52,7 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     opened = open_night(Folder(folder), SetWish(name="x.toml", text=text), lambda *_: None)
     assert opened.night is not None and not opened.night.messages
     written = {}
-    for name, content in screen_books(opened.night, opened.plan, Workshop(WorkCache(None))):
+    for name, content in screen_books(opened.night, opened.plan, Workshop(work_cache(None))):
         (folder / name).write_bytes(content)
         written[name] = folder / name
     return written
@@ -140,7 +140,7 @@ def test_a_book_of_25_songs_is_small(tmp_path: Path) -> None:
     text = f'name = "Long"\n{stage}{player}{songs}'
     opened = open_night(Folder(tmp_path), SetWish(name="x.toml", text=text), lambda *_: None)
     assert opened.night is not None
-    ((_, content),) = screen_books(opened.night, opened.plan, Workshop(WorkCache(None)))
+    ((_, content),) = screen_books(opened.night, opened.plan, Workshop(work_cache(None)))
     assert content.count(b"<template>") >= 25 and len(content) <= MOST_BYTES
 
 
