@@ -75,8 +75,8 @@ class SongPages:
     missing: str = ""
 
 
-def song_pages(request: PagesRequest) -> SongPages:
-    """The song's pages; the chart has been found free of mistakes before."""
+def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
+    """The chart of a request, and how its player sees it tonight."""
     chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
     if request.part is not None:
@@ -85,6 +85,12 @@ def song_pages(request: PagesRequest) -> SongPages:
         view = replace(view, capo=request.capo)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
+    return chart, view
+
+
+def song_pages(request: PagesRequest) -> SongPages:
+    """The song's pages; the chart has been found free of mistakes before."""
+    chart, view = tonights_chart(request)
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
         title=document.title,
