@@ -9,6 +9,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
+from chartkit.layout.choices import Choices
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.pdf.draw import DrawnPage, drawn_pages
@@ -50,26 +51,40 @@ def engraved(
 
 
 def song_pages(
-    chart: Chart, view: View, look: PageLook, source: EmbeddedChart | None = None
+    chart: Chart,
+    view: View,
+    look: PageLook,
+    source: EmbeddedChart | None = None,
+    choices: Choices | None = None,
 ) -> tuple[Document, Fonts]:
-    """The pages alone, and the fonts they were measured with.  Raises UnusableFont."""
+    """The pages alone, and the fonts they were measured with.
+
+    With the ``choices`` of another time nothing is tried out.  Raises UnusableFont.
+    """
     fonts = Fonts(look.font)
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
-    pages = laid_out(arrange(chart, view, look), look, fonts, shapes)
+    pages = laid_out(arrange(chart, view, look), look, fonts, shapes, choices=choices)
     if source is not None:
         pages = replace(pages, source=source.text, source_name=source.name)
     return replace(pages, dark=look.dark), fonts
 
 
+def pages_for_book(
+    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
+) -> tuple[Arrangement, Document, Fonts]:
+    """A song's pages with tonight's notes added and without feet, which a book adds."""
+    fonts = Fonts(look.font)
+    arrangement = arrange(chart, view, look)
+    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
+    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
+    return arrangement, laid_out(arrangement, look, fonts, shapes, with_foot=False), fonts
+
+
 def drawn_for_book(
     chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
 ) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
-    """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
-    arrangement = arrange(chart, view, look)
-    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    fonts = Fonts(look.font)
-    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
-    document = laid_out(arrangement, look, fonts, shapes, with_foot=False)
+    """The same pages drawn, to be bound into a PDF."""
+    arrangement, document, fonts = pages_for_book(chart, view, notes, look)
     return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 
 

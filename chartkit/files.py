@@ -162,20 +162,66 @@ def write_whole(path: Path, content: bytes) -> None:
             Path(temporary).unlink(missing_ok=True)
 
 
-_PAGES = (b"%PDF-", b"\x89PNG")
-"""How the files begin that a page may replace."""
+_SHOWN = 4096
+"""How far into a file is looked for the sign that this program made it."""
 
 
-def write_page(path: Path, content: bytes) -> None:
-    """Writes a PDF or a picture as ``write_whole`` does, but never over anything else: what
-    stands there may be somebody's chart or set.  Raises Unusable."""
-    try:
-        there = read_bytes(str(path), 4) if path.is_file() else b""
-    except OSError as reason:
-        raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
-    if there and not there.startswith(_PAGES):
-        raise Unusable(f"{path}: cannot be written: what stands there is no page of music")
+def write_result(path: Path, content: bytes, replace: bool = False) -> None:
+    """Writes a result as ``write_whole`` does, but never over what may be somebody's work.
+
+    What stands there already is replaced where it is empty, where it is a result that this
+    program has made and nobody has changed since, or where ``replace`` says so.  Raises
+    Unusable.
+    """
+    if not replace:
+        keep_what_is_there(path, content)
     write_whole(path, content)
+
+
+def keep_what_is_there(path: Path, content: bytes) -> None:
+    """Raises Unusable where a file stands that a result must not replace."""
+    try:
+        kept = path.is_file() and not _may_be_replaced(path, content)
+    except (OSError, ValueError) as reason:
+        raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
+    if kept:
+        raise Unusable(
+            f"{path}: cannot be written: the file that is there was not made by this program, or "
+            "has been changed since",
+            "name another file, or replace it with --replace",
+        )
+
+
+def _may_be_replaced(path: Path, content: bytes) -> bool:
+    with path.open("rb") as file:
+        there = file.read(max(len(content), _SHOWN) + 1)
+        if not there or there == content:
+            return True
+        there += file.read(_LARGEST_RESULT) if there.startswith(b"%PDF-") else b""
+    return made_here(there)
+
+
+_LARGEST_RESULT = 64_000_000
+
+
+def made_here(content: bytes) -> bool:
+    """Whether this program made a file, by what it leaves in each form: a comment in PDFs, which
+    viewers that save their notes keep but then end the file twice, the software's name in
+    pictures and MusicXML, the generator's in JSON and HTML, a text event in MIDI.  Charts and typed
+    sheets bear no sign, since people go on writing in them."""
+    head = content[:_SHOWN]
+    if head.startswith(b"%PDF-"):
+        return b"\n%chartkit\n" in head[:64] and content.count(b"%%EOF") == 1
+    if head.startswith(b"\x89PNG"):
+        return b"tEXtSoftware\0chartkit" in head
+    if head.startswith(b"MThd"):
+        return b"\xff\x01\x08chartkit" in head
+    if head.startswith(b"<!doctype html>"):
+        return b'<meta name="generator" content="chartkit">' in head
+    return b"<software>chartkit</software>" in head or head.startswith(_JSON_OF_OURS)
+
+
+_JSON_OF_OURS = b'{\n  "generator": "chartkit"'
 
 
 def _write_into(target: Path, content: bytes) -> None:

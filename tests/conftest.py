@@ -1,6 +1,7 @@
 """Settings for every test."""
 
 import os
+import tempfile
 
 from hypothesis import Phase, settings
 
@@ -12,3 +13,11 @@ PROMPT = (Phase.explicit, Phase.reuse, Phase.generate)
 settings.register_profile("prompt", phases=PROMPT, derandomize=bool(os.environ.get("CI")))
 if not os.environ.get("CHARTKIT_SHRINK"):
     settings.load_profile("prompt")
+
+# What an answer depends on is set here, so that it is the same in every terminal, in none, and
+# with no home: how wide tables are, where caches are kept, the language of messages.
+os.environ["COLUMNS"] = "100"
+os.environ["LC_ALL"] = "C.UTF-8"
+os.environ.pop("NO_COLOR", None)
+if not os.path.isdir(os.environ.get("HOME", "")):  # noqa: PTH112
+    os.environ["HOME"] = tempfile.mkdtemp()

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from hypothesis import strategies as st
 
+from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
@@ -17,7 +18,6 @@ from chartkit.chart.model import (
     CommentRow,
     Cue,
     CueRow,
-    Mark,
     Meter,
     MusicRow,
     Row,
@@ -131,6 +131,19 @@ def marks(draw: st.DrawFn) -> Mark:
     kind = draw(st.sampled_from(["segno", "coda", "to-coda", "fine", "D.C.", "D.S."]))
     until = draw(st.sampled_from(["", "fine", "coda"])) if kind in ("D.C.", "D.S.") else ""
     return Mark(kind, until)  # type: ignore[arg-type]
+
+
+@st.composite
+def with_fermata(draw: st.DrawFn, bar: Bar) -> Bar:
+    """A bar, sometimes with a fermata over one of its beats."""
+    if draw(st.integers(0, 9)):
+        return bar
+    if bar.beats_written:
+        places = list(range(0, bar.length, TICKS_PER_BEAT))
+    else:
+        places = [strike.onset for strike in bar.strikes] or [0]
+    fermata = Mark("fermata", onset=draw(st.sampled_from(places)))
+    return replace(bar, marks=ordered_marks((*bar.marks, fermata)))
 
 
 @st.composite
@@ -257,7 +270,8 @@ def music_rows(
         lines.append(BarLine(kind, endings, said))  # type: ignore[arg-type]
         change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
         meter = change or meter
-        found.append(replace(draw(bars(meter, before, False, rhythm, fine)), meter=change))
+        bar = replace(draw(bars(meter, before, False, rhythm, fine)), meter=change)
+        found.append(draw(with_fermata(bar)))
     last = draw(st.sampled_from(["single", "double", "repeat-end"]))
     lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))

@@ -12,6 +12,8 @@ import tempfile
 from pathlib import Path
 from types import TracebackType
 
+from chartkit.files import keep_what_is_there
+
 _PREFIX = ".chartkit-making-"
 
 
@@ -22,8 +24,10 @@ class Staging:
     written.
     """
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, replace: bool = False) -> None:
+        """``replace`` lets results replace files that this program has not made."""
         self.folder = folder
+        self._replace = replace
         self._aside: Path | None = None
         self._waiting: dict[Path, Path] = {}
         self.unchanged: list[Path] = []
@@ -48,13 +52,16 @@ class Staging:
     def add(self, name: str, content: bytes) -> None:
         """Writes a result aside; ``name`` may lie in a folder below.
 
-        A file that already holds just this is left alone.
+        A file that already holds just this is left alone.  Raises Unusable where a file stands
+        that is not to be replaced.
         """
         assert self._aside is not None
         target = self.folder / name
         if _holds(target, content):
             self.unchanged.append(target)
             return
+        if not self._replace:
+            keep_what_is_there(target, content)
         aside = self._aside / str(len(self._waiting))
         with aside.open("wb") as out:
             out.write(content)

@@ -9,7 +9,8 @@ there meets the copy alone.
 from collections.abc import Iterable
 from dataclasses import replace
 
-from chartkit.chart.model import Bar, Chart, Mark, MusicRow, Section
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Bar, Chart, MusicRow, Section
 
 _LEAVING = ("to-coda", "fine")
 
@@ -34,21 +35,8 @@ def copied_row(row: MusicRow, kept: tuple[str, ...]) -> MusicRow:
     return replace(row, bars=tuple(copied_bar(bar, kept) for bar in row.bars))
 
 
-def is_copy(row: MusicRow, original: MusicRow) -> bool:
-    """Whether a row is the very one, or was made of it by ``copied_row``."""
-    if row is original:
-        return True
-    pairs = zip(row.bars, original.bars, strict=False)
-    return (
-        row.lines is original.lines
-        and len(row.bars) == len(original.bars)
-        and all(one.strikes is other.strikes for one, other in pairs)
-        and row.span == original.span
-    )
-
-
 def _of_kinds(marks: Iterable[Mark], kinds: tuple[str, ...]) -> tuple[Mark, ...]:
-    return tuple(mark for mark in marks if mark.kind in kinds)
+    return tuple(mark for mark in marks if mark.kind in kinds or mark.place == "beat")
 
 
 def _has_segno(section: Section) -> bool:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from chartkit.chart.marks import Mark
 from chartkit.diagnostics import Span
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord
@@ -87,20 +88,6 @@ class Cue:
 
     text: str
     onset: int = 0
-    span: Span = _span()
-
-
-MarkKind = Literal["segno", "coda", "to-coda", "fine", "D.C.", "D.S."]
-OPENING_MARKS: tuple[MarkKind, ...] = ("segno", "coda")
-"""The marks that stand at the start of their bar; the others stand at its end."""
-
-
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """A navigation mark.  ``until`` is where a D.C. or D.S. leads: fine, coda or nowhere."""
-
-    kind: MarkKind
-    until: Literal["", "fine", "coda"] = ""
     span: Span = _span()
 
 

@@ -17,7 +17,8 @@ unrolled.  Conventions, all common practice, no source:
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from chartkit.chart.model import Chart, Mark, Meter, Strike
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Chart, Meter, Strike
 from chartkit.chart.repeats import Repeat, Repeats, find_repeats
 from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.theory.key import Key

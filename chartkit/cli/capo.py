@@ -23,9 +23,16 @@ from chartkit.cli.capo_options import (
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
-from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
+from chartkit.cli.options import (
+    InstrumentOption,
+    KeyOption,
+    OneFile,
+    Replace,
+    asked_instrument,
+    view_for,
+)
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.files import Unusable, same_file, write_page
+from chartkit.files import Unusable, same_file, write_result
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
@@ -35,6 +42,7 @@ if TYPE_CHECKING:
     from chartkit.advise.ranking import Advice
     from chartkit.advise.register import Moment
     from chartkit.advise.settings import AdviceSettings
+    from chartkit.advise.substitutions import Substitution
     from chartkit.fretboard.instrument import Instrument
 
 
@@ -51,6 +59,7 @@ def capo(
     knows: Knows = None,
     as_json: AsJson = False,
     every: Every = False,
+    replace_file: Replace = False,
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
@@ -75,7 +84,7 @@ def capo(
             question = _Question(chart, view, asked_instrument(chart, instrument), settings)
             if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
-            _answer(question, beside, guitars, sheet, as_json, every)
+            _answer(question, beside, guitars, sheet, replace_file, as_json, every)
     outcome.finish()
 
 
@@ -122,10 +131,12 @@ def _answer(
     beside: str | None,
     guitars: int | None,
     sheet: Path | None,
+    replace_file: bool,
     as_json: bool,
     every: bool,
 ) -> None:
     from chartkit.advise.ranking import rank_song
+    from chartkit.advise.substitutions import substitutions_for
 
     if not question.song.stretches:
         raise Unusable(f"{question.title}: there are no chords in this chart")
@@ -139,16 +150,20 @@ def _answer(
         first, second = _beside(question, beside)
     elif guitars is not None:
         spread = _spread(question, guitars)
+    offers: tuple[Substitution, ...] = ()
+    if beside is None and guitars is None:
+        offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
-        typer.echo(json.dumps(advice_json(advice, second, spread), indent=2, ensure_ascii=True))
+        told = advice_json(advice, second, spread, offers)
+        typer.echo(json.dumps(told, indent=2, ensure_ascii=True))
     elif second:
         print_beside(question.title, second, question.sung is not None, every)
     elif guitars is not None:
         print_spread(question.title, spread)
     else:
-        print_advice(question.title, advice, question.settings.place, every)
+        print_advice(question.title, advice, question.settings.place, every, offers)
     if sheet is not None:
-        _draw(question, advice, first, second, spread, sheet)
+        _draw(question, advice, first, second, spread, sheet, replace_file)
 
 
 def _spread(question: _Question, guitars: int) -> "tuple[Spread, ...]":
@@ -200,6 +215,7 @@ def _draw(
     second: "tuple[BesideOption, ...]",
     spread: "tuple[Spread, ...]",
     sheet: Path,
+    replace_file: bool,
 ) -> None:
     from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
@@ -219,5 +235,5 @@ def _draw(
         told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
         answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
-    write_page(sheet, pdf_bytes(document))
+    write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: the options drawn")

@@ -2,9 +2,8 @@
 
 from typing import TYPE_CHECKING
 
-import typer
-
 from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.streams import show
 from chartkit.theory.naming import key_words
 from chartkit.theory.printed import letter_name
 
@@ -13,6 +12,7 @@ if TYPE_CHECKING:
     from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
+    from chartkit.advise.substitutions import Substitution
 
 _SHOWN = 6
 """How many options a table shows; the one without a capo is always among them."""
@@ -59,21 +59,25 @@ def _shown_options(advice: "Advice", every: bool) -> "list[tuple[int, RankedOpti
     return [(n, o) for n, o in ranked if n <= _SHOWN or o == advice.no_capo]
 
 
-def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
-    """Prints the options in a table, the reasons, the verdict."""
+def print_advice(
+    title: str, advice: "Advice", place: str, every: bool, offers: "tuple[Substitution, ...]"
+) -> None:
+    """Prints the options in a table, the reasons, the verdict, and substitutions to try."""
     shown = _shown_options(advice, every)
     keys = ", ".join(key_words(key) for key in advice.song.keys)
-    typer.echo(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
+    show(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
     rows = [_HEAD, *(_option_row(str(n), option) for n, option in shown)]
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
-        typer.echo(line)
-    typer.echo("")
+        show(line)
+    show("")
     say_wrapped(_LEGEND)
-    typer.echo("")
+    show("")
     for n, option in shown:
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
-    typer.echo("")
+    show("")
     say_wrapped(advice.verdict)
+    for offer in offers:
+        say_wrapped(f"Worth a try: {offer.text}")
     if advice.difficulty is not None:
         say_wrapped(_difficulty(advice.difficulty))
     _caution(any(option.option.tuned_down for _, option in shown))
@@ -110,7 +114,7 @@ def print_beside(
     title: str, second: "tuple[BesideOption, ...]", with_voice: bool, every: bool
 ) -> None:
     """Prints the options of a second guitar."""
-    typer.echo(f"{title}: a second guitar beside the first\n")
+    show(f"{title}: a second guitar beside the first\n")
     rows = [["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]]
     for n, option in enumerate(second, 1):
         if n > _SHOWN and not every:
@@ -130,11 +134,11 @@ def print_beside(
             ]
         )
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
-        typer.echo(line)
-    typer.echo("")
+        show(line)
+    show("")
     for n, option in enumerate(second if every else second[:_SHOWN], 1):
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
-    typer.echo("")
+    show("")
     say_wrapped(
         "room: how much of the register it has to itself, 1 is all; overlap: how much of it both "
         "fill; unisons: its notes that the first sounds too; voice: how much of it the singer "
@@ -148,9 +152,9 @@ def print_beside(
 
 def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
     """Prints positions for several guitars."""
-    typer.echo(f"{title}: guitars spread over the neck\n")
+    show(f"{title}: guitars spread over the neck\n")
     if not spread:
-        typer.echo("There are not so many positions that play well.")
+        show("There are not so many positions that play well.")
     for n, found in enumerate(spread[:_SHOWN], 1):
         told = " + ".join(
             f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
@@ -158,7 +162,7 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
         )
         say_wrapped(f"{n}  {told}; {found.apart:.2f} apart", "   ")
     if spread:
-        typer.echo("")
+        show("")
         say_wrapped(
             "apart: how far their registers keep clear of one another, 1 is wholly; places that "
             "are hard to play rank lower."

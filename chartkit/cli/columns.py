@@ -4,7 +4,7 @@ import shutil
 import textwrap
 from collections.abc import Sequence
 
-import typer
+from chartkit.cli.streams import show
 
 _WIDEST, _USUAL, _NARROWEST = 120, 100, 20
 
@@ -16,7 +16,7 @@ def width() -> int:
 
 def say_wrapped(text: str, indent: str = "") -> None:
     """Prints a paragraph wrapped to the width; further lines are indented."""
-    typer.echo(textwrap.fill(text, width(), subsequent_indent=indent, break_long_words=False))
+    show(textwrap.fill(text, width(), subsequent_indent=indent, break_long_words=False))
 
 
 def in_columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset()) -> list[str]:

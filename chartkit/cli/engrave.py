@@ -10,12 +10,12 @@ import typer
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart
-from chartkit.cli.options import CapoOption, Files, KeyOption, view_for
+from chartkit.cli.options import CapoOption, Files, KeyOption, Replace, view_for
 from chartkit.cli.page_options import with_page_options
 from chartkit.cli.targets import chart_places, source_name, targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.diagnostics import Source
-from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_page
+from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_result
 from chartkit.layout.frames import Document
 from chartkit.theory.capo import NO_CAPO, Capo, parse_capo
 
@@ -63,6 +63,7 @@ def engrave(
     look: PageLook,
     png: Png = False,
     source_inside: WithSource = True,
+    replace_file: Replace = False,
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
@@ -84,9 +85,12 @@ def engrave(
             document, pdf = _engraved(chart, view, look, inside)
             _tell_missing(source.name, document)
             target = places[source.name]
-            _write(target, output, pdf, document, choice)
+            if target is not None:
+                make_folder(target.parent, output)
+                write_result(target, pdf, replace_file)
+            _say_written(target, pdf, document, choice)
             if png and target is not None:
-                _write_pictures(target, pdf, len(document.pages), chart_places(files))
+                _write_pictures(target, pdf, len(document.pages), chart_places(files), replace_file)
     outcome.finish()
 
 
@@ -119,15 +123,12 @@ def _tell_missing(name: str, document: Document) -> None:
         say(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}; --font gives another")
 
 
-def _write(
-    target: Path | None, output: str | None, pdf: bytes, document: Document, choice: str
-) -> None:
+def _say_written(target: Path | None, pdf: bytes, document: Document, choice: str) -> None:
+    """Says what was written; or writes to standard output."""
     if target is None:
         sys.stdout.buffer.write(pdf)
         sys.stdout.buffer.flush()
         return
-    make_folder(target.parent, output)
-    write_page(target, pdf)
     count = len(document.pages)
     say(f"{target}: {count} page{'' if count == 1 else 's'}; {document.subject}{choice}")
 
@@ -140,7 +141,9 @@ def _embedded(source: Source) -> "EmbeddedChart":
     return EmbeddedChart.named(source.text, own)
 
 
-def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, str]) -> None:
+def _write_pictures(
+    target: Path, pdf: bytes, count: int, charts: dict[object, str], replace_file: bool
+) -> None:
     from chartkit.pdf.picture import page_pictures
 
     for number, picture in enumerate(page_pictures(pdf), 1):
@@ -148,4 +151,4 @@ def _write_pictures(target: Path, pdf: bytes, count: int, charts: dict[object, s
         place = target.with_name(target.stem + suffix)
         if place_of(place) in charts:
             raise Unusable(f"{place}: cannot be written: it is a chart itself")
-        write_page(place, picture)
+        write_result(place, picture, replace_file)

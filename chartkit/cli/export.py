@@ -6,10 +6,11 @@ from typing import Annotated, Literal
 import typer
 
 from chartkit.chart.model import Chart
-from chartkit.cli.options import Files, KeyOption, view_for
+from chartkit.cli.options import Files, KeyOption, Replace, view_for
+from chartkit.cli.streams import write_out
 from chartkit.cli.targets import targets
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.files import STANDARD_INPUT, make_folder, write_whole
+from chartkit.files import STANDARD_INPUT, make_folder, write_result
 from chartkit.theory.capo import Capo, parse_capo
 from chartkit.typed_values import any_of
 
@@ -71,6 +72,7 @@ def export(
     beside: With = None,
     count_in: CountIn = True,
     click: Click = True,
+    replace_file: Replace = False,
 ) -> None:
     """Writes charts in a form that others read.
 
@@ -99,7 +101,7 @@ def export(
                 content = midi_file(chart, capo, key, beside or [], count_in, click)
             else:
                 content = _exported(chart, to, capo, key)
-            _write(places[source.name], output, content, to)
+            _write(places[source.name], output, content, to, replace_file)
     outcome.finish()
 
 
@@ -114,12 +116,17 @@ def _places(files: list[str], output: str | None, to: Target) -> dict[str, Path 
     return places
 
 
-def _write(target: Path | None, output: str | None, content: bytes, to: Target) -> None:
+def _write(
+    target: Path | None, output: str | None, content: bytes, to: Target, replace_file: bool
+) -> None:
     if target is None:
-        typer.echo(content, nl=False)
+        if to == "midi":
+            typer.echo(content, nl=False)
+        else:
+            write_out(content.decode())
         return
     make_folder(target.parent, output)
-    write_whole(target, content)
+    write_result(target, content, replace_file)
     say(f"{target}: {_FORMS[to]}")
 
 
@@ -140,7 +147,10 @@ def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> b
 
         from chartkit.interchange.chart_json import chart_json
 
-        return (json.dumps(chart_json(chart), ensure_ascii=False, indent=2) + "\n").encode()
+        return (
+            json.dumps({"generator": "chartkit", **chart_json(chart)}, ensure_ascii=False, indent=2)
+            + "\n"
+        ).encode()
     view = view_for(chart, capo, key)
     if to == "text":
         from chartkit.interchange.text.write import sheet_text

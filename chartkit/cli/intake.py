@@ -5,8 +5,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from chartkit.cli.options import Replace
+from chartkit.cli.streams import write_out
 from chartkit.cli.telling import Outcome, say, wrong_usage
-from chartkit.files import STANDARD_INPUT, read_bytes, write_whole
+from chartkit.files import STANDARD_INPUT, read_bytes, write_result
 
 if TYPE_CHECKING:
     from chartkit.interchange.taken import Finding
@@ -42,7 +44,12 @@ PartName = Annotated[
 ]
 
 
-def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) -> None:
+def intake(
+    file: OneSheet,
+    output: ChartOutput = None,
+    part: PartName = None,
+    replace_file: Replace = False,
+) -> None:
     """Makes a chart of a lead sheet that came from elsewhere.
 
     What it is, is told by its content. On standard error it says what was sure, what was
@@ -66,9 +73,9 @@ def intake(file: OneSheet, output: ChartOutput = None, part: PartName = None) ->
         for line in told(incoming.findings, name):
             say(line)
         if output is None or output == STANDARD_INPUT:
-            typer.echo(incoming.text, nl=False)
+            write_out(incoming.text)
         else:
-            write_whole(Path(output), incoming.text.encode())
+            write_result(Path(output), incoming.text.encode(), replace_file)
             say(f"{output}: a chart, from {incoming.format}")
     outcome.finish()
 

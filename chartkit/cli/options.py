@@ -30,6 +30,15 @@ OneFile = Annotated[
 ]
 
 
+Replace = Annotated[
+    bool,
+    typer.Option(
+        "--replace",
+        help="Replaces a file that stands where a result goes, whoever made it.",
+    ),
+]
+
+
 def key_text(text: str) -> str:
     """The text of a tonic or a key, as it was given.  Raises ValueError for anything else."""
     plain = text.strip()

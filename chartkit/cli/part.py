@@ -14,9 +14,17 @@ from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
-from chartkit.cli.options import InstrumentOption, KeyOption, OneFile, asked_instrument, view_for
+from chartkit.cli.options import (
+    InstrumentOption,
+    KeyOption,
+    OneFile,
+    Replace,
+    asked_instrument,
+    view_for,
+)
+from chartkit.cli.streams import show, write_out
 from chartkit.cli.telling import Outcome, say
-from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_page, write_whole
+from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
 from chartkit.theory.shape_text import shape_text
 from chartkit.typed_values import any_of, file_path, one_of
@@ -99,6 +107,7 @@ def part(
     key: KeyOption = None,
     instrument: InstrumentOption = None,
     as_json: AsJson = False,
+    replace_file: Replace = False,
 ) -> None:
     """Proposes a second guitar's part that stays out of the way of the first guitar and the voice.
 
@@ -119,9 +128,9 @@ def part(
                     f"{song.title}: no part fits there",
                     "try another --register, or a chart with chords",
                 )
-            _answer(song, proposals, output, as_json)
+            _answer(song, proposals, output, as_json, replace_file)
             if sheet is not None:
-                _draw(song, proposals[0], sheet)
+                _draw(song, proposals[0], sheet, replace_file)
     outcome.finish()
 
 
@@ -160,26 +169,23 @@ class _Song:
         )
 
 
-_OURS = "note: second guitar: "
-
-
 def _refuse(output: str | None, sheet: Path | None, source: str) -> None:
-    """Raises Unusable for a result that would replace the song or a chart of somebody's own."""
+    """Raises Unusable for a result that would replace the song."""
     for name in (output, sheet):
         if name is not None and name != STANDARD_INPUT and same_file(name, source):
             raise Unusable(f"{name} is the chart itself", "name another file")
-    if output is None or output == STANDARD_INPUT or not Path(output).is_file():
-        return
-    if _OURS not in Path(output).read_text("utf-8", errors="replace"):
-        raise Unusable(f"{output} is there already, and no part of ours", "name another file")
 
 
 def _answer(
-    song: _Song, proposals: "tuple[PartProposal, ...]", output: str | None, as_json: bool
+    song: _Song,
+    proposals: "tuple[PartProposal, ...]",
+    output: str | None,
+    as_json: bool,
+    replace_file: bool,
 ) -> None:
     text = chart_text(proposals[0].chart)
     if output == STANDARD_INPUT:
-        typer.echo(text.encode(), nl=False)
+        write_out(text)
         return
     if as_json:
         answer = [_json(proposal) for proposal in proposals]
@@ -187,7 +193,7 @@ def _answer(
     else:
         _print(song, proposals)
     if output is not None:
-        write_whole(Path(output), text.encode())
+        write_result(Path(output), text.encode(), replace_file)
         say(f"{output}: the first part as a chart")
 
 
@@ -213,7 +219,7 @@ def _json(proposal: "PartProposal") -> dict[str, object]:
 
 
 def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
-    typer.echo(f"{song.title}: a second guitar beside the first ({song.capo})\n")
+    show(f"{song.title}: a second guitar beside the first ({song.capo})\n")
     rows = [["", "where", "shared", "unisons", "voice", "above", "step", "strings"]]
     for n, one in enumerate(proposals, 1):
         m = one.measures
@@ -230,17 +236,17 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
             ]
         )
     for line in in_columns(rows, frozenset({0, 2, 3, 4, 5, 6, 7})):
-        typer.echo(line)
-    typer.echo("")
+        show(line)
+    show("")
     for n, one in enumerate(proposals, 1):
         grips = list(one.grips.items())
         shown = ", ".join(f"{chord} {shape_text(grip.frets)}" for chord, grip in grips[:6])
         more = ", …" if len(grips) > 6 else ""
         say_wrapped(f"{n}  {one.reason}: {shown}{more}", "   ")
-    typer.echo("")
+    show("")
     for section, why in proposals[0].section_reasons:
         say_wrapped(f"{section}: {why}.", "   ")
-    typer.echo("")
+    show("")
     say_wrapped(
         "shared: how much of the first guitar's room the part fills, 0 to 1; unisons: the part's "
         "notes that the first guitar plays too; voice: how much of the singer's range it fills; "
@@ -250,11 +256,11 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
     say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
 
 
-def _draw(song: _Song, proposal: "PartProposal", sheet: Path) -> None:
+def _draw(song: _Song, proposal: "PartProposal", sheet: Path, replace_file: bool) -> None:
     from chartkit.pdf.fonts import Fonts
     from chartkit.pdf.write import pdf_bytes
     from chartkit.sheets.part_sheet import part_sheet
 
     document = part_sheet(song.title, song.chart, song.first, proposal, Fonts())
-    write_page(sheet, pdf_bytes(document))
+    write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: who plays where, bar by bar")

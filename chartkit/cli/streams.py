@@ -60,6 +60,26 @@ def say(text: str) -> None:
         print(text.encode(encoding, PLAIN_LETTERS).decode(encoding), file=sys.stderr, flush=True)
 
 
+def show(text: str) -> None:
+    """Prints lines of a table or a report, with nothing in them that moves a cursor or turns the
+    direction of what follows."""
+    from chartkit.diagnostics import visible
+
+    sys.stdout.write("\n".join(map(visible, text.split("\n"))) + "\n")
+    sys.stdout.flush()
+
+
+def write_out(text: str) -> None:
+    """Writes a chart or a sheet to standard output: letter by letter to files and pipes, on a
+    terminal as ``show`` does."""
+    if sys.stdout.isatty():
+        show(text.removesuffix("\n"))
+        return
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8", "replace"))
+    sys.stdout.buffer.flush()
+
+
 def say_misuse(message: str, hint: str = "") -> None:
     """Says why a call makes no sense, and what would do, on standard error."""
     say("chartkit: " + message.replace("\n", " "))

@@ -7,6 +7,7 @@ import typer
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
+from chartkit.cli.streams import show
 from chartkit.typed_values import decimal_number
 
 
@@ -71,11 +72,11 @@ def strings(
             ]
         )
     for line in in_columns(rows, frozenset({0, 3, 4})):
-        typer.echo(line)
+        show(line)
     if report.assumptions:
-        typer.echo("")
+        show("")
         say_wrapped(f"An upper estimate, assuming {'; '.join(report.assumptions)}.")
     if report.cautions:
-        typer.echo("")
+        show("")
     for caution in report.cautions:
         say_wrapped(caution)

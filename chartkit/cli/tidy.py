@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import Files
+from chartkit.cli.streams import write_out
 from chartkit.cli.telling import Outcome, say
 from chartkit.files import STANDARD_INPUT, write_whole
 from chartkit.syntax.write import chart_text
@@ -30,7 +31,7 @@ def tidy(files: Files, check: CheckOnly = False) -> None:
                 say(f"{source.name}: not tidy")
                 outcome.failed = True
         elif from_input:
-            typer.echo(text.encode(), nl=False)
+            write_out(text)
         elif text != source.text:
             with outcome.guarded():
                 write_whole(Path(source.name), text.encode())

@@ -6,6 +6,7 @@ import typer
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.cli.options import KeyOption, OneFile, view_for
+from chartkit.cli.streams import write_out
 from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo, parse_capo
@@ -47,5 +48,5 @@ def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesF
     for _, chart in outcome.charts([file]):
         view = view_for(chart, capo, key, by)
         moved = rewritten(chart, view, capo is not None or chart.written_as_shapes)
-        typer.echo(chart_text(moved).encode(), nl=False)
+        write_out(chart_text(moved))
     outcome.finish()

@@ -3,6 +3,7 @@
 from functools import cache
 from typing import get_args
 
+from chartkit.chart.marks import typed_names
 from chartkit.chart.model import SettingName
 from chartkit.fretboard.instruments import KNOWN
 from chartkit.theory.quality import TABLE
@@ -13,8 +14,6 @@ _METERS = ("4/4", "3/4", "6/8", "12/8", "2/4", "2/2", "5/4")
 _SECTIONS = ("Intro", "Verse 1", "Verse 2", "Pre-Chorus", "Chorus", "Bridge", "Solo", "Interlude",
              "Outro", "Coda", "Tag")  # fmt: skip
 """Names that sections usually have (common practice, no source)."""
-_MARKS = ("@segno", "@coda", "@to-coda", "@fine", "@D.C.", "@D.C. al Fine", "@D.C. al Coda",
-          "@D.S.", "@D.S. al Fine", "@D.S. al Coda")  # fmt: skip
 
 
 @cache
@@ -24,7 +23,7 @@ def vocabulary() -> dict[str, object]:
         "settings": {name: _values(name) for name in get_args(SettingName)},
         "qualities": list(dict.fromkeys(row.quality.text for row in TABLE)),
         "sections": _SECTIONS,
-        "marks": _MARKS,
+        "marks": typed_names(),
     }
 
 

@@ -53,11 +53,16 @@ def _adapter(of: Any = Chart) -> TypeAdapter[Any]:
 
 def chart_schema() -> dict[str, Any]:
     """The JSON Schema (draft 2020-12) of a chart."""
+    schema = _adapter().json_schema(mode="serialization")
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A chart",
-        **_adapter().json_schema(mode="serialization"),
+        **schema,
+        "properties": {"generator": _GENERATOR, **schema["properties"]},
     }
+
+
+_GENERATOR = {"type": "string", "title": "Generator", "description": "The program that wrote it"}
 
 
 def chart_json(chart: Chart) -> Any:
@@ -92,6 +97,8 @@ def chart_from_json(data: bytes) -> Chart:
         given = json.loads(data, object_pairs_hook=_each_name_once, parse_constant=_no_number)
         if not isinstance(given, dict) or not given.get("sections"):
             raise ValueError('it has no "sections"')
+        if not isinstance(given.pop("generator", ""), str):
+            raise ValueError("generator: this should be a string")
         chart: Chart = _adapter().validate_json(data)
     except ValidationError as reason:
         raise ValueError(_first_error(reason)) from None

@@ -4,23 +4,28 @@ Annotations of one system are stacked: each takes the lowest level on which it t
 other, and is shifted left where it would run off the line.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
-from chartkit.chart.model import OPENING_MARKS, Bar, Mark
+from chartkit.chart.marks import Mark, MarkKind, printed_mark
+from chartkit.chart.model import Bar
 from chartkit.diagnostics import Span
-from chartkit.layout.boxes import BarBox, Line, RowBox
+from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
 from chartkit.layout.endings import ending_stretch
 from chartkit.layout.frames import FontName, Glyph, GlyphName, Item, Piece, Stroke, Text, moved
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.place_slots import slot_places
 from chartkit.layout.style import Style
 
-_SIGNS: dict[str, GlyphName] = {"segno": "segno", "coda": "coda"}
-_DIRECTIONS = {"to-coda": "To Coda", "fine": "Fine", "D.C.": "D.C.", "D.S.": "D.S."}
-_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
+_SIGNS: dict[MarkKind, tuple[GlyphName, float]] = {
+    "segno": ("segno", 1.5), "coda": ("coda", 1.5), "fermata": ("fermata", 0.82),
+}  # fmt: skip
+"""The outline of each drawn mark and its height, in sizes of a cue."""
 GLYPH_ASPECT: dict[GlyphName, float] = {
-    "segno": 515 / 666, "coda": 443 / 508, "simile": 540 / 472, "simile2": 790 / 472,
+    "segno": 515 / 666, "coda": 443 / 508, "fermata": 658 / 352,
+    "simile": 540 / 472, "simile2": 790 / 472,
     "rest-1": 683 / 134, "rest-2": 683 / 134, "rest-4": 256 / 755, "rest-8": 262 / 461,
     "rest-16": 330 / 705, "rest-32": 401 / 959,
 }  # fmt: skip
@@ -48,7 +53,12 @@ class Annotator:
     def of_line(self, line: Line, bar_places: list[float]) -> list[Annotation]:
         """Every annotation of a system; ``bar_places`` has each bar's left edge."""
         edges = [*bar_places, bar_places[-1] + line.widths[-1]] if bar_places else [0.0]
-        found = self._endings(line.row, edges)
+        found = [
+            mark
+            for i, box in enumerate(line.row.bars)
+            for mark in self._over_beats(box, line.widths[i], edges[i])
+        ]
+        found += self._endings(line.row, edges)
         for i, box in enumerate(line.row.bars):
             if box.continued:
                 continue
@@ -98,9 +108,34 @@ class Annotator:
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
         return [
-            self._sign(mark, start) if mark.kind in OPENING_MARKS else self._direction(mark, end)
+            self._sign(mark, start) if mark.place == "start" else self._direction(mark, end)
             for mark in bar.marks
+            if mark.place != "beat"
         ]
+
+    def _over_beats(self, box: BarBox, width: float, edge: float) -> Iterator[Annotation]:
+        """Marks over beats, each in the middle over its chord or sign; over the middle of a bar
+        that has none."""
+        marks = [mark for mark in box.bar.marks if mark.place == "beat"]
+        xs = slot_places(box, width, edge) if marks else []
+        for mark in marks:
+            middles = [
+                x + self._half_width(slot)
+                for i, (slot, x) in enumerate(zip(box.slots, xs, strict=True))
+                if mark.onset == (slot.onset if box.bar.length else i)
+            ]
+            if box.bar.simile or box.bar.rest:
+                middles = [edge + (box.left_pad + width - box.right_pad) / 2]
+            if middles:
+                sign = self._sign(mark, 0.0)
+                start = middles[0] - sign.end / 2
+                items = tuple(moved(item, start, 0) for item in sign.items)
+                yield Annotation(start, start + sign.end, items)
+
+    def _half_width(self, slot: Slot) -> float:
+        """How far the middle of a slot's chord or sign is from where it begins."""
+        widths = [label.width for label in slot.labels if label is not None]
+        return widths[0] / 2 if widths else self.style.pt(3)
 
     def _times(self, box: BarBox, end: float) -> list[Annotation]:
         """How often a repeat is played, over its sign, where that is said."""
@@ -112,15 +147,15 @@ class Annotator:
         return [Annotation(end - width, end, (Text(end - width, 0, width, pieces, "direction"),))]
 
     def _sign(self, mark: Mark, x: float) -> Annotation:
-        height = self.style.cue * 1.5
-        name = _SIGNS[mark.kind]
+        name, size = _SIGNS[mark.kind]
+        height = self.style.cue * size
         width = height * GLYPH_ASPECT[name]
         return Annotation(x, x + width, (Glyph(x, self.style.cue * 0.3, height, name),))
 
     def _direction(self, mark: Mark, end: float) -> Annotation:
         """Words that lead elsewhere, set flush with the end of their bar."""
         size = self.style.cue
-        pieces = self.typesetter.pieces(_DIRECTIONS[mark.kind] + _UNTIL[mark.until], "strong", size)
+        pieces = self.typesetter.pieces(printed_mark(mark), "strong", size)
         width = self.typesetter.width(pieces)
         sign = size * 1.3 if mark.kind == "to-coda" else 0.0
         sign_width = sign * GLYPH_ASPECT["coda"] + size * 0.3 if sign else 0.0

@@ -21,7 +21,7 @@ user's own for what the others lack, and accidentals in the weight of shapes and
 chords."""
 
 GlyphName = Literal[
-    "segno", "coda", "simile", "simile2",
+    "segno", "coda", "fermata", "simile", "simile2",
     "rest-1", "rest-2", "rest-4", "rest-8", "rest-16", "rest-32",
 ]  # fmt: skip
 """Signs by their names; rests by the note they last as long as."""

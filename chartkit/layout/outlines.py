@@ -1,6 +1,6 @@
 """Outlines of musical signs, in thousandths of an em, y upwards.
 
-Taken from the glyphs U+1D10B, U+1D10C, U+1D10E, U+1D10F and U+1D13B to U+1D140 of Noto Music
+Taken from the glyphs U+1D10B, U+1D10C, U+1D10E, U+1D10F, U+1D110 and U+1D13B to U+1D140 of Noto Music
 (SIL Open Font License 1.1).  They are drawn as paths, because signs beyond U+FFFF come out wrong when text
 is taken from a PDF.  Quadratic curves, as SVG path data writes them.
 """
@@ -34,6 +34,14 @@ _PATHS: dict[GlyphName, str] = {
         "351 600Q345 626 331.0 646.5Q317 667 288 668ZM288 484V332Q317 334 331 354Q345 374 "
         "350.5 400.5Q356 427 356 484ZM255 484H187Q187 456 188.0 435.5Q189 415 192 402Q198 "
         "376 212.0 354.5Q226 333 255 332Z "
+    ),
+    "fermata": (
+        "M673 648Q671 698 646.0 743.0Q621 788 579.5 823.0Q538 858 486.0 878.0Q434 898 378 "
+        "898Q324 898 272.5 879.0Q221 860 179.0 825.5Q137 791 111.0 746.0Q85 701 83 "
+        "648H50Q57 720 83.0 783.5Q109 847 152.0 896.0Q195 945 252.0 972.5Q309 1000 378 "
+        "1000Q447 1000 505.5 971.5Q564 943 607.5 894.0Q651 845 677.0 781.5Q703 718 708 "
+        "648ZM378 648Q353 648 337.0 662.0Q321 676 321 699Q321 719 337.5 732.5Q354 746 378 "
+        "746Q401 746 417.0 731.5Q433 717 433 699Q433 676 417.0 662.0Q401 648 378 648Z"
     ),
     "simile": (
         "M430 736H590L210 264H50ZM154 670Q180 670 199.0 651.0Q218 632 218 606Q218 580 "

@@ -18,7 +18,8 @@ from chartkit.arrange.arrangement import (
     ArrangedSystem,
     WordsLine,
 )
-from chartkit.chart.model import BarLine, Mark
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import BarLine
 from chartkit.layout.sung_again import kind_of
 
 _MOST_STACKED = 6

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.arrange.page_look import PaperName
-from chartkit.chart.model import Mark
+from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
 from chartkit.layout.fit import Fitter
@@ -30,11 +30,8 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
-_LEADS = {"to-coda": "to the coda", "fine": "the end", "D.C.": "from the top",
-          "D.S.": "from the sign", "segno": "the sign", "coda": "the coda"}  # fmt: skip
 _TIME, _AGAIN = "time ", "again"
 _TIMES = re.compile(r"\d+ times$")
-_UNTIL = {"": "", "fine": ", to the end sign", "coda": ", then the coda"}
 
 
 def words_laid_out(
@@ -263,7 +260,7 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
     for one, line, closing in list(bars)[start:end]:
         if line.endings:
             found.append(f"{_TIME}{' and '.join(map(str, line.endings))}")
-        found += [_lead(mark) for mark in one.bar.marks]
+        found += dict.fromkeys(map(said_mark, one.bar.marks))
         if closing.kind in ("repeat-end", "repeat-both"):
             found.append(f"{closing.times} times" if closing.times else _AGAIN)
     return found
@@ -271,10 +268,6 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
 
 def _says_repeat(aside: str) -> bool:
     return aside == _AGAIN or aside.startswith(_TIME) or _TIMES.match(aside) is not None
-
-
-def _lead(mark: Mark) -> str:
-    return _LEADS[mark.kind] + _UNTIL[mark.until]
 
 
 def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:

@@ -59,7 +59,7 @@ class PdfFile:
             numbers = plain[start : start + _IN_A_PACK]
             pack = self.add(self._packed(numbers))
             places.update((number, (_PACKED, pack, i)) for i, number in enumerate(numbers))
-        out = [b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"]
+        out = [b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n%chartkit\n"]
         at = len(out[0])
         for number in sorted(self._streams):
             whole = b"%d 0 obj\n%s\nendobj\n" % (number, self._objects[number - 1])

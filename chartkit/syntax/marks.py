@@ -1,54 +1,64 @@
-"""Navigation marks: segno, coda, D.S. and the others, and the bars they belong to."""
+"""Marks as typed: which they are, and where in a bar they stand."""
 
-from chartkit.chart.model import OPENING_MARKS, Mark, MarkKind
+from collections.abc import Sequence
+
+from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, mark_named, ordered_marks
 from chartkit.diagnostics import Span
+from chartkit.syntax.beats import TIMED
 from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
 
-_MARKS: dict[str, MarkKind] = {
-    "segno": "segno", "coda": "coda", "to-coda": "to-coda", "tocoda": "to-coda",
-    "fine": "fine", "d.c.": "D.C.", "dc": "D.C.", "d.c": "D.C.",
-    "d.s.": "D.S.", "ds": "D.S.", "d.s": "D.S.",
-}  # fmt: skip
+
+def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> tuple[Mark, ...]:
+    """The marks among the elements of a bar, in order; what is none of them is reported.
+
+    ``starts`` are the onsets of its slots.  A mark over a beat belongs to the slot before it, at
+    the start of a bar to the first.
+    """
+    marks: list[Mark] = []
+    passed = 0
+    for element in elements:
+        passed += element.kind in TIMED
+        if element.kind == "mark" and (kind := _kind_of(element, report)) is not None:
+            onset = starts[min(max(passed, 1), len(starts)) - 1] if starts else 0
+            marks.append(
+                Mark(
+                    kind,
+                    _until(element, kind, report),
+                    onset if MARKS[kind].place == "beat" else 0,
+                    Span(element.start + report.offset, element.end + report.offset),
+                )
+            )
+    return ordered_marks(marks)
 
 
-def attach(marks: tuple[Mark, ...], bars: list[list[Mark]], report: Report) -> None:
-    """Gives marks that stand alone between bar lines, but for segno and coda, to the bar
-    before; ``bars`` holds the marks of each bar so far."""
-    for mark in marks:
-        if mark.kind in OPENING_MARKS:
-            continue
-        if bars:
-            bars[-1].append(mark)
-        else:
-            report.add(
-                "mark-without-bar", *report.in_row(mark.span),
-                f'"@{mark.kind}" has no bar before it in this row',
-                "write it at the end of the bar it belongs to",
-            )  # fmt: skip
+def report_no_bar_before(mark: Mark, report: Report) -> None:
+    """Reports a mark alone between bar lines that closes a bar, and there is none."""
+    report.add(
+        "mark-without-bar", *report.in_row(mark.span),
+        f'"@{mark.kind}" has no bar before it in this row',
+        "write it at the end of the bar it belongs to",
+    )  # fmt: skip
 
 
-def marks_in(elements: list[Element], report: Report) -> tuple[Mark, ...]:
-    """The navigation marks among the elements; what is none of them is reported."""
-    found = (_mark(element, report) for element in elements if element.kind == "mark")
-    return tuple(mark for mark in found if mark is not None)
-
-
-def _mark(element: Element, report: Report) -> Mark | None:
-    name, until = element.value
-    kind = _MARKS.get(name[1:].lower().rstrip(",;"))
-    span = Span(element.start + report.offset, element.end + report.offset)
+def _kind_of(element: Element, report: Report) -> MarkKind | None:
+    name, _ = element.value
+    kind = mark_named(name[1:].rstrip(",;"))
     if kind is None:
         report.add(
             "unknown-mark", element.start, element.start + len(name), f'"{name}" is not a mark',
-            "the marks are @segno @coda @to-coda @fine @D.C. @D.S., the last two with "
-            "al fine or al coda",
+            f"the marks are {' '.join(f'@{sign.typed[0]}' for sign in MARKS.values())}; "
+            "@D.C. and @D.S. may be followed by al fine or al coda",
         )  # fmt: skip
-        return None
-    if until and kind not in ("D.C.", "D.S."):
+    return kind
+
+
+def _until(element: Element, kind: MarkKind, report: Report) -> Until:
+    name, until = element.value
+    if until and not MARKS[kind].leads_back:
         report.add(
             "misplaced-al", element.start, element.end, f'"al {until}" does not go with {name}',
             f"write @D.C. al {until} or @D.S. al {until}",
         )  # fmt: skip
-        until = ""
-    return Mark(kind, until, span)
+        return ""
+    return until  # type: ignore[no-any-return]

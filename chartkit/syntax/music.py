@@ -1,28 +1,19 @@
 """A music row: elements to bars, with every chord on its beat."""
 
 from bisect import bisect_left
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import (
-    OPENING_MARKS,
-    TICKS_PER_BEAT,
-    Bar,
-    BarLine,
-    Cue,
-    Mark,
-    MusicRow,
-    Strike,
-)
+from chartkit.chart.marks import OPENING_MARKS, Mark, ordered_marks
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Cue, MusicRow, Strike
 from chartkit.diagnostics import Span
-from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
-from chartkit.syntax.cells import BAR_SIGNS, Cell, cells_of, joined_lines
+from chartkit.syntax.bar import read_bar
+from chartkit.syntax.beats import COUNTED
+from chartkit.syntax.cells import Cell, cells_of, joined_lines
 from chartkit.syntax.elements import UNSTRUCK, Element
-from chartkit.syntax.marks import attach, marks_in
-from chartkit.syntax.meter_signs import read_meter
+from chartkit.syntax.marks import marks_in, report_no_bar_before
 from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
-from chartkit.syntax.rests import read_rest
-from chartkit.syntax.strikes import REST, MusicContext, strike_of, struck_in
+from chartkit.syntax.strikes import MusicContext, strike_of
 
 
 def read_music(
@@ -42,186 +33,93 @@ def read_music(
         row = None if bar is None else MusicRow((bar,), (), comment)
     else:
         cells, closing = cells_of(elements, end, report)
-        row = _barred_row(cells, closing, comment, context, report)
+        row = _BarredRow(context, report).row(cells, closing, comment)
     context.first_in_section = False
     return row
 
 
-def _barred_row(
-    cells: list[Cell], closing: BarLine, comment: str, context: MusicContext, report: Report
-) -> MusicRow | None:
-    bars: list[Bar] = []
-    lines: list[BarLine] = []
-    waiting: list[Mark] = []
+@dataclass(slots=True)
+class _BarredRow:
+    """Reads the bars of one row.
+
+    ``waiting`` are marks between two bar lines that belong to the next bar, ``passed`` is the
+    bar line before them.
+    """
+
+    context: MusicContext
+    report: Report
+    bars: list[Bar] = field(default_factory=list)
+    lines: list[BarLine] = field(default_factory=list)
+    waiting: list[Mark] = field(default_factory=list)
     passed: BarLine | None = None
-    marks_of: list[list[Mark]] = []
-    faults = report.places_in_row()
-    for cell in cells:
-        opening = cell.opening if passed is None else joined_lines(passed, cell.opening)
-        marks = marks_in(cell.elements, report)
-        if cell.elements and all(element.kind == "mark" for element in cell.elements):
-            waiting += (mark for mark in marks if mark.kind in OPENING_MARKS)
-            attach(marks, marks_of, report)
-            passed = opening
-            continue
-        if _comes_from_elsewhere(opening, [*waiting, *marks]):
-            context.silence = ""
-        cell.faulty = bisect_left(faults, cell.start) < bisect_left(faults, cell.end + 1)
-        bars.append(_bar(cell, context, report))
-        marks_of.append([*waiting, *marks])
-        lines.append(opening)
-        waiting, passed = [], None
-        context.bars_before += bars[-1].lasts
-    for mark in waiting:
-        report.add(
-            "mark-without-bar", *report.in_row(mark.span), f'"@{mark.kind}" has no bar after it',
-            "write it inside the bar it belongs to",
-        )  # fmt: skip
-    if not bars:
-        return None
-    if passed is not None:
-        closing = joined_lines(passed, closing)
-    marked = (replace(b, marks=tuple(m)) if m else b for b, m in zip(bars, marks_of, strict=True))
-    return MusicRow(tuple(marked), (*lines, closing), comment)
+
+    def row(self, cells: list[Cell], closing: BarLine, comment: str) -> MusicRow | None:
+        """The row; None where it has no bar."""
+        faults = self.report.places_in_row()
+        for cell in cells:
+            cell.faulty = bisect_left(faults, cell.start) < bisect_left(faults, cell.end + 1)
+            opening = cell.opening
+            if self.passed is not None:
+                opening = joined_lines(self.passed, opening)
+            if cell.elements and all(element.kind == "mark" for element in cell.elements):
+                self._take_marks(marks_in(cell.elements, (0,), self.report))
+                self.passed = opening
+            else:
+                self._add_bar(cell, opening)
+        self._report_waiting()
+        if not self.bars:
+            return None
+        if self.passed is not None:
+            closing = joined_lines(self.passed, closing)
+        return MusicRow(tuple(self.bars), (*self.lines, closing), comment)
+
+    def _add_bar(self, cell: Cell, opening: BarLine) -> None:
+        if self._comes_from_elsewhere(cell, opening):
+            self.context.silence = ""
+        bar = read_bar(cell, self.context, self.report)
+        self.bars.append(replace(bar, marks=ordered_marks((*self.waiting, *bar.marks))))
+        self.lines.append(opening)
+        self.waiting, self.passed = [], None
+        self.context.bars_before += bar.lasts
+
+    def _comes_from_elsewhere(self, cell: Cell, opening: BarLine) -> bool:
+        """Whether a bar may be played after another than the one written before it."""
+        repeated = opening.endings or opening.kind in ("repeat-start", "repeat-both")
+        own = marks_in(cell.elements, (0,), Report())
+        return bool(repeated) or any(m.kind in OPENING_MARKS for m in (*self.waiting, *own))
+
+    def _take_marks(self, marks: tuple[Mark, ...]) -> None:
+        """Gives marks that stand alone between bar lines to the next bar, where they open it, or
+        to the one before."""
+        for mark in marks:
+            if mark.kind in OPENING_MARKS:
+                self.waiting.append(mark)
+            elif self.bars:
+                last = self.bars[-1]
+                mark = replace(mark, onset=_last_place(last) if mark.place == "beat" else 0)
+                self.bars[-1] = replace(last, marks=ordered_marks((*last.marks, mark)))
+            else:
+                report_no_bar_before(mark, self.report)
+
+    def _report_waiting(self) -> None:
+        for mark in self.waiting:
+            self.report.add(
+                "mark-without-bar", *self.report.in_row(mark.span),
+                f'"@{mark.kind}" has no bar after it', "write it inside the bar it belongs to",
+            )  # fmt: skip
 
 
-def _comes_from_elsewhere(opening: BarLine, marks: list[Mark]) -> bool:
-    """Whether a bar may be played after another than the one written before it."""
-    repeated = opening.endings or opening.kind in ("repeat-start", "repeat-both")
-    return bool(repeated) or any(mark.kind in OPENING_MARKS for mark in marks)
-
-
-def _bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
-    """One bar without its marks: strikes on their beats, cues in their places."""
-    told = len(report.found)
-    meter = read_meter(cell.elements, context, report)
-    cell.faulty |= len(report.found) > told
-    slots = slots_in(cell.elements)
-    similes = [element for element in cell.elements if element.kind == "simile"]
-    span = Span(cell.start + report.offset, cell.end + report.offset)
-    beats = context.meter.beats
-    pickup = context.first_in_section and cell.opening.kind == "none" and len(slots) < beats
-    report_strays(cell.elements, report, cell.opening.kind)
-    rest = read_rest(cell.elements, slots, report)
-    if rest:
-        cues = _cues(cell.elements, [0], report)
-        length = beats * TICKS_PER_BEAT * rest
-        context.silence = REST
-        return Bar((), length, cues=cues, rest=rest, meter=meter, span=span)
-    cell.faulty |= any(element.kind == "rest" for element in cell.elements)
-    splits_fit = check_splits(slots, context.meter, report)
-    if similes:
-        _check_simile(similes, slots, cell.faulty, context, report)
-        cell.faulty |= bool(slots)
-    elif not slots:
-        _report_empty(cell, report)
-    written = any(e.kind in COUNTED or len(e.value) > 1 for e in slots)
-    if pickup and not similes:
-        starts = [i * TICKS_PER_BEAT for i in range(len(slots))]
-        length = len(slots) * TICKS_PER_BEAT
-        written = True
-        _warn_pickup(cell, len(slots), report)
-    else:
-        if splits_fit and not _faulty(cell):
-            check_beats(slots, written, context.meter, report)
-        starts, length = starts_of(slots, written, context.meter), beats * TICKS_PER_BEAT
-    starts = [*starts, length]
-    struck = struck_in(slots, starts, context, report)
-    if _faulty(cell):
-        context.struck, context.silence = True, ""
-    return Bar(
-        tuple(struck.strikes), length * (2 if similes and similes[0].value == 2 else 1), written,
-        similes[0].value if similes else 0, pickup and not similes,
-        _cues(cell.elements, starts, report), (), 0, meter, tuple(struck.holds),
-        tuple(struck.slashes), tuple(struck.silences), tuple(struck.mutes), span,
-    )  # fmt: skip
-
-
-def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
-    if beats and not _faulty(cell) and not any(e.kind in COUNTED for e in cell.elements):
-        report.warn(
-            "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
-            f"this stands before the first bar line and is read as a pick-up of "
-            f"{beats} beat{'s' if beats > 1 else ''}",
-            'if it is a whole bar, write "|" before it; if not, give its beats slashes',
-        )  # fmt: skip
-
-
-def _faulty(cell: Cell) -> bool:
-    """Whether something in the bar was already reported, so that its beats cannot be told."""
-    return cell.faulty or any(
-        e.kind in ("unknown", "unclosed_cue", "played") for e in cell.elements
-    )
-
-
-def _report_empty(cell: Cell, report: Report) -> None:
-    if _faulty(cell):
-        return
-    meters = [element.value for element in cell.elements if element.kind == "meter"]
-    if meters:
-        report.add(
-            "empty-bar", cell.start, cell.end, "there is nothing to play after this time signature",
-            f"it stands in the first bar it is for: | {meters[0]} C ... |",
-        )  # fmt: skip
-        return
-    report.add(
-        "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
-        cell.end, "there is nothing to play in this bar" if cell.elements else "this bar is empty",
-        *_one_line(cell),
-        "write % to play the bar before again, / for each beat the chord goes on, rest or N.C.",
-    )  # fmt: skip
-
-
-def _one_line(cell: Cell) -> tuple[str, ...]:
-    """A hint at two bar lines typed with a blank between them that are likely to be one."""
-    lines = {cell.opening.kind, cell.closing}
-    if cell.elements or len(lines) == 1 or "none" in lines or cell.end == cell.start:
-        return ()
-    sign = BAR_SIGNS[joined_lines(cell.opening, BarLine(cell.closing)).kind]
-    return (f'if this is one bar line, write it without a blank: "{sign}"',)
-
-
-def _check_simile(
-    similes: list[Element],
-    slots: list[Element],
-    faulty: bool,
-    context: MusicContext,
-    report: Report,
-) -> None:
-    sign = similes[0]
-    if faulty:
-        context.struck = True
-    elif slots or len(similes) > 1:
-        report.add(
-            "simile-not-alone", sign.start, sign.end, "a simile sign stands alone in its bar",
-            "one sign says that the whole bar before is played again",
-        )  # fmt: skip
-        context.struck, context.silence = True, ""
-    elif context.bars_before < sign.value:
-        report.add(
-            "nothing-to-repeat", sign.start, sign.end,
-            "there is no bar before this one to play again" if sign.value == 1
-            else "there are no two bars before this one to play again",
-        )  # fmt: skip
-        context.struck = True
-
-
-def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[Cue, ...]:
-    cues, passed = [], 0
-    for element in elements:
-        if element.kind in TIMED:
-            passed += 1
-        elif element.kind == "cue":
-            text = " ".join(element.value.split())
-            span = Span(element.start + report.offset, element.end + report.offset)
-            cues.append(Cue(text, starts[min(passed, len(starts) - 1)], span))
-    return tuple(cues)
+def _last_place(bar: Bar) -> int:
+    """The onset of the last beat of a bar where its beats are written, else of its last chord."""
+    if bar.beats_written:
+        return bar.length - TICKS_PER_BEAT
+    return bar.strikes[-1].onset if bar.strikes else 0
 
 
 def _free_bar(elements: list[Element], context: MusicContext, report: Report) -> Bar | None:
     """A row without bar lines: chords in order, without beats."""
     report_strays(elements, report)
-    marks = marks_in(elements, report)
+    marks = marks_in(elements, tuple(range(len(elements))), report)
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:

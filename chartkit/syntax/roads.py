@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import Chart, Mark, MarkKind, MusicRow
+from chartkit.chart.marks import Mark, MarkKind
+from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.repeats import find_repeats
 from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.diagnostics import Span

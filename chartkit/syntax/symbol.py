@@ -8,6 +8,7 @@ from typing import Any
 
 from lark import Token, Transformer, UnexpectedInput
 
+from chartkit.chart.marks import typed_names
 from chartkit.syntax.grammar import chord_parser
 from chartkit.syntax.quality_hints import quality_hint
 from chartkit.theory.chord import Chord
@@ -203,7 +204,7 @@ def _misplaced(text: str) -> NotAChord | None:
     if _MARK_WORDS.fullmatch(text):
         return NotAChord(
             "mark-without-sign", *whole, f'"{text}" looks like a mark',
-            ('marks begin with "@": @segno @coda @to-coda @fine @D.C. @D.S. al coda',),
+            (f'marks begin with "@": {" ".join(typed_names())}',),
         )  # fmt: skip
     if _LOOSE_ENDS.fullmatch(text):
         return NotAChord(

@@ -1,6 +1,7 @@
 """A bar to text: its chords and signs, beat by beat, in pieces that words can stand under."""
 
-from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Mark, Strike
+from chartkit.chart.marks import typed_mark
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Strike
 from chartkit.chart.signs import SLASH, as_typed, written_signs
 
 
@@ -25,11 +26,14 @@ def groups_of(bar: Bar, free: bool) -> list[str]:
     """The text of a bar in pieces, each beginning with a strike (but for a held start)."""
     groups: list[str] = []
     waiting = [] if bar.meter is None else [str(bar.meter)]
-    waiting += (_mark(mark) for mark in bar.marks if mark.kind in OPENING_MARKS)
+    waiting += (typed_mark(mark) for mark in bar.marks if mark.place == "start")
     cues = list(bar.cues)
+    over_beats = [mark for mark in bar.marks if mark.place == "beat"]
     for onset, strikes, text in _slots(bar, free):
         while cues and cues[0].onset <= onset:
             waiting.append(f'"{cues.pop(0).text}"')
+        here = [typed_mark(mark) for mark in over_beats if mark.onset == onset]
+        text = " ".join([text, *here])
         if not strikes and groups:
             groups[-1] = " ".join([groups[-1], *waiting, text])
         else:
@@ -40,9 +44,9 @@ def groups_of(bar: Bar, free: bool) -> list[str]:
         cues = []
     if bar.simile or bar.rest:
         sign = "%" * bar.simile or ("rest" if bar.rest == 1 else f"rest {bar.rest}")
-        groups.append(" ".join([*waiting, sign]))
+        groups.append(" ".join([*waiting, sign, *map(typed_mark, over_beats)]))
         waiting = []
-    ending = [_mark(mark) for mark in bar.marks if mark.kind not in OPENING_MARKS]
+    ending = [typed_mark(mark) for mark in bar.marks if mark.place == "end"]
     tail = [*waiting, *(f'"{cue.text}"' for cue in cues), *ending]
     if tail:
         groups[-1:] = [" ".join([*groups[-1:], *tail])]
@@ -70,8 +74,3 @@ def _strike(strike: Strike) -> str:
     else:
         name = str(strike.chord)
     return as_typed(name, strike)
-
-
-def _mark(mark: Mark) -> str:
-    until = {"": "", "fine": " al Fine", "coda": " al Coda"}[mark.until]
-    return f"@{mark.kind}{until}"

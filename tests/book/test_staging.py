@@ -13,19 +13,23 @@ import pytest
 from pypdf import PdfReader
 
 from chartkit.book.staging import Staging
+from chartkit.files import Unusable
 from tests.book.sets import simple_set
 
 MOMENTS = int(os.environ.get("CHARTKIT_KILLS", "6"))
 """How many random moments the program is killed at; fifty are wanted now and then."""
 
+OLD = b"%PDF-1.7\n%\xe2\xe3\n%chartkit\nold\n%%EOF\n"
+"""As this program begins its own, so that it may be replaced."""
+
 
 def test_nothing_moves_before_commit(tmp_path: Path) -> None:
     """Until all files are done the folder holds the old ones; then all new ones."""
-    (tmp_path / "a.pdf").write_bytes(b"old")
+    (tmp_path / "a.pdf").write_bytes(OLD)
     with Staging(tmp_path) as staging:
         staging.add("a.pdf", b"new")
         staging.add("deep/b.pdf", b"too")
-        assert (tmp_path / "a.pdf").read_bytes() == b"old"
+        assert (tmp_path / "a.pdf").read_bytes() == OLD
         assert not (tmp_path / "deep").exists()
         staging.commit()
     assert (tmp_path / "a.pdf").read_bytes() == b"new"
@@ -35,12 +39,25 @@ def test_nothing_moves_before_commit(tmp_path: Path) -> None:
 
 def test_what_breaks_off_leaves_everything_as_it_was(tmp_path: Path) -> None:
     """An exception on the way leaves the old files and nothing else."""
-    (tmp_path / "a.pdf").write_bytes(b"old")
+    (tmp_path / "a.pdf").write_bytes(OLD)
     with pytest.raises(KeyboardInterrupt), Staging(tmp_path) as staging:
         staging.add("a.pdf", b"new")
         raise KeyboardInterrupt
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
-    assert (tmp_path / "a.pdf").read_bytes() == b"old"
+    assert (tmp_path / "a.pdf").read_bytes() == OLD
+
+
+def test_what_others_made_stays(tmp_path: Path) -> None:
+    """A file that this program has not made is kept, and nothing else is changed either."""
+    (tmp_path / "a.pdf").write_bytes(b"%PDF-1.4 of somebody")
+    with pytest.raises(Unusable, match="not made by this program"), Staging(tmp_path) as staging:
+        staging.add("b.pdf", b"new")
+        staging.add("a.pdf", b"new")
+    assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
+    with Staging(tmp_path, replace=True) as staging:
+        staging.add("a.pdf", b"new")
+        staging.commit()
+    assert (tmp_path / "a.pdf").read_bytes() == b"new"
 
 
 def test_files_that_say_the_same_are_left_alone(tmp_path: Path) -> None:

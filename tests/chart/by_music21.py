@@ -6,7 +6,8 @@ ending lasts: here up to a repeat or a double bar line, and one bar where there 
 
 from music21 import bar, note, repeat, spanner, stream
 
-from chartkit.chart.model import Chart, Mark
+from chartkit.chart.marks import Mark
+from chartkit.chart.model import Chart
 from chartkit.chart.written_order import WrittenBar, written_order
 
 _JUMPS = {

@@ -59,8 +59,9 @@ def test_sections_stand_apart() -> None:
 
 def test_places_of_one_finding_are_told_in_a_line() -> None:
     """What holds in several measures is one line that names them."""
-    done = call(str(SUITE / "45c-RepeatMultipleTimes.xml"))
-    assert "measure 3: guessed[many-times]: a part played 5 times" in done.stderr
+    done = call(str(SUITE / "46f-IncompleteMeasures.xml"))
+    assert done.stderr.count("short-measure") == 1
+    assert "measure 3: guessed[short-measure]: a measure is shorter than 4/4" in done.stderr
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""Pages replace pages, and nothing else."""
+"""Results replace results of this program that nobody has changed, and nothing else."""
 
 from pathlib import Path
 
@@ -43,3 +43,71 @@ def test_a_page_is_replaced_by_the_next(tmp_path: Path, monkeypatch: pytest.Monk
         arguments = ["engrave", "song.chart", "-o", target]
         assert CliRunner().invoke(program(arguments), arguments).exit_code == 0
         assert (tmp_path / target).read_bytes().startswith(b"%PDF-")
+
+
+SHEET = "Song\n\nC   G\nlow tide\n"
+RESULTS = [
+    "engrave song.chart -o out.pdf", "engrave song.chart -o out.pdf --png --dark",
+    "capo song.chart --sheet out.pdf", "part song.chart -o out.chart",
+    "part song.chart --sheet out.pdf", "intake sheet.txt -o out.chart",
+    "export song.chart --to text -o out.txt", "export song.chart --to json -o out.json",
+    "export song.chart --to musicxml -o out.musicxml", "export song.chart --to midi -o out.mid",
+    "plan set.toml --sheet out.pdf", "book set.toml -o .",
+]  # fmt: skip
+SIGNED = (".pdf", ".json", ".musicxml", ".mid", ".png")
+"""The forms whose files say which program made them."""
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with a song, a sheet and a set."""
+    for name, text in {"song.chart": CHART, "sheet.txt": SHEET, "set.toml": SET}.items():
+        (tmp_path / name).write_text(text)
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def run(call: str) -> int:
+    """The exit code of a call."""
+    arguments = call.split()
+    done = CliRunner().invoke(program(arguments), arguments)
+    assert "Traceback" not in done.output
+    return done.exit_code
+
+
+def results(folder: Path) -> dict[Path, bytes]:
+    """What stands in the folder beside the sources."""
+    sources = ("song.chart", "sheet.txt", "set.toml")
+    return {path: path.read_bytes() for path in folder.iterdir() if path.name not in sources}
+
+
+@pytest.mark.parametrize("call", RESULTS)
+def test_one_guard_for_all_results(call: str, folder: Path) -> None:
+    """Made again, a result takes its own place; somebody's file there stays, byte for byte,
+    until --replace is given."""
+    assert run(call) == 0
+    made = results(folder)
+    assert made
+    assert run(call) == 0
+    for path in made:
+        path.write_bytes(b"somebody's own")
+    before = results(folder)
+    assert run(call) == 1
+    assert results(folder) == before
+    assert run(f"{call} --replace") == 0
+    assert all(content != b"somebody's own" for content in results(folder).values())
+
+
+@pytest.mark.parametrize("call", RESULTS)
+def test_a_result_that_was_changed_is_kept(call: str, folder: Path) -> None:
+    """A signed result gives way to another one of this program; with notes that a viewer added,
+    or a chart or sheet with another word in it, it stays."""
+    assert run(call) == 0
+    (folder / "song.chart").write_text(CHART.replace("title: A", "title: Other"))
+    (folder / "sheet.txt").write_text(SHEET.replace("Song", "Other"))
+    signed = all(path.suffix in SIGNED for path in results(folder))
+    assert run(call) == (0 if signed else 1)
+    for path, content in results(folder).items():
+        path.write_bytes(content + b"\n% a note\n%%EOF\n" if path.suffix == ".pdf" else content)
+    if any(path.suffix == ".pdf" for path in results(folder)):
+        assert run(call) == 1

@@ -11,7 +11,8 @@ import pytest
 
 from tests.robustness.commands import CHART, READERS, called, messages, with_file
 
-OLD_PAGE = b"%PDF-1.7 old"
+OLD_PAGE = b"%PDF-1.7\n%\xe2\xe3\n%chartkit\nold\n%%EOF\n"
+"""As this program begins its own, so that it may be replaced."""
 
 
 @pytest.fixture

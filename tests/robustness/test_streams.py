@@ -1,9 +1,14 @@
 """Closed, full and narrow standard streams, odd places and homes."""
 
 import os
+import pty
+import re
 import signal
 import subprocess
+import sys
+from contextlib import suppress
 from pathlib import Path
+from threading import Thread
 
 import pytest
 
@@ -145,3 +150,57 @@ def test_signs_that_an_encoding_lacks_are_written_plainly(folder: Path) -> None:
         "capo", "-", folder=folder, given=song, environment={"PYTHONIOENCODING": "latin-1"}
     )
     assert "é, sounding in Db major" in done.stdout.decode("latin-1").splitlines()[0]
+
+
+_TURNED = (
+    "title: A\u202eB\x9b31mC\u2066\nkey: C\nrange: C4-C5\n\n== Ve\u2067rse\n| C | F | G7 | C |\n"
+)
+_RAW = re.compile("[\x80-\x9f\x1b\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+_PRINTING = (
+    ("capo", "a.chart"),
+    ("singer", "a.chart", "--voice", "alto"),
+    ("part", "a.chart"),
+    ("check", "a.chart"),
+    ("transpose", "a.chart", "--by", "1"),
+    ("export", "a.chart", "--to", "text", "-o", "-"),
+    ("intake", "a.chart"),
+    ("plan", "set.toml", "--no-cache"),
+    ("tidy", "-"),
+)
+_SET = (
+    'name = "Night"\n[[players]]\nname = "Ada"\nreads = "both"\ninstrument = "guitar"\n'
+    '[[songs]]\nchart = "a.chart"\n'
+)
+
+
+def _read_all(handle: int, into: list[bytes]) -> None:
+    with suppress(OSError):
+        while more := os.read(handle, 65536):
+            into.append(more)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="needs a pseudo-terminal")
+@pytest.mark.parametrize("call", _PRINTING, ids=" ".join)
+def test_nothing_turns_a_terminal(call: tuple[str, ...], tmp_path: Path) -> None:
+    """Marks of direction and C1 controls in a chart reach no terminal raw, from any command."""
+    (tmp_path / "a.chart").write_text(_TURNED)
+    (tmp_path / "set.toml").write_text(_SET)
+    ours, theirs = pty.openpty()
+    shown: list[bytes] = []
+    reader = Thread(target=_read_all, args=(ours, shown))
+    reader.start()
+    done = called(*call, folder=tmp_path, given=_TURNED.encode(), streams={"stdout": theirs})
+    os.close(theirs)
+    reader.join()
+    os.close(ours)
+    text = b"".join(shown).decode() + "\n".join(messages(done))
+    assert text.strip()
+    assert not _RAW.search(text), text
+
+
+@pytest.mark.parametrize("call", [("transpose", "a.chart", "--by", "1"), ("tidy", "-")])
+def test_pipes_keep_the_writers_own(call: tuple[str, ...], tmp_path: Path) -> None:
+    """A chart that goes through a pipe keeps every mark that its writer has put there."""
+    (tmp_path / "a.chart").write_text(_TURNED)
+    done = called(*call, folder=tmp_path, given=_TURNED.encode())
+    assert "title: A\u202eB\x9b31mC\u2066\n".encode() in done.stdout

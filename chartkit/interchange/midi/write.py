@@ -54,6 +54,7 @@ def midi_bytes(title: str, players: Sequence[Player], listening: Listening | Non
     before = _count_in(lead) if listening.count_in else Fraction(0)
     file = mido.MidiFile(type=1, ticks_per_beat=TICKS_A_QUARTER, charset="utf-8")
     file.tracks.append(_tempo_track(title, lead, before))
+    file.tracks[0].insert(1, mido.MetaMessage("text", text="chartkit", time=0))
     file.tracks.append(_words_track(lead, before))
     channels = [channel for channel in range(16) if channel != _PERCUSSION]
     for place, (player, channel) in enumerate(zip(players, channels, strict=False)):

@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
+from chartkit.chart.marks import MARKS, Mark, MarkKind, Place, printed_mark
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
-    Mark,
     Meter,
     Segment,
     SettingRow,
     Strike,
 )
+from chartkit.interchange.musicxml.notes import PICK_UP
 from chartkit.interchange.musicxml.write_notes import (
     DIVISIONS,
     Slash,
@@ -28,12 +28,10 @@ from chartkit.interchange.musicxml.write_notes import (
 from chartkit.interchange.score.outgoing import Line, Outgoing
 from chartkit.theory.key import Key
 
-_SOUNDS = {
+_SOUNDS: dict[MarkKind, tuple[str, str]] = {
     "segno": ("segno", "segno"), "coda": ("coda", "coda"), "to-coda": ("tocoda", "coda"),
     "fine": ("fine", "yes"), "D.C.": ("dacapo", "yes"), "D.S.": ("dalsegno", "segno"),
 }  # fmt: skip
-_WORDS = {"to-coda": "To Coda", "fine": "Fine", "D.C.": "D.C.", "D.S.": "D.S."}
-_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
 FREE_METER = Meter(4, 4)
 """In free time every chord is given a quarter note to stand over."""
 
@@ -95,6 +93,8 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
     notes = slashes_of(bar, length, tick, pushed_into(out, following), first_pushed)
     if following is not None and not following.free and 0 in following.bar.holds:
         notes[-1].tied_from = True
+    if out.bar.pickup and not out.bar.length:
+        notes[0].played = False
     share_words(notes, out.lines, bar, first_pushed)
     return notes
 
@@ -105,27 +105,51 @@ def fill_measure(
     """Adds directions, harmonies and notes to a measure that has its attributes."""
     for text in out.said:
         _words(measure, text)
-    for mark in out.bar.marks:
-        if mark.kind in OPENING_MARKS:
-            measure.append(_mark_direction(mark))
+    _write_marks(measure, out, "start")
     cues = _cues_in_divisions(out)
     if out.rests:
         _fill_rest(measure, out, [text for _, text in cues])
         return
-    for note in notes_of(out, before, following):
+    notes = notes_of(out, before, following)
+    held = _under_fermatas(out, notes)
+    for note in notes:
         while cues and cues[0][0] <= note.start:
             _words(measure, cues.pop(0)[1])
         if note.strike is not None:
             measure.append(harmony_element(note.strike))
         element = note_element(note)
+        if note.start in held:
+            _add_fermata(element)
         for lyric in _lyrics(note.sung):
             element.append(lyric)
         measure.append(element)
     for _, text in cues:
         _words(measure, text)
+    _write_marks(measure, out, "end")
+
+
+def _write_marks(measure: Element, out: Outgoing, place: Place) -> None:
+    """Adds the marks of a place in the bar as directions."""
     for mark in out.bar.marks:
-        if mark.kind not in OPENING_MARKS:
+        if mark.place == place:
             measure.append(_mark_direction(mark))
+
+
+def _under_fermatas(out: Outgoing, notes: list[Slash]) -> set[int]:
+    """Where the notes begin that have a fermata over them."""
+    tick = tick_divisions(FREE_METER if out.free else out.meter)
+    onsets = [mark.onset for mark in out.bar.marks if mark.kind == "fermata"]
+    if out.free:
+        onsets = [onset * TICKS_PER_BEAT for onset in onsets]
+    return {
+        max((note.start for note in notes if note.start <= onset * tick), default=0)
+        for onset in onsets
+    }
+
+
+def _add_fermata(note: Element) -> None:
+    notations = note.find("notations")
+    child(child(note, "notations") if notations is None else notations, "fermata", type="upright")
 
 
 def _fill_rest(measure: Element, out: Outgoing, cues: list[str]) -> None:
@@ -133,14 +157,14 @@ def _fill_rest(measure: Element, out: Outgoing, cues: list[str]) -> None:
     for text in cues:
         _words(measure, text)
     rest = rest_element(out.bar.length * tick_divisions(out.meter))
+    if any(mark.kind == "fermata" for mark in out.bar.marks):
+        _add_fermata(rest)
     first = [(line, line.cell[0]) for line in out.lines if line.cell]
     first += [(line, line.after) for line in out.lines]
     for lyric in _lyrics([(line, segment) for line, segment in first if segment != Segment()]):
         rest.append(lyric)
     measure.append(rest)
-    for mark in out.bar.marks:
-        if mark.kind not in OPENING_MARKS:
-            measure.append(_mark_direction(mark))
+    _write_marks(measure, out, "end")
 
 
 def _cues_in_divisions(out: Outgoing) -> list[tuple[int, str]]:
@@ -156,10 +180,10 @@ def _words(measure: Element, text: str) -> None:
 def _mark_direction(mark: Mark) -> Element:
     direction = Element("direction", placement="above")
     kind = child(direction, "direction-type")
-    if mark.kind in OPENING_MARKS:
+    if MARKS[mark.kind].drawn:
         child(kind, mark.kind)
     else:
-        child(kind, "words", _WORDS[mark.kind] + _UNTIL[mark.until])
+        child(kind, "words", printed_mark(mark))
     name, value = _SOUNDS[mark.kind]
     child(direction, "sound", **{name: value})
     return direction
@@ -168,8 +192,8 @@ def _mark_direction(mark: Mark) -> Element:
 def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
     for line, segment in sorted(sung, key=lambda pair: pair[0].number):
         lyric = Element("lyric", number=str(line.number))
-        if line.after_named if segment is line.after else line.named:
-            lyric.set("name", "verse")
+        if name := _name_of(line, segment):
+            lyric.set("name", name)
         if segment.held:
             child(lyric, "extend", type="stop")
         else:
@@ -178,6 +202,14 @@ def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
         if line.last and segment is not line.after and segment is _last_of(line):
             child(lyric, "end-line")
         yield lyric
+
+
+def _name_of(line: Line, segment: Segment) -> str:
+    """What a lyric is called: a verse where the chart numbers it, a pick-up where it is sung
+    before the next row."""
+    if segment is not line.after:
+        return "verse" if line.named else ""
+    return f"verse {PICK_UP}" if line.after_named else PICK_UP
 
 
 def _last_of(line: Line) -> Segment | None:

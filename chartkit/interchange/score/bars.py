@@ -3,12 +3,11 @@
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     Cue,
-    Mark,
     Strike,
 )
 from chartkit.interchange.score.beats import Placed, placed
@@ -47,7 +46,7 @@ class BarWriter:
             written = self._free(measure)
         elif timed.rests:
             written = self._rest(timed)
-        elif timed.pickup and measure.struck:
+        elif timed.pickup and (measure.struck or measure.strums):
             written = self._pickup(timed)
         elif measure.struck:
             written = self._struck(timed)
@@ -76,8 +75,8 @@ class BarWriter:
     def _struck(self, timed: Timed) -> Written:
         measure = self._silent_from_start(timed.measure)
         put = placed(
-            measure.struck, timed.beat, timed.meter.beats, self.findings,
-            f"measure {measure.number}", measure.slashes, measure.strums,
+            measure.struck, timed.grid, self.findings, f"measure {measure.number}",
+            measure.slashes, measure.strums,
         )  # fmt: skip
         self.struck_before = True
         self.whole_bar_chord = len(put.strikes) == 1 and put.strikes[0].onset == 0
@@ -102,7 +101,8 @@ class BarWriter:
         place = f"measure {measure.number}"
         if beats * timed.beat != measure.length:
             self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
-        put = placed(measure.struck, timed.beat, beats, self.findings, place, True, measure.strums)
+        grid = timed.grid._replace(beats=beats)
+        put = placed(measure.struck, grid, self.findings, place, True, measure.strums)
         return self._finished(put, timed, beats, True)
 
     def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
@@ -117,7 +117,7 @@ class BarWriter:
         extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
             put.strikes, length, written, 0, pickup,
-            _cues((*timed.measure.said, *extra), slots, timed), _marks(timed.measure),
+            _cues((*timed.measure.said, *extra), slots, timed), _marks(timed, slots),
             holds=put.holds, slashes=put.slashes, silences=put.silences, mutes=put.mutes,
         )  # fmt: skip
         held_start = not put.strikes or put.strikes[0].onset > 0
@@ -139,17 +139,16 @@ class BarWriter:
             return self._silent(timed)
         marked = measure.simile == simile and bool(self.bars)
         if marked or (self.whole_bar_chord and not measure.slashes and not after_break):
-            return Written(Bar((), length, False, simile, False, cues, _marks(measure)), (0,))
+            return Written(Bar((), length, False, simile, False, cues, _marks(timed, (0,))), (0,))
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues = _cues(measure.said, slots, timed)
-        return Written(Bar((), length, True, 0, False, cues, _marks(measure)), (0,))
+        return Written(Bar((), length, True, 0, False, cues, _marks(timed, slots)), (0,))
 
     def _rhythm_alone(self, timed: Timed) -> Written | None:
         """A measure without a chord symbol whose rhythm is more than slashes on its beats."""
         measure = timed.measure
         put = placed(
-            (), timed.beat, timed.meter.beats, self.findings, f"measure {measure.number}", True,
-            measure.strums,
+            (), timed.grid, self.findings, f"measure {measure.number}", True, measure.strums,
         )  # fmt: skip
         if not (put.silences or put.mutes or (self.struck_before and (put.holds or put.slashes))):
             return None
@@ -161,7 +160,7 @@ class BarWriter:
         self.whole_bar_chord = False
         length = timed.meter.beats * TICKS_PER_BEAT * timed.rests
         cues = _cues(timed.measure.said, (0,), timed)
-        marks = _marks(timed.measure)
+        marks = _marks(timed, (0,))
         return Written(Bar((), length, cues=cues, marks=marks, rest=timed.rests), (0,))
 
     def _silent(self, timed: Timed) -> Written:
@@ -174,7 +173,7 @@ class BarWriter:
         length = timed.meter.beats * TICKS_PER_BEAT
         cues = _cues(timed.measure.said, (0,), timed)
         strike = Strike(None, 0, length)
-        return Written(Bar((strike,), length, False, 0, False, cues, _marks(timed.measure)), (0,))
+        return Written(Bar((strike,), length, False, 0, False, cues, _marks(timed, (0,))), (0,))
 
     def _free(self, measure: Measure) -> Written:
         """A measure in free time: its chords in order; N.C. where it has none."""
@@ -191,7 +190,12 @@ class BarWriter:
             Cue(cue_text(said.text), sum(onset <= said.onset for onset in onsets[1:]))
             for said in measure.said
         )
-        marks = _marks(measure)
+        marks = ordered_marks(
+            replace(mark, onset=sum(onset <= mark.onset for onset in onsets[1:]))
+            if mark.place == "beat"
+            else mark
+            for mark in measure.marks
+        )
         return Written(Bar(strikes, cues=cues, marks=marks), (0, *onsets[1:]))
 
 
@@ -208,15 +212,22 @@ def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int
     return tuple(strike.onset for strike in strikes)
 
 
+def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
+    """The slot that holds a place of the measure, given in its units."""
+    tick = onset * TICKS_PER_BEAT // timed.beat
+    return max((slot for slot in slots if slot <= tick), default=slots[0])
+
+
 def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple[Cue, ...]:
     cues = []
     for one in said:
-        tick = one.onset * TICKS_PER_BEAT // timed.beat
-        at = max((slot for slot in slots if slot <= tick), default=slots[0])
-        cues.append(Cue(cue_text(one.text), at))
+        cues.append(Cue(cue_text(one.text), _slot_of(one.onset, slots, timed)))
     return tuple(sorted((c for c in cues if c.text), key=lambda cue: cue.onset))
 
 
-def _marks(measure: Measure) -> tuple[Mark, ...]:
-    """The marks of a measure, those at its start first."""
-    return tuple(sorted(measure.marks, key=lambda mark: mark.kind not in OPENING_MARKS))
+def _marks(timed: Timed, slots: tuple[int, ...]) -> tuple[Mark, ...]:
+    """The marks of a measure in order; one over a beat goes to the slot it stands over."""
+    return ordered_marks(
+        replace(mark, onset=_slot_of(mark.onset, slots, timed)) if mark.place == "beat" else mark
+        for mark in timed.measure.marks
+    )

@@ -7,8 +7,8 @@ measures, and words sung before a bar line go to the measure before it.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from chartkit.chart.marks import OPENING_MARKS
 from chartkit.chart.model import (
-    OPENING_MARKS,
     Bar,
     BarLine,
     BarLineKind,

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import OPENING_MARKS, TICKS_PER_BEAT, Bar, Cue, Mark
+from chartkit.chart.marks import Mark, ordered_marks
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Cue
 from chartkit.interchange.instructions import Direction, read_words
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
@@ -24,12 +25,15 @@ class Asides:
     cues: list[Cue] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
 
-    def take(self, token: Token, onset: int) -> None:
-        """Takes a token that is not struck: a mark where its words are one, else a cue."""
+    def take(self, token: Token, onset: int, over: int = 0) -> None:
+        """Takes a token that is not struck: a mark where its words are one, else a cue.
+
+        ``onset`` is what it stands before, ``over`` the beat that a mark over one belongs to.
+        """
         if token.kind in ("filler", "hold"):
             return
         if marks := _marks_of(token):
-            self.marks += marks
+            self.marks += (replace(m, onset=over) if m.place == "beat" else m for m in marks)
             return
         text = token.text[1:-1] if token.text.startswith("(") else token.text
         if text := cue_text(text):
@@ -42,7 +46,7 @@ class Asides:
                 )
 
     def ordered_marks(self) -> tuple[Mark, ...]:
-        """The marks, those that stand at the start of a bar first."""
+        """The marks, in the order in which they stand in the bar."""
         return ordered_marks(self.marks)
 
 
@@ -67,17 +71,14 @@ def with_asides(
     for at, token in enumerate(tokens):
         if token.kind not in (*TIMED, "simile", "rest") and at not in skipped:
             passed = sum(slot < at for slot in slots)
-            asides.take(token, starts[min(passed, len(starts) - 1)])
+            slot_starts = starts[:-1] or [0]
+            over = slot_starts[min(max(passed, 1), len(slot_starts)) - 1]
+            asides.take(token, starts[min(passed, len(starts) - 1)], over)
     return replace(bar, cues=tuple(asides.cues), marks=asides.ordered_marks())
 
 
 def _marks_of(token: Token) -> tuple[Mark, ...]:
     return marks_of(token.text) if token.kind in ("cue", "word") else ()
-
-
-def ordered_marks(marks: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Marks as a bar has them: those at its start first."""
-    return tuple(sorted(marks, key=lambda mark: mark.kind not in OPENING_MARKS))
 
 
 def marks_of(text: str) -> tuple[Mark, ...]:
@@ -89,4 +90,4 @@ def marks_of(text: str) -> tuple[Mark, ...]:
         return (Mark("coda"),)
     said = Direction()
     read_words(words, said)
-    return tuple(said.marks)
+    return () if said.words else tuple(said.marks)

@@ -21,23 +21,22 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
+from chartkit.chart.marks import printed_mark
 from chartkit.chart.model import (
-    OPENING_MARKS,
     TICKS_PER_BEAT,
     Bar,
     BarLine,
     Chart,
     GivenShape,
-    Mark,
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
-from chartkit.interchange.text.facts import facts_of, named_settings
+from chartkit.interchange.text.facts import named_settings
 from chartkit.interchange.text.head import STRINGS
+from chartkit.interchange.text.line_kinds import is_plainly_words
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
-from chartkit.interchange.text.section_names import heading_of
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.wording import counted
 from chartkit.theory.capo import NO_CAPO
@@ -173,8 +172,6 @@ _LINE_SIGNS = {
 _IN_A_REMARK = str.maketrans("|()", "/[]")
 _LIKE_A_CHORD = re.compile(r"[(<]*(?:[A-H]|/[A-G]|[Nn]\.?[Cc]\b)")
 _A_WORD = re.compile(r"(?![xX]\d)[^\W\d_]")
-_UNTIL = {"": "", "fine": " al Fine", "coda": " al Coda"}
-_MARKS = {"segno": "Segno", "coda": "Coda sign", "to-coda": "To Coda", "fine": "Fine"}
 
 
 def sheet_text(chart: Chart, view: View | None = None) -> str:
@@ -268,8 +265,7 @@ def _needs_number(text: str) -> bool:
         chordish
         or ("|" in text and not any(map(str.isalnum, text)))
         or VERSE.match(text) is not None
-        or heading_of(text) is not None
-        or bool(facts_of(text))
+        or not is_plainly_words(text)
     )
 
 
@@ -295,9 +291,10 @@ def _add_bar(
     words = [list(cell) for cell in cells]
     blanks = [""] * len(words)
     cues = [(cue.onset, _remark(cue.text)) for cue in bar.cues]
+    over_beats = [mark for mark in bar.marks if mark.place == "beat"]
     for mark in bar.marks:
-        if mark.kind in OPENING_MARKS:
-            grid.add([f"({_mark(mark)})"] * chord_lines + blanks)
+        if mark.place == "start":
+            grid.add([f"({printed_mark(mark)})"] * chord_lines + blanks)
     if bar.pickup:
         grid.add([PICK_UP] * chord_lines + blanks)
     if bar.meter is not None:
@@ -320,8 +317,13 @@ def _add_bar(
                     for one, other in zip(sung, _next_words(words), strict=True)
                 ]
             grid.add([*names, *sung])
+        over = [mark for mark in over_beats if mark.onset == beat.onset]
+        for mark in over:
+            over_beats.remove(mark)
+            grid.add([f"({printed_mark(mark)})"] * chord_lines + blanks)
     remarks = [text for _, text in cues]
-    remarks += [f"({_mark(mark)})" for mark in bar.marks if mark.kind not in OPENING_MARKS]
+    ending = (mark for mark in bar.marks if mark.place == "end")
+    remarks += [f"({printed_mark(mark)})" for mark in (*over_beats, *ending)]
     for text in remarks:
         grid.add([text] * chord_lines + blanks)
 
@@ -346,7 +348,3 @@ def _name(strike: ArrangedStrike | None, line: int) -> str:
 
 def _words(segment: Segment) -> str:
     return "_" if segment.held else segment.text + "-" * segment.split
-
-
-def _mark(mark: Mark) -> str:
-    return _MARKS.get(mark.kind, mark.kind) + _UNTIL[mark.until]

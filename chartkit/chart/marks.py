@@ -1,0 +1,120 @@
+"""The one table of marks: how each is typed, where it stands, how it is printed and said.
+
+Text, page, words for singers and MusicXML all follow it.  To add a mark, add its kind and its
+row here; if it is a drawn sign, its outline in ``layout/outlines.py``; if MusicXML has a word for
+it, that word in ``interchange/musicxml/write_measure.py`` and ``measure_reader.py``.
+
+Names and meanings are common practice, no source.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from chartkit.diagnostics import Span
+
+MarkKind = Literal["segno", "coda", "to-coda", "fine", "D.C.", "D.S.", "fermata"]
+Place = Literal["start", "beat", "end"]
+"""Where a mark stands: at the start of its bar, over a beat, or at the end of its bar."""
+Until = Literal["", "fine", "coda"]
+
+
+@dataclass(frozen=True, slots=True)
+class MarkSign:
+    """What is known of a kind of mark.
+
+    ``typed`` are its names after "@", the usual one first, case aside.  ``printed`` are its
+    words; where it is ``drawn``, pages have its sign instead, which has the name of its kind.
+    ``said`` is how it is read to a singer.
+    """
+
+    kind: MarkKind
+    typed: tuple[str, ...]
+    place: Place
+    printed: str
+    said: str
+    drawn: bool = False
+    leads_back: bool = False
+
+
+MARKS: dict[MarkKind, MarkSign] = {
+    sign.kind: sign
+    for sign in (
+        MarkSign("segno", ("segno", "sign"), "start", "Segno", "the sign", drawn=True),
+        MarkSign("coda", ("coda",), "start", "Coda sign", "the coda", drawn=True),
+        MarkSign("to-coda", ("to-coda", "tocoda"), "end", "To Coda", "to the coda"),
+        MarkSign("fine", ("fine",), "end", "Fine", "the end"),
+        MarkSign("D.C.", ("D.C.", "dc", "d.c"), "end", "D.C.", "from the top", leads_back=True),
+        MarkSign("D.S.", ("D.S.", "ds", "d.s"), "end", "D.S.", "from the sign", leads_back=True),
+        MarkSign("fermata", ("fermata", "pause", "hold"), "beat", "Fermata", "hold", drawn=True),
+    )
+}
+"""Every mark, in the order in which they are listed to the user."""
+
+OPENING_MARKS: tuple[MarkKind, ...] = tuple(k for k, sign in MARKS.items() if sign.place == "start")
+"""The marks that stand at the start of their bar."""
+
+_UNTIL_PRINTED: dict[Until, str] = {"": "", "fine": " al Fine", "coda": " al Coda"}
+_UNTIL_SAID: dict[Until, str] = {"": "", "fine": ", to the end sign", "coda": ", then the coda"}
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A mark.  ``until`` is where a D.C. or D.S. leads: fine, coda or nowhere.
+
+    ``onset`` says over which beat a mark stands that has its place over one: ticks after the
+    start of the bar, in free time the number of the strike; 0 for all others.
+    """
+
+    kind: MarkKind
+    until: Until = ""
+    onset: int = 0
+    span: Span = field(default=Span(0, 0), compare=False, repr=False)
+
+    @property
+    def place(self) -> Place:
+        """Where it stands."""
+        return MARKS[self.kind].place
+
+
+def ordered_marks(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+    """Marks in the order in which they stand in their bar, each once."""
+    return tuple(sorted(dict.fromkeys(marks), key=lambda m: (_PLACES.index(m.place), m.onset)))
+
+
+_PLACES: tuple[Place, ...] = ("start", "beat", "end")
+
+
+def typed_mark(mark: Mark) -> str:
+    """The mark as it is written in a chart: ``@D.S. al Coda``."""
+    return f"@{MARKS[mark.kind].typed[0]}{_UNTIL_PRINTED[mark.until]}"
+
+
+def printed_mark(mark: Mark) -> str:
+    """Its words on a page, in a text or in a score: ``To Coda``, ``D.C. al Fine``."""
+    return MARKS[mark.kind].printed + _UNTIL_PRINTED[mark.until]
+
+
+def said_mark(mark: Mark) -> str:
+    """How it is read to a singer: "from the top, then the coda"."""
+    return MARKS[mark.kind].said + _UNTIL_SAID[mark.until]
+
+
+def mark_named(name: str) -> MarkKind | None:
+    """The kind that a name after "@" means, case aside; None for any other word."""
+    return _BY_NAME.get(name.lower())
+
+
+def typed_names() -> tuple[str, ...]:
+    """Every mark as it is typed, each that leads back also with where it leads."""
+    untils: tuple[Until, ...] = ("", "fine", "coda")
+    return tuple(
+        typed_mark(Mark(kind, until))
+        for kind, sign in MARKS.items()
+        for until in untils[: 3 if sign.leads_back else 1]
+    )
+
+
+_BY_NAME: dict[str, MarkKind] = {
+    name.lower(): kind for kind, sign in MARKS.items() for name in sign.typed
+}

@@ -1,0 +1,111 @@
+"""The table of marks, and the fermata on its way through every door."""
+
+import pytest
+
+from chartkit.chart.marks import MARKS, Mark, MarkKind, mark_named, typed_mark, typed_names
+from chartkit.chart.model import Bar, MusicRow
+from chartkit.diagnostics import Source
+from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.interchange.text.write import sheet_text
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Glyph, Text
+from chartkit.pdf.fonts import Fonts
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.write import chart_text
+from tests.charts import arranged, chart_of, sized
+from tests.interchange.reading import taken
+
+
+def bars(text: str) -> list[Bar]:
+    """The bars of a chart's music."""
+    rows = (row for section in chart_of(text).sections for row in section.rows)
+    return [bar for row in rows if isinstance(row, MusicRow) for bar in row.bars]
+
+
+@pytest.mark.parametrize("name", typed_names())
+def test_every_mark_is_read_as_it_is_written(name: str) -> None:
+    """Each mark the table lists is read from a bar, and written again letter for letter."""
+    (bar,) = bars(f"| @segno @coda C {name} |".replace(f" {name}", f" {name}"))[:1]
+    assert name in [typed_mark(mark) for mark in bar.marks]
+
+
+@pytest.mark.parametrize("kind", MARKS)
+def test_other_names_mean_the_same(kind: MarkKind) -> None:
+    """Every name of a mark, in small letters or capitals, means it, and no other has it."""
+    for name in MARKS[kind].typed:
+        assert mark_named(name) == mark_named(name.upper()) == kind
+    assert mark_named("fermatta") is None
+
+
+@pytest.mark.parametrize(
+    ("row", "onsets"),
+    [
+        ("| C @fermata |", [0]), ("| C F @fermata |", [24]), ("| C / F @pause / |", [24]),
+        ("| C,F @fermata / / / |", [0]), ("| @fermata C F |", [0]), ("| % @fermata |", [0]),
+        ("| C @fermata F @hold |", [0, 24]), ("| C / / / | @fermata |", [36]),
+        ("C F @fermata G", [1]),
+    ],
+)  # fmt: skip
+def test_a_fermata_stands_over_the_beat_before_it(row: str, onsets: list[int]) -> None:
+    """It belongs to the chord, slash or sign typed before it; alone between bar lines to the last
+    beat of the bar before."""
+    (bar,) = bars(f"| C |\n{row}\n")[-1:]
+    assert [mark.onset for mark in bar.marks if mark.kind == "fermata"] == onsets
+
+
+SONG = "== A\n| C @fermata | F / G @fermata / | % @fermata | C,/ r @fermata F @fermata @fine / |\n"
+
+
+def test_a_fermata_through_musicxml() -> None:
+    """It comes back over the beat it stood on.
+
+    Source: ``fermata`` in ``notations``, W3C MusicXML 4.0.
+    """
+    chart = chart_of(SONG)
+    document = musicxml_bytes(chart)
+    assert document.count(b"<fermata") == 5
+    back = taken(document).chart
+    assert [bar.marks for bar in bars(chart_text(back))] == [bar.marks for bar in bars(SONG)]
+
+
+def test_a_fermata_of_a_melody_is_taken() -> None:
+    """One over a sung note stands over the chord that sounds there, one over a bar line over the
+    last chord of its bar."""
+    plain = musicxml_bytes(chart_of("== A\n| C | F G ||\n"))
+    over_bar_line = plain.replace(b"</barline>", b"<fermata/></barline>")
+    notes = plain.split(b"</notehead>")
+    notes[6] = b"<notations><fermata/></notations>" + notes[6]  # over the second beat of F
+    for document, onset in ((over_bar_line, 24), (b"</notehead>".join(notes), 0)):
+        first, second = bars(chart_text(taken(document).chart))
+        assert [mark.onset for mark in second.marks] == [onset]
+        assert first.marks == ()
+
+
+def test_a_fermata_through_text() -> None:
+    """In a text for a mail it follows its chord in parentheses, and is read again."""
+    text = sheet_text(chart_of(SONG))
+    assert text.count("(Fermata)") == 5
+    back = taken(text.encode()).chart
+    assert [bar.marks for bar in bars(chart_text(back))] == [bar.marks for bar in bars(SONG)]
+
+
+def test_where_a_fermata_is_drawn() -> None:
+    """It is drawn in the middle over its chord, above it."""
+    (page,) = laid_out(arranged("== A\n| C | Fmaj7 @fermata |\n"), sized(1.0), Fonts()).pages
+    (sign,) = [item for item in page.items if isinstance(item, Glyph)]
+    (chord,) = [i for i in page.items if isinstance(i, Text) and i.plain.startswith("Fmaj")]
+    width = sign.height * 658 / 352
+    assert abs(sign.x + width / 2 - (chord.x + chord.width / 2)) < 0.01
+    assert sign.y < chord.y
+
+
+def test_where_marks_have_no_bar() -> None:
+    """A fermata before any bar of its row is told, and what is typed for none too."""
+    for row in ("| @fermata | C |", "@fermata"):
+        assert {d.code for d in read_chart(Source(row)).diagnostics} == {"mark-without-bar"}
+    assert read_chart(Source("| C @fermatta |")).diagnostics[0].code == "unknown-mark"
+
+
+def test_marks_compare_by_where_they_stand() -> None:
+    """A fermata over another beat is another mark; its place in the text does not matter."""
+    assert Mark("fermata", onset=12) != Mark("fermata")
