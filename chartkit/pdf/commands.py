@@ -31,10 +31,13 @@ def font_key(font: FontName, number: int) -> str:
 
 FORM_LINE = "SongForm"
 """A structure type of our own for the line that tells the form; a paragraph to everybody else."""
-_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE}
+NOTE = "SongNote"
+"""And one for what the writer notes at the head."""
+_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE, "note": NOTE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
 _UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header",
-           "opening-meter": "Header"}  # fmt: skip
+           "opening-meter": "Header",
+    "simile": "Header"}  # fmt: skip
 """Roles of texts that are no part of what is read, and what they are as artifacts: running lines,
 and numbers to find a bar by (ISO 32000-2, 14.8.2.2.2)."""
 

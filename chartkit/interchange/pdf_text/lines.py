@@ -8,7 +8,7 @@ from itertools import groupby, pairwise
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.pdf_text.extract import Pages
-from chartkit.interchange.pdf_text.our_names import names_apart, with_names
+from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import Piece
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
@@ -173,7 +173,9 @@ def _column_lines(rows: list[Row], before: int) -> list[Line]:
     last: Piece | None = None
     for on_page, row in enumerate(rows, 1):
         if last is not None and (
-            is_remark_by_type(row) or last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size)
+            is_remark_by_type(row)
+            or row[0].mark == NAME
+            or last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size)
         ):
             lines.append(Line(before + len(lines) + 1, ""))
         lines.append(line_of_row(row, before + len(lines) + 1, on_page))
