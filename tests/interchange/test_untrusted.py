@@ -43,7 +43,7 @@ def lying_archive() -> bytes:
     return bytes(packed)
 
 
-HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
+HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "entity bomb": (lambda: f"{LAUGHS}]>{SCORE.format('&i;')}".encode(), "its own entities"),
     "external entity": (
         lambda: b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
