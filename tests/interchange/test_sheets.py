@@ -37,8 +37,8 @@ def test_sheet(name: str) -> None:
 
 
 _SAID_OTHERWISE = {
-    "again", "akkorde", "back", "twice", "bars", "bund", "chord", "chords", "coda", "measures", "pause",
-    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret", "words", "music",
+    "again", "akkorde", "back", "bars", "bund", "chord", "chords", "coda", "measures", "pause",
+    "twice", "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret", "words", "music",
 }  # fmt: skip
 """Words of which a sheet's chart has the meaning: a repeat, a rest, a mark, a setting, a name."""
 _CHORD = re.compile(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|bb)*")
