@@ -9,6 +9,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
+from chartkit.layout.choices import Choices
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
 from chartkit.pdf.draw import DrawnPage, drawn_pages
@@ -50,12 +51,19 @@ def engraved(
 
 
 def song_pages(
-    chart: Chart, view: View, look: PageLook, source: EmbeddedChart | None = None
+    chart: Chart,
+    view: View,
+    look: PageLook,
+    source: EmbeddedChart | None = None,
+    choices: Choices | None = None,
 ) -> tuple[Document, Fonts]:
-    """The pages alone, and the fonts they were measured with.  Raises UnusableFont."""
+    """The pages alone, and the fonts they were measured with.
+
+    With the ``choices`` of another time nothing is tried out.  Raises UnusableFont.
+    """
     fonts = Fonts(look.font)
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
-    pages = laid_out(arrange(chart, view, look), look, fonts, shapes)
+    pages = laid_out(arrange(chart, view, look), look, fonts, shapes, choices=choices)
     if source is not None:
         pages = replace(pages, source=source.text, source_name=source.name)
     return replace(pages, dark=look.dark), fonts

@@ -3,7 +3,6 @@
 import re
 import shlex
 import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -16,31 +15,29 @@ from chartkit.syntax.reader import read_chart
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-_SHOWN = re.compile(rf"\bchartkit ((?:{'|'.join(COMMANDS)})(?: [^`\n]*)?|--[a-z-]+)(?=[`\n])")
-_NOT_RUN = {"--install-completion"}
-"""It changes the files of the user's shell."""
+GUIDES = "".join(
+    (ROOT / "examples" / name).read_text(encoding="utf-8") for name in ("PAGES.md", "COMMANDS.md")
+)
+_SHOWN = re.compile(
+    rf"(?<!\$ )\bchartkit ((?:{'|'.join(COMMANDS)})(?: [^`\n]*)?|--[a-z-]+)(?=[`\n])"
+)
+_NOT_RUN = {"--install-completion", "desk songs/"}
+"""One changes the files of the user's shell, the other serves until it is stopped."""
 
 
 def shown_commands() -> list[str]:
     """The commands in code, each once: what stands in its place in a sentence goes too."""
-    found = dict.fromkeys(call.strip() for call in _SHOWN.findall(README))
+    calls = dict.fromkeys(call.strip() for call in _SHOWN.findall(README))
     bare = set(COMMANDS) - {"schema"}  # a command's name alone, in a sentence
-    return [call for call in found if call not in _NOT_RUN | bare]
-
-
-def more_calls() -> Iterator[str]:
-    """The commands of the table with each option that is told beside them."""
-    for row in re.findall(r"(?m)^\| `chartkit .*$", README):
-        _, shown, told, _ = row.split("|")
-        call = re.split(r" --| -o", shown.strip(" `").removeprefix("chartkit "))[0]
-        yield from (f"{call} {option}" for option in re.findall(r"`(--[^`]+)`", told))
+    return [call for call in calls if call not in bare]
 
 
 def shown_options(command: str) -> list[str]:
-    """Every option in the first column of the table of a command's options."""
-    table = README.split(f"| option of `{command}` | |")[1].split("\n\n")[0]
-    first = (row.split("|")[1] for row in table.splitlines() if row.startswith("|"))
-    return [option for cell in first for option in re.findall(r"`(--[^`]+)`", cell)]
+    """Every option in the first column of the guides' tables of a command's options."""
+    tables = [part.split("\n\n")[0] for part in GUIDES.split(f"| option of `{command}` | |")[1:]]
+    rows = (row.split("|") for table in tables for row in table.splitlines())
+    cells = (cell for row in rows if len(row) > 2 for cell in row[1:-1])
+    return [option for cell in cells for option in re.findall(r"`(--[^`]+)`", cell)]
 
 
 @pytest.fixture(scope="module")
@@ -70,7 +67,7 @@ def run(call: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert done.exit_code == 0, (call, done.stderr, done.exception)
 
 
-@pytest.mark.parametrize("call", dict.fromkeys([*shown_commands(), *more_calls()]))
+@pytest.mark.parametrize("call", [call for call in shown_commands() if call not in _NOT_RUN])
 def test_each_command_of_the_readme_runs(
     call: str, folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -78,22 +75,24 @@ def test_each_command_of_the_readme_runs(
     run(call, folder, monkeypatch)
 
 
-@pytest.mark.parametrize("option", shown_options("engrave"))
-def test_each_option_of_engrave_runs(
-    option: str, folder: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Each option of the table engraves the song."""
-    run(f"engrave song.chart -o page.pdf {option}", folder, monkeypatch)
+CALLS = {
+    "engrave": "engrave song.chart -o page.pdf", "book": "book friday.toml -o books/",
+    "capo": "capo song.chart", "strings": "strings", "singer": "singer song.chart",
+    "export": "export song.chart -o out",
+}  # fmt: skip
 
 
-@pytest.mark.parametrize("option", shown_options("book"))
-def test_each_option_of_book_runs(
-    option: str, folder: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize(
+    ("command", "option"), [(name, option) for name in CALLS for option in shown_options(name)]
+)
+def test_each_option_of_the_guides_runs(
+    command: str, option: str, folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Each option of the table makes the books of the set."""
-    run(f"book friday.toml -o books/ {option}", folder, monkeypatch)
+    """Each option in a table of the guides goes well with its command."""
+    run(f"{CALLS[command]} {option}", folder, monkeypatch)
 
 
 def test_the_readme_shows_every_command() -> None:
     """No command is left out of what is run."""
-    assert {call.split()[0] for call in shown_commands()} == set(COMMANDS)
+    shown = {call.split()[0] for call in shown_commands()}
+    assert {name for name in shown if name[0] != "-"} == set(COMMANDS)

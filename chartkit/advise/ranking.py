@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from chartkit.advise.difficulty import Difficulty, difficulty_of
 from chartkit.advise.harmony import is_jazz_harmony, is_open_key
 from chartkit.advise.measures import contributions
+from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
 from chartkit.advise.ranked import RankedOption, ShapeUse
@@ -26,6 +27,8 @@ class Advice:
     """The options of a song, best first, what to make of them, and how hard the song is.
 
     ``good`` is false where no option puts the song on open shapes; ``verdict`` says so.
+    ``modulations`` tell what a change of key does to the first option, None where no key goes
+    dead.
     """
 
     song: Song
@@ -34,6 +37,7 @@ class Advice:
     verdict: str
     good: bool
     difficulty: Difficulty | None
+    modulations: Modulations | None = None
 
     @property
     def best(self) -> RankedOption | None:
@@ -85,9 +89,18 @@ def rank_song(
         replace(option, reason=reason_for(option, best, settings)) for option in ranked
     )
     verdict, good = verdict_on(explained, song)
-    return Advice(
-        song, instrument, explained, verdict, good, difficulty_of(song, best, settings.knows)
-    )
+
+    def ranker(part: Song) -> list[RankedOption]:
+        return in_order(
+            played_option(part, option, instrument, settings, own, boards)
+            for option in options(settings)
+        )
+
+    modulations = modulations_of(song, explained, ranker)
+    if modulations is not None:
+        verdict = f"{verdict} {modulations.text}"
+    difficulty = difficulty_of(song, best, settings.knows)
+    return Advice(song, instrument, explained, verdict, good, difficulty, modulations)
 
 
 FEWER_BARRES_WITHIN = 0.25

@@ -1,6 +1,6 @@
 """A chart as the adviser sees it: the sounding chords in playing order, with their time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -25,13 +25,26 @@ class Stretch:
     area: int
 
 
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """One stay in a key: its area, the names of its sections, and the silence before it."""
+
+    area: int
+    sections: tuple[str, ...]
+    rest_beats: float
+
+
 @dataclass(frozen=True)
 class Song:
-    """The stretches of a song in playing order, and its keys in order of appearance."""
+    """The stretches of a song in playing order, and its keys in order of appearance.
+
+    ``stays`` follow the song from key to key, in playing order.
+    """
 
     stretches: tuple[Stretch, ...]
     keys: tuple[Key, ...]
     tempo: int | None = None
+    stays: tuple[Stay, ...] = ()
 
     @cached_property
     def beats(self) -> float:
@@ -63,17 +76,18 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
     if not timed:
         return Song((), ())
     guessed = written_key(chart)
-    keyed = [(chord, beats, key or guessed) for chord, beats, key in timed]
-    keys = tuple(dict.fromkeys(key for _, _, key in keyed))
+    keys = tuple(dict.fromkeys(one.key or guessed for one in timed))
     stretches: list[Stretch] = []
-    for chord, beats, key in keyed:
+    for one in timed:
+        chord, beats, key = one.chord, one.beats, one.key or guessed
         last = stretches[-1] if stretches else None
         if last is not None and last.chord == chord and keys[last.area] == key:
             stretches[-1] = replace(last, beats=last.beats + beats)
         else:
             stretches.append(Stretch(chord, beats, keys.index(key)))
     tempo = chart.setting("tempo")
-    song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None)
+    stays = _stays(timed, keys, guessed)
+    song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None, stays)
     return moved_song(song, chart.capo.raised) if chart.written_as_shapes else song
 
 
@@ -99,20 +113,51 @@ def moved_song(song: Song, semitones: int) -> Song:
         )
         for stretch in song.stretches
     )
-    return Song(moved, keys, song.tempo)
+    return Song(moved, keys, song.tempo, song.stays)
 
 
-def _timed(chart: Chart, free_beats: int) -> Iterator[tuple[Chord, float, Key | None]]:
-    """Each chord sounded, its beats, and the key it stands under."""
+@dataclass(frozen=True, slots=True)
+class _Timed:
+    """A chord sounded: its beats, the key and section it stands in, the silence before it."""
+
+    chord: Chord
+    beats: float
+    key: Key | None
+    section: str
+    rest_beats: float
+
+
+def _stays(timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key) -> tuple[Stay, ...]:
+    stays: list[Stay] = []
+    for one in timed:
+        area = keys.index(one.key or guessed)
+        names = (one.section,) if one.section else ()
+        if not stays or stays[-1].area != area:
+            stays.append(Stay(area, names, one.rest_beats))
+        elif names and one.section not in stays[-1].sections:
+            stays[-1] = replace(stays[-1], sections=stays[-1].sections + names)
+    return tuple(stays)
+
+
+def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
+    """Each chord sounded, with its beats, where it stands, and the silence before it."""
     last: Chord | None = None
+    rest = 0.0
     for bar in playing_order(chart).bars:
+        name = chart.sections[bar.section].name
         lead = bar.strikes[0].onset if bar.strikes else bar.length
-        if last is not None and lead:
-            yield last, lead / TICKS_PER_BEAT, bar.key
+        if last is None:
+            rest += lead / TICKS_PER_BEAT
+        elif lead:
+            yield _Timed(last, lead / TICKS_PER_BEAT, bar.key, name, 0.0)
         for strike in bar.strikes:
             last = strike.chord
-            if last is not None:
-                yield last, _beats(strike, bar, free_beats), bar.key
+            beats = _beats(strike, bar, free_beats)
+            if last is None:
+                rest += beats
+            else:
+                yield _Timed(last, beats, bar.key, name, rest)
+                rest = 0.0
 
 
 def _beats(strike: Strike, bar: PlayedBar, free_beats: int) -> float:

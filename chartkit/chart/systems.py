@@ -114,6 +114,21 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     return tuple(systems)
 
 
+def placed_systems(chart: Chart) -> tuple[tuple[tuple[int, int, System], ...], ...]:
+    """For each section its systems with music, each with the section and the row (counting rows
+    of every kind) that hold the music as it is written."""
+    written = [
+        [index for index, row in enumerate(section.rows) if isinstance(row, MusicRow)]
+        for section in chart.sections
+    ]
+    placed = []
+    for systems, home in zip(all_systems(chart), homes(chart), strict=True):
+        played = [system for system in systems if system.music is not None]
+        rows = [] if home is None else written[home]
+        placed.append(tuple((home or 0, row, one) for row, one in zip(rows, played, strict=False)))
+    return tuple(placed)
+
+
 def _copied(system: System, kept: tuple[str, ...]) -> System:
     """The system as it stands in a copy, with those kinds of marks alone."""
     if system.music is None:

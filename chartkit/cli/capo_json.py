@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
     from chartkit.advise.difficulty import Difficulty
+    from chartkit.advise.modulations import Modulations
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
 
@@ -19,6 +20,9 @@ def advice_json(
         "verdict": advice.verdict,
         "good": advice.good,
         "difficulty": None if advice.difficulty is None else _difficulty_json(advice.difficulty),
+        "modulations": None
+        if advice.modulations is None
+        else _modulations_json(advice.modulations),
         "options": [_option_json(option) for option in advice.options],
     }
     if second:
@@ -52,6 +56,26 @@ def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:
             }
             for one in difficulty.practise
         ],
+    }
+
+
+def _modulations_json(modulations: "Modulations") -> dict[str, object]:
+    start, second = modulations.from_start, modulations.second_guitar
+    return {
+        "dead": [{"where": words, "open_share": share} for words, share in modulations.dead],
+        "from_start": None if start is None else start.option.raised,
+        "moves": [
+            {
+                "before": move.before,
+                "from": move.from_capo.raised,
+                "to": move.to_capo.raised,
+                "seconds": move.seconds,
+                "beats": move.beats,
+                "rest_beats": move.rest_beats,
+            }
+            for move in modulations.moves
+        ],
+        "second_guitar": None if second is None else second.raised,
     }
 
 

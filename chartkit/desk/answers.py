@@ -1,15 +1,15 @@
 """How the desk's answers are made: wishes read from requests, work done apart, JSON back."""
 
 import json
-from asyncio import get_running_loop
-from collections.abc import Awaitable, Callable
+from asyncio import Queue, get_running_loop
+from collections.abc import AsyncIterator, Awaitable, Callable
 from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import JSONResponse, Response, StreamingResponse
 
 from chartkit.files import Unusable
 
@@ -41,15 +41,48 @@ def answering(
     """An endpoint that reads a wish from the request's JSON and answers with what work returns."""
 
     async def endpoint(request: Request) -> Response:
-        try:
-            wish = kind.model_validate_json(await request.body())
-        except ValidationError as reason:
-            first = reason.errors()[0]
-            place = ".".join(map(str, first["loc"]))
-            return plain_refusal(400, f"{place}: {first['msg']}".lstrip(": "))
-        return await done(work, wish)
+        wish = await wish_of(kind, request)
+        return wish if isinstance(wish, Response) else await done(work, wish)
 
     return endpoint
+
+
+async def wish_of(kind: type[Asked], request: Request) -> Asked | Response:
+    """The wish that a request's JSON holds, or the answer to what is none."""
+    try:
+        return kind.model_validate_json(await request.body())
+    except ValidationError as reason:
+        first = reason.errors()[0]
+        place = ".".join(map(str, first["loc"]))
+        return plain_refusal(400, f"{place}: {first['msg']}".lstrip(": "))
+
+
+def told_as_it_goes(work: Callable[[Callable[[str, int, int], None]], object]) -> Response:
+    """An answer in lines of JSON: how far the work is, and at the end what came of it."""
+    loop, lines = get_running_loop(), Queue[bytes]()
+
+    def say(line: object) -> None:
+        made = json.dumps(line, ensure_ascii=False).encode("utf-8", "replace") + b"\n"
+        loop.call_soon_threadsafe(lines.put_nowait, made)
+
+    def run() -> None:
+        try:
+            say({"made": work(lambda doing, at, of: say({"doing": doing, "at": at, "of": of}))})
+        except (Unusable, ValueError) as reason:
+            say({"reason": str(reason), "hint": getattr(reason, "hint", "")})
+        except Exception:
+            say({"reason": "chartkit itself failed on this", "hint": ""})
+            raise
+        finally:
+            loop.call_soon_threadsafe(lines.put_nowait, b"")
+
+    async def stream() -> AsyncIterator[bytes]:
+        _SLOW_WORKER.submit(run)
+        while line := await lines.get():
+            yield line
+
+    headers = {"Cache-Control": "no-store", "X-Accel-Buffering": "no"}
+    return StreamingResponse(stream(), media_type="application/x-ndjson", headers=headers)
 
 
 async def done(

@@ -11,11 +11,15 @@ from hashlib import sha256
 from pathlib import Path
 from threading import Lock
 
+from starlette.responses import FileResponse
+
 from chartkit.assets import example_paths
 from chartkit.files import LARGEST_CHART, Unusable, decoded, read_bytes, write_whole
 
 KINDS = {".chart": "chart", ".toml": "set"}
 """The files that are shown, by how their names end."""
+_MADE = {".pdf": "application/pdf", ".html": "text/html"}
+"""What books are made as."""
 _MOST_FILES, _DEEPEST = 5_000, 3
 """How many files are listed, and how many folders deep."""
 _HEAD_BYTES = 2_000
@@ -89,17 +93,38 @@ class Folder:
         return Entry(name, KINDS[path.suffix], head.get("title", ""), head.get("writer", ""))
 
     def path(self, name: str) -> Path:
-        """Where a file of that name is or would be.  Raises Unusable for a place outside."""
+        """Where a chart or set of that name is or would be.
+
+        Raises Unusable for a place outside and for any other kind of file.
+        """
+        path = self._inside(name)
+        if path.suffix not in KINDS:
+            raise Unusable(f"{name}: charts end in .chart, sets in .toml")
+        return path
+
+    def _inside(self, name: str) -> Path:
         parts = name.split("/")
         odd = any(part.startswith(".") or not part.strip() for part in parts)
         if odd or "\\" in name or len(name) > _LONGEST_NAME or not name.isprintable():
             raise Unusable(f"{name[:_LONGEST_NAME]}: this is no name for a file of the folder")
         path = self.root.joinpath(*parts)
-        if path.suffix not in KINDS:
-            raise Unusable(f"{name}: charts end in .chart, sets in .toml")
         if not path.resolve().is_relative_to(self.root):
             raise Unusable(f"{name}: this leads out of the folder")
         return path
+
+    def made(self, name: str) -> FileResponse:
+        """A book that was made in the folder.  Raises Unusable for anything else."""
+        path = self._inside(name)
+        if path.suffix not in _MADE or not path.is_file():
+            raise Unusable(f"{name}: there is no such book")
+        shown = "inline" if path.suffix == ".pdf" else "attachment"
+        return FileResponse(
+            path,
+            media_type=_MADE[path.suffix],
+            filename=path.name,
+            content_disposition_type=shown,
+            headers={"Cache-Control": "no-store"},
+        )
 
     def read(self, name: str) -> Stored:
         """A file's text and version.  Raises Unusable."""

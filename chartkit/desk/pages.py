@@ -4,7 +4,7 @@ Places are offsets in characters of the text, as everywhere here.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from chartkit.compile import best_capo, song_pages
 from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import Unusable, decoded
+from chartkit.layout.choices import Choices
 from chartkit.svg.write import page_svg
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.write import chart_text
@@ -76,7 +77,8 @@ def rendered(wish: PageWish) -> Facts:
     """
     song = song_of_text(wish.text)
     view = view_of(wish, song.chart)
-    document, fonts = song_pages(song.chart, view, page_look(wish.look))
+    choices = Choices(**wish.choices.model_dump()) if wish.choices is not None else None
+    document, fonts = song_pages(song.chart, view, page_look(wish.look), choices=choices)
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [
@@ -101,6 +103,7 @@ def _facts(chart: Chart, view: View, document: "Document") -> Facts:
         "key_given": chart.key is not None or view.key is not None,
         "capo_written": _written_capo(chart, view).raised,
         "capo": (chart.capo if view.capo is None else view.capo).raised,
+        "choices": None if document.choices is None else asdict(document.choices),
         "subject": document.subject,
         "missing": sorted(document.missing),
         "settings": settings,

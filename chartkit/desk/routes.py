@@ -15,7 +15,7 @@ from starlette.staticfiles import StaticFiles
 
 from chartkit.assets import font_path
 from chartkit.desk import advice
-from chartkit.desk.answers import Plain, answering, done
+from chartkit.desk.answers import Plain, answering, done, slowly, told_as_it_goes, wish_of
 from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
@@ -23,7 +23,9 @@ from chartkit.desk.edits import with_setting
 from chartkit.desk.folder import Changed, Folder
 from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import handed_out
+from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.pages import rendered, tidied, transposed
+from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
     GripsWish,
@@ -31,7 +33,9 @@ from chartkit.desk.wishes import (
     OutWish,
     PageWish,
     SaveWish,
+    SetEditWish,
     SettingWish,
+    SetWish,
     TextWish,
     TransposeWish,
     look_options,
@@ -64,6 +68,10 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/incoming", bring_in, methods=["POST"]),
+        Route("/api/night", desk.night, methods=["POST"]),
+        Route("/api/set-edit", answering(SetEditWish, edited_set), methods=["POST"]),
+        Route("/api/books", desk.books, methods=["POST"]),
+        Route("/api/made", desk.made),
         Route("/api/out", answering(OutWish, handed_out), methods=["POST"]),
         Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
         Route("/api/save", answering(SaveWish, desk.save), methods=["POST"]),
@@ -172,6 +180,26 @@ class _Desk:
     async def examples(self, request: Request) -> Response:
         """Copies the example songs into the folder."""
         return await done(lambda: {"copied": self._folder.copy_examples()})
+
+    # ---- the night
+    async def night(self, request: Request) -> Response:
+        """The night that a set file makes."""
+        wish = await wish_of(SetWish, request)
+        if isinstance(wish, Response):
+            return wish
+        return await slowly(night_facts, self._folder, wish)
+
+    async def books(self, request: Request) -> Response:
+        """Makes everybody's books, telling how far it is."""
+        wish = await wish_of(SetWish, request)
+        if isinstance(wish, Response):
+            return wish
+        return told_as_it_goes(lambda progress: make_books(self._folder, wish, progress))
+
+    async def made(self, request: Request) -> Response:
+        """A book that was made: a PDF to look at, a book for a screen to keep."""
+        name = request.query_params.get("name", "")
+        return await done(self._folder.made, name)
 
     async def changes(self, request: Request) -> Response:
         """What changes in the folder, as it happens."""

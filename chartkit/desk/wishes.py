@@ -35,6 +35,14 @@ LookWish = Annotated[
 """Options of a page by their names, as texts and switches."""
 
 
+class ChoicesWish(Wish):
+    """What layout chose the last time, to be kept while somebody types."""
+
+    size: Annotated[float, Field(gt=0.1, le=5, strict=False)]
+    folded: bool
+    columns: Annotated[int, Field(ge=1, le=4)]
+
+
 class PageWish(Wish):
     """A chart's text and how its pages are to look; None is the chart's own."""
 
@@ -42,6 +50,27 @@ class PageWish(Wish):
     capo: CapoNumber | None = None
     key: ShortText | None = None
     look: LookWish = {}
+    choices: ChoicesWish | None = None
+
+
+class SetWish(Wish):
+    """A set file's text, the file's name for its charts."""
+
+    name: FileName
+    text: ChartText
+
+
+class SetEditWish(SetWish):
+    """A change to a set: what is changed, where (counted from 0), and the new value.
+
+    ``order`` has the songs' present numbers in their new order.
+    """
+
+    change: Literal["order", "song", "player", "add", "remove"]
+    at: Annotated[int, Field(ge=0, le=10_000)] = 0
+    setting: ShortText = ""
+    value: ShortText | bool | None = None
+    order: Annotated[list[int], Field(max_length=10_000)] = []
 
 
 class OutWish(PageWish):

@@ -325,6 +325,61 @@ def test_an_honest_verdict_when_the_key_wanders() -> None:
     assert len(best.shape_keys) == len(best.open_shares) == 2
 
 
+LIFTED = """key: G
+tempo: 120
+== Verse x3
+| G | C | D | G |
+| G | Em | C | D |
+== Break
+| N.C. | N.C. | N.C. | N.C. |
+== Last Chorus
+key: Ab
+| Ab | Db | Eb | Ab |"""
+
+
+def test_the_section_that_goes_dead_is_named_though_the_verdict_is_good() -> None:
+    """A last chorus a half step up is named, with the ways to play it."""
+    advice = rank_song(song(LIFTED))
+    assert advice.good
+    found = advice.modulations
+    assert found is not None
+    assert found.dead == (("A♭ major (Last Chorus)", 0.0),)
+    (move,) = found.moves
+    assert (move.before, move.from_capo, move.to_capo) == ("Last Chorus", Capo(), Capo(1))
+    assert (move.seconds, move.beats, move.rest_beats) == (6.0, 12.0, 16.0)
+    assert found.second_guitar == Capo(1)
+    assert "before Last Chorus go to capo 1" in advice.verdict
+    assert "the guitar rests 16 beats there" in advice.verdict
+    assert "a second guitar with capo 1 takes that part" in advice.verdict
+
+
+def test_without_a_rest_the_time_for_a_move_is_said() -> None:
+    """Where the guitar does not rest, the verdict says how long it would have to be silent."""
+    advice = rank_song(song(LIFTED.replace("N.C.", "G")))
+    assert (
+        "takes some 6 seconds, 12 beats at this tempo: let the guitar be silent" in advice.verdict
+    )
+
+
+def test_another_capo_from_the_start_is_offered() -> None:
+    """Where another place keeps both keys alive it is offered, and its shares keep the promise."""
+    text = "key: A\n== A\n|: A | D | E | A :| x3\n== B\nkey: C\n| C | Am | F | C | G | Am | F | G |"
+    advice = rank_song(
+        song("key: E\n== A\n|: E | A | E | A :| x4\n== B\nkey: Eb\n| Eb | Ab | Bb | Eb |")
+    )
+    for found in (advice.modulations, rank_song(song(text)).modulations):
+        if found is not None and found.from_start is not None:
+            assert min(found.from_start.open_shares) >= 0.35
+
+
+def test_a_song_that_stays_in_its_key_has_no_modulations() -> None:
+    """Nothing is said of changes of key where there are none, or where all keys lie open."""
+    assert rank_song(progression("I-IV-V-vi", "Eb")).modulations is None
+    assert (
+        rank_song(song("key: G\n| G | C | D | G |\nkey: D\n| D | G | A | D |")).modulations is None
+    )
+
+
 def test_a_chart_without_chords() -> None:
     """A chart with nothing to play gets no options and says so."""
     advice = rank_options(chart_of("| N.C. | N.C. |"))

@@ -38,16 +38,6 @@ def test_five_books_and_a_set_sheet(friday: Path) -> None:
     assert len(PdfReader(friday / "set-sheet.pdf").pages) == 1
 
 
-def test_the_plan_in_the_readme_is_what_is_printed(friday: Path) -> None:
-    """The lines of the plan that the README shows come out of the program."""
-    block = (ROOT / "README.md").read_text().split("$ chartkit plan examples/friday.toml\n")[1]
-    shown = [line.strip().removesuffix(" ...") for line in block.split("\n\n")[0].splitlines()]
-    printed = (friday / "plan.txt").read_text()
-    assert len(shown) == 3
-    for line in shown:
-        assert line in printed
-
-
 def test_set_sheet_and_plan_agree(friday: Path) -> None:
     """The set sheet gives each song the capo that the plan says."""
     lines = (friday / "plan.txt").read_text().splitlines()

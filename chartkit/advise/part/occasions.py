@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chartkit.advise.register import Moment, moments_together
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow
+from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
-from chartkit.chart.systems import all_systems
+from chartkit.chart.systems import placed_systems
 from chartkit.theory.chord import Chord
 
 FREE_BEATS = 4
@@ -109,37 +109,18 @@ def _chords(bar: PlayedBar, last: Chord | None) -> Iterator[tuple[Chord, float]]
 
 def sung_bars(chart: Chart) -> frozenset[tuple[int, int, int, int]]:
     """The bars with words: section played, section that holds the music, row, bar of the row."""
-    found = set()
-    for section, systems in enumerate(all_systems(chart)):
-        for system in systems:
+    sung = set()
+    for section, systems in enumerate(placed_systems(chart)):
+        for home, row, system in systems:
             if system.music is None:
                 continue
-            home, row = _place(chart, system.music)
             for words in system.words:
                 cells = words.cells if _bare_start(system.music) else words.cells[1:]
                 for bar, segments in enumerate(cells[: len(system.music.bars)]):
                     if any(segment.text or segment.held for segment in segments):
-                        found.add((section, home, row, bar))
-    return frozenset(found)
+                        sung.add((section, home, row, bar))
+    return frozenset(sung)
 
 
 def _bare_start(row: MusicRow) -> bool:
     return not row.free and row.lines[0].kind == "none"
-
-
-def _place(chart: Chart, music: MusicRow) -> tuple[int, int]:
-    """The section and the row that hold this very row of music."""
-    for section, one in enumerate(chart.sections):
-        for row, other in enumerate(one.rows):
-            if other is music:
-                return section, row
-    raise ValueError("the row is none of the chart's")
-
-
-def written_bars(chart: Chart) -> Iterator[tuple[int, int, int, Bar]]:
-    """Every written bar with its section, row and place in the row."""
-    for section, one in enumerate(chart.sections):
-        for row_index, row in enumerate(one.rows):
-            if isinstance(row, MusicRow):
-                for place, bar in enumerate(row.bars):
-                    yield section, row_index, place, bar

@@ -24,7 +24,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.systems import all_systems
+from chartkit.chart.systems import placed_systems
 from chartkit.chart.walk import iter_chords
 from chartkit.fretboard.partial_grips import PartialGrip
 from chartkit.theory.chord import Chord
@@ -35,10 +35,9 @@ _OF_THE_FIRST = ("capo", "chords", "shape")
 
 @dataclass(frozen=True, slots=True)
 class _Home:
-    """Where a row of music stands, and its bars whose first chord enters after a rest."""
+    """A row's bars whose first chord enters after a rest, and whether words may stand before
+    its first bar."""
 
-    section: int
-    row: int
     silent: frozenset[int]
     before_bars: bool
 
@@ -58,7 +57,7 @@ def part_chart(
     """
     meter = chart.meter
     sections: list[Section] = []
-    moved: dict[int, _Home] = {}
+    moved: dict[tuple[int, int], _Home] = {}
     last = ""
     for index, section in enumerate(chart.sections):
         rhythm = rhythms.get(index)
@@ -68,7 +67,7 @@ def part_chart(
                 continue
             if isinstance(row, MusicRow):
                 silences, row = _rhythmic_row(row, meter, rhythm, _sung_of(sung, index, place, row))
-                moved[id(section.rows[place])] = _Home(index, place, silences, not _bare(row))
+                moved[index, place] = _Home(silences, not _bare(row))
             meter = meter_after(row, meter)
             rows.append(row)
         words = _figure_of(rhythm)
@@ -136,12 +135,12 @@ def _with_cue(bar: Bar, figure: Figure) -> Bar:
 
 
 def _with_moved_words(
-    chart: Chart, sections: tuple[Section, ...], moved: Mapping[int, _Home]
+    chart: Chart, sections: tuple[Section, ...], moved: Mapping[tuple[int, int], _Home]
 ) -> tuple[Section, ...]:
     new_words: dict[int, WordsRow] = {}
-    for systems in all_systems(chart):
-        for system in systems:
-            home = None if system.music is None else moved.get(id(system.music))
+    for systems in placed_systems(chart):
+        for section, row, system in systems:
+            home = moved.get((section, row))
             if home is not None and home.silent:
                 for words in system.words:
                     new_words[id(words)] = _moved_words(words, home)

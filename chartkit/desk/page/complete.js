@@ -7,10 +7,11 @@ const MOST_OFFERED = 8;
 const CHORD = /^[A-G](?:bb|##|[b#♭♯])?[^\s|,/!~<>()%@":]*(?:\/[A-G][b#]?)?/;
 
 export class Completion {
-  #pane; #list; #words = null; #offers = []; #chosen = -1;
+  #pane; #list; #wanted; #words = null; #offers = []; #chosen = -1;
 
-  /** `pane` is the text pane, `list` the box of what is offered. */
-  constructor(pane, list) {
+  /** `pane` is the text pane, `list` the box of what is offered, `wanted` says whether now. */
+  constructor(pane, list, wanted) {
+    this.#wanted = wanted;
     this.#pane = pane;
     this.#list = list;
     const area = pane.element;
@@ -26,6 +27,7 @@ export class Completion {
   }
 
   async #offer(asked = false) {
+    if (!this.#wanted()) return;
     if (!this.#words) {
       const answer = await ask("/api/vocabulary");
       if (!answer.ok) return;

@@ -9,6 +9,7 @@ import { KeysStrip } from "./keys.js";
 import { LookStrip } from "./look.js";
 import { MistakesLine } from "./mistakes.js";
 import { NeckPane } from "./neck.js";
+import { NightPane } from "./night.js";
 import { unitOf } from "./places.js";
 import { ask, Newest } from "./server.js";
 import { ShapesStrip } from "./shapes.js";
@@ -17,7 +18,7 @@ import { SongsList } from "./songs.js";
 import { Strips } from "./strips.js";
 import { TextPane } from "./text.js";
 
-const LAST_SONG = "last-song";
+const [LAST_SONG, LAST_SET] = ["last-song", "last-set"];
 const REST = 250; // milliseconds without a key, after which advice is asked for
 const $ = (id) => document.getElementById(id);
 
@@ -37,7 +38,11 @@ strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
 new HandoutStrip($("out"), wished, () => file.name);
 strips.add($("out-door"), $("out"));
 strips.add($("look-door"), $("look"), () => look.fill());
-new Completion(text, $("offers"));
+const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts);
+new Completion(text, $("offers"), () => !isSet());
+
+/** Whether the open file is a set: the night then stands where pages stand. */
+function isSet() { return file.name.endsWith(".toml"); }
 
 /** What the page is to show: the text, and what is moved beside it. */
 function wished() {
@@ -45,12 +50,16 @@ function wished() {
 }
 
 // ---- the page follows the text
+// While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
+let choices = null, settled = true;
 const pages = new Newest(async () => {
-  if (!file.name) return;
-  const wish = wished();
+  if (!file.name || isSet()) return;
+  const wish = { ...wished(), choices: settled ? null : choices };
   const answer = await ask("/api/pages", wish);
+  if (isSet()) return;
   if (!answer.ok) return mistakes.say(answer.reason);
   const { data } = answer;
+  choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
   text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
   $("title").textContent = data.title;
@@ -60,7 +69,11 @@ const pages = new Newest(async () => {
 
 // ---- advice follows when the hands rest
 const advice = new Newest(async () => {
+  if (isSet()) return night.wish();
+  settled = true;
+  await pages.wish();
   const answer = await ask("/api/neck", wished());
+  if (isSet()) return;
   if (answer.ok) neck.show(answer.data);
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
@@ -71,8 +84,8 @@ function adviseSoon() {
   resting = setTimeout(() => advice.wish(), REST);
 }
 
-hear("text", () => { file.typed(); pages.wish(); adviseSoon(); });
-hear("view", () => { pages.wish(); adviseSoon(); });
+hear("text", () => { file.typed(); settled = false; pages.wish(); adviseSoon(); });
+hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
 // ---- what a control writes into the chart
 async function write(name, value) {
@@ -94,14 +107,41 @@ hear("go", ({ start, end }) => { side("text"); text.go(start, end); });
 hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
 hear("trouble", (words) => mistakes.say(words));
 
+// ---- the night
+hear("set-mistakes", ({ mistakes: found, text: read }) => text.mark(mistakes.show(found, read), read));
+hear("night-shown", (name) => { if (isSet()) $("title").textContent = name; });
+hear("type-all", (changed) => text.replace(changed, false));
+$("night-door").addEventListener("click", () => {
+  const set = songs.sets.find((one) => one.name === localStorage.getItem(LAST_SET)) ?? songs.sets[0];
+  if (isSet()) file.open(localStorage.getItem(LAST_SONG) ?? songs.charts[0]?.name);
+  else if (set) file.open(set.name);
+  else songs.beginSet();
+});
+
+/** What belongs to a song alone is put away while a set is open, and the other way round. */
+function showKind() {
+  document.body.classList.toggle("is-set", isSet());
+  $("night").hidden = !isSet();
+  $("pages").hidden = isSet();
+  for (const id of ["key-door", "shapes-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
+  $("night-door").setAttribute("aria-pressed", String(isSet()));
+  if (isSet()) {
+    strips.close();
+    $("neck").hidden = true;
+    $("title").textContent = file.name;
+    night.wish();
+  }
+}
+
 // ---- files
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { neck.back(); keys.back(); }
+  if (!again) { neck.back(); keys.back(); choices = null; }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
-  localStorage.setItem(LAST_SONG, name);
+  localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);
+  showKind();
   if (!again) text.element.focus();
 });
 hear("saved", () => songs.read());
@@ -155,7 +195,7 @@ new EventSource("/api/changes").addEventListener("message", (event) => {
 // ---- the start
 await songs.read();
 const wanted = [decodeURIComponent(location.hash.slice(1)), localStorage.getItem(LAST_SONG)];
-const first = wanted.find((name) => songs.charts.some((one) => one.name === name)) ?? songs.charts[0]?.name;
+const first = wanted.find((name) => [...songs.charts, ...songs.sets].some((one) => one.name === name)) ?? songs.charts[0]?.name;
 if (first) await file.open(first);
 else songs.open();
 document.documentElement.dataset.ready = "yes";

@@ -6,6 +6,7 @@ import { ask } from "./server.js";
 import { element } from "./text.js";
 
 const MOST_SHOWN = 200;
+const FIRST_SONGS = 40; // of the folder, in a new set
 
 export class SongsList {
   #dialog; #files = []; #folder = ""; #search = element("input"); #list = element("ul", "list"); #hush = element("p", "hush");
@@ -55,7 +56,7 @@ export class SongsList {
 
   #fill() {
     const words = this.#search.value.toLowerCase().split(/\s+/).filter(Boolean);
-    const matches = this.charts.filter((one) => {
+    const matches = [...this.charts, ...this.sets].filter((one) => {
       const all = `${one.title} ${one.writer} ${one.name}`.toLowerCase();
       return words.every((word) => all.includes(word));
     });
@@ -66,7 +67,7 @@ export class SongsList {
 
   #row(one) {
     const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "");
-    button.append(element("span", "what", one.title || one.name), element("span", "more", one.writer), element("span", "more", one.title ? one.name : ""));
+    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night" : one.writer), element("span", "more", one.title ? one.name : ""));
     const row = element("li");
     row.append(button);
     return row;
@@ -113,12 +114,19 @@ export class SongsList {
     name.focus();
   }
 
+  /** A set of the folder's charts, to be changed. */
+  beginSet() {
+    const songs = this.charts.slice(0, FIRST_SONGS).map((one) => `[[songs]]\nchart = "${one.name.replace(/["\\]/g, "\\$&")}"\n`);
+    const text = `name = "Our night"\n\n[[players]]\nname = "Guitar"\nreads = "both"\ninstrument = "guitar"\n\n${songs.join("\n")}`;
+    tell("begin", { name: this.free("night", ".toml"), text });
+  }
+
   /** A name of a file that no other has. */
-  free(title) {
+  free(title, suffix = ".chart") {
     const plain = title.toLowerCase().normalize("NFKD").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "song";
     const taken = new Set(this.#files.map((one) => one.name));
-    let name = `${plain}.chart`;
-    for (let i = 2; taken.has(name); i++) name = `${plain}-${i}.chart`;
+    let name = `${plain}${suffix}`;
+    for (let i = 2; taken.has(name); i++) name = `${plain}-${i}${suffix}`;
     return name;
   }
 }

@@ -48,8 +48,8 @@ export class TextPane {
   }
 
   /** The whole text typed anew where it differs, the caret kept on its row. */
-  replace(text) {
-    const before = this.text;
+  replace(text, focus = true) {
+    const active = document.activeElement, before = this.text;
     if (before === text) return;
     const most = Math.min(before.length, text.length);
     let start = 0, end = 0;
@@ -57,7 +57,8 @@ export class TextPane {
     while (end < most - start && before[before.length - 1 - end] === text[text.length - 1 - end]) end++;
     const row = before.slice(0, this.caret).split("\n").length - 1;
     this.type(start, before.length - end, text.slice(start, text.length - end));
-    this.go(this.#startOf(row));
+    if (focus) this.go(this.#startOf(row));
+    else active?.focus();
   }
 
   /** Puts the caret at a unit, or selects up to another, and brings it into sight. */
@@ -182,7 +183,7 @@ export class TextPane {
 
 /** What kind of row it is, by how it begins. */
 function kindOf(row) {
-  if (/^\s*==/.test(row)) return "heading";
+  if (/^\s*==/.test(row) || /^\s*\[\[?[\w.]+\]\]?\s*(#.*)?$/.test(row)) return "heading";
   if (/^\s*#/.test(row)) return "comment";
   return /^\s*[A-Za-z][A-Za-z -]*:(?!\|)/.test(row) ? "setting" : "";
 }

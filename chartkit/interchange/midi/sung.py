@@ -4,7 +4,7 @@ from collections import Counter
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow, Segment, WordsRow
 from chartkit.chart.playing_order import PlayedBar
-from chartkit.chart.systems import all_systems
+from chartkit.chart.systems import placed_systems
 
 Sung = tuple[tuple[int, str, bool], ...]
 """Onsets in ticks, the words there, and whether the last word goes on."""
@@ -14,18 +14,12 @@ class Singing:
     """The words of a song, verse after verse as its bars come again."""
 
     def __init__(self, chart: Chart) -> None:
-        places = {
-            id(row): (section, index)
-            for section, one in enumerate(chart.sections)
-            for index, row in enumerate(one.rows)
-            if isinstance(row, MusicRow)
+        self._systems = {
+            (section, home, row): (system.music, system.words)
+            for section, systems in enumerate(placed_systems(chart))
+            for home, row, system in systems
+            if system.music is not None and system.words
         }
-        self._systems: dict[tuple[int, int, int], tuple[MusicRow, tuple[WordsRow, ...]]] = {}
-        for section, systems in enumerate(all_systems(chart)):
-            for system in systems:
-                if system.music is not None and system.words:
-                    home = places[id(system.music)]
-                    self._systems[section, *home] = (system.music, system.words)
         self._times: Counter[tuple[int, int, int, int]] = Counter()
 
     def in_bar(self, bar: PlayedBar) -> Sung:

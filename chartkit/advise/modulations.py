@@ -1,0 +1,165 @@
+"""Songs that change key: which part goes dead under one capo, and what can be done about it.
+
+Three ways are offered (common practice, no source): another capo from the start that leaves no
+key dead, a move of the capo where the guitar can be silent for as long as it takes, or a second
+guitar with a capo of its own.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.song import Song, Stay
+from chartkit.advise.stage import StageCosts
+from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.naming import key_words
+
+DEAD = 0.35
+"""A key with less of its time on open shapes has gone dead (ours)."""
+WORTH = 0.25
+"""So much more of it must be open another way for that to be worth saying (ours)."""
+_SHORTEST_BEATS = 8.0
+"""A key that lasts no longer is a passing colour (ours)."""
+_DEARER = 1.5
+"""How much lower than the best another capo may score and still be offered (ours)."""
+
+Ranker = Callable[[Song], Sequence[RankedOption]]
+"""A song to its options, best first."""
+
+
+@dataclass(frozen=True, slots=True)
+class CapoMove:
+    """A move of the capo between two keys: where, how long it takes, how long it is silent there.
+
+    ``beats`` is None where the chart names no tempo.
+    """
+
+    before: str
+    from_capo: Capo
+    to_capo: Capo
+    seconds: float
+    beats: float | None
+    rest_beats: float
+
+
+@dataclass(frozen=True, slots=True)
+class Modulations:
+    """The keys that go dead under the best option, and what can be done.
+
+    ``dead`` holds each such key's words and share of time on open shapes; ``from_start`` an
+    option that leaves none of them dead, if there is one; ``moves`` the moves of the capo that
+    give each key its own place; ``second_guitar`` the capo of a guitar that takes the dead keys.
+    """
+
+    dead: tuple[tuple[str, float], ...]
+    from_start: RankedOption | None
+    moves: tuple[CapoMove, ...]
+    second_guitar: Capo | None
+    text: str
+
+
+def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> Modulations | None:
+    """What the changes of key do under the first option; None where no key goes dead."""
+    best = ranked[0]
+    own = {
+        area: _own_place(song, area, best, rank)
+        for area, share in enumerate(best.open_shares)
+        if len(song.keys) > 1 and share < DEAD and song.area_beats(area) > _SHORTEST_BEATS
+    }
+    dead = {
+        area: place
+        for area, place in own.items()
+        if place.measures.open_share >= best.open_shares[area] + WORTH
+    }
+    if not dead:
+        return None
+    places = {
+        area: dead[area].option if area in dead else best.option for area in range(len(song.keys))
+    }
+    told = tuple((_stay_words(song, area), best.open_shares[area]) for area in dead)
+    start = _from_start(best, ranked, list(dead))
+    moves = _moves(song, places)
+    second = (
+        next(iter(dead.values())).option if len({o.option for o in dead.values()}) == 1 else None
+    )
+    return Modulations(told, start, moves, second, _text(told, start, moves, second))
+
+
+def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:
+    """The best place for one key alone, on a guitar tuned as it is."""
+    alone = [replace(s, area=0) for s in song.stretches if s.area == area]
+    options = rank(Song(tuple(alone), (song.keys[area],), song.tempo))
+    tuned = best.option.tuned_down
+    return next((o for o in options if o.option.tuned_down == tuned), options[0])
+
+
+def _from_start(
+    best: RankedOption, ranked: Sequence[RankedOption], dead: Sequence[int]
+) -> RankedOption | None:
+    """The best other option under which no key is dead, where one is not much dearer."""
+    for option in ranked[1:]:
+        lifted = all(option.open_shares[a] >= best.open_shares[a] + WORTH for a in dead)
+        if (
+            lifted
+            and min(option.open_shares) >= DEAD
+            and option.score >= best.score - _DEARER
+            and not option.option.tuned_down
+        ):
+            return option
+    return None
+
+
+def _moves(song: Song, places: dict[int, Capo]) -> tuple[CapoMove, ...]:
+    seconds = StageCosts().capo_move_seconds
+    beats = None if song.tempo is None else seconds * song.tempo / 60
+    moves = []
+    for i, stay in enumerate(song.stays[1:], 1):
+        before, after = places[song.stays[i - 1].area], places[stay.area]
+        if before != after:
+            words = stay.sections[0] if stay.sections else key_words(song.keys[stay.area])
+            moves.append(CapoMove(words, before, after, seconds, beats, stay.rest_beats))
+    return tuple(moves)
+
+
+def _stay_words(song: Song, area: int) -> str:
+    """A key and the sections that stand in it: ``E♭ major (Last Chorus)``."""
+    stays: list[Stay] = [stay for stay in song.stays if stay.area == area]
+    sections = list(dict.fromkeys(name for stay in stays for name in stay.sections))
+    key = key_words(song.keys[area])
+    return f"{key} ({', '.join(sections)})" if sections else key
+
+
+def _text(
+    dead: tuple[tuple[str, float], ...],
+    start: RankedOption | None,
+    moves: tuple[CapoMove, ...],
+    second: Capo | None,
+) -> str:
+    """One sentence on what goes dead, one on what can be done."""
+    parts = " and ".join(
+        f"{words} is on open shapes {share:.0%} of the time" for words, share in dead
+    )
+    ways = []
+    if start is not None:
+        least = min(start.open_shares)
+        ways.append(f"{start.option} from the start keeps every key open {least:.0%} or more")
+    if moves:
+        ways.append(_move_words(moves))
+    if second is not None:
+        ways.append(f"a second guitar with {second} takes that part")
+    return f"{parts[:1].upper()}{parts[1:]}. What helps: {'; or '.join(ways)}."
+
+
+def _move_words(moves: tuple[CapoMove, ...]) -> str:
+    first = moves[0]
+    capo = "take the capo off" if first.to_capo == NO_CAPO else f"go to {first.to_capo}"
+    time = f"some {first.seconds:.0f} seconds"
+    if first.beats is not None:
+        time += f", {first.beats:.0f} beats at this tempo"
+    needed = first.beats if first.beats is not None else first.seconds
+    if first.rest_beats >= needed:
+        silence = f"the guitar rests {first.rest_beats:.0f} beats there"
+    else:
+        silence = "let the guitar be silent for so long there, or give it an interlude"
+    again = f" ({len(moves)} moves in all)" if len(moves) > 1 else ""
+    return f"before {first.before} {capo}{again}, which takes {time}: {silence}"

@@ -1,0 +1,195 @@
+"""A set file's text to what the desk shows of the night: songs, players, everybody's plan.
+
+Everything is worked out by ``chartkit.book``; the set file is the one source.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+from chartkit.book.books import BookOptions, MadeNight, files, made_night
+from chartkit.book.cache import WorkCache, book_cache_folder
+from chartkit.book.change_words import setting_words, to_do
+from chartkit.book.night import ChartText, Night, planned_night, read_night
+from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.plan_text import changes_words, saving_words, straight_before
+from chartkit.book.set_file import read_set
+from chartkit.book.set_list import Player, SetList
+from chartkit.book.set_rules import file_stem
+from chartkit.book.staging import Staging
+from chartkit.book.workshop import Workshop, no_progress
+from chartkit.desk.folder import Folder
+from chartkit.desk.pages import Facts
+from chartkit.desk.wishes import SetWish
+from chartkit.diagnostics import Diagnostic, Source, visible
+from chartkit.files import Unusable, decoded, read_source
+from chartkit.sheets.set_sheet_rows import short_setting
+from chartkit.theory.naming import key_words
+
+Progress = Callable[[str, int, int], None]
+READS = ("both", "shapes", "sounding", "numbers", "words", "transposed")
+
+
+@dataclass(frozen=True, slots=True)
+class OpenNight:
+    """A set as read: the night and its plan, None where the set has mistakes."""
+
+    night: Night | None
+    plan: NightPlan | None
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def night_facts(folder: Folder, wish: SetWish) -> Facts:
+    """The night as the desk shows it, or the set file's mistakes.  Raises Unusable."""
+    opened = open_night(folder, wish, no_progress)
+    source = Source(wish.text, wish.name)
+    facts: Facts = {"mistakes": [_mistake(one, source) for one in opened.diagnostics]}
+    if opened.night is None:
+        return facts | {"night": None}
+    return facts | {"night": _night(opened.night, opened.plan)}
+
+
+def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
+    """The set and its charts read, the plan worked out where the set asks for one."""
+    text = decoded(wish.text.encode("utf-8", "replace"), wish.name)
+    source, place = Source(text, wish.name), folder.path(wish.name).parent
+    reading = read_set(source, place)
+    if reading.set_list is None:
+        return OpenNight(None, None, reading.diagnostics)
+    set_list = reading.set_list
+    planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
+    night = read_night(set_list, source, _texts(set_list), _workshop(progress), planned)
+    return OpenNight(night, planned_night(night) if planned else None, night.wrong)
+
+
+def make_books(folder: Folder, wish: SetWish, progress: Progress) -> Facts:
+    """Every player's book and the set sheet, written as ``chartkit book`` writes them.
+
+    They go into a folder named after the set file, beside it.  Raises Unusable.
+    """
+    opened = open_night(folder, wish, progress)
+    if opened.night is None or opened.night.wrong:
+        raise Unusable("the set file has mistakes", "mend them first")
+    made = made_night(opened.night, opened.plan, _workshop(progress))
+    target = folder.path(wish.name).parent / file_stem(PurePosixPath(wish.name).stem)
+    if not target.resolve().is_relative_to(folder.root):
+        raise Unusable(f"{target.name}: this leads out of the folder")
+    written, unchanged = _write(target, made)
+    return {
+        "folder": target.relative_to(folder.root).as_posix(),
+        "files": sorted(
+            path.relative_to(target).as_posix()
+            for path in (*written, *unchanged)
+            if path.parent == target
+        ),
+        "unchanged": len(unchanged),
+        "messages": [visible(line) for line in (*opened.night.messages, *made.messages)],
+    }
+
+
+def _write(target: Path, made: MadeNight) -> tuple[list[Path], list[Path]]:
+    try:
+        with Staging(target) as staging:
+            for name, content in files(made, BookOptions()):
+                staging.add(name, content)
+            staging.commit()
+    except OSError as reason:
+        words = (reason.strerror or "unknown reason").lower()
+        raise Unusable(f"{target.name}: cannot be written: {words}") from None
+    return staging.changed, staging.unchanged
+
+
+def _workshop(progress: Progress) -> Workshop:
+    return Workshop(WorkCache(book_cache_folder()), None, progress)
+
+
+def _texts(set_list: SetList) -> list[ChartText]:
+    """The text of each song's chart, or why it cannot be read."""
+    found = []
+    for song in set_list.songs:
+        try:
+            if song.chart.exists() and not song.chart.is_file():
+                raise Unusable(f"{song.name}: this is no file")
+            found.append(ChartText(read_source(str(song.chart)).text))
+        except Unusable as reason:
+            told = str(reason).replace(str(song.chart), song.name)
+            found.append(ChartText(None, told, reason.hint))
+    return found
+
+
+def _mistake(diagnostic: Diagnostic, source: Source) -> Facts:
+    line, column = source.place(diagnostic.span.start)
+    return {
+        "start": diagnostic.span.start,
+        "end": diagnostic.span.end,
+        "line": line,
+        "column": column,
+        "severity": diagnostic.severity,
+        "code": diagnostic.code,
+        "message": visible(diagnostic.message),
+        "hints": [visible(hint) for hint in diagnostic.hints],
+        "instead": None,
+    }
+
+
+# ---- what is shown
+def _night(night: Night, plan: NightPlan | None) -> Facts:
+    set_list = night.set_list
+    plans = {one.player.name: one for one in plan.players} if plan is not None else {}
+    return {
+        "name": set_list.name,
+        "when": " · ".join(filter(None, (set_list.date, set_list.place))),
+        "songs": [_song(night, number) for number in range(len(night.facts))],
+        "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
+        "reads": READS,
+        "messages": [visible(line) for line in night.messages],
+    }
+
+
+def _song(night: Night, number: int) -> Facts:
+    facts, entry = night.facts[number], night.set_list.songs[number]
+    return {
+        "chart": entry.name,
+        "title": facts.title,
+        "key": "" if facts.key is None else key_words(facts.key),
+        "moved": entry.key is not None or entry.shift != 0,
+        "given": entry.key or "",
+        "tempo": facts.tempo,
+        "seconds": facts.seconds,
+        "broken": facts.broken or night.texts[number].text is None,
+        "note": entry.note,
+        "count_in": entry.count_in,
+        "straight": entry.straight_into_next,
+    }
+
+
+def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPlan | None) -> Facts:
+    facts: Facts = {
+        "name": player.name,
+        "reads": "transposed" if player.look.reads else player.look.show,
+        "instrument": player.instrument,
+        "steps": None,
+    }
+    if own is None or plan is None:
+        return facts
+    dues = to_do(player, own.steps, straight_before(night, plan), night.set_list.stage.costs.helper)
+    steps: list[Facts | None] = []
+    for step, due in zip(own.steps, dues, strict=True):
+        if step is None or due is None:
+            steps.append(None)
+            continue
+        guitar = player.guitars[step.offer.guitar].name if len(player.guitars) > 1 else ""
+        setting = setting_words(step.offer.option)
+        steps.append(
+            {
+                "short": short_setting(setting),
+                "setting": setting,
+                "guitar": guitar,
+                "changes": " ".join(due.sentences),
+            }
+        )
+    return facts | {
+        "steps": steps,
+        "changes": changes_words(own.changes),
+        "saving": saving_words(own),
+    }

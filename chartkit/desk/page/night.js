@@ -1,0 +1,263 @@
+// The night: the open set file as songs in order, tonight's keys, everybody's plan, the books.
+// What is changed here is typed into the set file in the text pane; nothing is kept here.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { Answer, ask, Newest } from "./server.js";
+import { element } from "./text.js";
+
+const KEYS = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
+
+export class NightPane {
+  #pane; #set; #charts; #night = null; #shown = ""; #drag = null; #said = element("p", "hush"); #made = element("div", "made");
+  #newest = new Newest(() => this.#ask());
+
+  /** `set` gives the name and text of the set file, `charts` the charts of the folder. */
+  constructor(pane, set, charts) {
+    this.#pane = pane;
+    this.#set = set;
+    this.#charts = charts;
+    this.#said.setAttribute("role", "status");
+    this.#made.setAttribute("role", "status");
+  }
+
+  /** Works the night out anew. */
+  wish() { return this.#newest.wish(); }
+
+  async #ask() {
+    const { name, text } = this.#set();
+    if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "Reading the set …"));
+    const answer = await ask("/api/night", { name, text });
+    if (name !== this.#set().name) return;
+    if (!answer.ok) return tell("trouble", answer.reason);
+    tell("set-mistakes", { mistakes: answer.data.mistakes, text });
+    if (answer.data.night) this.#show(answer.data.night, name);
+    else if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "The set file has mistakes; the night is shown when they are mended."));
+  }
+
+  // ---- drawing
+  #show(night, name) {
+    const focused = document.activeElement?.dataset?.focus;
+    if (name !== this.#shown) this.#made.replaceChildren();
+    this.#shown = name;
+    this.#night = night;
+    tell("night-shown", night.name);
+    const heading = element("h2", "", night.name);
+    const minutes = Math.round(night.songs.reduce((sum, song) => sum + song.seconds, 0) / 60);
+    const when = element("p", "hush", [night.when, `${night.songs.length} songs, ${minutes} min of music`].filter(Boolean).join(" · "));
+    const problems = night.messages.length ? [Object.assign(element("pre", "problems", night.messages.join("\n")), { tabIndex: 0 })] : [];
+    this.#pane.replaceChildren(heading, when, this.#table(night), this.#said, this.#adding(), ...problems, this.#people(night), this.#ends(), this.#made);
+    if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  #table(night) {
+    const table = element("table"), head = element("tr"), body = element("tbody");
+    const planned = night.players.filter((player) => player.steps);
+    for (const words of ["", "song", "key", ...planned.map((player) => player.name), "tonight"]) {
+      const cell = element("th", "", words);
+      cell.scope = "col";
+      head.append(cell);
+    }
+    const top = element("thead");
+    top.append(head);
+    night.songs.forEach((song, i) => body.append(this.#row(song, i, planned)));
+    table.append(top, body);
+    return table;
+  }
+
+  #row(song, i, planned) {
+    const row = element("tr", song.straight ? "straight" : "");
+    const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i])), this.#aside(song, i)];
+    for (const content of cells) {
+      const cell = element("td");
+      cell.append(...[content].flat());
+      row.append(cell);
+    }
+    return row;
+  }
+
+  /** The number is the handle: it is dragged, or moved by arrow keys. */
+  #handle(song, i) {
+    const handle = element("button", "handle", String(i + 1));
+    handle.type = "button";
+    handle.setAttribute("aria-label", `Song ${i + 1}, ${song.title}: arrow keys move it`);
+    handle.title = "drag, or arrow keys";
+    handle.dataset.focus = `handle ${song.chart} ${this.#night.songs.slice(0, i).filter((one) => one.chart === song.chart).length}`;
+    handle.addEventListener("keydown", (event) => {
+      const to = { ArrowUp: i - 1, ArrowDown: i + 1, Home: 0, End: this.#night.songs.length - 1 }[event.key];
+      if (event.key === "Delete") this.#edit({ change: "remove", at: i }, `${song.title} is taken out`);
+      else if (to !== undefined) this.#move(i, to);
+      else return;
+      event.preventDefault();
+    });
+    handle.addEventListener("pointerdown", (event) => this.#grasp(event, i, handle));
+    return handle;
+  }
+
+  #title(song) {
+    const title = act(song.title, () => tell("open", song.chart), song.broken ? "broken" : "");
+    title.title = song.broken ? "its chart has mistakes" : song.chart;
+    return title;
+  }
+
+  #key(song, i) {
+    const select = element("select"), own = element("option", "", song.given ? "as written" : song.key.replace(/ .*/, "") || "–");
+    select.setAttribute("aria-label", `Key of ${song.title} tonight`);
+    select.dataset.focus = `key ${i}`;
+    own.value = "";
+    const now = song.given ? [Object.assign(element("option", "", song.key.replace(/ .*/, "")), { value: song.given, selected: true })] : [];
+    const others = KEYS.filter((key) => key !== song.given).map((key) => Object.assign(element("option", "", key.replace("b", "♭").replace("#", "♯")), { value: key }));
+    select.append(...now, own, ...others);
+    if (song.moved) select.className = "moved";
+    select.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "key", value: select.value }, `${song.title} in another key`));
+    return select;
+  }
+
+  #aside(song, i) {
+    const parts = [song.note, song.count_in && `count-in: ${song.count_in}`, song.straight && "straight into the next"];
+    const words = element("input", "aside");
+    words.type = "text";
+    words.value = song.note;
+    words.dataset.focus = `note ${i}`;
+    words.setAttribute("aria-label", `Note for ${song.title}`);
+    words.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "note", value: words.value.trim() }, "note changed"));
+    const rest = parts.slice(1).filter(Boolean).join(", ");
+    return rest ? [words, element("small", "", rest)] : [words];
+  }
+
+  #adding() {
+    const label = element("label", "", "add "), select = element("select");
+    const there = new Set(this.#night.songs.map((song) => song.chart));
+    const folder = this.#set().name.replace(/[^/]*$/, "");
+    const charts = this.#charts().filter((chart) => chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
+    select.append(element("option", "", "a song …"), ...charts.map((chart) => Object.assign(element("option", "", chart.title || chart.name), { value: chart.name.slice(folder.length) })));
+    select.dataset.focus = "add";
+    select.addEventListener("change", () => { if (select.selectedIndex) this.#edit({ change: "add", value: select.value }, "added at the end"); });
+    label.append(select);
+    const line = element("p", "ends");
+    line.append(label);
+    return line;
+  }
+
+  #people(night) {
+    const list = element("dl", "people");
+    night.players.forEach((player, i) => {
+      const name = element("dt", "", player.name), what = element("dd"), select = element("select");
+      select.setAttribute("aria-label", `What ${player.name} reads`);
+      select.dataset.focus = `reads ${i}`;
+      select.append(...night.reads.map((one) => element("option", "", one)));
+      select.value = player.reads;
+      select.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "reads", value: select.value }, `${player.name} reads ${select.value}`));
+      what.append("reads ", select, player.instrument ? ` · ${player.instrument}` : "");
+      if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
+      list.append(name, what);
+    });
+    return list;
+  }
+
+  #ends() {
+    const ends = element("p", "ends");
+    ends.append(act("Make the books", () => this.#make("/api/books")));
+    return ends;
+  }
+
+  // ---- changing
+  #move(from, to) {
+    const count = this.#night.songs.length;
+    if (to < 0 || to >= count || from === to) return;
+    const order = [...Array(count).keys()];
+    order.splice(to, 0, ...order.splice(from, 1));
+    this.#edit({ change: "order", order }, `${this.#night.songs[from].title} is song ${to + 1} now`);
+  }
+
+  async #edit(change, said) {
+    const { name, text } = this.#set();
+    const answer = await ask("/api/set-edit", { name, text, ...change });
+    if (!answer.ok) return tell("trouble", answer.reason);
+    if (this.#set().text !== text) return;
+    tell("type-all", answer.data.text);
+    this.#said.textContent = said;
+  }
+
+  #grasp(event, from, handle) {
+    if (event.button !== 0) return;
+    event.preventDefault();
+    handle.focus();
+    handle.setPointerCapture(event.pointerId);
+    const rows = [...this.#pane.querySelectorAll("tbody tr")];
+    const mark = (y) => {
+      const to = rows.findIndex((row) => y < row.getBoundingClientRect().bottom);
+      const at = to < 0 ? rows.length - 1 : to;
+      rows.forEach((row, i) => row.classList.toggle(at < from ? "above" : "below", i === at && at !== from));
+      rows.forEach((row) => row.classList.remove(at < from ? "below" : "above"));
+      return at;
+    };
+    rows[from].classList.add("moving");
+    let to = from;
+    const move = (e) => { to = mark(e.clientY); };
+    const end = (e) => {
+      handle.removeEventListener("pointermove", move);
+      rows.forEach((row) => row.classList.remove("moving", "above", "below"));
+      if (e.type === "pointerup") this.#move(from, to);
+    };
+    handle.addEventListener("pointermove", move);
+    handle.addEventListener("pointerup", end, { once: true });
+    handle.addEventListener("pointercancel", end, { once: true });
+  }
+
+  // ---- making
+  async #make(path) {
+    const bar = element("progress"), words = element("span", "hush", "reading the set …"), set = this.#set();
+    this.#made.replaceChildren(bar, " ", words);
+    try {
+      const body = JSON.stringify(set);
+      const response = await fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body });
+      if (!response.ok) throw new Answer(response.status, await response.json());
+      for await (const line of linesOf(response.body)) {
+        if (line.reason) throw new Answer(422, line);
+        if (line.made) this.#done(line.made);
+        else {
+          Object.assign(bar, { max: line.of || 1, value: line.at });
+          words.textContent = `${line.doing} ${line.at} of ${line.of}`;
+        }
+      }
+    } catch (reason) {
+      this.#made.replaceChildren(element("p", "", reason instanceof Answer ? reason.reason : new Answer(0, null).reason));
+    }
+  }
+
+  #done(made) {
+    const list = element("ul", "list");
+    for (const file of made.files) {
+      const link = element("a", "", file), row = element("li");
+      link.href = `/api/made?name=${encodeURIComponent(`${made.folder}/${file}`)}`;
+      link.target = "_blank";
+      row.append(link);
+      list.append(row);
+    }
+    this.#made.replaceChildren(element("p", "", `${made.files.length} files in ${made.folder}/, ${made.unchanged} of them as they were.`), list, ...made.messages.map((line) => element("p", "hush", line)));
+  }
+}
+
+/** A guitarist's setting for a song: black where something changes before it. */
+function setting(step) {
+  if (!step) return element("span", "away", "out");
+  const badge = element("span", step.changes ? "badge changed" : "badge", step.short);
+  badge.title = [step.setting, step.guitar, step.changes || "nothing to change"].filter(Boolean).join(". ");
+  const parts = [badge, element("span", "unseen", `, ${step.setting}. ${step.changes || "nothing to change"}`)];
+  return step.guitar ? [...parts, element("small", "", step.guitar)] : parts;
+}
+
+/** Each line of a stream of JSON lines. */
+async function* linesOf(body) {
+  const reader = body.pipeThrough(new TextDecoderStream()).getReader();
+  let rest = "";
+  for (;;) {
+    const { done, value } = await reader.read();
+    rest += value ?? "";
+    const lines = rest.split("\n");
+    rest = lines.pop();
+    for (const line of lines) yield JSON.parse(line);
+    if (done) return;
+  }
+}

@@ -1,0 +1,112 @@
+"""Changes to a set file's text that the night's view makes, comments and layout kept.
+
+Values are changed by tomlkit, which keeps what it does not touch.  A new order of ``[[songs]]``
+tables is a new order of stretches of the text, since tomlkit cannot move a table together with
+the comment that stands over it.
+"""
+
+import re
+from itertools import pairwise
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import AoT, Array
+
+from chartkit.desk.pages import Facts
+from chartkit.desk.wishes import SetEditWish
+from chartkit.files import Unusable
+
+_HEADER = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(#.*)?$", re.MULTILINE)
+_SONG_HEADER = re.compile(r"[ \t]*\[\[[ \t]*songs[ \t]*\]\]")
+_SETTINGS = {
+    "song": ("key", "shift", "note", "count_in", "straight_into_next"),
+    "player": ("reads", "paper", "size", "dark", "diagrams", "large", "instrument"),
+}
+
+
+def edited_set(wish: SetEditWish) -> Facts:
+    """The set file's text with one change.  Raises Unusable where it cannot be made."""
+    try:
+        document = tomlkit.parse(wish.text)
+    except TOMLKitError:
+        raise Unusable("the set file cannot be read", "mend its mistakes first") from None
+    songs = document.get("songs")
+    if wish.change == "order":
+        return {"text": _reordered(wish, songs)}
+    if wish.change == "add":
+        return {"text": _with_song(wish)}
+    entries = songs if wish.change in ("song", "remove") else document.get("players")
+    if not isinstance(entries, AoT | Array) or wish.at >= len(entries):
+        raise Unusable("the set file has changed meanwhile", "look at it again")
+    if wish.change == "remove":
+        keep = [i for i in range(len(entries)) if i != wish.at]
+        return {"text": _arranged(wish.text, entries, keep)}
+    if wish.setting not in _SETTINGS[wish.change]:
+        raise Unusable(f"{wish.setting}: this is not changed here")
+    entry: Any = entries[wish.at]
+    if wish.value in (None, "", False):
+        entry.pop(wish.setting, None)
+    else:
+        entry[wish.setting] = wish.value
+    if wish.setting == "key":
+        entry.pop("shift", None)
+    return {"text": tomlkit.dumps(document)}
+
+
+def _reordered(wish: SetEditWish, songs: object) -> str:
+    if not isinstance(songs, AoT | Array) or sorted(wish.order) != list(range(len(songs))):
+        raise Unusable("the set file has changed meanwhile", "look at it again")
+    return _arranged(wish.text, songs, wish.order)
+
+
+def _arranged(text: str, songs: AoT | Array, order: list[int]) -> str:
+    """The text with only the songs of the order, in that order."""
+    if isinstance(songs, Array):
+        document = tomlkit.parse(text)
+        entries: Any = document["songs"]
+        items = [entries[i] for i in order]
+        entries.clear()
+        entries.extend(items)
+        return tomlkit.dumps(document)
+    stretches = _song_stretches(text)
+    if len(stretches) != len(songs):
+        raise Unusable("the songs of this set file cannot be moved", "order them in the text")
+    between = [text[a[1] : b[0]] for a, b in pairwise(stretches)]
+    if any(part.strip() for part in between):
+        raise Unusable("other tables stand between the songs", "order them in the text")
+    parts = [text[start:end].rstrip("\n") for start, end in stretches]
+    first, last = stretches[0][0], stretches[-1][1]
+    songs_text = "\n\n".join(parts[i] for i in order)
+    return text[:first] + songs_text + "\n" + text[last:].lstrip("\n" if order else "")
+
+
+def _song_stretches(text: str) -> list[tuple[int, int]]:
+    """Where each song's table stands, with the comment lines right above its header."""
+    headers = [(match.start(), match[0]) for match in _HEADER.finditer(text)]
+    starts = [_above(text, start) for start, _ in headers]
+    ends = [*starts[1:], len(text)]
+    return [
+        (start, end)
+        for (_, header), start, end in zip(headers, starts, ends, strict=True)
+        if _SONG_HEADER.match(header)
+    ]
+
+
+def _above(text: str, start: int) -> int:
+    """The start of the comment lines that stand right above a place."""
+    while start:
+        before = text.rfind("\n", 0, start - 1) + 1
+        if not text[before:start].lstrip().startswith("#"):
+            break
+        start = before
+    return start
+
+
+def _with_song(wish: SetEditWish) -> str:
+    """The set with a chart at its end."""
+    if not isinstance(wish.value, str) or not wish.value:
+        raise Unusable("no chart was named")
+    table = tomlkit.table()
+    table["chart"] = wish.value
+    return wish.text.rstrip("\n") + "\n\n[[songs]]\n" + tomlkit.dumps(table)

@@ -1,0 +1,203 @@
+"""The night at the desk: it reads and writes the same set file, comments kept."""
+
+import re
+import shutil
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from playwright.sync_api import expect
+
+from chartkit.desk.folder import Folder
+from chartkit.desk.night import make_books, night_facts
+from chartkit.desk.set_edits import edited_set
+from chartkit.desk.wishes import SetEditWish, SetWish
+from chartkit.files import Unusable
+from tests.desk.conftest import ROOT, Served, opened
+
+FRIDAY = (ROOT / "examples" / "friday.toml").read_text(encoding="utf-8")
+SMALL = """\
+# The whole night.
+name = "Small Night"
+
+[[players]]
+name = "Ada"  # plays left-handed
+reads = "both"
+instrument = "guitar"
+
+# the opener
+[[songs]]
+chart = "lantern-road.chart"
+note = "long intro"
+
+[[songs]]
+chart = "paper-harbour.chart"
+
+# the last one
+[[songs]]
+chart = "breakwater.chart"
+"""
+CHARTS = ("lantern-road", "paper-harbour", "breakwater", "winter-mooring")
+
+
+@pytest.fixture
+def night(served: Served) -> Served:
+    """A folder with a small set and its songs."""
+    for chart in CHARTS:
+        shutil.copy(ROOT / "examples" / f"{chart}.chart", served.folder)
+    served.path("small.toml").write_text(SMALL)
+    return served
+
+
+@pytest.fixture
+def pane(browser: Any, night: Served) -> Iterator[Any]:
+    """A window with the night open."""
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(10000)
+    errors: list[str] = []
+    window = opened(context, night, errors)
+    window.click("#night-door")
+    window.wait_for_selector("#night tbody tr")
+    yield window
+    context.close()
+    assert not errors
+
+
+def edit(text: str, **change: Any) -> str:
+    """The set with one change."""
+    made = edited_set(SetEditWish(name="x.toml", text=text, **change))["text"]
+    assert isinstance(made, str)
+    return made
+
+
+@given(st.permutations(range(3)))
+def test_a_new_order_keeps_every_comment(order: list[int]) -> None:
+    """Songs are moved together with the comments over them; nothing else changes."""
+    made = edit(SMALL, change="order", order=order)
+    before, after = tomllib.loads(SMALL), tomllib.loads(made)
+    assert after["songs"] == [before["songs"][i] for i in order]
+    assert after["players"] == before["players"] and after["name"] == before["name"]
+    assert sorted(made.split()) == sorted(SMALL.split())
+    for comment, chart in (("# the opener", "lantern-road"), ("# the last one", "breakwater")):
+        assert re.search(rf'{comment}\n\[\[songs\]\]\nchart = "{chart}', made)
+    back = [order.index(i) for i in range(3)]
+    assert edit(made, change="order", order=back) == SMALL
+
+
+def test_the_example_is_reordered_and_comes_back() -> None:
+    """The example set turned round twice is the example set, byte for byte."""
+    order = list(range(12, -1, -1))
+    turned = edit(FRIDAY, change="order", order=order)
+    assert tomllib.loads(turned)["songs"] == tomllib.loads(FRIDAY)["songs"][::-1]
+    assert edit(turned, change="order", order=order) == FRIDAY
+
+
+@pytest.mark.parametrize(
+    ("change", "line"),
+    [
+        ({"change": "song", "at": 1, "setting": "key", "value": "C"}, 'key = "C"'),
+        ({"change": "song", "at": 0, "setting": "note", "value": 'say "hi"'}, 'note = "say'),
+        ({"change": "player", "at": 0, "setting": "reads", "value": "shapes"}, 'reads = "shapes"'),
+        ({"change": "add", "value": "winter-mooring.chart"}, 'chart = "winter-mooring.chart"'),
+    ],
+)
+def test_a_change_touches_its_own_line(change: dict[str, Any], line: str) -> None:
+    """One line is new or another; every comment and all else stay as they were."""
+    made = edit(SMALL, **change)
+    assert line in made
+    gone = set(SMALL.splitlines()) - set(made.splitlines())
+    assert len(gone) <= 1 and not any("#" in one for one in gone)
+
+
+def test_a_song_is_taken_out_with_its_comment() -> None:
+    """The others keep theirs."""
+    made = edit(SMALL, change="remove", at=0)
+    assert [s["chart"][:5] for s in tomllib.loads(made)["songs"]] == ["paper", "break"]
+    assert "# the opener" not in made and "# the last one" in made
+
+
+@pytest.mark.parametrize("text", ["songs = 3", "name = ", "[[songs]]\nchart='a'\n[x]\n[[songs]]"])
+def test_what_cannot_be_changed_is_said(text: str) -> None:
+    """A broken or unusual file is refused in a line, never half changed."""
+    with pytest.raises(Unusable):
+        edit(text, change="order", order=[1, 0])
+
+
+def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> None:
+    """The desk writes byte for byte what ``chartkit book`` writes."""
+    from chartkit.cli.main import program
+
+    call = ["book", str(night.path("small.toml")), "-o", str(tmp_path / "by-command"), "-j", "1"]
+    with pytest.raises(SystemExit) as end:
+        program(call)(call)
+    assert not end.value.code
+    told: list[tuple[str, int, int]] = []
+    wish = SetWish(name="small.toml", text=SMALL)
+    made = make_books(Folder(night.folder), wish, lambda *step: told.append(step))
+    assert made["folder"] == "small" and made["files"] == ["ada.pdf", "set-sheet.pdf"]
+    for name in made["files"]:
+        assert (
+            night.path(f"small/{name}").read_bytes()
+            == (tmp_path / "by-command" / name).read_bytes()
+        )
+    assert any(doing == "engraving" and at == of for doing, at, of in told)
+
+
+def test_mistakes_of_a_set_are_told_at_their_places(night: Served) -> None:
+    """A set with mistakes shows no night but each mistake with its line."""
+    facts = night_facts(
+        Folder(night.folder), SetWish(name="small.toml", text=SMALL.replace('"both"', '"both'))
+    )
+    assert facts["night"] is None and facts["mistakes"][0]["line"] == 6
+    with pytest.raises(Unusable):
+        make_books(Folder(night.folder), SetWish(name="small.toml", text="x = "), print)
+
+
+def test_songs_are_dragged_into_order(pane: Any, night: Served) -> None:
+    """A song dragged by its number moves in the set file; the file is written when saved."""
+    rows = pane.locator("#night tbody tr")
+    handle, last = rows.nth(0).locator(".handle").bounding_box(), rows.nth(2).bounding_box()
+    pane.mouse.move(handle["x"] + 5, handle["y"] + 5)
+    pane.mouse.down()
+    pane.mouse.move(last["x"] + 40, last["y"] + last["height"] - 3, steps=8)
+    pane.mouse.up()
+    expect(rows.nth(2)).to_contain_text("Lantern Road")
+    assert pane.input_value("#text") == edit(SMALL, change="order", order=[1, 2, 0])
+    assert night.path("small.toml").read_text() == SMALL
+    pane.keyboard.press("Control+s")
+    expect(pane.locator("#state")).to_have_text("small.toml · saved")
+    assert tomllib.loads(night.path("small.toml").read_text())["songs"][2]["note"] == "long intro"
+
+
+def test_songs_are_moved_by_keys(pane: Any) -> None:
+    """Arrow keys on a song's number move it, and the focus goes with it; it is said aloud."""
+    pane.locator("#night .handle").nth(0).focus()
+    pane.keyboard.press("ArrowDown")
+    rows = pane.locator("#night tbody tr")
+    expect(rows.nth(1)).to_contain_text("Lantern Road")
+    expect(pane.locator("#night [role=status]").first).to_have_text("Lantern Road is song 2 now")
+    expect(rows.nth(1).locator(".handle")).to_be_focused()
+
+
+def test_keys_and_readings_are_chosen(pane: Any) -> None:
+    """Tonight's key and what a player reads are written into the set file; the plan follows."""
+    pane.locator("#night tbody select").nth(0).select_option("C")
+    pane.wait_for_function("() => document.getElementById('text').value.includes('key = \"C\"')")
+    expect(pane.locator("#night select.moved")).to_have_count(1)
+    pane.locator(".people select").select_option("words")
+    wanted = "() => document.getElementById('text').value.includes('reads = \"words\"')"
+    pane.wait_for_function(wanted)
+    expect(pane.locator("#night .badge")).to_have_count(0)
+
+
+def test_books_are_made_with_progress(pane: Any, night: Served) -> None:
+    """The button makes the books beside the set, lists them, and each opens."""
+    pane.click("text=Make the books")
+    expect(pane.locator(".made li")).to_have_text(["ada.pdf", "set-sheet.pdf"], timeout=30000)
+    link = pane.locator(".made a").first.get_attribute("href")
+    answer = pane.request.get(f"http://{night.host}{link}")
+    assert answer.body() == night.path("small/ada.pdf").read_bytes()
