@@ -141,6 +141,7 @@ def _with(
 def _take_chords(one: Measure, other: Measure) -> Measure:
     return replace(
         one, struck=other.struck, length=max(one.length, other.length), slashes=other.slashes,
+        capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile,
     )  # fmt: skip
 
@@ -151,5 +152,6 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         section=one.section or other.section,
         marks=one.marks or other.marks,
         tempo=one.tempo if one.tempo is not None else other.tempo,
+        capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
     )

@@ -83,7 +83,7 @@ class Measure:
     """A measure of one part.
 
     ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
-    a minute) and ``section`` are what changes at its start, None or empty where nothing
+    a minute), ``capo`` and ``section`` are what changes at its start, None or empty where nothing
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
     are written as played again, ``rests`` how many measures of rest begin with it.
     """
@@ -108,6 +108,7 @@ class Measure:
     new_row: bool = False
     strums: tuple[Strum, ...] = ()
     rests: int = 0
+    capo: int | None = None
 
 
 class Melody(NamedTuple):
@@ -164,6 +165,7 @@ class MeasureDraft:
     new_row: bool = False
     strums: list[Strum] = field(default_factory=list)
     whole_rest: bool = False
+    capo: int | None = None
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""
@@ -174,4 +176,5 @@ class MeasureDraft:
             tuple(sorted(self.said, key=lambda said: said.onset)),
             tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
             self.left, self.right, simile, slashes, self.new_row, tuple(sorted(self.strums)), rests,
+            self.capo,
         )  # fmt: skip

@@ -96,7 +96,7 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
 
 def _begins_row(row: list[Timed], now: Timed, right: Edge, by_systems: bool) -> bool:
     measure, last = now.measure, row[-1].measure
-    changes = (measure.key, measure.tempo)
+    changes = (measure.key, measure.tempo, measure.capo)
     if measure.section or measure.feel or any(c is not None for c in changes):
         return True
     if measure.free or last.free:

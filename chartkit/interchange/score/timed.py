@@ -103,7 +103,7 @@ def _two_bars_again(before: Timed, now: Timed) -> bool:
 
 def _begins(measure: Measure) -> bool:
     """Whether something is said at the start of a measure that must stand before a bar."""
-    changes = (measure.key, measure.meter, measure.tempo)
+    changes = (measure.key, measure.meter, measure.tempo, measure.capo)
     return bool(
         measure.section or measure.left.repeat or measure.left.endings or measure.free
         or measure.feel or any(change is not None for change in changes)
@@ -131,6 +131,7 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
         key=two.key or one.key,
         meter=two.meter or one.meter,
         tempo=two.tempo or one.tempo,
+        capo=one.capo if two.capo is None else two.capo,
         feel=two.feel or one.feel,
         section=" ".join(filter(None, (one.section, two.section))),
     )
