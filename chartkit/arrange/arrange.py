@@ -14,6 +14,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.arrange.key_areas import Area, SongAreas, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.road_map import road_map
 from chartkit.arrange.view import Line, View
 from chartkit.chart.capos import capo_of_row, capos_in_order, capos_of_systems
 from chartkit.chart.keys import keys_at_start
@@ -72,7 +73,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))
     )
     tempo = chart.setting("tempo")
-    return Arrangement(
+    arrangement = Arrangement(
         title=chart.text("title") or "Untitled",
         writer=chart.text("writer"),
         language=chart.text("language") or "en",
@@ -92,6 +93,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         strong=_strong(look, lines),
         sections=sections,
     )
+    return road_map(arrangement) if look.show == "road-map" else arrangement
 
 
 def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str, ...]:
@@ -109,9 +111,10 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, .
         return ()
     if look.show == "numbers":
         return ("number",)
-    shapes: list[Line] = (
-        ["shape"] if any(capo != NO_CAPO for capo in capos) or look.show == "shapes" else []
-    )
+    if look.show == "road-map":
+        return ("sounding",)
+    has_shapes = look.show == "shapes" or any(capo != NO_CAPO for capo in capos)
+    shapes: list[Line] = ["shape"] if has_shapes else []
     if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
     if look.show == "shapes":

@@ -12,16 +12,27 @@ from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "coda": "coda"}
 _JUMP = re.compile(
-    r"(?P<kind>d\.?\s?c\.?|d\.?\s?s\.?|da\s?capo|dal\s?segno)"
-    r"(?:\s+al?\s+(?P<until>fine|(?:the\s+)?coda)[.\s]*)?[.\s]*",
+    r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,]*"
+    r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?(?P<until>fine|(?:the\s+)?(?:coda|cod\.)))?"
+    r"[.\s]*",
     re.IGNORECASE,
 )
 _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
-    (re.compile(r"(?:al|to)\s+(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
-    (re.compile(r"fine[.\s]*", re.IGNORECASE), "fine"),
+    (re.compile(r"(?:al|to)\s*(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
+    (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
     (re.compile(r"fermata[.\s]*", re.IGNORECASE), "fermata"),
     (re.compile(r"(?:al\s+)?segno[.\s]*", re.IGNORECASE), "segno"),
 )
+_LONGEST_WITH_MARK = 80
+_BESIDE_A_MARK = re.compile(
+    r"(?P<before>(?:\d{1,2}\s?x|\d{1,2}\s+times|last(?:\s+time|\s+x)?|(?:1st|2nd|3rd)(?:\s+time)?|"
+    r"after\s+[\w\s]{1,20}?),?\s+)?(?P<mark>.+?)"
+    r"(?P<behind>\s*\([^()]{1,40}\)|,?\s+(?:\d{1,2}\s?x|\d{1,2}\s+times|(?:on\s+)?(?:the\s+)?"
+    r"(?:last|1st|2nd|3rd|second|third)\s+(?:time|x)|senza\s+rep\w*\.?|con\s+rep\w*\.?|"
+    r"no\s+repeats?|with\s+repeats?))?",
+    re.IGNORECASE,
+)
+"""What may be said about a mark beside it: how often, which time, with repeats or without."""
 NO_CHORD = re.compile(r"(?:n\.?\s?c\.?|no\s+chord|tacet)", re.IGNORECASE)
 _SECTION = re.compile(
     r"(?:intro(?:duction)?|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|tag|"
@@ -33,7 +44,8 @@ _SECTION = re.compile(
 @dataclass(slots=True)
 class Direction:
     """What one direction says.  ``tempo`` is in quarter notes a minute; ``named`` is a
-    section that its words name; ``no_chord`` says that they are an N.C."""
+    section that its words name; ``no_chord`` says that they are an N.C.; ``signs`` are how loud to
+    play and the like, in words."""
 
     marks: list[Mark] = field(default_factory=list)
     section: str = ""
@@ -41,25 +53,45 @@ class Direction:
     tempo: float | None = None
     words: list[str] = field(default_factory=list)
     no_chord: bool = False
+    signs: list[str] = field(default_factory=list)
 
 
 def read_words(text: str, said: Direction) -> None:
-    """Adds what words mean: a mark, an N.C., a section, or words to the players."""
+    """Adds what words mean: a mark, an N.C., a section, or words to the players.
+
+    What is said beside a mark ("4x Fine") stays as words to the players.
+    """
     if not text:
         return
     if NO_CHORD.fullmatch(text):
         said.no_chord = True
-    elif (jump := _JUMP.fullmatch(text)) is not None:
-        kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
-        until = (jump["until"] or "").lower().rpartition(" ")[2]
-        said.marks.append(Mark(kind, _UNTIL.get(until, "")))
-    elif (mark := _named_mark(text)) is not None:
-        said.marks.append(Mark(mark))
+    elif (mark := _mark_of(text)) is not None:
+        said.marks.append(mark)
     elif _SECTION.fullmatch(text):
         said.named = section_name(text.rstrip(".:"))
+    elif (beside := _with_mark(text)) is not None:
+        mark, words = beside
+        said.marks.append(mark)
+        said.words.append(words)
     else:
         said.words.append(text)
 
 
-def _named_mark(text: str) -> MarkKind | None:
-    return next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
+def _mark_of(text: str) -> Mark | None:
+    """The mark that words are, and nothing else."""
+    if (jump := _JUMP.fullmatch(text)) is not None:
+        kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
+        until = re.sub(r"[^a-z]", "", (jump["until"] or "").lower().rpartition(" ")[2])
+        return Mark(kind, _UNTIL.get("coda" if until == "cod" else until, ""))
+    named = (kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text))
+    return next(map(Mark, named), None)
+
+
+def _with_mark(text: str) -> tuple[Mark, str] | None:
+    """A mark and the words said about it."""
+    parts = _BESIDE_A_MARK.fullmatch(text) if len(text) <= _LONGEST_WITH_MARK else None
+    if parts is None or not (parts["before"] or parts["behind"]):
+        return None
+    mark = _mark_of(parts["mark"])
+    words = " ".join(filter(None, (parts["before"], parts["behind"]))).strip(" ,()")
+    return None if mark is None else (mark, words)

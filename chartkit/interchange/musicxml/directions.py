@@ -4,11 +4,15 @@ import re
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
-from chartkit.interchange.instructions import Direction, read_words
+from chartkit.interchange.instructions import NO_CHORD, Direction, read_words
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name
 
 _BEAT_QUARTERS = {"whole": 4.0, "half": 2.0, "quarter": 1.0, "eighth": 0.5, "16th": 0.25}
+_WEDGES = {"crescendo": "cresc.", "diminuendo": "dim."}
+_SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda"))
+_LONGEST_BOXED = 3
+"""Letters of words in a box that are taken for a rehearsal mark; ours."""
 _SOUND_MARKS: tuple[tuple[str, MarkKind], ...] = (
     ("segno", "segno"), ("coda", "coda"), ("tocoda", "to-coda"), ("fine", "fine"),
     ("dacapo", "D.C."), ("dalsegno", "D.S."),
@@ -52,7 +56,30 @@ def _read_type(child: Element, said: Direction) -> None:
         case "metronome":
             said.tempo = _metronome(child) or said.tempo
         case "words":
-            read_words(cue_text(child.text or ""), said)
+            _read_typed(child, said)
+        case "dynamics":
+            said.signs += [cue_text(_dynamics(sign)) for sign in child]
+        case "wedge" if child.get("type") in _WEDGES:
+            said.signs.append(_WEDGES[child.get("type", "")])
+        case "other-direction":
+            said.words += filter(None, [cue_text(child.text or "")])
+        case "symbol":
+            name = (child.text or "").strip().lower()
+            said.marks += [Mark(kind) for tag, kind in _SIGNS if name.startswith(tag)]
+
+
+def _read_typed(words: Element, said: Direction) -> None:
+    """Words; a few signs in a box are a rehearsal mark."""
+    text = cue_text(words.text or "")
+    boxed = words.get("enclosure", "none") != "none"
+    if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
+        said.section = section_name(f"{said.section} {text}")
+    else:
+        read_words(text, said)
+
+
+def _dynamics(sign: Element) -> str:
+    return (sign.text or "") if sign.tag == "other-dynamics" else sign.tag
 
 
 def _metronome(metronome: Element) -> float | None:

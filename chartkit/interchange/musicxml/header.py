@@ -104,9 +104,14 @@ def carried_settings(root: Element) -> dict[str, SettingValue]:
     return found
 
 
+def is_ours(root: Element) -> bool:
+    """Whether our own writer made the score: then all is meant as it is written."""
+    software = root.iterfind("identification/encoding/software")
+    return any(one_line(element.text) == "chartkit" for element in software)
+
+
 def _fields(root: Element) -> list[tuple[str, str]]:
-    software = {one_line(e.text) for e in root.iterfind("identification/encoding/software")}
-    if "chartkit" not in software:
+    if not is_ours(root):
         return []
     fields = root.iterfind("identification/miscellaneous/miscellaneous-field")
     return [(field.get("name", ""), setting_text(field.text or "")) for field in fields]

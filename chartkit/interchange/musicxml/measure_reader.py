@@ -11,7 +11,15 @@ from chartkit.interchange.musicxml.attributes import Holding
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.xml import text_of, whole_number
-from chartkit.interchange.score.events import Edge, MeasureDraft, Said, Struck, Strum, StrumSign
+from chartkit.interchange.score.events import (
+    NO_EDGE,
+    Edge,
+    MeasureDraft,
+    Said,
+    Struck,
+    Strum,
+    StrumSign,
+)
 from chartkit.interchange.taken import Findings, SymbolReader
 
 _HEADS: dict[str, StrumSign] = {"slash": "slash", "x": "mute"}
@@ -132,14 +140,13 @@ class Striking:
             self.draft.said.append(Said(onset, read.cue))
 
     def spread(self, units: int) -> None:
-        """Spreads chords that were written at one place over the note that follows them."""
+        """Notes that chords written at one place share the length of the note that follows."""
         count, run = len(self.run), self.run
         self.run = []
         if count < 2:
             return
-        for i, at in enumerate(run):
-            struck = self.draft.struck[at]
-            self.draft.struck[at] = replace(struck, onset=struck.onset + units * i // count)
+        for at in run:
+            self.draft.struck[at] = replace(self.draft.struck[at], over=units)
         self.findings.guess(
             "chords-spread", f"{count} chords stand over one note: they share its length",
             self._place,
@@ -194,7 +201,7 @@ class Sayings:
         """Adds what a direction says, at its place in units."""
         draft = self.draft
         for mark in said.marks:
-            self._mark(mark)
+            self._mark(replace(mark, onset=onset) if mark.place == "beat" else mark)
         if said.no_chord:
             draft.struck.append(Struck(onset, None))
         if said.section or said.named:
@@ -204,13 +211,16 @@ class Sayings:
         words = said.words
         if said.tempo is not None and words and onset == 0 and not draft.feel:
             draft.feel, words = " ".join(words), []
-        draft.said += [Said(onset, text) for text in words]
+        draft.said += [Said(onset, text) for text in (*words, *said.signs)]
 
     def hold(self, notations: Element, onset: int) -> None:
-        """Adds the fermata among the notations of a note, if there is one, at its place in
-        units."""
+        """Adds what stops the time among the notations of a note that stands at a place in
+        units: a fermata, or a caesura, which is told in words."""
         if notations.find("fermata") is not None:
             self._mark(Mark("fermata", onset=onset))
+        caesura = Said(onset, "caesura")
+        if notations.find("articulations/caesura") is not None and caesura not in self.draft.said:
+            self.draft.said.append(caesura)
 
     def _tempo(self, quarters: float) -> None:
         if self.draft.tempo is None:
@@ -242,16 +252,18 @@ class Sayings:
             f"{draft.section} {name}".strip() if said.section else (draft.section or name)
         )
 
-    def draw(self, barline: Element) -> None:
-        """Adds a bar line: its repeat and ending, the signs over it, what it sounds like."""
+    def draw(self, barline: Element, onset: int) -> None:
+        """Adds a bar line that stands at a place in units: its repeat and ending, the signs over
+        it, what it sounds like."""
         draft = self.draft
         location = barline.get("location", "right")
         if location == "left":
             draft.left = with_barline(draft.left, barline, True)
-        elif location == "middle" and barline.find("repeat") is not None:
-            self.findings.leave_out("mid-measure-repeat", "a repeat within a measure", self._place)
         elif location != "middle":
             draft.right = with_barline(draft.right, barline, False)
+        elif barline.find("repeat") is not None:
+            inner = with_barline(NO_EDGE, barline, False), with_barline(NO_EDGE, barline, True)
+            draft.cuts.append((onset, *inner))
         for tag, kind in _SIGNS:
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))

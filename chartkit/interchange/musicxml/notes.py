@@ -9,6 +9,8 @@ from chartkit.interchange.wording import sung_text
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.pitch import Pitch, transposed_pitch
 
+PICK_UP = "pick-up"
+"""How our writer names lyrics that are sung before the first bar of a row."""
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 
 
@@ -42,9 +44,10 @@ class Singing:
             taken.add(verse)
             text, goes_on, extend = _read_lyric(lyric)
             if text or extend:
-                named = (lyric.get("name") or "").strip().lower() == "verse"
+                name = (lyric.get("name") or "").strip().lower()
+                named, leads = name.startswith("verse"), name.endswith(PICK_UP)
                 ends_line = lyric.find("end-line") is not None
-                found.append(Sung(onset, verse, text, goes_on, not text, named, ends_line))
+                found.append(Sung(onset, verse, text, goes_on, not text, named, ends_line, leads))
             self.holding.pop(verse, None)
             if extend not in ("", "stop"):
                 self.holding[verse] = voice

@@ -21,6 +21,7 @@ from chartkit.interchange.score.events import (
     MeasureDraft,
     Melody,
     Part,
+    cut,
 )
 from chartkit.interchange.taken import Findings, SymbolReader
 
@@ -42,10 +43,11 @@ def units_in_quarter(root: Element) -> int:
     return units
 
 
-def _may_rest(measure: Measure, melody: Melody) -> bool:
-    """Whether a measure that holds a rest alone is one for the whole band: the rests of a part
-    with a melody are the singer's, the chords go on."""
-    return melody.lowest is None and not (measure.struck or measure.rests or measure.free)
+def _with_rest(measure: Measure, draft: MeasureDraft, melody: Melody) -> Measure:
+    """The measure as one of rest where it holds a rest alone and that is one for the whole band:
+    the rests of a part with a melody are the singer's, the chords go on."""
+    silent = melody.lowest is None and not (measure.struck or measure.rests or measure.free)
+    return replace(measure, rests=1) if draft.whole_rest and silent else measure
 
 
 class Gatherer:
@@ -86,18 +88,20 @@ class Gatherer:
 
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
         """The part with all its measures."""
-        drafts = [(self._measure(element), self.draft.whole_rest) for element in measures]
+        drafts = [(self._measure(element), self.draft) for element in measures]
         melody = self.heard.melody()
-        found = tuple(
-            replace(measure, rests=1) if rests and _may_rest(measure, melody) else measure
-            for measure, rests in drafts
+        pieces = tuple(
+            piece
+            for measure, draft in drafts
+            for piece in cut(_with_rest(measure, draft, melody), draft.cuts)
         )
         waiting = self.holding.waiting
         if waiting is not None:
             self.findings.leave_out(
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
-        return Part(part_id, name, found, melody, self.holding.capo, self.capo_words)
+        now = self.holding
+        return Part(part_id, name, pieces, melody, now.capo, self.capo_words, now.interval)
 
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""
@@ -188,6 +192,7 @@ class Gatherer:
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
         if "pitch" in parts:
+            self.draft.first_note = min(self.clock, self.draft.first_note or self.clock)
             self.rhythm.pitched = True
             now = self.holding
             self.heard.hear(parts["pitch"], units, bool(sung), now.interval, now.semitones)
@@ -223,4 +228,4 @@ class Gatherer:
         self.sayings.say(said, self.clock)
 
     def _barline(self, barline: Element) -> None:
-        self.sayings.draw(barline)
+        self.sayings.draw(barline, self.clock)

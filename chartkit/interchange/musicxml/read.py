@@ -7,7 +7,7 @@ from chartkit.chart.marks import Mark
 from chartkit.chart.model import Chart
 from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.capo import capo_of_score
-from chartkit.interchange.musicxml.header import carried_settings, names_no_mode, top_rows
+from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows
 from chartkit.interchange.musicxml.part_reader import Gatherer, units_in_quarter
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
@@ -15,8 +15,9 @@ from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
 from chartkit.interchange.score.key import chord_weights, tell_key, with_modes
-from chartkit.interchange.score.rows import verse_numbers
 from chartkit.interchange.score.timed import timed_measures
+from chartkit.interchange.score.typed_chords import with_typed_chords
+from chartkit.interchange.score.words import verse_numbers, without_printed_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import counted
 
@@ -47,25 +48,32 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     main, chorded = wanted_parts(parts, name, findings)
     hidden = _all_hidden(chorded, findings)
 
+    ours = is_ours(root)
+
     def gathered(part: RawPart, heard: Findings) -> Part:
         told = len(heard.found)
         gatherer = Gatherer(units, read_symbol, heard, hidden)
-        found = gatherer.part(part.id, part.name, part.measures)
-        if not gatherer.singing.clashes:
-            return found
-        # Voices sing one verse at once: walk again, with their words kept apart.
-        del heard.found[told:]
-        apart = frozenset(gatherer.singing.clashes)
-        again = Gatherer(units, read_symbol, heard, hidden, apart)
-        return again.part(part.id, part.name, part.measures)
+        read = gatherer.part(part.id, part.name, part.measures)
+        if gatherer.singing.clashes:
+            # Voices sing one verse at once: walk again, with their words kept apart.
+            del heard.found[told:]
+            apart = frozenset(gatherer.singing.clashes)
+            again = Gatherer(units, read_symbol, heard, hidden, apart)
+            read = again.part(part.id, part.name, part.measures)
+        if ours:
+            return read
+        typed = with_typed_chords(read.measures, read.interval, read_symbol, heard)
+        return read._replace(measures=typed)
 
     melody = gathered(main, findings)
     chords = melody if chorded is main else gathered(chorded, findings)
     top = melody if parts[0] is main else gathered(parts[0], Findings())
     measures = _with_coda_told_apart(_once(merged(melody, chords, top)), findings)
     measures = _without_feel(measures, carried_settings(root).get("feel"))
-    timed = timed_measures(measures, units, findings)
     verses = verse_numbers(measures)
+    if not ours:
+        measures, verses = without_printed_numbers(measures, verses)
+    timed = timed_measures(measures, units, findings)
     by_systems = _says_systems(root, measures)
     writer = SectionWriter(verses, units, findings, BarWriter(findings))
     sections = writer.sections(timed, by_systems)
@@ -113,6 +121,7 @@ def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
     return tuple(
         measure
         if len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
+        or any(one.over for one in measure.struck)
         else replace(measure, struck=tuple(struck))
         for measure in measures
     )

@@ -14,6 +14,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
+from chartkit.interchange.musicxml.notes import PICK_UP
 from chartkit.interchange.musicxml.write_notes import (
     DIVISIONS,
     Slash,
@@ -93,6 +94,8 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
     notes = slashes_of(bar, length, tick, pushed_into(out, following), first_pushed)
     if following is not None and not following.free and 0 in following.bar.holds:
         notes[-1].tied_from = True
+    if out.bar.pickup and not out.bar.length:
+        notes[0].played = False
     share_words(notes, out.lines, bar, first_pushed)
     return notes
 
@@ -190,8 +193,8 @@ def _mark_direction(mark: Mark) -> Element:
 def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
     for line, segment in sorted(sung, key=lambda pair: pair[0].number):
         lyric = Element("lyric", number=str(line.number))
-        if line.after_named if segment is line.after else line.named:
-            lyric.set("name", "verse")
+        if name := _name_of(line, segment):
+            lyric.set("name", name)
         if segment.held:
             child(lyric, "extend", type="stop")
         else:
@@ -200,6 +203,14 @@ def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
         if line.last and segment is not line.after and segment is _last_of(line):
             child(lyric, "end-line")
         yield lyric
+
+
+def _name_of(line: Line, segment: Segment) -> str:
+    """What a lyric is called: a verse where the chart numbers it, a pick-up where it is sung
+    before the next row."""
+    if segment is not line.after:
+        return "verse" if line.named else ""
+    return f"verse {PICK_UP}" if line.after_named else PICK_UP
 
 
 def _last_of(line: Line) -> Segment | None:

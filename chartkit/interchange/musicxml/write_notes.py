@@ -80,7 +80,8 @@ def tick_divisions(meter: Meter) -> int:
 class Slash:
     """A note of the measure: where it begins and ends, what is struck and sung with it.
 
-    ``sign`` says whether it is a rest or a muted stroke.
+    ``sign`` says whether it is a rest or a muted stroke; ``played`` is false where it only carries
+    words that are sung before the first bar.
     """
 
     start: int
@@ -89,6 +90,7 @@ class Slash:
     tied_from: bool = False
     tied_to: bool = False
     sign: StrumSign = "slash"
+    played: bool = True
     sung: list[tuple[Line, Segment]] = field(default_factory=list)
 
 
@@ -209,7 +211,8 @@ def note_element(note: Slash) -> Element:
     child(element, "voice", 1)
     _write_type(element, Fraction(note.end - note.start, DIVISIONS * 4))
     child(element, "stem", "none")
-    child(element, "notehead", "x" if note.sign == "mute" else "slash")
+    if note.played:
+        child(element, "notehead", "x" if note.sign == "mute" else "slash")
     _write_notations(element, note)
     return element
 

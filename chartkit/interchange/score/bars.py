@@ -46,7 +46,7 @@ class BarWriter:
             written = self._free(measure)
         elif timed.rests:
             written = self._rest(timed)
-        elif timed.pickup and measure.struck:
+        elif timed.pickup and (measure.struck or measure.strums):
             written = self._pickup(timed)
         elif measure.struck:
             written = self._struck(timed)
@@ -75,8 +75,8 @@ class BarWriter:
     def _struck(self, timed: Timed) -> Written:
         measure = self._silent_from_start(timed.measure)
         put = placed(
-            measure.struck, timed.beat, timed.meter.beats, self.findings,
-            f"measure {measure.number}", measure.slashes, measure.strums,
+            measure.struck, timed.grid, self.findings, f"measure {measure.number}",
+            measure.slashes, measure.strums,
         )  # fmt: skip
         self.struck_before = True
         self.whole_bar_chord = len(put.strikes) == 1 and put.strikes[0].onset == 0
@@ -101,7 +101,8 @@ class BarWriter:
         place = f"measure {measure.number}"
         if beats * timed.beat != measure.length:
             self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
-        put = placed(measure.struck, timed.beat, beats, self.findings, place, True, measure.strums)
+        grid = timed.grid._replace(beats=beats)
+        put = placed(measure.struck, grid, self.findings, place, True, measure.strums)
         return self._finished(put, timed, beats, True)
 
     def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
@@ -147,8 +148,7 @@ class BarWriter:
         """A measure without a chord symbol whose rhythm is more than slashes on its beats."""
         measure = timed.measure
         put = placed(
-            (), timed.beat, timed.meter.beats, self.findings, f"measure {measure.number}", True,
-            measure.strums,
+            (), timed.grid, self.findings, f"measure {measure.number}", True, measure.strums,
         )  # fmt: skip
         if not (put.silences or put.mutes or (self.struck_before and (put.holds or put.slashes))):
             return None

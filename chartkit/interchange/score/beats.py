@@ -7,6 +7,7 @@ noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kep
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import combinations, groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
@@ -14,7 +15,18 @@ from chartkit.interchange.score.events import Struck, Strum
 from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
+_MOST_BEATS_TRIED = 12
+"""Beats of one note up to which every way to share it is tried; no bar of a song has more."""
 _PARTS = (1, 2, 3, 4, 6)
+
+
+class Grid(NamedTuple):
+    """The beats of a bar: the length of one in units, how many there are, and how many units
+    ``early`` a chord may be struck that belongs to the next."""
+
+    beat: int
+    beats: int
+    early: int
 
 
 class Placed(NamedTuple):
@@ -58,23 +70,73 @@ class _Beat:
         return next((n for n in _PARTS if all(at * n % beat == 0 for at in within)), 0)
 
 
+def shared_out(struck: tuple[Struck, ...], beat: int, strong: Sequence[int]) -> tuple[Struck, ...]:
+    """The chords of a measure, those that share one note each at a place of its own.
+
+    They change on beats, the first lasting longest where the beats do not come out even (two,
+    one, one of four), but on a ``strong`` beat, given by its place in units, where that is as
+    even.  More chords than beats share the last beats equally.
+    """
+    placed_chords: list[Struck] = []
+    for _, group in groupby(struck, key=lambda one: (one.onset, one.over)):
+        together = list(group)
+        first = together[0]
+        if len(together) < 2 or not first.over:
+            placed_chords += together
+            continue
+        onsets = _shares(first.onset, first.over, len(together), beat, strong)
+        placed_chords += [
+            replace(one, onset=onset, over=0) for one, onset in zip(together, onsets, strict=True)
+        ]
+    return tuple(sorted(placed_chords, key=lambda one: one.onset))
+
+
+def _shares(start: int, length: int, count: int, beat: int, strong: Sequence[int]) -> list[int]:
+    """Where each of ``count`` chords begins that share a note from ``start`` on."""
+    end = start + length
+    points = [start, *range((start // beat + 1) * beat, end, beat)]
+    if count > len(points):
+        return _within_beats(points, end, count)
+    if len(points) > _MOST_BEATS_TRIED:
+        return [points[i * len(points) // count] for i in range(count)]
+
+    def unevenness(changes: tuple[int, ...]) -> tuple[int, int, tuple[int, ...]]:
+        bounds = (0, *changes, len(points))
+        sizes = [b - a for a, b in pairwise(bounds)]
+        weak = sum(points[at] not in strong for at in changes)
+        return max(sizes) - min(sizes), weak, tuple(-size for size in sizes)
+
+    best = min(combinations(range(1, len(points)), count - 1), key=unevenness)
+    return [points[at] for at in (0, *best)]
+
+
+def _within_beats(points: list[int], end: int, count: int) -> list[int]:
+    """The places of more chords than there are beats: each has as many, the last one more."""
+    each, more = divmod(count, len(points))
+    onsets = []
+    for i, (begins, ends) in enumerate(pairwise((*points, end))):
+        here = each + (len(points) - i <= more)
+        onsets += [begins + (ends - begins) * k // here for k in range(here)]
+    return onsets
+
+
 def placed(
     struck: Sequence[Struck],
-    beat: int,
-    beats: int,
+    grid: Grid,
     findings: Findings,
     place: str,
     slashes: bool = False,
     strums: Sequence[Strum] = (),
 ) -> Placed:
-    """The chords on beats; ``beat`` is the length of one in units, ``beats`` their number.
+    """The chords on the beats of a bar.
 
     ``slashes`` asks for the beats to be written out where they need not be.
     """
+    beat, beats = grid.beat, grid.beats
     if not strums and (plain := _plain(struck, beat, beats, slashes)):
         return plain
     groups = _by_beat(struck, strums, beat, beats)
-    moved = _settle(groups, beat)
+    moved = _settle(groups, beat, grid.early)
     for kind in dict.fromkeys(moved):
         findings.guess(*_MOVES[kind], place)
     crowded: list[Struck] = []
@@ -133,7 +195,7 @@ def _by_beat(
     return groups
 
 
-def _settle(groups: list[_Beat], beat: int) -> list[str]:
+def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
     """Moves what stands off its beat and has no part of it; tells how, once for each."""
     told: list[str] = []
     fresh = [True] * len(groups)
@@ -141,7 +203,8 @@ def _settle(groups: list[_Beat], beat: int) -> list[str]:
         if not group.chords or not fresh[i]:
             continue
         last = group.chords[-1]
-        early = (len(group.chords) == 1 or last.tied) and _pushes(last, last.onset - i * beat, beat)
+        before_next = (i + 1) * beat - last.onset
+        early = (len(group.chords) == 1 or last.tied) and _pushes(last, before_next, most_early)
         if early and i + 1 < len(groups) and _is_open(groups[i + 1]):
             groups[i + 1].chords = [replace(group.chords.pop(), pushed=True)]
             group.strums = [strum for strum in group.strums if strum.onset < last.onset]
@@ -161,9 +224,9 @@ def _is_open(group: _Beat) -> bool:
     return not group.chords and all(strum.held for strum in group.strums)
 
 
-def _pushes(struck: Struck, within: int, beat: int) -> bool:
+def _pushes(struck: Struck, before_next: int, most_early: int) -> bool:
     """Whether a chord, alone in its beat or tied over, is early for the next; silence never is."""
-    return 2 * within >= beat and struck.chord is not None
+    return before_next <= most_early and struck.chord is not None
 
 
 def _shared_evenly(groups: list[_Beat]) -> bool:

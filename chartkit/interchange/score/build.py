@@ -18,16 +18,9 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.score.bars import BarWriter, Written
 from chartkit.interchange.score.events import Edge, Measure, Sung
-from chartkit.interchange.score.rows import (
-    EMPTY,
-    Cell,
-    RowOfMeasures,
-    cell_of,
-    rows_of,
-    sections_of,
-    sung_in,
-)
+from chartkit.interchange.score.rows import RowOfMeasures, rows_of, sections_of
 from chartkit.interchange.score.timed import Timed, beat_units
+from chartkit.interchange.score.words import EMPTY, Cell, cell_of, sung_in
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import setting_text
 

@@ -4,7 +4,8 @@ Time is counted in units from the start of the measure; a score has one number o
 quarter note throughout, whatever its divisions.  Chords, keys and pitches are sounding.
 """
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from typing import Literal, NamedTuple
 
 from chartkit.chart.marks import Mark
@@ -19,6 +20,8 @@ class Struck:
     """A chord symbol, None for N.C., at its place.
 
     ``tied`` says that its note is tied over; ``bass_only`` that root and kind are hidden.
+    ``over`` is the length of the one note that it shares with other chords written at the same
+    place, 0 for a chord that has its place to itself.
     """
 
     onset: int
@@ -29,6 +32,7 @@ class Struck:
     ringing: bool = False
     optional: bool = False
     bass_only: bool = False
+    over: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +41,8 @@ class Sung:
 
     ``goes_on`` says that the word goes on with the next syllable; a Sung that is ``held``
     has no text and goes on with the syllable before.  ``named`` is a syllable of a verse that
-    is called one, ``ends_line`` the last of its line of words.
+    is called one, ``ends_line`` the last of its line of words; ``leads`` says that it is sung
+    before the first bar of the next row.
     """
 
     onset: int
@@ -47,6 +52,7 @@ class Sung:
     held: bool = False
     named: bool = False
     ends_line: bool = False
+    leads: bool = False
 
 
 StrumSign = Literal["slash", "silence", "mute"]
@@ -78,6 +84,9 @@ class Edge(NamedTuple):
     double: bool = False
 
 
+NO_EDGE = Edge()
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """A measure of one part.
@@ -85,7 +94,8 @@ class Measure:
     ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
     a minute), ``capo`` and ``section`` are what changes at its start, None or empty where nothing
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
-    are written as played again, ``rests`` how many measures of rest begin with it.
+    are written as played again, ``rests`` how many measures of rest begin with it, and
+    ``first_note`` where its melody begins, None where it has none.
     """
 
     number: str
@@ -109,6 +119,53 @@ class Measure:
     strums: tuple[Strum, ...] = ()
     rests: int = 0
     capo: int | None = None
+    first_note: int | None = None
+
+
+def cut(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measure]:
+    """The parts of a measure that repeats in its middle cut: each cut is a place in units, what
+    the bar line says to the part before it, and to the part after it."""
+    parts: list[Measure] = []
+    for at, before, after in sorted(cuts, key=lambda one: one[0]):
+        shift = sum(part.length for part in parts)
+        if shift < at < shift + measure.length:
+            one, measure = _halves(measure, at - shift)
+            parts.append(replace(one, right=before))
+            measure = replace(measure, left=after)
+    return [*parts, measure]
+
+
+def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
+    def begins(mark: Mark) -> bool:
+        return mark.place == "start" or (mark.place == "beat" and mark.onset < at)
+
+    closing = (mark for mark in measure.marks if not begins(mark))
+    first = replace(
+        measure,
+        length=at,
+        struck=tuple(one for one in measure.struck if one.onset < at),
+        sung=tuple(one for one in measure.sung if one.onset < at),
+        said=tuple(one for one in measure.said if one.onset < at),
+        strums=tuple(one for one in measure.strums if one.onset < at),
+        marks=tuple(filter(begins, measure.marks)),
+        right=NO_EDGE,
+    )
+    second = Measure(
+        measure.number,
+        measure.length - at,
+        implicit=True,
+        struck=tuple(replace(o, onset=o.onset - at) for o in measure.struck if o.onset >= at),
+        sung=tuple(replace(o, onset=o.onset - at) for o in measure.sung if o.onset >= at),
+        said=tuple(o._replace(onset=o.onset - at) for o in measure.said if o.onset >= at),
+        strums=tuple(o._replace(onset=o.onset - at) for o in measure.strums if o.onset >= at),
+        marks=tuple(
+            replace(mark, onset=mark.onset - at) if mark.place == "beat" else mark
+            for mark in closing
+        ),
+        right=measure.right,
+        slashes=measure.slashes,
+    )
+    return first, second
 
 
 class Melody(NamedTuple):
@@ -125,7 +182,10 @@ class Melody(NamedTuple):
 
 
 class Part(NamedTuple):
-    """A part: its names, its measures, its melody, its capo in staff details or in words."""
+    """A part: its names, its measures, its melody, its capo in staff details or in words.
+
+    ``interval`` is the place on the line of fifths of what brings it to sounding pitch.
+    """
 
     id: str
     name: str
@@ -133,6 +193,7 @@ class Part(NamedTuple):
     melody: Melody
     capo: int = 0
     capo_words: str = ""
+    interval: int = 0
 
     @property
     def chords(self) -> int:
@@ -166,6 +227,8 @@ class MeasureDraft:
     strums: list[Strum] = field(default_factory=list)
     whole_rest: bool = False
     capo: int | None = None
+    first_note: int | None = None
+    cuts: list[tuple[int, Edge, Edge]] = field(default_factory=list)
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""
@@ -176,5 +239,5 @@ class MeasureDraft:
             tuple(sorted(self.said, key=lambda said: said.onset)),
             tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
             self.left, self.right, simile, slashes, self.new_row, tuple(sorted(self.strums)), rests,
-            self.capo,
+            self.capo, self.first_note,
         )  # fmt: skip

@@ -1,70 +1,30 @@
-"""Measures to rows of bars: where a row begins, which words are sung before it, and the words of
-each verse under each bar."""
+"""Measures to rows of bars: where a row begins, and which words are sung before it."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from chartkit.chart.model import Segment
-from chartkit.interchange.score.events import Edge, Measure, Sung
+from chartkit.chart.marks import MarkKind
+from chartkit.interchange.score.events import Sung
 from chartkit.interchange.score.timed import Timed
+from chartkit.interchange.score.words import sung_in
 
-Cell = tuple[Segment, ...]
-EMPTY: Cell = (Segment(),)
-
-
-def verse_numbers(measures: Iterable[Measure]) -> dict[str, int]:
-    """The number of each verse: its own where it has one, else the next that is free."""
-    names = sorted({s.verse for m in measures for s in m.sung}, key=_verse_order)
-    found = {name: int(name) for name in names if name.isdecimal() and 0 < int(name) < 1000}
-    last = max(found.values(), default=0)
-    for name in names:
-        if name not in found:
-            last += 1
-            found[name] = last
-    return {name: found[name] for name in names}
-
-
-def _verse_order(name: str) -> tuple[int, int, str]:
-    digits = name if name.isdecimal() else name.partition(",")[0].partition(" ")[0]
-    plain = digits.isdecimal() and len(digits) < 6
-    return (not plain, int(digits) if plain else 0, name)
-
-
-def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
-    """The words of one verse in a bar; ``starts`` is where each segment begins, in units."""
-    if not sung:
-        return EMPTY
-    if len(starts) == 1 and sung[0].onset >= starts[0]:
-        return (_segment(sung),)
-    ends = [*starts[1:], None]
-    segments = [
-        _segment([s for s in sung if start <= s.onset and (end is None or s.onset < end)])
-        for start, end in zip(starts, ends, strict=True)
-    ]
-    while len(segments) > 1 and segments[-1] == Segment():
-        segments.pop()
-    return tuple(segments)
-
-
-def _segment(sung: Sequence[Sung]) -> Segment:
-    words = [one for one in sung if not one.held]
-    if not words:
-        return Segment(held=bool(sung))
-    text = "".join([one.text if one.goes_on else f"{one.text} " for one in words])
-    return Segment(text.strip(), words[-1].goes_on)
-
-
-def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:
-    """The syllables of a measure, each verse's by themselves."""
-    found: dict[str, list[Sung]] = {}
-    for sung in measure.sung:
-        found.setdefault(sung.verse, []).append(sung)
-    return {verse: tuple(syllables) for verse, syllables in found.items()}
-
-
-BARS_IN_A_ROW = 4
-"""How many bars a row of a chart usually has; common practice, no source."""
+_LONGEST_ROW = 8
+_COST_OF_LENGTH = (30, 30, 4, 4, 0, 4, 5, 8, 6)
+"""What a row of so many bars costs.  Rows of four are usual (common practice, no source), one bar
+alone is no row; the rest are ours."""
+_COST_OF_BARE_START = 10
+_COST_OF_LATE_START = 3
+"""A row that begins with no chord, or with one that comes after its first beat; ours."""
+_COST_OF_PARTED_ENDINGS = 5
+_COST_OF_OUTER_BAR = 9
+_COST_ACROSS_REPEAT = 18
+_COST_ACROSS_DOUBLE_LINE = 7
+_USUAL_ROW = 4
+_COST_OF_EARLY_ODD_ROW = 0.001
+"""For each bar that comes after a row of an odd length: such rows stand at the end."""
+_GAIN_OF_LINE = 1.5
+_GAIN_OF_SYSTEM = 1.0
 
 
 @dataclass(slots=True)
@@ -77,41 +37,125 @@ class RowOfMeasures:
 
 def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
-    rows: list[RowOfMeasures] = []
-    waiting: dict[str, tuple[Sung, ...]] = {}
-    right = Edge()
-    for now in timed:
-        if now.sung_before:
-            waiting = sung_in(now.measure)
-        elif rows and not _begins_row(rows[-1].measures, now, right, by_systems):
-            rows[-1].measures.append(now)
-        else:
-            rows.append(RowOfMeasures([now], waiting))
-            waiting = {}
-        right = now.measure.right
+    bars, before = _with_words_before(timed)
+    places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
+    if not any(one.chord for now in bars for one in now.measure.struck):
+        places = [replace(place, begin=min(place.begin, 0.0)) for place in places]
+    starts = _row_starts(places)
+    rows = [
+        RowOfMeasures(bars[start:end], before.get(start, {}))
+        for start, end in pairwise((*starts, len(bars)))
+    ]
     for row, following in pairwise(rows):
         _move_pickups(row, following)
     return rows
 
 
-def _begins_row(row: list[Timed], now: Timed, right: Edge, by_systems: bool) -> bool:
-    measure, last = now.measure, row[-1].measure
+def _with_words_before(
+    timed: Sequence[Timed],
+) -> tuple[list[Timed], dict[int, dict[str, tuple[Sung, ...]]]]:
+    """The bars, and by the number of a bar the words that are sung before it."""
+    bars: list[Timed] = []
+    before: dict[int, dict[str, tuple[Sung, ...]]] = {}
+    for now in timed:
+        if not now.sung_before:
+            bars.append(now)
+        elif now.measure.sung:
+            before[len(bars)] = sung_in(now.measure)
+    return bars, before
+
+
+# ---- where rows begin
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A place before a bar: whether a row must or may begin there, what that costs, and what it
+    costs to go on across it; ``length`` is what the bar adds to its row."""
+
+    must: bool = True
+    may: bool = True
+    begin: float = 0.0
+    across: float = 0.0
+    length: int = 0
+
+
+def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) -> _Place:
+    now, measure = bars[at], bars[at].measure
+    length = 0 if now.pickup else 1
+    if not at:
+        return _Place(length=length)
+    last = bars[at - 1]
     changes = (measure.key, measure.tempo, measure.capo)
-    if measure.section or measure.feel or any(c is not None for c in changes):
-        return True
-    if measure.free or last.free:
-        return True
+    must = bool(measure.section or measure.feel or any(c is not None for c in changes))
+    must = must or measure.free or last.measure.free or sung_before or last.upbeat
+    must = must or any(one.leads for one in last.measure.sung)
     if by_systems:
-        return measure.new_row
-    ends = (right.repeat or right.double) and not measure.left.endings
-    return bool(measure.left.repeat or ends or len(row) >= _room(row, now))
+        begins = must or measure.new_row
+        return _Place(must=begins, may=begins)
+    right, left = last.measure.right, measure.left
+    later_ending = bool(left.endings) and left.endings[0] != 1
+    across = 0.0
+    if left.repeat or (right.repeat and not later_ending) or _goes_elsewhere(last, now):
+        across = float(_COST_ACROSS_REPEAT)
+    elif (right.double and not later_ending) or _has(last, "fine"):
+        across = float(_COST_ACROSS_DOUBLE_LINE)
+    begin = float(_COST_OF_PARTED_ENDINGS * later_ending + _cost_of_start(now))
+    begin -= _GAIN_OF_SYSTEM * measure.new_row + _GAIN_OF_LINE * _ends_line(last)
+    return _Place(must, True, begin, across, length)
 
 
-def _room(row: list[Timed], now: Timed) -> int:
-    """How many bars the row holds; a later ending stays on the row of the first."""
-    room = BARS_IN_A_ROW + row[0].pickup
-    endings = now.measure.left.endings
-    return 2 * room if endings and endings != (1,) else room
+def _goes_elsewhere(last: Timed, now: Timed) -> bool:
+    """Whether a jump leads away after one bar, or a coda begins with the next."""
+    return _has(last, "D.C.", "D.S.") or _has(now, "coda")
+
+
+def _has(timed: Timed, *kinds: MarkKind) -> bool:
+    return any(mark.kind in kinds for mark in timed.measure.marks)
+
+
+def _cost_of_start(now: Timed) -> int:
+    struck = now.measure.struck
+    if now.rests or now.measure.free:
+        return 0
+    if not struck:
+        return _COST_OF_BARE_START
+    return _COST_OF_LATE_START * (struck[0].onset > 0 and not struck[0].pushed)
+
+
+def _ends_line(last: Timed) -> bool:
+    """Whether a line of words ends in a bar: it says so, or its last word ends a sentence."""
+    sung = [one for one in last.measure.sung if one.text]
+    return bool(sung) and (sung[-1].ends_line or sung[-1].text.endswith((".", "!", "?", ";")))
+
+
+def _row_starts(places: Sequence[_Place]) -> list[int]:
+    """The bars at which rows begin, at the least cost for all rows together."""
+    best: list[tuple[float, int]] = [(0.0, 0)]
+    for end in range(1, len(places) + 1):
+        choices: list[tuple[float, int]] = []
+        bars, across = 0, 0.0
+        for start in range(end - 1, -1, -1):
+            place = places[start]
+            bars += place.length
+            if bars > _LONGEST_ROW:
+                break
+            if place.may:
+                outer = bars == 1 and (end == len(places) or not start)
+                size = _COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[bars]
+                early = _COST_OF_EARLY_ODD_ROW * (len(places) - end) * (bars != _USUAL_ROW)
+                cost = best[start][0] + place.begin + size + across + early
+                choices.append((cost, start))
+            if place.must:
+                break
+            across += place.across
+        best.append(min(choices, default=(float("inf"), end - 1)))
+    starts: list[int] = []
+    at = len(places)
+    while at:
+        at = best[at][1]
+        starts.append(at)
+    return starts[::-1]
 
 
 def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
@@ -129,7 +173,7 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
         stay = _staying(row.measures[-1], before, sung, begins and verse in goes_on)
         kept += sung[:stay]
         if sung[stay:]:
-            following.before[verse] = sung[stay:]
+            following.before[verse] = (*sung[stay:], *following.before.get(verse, ()))
     if len(kept) < len(last.sung):
         row.measures[-1] = replace(row.measures[-1], measure=replace(last, sung=tuple(kept)))
 
@@ -142,6 +186,9 @@ def _staying(
     Those after the end of a line do not, nor does a verse that only begins in the second
     half of the measure and goes on in the next row, as ``begins_here`` says it does.
     """
+    leading = next((i for i, one in enumerate(sung) if one.leads), None)
+    if leading is not None:
+        return leading
     if any(one.ends_line for one in earlier):
         return 0
     for i, one in enumerate(sung, 1):

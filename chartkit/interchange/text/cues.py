@@ -90,4 +90,4 @@ def marks_of(text: str) -> tuple[Mark, ...]:
         return (Mark("coda"),)
     said = Direction()
     read_words(words, said)
-    return tuple(said.marks)
+    return () if said.words else tuple(said.marks)

@@ -1,0 +1,97 @@
+"""Syllables to the words under a bar: the verses, and one segment for each chord."""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from chartkit.chart.model import Segment
+from chartkit.interchange.score.events import Measure, Sung
+
+_NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*")
+_MOST_VERSES = 1000
+
+Cell = tuple[Segment, ...]
+EMPTY: Cell = (Segment(),)
+
+
+def verse_numbers(measures: Iterable[Measure]) -> dict[str, int]:
+    """The number of each verse: its own where it has one, else the next that is free."""
+    names = sorted({s.verse for m in measures for s in m.sung}, key=_verse_order)
+    own = {name: int(name) for name in names if name.isdecimal() and 0 < int(name) < _MOST_VERSES}
+    last = max(own.values(), default=0)
+    for name in names:
+        if name not in own:
+            last += 1
+            own[name] = last
+    return {name: own[name] for name in names}
+
+
+def without_printed_numbers(
+    measures: Sequence[Measure], verses: dict[str, int]
+) -> tuple[tuple[Measure, ...], dict[str, int]]:
+    """The measures without the numbers of verses that are typed before the words, and the number
+    of each verse, which is the typed one where these tell the verses apart.
+
+    A number that is not the verse's stays among the words.
+    """
+    typed: dict[str, int] = {}
+    for measure in measures:
+        for one in measure.sung:
+            if one.verse not in typed and one.text:
+                number = _NUMBER.match(one.text)
+                typed[one.verse] = int(number[1]) if number is not None else 0
+    numbers = verses | {verse: number for verse, number in typed.items() if number}
+    if len(set(numbers.values())) < len(numbers):
+        numbers = verses
+    if not any(typed.values()):
+        return tuple(measures), verses
+    return tuple(_without_numbers(measure, numbers) for measure in measures), numbers
+
+
+def _without_numbers(measure: Measure, verses: dict[str, int]) -> Measure:
+    sung: list[Sung] = []
+    for one in measure.sung:
+        number = _NUMBER.match(one.text)
+        if number is None or int(number[1]) != verses[one.verse]:
+            sung.append(one)
+        elif text := one.text[number.end() :]:
+            sung.append(replace(one, text=text, named=True))
+    return replace(measure, sung=tuple(sung))
+
+
+def _verse_order(name: str) -> tuple[int, int, str]:
+    digits = name if name.isdecimal() else name.partition(",")[0].partition(" ")[0]
+    plain = digits.isdecimal() and len(digits) < 6
+    return (not plain, int(digits) if plain else 0, name)
+
+
+def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
+    """The words of one verse in a bar; ``starts`` is where each segment begins, in units."""
+    if not sung:
+        return EMPTY
+    if len(starts) == 1 and sung[0].onset >= starts[0]:
+        return (_segment(sung),)
+    ends = [*starts[1:], None]
+    segments = [
+        _segment([s for s in sung if start <= s.onset and (end is None or s.onset < end)])
+        for start, end in zip(starts, ends, strict=True)
+    ]
+    while len(segments) > 1 and segments[-1] == Segment():
+        segments.pop()
+    return tuple(segments)
+
+
+def _segment(sung: Sequence[Sung]) -> Segment:
+    words = [one for one in sung if not one.held]
+    if not words:
+        return Segment(held=bool(sung))
+    text = "".join([one.text if one.goes_on else f"{one.text} " for one in words])
+    return Segment(text.strip(), words[-1].goes_on)
+
+
+def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:
+    """The syllables of a measure, each verse's by themselves."""
+    found: dict[str, list[Sung]] = {}
+    for sung in measure.sung:
+        found.setdefault(sung.verse, []).append(sung)
+    return {verse: tuple(syllables) for verse, syllables in found.items()}
