@@ -69,15 +69,22 @@ def song_pages(
     return replace(pages, dark=look.dark), fonts
 
 
+def pages_for_book(
+    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
+) -> tuple[Arrangement, Document, Fonts]:
+    """A song's pages with tonight's notes added and without feet, which a book adds."""
+    fonts = Fonts(look.font)
+    arrangement = arrange(chart, view, look)
+    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
+    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
+    return arrangement, laid_out(arrangement, look, fonts, shapes, with_foot=False), fonts
+
+
 def drawn_for_book(
     chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
 ) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
-    """The same with tonight's notes added: the pages are drawn for a book, which adds feet."""
-    arrangement = arrange(chart, view, look)
-    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
-    fonts = Fonts(look.font)
-    shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
-    document = laid_out(arrangement, look, fonts, shapes, with_foot=False)
+    """The same pages drawn, to be bound into a PDF."""
+    arrangement, document, fonts = pages_for_book(chart, view, notes, look)
     return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 
 

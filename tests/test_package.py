@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+import chartkit
 from tests.charts import SMALL
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -48,5 +49,24 @@ def test_wheel_engraves(installed: Path, tmp_path: Path) -> None:
 
 
 def test_wheel_ships_licences(installed: Path) -> None:
-    """The fonts' licence travels with the fonts."""
+    """Both licences are named in the wheel's own data, and the fonts' stands beside the fonts."""
+    (data,) = installed.glob("chartkit-*.dist-info")
+    texts = {path.name: path.read_text(encoding="utf-8") for path in data.rglob("*.txt")}
+    assert texts["LICENSE.txt"].startswith("MIT License")
+    assert "SIL OPEN FONT LICENSE" in texts["OFL.txt"]
     assert (installed / "chartkit" / "fonts" / "OFL.txt").is_file()
+
+
+def test_wheel_tells_its_version_once_and_is_typed(installed: Path) -> None:
+    """The wheel has the package's own version, and says that it has types."""
+    (data,) = installed.glob("chartkit-*.dist-info")
+    assert f"\nVersion: {chartkit.__version__}\n" in (data / "METADATA").read_text("utf-8")
+    assert (installed / "chartkit" / "py.typed").is_file()
+
+
+def test_the_package_runs_as_a_program() -> None:
+    """``python -m chartkit`` is the program."""
+    done = subprocess.run(
+        [sys.executable, "-m", "chartkit", "--version"], capture_output=True, text=True, check=True
+    )
+    assert done.stdout == f"chartkit {chartkit.__version__}\n"

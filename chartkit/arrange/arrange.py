@@ -14,6 +14,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.arrange.key_areas import Area, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.road_map import road_map
 from chartkit.arrange.view import Line, View
 from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
@@ -63,7 +64,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
     )
     tempo = chart.setting("tempo")
     given = chart.key is not None or view.key is not None
-    return Arrangement(
+    arrangement = Arrangement(
         title=chart.text("title") or "Untitled",
         writer=chart.text("writer"),
         language=chart.text("language") or "en",
@@ -82,6 +83,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         strong=_strong(look, lines),
         sections=sections,
     )
+    return road_map(arrangement) if look.show == "road-map" else arrangement
 
 
 def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
@@ -90,6 +92,8 @@ def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
         return ()
     if look.show == "numbers":
         return ("number",)
+    if look.show == "road-map":
+        return ("sounding",)
     shapes: list[Line] = ["shape"] if capo != NO_CAPO or look.show == "shapes" else []
     if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")

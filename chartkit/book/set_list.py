@@ -12,9 +12,10 @@ from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
 from chartkit.theory.capo import Capo
 
-Reads = Literal["both", "shapes", "sounding", "numbers", "words", "transposed"]
+Reads = Literal["both", "shapes", "sounding", "numbers", "words", "road-map", "transposed"]
 """What a player's pages show: shapes over sounding chords, one of the two, scale degrees, the
-words alone, or chords for an instrument that reads another key than it sounds in."""
+words alone, a road map of bars and hits, or chords for an instrument that reads another key than
+it sounds in."""
 
 CapoChoice = Literal["plan", "chart"]
 """Where a capo comes from that is not pinned: the night's plan, or each chart's own."""
@@ -34,7 +35,9 @@ class Player:
     """One of the band.
 
     ``guitars`` is empty for whoever plays no fretted instrument.  ``beside`` names the guitarist
-    out of whose way this one keeps, empty where there is none.  ``sits_out`` names
+    out of whose way this one keeps, empty where there is none.  ``part`` is the instrument of
+    whoever plays a part made for the night beside that guitarist, without a capo; there are no
+    ``guitars`` to plan then.  ``sits_out`` names
     the songs that the player does not play, each a title, a chart's file name or a number from 1;
     ``sits_out_spans`` is where each of them stands.
     """
@@ -46,6 +49,7 @@ class Player:
     most_down: int = 2
     look: PageLook = PageLook()
     beside: str = ""
+    part: Instrument | None = None
     sits_out: tuple[str, ...] = ()
     sits_out_spans: tuple[Span, ...] = ()
 
