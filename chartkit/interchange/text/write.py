@@ -31,12 +31,12 @@ from chartkit.chart.model import (
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
-from chartkit.interchange.text.facts import facts_of, named_settings
+from chartkit.interchange.text.facts import named_settings
 from chartkit.interchange.text.head import STRINGS
+from chartkit.interchange.text.line_kinds import is_plainly_words
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
-from chartkit.interchange.text.section_names import heading_of
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.wording import counted
 from chartkit.theory.capo import NO_CAPO
@@ -265,8 +265,7 @@ def _needs_number(text: str) -> bool:
         chordish
         or ("|" in text and not any(map(str.isalnum, text)))
         or VERSE.match(text) is not None
-        or heading_of(text) is not None
-        or bool(facts_of(text))
+        or not is_plainly_words(text)
     )
 
 
