@@ -4,7 +4,7 @@ import io
 import subprocess
 import sys
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
@@ -21,7 +21,7 @@ LAUGHS = "<!DOCTYPE score-partwise [<!ENTITY a 'ha'>" + "".join(
 )
 
 
-def archive(entries: dict[str, bytes | str]) -> bytes:
+def archive(entries: Mapping[str, bytes | str]) -> bytes:
     """A zip archive of entries."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
