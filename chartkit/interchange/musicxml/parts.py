@@ -159,6 +159,7 @@ def _with(
 def _take_chords(one: Measure, other: Measure) -> Measure:
     return replace(
         one, struck=other.struck, length=max(one.length, other.length), slashes=other.slashes,
+        capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile, said=_said(one, other),
     )  # fmt: skip
 
@@ -169,6 +170,7 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         section=one.section or other.section,
         marks=one.marks or other.marks,
         tempo=one.tempo if one.tempo is not None else other.tempo,
+        capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
         said=_said(one, other),
     )
