@@ -130,11 +130,11 @@ def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
         return named(letter_name(moved, bass_only), naming)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:
-        found = known.get((chord, bass_only))
-        if found is None:
-            found = tuple(on(line, chord, bass_only) for line in lines)
-            known[chord, bass_only] = found
-        return found
+        printed = known.get((chord, bass_only))
+        if printed is None:
+            printed = tuple(on(line, chord, bass_only) for line in lines)
+            known[chord, bass_only] = printed
+        return printed
 
     return names
 
@@ -213,15 +213,15 @@ def _announcement(
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
     """What is said where the key changes, for the lines shown."""
-    told = [
+    parts = [
         f"{key_words(key, naming)} shapes"
         for line, key in (("shape", area.shape), ("second", area.second))
         if line in lines
     ]
-    if not told:
+    if not parts:
         return key_words(area.read, naming)
     if "sounding" in lines:
-        told.append(f"sounds {key_words(area.sounding, naming)}")
+        parts.append(f"sounds {key_words(area.sounding, naming)}")
         if area.read != area.sounding:
-            told.append(f"written in {key_words(area.read, naming)}")
-    return ", ".join(told)
+            parts.append(f"written in {key_words(area.read, naming)}")
+    return ", ".join(parts)

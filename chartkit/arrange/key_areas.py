@@ -56,14 +56,14 @@ class Area:
 def chords_by_key(chart: Chart) -> dict[Key, list[Chord]]:
     """The written chords of every key area, areas of one key taken together."""
     key = written_key(chart)
-    found: dict[Key, list[Chord]] = {key: []}
+    chords: dict[Key, list[Chord]] = {key: []}
     for section in chart.sections:
         for row in section.rows:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):
                 key = row.value
             elif isinstance(row, MusicRow):
-                found.setdefault(key, []).extend(row_chords(row))
-    return found
+                chords.setdefault(key, []).extend(row_chords(row))
+    return chords
 
 
 def song_areas(chart: Chart, view: View, reads: str | None = None) -> dict[Key, Area]:

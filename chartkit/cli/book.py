@@ -112,8 +112,8 @@ def _cannot_be_written(output: Path, reason: OSError) -> typer.Exit:
 def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
     """Single songs beside those that were made, which a player could take for tonight's."""
     folders = {path.parent for path in made} - {output}
-    found = {path for folder in folders for path in folder.glob("[0-9][0-9]*-*.pdf")}
-    return sorted(found - set(made))
+    there = {path for folder in folders for path in folder.glob("[0-9][0-9]*-*.pdf")}
+    return sorted(there - set(made))
 
 
 def _write(
@@ -138,7 +138,7 @@ def _write(
     for path in _left_over(output, [*staging.changed, *staging.unchanged]):
         say(f"{path}: left from an earlier run, no song of this set")
     broken = sum(one.broken for one in made.night.facts)
-    told = f"{len(staging.changed)} files written, {len(staging.unchanged)} as they were"
+    summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} as they were"
     if broken:
-        told += f"; {broken} of {len(made.order)} songs have mistakes"
-    say(f"{told}; {time.monotonic() - started:.1f} s")
+        summary += f"; {broken} of {len(made.order)} songs have mistakes"
+    say(f"{summary}; {time.monotonic() - started:.1f} s")

@@ -219,15 +219,15 @@ def _draw(
     rows: tuple[RegisterRow, ...] = register_rows(advice, question.sung, first, second, spread)
     answer = Answer("Where the capo goes", advice.verdict, first_options(advice))
     if second:
-        told = f"Beside the first guitar {second[0].played.option} has most room to itself."
+        sentence = f"Beside the first guitar {second[0].played.option} has most room to itself."
         answer = Answer(
             "A second guitar",
-            told,
+            sentence,
             tuple((n, replace(o.played, reason=o.reason)) for n, o in enumerate(second, 1)),
         )
     elif spread:
-        told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
-        answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
+        sentence = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
+        answer = Answer("Guitars over the neck", sentence, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
     write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: the options drawn")

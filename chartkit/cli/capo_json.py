@@ -15,7 +15,7 @@ def advice_json(
     advice: "Advice", second: "tuple[BesideOption, ...]", spread: "tuple[Spread, ...]"
 ) -> dict[str, object]:
     """Everything the adviser found, as plain values."""
-    found: dict[str, object] = {
+    data: dict[str, object] = {
         "instrument": advice.instrument.name,
         "verdict": advice.verdict,
         "good": advice.good,
@@ -26,7 +26,7 @@ def advice_json(
         "options": [_option_json(option) for option in advice.options],
     }
     if second:
-        found["beside"] = [
+        data["beside"] = [
             {
                 **_option_json(option.played),
                 "complement": option.complement,
@@ -39,10 +39,10 @@ def advice_json(
             for option in second
         ]
     if spread:
-        found["spread"] = [
+        data["spread"] = [
             {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
         ]
-    return found
+    return data
 
 
 def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:

@@ -89,10 +89,10 @@ class Command(TyperCommand):
                 rows["Arguments"].append((named(one), one.help or ""))
             elif (record := one.get_help_record(ctx)) is not None:
                 rows["Options"].append(record)
-        for title, found in rows.items():
-            if found:
+        for title, listed in rows.items():
+            if listed:
                 with formatter.section(title):
-                    formatter.write_dl(found)
+                    formatter.write_dl(listed)
 
 
 class Program(TyperGroup):

@@ -70,7 +70,7 @@ def intake(
         except Refused as reason:
             say(_refusal(name, str(reason)))
             raise typer.Exit(1) from None
-        for line in told(incoming.findings, name):
+        for line in finding_lines(incoming.findings, name):
             say(line)
         if output is None or output == STANDARD_INPUT:
             write_out(incoming.text)
@@ -92,7 +92,7 @@ def _refusal(name: str, reason: str) -> str:
     return f"chartkit: {name}{place}{reason}"
 
 
-def told(findings: "tuple[Finding, ...]", name: str) -> list[str]:
+def finding_lines(findings: "tuple[Finding, ...]", name: str) -> list[str]:
     """The findings as lines: sure ones, guesses, what was left out.
 
     One that holds in many places is said once.

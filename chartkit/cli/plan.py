@@ -80,13 +80,13 @@ def plan(
     for message in night.messages:
         say(message)
     try:
-        found = planned_night(night, order == "free")
+        planned = planned_night(night, order == "free")
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
-    for line in plan_lines(night, found):
+    for line in plan_lines(night, planned):
         show(line)
     if sheet is not None:
-        _write_sheet(sheet, plan_sheet(night, found), replace_file)
+        _write_sheet(sheet, plan_sheet(night, planned), replace_file)
     if night.failed:
         raise typer.Exit(1)
 

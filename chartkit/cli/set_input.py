@@ -150,20 +150,20 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
     """The text of each song's chart, or why it cannot be read."""
     from chartkit.book.night import ChartText
 
-    found = []
+    texts = []
     for song in set_list.songs:
         try:
-            found.append(ChartText(_chart_text(song.chart)))
+            texts.append(ChartText(_chart_text(song.chart)))
         except Unusable as reason:
-            found.append(ChartText(None, str(reason), reason.hint))
-    return found
+            texts.append(ChartText(None, str(reason), reason.hint))
+    return texts
 
 
 def _chart_text(path: Path) -> str:
     """The text of a chart.  Only a file will do, since a pipe may never end.  Raises Unusable."""
     try:
-        found = path.stat().st_mode
-        if not (S_ISREG(found) or S_ISDIR(found)):
+        mode = path.stat().st_mode
+        if not (S_ISREG(mode) or S_ISDIR(mode)):
             raise Unusable(f"{path}: cannot be read: it is not a file")
     except (OSError, ValueError):
         pass  # which is told when it cannot be opened
@@ -213,17 +213,17 @@ def _by_song(option: str, moves: list[SongMove], known: "Night") -> dict[int, st
     """What an option says of each song, by the song's number from 0."""
     from chartkit.book.night import UnknownSong, song_number
 
-    found = dict[int, str]()
+    values = dict[int, str]()
     for name, value in moves:
         try:
             number = song_number(name, known.facts, known.set_list)
         except UnknownSong as reason:
             raise wrong_usage(f"{option}: {reason}", reason.hint) from None
-        if number in found:
+        if number in values:
             title = known.facts[number].title
             raise wrong_usage(f"{option}: song {number + 1}, {title}, is moved twice")
-        found[number] = value
-    return found
+        values[number] = value
+    return values
 
 
 def _check_keys(keys: dict[int, str], known: "Night") -> None:
@@ -251,8 +251,8 @@ def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Wor
     workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
     cache = WorkCache(None if no_cache else book_cache_folder())
     try:
-        with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
-            yield Workshop(cache, executor, told)
+        with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as progress:
+            yield Workshop(cache, executor, progress)
     except WorkersLost as reason:
         say(f"chartkit: {reason}; nothing has been written")
         raise typer.Exit(1) from None

@@ -57,7 +57,7 @@ class Outcome:
 
     @contextmanager
     def guarded(
-        self, name: str = "", told: list[dict[str, object]] | None = None
+        self, name: str = "", entries: list[dict[str, object]] | None = None
     ) -> Iterator[None]:
         """Turns a file that cannot be used into one line, or into an entry of a list, and
         lets the run go on."""
@@ -65,17 +65,17 @@ class Outcome:
             yield
         except Unusable as reason:
             self.failed = True
-            if told is None:
+            if entries is None:
                 say_unusable(reason)
             else:
-                told.append(_unusable(name, reason))
+                entries.append(_unusable(name, reason))
 
     def readings(
-        self, names: list[str], told: list[dict[str, object]] | None = None
+        self, names: list[str], entries: list[dict[str, object]] | None = None
     ) -> Iterator[tuple[Source, Reading]]:
         """Each file that can be read, with what came of reading it."""
         for name in names:
-            with self.guarded(name, told):
+            with self.guarded(name, entries):
                 if name.endswith(".toml"):
                     hint = "chartkit book and chartkit plan read it"
                     raise Unusable(f"{name}: this is a set file, and no chart", hint)
