@@ -2,7 +2,6 @@
 
 import os
 import tempfile
-from hashlib import sha256
 from pathlib import Path
 from stat import S_ISDIR
 
@@ -42,29 +41,6 @@ def is_ours(folder: Path) -> bool:
         if not S_ISDIR(status.st_mode) or status.st_uid != os.getuid() or status.st_mode & 0o022:
             return False
     return True
-
-
-def kept(path: Path) -> bytes | None:
-    """What ``keep`` wrote there; None where it is not whole, or not in a folder of ours."""
-    try:
-        if not is_ours(path.parent):
-            return None
-        head, _, body = path.read_bytes().partition(b"\n")
-    except OSError:
-        return None
-    return body if sha256(body).hexdigest().encode() == head else None
-
-
-def keep(path: Path, body: bytes) -> None:
-    """Writes a line with the digest of what follows, and that, if the folder is ours.
-
-    What cannot be written is not kept; nothing is raised.
-    """
-    try:
-        if made_private(path.parent):
-            write_private(path, sha256(body).hexdigest().encode() + b"\n" + body)
-    except OSError:
-        return
 
 
 def write_private(path: Path, content: bytes) -> None:

@@ -91,10 +91,10 @@ def barre_names(option: RankedOption) -> str:
     if more > 1:
         names = [*names[:_MOST_NAMED], f"{more} more"]
     are = "is a barre" if len(names) == 1 else "are barres"
-    return f"{_listed(names)} {are} {sum(shares.values()):.0%} of the time"
+    return f"{listed(names)} {are} {sum(shares.values()):.0%} of the time"
 
 
-def _listed(names: Sequence[str]) -> str:
+def listed(names: Sequence[str]) -> str:
     """``F``, ``F and B♭``, ``F, B♭ and Gm``."""
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
@@ -170,7 +170,7 @@ def _without_shapes(best: RankedOption) -> str:
     share = best.measures.unplayable
     time = "less than 1%" if share < _LEAST_TOLD else f"{share:.0%}"
     have = "has no shape" if len(names) == 1 else "have no shape"
-    return f"{_listed(names)} {have} on this instrument, {time} of the time."
+    return f"{listed(names)} {have} on this instrument, {time} of the time."
 
 
 def _not_easy(best: RankedOption, song: Song) -> str:

@@ -6,12 +6,20 @@ One call is one piece of work for a worker: plain values in, plain values out.
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from chartkit.advise.part.propose import propose_parts
+from chartkit.advise.ranking import played_option
+from chartkit.advise.register import Moment, part_of
+from chartkit.advise.requests import boards_on_disk, own_shapes
+from chartkit.advise.song import song_of
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.rewrite import moved_chart
+from chartkit.arrange.view import View
 from chartkit.book.read_song import tonight_view
 from chartkit.chart.model import Chart
 from chartkit.compile import best_capo, drawn_for_book
 from chartkit.diagnostics import Source
+from chartkit.fretboard.instrument import Instrument
 from chartkit.pdf.draw import DrawnPage
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -20,11 +28,24 @@ _CHARTS_AT_HAND = 8
 """How many charts a worker keeps read: the players of one song come one after the other."""
 
 
+@dataclass(frozen=True, slots=True)
+class PartAsked:
+    """A part beside a guitarist: the instruments of both, and where the first one's capo sits.
+
+    ``first`` None is a song in which that guitarist rests; ``first_capo`` None the chart's own.
+    """
+
+    instrument: Instrument
+    first: Instrument | None = None
+    first_capo: Capo | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PagesRequest:
     """A song's text, tonight's key and capo, and how its player's pages look.
 
     ``capo`` None is the chart's own.  ``notes`` stand under the title after the chart's.
+    ``part`` asks for a part of its own in the place of the song's chords.
     """
 
     text: str
@@ -33,6 +54,7 @@ class PagesRequest:
     capo: Capo | None = NO_CAPO
     look: PageLook = PageLook()
     notes: tuple[str, ...] = ()
+    part: PartAsked | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +79,10 @@ def song_pages(request: PagesRequest) -> SongPages:
     """The song's pages; the chart has been found free of mistakes before."""
     chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
-    view = replace(view, capo=request.capo)
+    if request.part is not None:
+        chart, view = _part(chart, view, request.part), View(capo=NO_CAPO)
+    else:
+        view = replace(view, capo=request.capo)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
@@ -71,6 +96,20 @@ def song_pages(request: PagesRequest) -> SongPages:
         pages=pages,
         missing="".join(sorted(document.missing)),
     )
+
+
+def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
+    """The part that is proposed first, or the song as it sounds where none is."""
+    moved = moved_chart(chart, view)
+    first: tuple[Moment, ...] = ()
+    if asked.first is not None:
+        capo = chart.capo if asked.first_capo is None else asked.first_capo
+        own = own_shapes(chart, asked.first)
+        song = song_of(moved)
+        played = played_option(song, capo, asked.first, None, own, boards_on_disk())
+        first = part_of(song, played, asked.first)
+    proposals = propose_parts(moved, first, asked.instrument)
+    return proposals[0].chart if proposals else moved
 
 
 @lru_cache(maxsize=_CHARTS_AT_HAND)

@@ -1,9 +1,10 @@
 """How each player reads each song tonight, as requests for their pages."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from chartkit.advise.set_steps import Step
-from chartkit.book.make_song import PagesRequest
+from chartkit.book.make_song import PagesRequest, PartAsked
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.set_list import Player, SongEntry
@@ -35,11 +36,38 @@ def parts(night: Night, plan: NightPlan | None) -> tuple[Part, ...]:
         requests = tuple(
             None
             if number in away or night.facts[number].broken
-            else _request(night, player, order, place, steps[place])
+            else replace(
+                _request(night, player, order, place, steps[place]),
+                part=_part_asked(night, player, by_player, order, place),
+            )
             for place, number in enumerate(order)
         )
         found.append(Part(player, requests, tuple(number in away for number in order), own))
     return tuple(found)
+
+
+def _part_asked(
+    night: Night,
+    player: Player,
+    plans: Mapping[str, PlayerPlan],
+    order: tuple[int, ...],
+    place: int,
+) -> PartAsked | None:
+    """The part a player plays beside the guitarist named; None for whoever plays none."""
+    if player.part is None:
+        return None
+    numbers = enumerate(night.set_list.players)
+    at, first = next((i, one) for i, one in numbers if one.name == player.beside)
+    if order[place] in night.sat_out[at]:
+        return PartAsked(player.part)
+    plan = plans.get(first.name)
+    step = plan.steps[place] if plan is not None else None
+    if step is not None:
+        return PartAsked(
+            player.part, first.guitars[step.offer.guitar].instrument, step.offer.option
+        )
+    pinned = night.set_list.songs[order[place]].capos.get(first.name)
+    return PartAsked(player.part, first.guitars[0].instrument, pinned)
 
 
 def _request(

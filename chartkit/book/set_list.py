@@ -34,7 +34,9 @@ class Player:
     """One of the band.
 
     ``guitars`` is empty for whoever plays no fretted instrument.  ``beside`` names the guitarist
-    out of whose way this one keeps, empty where there is none.  ``sits_out`` names
+    out of whose way this one keeps, empty where there is none.  ``part`` is the instrument of
+    whoever plays a part made for the night beside that guitarist, without a capo; there are no
+    ``guitars`` to plan then.  ``sits_out`` names
     the songs that the player does not play, each a title, a chart's file name or a number from 1;
     ``sits_out_spans`` is where each of them stands.
     """
@@ -46,6 +48,7 @@ class Player:
     most_down: int = 2
     look: PageLook = PageLook()
     beside: str = ""
+    part: Instrument | None = None
     sits_out: tuple[str, ...] = ()
     sits_out_spans: tuple[Span, ...] = ()
 

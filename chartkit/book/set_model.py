@@ -107,6 +107,7 @@ class PlayerModel(PagesModel):
     instrument: Words = ""
     tuning: Words = ""
     beside: Words = ""
+    part: bool = False
     guitars: list[GuitarModel] = Field(default_factory=list)
     highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
     tune_down: HalfSteps = 2

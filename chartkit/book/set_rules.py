@@ -94,13 +94,14 @@ def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
     for number, player in parts.players.items():
         yield from _player(player, ("players", number))
     readers = {one.name for one in parts.players.values() if one.reads in ("both", "shapes")}
+    planned = readers - {one.name for one in parts.players.values() if one.part}
     if parts.whole:
         for number, player in parts.players.items():
-            yield from _beside(player, ("players", number, "beside"), readers)
+            yield from _beside(player, ("players", number, "beside"), readers, planned)
     for number, song in parts.songs.items():
         yield from _song(song, ("songs", number), folder)
         if parts.whole and isinstance(song.capo, dict):
-            yield from _pinned(song.capo, ("songs", number, "capo"), readers)
+            yield from _pinned(song.capo, ("songs", number, "capo"), planned)
 
 
 def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
@@ -204,10 +205,20 @@ NOBODY = "nobody"
 """What ``beside`` says for a guitarist who plays as if alone."""
 
 
-def _beside(player: PlayerModel, path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
+def _beside(
+    player: PlayerModel, path: TomlPath, readers: set[str], planned: set[str]
+) -> Iterator[Mistake]:
+    """``readers`` read shapes; ``planned`` are those of them who have no part of their own."""
+    others = planned - {player.name}
+    if player.part and (player.beside == NOBODY or not others):
+        yield Mistake(
+            "no-guitar",
+            (*path[:-1], "part"),
+            f"{player.name} has nobody to play a part beside",
+            "a part is played beside a guitarist who reads shapes",
+        )
     if not player.beside or player.beside == NOBODY:
         return
-    others = readers - {player.name}
     if player.name not in readers:
         yield Mistake(
             "no-guitar",
@@ -270,7 +281,8 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         _made_player(one, i, model.pages, folder, places) for i, one in enumerate(model.players)
     )
     readers = tuple(player.name for player in players if player.takes_capo)
-    players = tuple(replace(one, beside=_neighbour(one, readers)) for one in players)
+    planned = tuple(player.name for player in players if player.guitars)
+    players = tuple(replace(one, beside=_neighbour(one, planned)) for one in players)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
     return SetList(
@@ -283,11 +295,13 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
     )
 
 
-def _neighbour(player: Player, readers: tuple[str, ...]) -> str:
-    """The guitarist a player keeps clear of: the one named, else the first before them."""
-    if player.beside or player.name not in readers:
+def _neighbour(player: Player, planned: tuple[str, ...]) -> str:
+    """The guitarist a player keeps clear of: the one named, else the first of the file."""
+    if player.beside:
         return "" if player.beside == NOBODY else player.beside
-    return "" if player.name == readers[0] else readers[0]
+    if not planned or player.name == planned[0] or not (player.guitars or player.part):
+        return ""
+    return planned[0]
 
 
 def _date_words(given: date | str) -> str:
@@ -307,6 +321,7 @@ def _made_player(
         most_down=player.tune_down,
         look=_look(player, pages, folder),
         beside=player.beside,
+        part=instrument_named(own_tuning(player)) if player.part else None,
         sits_out=tuple(map(str, player.sits_out)),
         sits_out_spans=tuple(spans),
     )
@@ -321,6 +336,8 @@ def _look(player: PlayerModel, pages: PagesModel, folder: Path) -> PageLook:
             shared[other] = None
     values = {name: shared[name] if value is None else value for name, value in own.items()}
     given = {name: value for name, value in values.items() if value is not None}
+    if player.part:
+        given.setdefault("diagrams", True)
     if isinstance(given.get("font"), Path):
         given["font"] = folder / given["font"]
     return PageLook(
@@ -331,7 +348,7 @@ def _look(player: PlayerModel, pages: PagesModel, folder: Path) -> PageLook:
 
 
 def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
-    if player.reads not in ("both", "shapes"):
+    if player.part or player.reads not in ("both", "shapes"):
         return ()
     if player.guitars:
         return tuple(

@@ -12,7 +12,8 @@ from typing import Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
-from chartkit.book.cache import WorkCache, work_key
+from chartkit.book.cache import work_key
+from chartkit.disk_cache import DiskCache
 
 Request = TypeVar("Request")
 Made = TypeVar("Made")
@@ -58,7 +59,7 @@ class Workshop:
     how many are done of how many.
     """
 
-    cache: WorkCache
+    cache: DiskCache
     executor: Executor | None = None
     progress: Callable[[str, int, int], None] = no_progress
     most_waiting: int = MOST_WAITING
@@ -82,7 +83,7 @@ class Workshop:
         for request, made in self._worked(job, left):
             found[request] = made
             if not isinstance(made, Failed):
-                self.cache.put(keys[request], adapter.dump_json(made))
+                self.cache.put({keys[request]: adapter.dump_json(made)})
             self.progress(job.doing, len(found), len(keys))
         return [found[request] for request in requests]
 

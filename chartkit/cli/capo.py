@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from chartkit.advise.ranking import Advice
     from chartkit.advise.register import Moment
     from chartkit.advise.settings import AdviceSettings
+    from chartkit.advise.substitutions import Substitution
     from chartkit.fretboard.instrument import Instrument
 
 
@@ -135,6 +136,7 @@ def _answer(
     every: bool,
 ) -> None:
     from chartkit.advise.ranking import rank_song
+    from chartkit.advise.substitutions import substitutions_for
 
     if not question.song.stretches:
         raise Unusable(f"{question.title}: there are no chords in this chart")
@@ -148,14 +150,18 @@ def _answer(
         first, second = _beside(question, beside)
     elif guitars is not None:
         spread = _spread(question, guitars)
+    offers: tuple[Substitution, ...] = ()
+    if beside is None and guitars is None:
+        offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
-        typer.echo(json.dumps(advice_json(advice, second, spread), indent=2, ensure_ascii=True))
+        told = advice_json(advice, second, spread, offers)
+        typer.echo(json.dumps(told, indent=2, ensure_ascii=True))
     elif second:
         print_beside(question.title, second, question.sung is not None, every)
     elif guitars is not None:
         print_spread(question.title, spread)
     else:
-        print_advice(question.title, advice, question.settings.place, every)
+        print_advice(question.title, advice, question.settings.place, every, offers)
     if sheet is not None:
         _draw(question, advice, first, second, spread, sheet, replace_file)
 

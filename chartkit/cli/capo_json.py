@@ -9,10 +9,14 @@ if TYPE_CHECKING:
     from chartkit.advise.modulations import Modulations
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
+    from chartkit.advise.substitutions import Substitution
 
 
 def advice_json(
-    advice: "Advice", second: "tuple[BesideOption, ...]", spread: "tuple[Spread, ...]"
+    advice: "Advice",
+    second: "tuple[BesideOption, ...]",
+    spread: "tuple[Spread, ...]",
+    offers: "tuple[Substitution, ...]",
 ) -> dict[str, object]:
     """Everything the adviser found, as plain values."""
     data: dict[str, object] = {
@@ -23,6 +27,7 @@ def advice_json(
         "modulations": None
         if advice.modulations is None
         else _modulations_json(advice.modulations),
+        "substitutions": [_offer_json(offer) for offer in offers],
         "options": [_option_json(option) for option in advice.options],
     }
     if second:
@@ -76,6 +81,23 @@ def _modulations_json(modulations: "Modulations") -> dict[str, object]:
             for move in modulations.moves
         ],
         "second_guitar": None if second is None else second.raised,
+    }
+
+
+def _offer_json(offer: "Substitution") -> dict[str, object]:
+    return {
+        "capo": offer.option.raised,
+        "instead": [
+            {
+                "shape": str(old),
+                "play": str(new),
+                "frets": None if voicing is None else str(voicing),
+            }
+            for old, new, voicing in offer.chords
+        ],
+        "barres": offer.barres,
+        "good": offer.good,
+        "text": offer.text,
     }
 
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
+    from chartkit.advise.substitutions import Substitution
 
 _SHOWN = 6
 """How many options a table shows; the one without a capo is always among them."""
@@ -58,8 +59,10 @@ def _shown_options(advice: "Advice", every: bool) -> "list[tuple[int, RankedOpti
     return [(n, o) for n, o in ranked if n <= _SHOWN or o == advice.no_capo]
 
 
-def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
-    """Prints the options in a table, the reasons, the verdict."""
+def print_advice(
+    title: str, advice: "Advice", place: str, every: bool, offers: "tuple[Substitution, ...]"
+) -> None:
+    """Prints the options in a table, the reasons, the verdict, and substitutions to try."""
     shown = _shown_options(advice, every)
     keys = ", ".join(key_words(key) for key in advice.song.keys)
     show(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
@@ -73,6 +76,8 @@ def print_advice(title: str, advice: "Advice", place: str, every: bool) -> None:
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
     show("")
     say_wrapped(advice.verdict)
+    for offer in offers:
+        say_wrapped(f"Worth a try: {offer.text}")
     if advice.difficulty is not None:
         say_wrapped(_difficulty(advice.difficulty))
     _caution(any(option.option.tuned_down for _, option in shown))

@@ -243,13 +243,13 @@ def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Wor
 
     Ends the run when the work is broken off or the workers are lost.
     """
-    from chartkit.book.cache import WorkCache, book_cache_folder
+    from chartkit.book.cache import book_cache_folder, work_cache
     from chartkit.book.workers import pool
     from chartkit.book.workshop import WorkersLost, Workshop
     from chartkit.cli.progress import progress_bar
 
     workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
-    cache = WorkCache(None if no_cache else book_cache_folder())
+    cache = work_cache(None if no_cache else book_cache_folder())
     try:
         with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as progress:
             yield Workshop(cache, executor, progress)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from chartkit.book.books import BookOptions, MadeNight, files, made_night
-from chartkit.book.cache import WorkCache, book_cache_folder
+from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import setting_words, to_do
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
@@ -100,7 +100,7 @@ def _write(target: Path, made: MadeNight) -> tuple[list[Path], list[Path]]:
 
 
 def _workshop(progress: Progress) -> Workshop:
-    return Workshop(WorkCache(book_cache_folder()), None, progress)
+    return Workshop(work_cache(book_cache_folder()), None, progress)
 
 
 def _texts(set_list: SetList) -> list[ChartText]:

@@ -1,6 +1,6 @@
 """An instrument under a capo, asked for the ways to play a chord."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.fretboard.fingering import Fingering
@@ -45,8 +45,10 @@ class Fretboard:
         most: int = MOST_VOICINGS,
         widest_gap: float = WIDEST_GAP,
         nut: "Fretboard | None" = None,
+        recall: Callable[[Tones], tuple[Voicing, ...] | None] | None = None,
     ) -> None:
-        """``capo`` is a fret, ``down`` the half steps all strings are tuned down."""
+        """``capo`` is a fret, ``down`` the half steps all strings are tuned down.  ``recall``
+        gives the voicings found earlier on an equal fretboard, or None."""
         self.instrument = instrument
         self.capo = capo
         self.down = down
@@ -57,6 +59,7 @@ class Fretboard:
         self._weights = weight_tuple(self.weights)
         self._search = VoicingSearch(instrument, self.weights, self.hand)
         self._nut = nut
+        self._recall = recall
         if nut is None and (capo or down):
             self._nut = Fretboard(instrument, 0, 0, weights, hand, most, widest_gap)
         self._found: dict[Tones, tuple[Voicing, ...]] = {}
@@ -70,17 +73,15 @@ class Fretboard:
         where the instrument cannot sound the chord.
         """
         tones = tones_of(chord)
-        found = self._found.get(tones)
-        if found is None:
-            found = self._cheapest(tones) if self._nut is None else self._at_the_nut(chord)
-            self._found[tones] = found
+        voicings = self._found.get(tones)
+        if voicings is None and self._recall is not None:
+            voicings = self._recall(tones)
+        if voicings is None:
+            voicings = self._cheapest(tones) if self._nut is None else self._at_the_nut(chord)
             if self._nut is None:
-                self._news[tones] = found
-        return found
-
-    def remember(self, known: Mapping[Tones, tuple[Voicing, ...]]) -> None:
-        """Takes voicings found earlier on an equal fretboard, to answer with them."""
-        self._found.update(known)
+                self._news[tones] = voicings
+        self._found[tones] = voicings
+        return voicings
 
     def news(self) -> dict[Tones, tuple[Voicing, ...]]:
         """What has been worked out since this was last asked."""

@@ -3,6 +3,7 @@
 from functools import cache
 from pathlib import Path
 
+from chartkit.disk_cache import DiskCache
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
@@ -13,8 +14,8 @@ from chartkit.fretboard.weights import Weights
 class BoardStore:
     """Hands out one fretboard for each instrument, capo and tuning.
 
-    With a folder, a fretboard starts with the voicings kept there, and ``save`` keeps what
-    has been found since.  ``voicing_cache.cache_folder()`` is the user's own folder.
+    With a folder, a fretboard looks for voicings there before it searches, and ``save`` keeps
+    what has been worked out since.  ``voicing_cache.cache_folder()`` is the user's own folder.
     """
 
     def __init__(
@@ -24,7 +25,7 @@ class BoardStore:
         hand: Hand | None = None,
     ) -> None:
         """``folder`` None keeps nothing on disk."""
-        self._folder = folder
+        self._cache = None if folder is None else DiskCache(folder)
         self._weights = weights or Weights()
         self._hand = hand or Hand()
         self._boards: dict[tuple[Instrument, int, int], Fretboard] = {}
@@ -35,11 +36,12 @@ class BoardStore:
         board = self._boards.get(place)
         if board is None:
             nut = self.board(instrument) if capo or down else None
-            board = Fretboard(instrument, capo, down, self._weights, self._hand, nut=nut)
-            self._boards[place] = board
             kept = None if nut else self._kept(place)
-            if kept is not None:
-                board.remember(kept.load())
+            board = Fretboard(
+                instrument, capo, down, self._weights, self._hand, nut=nut,
+                recall=None if kept is None else kept.get,
+            )  # fmt: skip
+            self._boards[place] = board
         return board
 
     def save(self) -> None:
@@ -51,9 +53,9 @@ class BoardStore:
                 kept.save(news)
 
     def _kept(self, place: tuple[Instrument, int, int]) -> VoicingCache | None:
-        if self._folder is None:
+        if self._cache is None:
             return None
-        return VoicingCache(self._folder, content_key(place, self._weights, self._hand))
+        return VoicingCache(self._cache, content_key(place, self._weights, self._hand))
 
 
 @cache

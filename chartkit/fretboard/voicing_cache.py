@@ -1,10 +1,7 @@
-"""Voicings kept on disk between runs.
+"""Voicings kept on disk between runs, each chord's by itself.
 
-One file for each fretboard, named by a digest of everything its voicings follow from: the
-instrument, the capo, the tuning, the weights, the hand, and the program text of this room.
-A file is a line with the digest of what follows, then JSON.  Whatever is not exactly that
-is taken for empty and written anew.  Files are written aside and renamed, so two processes
-never read half a file; they are the user's own (0700 and 0600).
+The key of an entry follows from everything that its voicings follow from: the instrument, the
+weights, the hand, the program text of this room, and the tones.  An entry is JSON.
 """
 
 import json
@@ -14,12 +11,10 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from chartkit.disk_cache import DiskCache, digest_of
 from chartkit.fretboard.tones import Tones
 from chartkit.fretboard.voicing import Voicing
-from chartkit.private_folder import keep, kept, user_cache
-
-MOST_CHORDS = 2000
-"""How many chords one file holds; past that it starts afresh."""
+from chartkit.private_folder import user_cache
 
 _FOLDER = "chartkit/voicings"
 
@@ -39,55 +34,47 @@ def _program_digest() -> str:
 
 
 def content_key(*parts: object) -> str:
-    """The name of the file for a fretboard made from these values."""
-    return sha256(repr((_program_digest(), *parts)).encode()).hexdigest()[:32]
+    """What the keys of a fretboard made from these values begin with."""
+    return digest_of(_program_digest(), *parts)
 
 
 class VoicingCache:
-    """The voicings of one fretboard on disk.
+    """The voicings of one fretboard on disk: only what is asked for is read."""
 
-    Nothing here raises for a file that cannot be read or written: without a cache the
-    voicings are worked out again.
-    """
+    def __init__(self, cache: DiskCache, fretboard_key: str) -> None:
+        """``fretboard_key`` is that of ``content_key``."""
+        self._cache = cache
+        self._fretboard_key = fretboard_key
 
-    def __init__(self, folder: Path, key: str) -> None:
-        """``folder`` is made when it is first written to."""
-        self._path = folder / f"{key}.json"
-
-    def load(self) -> dict[Tones, tuple[Voicing, ...]]:
-        """Every chord kept so far; empty when there is no sound file."""
+    def get(self, tones: Tones) -> tuple[Voicing, ...] | None:
+        """The voicings kept for a chord; None where there are none that read."""
+        body = self._cache.get(self._key(tones))
         try:
-            return {
-                _tones(entry[0]): tuple(_voicing(values) for values in entry[1])
-                for entry in json.loads(kept(self._path) or b"[]")
-            }
+            return None if body is None else tuple(map(_voicing, json.loads(body)))
         except (ValueError, TypeError, LookupError):
-            return {}
+            return None
 
     def save(self, found: Mapping[Tones, tuple[Voicing, ...]]) -> None:
-        """Keeps these chords beside those that another process has kept meanwhile."""
-        merged = {**self.load(), **found}
-        if len(merged) > MOST_CHORDS:
-            merged = dict(found)
-        entries = [
-            [_tones_values(tones), [_voicing_values(voicing) for voicing in voicings]]
-            for tones, voicings in merged.items()
-        ]
-        keep(self._path, json.dumps(entries, separators=(",", ":")).encode())
+        """Keeps these chords beside what is kept already."""
+        self._cache.put(
+            {
+                self._key(tones): json.dumps(
+                    [_voicing_values(voicing) for voicing in voicings], separators=(",", ":")
+                ).encode()
+                for tones, voicings in found.items()
+            }
+        )
+
+    def _key(self, tones: Tones) -> str:
+        return digest_of(self._fretboard_key, tones_values(tones))
 
 
-def _tones_values(tones: Tones) -> list[Any]:
+def tones_values(tones: Tones) -> list[Any]:
+    """What a chord's voicings follow from, in an order that is the same each time."""
     return [
         sorted(tones.required), tones.optional, tones.bass, tones.foreign_bass, tones.root,
         tones.third, tones.fifth, tones.tensions,
     ]  # fmt: skip
-
-
-def _tones(values: list[Any]) -> Tones:
-    required, optional, bass, foreign, root, third, fifth, tensions = values
-    pairs = tuple((int(tone), float(penalty)) for tone, penalty in optional)
-    weights = tuple((int(tone), int(weight)) for tone, weight in tensions)
-    return Tones(frozenset(required), pairs, bass, foreign, root, third, fifth, weights)
 
 
 def _voicing_values(voicing: Voicing) -> list[Any]:

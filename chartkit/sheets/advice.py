@@ -55,21 +55,34 @@ def advice_sheet(
     typesetter = Typesetter(metrics)
     style, fitter = style_for(paper), Fitter(typesetter)
     items, y = _head(title, advice, answer, fitter, style)
-    for number, option in answer.options[:_OPTIONS]:
-        drawn, height = _option(number, option, advice, fitter, style)
+    picture, high = register_picture(rows, fitter, style) if rows else ([], 0.0)
+    cautions, foot = _cautions(answer, fitter, style)
+    gap = style.pt(10)
+    shown = [(n, option, _option(n, option, advice, fitter, style)) for n, option in answer.options]
+    for _, _, (drawn, height) in _fitting(shown[:_OPTIONS], advice, foot - y - high - 2 * gap):
         items += [moved(item, 0, y) for item in drawn]
         y += height
-    if rows:
-        picture, _ = register_picture(rows, fitter, style)
-        y += style.pt(10)
-        items += [moved(item, 0, y) for item in picture]
-    items += _cautions(answer, fitter, style)
+    items += [moved(item, 0, y + gap) for item in picture]
+    items += cautions
     placed = tuple(moved(item, style.paper.side, style.paper.top) for item in items)
     page = Page(style.paper.width, style.paper.height, placed)
     return Document(
         f"{answer.question}: {title}", "", "en", answer.verdict, (page,),
         frozenset(typesetter.missing),
     )  # fmt: skip
+
+
+_Block = tuple[int, RankedOption, tuple[list[Item], float]]
+"""An option with its place, as it is drawn, and how high that is."""
+
+
+def _fitting(blocks: list[_Block], advice: Advice, room: float) -> list[_Block]:
+    """As many of the first options as there is room for; the one without a capo goes last."""
+    fitting = list(blocks)
+    while len(fitting) > 1 and sum(height for _, _, (_, height) in fitting) > room:
+        droppable = [i for i, (_, option, _) in enumerate(fitting) if option != advice.no_capo]
+        del fitting[droppable[-1] if droppable and droppable[-1] else -1]
+    return fitting
 
 
 _HAND = "If a shape hurts, stop; a teacher or doctor helps."
@@ -79,18 +92,19 @@ _STRINGS = (
 )
 
 
-def _cautions(answer: Answer, fitter: Fitter, style: Style) -> list[Item]:
-    """The usual cautions, at the foot of the page."""
+def _cautions(answer: Answer, fitter: Fitter, style: Style) -> tuple[list[Item], float]:
+    """The usual cautions at the foot of the page, and how far down they begin."""
     told = _HAND
     if any(option.option.tuned_down for _, option in answer.options[:_OPTIONS]):
         told = f"{_STRINGS} {_HAND}"
     lines = fitter.wrapped(told, "plain", style.small, style.line_width)
     foot = style.paper.height - style.paper.top - style.paper.bottom
     y = foot - (len(lines) - 1) * style.small * 1.3
-    return [
+    drawn: list[Item] = [
         fitter.text(line, 0, y + i * style.small * 1.3, "plain", style.small, "caution", SECOND_INK)
         for i, line in enumerate(lines)
     ]
+    return drawn, y - style.small
 
 
 def first_options(advice: Advice) -> tuple[tuple[int, RankedOption], ...]:

@@ -9,7 +9,8 @@ kept is worked out again.
 import json
 import sys
 from collections.abc import Callable
-from hashlib import sha256
+from functools import cache
+from pathlib import Path
 from typing import Any
 
 import lark
@@ -17,7 +18,8 @@ from lark import Lark, Token, Transformer
 from lark.grammar import Rule
 from lark.lexer import TerminalDef
 
-from chartkit.private_folder import keep, kept, user_cache
+from chartkit.disk_cache import DiskCache, digest_of
+from chartkit.private_folder import user_cache
 
 _FOLDER = "chartkit/grammars"
 _NOT_KEPT = frozenset({"transformer", "edit_terminals"})
@@ -34,13 +36,18 @@ def parser_from_tables(
     folder = user_cache(_FOLDER)
     if folder is None:
         return build()
-    key = repr((lark.__version__, sys.version_info[:2], *follows_from)).encode()
-    path = folder / f"{sha256(key).hexdigest()[:32]}.json"
-    found = _restored(kept(path), transformer)
-    if found is None:
-        found = build()
-        keep(path, _tables(found))
-    return found
+    kept = _cache(folder)
+    key = digest_of(lark.__version__, sys.version_info[:2], *follows_from)
+    parser = _restored(kept.get(key), transformer)
+    if parser is None:
+        parser = build()
+        kept.put({key: _tables(parser)})
+    return parser
+
+
+@cache
+def _cache(folder: Path) -> DiskCache:
+    return DiskCache(folder)
 
 
 def _tables(parser: Lark) -> bytes:

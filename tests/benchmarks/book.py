@@ -22,7 +22,7 @@ from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import StageCosts, Standing
 from chartkit.arrange.view import View
 from chartkit.book.books import BookOptions, files, made_night
-from chartkit.book.cache import WorkCache
+from chartkit.book.cache import work_cache
 from chartkit.book.make_song import PagesRequest, song_pages
 from chartkit.book.night import ChartText, Night, read_night
 from chartkit.book.readings import parts
@@ -75,7 +75,7 @@ def own_copy(text: str, number: int) -> str:
 def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None, out: Path) -> int:
     """Everything from texts to files, as the command does it; the bytes written."""
     set_list, source, texts = night
-    workshop = Workshop(WorkCache(cache), executor)
+    workshop = Workshop(work_cache(cache), executor)
     read = read_night(set_list, source, texts, workshop, False)
     made = made_night(read, None, workshop)
     written = 0
@@ -110,7 +110,7 @@ def warm(executor: Executor) -> None:
 def parts_of(night: SetOfCharts) -> list[PagesRequest]:
     """Every request for pages that a set makes."""
     set_list, source, texts = night
-    read: Night = read_night(set_list, source, texts, Workshop(WorkCache(None)), False)
+    read: Night = read_night(set_list, source, texts, Workshop(work_cache(None)), False)
     return [one for part in parts(read, None) for one in part.requests if one is not None]
 
 

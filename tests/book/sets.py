@@ -4,11 +4,11 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from chartkit.book.books import MadeNight, made_night
-from chartkit.book.cache import WorkCache
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.set_file import read_set
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
+from chartkit.disk_cache import DiskCache
 
 PLAYERS = """
 [[players]]
@@ -52,12 +52,12 @@ def night_of(
         ChartText(texts.get(song.name), "" if song.name in texts else f"{song.name}: missing")
         for song in set_list.songs
     ]
-    return read_night(set_list, source, found, workshop or Workshop(WorkCache(None)), plan)
+    return read_night(set_list, source, found, workshop or Workshop(DiskCache(None)), plan)
 
 
 def made_of(texts: dict[str, str], set_file: str, workshop: Workshop | None = None) -> MadeNight:
     """The same with every song made, capos planned."""
-    workshop = workshop or Workshop(WorkCache(None))
+    workshop = workshop or Workshop(DiskCache(None))
     night = night_of(texts, set_file, workshop)
     return made_night(night, planned_night(night), workshop)
 

@@ -8,7 +8,6 @@ import pytest
 from pypdf import PdfReader
 
 from chartkit.book.books import BookOptions, files, made_night
-from chartkit.book.cache import WorkCache
 from chartkit.book.night import (
     UnknownSong,
     in_running_order,
@@ -20,6 +19,7 @@ from chartkit.book.night import (
 from chartkit.book.plan_text import plan_lines
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
+from chartkit.disk_cache import DiskCache
 from chartkit.theory.capo import Capo
 from tests.book.sets import PLAYERS, chart, made_of, night_of, set_text, simple_set
 
@@ -291,7 +291,7 @@ def test_a_song_moved_tonight_moves_for_everybody() -> None:
     texts, set_file = simple_set(2)
     night = night_of(texts, set_file)
     moved = moved_tonight(night.set_list, {0: "B"}, {1: -2})
-    workshop = Workshop(WorkCache(None))
+    workshop = Workshop(DiskCache(None))
     again = read_night(moved, Source(set_file), night.texts, workshop, True)
     made = dict(files(made_night(again, planned_night(again), workshop), BookOptions()))
     books = {name: page_texts(PdfReader(BytesIO(content))) for name, content in made.items()}
@@ -339,7 +339,7 @@ def test_charts_decide_where_they_are_to() -> None:
     """With capos from the charts each chart's own is printed, and no plan is made."""
     texts = {"a.chart": chart("Alpha", "Db", 1).replace("tempo", "capo: 4\ntempo")}
     set_file = set_text(['chart = "a.chart"'], PLAYERS, '[stage]\ncapos = "chart"')
-    workshop = Workshop(WorkCache(None))
+    workshop = Workshop(DiskCache(None))
     night = night_of(texts, set_file, workshop, plan=False)
     made = made_night(night, None, workshop)
     book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))

@@ -1,7 +1,6 @@
 """Work done by this process, by pools, by a cluster, or long ago."""
 
 import os
-import shutil
 import subprocess
 import sys
 import time
@@ -17,11 +16,11 @@ from pypdf import PdfReader
 
 from chartkit.book import books
 from chartkit.book.books import BookOptions, files
-from chartkit.book.cache import WorkCache, book_cache_folder
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.workers import pool
 from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop
 from chartkit.cli.progress import progress_bar
+from chartkit.disk_cache import DiskCache
 from tests.book.sets import chart, made_of, simple_set
 
 
@@ -81,7 +80,7 @@ def test_any_executor_makes_the_same_books(kind: str) -> None:
                 yield workers
 
     with executors() as executor:
-        made = made_of(texts, set_file, Workshop(WorkCache(None), executor, most_waiting=2))
+        made = made_of(texts, set_file, Workshop(DiskCache(None), executor, most_waiting=2))
         assert dict(files(made, BookOptions())) == here
 
 
@@ -89,7 +88,7 @@ def test_results_keep_their_order_and_failures_cost_one() -> None:
     """Results come in the order asked for, equal requests share one, a failure is its own."""
     asked = [5, 3, 1, 5, 2]
     for executor in (None, ThreadPoolExecutor(3)):
-        found = Workshop(WorkCache(None), executor, most_waiting=2).done(DOUBLED, asked)
+        found = Workshop(DiskCache(None), executor, most_waiting=2).done(DOUBLED, asked)
         assert [one.value if isinstance(one, Answer) else None for one in found] == [
             10, None, 2, 10, 4,
         ]  # fmt: skip
@@ -102,7 +101,7 @@ def test_a_lost_worker_is_told() -> None:
         ProcessPoolExecutor(1) as executor,
         pytest.raises(WorkersLost, match="ended before it was done"),
     ):
-        Workshop(WorkCache(None), executor).done(DOUBLED, [1, 13, 2])
+        Workshop(DiskCache(None), executor).done(DOUBLED, [1, 13, 2])
 
 
 def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
@@ -110,7 +109,7 @@ def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
     texts, set_file = simple_set(4)
     told: list[tuple[int, int]] = []
     workshop = Workshop(
-        WorkCache(tmp_path / "user/cache"), progress=lambda _, done, of: told.append((done, of))
+        DiskCache(tmp_path / "user/cache"), progress=lambda _, done, of: told.append((done, of))
     )
     first = dict(files(made_of(texts, set_file, workshop), BookOptions()))
     told.clear()
@@ -126,80 +125,9 @@ def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
 def test_progress_counts_up_to_all() -> None:
     """Progress is told after each piece and ends at all of them."""
     told: list[tuple[int, int]] = []
-    workshop = Workshop(WorkCache(None), progress=lambda _, done, of: told.append((done, of)))
+    workshop = Workshop(DiskCache(None), progress=lambda _, done, of: told.append((done, of)))
     workshop.done(DOUBLED, [1, 2, 4])
     assert told == [(0, 3), (1, 3), (2, 3), (3, 3)]
-
-
-def test_the_cache_is_the_users_alone(tmp_path: Path) -> None:
-    """Folders and files of the cache can be read by nobody else; other folders are not used."""
-    folder = tmp_path / "user/cache"
-    WorkCache(folder).put("ab12", b"work")
-    assert folder.stat().st_mode & 0o777 == 0o700
-    assert (folder / "ab").stat().st_mode & 0o077 == 0
-    assert (folder / "ab/12").stat().st_mode & 0o777 == 0o600
-    for opened in (folder, folder.parent):
-        opened.chmod(0o777)
-        assert WorkCache(folder).get("ab12") is None
-        opened.chmod(0o700)
-    assert WorkCache(folder).get("ab12") == b"work"
-
-
-def test_a_cache_in_a_link_is_not_used(tmp_path: Path) -> None:
-    """A cache folder that somebody has made a link to another place is left alone."""
-    (tmp_path / "elsewhere").mkdir()
-    (tmp_path / "user").mkdir(mode=0o700)
-    (tmp_path / "user/cache").symlink_to(tmp_path / "elsewhere")
-    cache = WorkCache(tmp_path / "user/cache")
-    cache.put("ab12", b"work")
-    assert cache.get("ab12") is None
-    assert not list((tmp_path / "elsewhere").iterdir())
-
-
-def test_trimming_gets_past_what_cannot_be_removed(tmp_path: Path) -> None:
-    """A folder where a file should be, or a cache that has gone, does not end the run."""
-    cache = WorkCache(tmp_path / "user/cache")
-    (tmp_path / "user/cache/ab/12").mkdir(parents=True)
-    cache.put("cd34", bytes(1000))
-    cache.trim(most_bytes=10)
-    assert cache.get("cd34") is None
-    shutil.rmtree(tmp_path / "user/cache")
-    cache.trim(most_bytes=10)
-    cache.put("cd34", b"work")
-    assert cache.get("cd34") is None
-
-
-def test_a_spoilt_cache_is_no_cache(tmp_path: Path) -> None:
-    """A file that was cut short or changed is taken for missing."""
-    cache = WorkCache(tmp_path / "user/cache")
-    cache.put("ab12", b"work")
-    path = tmp_path / "user/cache/ab/12"
-    path.write_bytes(path.read_bytes()[:-1])
-    assert cache.get("ab12") is None
-    cache.put("ab12", b"work")
-    assert cache.get("ab12") == b"work"
-
-
-def test_no_home_no_cache(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Without a home everything works and nothing is kept."""
-    monkeypatch.delenv("HOME", raising=False)
-    monkeypatch.delenv("XDG_CACHE_HOME", raising=False)
-    assert book_cache_folder() is None
-    cache = WorkCache(None)
-    cache.put("ab12", b"work")
-    assert cache.get("ab12") is None
-
-
-def test_a_full_cache_lets_go_of_the_oldest(tmp_path: Path) -> None:
-    """Past its size the cache drops what was longest unused."""
-    cache = WorkCache(tmp_path / "user/cache")
-    for number in range(10):
-        cache.put(f"a{number}xx", bytes(1000))
-        os.utime(tmp_path / f"user/cache/a{number}/xx", (number, number))
-    cache.get("a0xx")
-    cache.trim(most_bytes=6000)
-    left = [number for number in range(10) if cache.get(f"a{number}xx") is not None]
-    assert left == [0, 7, 8, 9]
 
 
 @pytest.mark.skipif(not Path("/proc/self").exists(), reason="needs /proc")

@@ -1,14 +1,15 @@
 """Parse tables kept between runs: the same charts, and nothing believed that is not whole."""
 
 import json
+import sqlite3
 from collections.abc import Iterator
-from hashlib import sha256
 from pathlib import Path
 
 import pytest
 
 from chartkit.diagnostics import Source
-from chartkit.syntax import grammar, symbol
+from chartkit.disk_cache import FILE_NAME, DiskCache
+from chartkit.syntax import grammar, symbol, tables
 from chartkit.syntax.reader import Reading, read_chart
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -35,6 +36,12 @@ def forget() -> None:
     symbol.read_symbol.cache_clear()
 
 
+def entries(folder: Path) -> dict[str, bytes]:
+    """What is kept, by its key."""
+    with sqlite3.connect(folder / FILE_NAME) as file:
+        return dict(file.execute("SELECT key, body FROM kept"))
+
+
 def readings() -> list[Reading]:
     """What comes of reading every example and a jumble of mistakes, with new parsers."""
     forget()
@@ -48,7 +55,7 @@ def test_kept_tables_read_the_same(folder: Path, monkeypatch: pytest.MonkeyPatch
     built = readings()
     monkeypatch.setenv("XDG_CACHE_HOME", str(folder.parents[1]))
     assert readings() == built
-    assert len(list(folder.iterdir())) == 3
+    assert len(entries(folder)) == 3
     monkeypatch.setattr(grammar, "Lark", None)
     assert readings() == built
     assert len(built[-1].diagnostics) > 5
@@ -65,27 +72,18 @@ def test_kept_tables_read_the_same(folder: Path, monkeypatch: pytest.MonkeyPatch
     ],
 )
 def test_what_is_no_table_is_made_anew(folder: Path, content: bytes) -> None:
-    """Files that are cut, changed or nothing at all are passed over and written again."""
+    """Entries that are whole but no tables are passed over and written again."""
     before = readings()
-    names = {path.name for path in folder.iterdir()}
-    for path in folder.iterdir():
-        path.write_bytes(sha256(content).hexdigest().encode() + b"\n" + content)
+    names = set(entries(folder))
+    DiskCache(folder).put(dict.fromkeys(names, content))
     assert readings() == before
-    for path in folder.iterdir():
-        path.write_bytes(path.read_bytes()[:-1])
-    assert readings() == before
-    assert {path.name for path in folder.iterdir() if path.stat().st_size > 10_000} == names
+    assert {name for name, body in entries(folder).items() if len(body) > 10_000} == names
 
 
-def test_tables_are_private_and_are_no_pickles(folder: Path) -> None:
-    """The folder and its files are the user's alone, and hold a digest and JSON."""
+def test_tables_are_no_pickles(folder: Path) -> None:
+    """What is kept is JSON, which can be wrong but cannot run."""
     readings()
-    assert folder.stat().st_mode & 0o777 == 0o700
-    for path in folder.iterdir():
-        digest, _, body = path.read_bytes().partition(b"\n")
-        assert path.stat().st_mode & 0o777 == 0o600
-        assert digest.decode() == sha256(body).hexdigest()
-        assert len(json.loads(body)) == 2
+    assert [len(json.loads(body)) for body in entries(folder).values()] == [2, 2, 2]
 
 
 def test_tables_in_a_folder_of_others_are_not_read(
@@ -95,6 +93,7 @@ def test_tables_in_a_folder_of_others_are_not_read(
     before = readings()
     folder.chmod(0o777)
     kept = {path.name: path.stat().st_mtime_ns for path in folder.iterdir()}
+    tables._cache(folder).close()
     monkeypatch.setattr("chartkit.syntax.tables.Lark", None)
     assert readings() == before
     assert {path.name: path.stat().st_mtime_ns for path in folder.iterdir()} == kept
@@ -103,10 +102,10 @@ def test_tables_in_a_folder_of_others_are_not_read(
 def test_another_grammar_has_other_tables(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A spelling more, or another version of Lark, is another file."""
     readings()
-    assert len(list(folder.iterdir())) == 3
+    assert len(entries(folder)) == 3
     monkeypatch.setattr(grammar, "ADDED", {**grammar.ADDED, "99": "9"})
     readings()
-    assert len(list(folder.iterdir())) == 4
+    assert len(entries(folder)) == 4
     monkeypatch.setattr("lark.__version__", "0")
     readings()
-    assert len(list(folder.iterdir())) == 7
+    assert len(entries(folder)) == 7

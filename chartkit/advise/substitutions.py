@@ -1,0 +1,187 @@
+"""Everyday substitutions: offered where they spare barres or a capo, never forced.
+
+What players do (common practice, no source): a dominant's seventh for its triad, B7 for B; a
+colour over ringing strings for a barre, C sharp minor seventh x46600; slash basses left to the
+bass player; triads for sevenths.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.advise.measures import is_wide_barre
+from chartkit.advise.ranked import RankedOption, ShapeUse
+from chartkit.advise.ranking import Advice, in_order, played_option
+from chartkit.advise.reasons import chord_name, is_good, listed, shape_key_name
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.song import Song
+from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.store import BoardStore, shared_boards
+from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.chord import Chord
+from chartkit.theory.key import Key
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.quality import BY_SPELLING
+
+FEWER_BARRES = 0.1
+"""So much less time on barres makes a substitution worth offering (ours)."""
+MOST_OFFERED = 3
+_DOMINANT = 7
+
+_PLAINER = {
+    "maj7": "", "maj9": "", "6": "", "6/9": "", "add9": "", "m7": "m", "m9": "m", "m11": "m",
+    "m6": "m", "m(add9)": "m", "9": "7", "13": "7", "7(b9)": "7", "7(#9)": "7", "7sus4": "sus4",
+    "9sus4": "sus4", "11": "sus4", "7(#5)": "7", "m7(b5)": "dim", "dim7": "dim", "maj7(#11)": "",
+}  # fmt: skip
+"""The plainer chord that stands in for one with more tones."""
+
+
+@dataclass(frozen=True, slots=True)
+class Substitution:
+    """One offer: what is played for what, where, and what that does.
+
+    ``chords`` are shapes with what replaces them and, where it matters, the frets; ``option``
+    the place it is offered for, ``barres`` the time left on barres there, ``good`` whether the
+    place is good then.
+    """
+
+    chords: tuple[tuple[Chord, Chord, Voicing | None], ...]
+    option: Capo
+    barres: float
+    good: bool
+    text: str
+
+
+def substitutions_for(
+    advice: Advice, settings: AdviceSettings | None = None, boards: BoardStore | None = None
+) -> tuple[Substitution, ...]:
+    """What is worth offering for a ranked song, at most three; empty where nothing is."""
+    settings, boards = settings or AdviceSettings(), boards or shared_boards()
+    if advice.best is None or advice.no_capo is None:
+        return ()
+    places = list(dict.fromkeys((advice.best, advice.no_capo)))
+    offers = [*_reduced(advice, settings, boards)]
+    for place in places:
+        board = boards.board(advice.instrument, place.option.fret, place.option.tuned_down)
+        offers += _over_ringing_strings(advice, place, board)
+    return tuple(offers[:MOST_OFFERED])
+
+
+def _reduced(
+    advice: Advice, settings: AdviceSettings, boards: BoardStore
+) -> Iterator[Substitution]:
+    """Slash basses left out, and triads for sevenths, where that changes the place or its worth."""
+    assert advice.best is not None
+    for words, change in (("the slash basses", _without_bass), ("colours", _plainer)):
+        song = _changed(advice.song, change)
+        if song == advice.song or (advice.good and change is _plainer):
+            continue
+        wanted = [NO_CAPO] if advice.good else [one.option for one in advice.options]
+        played = [
+            played_option(song, option, advice.instrument, settings, None, boards)
+            for option in dict.fromkeys(wanted)
+        ]
+        best = in_order(played)[0]
+        old = next(one for one in advice.options if one.option == best.option)
+        moved = advice.good and advice.best.option != NO_CAPO and best.score > advice.best.score
+        if is_good(best) and (moved or not advice.good):
+            chords = _differences(old.shapes, change)
+            yield Substitution(
+                chords, best.option, best.measures.barres, True, _reduced_words(words, best, chords)
+            )
+
+
+Change = Callable[[Chord], Chord]
+
+
+def _without_bass(chord: Chord) -> Chord:
+    return replace(chord, bass=None)
+
+
+def _plainer(chord: Chord) -> Chord:
+    plain = _PLAINER.get(chord.quality.text)
+    return chord if plain is None else replace(chord, quality=BY_SPELLING[plain or "maj"])
+
+
+def _changed(song: Song, change: Change) -> Song:
+    """The song with other chords; those that become one are held on."""
+    stretches = list(song.stretches[:0])
+    for stretch in song.stretches:
+        chord = change(stretch.chord)
+        last = stretches[-1] if stretches else None
+        if last is not None and last.chord == chord and last.area == stretch.area:
+            stretches[-1] = replace(last, beats=last.beats + stretch.beats)
+        else:
+            stretches.append(replace(stretch, chord=chord))
+    return replace(song, stretches=tuple(stretches))
+
+
+def _differences(
+    shapes: Sequence[ShapeUse], change: Change
+) -> tuple[tuple[Chord, Chord, None], ...]:
+    changed = ((use.shape, change(use.shape), None) for use in shapes)
+    return tuple(dict.fromkeys(one for one in changed if one[0] != one[1]))
+
+
+def _reduced_words(
+    words: str, best: RankedOption, chords: tuple[tuple[Chord, Chord, None], ...]
+) -> str:
+    place = "no capo will do" if best.option == NO_CAPO else f"{best.option} is good"
+    place = f"{place} ({shape_key_name(best)} shapes)"
+    names = listed([chord_name(old) for old, _, _ in chords[:_MOST_NAMED]])
+    more = len(chords) - _MOST_NAMED
+    if more > 0:
+        names = f"{names} and {more} more"
+    if words == "colours":
+        pairs = ", ".join(f"{chord_name(new)} for {chord_name(old)}" for old, new, _ in chords[:2])
+        return f"With plainer chords ({pairs}{' …' if len(chords) > 2 else ''}), {place}."
+    return f"Leave {words} ({names}) to the bass player and {place}."
+
+
+_MOST_NAMED = 3
+
+
+def _over_ringing_strings(
+    advice: Advice, place: RankedOption, board: Fretboard
+) -> Iterator[Substitution]:
+    """Open shapes for the barres of a place: the dominant's seventh, or a colour."""
+    found: dict[Chord, tuple[Chord, Voicing]] = {}
+    spared = 0.0
+    for use in place.shapes:
+        if use.voicing is None or not is_wide_barre(use.voicing):
+            continue
+        stand_in = _stand_in(use.shape, place.shape_keys[0], board)
+        if stand_in is not None:
+            found.setdefault(use.shape, stand_in)
+            spared += use.share
+    if spared < FEWER_BARRES:
+        return
+    left = place.measures.barres - spared
+    chords = tuple((old, new, voicing) for old, (new, voicing) in found.items())
+    pairs = listed([f"{chord_name(n)} {v} for {chord_name(o)}" for o, n, v in chords])
+    where = "Without a capo" if place.option == NO_CAPO else f"With {place.option}"
+    barres = "no barre is left" if left < _NONE_LEFT else f"barres fall to {left:.0%} of the time"
+    text = f"{where}, playing {pairs}, {barres}."
+    yield Substitution(chords, place.option, left, is_good(place), text)
+
+
+_NONE_LEFT = 0.005
+
+
+def _stand_in(chord: Chord, key: Key, board: Fretboard) -> tuple[Chord, Voicing] | None:
+    """An open shape that players put in the place of a barre, and the chord it is."""
+    for text in _colours(chord, key):
+        other = Chord(chord.root, BY_SPELLING[text], chord.bass)
+        for voicing in board.voicings(other):
+            known = "known_grip" in voicing.explained
+            if known and voicing.open_strings and not is_wide_barre(voicing):
+                return other, voicing
+    return None
+
+
+def _colours(chord: Chord, key: Key) -> tuple[str, ...]:
+    """The kinds that may stand in for a chord of a key."""
+    above = pitch_class_of(chord.root - key.tonic)
+    if chord.quality.text == "":
+        return ("7", "sus4") if above == _DOMINANT else ("2", "sus4")
+    return ("m7", "m11") if chord.quality.text == "m" else ()

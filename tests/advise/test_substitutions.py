@@ -1,0 +1,77 @@
+"""Everyday substitutions: offered where they help, sounding what they say, never forced."""
+
+import pytest
+
+from chartkit.advise.ranking import rank_song
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.substitutions import Substitution, substitutions_for
+from chartkit.theory.capo import NO_CAPO
+from tests.advise.songs import song
+
+
+def offers(text: str) -> tuple[Substitution, ...]:
+    """What is offered for a song."""
+    return substitutions_for(rank_song(song(text)))
+
+
+def pairs(offer: Substitution) -> dict[str, str]:
+    """Each chord and what is played for it."""
+    return {str(old): str(new) for old, new, _ in offer.chords}
+
+
+def test_b7_for_b_in_e() -> None:
+    """B7 is offered for B in E, with its shape, and the ranking itself keeps B."""
+    text = "key: E\n| E | A | E | B |"
+    (offer,) = offers(text)
+    assert offer.option == NO_CAPO
+    assert pairs(offer) == {"B": "B7"}
+    assert offer.text == "Without a capo, playing B7 x21202 for B, no barre is left."
+    best = rank_song(song(text)).best
+    assert best is not None
+    assert "B" in {str(use.shape) for use in best.shapes}
+
+
+def test_colours_over_ringing_strings() -> None:
+    """In E with B and C sharp minor the ringing shapes are offered beside the place at 2."""
+    found = offers("key: E\n| E | B | C#m | A |")
+    without = next(offer for offer in found if offer.option == NO_CAPO)
+    assert pairs(without) == {"B": "B7", "C#m": "C#m7"}
+    shapes = {str(new): str(voicing) for _, new, voicing in without.chords}
+    assert shapes["C#m7"] == "x46600"
+
+
+def test_slash_basses_left_to_the_bass() -> None:
+    """Where slash basses alone ask for a capo, leaving them out is offered, and no capo will do."""
+    (first, *_) = offers("key: A\n| A | E/G# | F#m | F#m/E | D | A/C# | Bm7 | E |")
+    assert first.option == NO_CAPO
+    assert pairs(first) == {"E/G#": "E", "F#m/E": "F#m", "A/C#": "A"}
+    assert first.text.startswith("Leave the slash basses (E/G♯, F♯m/E and A/C♯) to the bass player")
+
+
+def test_triads_for_sevenths() -> None:
+    """A song that is good nowhere for its colours alone is offered plainer chords."""
+    text = "key: Bb\n| Bbmaj7 | Ebmaj9 | Gm9 | F7sus4 |\n| Ebmaj7 | Cm9 | Bbmaj9 | F13 |"
+    advice = rank_song(song(text), settings=AdviceSettings(highest_capo=3, most_down=0))
+    plain = [o for o in substitutions_for(advice) if o.text.startswith("With plainer chords")]
+    assert advice.good or plain
+    for offer in plain:
+        assert offer.good
+
+
+@pytest.mark.parametrize("bars", ["| G | C | D | G |", "| G | Em7 | Cadd9 | D |"])
+def test_nothing_is_offered_where_nothing_is_gained(bars: str) -> None:
+    """A song of open shapes is left alone."""
+    assert offers(f"key: G\n{bars}") == ()
+
+
+def test_what_is_offered_keeps_the_root() -> None:
+    """Whatever stands in has the root of what it stands in for, and at most three are offered."""
+    for text in (
+        "key: E\n| E | B | C#m | A |", "key: D\n| D | F#m | Bm | G |",
+        "key: Ab\n| Ab | Fm | Db | Eb |",
+        "key: B\n| B | E | F# | G#m |", "key: F#m\n| F#m | Bm | C# | F#m |",
+    ):  # fmt: skip
+        found = offers(text)
+        assert len(found) <= 3
+        for offer in found:
+            assert all(old.root == new.root and old != new for old, new, _ in offer.chords)
