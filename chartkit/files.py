@@ -75,7 +75,7 @@ def decoded(raw: bytes, name: str) -> str:
     for beginning, kind in _OTHER_KINDS.items():
         if raw.startswith(beginning):
             hint = "chartkit intake makes a chart of a lead sheet"
-            raise Unusable(f"{name}: this is {kind}, and no chart", hint)
+            raise Unusable(f"{name}: this is {kind}, not a chart", hint)
     if len(raw) > LARGEST_CHART:
         raise Unusable(f"{name}: this is too large to be a chart")
     try:

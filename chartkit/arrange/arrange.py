@@ -1,4 +1,4 @@
-"""Chart and view to arrangement: every chord named for the player, line by line."""
+"""Names every chord of a chart for one player, on every line that is shown."""
 
 from collections.abc import Callable
 
@@ -85,7 +85,8 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
 
 
 def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
-    """The lines of chord names from the top; without a capo shapes are what sounds."""
+    """The lines of chord names from the top.  Without a capo shapes and sounding chords are the
+    same, so there is one line."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
@@ -109,7 +110,7 @@ def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
 def printable(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
-    One that stays keeps its spelling; one that moves is first read as it was meant.
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.
     """
     if not interval:
         return chord
@@ -212,7 +213,7 @@ def _announcement(
 
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
-    """What is said where the key changes, for the lines shown."""
+    """The announcement of a change of key, for the lines shown."""
     parts = [
         f"{key_words(key, naming)} shapes"
         for line, key in (("shape", area.shape), ("second", area.second))

@@ -62,7 +62,7 @@ class WordsLine:
 
 @dataclass(frozen=True, slots=True)
 class Announcement:
-    """Something said above a system: a cue, or a change of key, meter, tempo or feel."""
+    """A line above a system: a cue, or a change of key, meter, tempo or feel."""
 
     kind: Literal["cue", "key", "meter", "tempo", "feel"]
     text: str

@@ -18,7 +18,7 @@ def advice_json(
     spread: "tuple[Spread, ...]",
     offers: "tuple[Substitution, ...]",
 ) -> dict[str, object]:
-    """Everything the adviser found, as plain values."""
+    """The adviser's answers as plain values."""
     data: dict[str, object] = {
         "instrument": advice.instrument.name,
         "verdict": advice.verdict,

@@ -157,8 +157,7 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
         show("There are not so many positions that play well.")
     for n, one in enumerate(spread[:_SHOWN], 1):
         places = " + ".join(
-            f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
-            for option in one.guitars
+            f"{option.option} ({key_words(option.shape_keys[0])} shapes)" for option in one.guitars
         )
         say_wrapped(f"{n}  {places}; {one.apart:.2f} apart", "   ")
     if spread:

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import Files
-from chartkit.cli.telling import Outcome, say
+from chartkit.cli.reporting import Outcome, say
 from chartkit.diagnostics import as_json, has_errors, shown
 
 Json = Annotated[bool, typer.Option("--json", help="Prints the mistakes as JSON, for editors.")]
@@ -15,8 +15,8 @@ Json = Annotated[bool, typer.Option("--json", help="Prints the mistakes as JSON,
 def check(files: Files, as_json_list: Json = False) -> None:
     """Reports every mistake in charts at once.
 
-    Each comes with its place, plain words and a hint. Warnings are slips that can be read all
-    the same; only errors make the exit code 1.
+    Each mistake has its place, plain words and a hint. A warning is a likely slip in a row that
+    can still be read; only errors make the exit code 1.
     """
     outcome = Outcome()
     mistakes: list[dict[str, object]] = []

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 import typer
 
 from chartkit.cli.options import Replace
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
     Jobs,
     NoCache,
@@ -18,7 +19,6 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.streams import show
-from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.files import Unusable, write_result
 from chartkit.typed_values import any_of, file_path
 
@@ -59,7 +59,7 @@ def plan(
     """Plans every guitarist's capo over a whole set.
 
     Weighs how well each song lies under each capo against the time that moving capos,
-    retuning and changing guitars takes, and finds the best plan there is. Capos given in the
+    retuning and changing guitars takes, and finds the best plan. Capos given in the
     set file are kept.
     """
     from chartkit.book.night import planned_night

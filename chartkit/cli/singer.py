@@ -10,8 +10,8 @@ from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
+from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.streams import show
-from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.files import Unusable
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
@@ -44,7 +44,7 @@ Middle = Annotated[
         metavar="LOW-HIGH",
         show_default=False,
         parser=parse_range,
-        help="Where the voice is at its ease; without it the inner half of the range.",
+        help="Where the voice is at ease; without it, the inner half of the range.",
     ),
 ]
 VoiceName = Annotated[
@@ -72,8 +72,8 @@ def singer(
 
     The chart's own range says how low and how high the song goes. The load is an index: 0 is
     the comfortable middle of the voice throughout. An asterisk marks keys that no other key
-    beats both for the voice and for the guitar. Pain or strain is not to be sung through: a
-    teacher or doctor helps.
+    beats for both the voice and the guitar. If singing hurts or strains, stop; a teacher or
+    doctor can help.
     """
     from chartkit.advise.requests import boards_on_disk
     from chartkit.advise.settings import AdviceSettings
@@ -120,13 +120,13 @@ def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
 def _comfort(
     given: PitchRange | None, voice: str | None, voices: dict[str, PitchRange]
 ) -> PitchRange:
-    """What the voice can do.  Ends the run where that is told twice, or not at all."""
+    """The voice's range.  Ends the run when it is given twice or not at all."""
     if given is not None and voice is not None:
         raise wrong_usage("give --range or --voice, not both")
     if voice is not None:
         return voices[voice]
     if given is None:
-        raise wrong_usage("say what the voice can do: --range A3-E5, or --voice alto")
+        raise wrong_usage("describe the voice: --range A3-E5, or --voice alto")
     return given
 
 

@@ -1,9 +1,9 @@
-"""Where the files go that a command makes of charts, a file for each."""
+"""Where a command writes the file it makes of each chart."""
 
 import os
 from pathlib import Path
 
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.reporting import wrong_usage
 from chartkit.files import STANDARD_INPUT, place_of
 
 
@@ -13,7 +13,7 @@ def source_name(name: str) -> str:
 
 
 def chart_places(files: list[str]) -> dict[object, str]:
-    """Where the charts themselves are, which must not be written over."""
+    """The places of the charts themselves, which must not be overwritten."""
     return {place_of(name): name for name in files if name != STANDARD_INPUT}
 
 
