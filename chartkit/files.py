@@ -207,7 +207,7 @@ _LARGEST_RESULT = 64_000_000
 def made_here(content: bytes) -> bool:
     """Whether this program made a file, by what it leaves in each form: a comment in PDFs, which
     viewers that save their notes keep but then end the file twice, the software's name in
-    pictures and MusicXML, the generator's in JSON, a text event in MIDI.  Charts and typed
+    pictures and MusicXML, the generator's in JSON and HTML, a text event in MIDI.  Charts and typed
     sheets bear no sign, since people go on writing in them."""
     head = content[:_SHOWN]
     if head.startswith(b"%PDF-"):
@@ -216,6 +216,8 @@ def made_here(content: bytes) -> bool:
         return b"tEXtSoftware\0chartkit" in head
     if head.startswith(b"MThd"):
         return b"\xff\x01\x08chartkit" in head
+    if head.startswith(b"<!doctype html>"):
+        return b'<meta name="generator" content="chartkit">' in head
     return b"<software>chartkit</software>" in head or head.startswith(_JSON_OF_OURS)
 
 

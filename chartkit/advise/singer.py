@@ -20,6 +20,7 @@ from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.key import Key
+from chartkit.theory.note import pitch_class_of
 from chartkit.theory.pitch import PitchRange, parse_range, transposed_pitch
 
 
@@ -33,6 +34,8 @@ class SingerSettings:
     """How far past the comfortable range a note can still be sung."""
     extreme: float = 0.3
     """What the hardest note counts beside the mean."""
+    even_loads: float = 0.05
+    """Loads no further apart than this are even, and the guitar decides."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +65,29 @@ def voice_of(comfort: PitchRange, middle: PitchRange | None = None) -> Voice:
         )
     return Voice(low, high, (middle.lowest.midi, middle.highest.midi))
 
+
+ASSUMED_RANGE = parse_range("C4-C5")
+"""What a song is taken to be sung in where nobody says: an octave.  Only its distance from the key
+that sat well matters then."""
+
+_SPARE = 2
+"""Half steps to spare at each end where a song sat well (ours)."""
+
+
+def voice_that_sat_well(sung: PitchRange, home: Key, well: Key) -> Voice:
+    """The voice in which a song, sung in a range in its home key, sat well in another key.
+
+    The range moves to that key by the nearest way and lies in comfort there, with a whole step to
+    spare at each end.
+    """
+    up = pitch_class_of(well.tonic - home.tonic)
+    up -= 12 * (up > _HALF_AN_OCTAVE)
+    low, high = sung.lowest.midi + up - _SPARE, sung.highest.midi + up + _SPARE
+    quarter = (high - low) / 4
+    return Voice(low, high, (low + quarter, high - quarter))
+
+
+_HALF_AN_OCTAVE = 6
 
 VOICES_SOURCE = "usual choral ranges, from memory; handbooks differ from one another by a third"
 
@@ -141,8 +167,8 @@ def rank_keys(
     """All twelve keys, the easiest to sing first, each with its best option for the guitar.
 
     ``sung`` is the song's range where it stands.  Each key is sung in the octave that suits
-    the voice best, however far that is; of equal loads the smaller move wins.  Raises ValueError
-    for a song without chords.
+    the voice best, however far that is.  Among keys whose loads are even the guitar decides, and
+    then the smaller move.  Raises ValueError for a song without chords.
     """
     if not song.stretches:
         raise ValueError("there are no chords in this chart")
@@ -161,7 +187,7 @@ def rank_keys(
         ]
         found.append(min(moves, key=_order))
     boards.save()
-    return _marked(sorted(found, key=_order))
+    return _marked(_ranked(found, singer.even_loads))
 
 
 def _octaves(up: int, sung: PitchRange, voice: Voice) -> tuple[int, ...]:
@@ -191,7 +217,7 @@ def _best_position(
 
     def placed(option: Capo) -> RankedOption:
         shapes = at_the_nut[(up - option.raised) % 12]
-        price = price_of(option, moved, moved_song(moved, -option.raised), settings)
+        price = price_of(option, moved, shapes.shape_keys, settings)
         return replace(shapes, option=option, price=price, score=shapes.score - price)
 
     best = in_order(placed(option) for option in options(settings))[0]
@@ -231,6 +257,25 @@ def _order(found: SungKey) -> tuple[bool, float, int]:
     if load is None:
         return True, abs(found.off_middle), abs(found.semitones)
     return False, round(load, 9), abs(found.semitones)
+
+
+def _ranked(keys: Sequence[SungKey], even: float) -> list[SungKey]:
+    """The keys by load, where the guitar decides among those that are even with the lightest."""
+    left = sorted(keys, key=_order)
+    ranked: list[SungKey] = []
+    while left:
+        first = left[0].load
+        group = [
+            key
+            for key in left
+            if first is not None and key.load is not None and key.load <= first + even + 1e-9
+        ]
+        group = group or left
+        if first is not None:
+            group.sort(key=lambda key: (-round(key.best.score, 9), abs(key.semitones)))
+        ranked += group
+        left = [key for key in left if key not in group]
+    return ranked
 
 
 def _marked(keys: Sequence[SungKey]) -> tuple[SungKey, ...]:

@@ -12,7 +12,7 @@ from typing import Any, Literal, NamedTuple, get_args, get_type_hints
 from chartkit.theory.naming import Major, Minor, Naming, Notes
 from chartkit.typed_values import decimal_number, file_path, one_of
 
-Show = Literal["both", "shapes", "sounding", "numbers", "words"]
+Show = Literal["both", "shapes", "sounding", "numbers", "words", "road-map"]
 Kind = Literal["shapes", "sounding"]
 PaperName = Literal["a4", "letter", "tablet"]
 Form = Literal["auto", "full", "folded", "words", "line"]
@@ -99,8 +99,8 @@ class PageLook:
 
     show: Show = _option(
         "both",
-        "What to print: shapes over sounding chords, one of the two, scale degrees as numbers, or "
-        "words alone.",
+        "What to print: shapes over sounding chords, one of the two, scale degrees as numbers, the "
+        "words alone, or a road map: bars counted, hits and jumps, no chords.",
     )
     reads: str | None = _option(
         None,

@@ -73,7 +73,7 @@ class BookMaker:
             if begins[at] > len(leaves):
                 told = f"left blank, so that {song.title} opens on two facing pages"
                 leaves.append(Leaf(blank_page(told, self._fitter, style), dark=look.dark))
-            next_lines = _next_lines(songs, at)
+            next_lines = next_lines_of(songs, at)
             leaves += self._song_leaves(player, look, song, len(leaves), count, next_lines)
         return bound(
             f"{self._name}: {player}",
@@ -141,7 +141,7 @@ class BookMaker:
         return leaves
 
 
-def _next_lines(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
+def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     """The song after one, and what to change for it.
 
     Past a song that the player sits out the one after it is named too, since the first has no

@@ -62,7 +62,8 @@ class SongPages:
     """A song's pages for one player.
 
     ``told`` is its capo and keys in one phrase, ``first`` the first chord as this player
-    reads it, ``capo`` where it sits.  ``missing`` are characters that no font can draw.
+    reads it, ``capo`` where it sits first, ``last_capo`` at the end.  ``missing`` are characters
+    that no font can draw.
     """
 
     title: str
@@ -71,12 +72,13 @@ class SongPages:
     told: str
     first: str
     capo: Capo
+    last_capo: Capo
     pages: tuple[DrawnPage, ...]
     missing: str = ""
 
 
-def song_pages(request: PagesRequest) -> SongPages:
-    """The song's pages; the chart has been found free of mistakes before."""
+def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
+    """The chart of a request, and how its player sees it tonight."""
     chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
     if request.part is not None:
@@ -85,6 +87,12 @@ def song_pages(request: PagesRequest) -> SongPages:
         view = replace(view, capo=request.capo)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
+    return chart, view
+
+
+def song_pages(request: PagesRequest) -> SongPages:
+    """The song's pages; the chart has been found free of mistakes before."""
+    chart, view = tonights_chart(request)
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
         title=document.title,
@@ -93,6 +101,7 @@ def song_pages(request: PagesRequest) -> SongPages:
         told=document.subject,
         first=first_chord(shown),
         capo=shown.capo,
+        last_capo=shown.last_capo,
         pages=pages,
         missing="".join(sorted(document.missing)),
     )

@@ -12,9 +12,10 @@ from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
 from chartkit.theory.capo import Capo
 
-Reads = Literal["both", "shapes", "sounding", "numbers", "words", "transposed"]
+Reads = Literal["both", "shapes", "sounding", "numbers", "words", "road-map", "transposed"]
 """What a player's pages show: shapes over sounding chords, one of the two, scale degrees, the
-words alone, or chords for an instrument that reads another key than it sounds in."""
+words alone, a road map of bars and hits, or chords for an instrument that reads another key than
+it sounds in."""
 
 CapoChoice = Literal["plan", "chart"]
 """Where a capo comes from that is not pinned: the night's plan, or each chart's own."""

@@ -3,6 +3,7 @@
 import errno
 import os
 import time
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -26,7 +27,7 @@ from chartkit.files import Unusable
 from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
-    from chartkit.book.books import BookOptions, MadeNight
+    from chartkit.book.books import MadeNight
 
 Folder = Annotated[
     Path,
@@ -49,6 +50,14 @@ LeaveOut = Annotated[
         help="Leaves out songs whose charts have mistakes, instead of marking their place.",
     ),
 ]
+Screen = Annotated[
+    bool,
+    typer.Option(
+        "--screen",
+        help="Also a book for a tablet's screen for each player: one HTML file that needs no "
+        "network. A tap or a foot pedal turns the page.",
+    ),
+]
 
 
 def book(
@@ -56,6 +65,7 @@ def book(
     output: Folder,
     per_song: PerSong = False,
     leave_out_broken: LeaveOut = False,
+    screen: Screen = False,
     set_key: SetKey = None,
     shift: Shift = None,
     order: RunningOrder = None,
@@ -69,8 +79,9 @@ def book(
     sheet is for the stage floor. Songs made
     before are taken from the cache. Files are written aside and moved into place at the end.
     """
-    from chartkit.book.books import BookOptions, made_night
+    from chartkit.book.books import BookOptions, files, made_night
     from chartkit.book.night import planned_night
+    from chartkit.book.screen.books import screen_books
 
     _check_folder(output)
     started = time.monotonic()
@@ -83,9 +94,11 @@ def book(
         )
         plan = planned_night(night) if planned else None
         made = made_night(night, plan, workshop)
+        for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
     for message in (*night.messages, *made.messages):
         say(message)
-    _write(made, output, BookOptions(per_song, leave_out_broken), started, replace_file)
+    results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
+    _write(made, results, output, started, replace_file)
     if night.failed or made.failed:
         raise typer.Exit(1)
 
@@ -117,15 +130,18 @@ def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
 
 
 def _write(
-    made: "MadeNight", output: Path, options: "BookOptions", started: float, replace_file: bool
+    made: "MadeNight",
+    results: Iterable[tuple[str, bytes]],
+    output: Path,
+    started: float,
+    replace_file: bool,
 ) -> None:
     """Writes every file aside, then moves all of them into place."""
-    from chartkit.book.books import files
     from chartkit.book.staging import Staging
 
     try:
         with Staging(output, replace_file) as staging:
-            for name, content in files(made, options):
+            for name, content in results:
                 staging.add(name, content)
             staging.commit()
     except OSError as reason:

@@ -1,7 +1,7 @@
 """``chartkit plan``: every guitarist's capo over the whole night."""
 
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
@@ -19,8 +19,14 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.streams import show
-from chartkit.files import Unusable, write_result
+from chartkit.diagnostics import Source
+from chartkit.files import Unusable, write_result, write_whole
 from chartkit.typed_values import any_of, file_path
+
+if TYPE_CHECKING:
+    from chartkit.book.night import Night
+    from chartkit.book.night_plan import NightPlan
+    from chartkit.book.set_list import SetList
 
 Order = Literal["set", "free"]
 """Whose order of the songs: the set file's, or a free one."""
@@ -45,11 +51,20 @@ Sheet = Annotated[
     ),
 ]
 
+Write = Annotated[
+    bool,
+    typer.Option(
+        "--write",
+        help="Puts the order, tonight's keys and the capos into the set file; its comments stay.",
+    ),
+]
+
 
 def plan(
     set_file: SetFile,
     order: OrderOption = "set",
     sheet: Sheet = None,
+    write: Write = False,
     set_key: SetKey = None,
     shift: Shift = None,
     jobs: Jobs = None,
@@ -60,7 +75,7 @@ def plan(
 
     Weighs how well each song lies under each capo against the time that moving capos,
     retuning and changing guitars takes, and finds the best plan. Capos given in the
-    set file are kept.
+    set file are kept. With --write, order, keys and capos go into the set file.
     """
     from chartkit.book.night import planned_night
     from chartkit.book.plan_sheet import plan_sheet
@@ -87,8 +102,34 @@ def plan(
         show(line)
     if sheet is not None:
         _write_sheet(sheet, plan_sheet(night, planned), replace_file)
+    if write:
+        _write_set(set_file, source, set_list, night, planned)
     if night.failed:
         raise typer.Exit(1)
+
+
+def _write_set(
+    path: Path, source: Source, written: "SetList", night: "Night", plan: "NightPlan"
+) -> None:
+    """Puts the plan into the set file, or says why not and ends the run."""
+    from chartkit.book.write_set import NotWritable, planned_text
+
+    if night.failed:
+        say(f"{path}: not written, since songs have mistakes")
+        return
+    try:
+        text = planned_text(source, path.parent, written, night, plan)
+        if text == source.text:
+            say(f"{path}: as it was")
+            return
+        write_whole(path, text.encode())
+    except NotWritable as reason:
+        say(f"{path}: not written: {reason}")
+        raise typer.Exit(1) from None
+    except Unusable as reason:
+        say_unusable(reason)
+        raise typer.Exit(1) from None
+    say(f"{path}: written, with the order, keys and capos of this plan")
 
 
 def _write_sheet(path: Path, content: bytes, replace_file: bool) -> None:

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from chartkit.arrange.view import View
-from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
-from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument
+from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument, key_text
 from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.streams import show
 from chartkit.files import Unusable
+from chartkit.theory.key import parse_key
 from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.typed_values import one_of
@@ -59,41 +59,65 @@ VoiceName = Annotated[
 ]
 
 
+SatWell = Annotated[
+    str | None,
+    typer.Option(
+        "--sat-well",
+        metavar="KEY",
+        show_default=False,
+        parser=key_text,
+        help="A key in which this song sat well for the singer, instead of a range.",
+    ),
+]
+
+
 def singer(
     file: OneFile,
     comfort: Range = None,
     middle: Middle = None,
     voice: VoiceName = None,
+    sat_well: SatWell = None,
     studio: Studio = False,
     instrument: InstrumentOption = None,
     as_json: AsJson = False,
 ) -> None:
     """Ranks keys for a singer, each with its best capo.
 
-    The chart's own range says how low and how high the song goes. The load is an index: 0 is
-    the comfortable middle of the voice throughout. An asterisk marks keys that no other key
-    beats for both the voice and the guitar. If singing hurts or strains, stop; a teacher or
+    The chart's own range says how low and how high the song goes; without one, --sat-well names a
+    key that suited the singer. The load is an index: 0 is the comfortable middle of the voice
+    throughout. Between nearly equal loads the guitar decides. An asterisk marks keys that no other
+    key beats for both the voice and the guitar. If singing hurts or strains, stop; a teacher or
     doctor can help.
     """
     from chartkit.advise.requests import boards_on_disk
     from chartkit.advise.settings import AdviceSettings
-    from chartkit.advise.singer import VOICES, VOICES_SOURCE, rank_keys
+    from chartkit.advise.singer import (
+        ASSUMED_RANGE,
+        VOICES,
+        VOICES_SOURCE,
+        rank_keys,
+        voice_that_sat_well,
+    )
     from chartkit.advise.song import song_of
     from chartkit.arrange.rewrite import moved_chart
 
-    low_high = _comfort(comfort, voice, VOICES)
-    able = _voice(low_high, middle)
+    low_high = _comfort(comfort, voice, sat_well, VOICES)
+    able = None if low_high is None else _voice(low_high, middle)
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         with outcome.guarded():
-            sung = _sung(chart, source.name)
+            written = chart.setting("range")
+            if not isinstance(written, PitchRange) and sat_well is None:
+                raise Unusable(_NO_RANGE.format(name=source.name))
+            sung = written if isinstance(written, PitchRange) else ASSUMED_RANGE
             song = song_of(moved_chart(chart, View()))
             if not song.stretches:
                 raise Unusable(f"{source.name}: there are no chords in this chart")
+            there = able or voice_that_sat_well(sung, song.keys[0], parse_key(sat_well or ""))
             keys = rank_keys(
                 song,
                 sung,
-                able,
+                there,
                 asked_instrument(chart, instrument),
                 AdviceSettings(place="studio" if studio else "live"),
                 None,
@@ -104,7 +128,7 @@ def singer(
             else:
                 if voice is not None:
                     show(f"{voice} {low_high}: {VOICES_SOURCE}\n")
-                _print(keys, sung)
+                _print(keys, sung if isinstance(written, PitchRange) else None)
     outcome.finish()
 
 
@@ -118,30 +142,38 @@ def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
 
 
 def _comfort(
-    given: PitchRange | None, voice: str | None, voices: dict[str, PitchRange]
-) -> PitchRange:
-    """The voice's range.  Ends the run when it is given twice or not at all."""
-    if given is not None and voice is not None:
-        raise wrong_usage("give --range or --voice, not both")
+    given: PitchRange | None, voice: str | None, sat_well: str | None, voices: dict[str, PitchRange]
+) -> PitchRange | None:
+    """The voice's range; None where a key that suited it is given instead.
+
+    Ends the run when it is given twice or not at all.
+    """
+    named = {"--range": given, "--voice": voice, "--sat-well": sat_well}
+    said = [option for option, value in named.items() if value is not None]
+    if len(said) > 1:
+        raise wrong_usage(f"give {said[0]} or {said[1]}, not both")
     if voice is not None:
         return voices[voice]
-    if given is None:
-        raise wrong_usage("describe the voice: --range A3-E5, or --voice alto")
+    if not said:
+        raise wrong_usage(
+            "describe the voice: --range A3-E5, --voice alto, or a key that suited it: --sat-well A"
+        )
     return given
 
 
-def _sung(chart: Chart, name: str) -> PitchRange:
-    sung = chart.setting("range")
-    if not isinstance(sung, PitchRange):
-        raise Unusable(
-            f"{name}: the chart does not say how low and high it is sung; "
-            "add a row like range: Ab3-F5"
-        )
-    return sung
+_NO_RANGE = (
+    "{name}: the chart does not say how low and high it is sung; add a row like range: Ab3-F5, "
+    "or name a key that sat well: --sat-well A"
+)
 
 
-def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
-    show(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
+def _print(keys: "tuple[SungKey, ...]", sung: PitchRange | None) -> None:
+    """The keys as a table; ``sung`` is None where the song's range is not known."""
+    if sung is None:
+        say_wrapped("The chart names no range: what counts is how far a key lies from yours.")
+        show("")
+    else:
+        show(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
     head = ["", "key", "moved", "sung", "load", "room below", "above", "capo", "shapes", "index"]
     rows = [head]
     for key in keys:
@@ -150,10 +182,10 @@ def _print(keys: "tuple[SungKey, ...]", sung: PitchRange) -> None:
                 "*" if key.unbeaten else "",
                 key_words(key.key),
                 f"{key.semitones:+d}",
-                str(key.sung),
+                "–" if sung is None else str(key.sung),
                 "too far" if key.load is None else f"{key.load:.2f}",
-                f"{key.margin_below:+d}",
-                f"{key.margin_above:+d}",
+                "–" if sung is None else f"{key.margin_below:+d}",
+                "–" if sung is None else f"{key.margin_above:+d}",
                 str(key.best.option),
                 f"{key_words(key.best.shape_keys[0])}",
                 f"{key.best.score:.2f}",

@@ -7,12 +7,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
-from chartkit.book.books import BookOptions, MadeNight, files, made_night
+from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import setting_words, to_do
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import changes_words, saving_words, straight_before
+from chartkit.book.screen.books import screen_books
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import file_stem
@@ -20,7 +21,7 @@ from chartkit.book.staging import Staging
 from chartkit.book.workshop import Workshop, no_progress
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts
-from chartkit.desk.wishes import SetWish
+from chartkit.desk.wishes import BooksWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded, read_source
 from chartkit.sheets.set_sheet_rows import short_setting
@@ -62,19 +63,24 @@ def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     return OpenNight(night, planned_night(night) if planned else None, night.wrong)
 
 
-def make_books(folder: Folder, wish: SetWish, progress: Progress) -> Facts:
-    """Every player's book and the set sheet, written as ``chartkit book`` writes them.
+def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
+    """Every player's book and the set sheet, and books for screens if wished, written as
+    ``chartkit book`` writes them.
 
     They go into a folder named after the set file, beside it.  Raises Unusable.
     """
     opened = open_night(folder, wish, progress)
     if opened.night is None or opened.night.wrong:
         raise Unusable("the set file has mistakes", "mend them first")
-    made = made_night(opened.night, opened.plan, _workshop(progress))
+    workshop = _workshop(progress)
+    made = made_night(opened.night, opened.plan, workshop)
+    results = list(files(made, BookOptions()))
+    if wish.screen:
+        results += screen_books(opened.night, opened.plan, workshop)
     target = folder.path(wish.name).parent / file_stem(PurePosixPath(wish.name).stem)
     if not target.resolve().is_relative_to(folder.root):
         raise Unusable(f"{target.name}: this leads out of the folder")
-    written, unchanged = _write(target, made)
+    written, unchanged = _write(target, results)
     return {
         "folder": target.relative_to(folder.root).as_posix(),
         "files": sorted(
@@ -87,10 +93,10 @@ def make_books(folder: Folder, wish: SetWish, progress: Progress) -> Facts:
     }
 
 
-def _write(target: Path, made: MadeNight) -> tuple[list[Path], list[Path]]:
+def _write(target: Path, results: list[tuple[str, bytes]]) -> tuple[list[Path], list[Path]]:
     try:
         with Staging(target) as staging:
-            for name, content in files(made, BookOptions()):
+            for name, content in results:
                 staging.add(name, content)
             staging.commit()
     except OSError as reason:

@@ -28,6 +28,7 @@ from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
+    BooksWish,
     GripsWish,
     KeysWish,
     OutWish,
@@ -191,7 +192,7 @@ class _Desk:
 
     async def books(self, request: Request) -> Response:
         """Makes everybody's books, telling how far it is."""
-        wish = await wish_of(SetWish, request)
+        wish = await wish_of(BooksWish, request)
         if isinstance(wish, Response):
             return wish
         return told_as_it_goes(lambda progress: make_books(self._folder, wish, progress))

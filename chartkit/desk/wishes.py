@@ -60,6 +60,12 @@ class SetWish(Wish):
     text: ChartText
 
 
+class BooksWish(SetWish):
+    """Everybody's books to be made; ``screen`` asks for books for screens as well."""
+
+    screen: bool = False
+
+
 class SetEditWish(SetWish):
     """A change to a set: what is changed, where (counted from 0), and the new value.
 

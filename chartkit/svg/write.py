@@ -18,15 +18,16 @@ _NO_XML = dict.fromkeys((*range(9), 11, 12, *range(14, 32), 65534, 65535), "�"
 """Characters that XML 1.0 (section 2.2) does not allow."""
 
 
-def page_svg(page: Page, metrics: Metrics, label: str = "") -> str:
+def page_svg(page: Page, metrics: Metrics, label: str = "", places: bool = True) -> str:
     """The page as one ``svg`` element, for a document that holds the sheet of ``page_style``.
 
     Every text carries ``data-at``, its start and end in the chart's source, where it has one,
-    and ``data-role``.  Drawings come first and are hidden from whoever reads the page aloud.
+    and ``data-role``; without ``places`` neither.  Drawings come first and are hidden from
+    whoever reads the page aloud.
     """
     size = f"{_number(page.width)} {_number(page.height)}"
     drawings = "".join(_drawings(item for item in page.items if not isinstance(item, Text)))
-    texts = "".join(_text(item, metrics) for item in page.items if isinstance(item, Text))
+    texts = "".join(_text(item, metrics, places) for item in page.items if isinstance(item, Text))
     named = f' aria-label="{_escaped(label)}"' if label else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="sheet" viewBox="0 0 {size}" '
@@ -54,9 +55,11 @@ def _ink(ink: float) -> str:
 
 
 # ---- text
-def _text(item: Text, metrics: Metrics) -> str:
-    at = f' data-at="{item.source.start} {item.source.end}"' if item.source else ""
-    head = f'<text data-role="{_escaped(item.role)}"{at}{_ink(item.ink)}>'
+def _text(item: Text, metrics: Metrics, places: bool) -> str:
+    at = f' data-role="{_escaped(item.role)}"' if places else ""
+    if places and item.source:
+        at += f' data-at="{item.source.start} {item.source.end}"'
+    head = f"<text{at}{_ink(item.ink)}>"
     return f"{head}{''.join(_pieces(item, metrics))}</text>"
 
 

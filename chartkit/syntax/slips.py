@@ -40,12 +40,14 @@ def is_prose(elements: list[Element]) -> bool:
     return len(hints) * 2 < unknown
 
 
+_QUOTED = re.compile(r'"[^"]*"')
+"""Cues: chords named in them are said, not typed among words."""
 _BRACKETED = re.compile(r"\[([A-G][^\]\[\s|]{0,20})\]")
 
 
 def has_chords_among_words(text: str) -> bool:
     """Whether chords stand in square brackets among words."""
-    chords = [chord_or_none(found[1]) for found in _BRACKETED.finditer(text)]
+    chords = [chord_or_none(found[1]) for found in _BRACKETED.finditer(_QUOTED.sub("", text))]
     return any(chords) and "|" not in text
 
 

@@ -435,6 +435,16 @@ def test_other_instruments_are_advised() -> None:
     assert best.option == Capo(0)
 
 
+def test_a_baritones_shapes_are_named_as_they_are_fingered() -> None:
+    """What sounds A on a baritone is the hand's D."""
+    best = rank_song(song("key: A\n| A | D | E | A |"), instrument_named("baritone")).best
+    assert best is not None
+    assert told(rank_song(song("key: A\n| A | D |"), instrument_named("baritone")), 1) == ["D 0"]
+    shapes = {str(use.sounding): (str(use.shape), str(use.voicing)) for use in best.shapes}
+    assert shapes["A"] == ("D", "xx0232")
+    assert shapes["D"] == ("G", "320003")
+
+
 def test_a_chord_the_instrument_cannot_play_is_told() -> None:
     """A chord with no fingering is shown as unplayable, and the verdict says how much."""
     three = instrument_named("C4 C4 C4")

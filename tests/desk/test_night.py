@@ -15,7 +15,7 @@ from playwright.sync_api import expect
 from chartkit.desk.folder import Folder
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.set_edits import edited_set
-from chartkit.desk.wishes import SetEditWish, SetWish
+from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.files import Unusable
 from tests.desk.conftest import ROOT, Served, opened
 
@@ -136,7 +136,7 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
         program(call)(call)
     assert not end.value.code
     told: list[tuple[str, int, int]] = []
-    wish = SetWish(name="small.toml", text=SMALL)
+    wish = BooksWish(name="small.toml", text=SMALL)
     made = make_books(Folder(night.folder), wish, lambda *step: told.append(step))
     assert made["folder"] == "small" and made["files"] == ["ada.pdf", "set-sheet.pdf"]
     for name in made["files"]:
@@ -154,7 +154,7 @@ def test_mistakes_of_a_set_are_told_at_their_places(night: Served) -> None:
     )
     assert facts["night"] is None and facts["mistakes"][0]["line"] == 6
     with pytest.raises(Unusable):
-        make_books(Folder(night.folder), SetWish(name="small.toml", text="x = "), print)
+        make_books(Folder(night.folder), BooksWish(name="small.toml", text="x = "), print)
 
 
 def test_songs_are_dragged_into_order(pane: Any, night: Served) -> None:

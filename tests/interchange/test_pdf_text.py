@@ -212,7 +212,7 @@ def test_findings_name_the_page() -> None:
     """The place of a finding is its page and line."""
     lines = (*SONG, ("words alone on a line", ()))
     found = taken(pages(lambda canvas: draw_song(canvas, lines)))
-    (guess,) = [f for f in found.findings if f.code == "words-go-on"]
+    (guess,) = [f for f in found.findings if f.code == "words-without-chords"]
     assert guess.place == "page 1, line 5"
 
 
@@ -221,7 +221,7 @@ def test_chords_behind_a_heading_keep_their_page() -> None:
 
     def draw(canvas: Canvas) -> None:
         canvas.setFont("Courier", 11)
-        for i, text in enumerate(("Small Song", "", "Outro: C  G  Am  F  again")):
+        for i, text in enumerate(("Small Song", "", "Outro: C  G  Am  F  hush")):
             canvas.drawString(60, 760 - 14 * i, text)
 
     found = taken(pages(draw))

@@ -38,7 +38,8 @@ def test_sheet(name: str) -> None:
 
 _SAID_OTHERWISE = {
     "again", "akkorde", "back", "bars", "bund", "chord", "chords", "coda", "measures", "pause",
-    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret", "words", "music",
+    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret", "words", "music", "over",
+    "same",
 }  # fmt: skip
 """Words of which a sheet's chart has the meaning: a repeat, a rest, a mark, a setting, a name."""
 _CHORD = re.compile(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|bb)*")
@@ -91,6 +92,20 @@ def test_places_are_lines_and_columns() -> None:
     found = taken("Song\n\nC\none\ntwo\n")
     (guess,) = [f for f in found.findings if f.code == "words-go-on"]
     assert guess.place == "5:1"
+
+
+@pytest.mark.parametrize(
+    ("sheet", "reason"),
+    [
+        ("Dear all,\n\nrehearsal is at seven.\nBring cables.\n\nNora\n", "holds no chords"),
+        ("The Salt Road\n\nLow [C]tide pulls the lan[G]terns home\n", r"set them above .*: C, G"),
+    ],
+)
+def test_a_text_without_music_makes_no_chart(sheet: str, reason: str) -> None:
+    """What holds nothing that can be read as music is refused, with what to do where chords stand
+    in square brackets."""
+    with pytest.raises(Refused, match=reason):
+        taken(sheet)
 
 
 def test_left_out_lines_are_told() -> None:

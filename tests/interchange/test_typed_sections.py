@@ -39,15 +39,24 @@ def test_a_section_with_the_music_of_another(line: str) -> None:
 @pytest.mark.parametrize(
     ("row", "read"),
     [("| C | G | x2", "|: C | G :|"), ("C | G | (2x)", "|: C | G :|"),
-     ("| C | G || x2", "|: C | G :|"), ("| C | G | x4", '|: C | G "x4" :|'),
-     ("C  G  x2", 'C G "x2"'), ("|: C | G :| x3", '|: C | G "x3" :|')],
+     ("| C | G || x2", "|: C | G :|"), ("| C | G | x4", "|: C | G :| x4"),
+     ("|: C | G :| x3", "|: C | G :| x3"), ("|: C | G :| (4x) | F |", "|: C | G :| x4 | F |")],
 )  # fmt: skip
 def test_a_row_with_a_number_of_times(row: str, read: str) -> None:
-    """Bars are put between repeat signs, with the number where it is not two; without bars the
-    number stays a cue; both are told."""
+    """Bars are put between repeat signs, with the number where it is not two, which is a
+    guess unless the signs were typed."""
     found = taken(f"Moth\n4/4\n\nIntro\n{row}\n")
     assert body(found.chart) == f"== Intro\n{read}"
-    assert ":|" in row or codes(found) & {"row-again", "times-as-cue"}
+    assert ":|" in row or "row-again" in codes(found)
+    reads_back(found.chart)
+
+
+@pytest.mark.parametrize("row", ["C  G  x3", "C  G  (3x)"])
+def test_the_only_row_of_a_section_with_times(row: str) -> None:
+    """Without bars the number is how often the section is played; a row among others keeps it
+    as a cue, and a section called for again is played as often."""
+    found = taken(f"Moth\n\nIntro\n{row}\n\nVerse\nC x2\nF\nlow\n\nIntro\n")
+    assert body(found.chart) == '== Intro x3\nC G\n== Verse\nC "x2"\nF\n: low\n== Intro x3'
     reads_back(found.chart)
 
 

@@ -157,7 +157,7 @@ export class NightPane {
 
   #ends() {
     const ends = element("p", "ends");
-    ends.append(act("Make the books", () => this.#make("/api/books")));
+    ends.append(act("Make the books", () => this.#make(false)), act("and books for screens", () => this.#make(true)));
     return ends;
   }
 
@@ -206,12 +206,12 @@ export class NightPane {
   }
 
   // ---- making
-  async #make(path) {
+  async #make(screen) {
     const bar = element("progress"), words = element("span", "hush", "reading the set …"), set = this.#set();
     this.#made.replaceChildren(bar, " ", words);
     try {
-      const body = JSON.stringify(set);
-      const response = await fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body });
+      const body = JSON.stringify({ ...set, screen });
+      const response = await fetch("/api/books", { method: "POST", headers: { "Content-Type": "application/json" }, body });
       if (!response.ok) throw new Answer(response.status, await response.json());
       for await (const line of linesOf(response.body)) {
         if (line.reason) throw new Answer(422, line);

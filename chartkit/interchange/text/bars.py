@@ -17,6 +17,7 @@ from chartkit.interchange.text.beats import (
     is_counted,
     joined_by_commas,
     on_beats,
+    repeat_times,
     shared,
     slots_of,
     takes_pick_up,
@@ -117,7 +118,7 @@ class BarReader:
         bars: list[Bar] = []
         columns: list[tuple[int, ...]] = []
         early = self.first_in_section and lines[0].kind == "none" and self._picks_up(cells, place)
-        again = not early and self._played_again(tokens, cells, place)
+        again = None if early else self._played_again(tokens, cells, place)
         for at, (start, inside) in enumerate(cells):
             bar, own = self._bar(inside, start, early and not at, place)
             bar, self.silence = without_held_silence(bar, self.silence)
@@ -127,25 +128,27 @@ class BarReader:
         lines[0] = self._first_line(lines[0], place)
         if lines[0].kind == "none" and not bars[0].pickup:
             lines[0] = BarLine()  # without it, the bar would be read as a pick-up
-        if again:
-            lines[0], lines[-1] = BarLine("repeat-start"), BarLine("repeat-end")
+        if again is not None:
+            lines[0], lines[-1] = BarLine("repeat-start"), BarLine("repeat-end", times=again)
         return ReadRow(MusicRow(tuple(bars), tuple(lines)), tuple(columns))
 
-    def _played_again(self, tokens: Sequence[Token], cells: Sequence[Cell], place: str) -> bool:
-        """Whether "x2" behind a row puts it between repeat signs; it goes, but for a number
-        other than two."""
+    def _played_again(
+        self, tokens: Sequence[Token], cells: Sequence[Cell], place: str
+    ) -> int | None:
+        """How often a row of bars is played by the "x2" behind it, as the times of a repeat's end:
+        0 for the usual two; None where nothing says that it is repeated."""
         last = tokens[-1]
         signs = [token.text.strip("|") for token in tokens if token.kind == "bar"]
         if last.kind != "times" or any(signs):
-            return False
+            return None
         self.findings.guess(
             "row-again",
             f'"{last.text}" behind a row of bars is written as a repeat of that row',
             place,
         )
-        if last.text.strip("()xX× ") == "2" and last in cells[-1][1]:
+        if last in cells[-1][1]:
             cells[-1][1].remove(last)
-        return True
+        return repeat_times(last.text)
 
     def _picks_up(self, cells: Sequence[Cell], place: str) -> bool:
         """Whether what stands before the first line of a section is a pick-up, and not a bar

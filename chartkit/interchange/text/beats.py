@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
+from chartkit.interchange.text.section_names import times_of
 from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
 
 Group = tuple[Played, ...]
@@ -121,6 +122,8 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
     )
 
 
+_USUAL_TIMES = 2
+"""How often a repeat is played where nothing is said."""
 Cell = tuple[int, list[Token]]
 
 
@@ -135,11 +138,18 @@ def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
     opening: BarLine | None = None
     start, inside = 0, list[Token]()
     waiting: list[Token] = []
+    counted = False
     for token in tokens:
+        if token.kind == "times" and not inside and opening is not None and _ends(opening):
+            opening, counted = replace(opening, times=repeat_times(token.text)), True
+            continue
         if token.kind != "bar":
             inside.append(token)
             continue
         line = _line(token.text)
+        if counted and not inside and line == BarLine():
+            continue  # a bar line once more behind "x4"
+        counted = False
         if _waits(inside, opening):
             waiting += inside
             line = opening if opening is not None and line == BarLine() else line
@@ -157,6 +167,16 @@ def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
     elif cells:
         cells[-1][1].extend([*waiting, *inside])
     return cells, [*lines, opening or BarLine()]
+
+
+def repeat_times(text: str) -> int:
+    """The times of a repeat's end for "x4" behind it; 0 for the usual two and for once."""
+    times = times_of(text)
+    return times if times > _USUAL_TIMES else 0
+
+
+def _ends(line: BarLine) -> bool:
+    return line.kind in ("repeat-end", "repeat-both")
 
 
 def _waits(inside: Sequence[Token], opening: BarLine | None) -> bool:

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.tokens import Token, roots_of
+from chartkit.interchange.text.line_kinds import Blank, Chords, KnownLine
+from chartkit.interchange.text.tokens import roots_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key, spellings
 from chartkit.theory.note import note_name, pitch_class_of
@@ -20,31 +20,30 @@ _HIGHEST_FRET = 7
 _FEWEST_PAIRS = 2
 
 
-def doubled_capo(lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]) -> int:
+def doubled_capo(known: Sequence[KnownLine]) -> int:
     """The fret of a capo where every row of chords has the same row right under it, raised by
     that many half steps; 0 for any other sheet.
 
-    ``kinds`` has the tokens of each line, None where it is no row of chords.  Only pairs right
-    above words are counted: a tune without words may well go up a step.
+    Only pairs right above words are counted: a tune without words may well go up a step.
     """
+    rows = [_raisable_roots(one) for one in known]
     capo = pairs = at = 0
-    while at < len(kinds):
-        roots = _raisable_roots(kinds[at])
-        if not roots:
+    while at < len(rows):
+        if not rows[at]:
             at += 1
             continue
-        raised = _raised(roots, _raisable_roots(kinds[at + 1]) if at + 1 < len(kinds) else [])
+        raised = _raised(rows[at], rows[at + 1] if at + 1 < len(rows) else [])
         if not 0 < raised <= _HIGHEST_FRET or capo not in (0, raised):
             return 0
         capo, at = raised, at + 2
-        pairs += at < len(lines) and kinds[at] is None and bool(lines[at].text.strip())
+        pairs += at < len(known) and not isinstance(known[at].kind, Blank | Chords)
     return capo if pairs >= _FEWEST_PAIRS else 0
 
 
-def _raisable_roots(tokens: Sequence[Token] | None) -> list[int | None]:
+def _raisable_roots(one: KnownLine) -> list[int | None]:
     """The roots of a row; none where nothing in it can be raised."""
-    found = roots_of(tokens) if tokens is not None else []
-    return found if any(root is not None for root in found) else []
+    roots = roots_of(one.kind.tokens) if isinstance(one.kind, Chords) else []
+    return roots if any(root is not None for root in roots) else []
 
 
 def _raised(shapes: Sequence[int | None], sounding: Sequence[int | None]) -> int:

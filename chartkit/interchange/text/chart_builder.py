@@ -1,33 +1,42 @@
 """The chart of a sheet while its lines are read."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
+    BlankRow,
     Chart,
     CueRow,
     GivenShape,
     MusicRow,
     Row,
     Section,
+    Segment,
     SettingName,
     SettingRow,
     SettingValue,
     WordsRow,
 )
+from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
+from chartkit.interchange.text.section_names import section_key, times_of
 from chartkit.interchange.text.tokens import Tokens
 from chartkit.theory.key import Key
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
-_REMARK = re.compile(r"\s*\([^()]*\)\s*$")
-_NUMBER = re.compile(r"[\s.#]*(?:\d{1,2}[a-d]?|[IVX]{1,4}|[A-D])$")
+_THROUGHOUT = re.compile(
+    r"throughout|all (?:the way )?through|whole (?:song|time)|durchgehend|die ganze zeit|"
+    r"tout du long|todo el tema|todo el tiempo|sempre|hele nummer",
+    re.IGNORECASE,
+)
+"""How people say that chords are for the whole song (common practice, no source)."""
 _ORDER: tuple[SettingName, ...] = (
     "title",
     "writer",
@@ -49,11 +58,16 @@ class Sheet:
 
     ``lines_under`` has, for each row of music of the open section, how many lines of words
     were typed under it; ``stanza`` is the first of these since a blank line, ``stanza_row``
-    its place among all rows, ``stanza_lines`` how many lines of words it has.  ``meaning``
-    tells which section's music a name stands for, ``kinds`` the last section of each kind
-    with music of its own.  ``going_on`` are words still to be joined to the last row of words,
-    ``subject`` the line that a mail around the song has for its subject, ``shapes_key`` the key
-    that is said to be the shapes', ``like`` the section whose music the open one is said to have.
+    its place among all rows, ``stanza_lines`` how many lines of words it has.  ``home`` has, for
+    each name, the section that holds the music of the last one called so.  ``going_on`` are words
+    still to be joined to the last row of words, ``subject`` the line that a mail around the song
+    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``like`` the section
+    whose music the open one is said to have.
+
+    ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
+    of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
+    that were.  ``row_times`` has how often sections are played whose row of chords says so.
+    ``line_number`` is the line that is read; rows keep it as their span.
     """
 
     findings: Findings
@@ -70,21 +84,30 @@ class Sheet:
     stanza: int = 0
     stanza_row: int = 0
     stanza_lines: int = 0
-    meaning: dict[str, int | None] = field(default_factory=dict)
-    kinds: dict[str, int] = field(default_factory=dict)
+    home: dict[str, int | None] = field(default_factory=dict)
     going_on: list[str] = field(default_factory=list)
     chord_rows: int = 0
     words_lines: int = 0
-    copied: int = 0
     heading_rows: int = 0
     subject: Line | None = None
     shapes_key: Key | None = None
     like: str = ""
+    chords_on_heading: bool = False
+    given: list[int] = field(default_factory=list)
+    used: set[int] = field(default_factory=set)
+    row_times: dict[str, int] = field(default_factory=dict)
+    line_number: int = 0
+    opened_on: int = 0
 
     @property
     def begun(self) -> bool:
         """Whether there is more in the open section than its heading says."""
         return len(self.rows) > self.heading_rows
+
+    @property
+    def in_stanza_alone(self) -> bool:
+        """Whether the last row is words without music."""
+        return bool(self.rows) and _is_alone(self.rows[-1])
 
     def add_remark(self, text: str) -> None:
         """Adds what the heading of the open section says to the players."""
@@ -96,10 +119,33 @@ class Sheet:
         self.add(music)
         self.lines_under.append(0)
 
-    def add(self, row: Row) -> None:
-        """Adds a row."""
+    def add(self, row: Row, line_number: int = 0) -> None:
+        """Adds a row that stands on the line which is read, or on another."""
         self.settle()
-        self.rows.append(row)
+        number = line_number or self.line_number
+        self.rows.append(replace(row, span=Span(number, number)))
+
+    def add_stanza(self, lines: Sequence[tuple[int, str]]) -> None:
+        """Adds lines of words without music, each with its number in the sheet."""
+        self.settle()
+        if self.rows and not isinstance(self.rows[-1], BlankRow | CueRow | SettingRow):
+            self.rows.append(BlankRow())
+        self.begin_stanza()
+        for number, text in lines:
+            self.add_to_stanza(number, text)
+
+    def add_to_stanza(self, number: int, text: str) -> None:
+        """Adds a line of words without music to others."""
+        self.add(WordsRow(((Segment(" ".join(text.split())),),)), number)
+        self.words_lines += 1
+
+    def play_section(self, text: str, at_its_end: bool) -> bool:
+        """Takes words that say how often the open section is played, at its end; whether they
+        do."""
+        times = times_of(text) if at_its_end and self.opened.name else 0
+        if times and self.opened.times == 1:
+            self.opened = replace(self.opened, times=times)
+        return times > 0
 
     def settle(self) -> None:
         """Joins the words that go on to the last row of words."""
@@ -142,29 +188,112 @@ class Sheet:
             self._close()
         self.opened, self.rows, self.lines_under = section, [], []
         self.like = ""
+        self.opened_on = self.line_number
+        self.chords_on_heading = False
         self.heading_rows = 0
         self.stanza = self.stanza_row = self.stanza_lines = 0
         self.bars.first_in_section = True
 
     def _close(self) -> None:
+        self._take_given()
+        self._count_times()
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
         self.sections.append(section)
         self.lines_of.append(tuple(self.lines_under))
-        same = section.same_as.casefold()
-        self.meaning[section.name.casefold()] = self.meaning.get(same) if same else at
-        if self.lines_under and section.name:
-            self.kinds[_kind(section.name)] = at
+        name, same = section.name.casefold(), section.same_as.casefold()
+        if same or section.rows[self.heading_rows :] or name not in self.home:
+            self.home[name] = self.home.get(same) if same else at
+        words = any(isinstance(row, WordsRow) for row in section.rows)
+        everywhere = not section.name and _is_for_all(section.rows)
+        if (self.chords_on_heading or everywhere) and self.lines_under and not words:
+            self.given.append(at)
+
+    def _count_times(self) -> None:
+        """Makes "x4" behind the only row of a section the times that it is played."""
+        music = [at for at, row in enumerate(self.rows) if isinstance(row, MusicRow)]
+        row = self.rows[music[0]] if len(music) == 1 else None
+        if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
+            return
+        cues = row.bars[-1].cues
+        times = [cue for cue in cues if times_of(cue.text)]
+        if row.free and len(times) == 1:
+            self.opened = replace(self.opened, times=times_of(times[0].text))
+            self.row_times[self.opened.name.casefold()] = self.opened.times
+            kept = tuple(cue for cue in cues if cue is not times[0])
+            bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
+            self.rows[music[0]] = replace(row, bars=bars)
+
+    def _take_given(self) -> None:
+        """Puts chords that were given for sections of a kind above words alone."""
+        if self.lines_under or self.opened.same_as or not any(map(_is_alone, self.rows)):
+            return
+        kind = section_key(self.opened.name)[0]
+        given = [
+            at
+            for at in self.given
+            if section_key(self.sections[at].name)[0] == kind or not self.sections[at].name
+        ]
+        if not given:
+            return
+        music = [row for row in self.sections[given[-1]].rows if isinstance(row, MusicRow | CueRow)]
+        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
+        self.rows = [*heading, *music, BlankRow(), *own]
+        self.lines_under = [0] * len(music)
+        self.used.add(given[-1])
+        self.findings.guess(
+            "chords-given-before",
+            f'the words of "{self.opened.name}" stand under chords that were typed before',
+            f"{self.line_number}:1",
+        )
+
+    def named_again(self) -> str | None:
+        """The name of the earlier section that the open one is by its own name, or by one that
+        means the same; None where it is said to be like another, or there is none."""
+        name = self.opened.name
+        if not name or (self.like and self.like != SAME):
+            return None
+        if name.casefold() in self.home:
+            return name
+        key = section_key(name)
+        if not key[0]:
+            return None
+        return next(
+            (
+                one.name
+                for one in reversed(self.sections)
+                if one.name and section_key(one.name) == key
+            ),
+            None,
+        )
 
     def earlier_like_opened(self) -> int | None:
-        """The section whose music the open one is said to have, else the last of its kind, if its
-        name still stands for it."""
-        kind = _kind(self.like or self.opened.name)
-        found = self.kinds.get(kind) if self.opened.name else None
-        if self.like and self.meaning.get(self.like.casefold()) is not None:
-            found = self.meaning[self.like.casefold()]
-        if found is None or self.meaning.get(self.sections[found].name.casefold()) != found:
+        """The section whose music the open one is said to have, else the last of its name, or of
+        its kind; None where there is none whose name still stands for it."""
+        name = self.opened.name if self.like in ("", SAME) else self.like
+        if not name:
             return None
+        home = self.home.get(name.casefold())
+        if home is not None and self.lines_of[home] and self._stands(home):
+            return home
+        key = section_key(name)
+        found = self._last(lambda other: section_key(other) == key)
+        if found is None:
+            found = self._last(lambda other: section_key(other)[0] == key[0])
+        if found is None and self.like == SAME:
+            return self._last(lambda other: True)
         return found
+
+    def _stands(self, at: int) -> bool:
+        """Whether the name of a section still stands for it."""
+        return self.home.get(self.sections[at].name.casefold()) == at
+
+    def _last(self, is_meant: Callable[[str], bool]) -> int | None:
+        """The last section with music of its own whose name is meant and still stands for it."""
+        for at in range(len(self.sections) - 1, -1, -1):
+            name = self.sections[at].name
+            if self.lines_of[at] and is_meant(name) and self._stands(at):
+                return at
+        return None
 
     def chart(self) -> Chart:
         """The chart; without sections where there is no music in it."""
@@ -172,10 +301,34 @@ class Sheet:
         top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
         music = any(isinstance(row, MusicRow) for one in self.sections for row in one.rows)
-        return Chart((*top, *notes), tuple(self.sections) if music else ())
+        return Chart((*top, *notes), self._kept_sections() if music else ())
+
+    def _kept_sections(self) -> tuple[Section, ...]:
+        """The sections without those whose chords stand over the words of later ones."""
+        needed = {one.same_as.casefold() for one in self.sections}
+        needed |= {one.name.casefold() for one in self.sections if not one.rows}
+        needed -= {
+            one.name.casefold()
+            for at, one in enumerate(self.sections)
+            if at not in self.used and any(isinstance(row, MusicRow) for row in one.rows)
+        }
+        return tuple(
+            one
+            for at, one in enumerate(self.sections)
+            if at not in self.used or (one.name and one.name.casefold() in needed)
+        )
 
 
-def _kind(name: str) -> str:
-    """A section's name without its number and remark: ``verse`` of ``Verse 2 (soft)``."""
-    name = _REMARK.sub("", name)
-    return _NUMBER.sub("", name).strip().casefold() or name.casefold()
+def _is_alone(row: Row) -> bool:
+    return isinstance(row, WordsRow) and len(row.cells) == 1
+
+
+def _is_for_all(rows: Sequence[Row]) -> bool:
+    """Whether a row of chords is said to be for the whole song."""
+    return any(
+        _THROUGHOUT.search(cue.text) is not None
+        for row in rows
+        if isinstance(row, MusicRow)
+        for bar in row.bars
+        for cue in bar.cues
+    )

@@ -228,3 +228,83 @@ def _fact(text: str) -> Fact | None:
         beats = int(tempo[1] or tempo[3])
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
     return None
+
+
+_PARTS_OF_A_HEAD = re.compile(r"\s*[,;|•·()\[\]]\s*|\s/\s|\s+[–—-]\s+|\s{3,}")
+_IN_KEY = re.compile(
+    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
+    r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
+    re.IGNORECASE,
+)
+_BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
+_MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
+_BARE_TEMPO = re.compile(r"(?:♩\s?=?\s?)?(\d{2,3})")
+_SLOWEST, _FASTEST = 40, 260
+
+
+@dataclass(frozen=True, slots=True)
+class HeadFacts:
+    """What a few words of a head give: settings, how the song goes, and what else is said."""
+
+    facts: tuple[Fact, ...]
+    manner: tuple[str, ...]
+    rest: tuple[str, ...]
+
+
+def head_facts(text: str) -> HeadFacts:
+    """The settings in words such as "in E minor, medium", "Blues in A" or "E, 140".
+
+    A bare key or tempo counts only beside another setting.
+    """
+    facts: list[Fact] = []
+    manner: list[str] = []
+    rest: list[str] = []
+    parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
+    for part in parts if len(text) <= _LONGEST_LINE else []:
+        named, how = _fact_in_words(part)
+        facts += [named] if named is not None else []
+        manner += [how] if how else []
+        if named is None:
+            rest.append(part)
+    bare = [(part, _bare_fact(part)) for part in rest]
+    if sum(fact is not None for _, fact in bare) + len(facts) > 1 or (
+        len(bare) > 1 and any(fact is not None and fact.name == "tempo" for _, fact in bare)
+    ):
+        names = {fact.name for fact in facts}
+        taken = [part for part, fact in bare if fact is not None and fact.name not in names]
+        facts += [fact for part, fact in bare if part in taken and fact is not None]
+        rest = [part for part in rest if part not in taken]
+    return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+
+
+def _fact_in_words(part: str) -> tuple[Fact | None, str]:
+    """A setting and the manner of playing that stands beside it."""
+    shapes = _SHAPES.fullmatch(part) or _PLAYED.fullmatch(part)
+    if shapes is not None and (fact := _shapes_key(shapes)) is not None:
+        return fact, ""
+    if (fact := _fact(part)) is not None:
+        return fact, ""
+    if (keyed := _IN_KEY.fullmatch(part)) is not None:
+        key = key_of(keyed["key"])
+        return (Fact("key", key), keyed["manner"] or "") if key is not None else (None, "")
+    if (metered := _MANNER_METER.fullmatch(part)) is not None:
+        meter = meter_of(metered["meter"])
+        return (Fact("meter", meter), metered["manner"]) if meter is not None else (None, "")
+    return None, ""
+
+
+def _bare_fact(part: str) -> Fact | None:
+    """A key or a tempo that nothing names."""
+    if _BARE_KEY.fullmatch(part) is not None and (key := key_of(part)) is not None:
+        return Fact("key", key)
+    tempo = _BARE_TEMPO.fullmatch(part)
+    if tempo is not None and _SLOWEST <= int(tempo[1]) <= _FASTEST:
+        return Fact("tempo", int(tempo[1]))
+    return None
+
+
+def without_parentheses(text: str) -> str:
+    """What stands between one pair of parentheses around the whole text; else the text."""
+    inside = text[1:-1]
+    plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
+    return inside.strip() if plain else text

@@ -12,18 +12,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from chartkit.chart.model import Bar, MusicRow, Row, Segment, Strike, WordsRow
+from chartkit.chart.model import MusicRow, Row, Segment, WordsRow
+from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import LAST_LATIN, VERSE, at_end_of, words_row
+from chartkit.interchange.text.section_names import remark_in_name
 from chartkit.interchange.wording import counted
 
+_MOST_LINES = 200
 _FEWEST_LINES = 2
 """One line alone is rather the line before sung on."""
 _MOST_VERSES = 20
-_MOST_COPIED = 10_000
-"""Rows of words written again for sections of which only the name was typed; more is no song."""
 _SAME = re.compile(
     r"\(?(?:same as|like|as)\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
     r"(?:over|on)\s+(?:the\s+)?(?P<over>.{2,30}?)\s(?:chords|changes)",
@@ -93,24 +94,31 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
 
 
 def play_again(sheet: Sheet) -> None:
-    """Makes a section of which only the name was typed the earlier one of its kind."""
-    earlier = sheet.earlier_like_opened()
-    if earlier is None:
-        return
-    again = sheet.sections[earlier]
-    sheet.opened = replace(sheet.opened, same_as=again.name)
-    words = [row for row in first_words(again.rows) if row is not None and not sheet.like]
-    copied = len(words) == len(sheet.lines_of[earlier]) and sheet.copied < _MOST_COPIED
-    sheet.rows += words if copied else []
-    sheet.copied += len(sheet.rows)
-    sheet.findings.guess(
-        "section-again",
-        f'"{sheet.opened.name}" stands alone: it is played as "{again.name}" was',
-    )
-    if words and not copied:
-        sheet.findings.leave_out(
-            "words-not-repeated", f'the words of "{again.name}" are not written again'
-        )
+    """Makes a section of which only the name was typed an earlier one.
+
+    One of its name, or a name that means the same, is played again as it was; one of its kind, or
+    one that it is said to be like, lends its music alone, for the words are not known.
+    """
+    opened = sheet.opened
+    again = sheet.named_again()
+    if again is not None:
+        times = opened.times if opened.times > 1 else sheet.row_times.get(again.casefold(), 1)
+        sheet.opened = replace(opened, name=again, times=times)
+        remark = remark_in_name(opened.name)
+        if remark and remark != remark_in_name(again):
+            sheet.add_remark(remark)
+        told = f'"{opened.name}" stands alone: "{again}" is played again'
+    else:
+        earlier = sheet.earlier_like_opened()
+        if earlier is None:
+            return
+        other = sheet.sections[earlier]
+        if other.name:
+            sheet.opened = replace(opened, same_as=other.name)
+        else:
+            sheet.rows += [row for row in other.rows if isinstance(row, MusicRow)]
+        told = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
+    sheet.findings.guess("section-again", told, f"{sheet.opened_on}:1" if sheet.opened_on else "")
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
@@ -123,9 +131,21 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     words = words_again(lines, again.rows, sheet.lines_of[earlier])
     if words is None:
         return False
-    sheet.opened = replace(sheet.opened, same_as=again.name)
-    sheet.rows += words
+    span = Span(sheet.line_number, sheet.line_number)
+    words = [replace(row, span=span) for row in words]
+    if again.name:
+        sheet.opened = replace(sheet.opened, same_as=again.name)
+        sheet.rows += words
+        return True
+    for music, row in zip(_music(again.rows), words, strict=True):
+        sheet.add_music(music)
+        sheet.rows.append(row)
+        sheet.lines_under[-1] += 1
     return True
+
+
+def _music(rows: Sequence[Row]) -> list[MusicRow]:
+    return [row for row in rows if isinstance(row, MusicRow)]
 
 
 def sung_stacked(sheet: Sheet, lines: Sequence[str]) -> bool:
@@ -140,6 +160,8 @@ def sung_stacked(sheet: Sheet, lines: Sequence[str]) -> bool:
     words = words_again(lines, tail, sheet.lines_under[sheet.stanza :])
     if words is None:
         return False
+    span = Span(sheet.line_number, sheet.line_number)
+    words = [replace(row, span=span) for row in words]
     sheet.rows[sheet.stanza_row :] = stacked(tail, words)
     return True
 
@@ -169,23 +191,24 @@ def _syllables(word: str) -> int:
     return len(_VOWELS.findall(letters)) or max(1, sum(ord(c) > LAST_LATIN for c in word))
 
 
-_SILENCE = MusicRow((Bar((Strike(None),)),))
-
-
 def read_words_alone(cursor: Cursor, line: Line) -> None:
     """Reads a line of words, or the whole block that it begins."""
     if _verse_again(cursor):
         return
-    cursor.at += 1
     sheet = cursor.sheet
-    text = " ".join(line.text.split())
+    begins = cursor.stanza_begins
     last = sheet.rows[-1] if sheet.rows else None
-    if isinstance(last, WordsRow) and sheet.rows[-2] != _SILENCE:
-        sheet.going_on.append(text)
-    elif isinstance(last, MusicRow):
+    goes_on = isinstance(last, WordsRow | MusicRow) and not begins and not sheet.in_stanza_alone
+    if goes_on and len(cursor.words_from_here(_FEWEST_LINES)) == _FEWEST_LINES:
+        read_stanza(cursor)
+        return
+    cursor.at += 1
+    if isinstance(last, WordsRow) and not sheet.in_stanza_alone and not begins:
+        sheet.going_on.append(" ".join(line.text.split()))
+    elif isinstance(last, MusicRow) and not begins:
         sheet.add(words_row(line, at_end_of(last)))
     else:
-        _unaccompanied(sheet, text, line)
+        _unaccompanied(sheet, line, begins)
         return
     sheet.add_line()
     sheet.findings.guess(
@@ -195,15 +218,27 @@ def read_words_alone(cursor: Cursor, line: Line) -> None:
     )
 
 
-def _unaccompanied(sheet: Sheet, text: str, line: Line) -> None:
-    sheet.begin_stanza()
-    sheet.add_music(_SILENCE)
-    sheet.add(WordsRow(((Segment(),), (Segment(text),))))
-    sheet.words_lines += 1
-    sheet.bars.first_in_section = False
-    sheet.bars.silence = "none"
+def read_stanza(cursor: Cursor) -> None:
+    """The lines of words under chords of which nobody says where they change."""
+    lines = cursor.words_from_here(_MOST_LINES)
+    cursor.sheet.add_stanza([(one.number, one.text) for one in lines])
+    cursor.at += len(lines)
+    cursor.sheet.findings.guess(
+        "words-without-places",
+        "several lines of words stand under one row of chords: under which chord each word "
+        "falls is not known, so they are written without",
+        lines[0].place(),
+    )
+
+
+def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
+    """Words of which no chords are known: written without music."""
+    if begins or not sheet.in_stanza_alone:
+        sheet.add_stanza([(line.number, line.text)])
+    else:
+        sheet.add_to_stanza(line.number, line.text)
     sheet.findings.guess(
-        "words-without-chords", "words without any chord stand under N.C.", line.place()
+        "words-without-chords", "no chords are known for these words", line.place()
     )
 
 

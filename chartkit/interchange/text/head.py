@@ -6,19 +6,31 @@ from dataclasses import replace
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.facts import (
     Fact,
     FactName,
     facts_and_rest,
     facts_of,
+    head_facts,
     named_settings,
     names_a_fact,
+    without_parentheses,
+)
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    KnownLine,
+    Note,
+    Remark,
+    SectionStart,
+    Settings,
+    Shapes,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs
-from chartkit.interchange.text.section_names import heading_of
-from chartkit.interchange.text.tokens import Token, Tokens, strikes
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
@@ -112,12 +124,9 @@ _OUR_REMARK = re.compile(
 """What our own texts and pages say of their lines of chords."""
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
-_GREETING = re.compile(
-    r"(?:hi|hello|hey|dear|hallo|liebe[rs]?|servus|bonjour|salut|hola|ciao)(?:\s+\w+){0,3}\s*"
-    r"[,!](?:\s.*)?",
-    re.IGNORECASE,
-)
 _DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
+_NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
+_IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
 _QUOTES = '"“”„«» '
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
@@ -126,39 +135,88 @@ _FEWEST_FACTS = 2
 _MOST_WORDS_OF_A_TITLE = 8
 
 
-def head_end(
-    lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None], tokens_of: Tokens
-) -> int:
+def head_end(known: Sequence[KnownLine]) -> int:
     """The line at which the song begins: the first heading, chords, or block of words."""
     filled = 0
-    for i, line in enumerate(lines):
-        text = line.text.strip()
-        if kinds[i] is not None or (text and heading_of(text) is not None):
+    for i, one in enumerate(known):
+        if isinstance(one.kind, SectionStart):
             return i
-        if "  " in text and strikes(without_tail(line, tokens_of)[1]):
+        if isinstance(one.kind, Chords) and not _is_bare_key(known, i, filled):
             return i
-        if text and not _tells_what_it_is(text):
+        if isinstance(one.kind, ChordsBehind) and "  " in one.line.text:
+            return i
+        if not isinstance(one.kind, Blank) and not _tells_what_it_is(one):
             filled += 1
         if filled > _MOST_HEADER_LINES:
             break
-    return _first_blank(lines)
+    return _first_blank(known)
 
 
-def _tells_what_it_is(text: str) -> bool:
-    """Whether a line is plainly one of a head: facts, settings, shapes, a remark."""
-    remark = text.startswith("(") and text.endswith(")")
-    return remark or bool(facts_of(text) or named_settings(text) or legend_pairs(text))
+def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:
+    """Whether a row of chords is one chord under the title, right above a section's heading."""
+    kind = known[at].kind
+    alone = isinstance(kind, Chords) and len(kind.tokens) == 1 and not kind.behind_name
+    rest = (one.kind for one in known[at + 1 : at + 4] if not isinstance(one.kind, Blank))
+    above_heading = isinstance(next(rest, None), SectionStart)
+    return alone and above_heading and filled > 0 and key_of(known[at].line.text) is not None
 
 
-def _first_blank(lines: Sequence[Line]) -> int:
+def _tells_what_it_is(one: KnownLine) -> bool:
+    """Whether a line is plainly one of a head: facts, settings, shapes, a remark, talk."""
+    if isinstance(one.kind, Settings | Shapes | Remark | Note):
+        return True
+    text = one.line.text.strip()
+    return bool(named_settings(text)) or is_greeting(text) or is_talk(text)
+
+
+def _first_blank(known: Sequence[KnownLine]) -> int:
     """Where the first block ends: a title and what goes with it, before words alone."""
     begun = False
-    for i, line in enumerate(lines):
-        if line.text.strip():
+    for i, one in enumerate(known):
+        if not isinstance(one.kind, Blank):
             begun = True
         elif begun:
             return i if i <= _MOST_HEADER_LINES else 0
     return 0
+
+
+def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
+    """Takes the lines of the head; what is said to the reader of a mail is left out."""
+    texts = [one.line.text.strip() for one in known]
+    title_at = next((at for at, text in enumerate(texts) if _could_be_title(text)), -1)
+    for at, (one, text) in enumerate(zip(known, texts, strict=True)):
+        letter = is_greeting(text) or (is_talk(text) and at != title_at and not facts_of(text))
+        if isinstance(one.kind, Chords):
+            _take_bare_key(sheet, one)
+        elif text and (letter or (at < title_at and _is_said(text) and not _has_facts(text))):
+            sheet.findings.leave_out("letter", f'said to the reader: "{text}"', one.line.place())
+        else:
+            read_head_line(sheet, one.line)
+    settle_title(sheet)
+
+
+def _could_be_title(text: str) -> bool:
+    """Whether a line of a head could be the title, and is neither said nor a fact."""
+    if not any(map(str.isalpha, text)) or text.startswith("("):
+        return False
+    other = is_greeting(text) or is_talk(text) or writer_of(text) or says_feel(text)
+    return not (other or _is_said(text) or _has_facts(text) or _OF_A_MAIL.match(text))
+
+
+def _has_facts(text: str) -> bool:
+    """Whether a line gives settings, by their names or as words of a head."""
+    return bool(facts_of(text) or names_a_fact(text) or named_settings(text) or legend_pairs(text))
+
+
+def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
+    """Takes a chord alone in the head as the key."""
+    assert isinstance(one.kind, Chords)
+    key = key_of(one.line.text)
+    if key is not None:
+        take_fact(sheet, "key", key, one.line)
+        sheet.findings.guess(
+            "key", f"the chord alone in the heading is read as the key {key}", one.line.place()
+        )
 
 
 def read_head_line(sheet: Sheet, line: Line) -> None:
@@ -192,7 +250,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         take_legend(sheet, line)
     elif is_for_the_players(text):
         take_note(sheet, line)
-    elif _GREETING.fullmatch(text) or (sheet.subject is not None and _is_said(text)):
+    elif sheet.subject is not None and _is_said(text):
         sheet.notes.append(text)
     elif text.strip(_QUOTES) == sheet.top.get("title"):
         return
@@ -202,6 +260,8 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
 
 def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
+    if "title" in sheet.top and _take_head_facts(sheet, without_parentheses(text), line):
+        return
     comment = COMMENT.match(line.text) is not None and "title" in sheet.top
     bare = COMMENT.sub("", text).strip()
     by = writer_of(bare)
@@ -300,12 +360,38 @@ def _is_said(text: str) -> bool:
 
 
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
-    parts = _DASH.split(text, maxsplit=1)
-    title = title_of(parts[0]).strip(_QUOTES) or text
+    """Takes a line as the title: without a number before it, and without the settings and the
+    writer behind it."""
+    bare = _NUMBER_BEFORE.sub("", text)
+    while (behind := _IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
+        if not _take_head_facts(sheet, behind["inside"], line):
+            break
+        bare = behind["title"]
+    parts = _DASH.split(bare, maxsplit=1)
+    title = title_of(parts[0]).strip(_QUOTES) or bare
     sheet.top["title"] = title
-    if len(parts) > 1 and parts[1] and "writer" not in sheet.top:
-        _take_writer(sheet, writer_of(parts[1]) or parts[1], parts[1], line)
-    sheet.findings.guess("title", f'the title is "{title}"', line.place())
+    behind_dash = parts[1] if len(parts) > 1 else ""
+    if behind_dash and not _take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top:
+        _take_writer(sheet, writer_of(behind_dash) or behind_dash, behind_dash, line)
+    of = "" if title == text else f', of "{text}"'
+    sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _take_head_facts(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes words of a head that give settings; whether they do."""
+    head = head_facts(text)
+    if not head.facts:
+        return False
+    for fact in head.facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    manner = [*head.manner, *filter(says_feel, head.rest)]
+    if manner and "feel" not in sheet.top:
+        sheet.top["feel"] = setting_text(", ".join(manner))
+    others = [part for part in head.rest if not says_feel(part)]
+    if others:
+        sheet.notes.append(setting_text(", ".join(others)))
+    sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
+    return True
 
 
 def _without_title(sheet: Sheet, text: str) -> str:
@@ -351,10 +437,3 @@ def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):
             sheet.bars.meter = value
-
-
-def without_parentheses(text: str) -> str:
-    """What stands between one pair of parentheses around the whole text; else the text."""
-    inside = text[1:-1]
-    plain = text.startswith("(") and text.endswith(")") and not set(inside) & set("()")
-    return inside.strip() if plain else text

@@ -6,11 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import heading_of
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token, Tokens
-from chartkit.interchange.wording import counted
 
 _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
 _IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
@@ -72,39 +69,3 @@ def _chords(inside: str, tokens: Tokens) -> list[Token]:
     if row is None or any(token.kind not in STRUCK for token in row):
         return []
     return list(row)
-
-
-def tell_chords_among_words(
-    sheet: Sheet, lines: Sequence[Line], kinds: Sequence[tuple[Token, ...] | None]
-) -> None:
-    """Tells of chords that stay among the words or in remarks, once of each kind."""
-    words = (line for line, kind in zip(lines, kinds, strict=True) if kind is None)
-    squared = [
-        (line, found)
-        for line in words
-        if heading_of(line.text.strip()) is None
-        and (found := squared_chords(line.text, sheet.tokens))
-    ]
-    if squared:
-        names, count = _named(squared)
-        sheet.findings.guess(
-            "chords-in-brackets",
-            f"{counted(count, 'chord')} in square brackets among words are "
-            f"kept as words: set them above the words, or in ( ): {names}",
-            squared[0][0].place(),
-        )
-    rows = ((line, kind) for line, kind in zip(lines, kinds, strict=True) if kind is not None)
-    cues = [(line, found) for line, row in rows if (found := chords_in_cues(row, sheet.tokens))]
-    if cues:
-        names, count = _named(cues)
-        sheet.findings.guess(
-            "chords-in-remarks",
-            f"{counted(count, 'chord')} named in remarks among chords stay in them: {names}",
-            cues[0][0].place(),
-        )
-
-
-def _named(found: list[tuple[Line, list[str]]]) -> tuple[str, int]:
-    """The names of chords, each once, and how many they are."""
-    every = [name for _, names in found for name in names]
-    return ", ".join(dict.fromkeys(every)), len(every)

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
-from chartkit.interchange.text.facts import facts_of
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.section_names import heading_of
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.wording import one_line
@@ -52,7 +51,8 @@ def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False)
         findings.leave_out(
             "mail-head", f'lines of a mail\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
         )
-    of_a_mail = of_a_mail or bool(gone)
+    first = next((line.strip() for _, line in lines if line.strip()), "")
+    of_a_mail = of_a_mail or bool(gone) or is_greeting(first)
     return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
 
 
@@ -69,8 +69,9 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
         if closing is None or not all(map(_A_NAME.fullmatch, under)):
             continue
         apart = at > 0 and not lines[at - 1][1].strip()
-        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
         above = next((text for _, text in reversed(lines[:at]) if text.strip()), "")
+        apart = apart or is_talk(above)
+        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
         if sure and (apart or not is_of_a_song(above[:_LONGEST])):
             said = " / ".join([one_line(line), *under])
             findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")
@@ -187,22 +188,3 @@ def _tell_answers(gone: Numbered, findings: Findings) -> None:
             "around-the-quote", f'what is said around the quoted song: "{said}"', f"{gone[0][0]}:1"
         )
         gone.clear()
-
-
-def closed_up(lines: list[Line], kinds: Kinds) -> tuple[list[Line], Kinds]:
-    """The lines, and what rows of chords they are, without the empty ones between chords and
-    words, where every row of chords stands apart from its words; others as they are."""
-    under = [i for i, kind in enumerate(kinds[:-2], 1) if kind is not None]
-    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, kinds[i + 1])]
-    if len(apart) < _FEWEST_APART or len(apart) < len(under):
-        return lines, kinds
-    gone = frozenset(apart)
-    kept = [i for i in range(len(lines)) if i not in gone]
-    return [lines[i] for i in kept], [kinds[i] for i in kept]
-
-
-def _is_sung(text: str, kind: tuple[Token, ...] | None) -> bool:
-    """Whether a line can only be words: no chords, heading, setting, or remark."""
-    plain = text.strip()
-    others = kind is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
-    return bool(plain) and not others

@@ -93,6 +93,9 @@ _PLAYED_AGAIN = re.compile(
 _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
+_LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
+_CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:VS?|CH|BR|PC|PRE|R|I|O)\s?\d?\]\s*")
+"""Where sections are named so, a C in brackets alone on its line is the chorus."""
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
 _ONE_TIME = re.compile(
     r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
@@ -117,9 +120,11 @@ def with_usual_signs(
     if named_by_letters:
         return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
-    named = "ABCDEFGH".startswith("".join(letters))
+    cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
+    named = cut_short or "ABCDEFGH".startswith("".join(letters))
     return [
-        line if named and _LETTER.fullmatch(line.text) else _usual(line, tokens) for line in lines
+        line if named and _LETTER_AGAIN.fullmatch(line.text) else _usual(line, tokens)
+        for line in lines
     ]
 
 

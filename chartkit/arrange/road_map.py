@@ -1,0 +1,280 @@
+"""A road map: the song for whoever counts it and plays no chords, a drummer or who runs the
+lights.
+
+Steady bars stand together in fours, a number for each four; bars with a rhythm of their own (hits,
+stops, pushes, rests) are written out.  Cues, meters, tempi, endings, repeats and jumps stay, and
+each section has its first words.  Counting in fours is common practice, no source.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from chartkit.arrange.arrangement import (
+    Announcement,
+    ArrangedBar,
+    ArrangedSection,
+    ArrangedStrike,
+    ArrangedSystem,
+    Arrangement,
+    WordsLine,
+)
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segment
+from chartkit.chart.signs import plain_slashes
+from chartkit.theory.capo import NO_CAPO
+from chartkit.theory.printed import NamePart, PrintedChord
+
+BARS_A_COUNT = 4
+_COUNTS_A_ROW = 4
+_FIRST_WORDS = 4
+"""How many words of a section are quoted."""
+LEGEND = "a number is so many bars to play on"
+_HIT = PrintedChord(NamePart("/", 0), "")
+
+
+@dataclass(frozen=True, slots=True)
+class CountedBar(Bar):
+    """Some steady bars, counted as one place."""
+
+    counted: int = 1
+
+    @property
+    def lasts(self) -> int:
+        """How many bars it stands for."""
+        return self.counted
+
+
+def road_map(arrangement: Arrangement) -> Arrangement:
+    """The arrangement with its chords counted instead of named."""
+    return replace(
+        arrangement,
+        lines=("count",),
+        strong="count",
+        capo=NO_CAPO,
+        second_capo=None,
+        notes=(LEGEND, *arrangement.notes),
+        sections=tuple(map(_section, arrangement.sections)),
+    )
+
+
+def _section(section: ArrangedSection) -> ArrangedSection:
+    words = _first_words(section)
+    systems = list(_systems(section))
+    if systems and words is not None:
+        systems[0] = replace(systems[0], words=(_quoted(words, len(systems[0].bars)),))
+    return replace(section, systems=tuple(systems))
+
+
+# ---- rows
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A bar with the lines around it."""
+
+    bar: ArrangedBar
+    before: BarLine
+    after: BarLine
+
+
+def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
+    """The rows of a section, steady ones joined as long as nothing is announced between."""
+    waiting: list[_Place] = []
+    above: tuple[Announcement, ...] = ()
+    for system in section.systems:
+        announced = tuple(one for one in system.above if one.kind != "key")
+        if announced and waiting:
+            yield from _rows(waiting, above)
+            waiting, above = [], ()
+        above += announced
+        if not system.lines and system.bars:
+            yield replace(_free(system), above=above)
+            above = ()
+        for bar, before, after in zip(system.bars, system.lines, system.lines[1:], strict=False):
+            waiting.append(_Place(bar, before, after))
+    if waiting or above:
+        yield from _rows(waiting, above)
+
+
+def _free(system: ArrangedSystem) -> ArrangedSystem:
+    """A row in free time: its chords as so many strokes."""
+    bars = tuple(replace(bar, strikes=tuple(map(_hit, bar.strikes))) for bar in system.bars)
+    return replace(system, bars=bars, words=())
+
+
+def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[ArrangedSystem]:
+    """The bars in rows of a few counts."""
+    counted = list(_counted(places))
+    if not counted:
+        yield ArrangedSystem((), (), (), above)
+    for start in range(0, len(counted), _COUNTS_A_ROW):
+        row = counted[start : start + _COUNTS_A_ROW]
+        lines = [row[0].before, *(place.after for place in row)]
+        for i in range(1, len(row)):
+            lines[i] = _joined(lines[i], row[i].before)
+        if start:
+            lines[0] = _at_row_start(lines[0])
+        if start + len(row) < len(counted):
+            lines[-1] = _at_row_end(lines[-1])
+        bars = tuple(place.bar for place in row)
+        yield ArrangedSystem(bars, tuple(lines), (), () if start else above)
+
+
+def _at_row_start(line: BarLine) -> BarLine:
+    """What of a line between two bars stands before the second, where a row begins there."""
+    opens = line.kind in ("repeat-start", "repeat-both")
+    return replace(line, kind="repeat-start" if opens else "single", times=0)
+
+
+def _at_row_end(line: BarLine) -> BarLine:
+    """What of it stands behind the first bar, where a row ends there."""
+    kinds: dict[BarLineKind, BarLineKind] = {"repeat-both": "repeat-end", "repeat-start": "single"}
+    return replace(line, kind=kinds.get(line.kind, line.kind), endings=())
+
+
+def _joined(ends: BarLine, opens: BarLine) -> BarLine:
+    if opens.kind in ("none", "single"):
+        return replace(ends, endings=opens.endings or ends.endings)
+    if ends.kind in ("none", "single"):
+        return opens
+    return replace(ends, endings=opens.endings or ends.endings)
+
+
+def _counted(places: list[_Place]) -> Iterator[_Place]:
+    """Runs of steady bars counted in fours, every other bar as it is played."""
+    run: list[_Place] = []
+    for place in places:
+        joins = run and _plain_line(place.before) and _plain_line(run[-1].after)
+        if run and not (joins and _is_steady(place.bar) and _same_meter(run[-1], place)):
+            yield from _in_fours(run)
+            run = []
+        if _is_steady(place.bar):
+            run.append(place)
+        else:
+            yield replace(place, bar=_written_out(place.bar))
+    yield from _in_fours(run)
+
+
+def _plain_line(line: BarLine) -> bool:
+    return line.kind in ("none", "single") and not line.endings
+
+
+def _same_meter(one: _Place, other: _Place) -> bool:
+    return one.bar.meter == other.bar.meter
+
+
+def _in_fours(run: list[_Place]) -> Iterator[_Place]:
+    count = sum(place.bar.bar.lasts for place in run)
+    given = 0
+    while given < count:
+        bars = min(BARS_A_COUNT, count - given)
+        given += bars
+        before = run[0].before if given == bars else BarLine()
+        after = run[-1].after if given == count else BarLine()
+        yield _Place(_count(run[0].bar, bars, first=given == bars), before, after)
+
+
+def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
+    """A place that stands for some steady bars, with their number in it."""
+    length = bar.meter.beats * TICKS_PER_BEAT
+    number = PrintedChord(NamePart(str(bars), 0), "")
+    strike = ArrangedStrike((number,), 0, length, False, False, False, False)
+    counted = CountedBar(
+        length=length,
+        meter=bar.bar.meter if first else None,
+        span=bar.bar.span,
+        counted=bars,
+    )
+    return ArrangedBar(counted, (strike,), bar.meter)
+
+
+# ---- single bars
+
+
+def _is_steady(arranged: ArrangedBar) -> bool:
+    """Whether nothing in the bar needs saying but that it is played on."""
+    bar = arranged.bar
+    rhythm = bar.silences or bar.mutes or any(at % TICKS_PER_BEAT for at in bar.slashes)
+    split = any(strike.onset % TICKS_PER_BEAT for strike in arranged.strikes)
+    special = any(
+        strike.pushed or strike.stopped or None in strike.names for strike in arranged.strikes
+    )
+    return not (rhythm or split or special or bar.rest or bar.cues or bar.marks or bar.pickup)
+
+
+def _written_out(arranged: ArrangedBar) -> ArrangedBar:
+    """A bar with its rhythm as strokes: slashes, rests, and hits where a chord is pushed, stopped
+    or left to ring."""
+    bar = arranged.bar
+    if bar.rest or bar.simile:
+        return arranged
+    kept = tuple(s for s in arranged.strikes if s.pushed or s.stopped or s.ringing)
+    if not (bar.beats_written or kept or any(None in s.names for s in arranged.strikes)):
+        return replace(arranged, bar=replace(bar, strikes=(), beats_written=True), strikes=())
+    silent = [s for s in arranged.strikes if None in s.names]
+    silences = {*bar.silences, *(at for strike in silent for at in _beats_of(strike))}
+    struck = [s.onset for s in arranged.strikes if s not in kept and s not in silent]
+    inside = {at for at in struck if at % TICKS_PER_BEAT or _shares_beat(at, bar)}
+    written = replace(
+        bar,
+        strikes=tuple(s for s in bar.strikes if s.onset in {one.onset for one in kept}),
+        beats_written=True,
+        slashes=tuple(sorted({*bar.slashes, *inside})),
+        silences=tuple(sorted(silences)),
+    )
+    if not bar.beats_written:
+        written = replace(written, holds=_held_beats(written, struck))
+    return replace(arranged, bar=written, strikes=tuple(map(_hit, kept)))
+
+
+def _beats_of(strike: ArrangedStrike) -> range:
+    """The beats of a silence, by their onsets."""
+    return range(strike.onset, strike.onset + strike.length, TICKS_PER_BEAT)
+
+
+def _shares_beat(onset: int, bar: Bar) -> bool:
+    """Whether the beat that begins there is split."""
+    signs = (*bar.slashes, *bar.holds, *bar.silences, *bar.mutes, *(s.onset for s in bar.strikes))
+    return any(onset < at < onset + TICKS_PER_BEAT for at in signs)
+
+
+def _held_beats(bar: Bar, struck: list[int]) -> tuple[int, ...]:
+    """The beats on which nothing new is struck, where the bar did not write its beats."""
+    there = {*struck, *(s.onset for s in bar.strikes), *bar.silences}
+    stopped = {s.onset for s in bar.strikes if s.stopped}
+    held, sounding = [], False
+    for at in plain_slashes(replace(bar, strikes=())):
+        if at in there:
+            sounding = at not in stopped and at not in bar.silences
+        elif sounding:
+            held.append(at)
+    return tuple(held)
+
+
+def _hit(strike: ArrangedStrike) -> ArrangedStrike:
+    return replace(strike, names=(_HIT,), optional=False)
+
+
+# ---- words
+
+
+def _first_words(section: ArrangedSection) -> WordsLine | None:
+    lines = (line for system in section.systems for line in system.words)
+    return next((line for line in lines if _text(line)), None)
+
+
+def _text(line: WordsLine) -> str:
+    """The words of a line in one, syllables joined."""
+    text, joined = "", True
+    for segment in (line.pickup, *(one for bar in line.bars for one in bar)):
+        if segment.text:
+            text += segment.text if joined else f" {segment.text}"
+            joined = segment.split
+    return text
+
+
+def _quoted(line: WordsLine, bars: int) -> WordsLine:
+    """The first words of a line under the first of so many bars."""
+    words = _text(line).split()
+    more = " …" if len(words) > _FIRST_WORDS else ""
+    first = Segment(" ".join(words[:_FIRST_WORDS]) + more)
+    return WordsLine(None, Segment(), ((first,), *((),) * (bars - 1)) if bars else ())

@@ -1,0 +1,175 @@
+"""A night's books for a screen: one HTML file a player, that needs nothing else.
+
+The file holds its pages, the letters it uses and a little script; its policy allows nothing from
+anywhere, not even from itself but what stands in it (Content Security Policy Level 3, hashes).
+"""
+
+import json
+import re
+from base64 import b64encode
+from collections.abc import Iterator, Sequence
+from dataclasses import asdict, dataclass
+from hashlib import sha256
+from html import escape
+from pathlib import Path
+
+from chartkit.book.assemble import SongInBook, next_lines_of
+from chartkit.book.books import UNUSABLE, dues_of, when_and_where
+from chartkit.book.change_words import ToDo
+from chartkit.book.make_song import PagesRequest
+from chartkit.book.night import Night
+from chartkit.book.night_plan import NightPlan
+from chartkit.book.readings import Part, parts
+from chartkit.book.screen.pages import ScreenPages, screen_pages
+from chartkit.book.set_rules import file_stem
+from chartkit.book.workshop import Failed, Job, Workshop
+from chartkit.layout.frames import FontName
+from chartkit.svg.embed import face_data
+from chartkit.svg.style import page_style
+
+SCREEN = Job(screen_pages, ScreenPages, "drawing for the screen", lambda request: request.text)
+_HERE = Path(__file__).parent
+_ALWAYS = "".join(map(chr, range(32, 127))) + "–—…·’“”×♭♯"
+"""Letters that every face has, for what the book itself says."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Song:
+    """A song as the file's script knows it; ``start`` is its first page in the book, from 0."""
+
+    number: int
+    title: str
+    told: str
+    start: int
+    count: int
+    away: bool
+    problem: str
+    change: str
+    aside: str
+    next: str
+    next_change: str
+    jumps: tuple[dict[str, object], ...]
+
+
+def screen_books(
+    night: Night, plan: NightPlan | None, workshop: Workshop
+) -> Iterator[tuple[str, bytes]]:
+    """Every player's book by its file's name."""
+    order = plan.order if plan is not None else tuple(range(len(night.facts)))
+    found = parts(night, plan)
+    wanted = [one for part in found for one in part.requests if one is not None]
+    results = workshop.done(SCREEN, wanted)
+    made: dict[PagesRequest, ScreenPages | Failed] = dict(zip(wanted, results, strict=True))
+    for part in found:
+        name = f"{file_stem(part.player.name)}.html"
+        yield name, _book(night, plan, order, part, made).encode("utf-8", "replace")
+
+
+def _book(
+    night: Night,
+    plan: NightPlan | None,
+    order: Sequence[int],
+    part: Part,
+    made: dict[PagesRequest, ScreenPages | Failed],
+) -> str:
+    drawn = [
+        None if request is None or isinstance(one := made[request], Failed) else one
+        for request in part.requests
+    ]
+    songs = _songs(night, order, part, drawn, dues_of(night, plan, part, len(order)))
+    pages = [page for one in drawn if one is not None for page in one.pages]
+    look = part.player.look
+    told = {
+        "name": night.set_list.name,
+        "when": when_and_where(night.set_list),
+        "player": part.player.name,
+        "dark": look.dark,
+        "songs": [asdict(song) for song in songs],
+    }
+    language = next((one.language for one in drawn if one is not None), "en")
+    title = f"{night.set_list.name}: {part.player.name}"
+    return _page(title, language, told, pages, _letters(drawn))
+
+
+def _songs(
+    night: Night,
+    order: Sequence[int],
+    part: Part,
+    drawn: Sequence[ScreenPages | None],
+    dues: Sequence[ToDo | None],
+) -> list[_Song]:
+    shown = [
+        SongInBook(
+            number=place + 1,
+            title=night.facts[number].title,
+            away=part.away[place],
+            change=" ".join(due.sentences) if (due := dues[place]) is not None else "",
+        )
+        for place, number in enumerate(order)
+    ]
+    songs, start = list[_Song](), 0
+    for place, (song, one) in enumerate(zip(shown, drawn, strict=True)):
+        entry = night.set_list.songs[order[place]]
+        coming, change = next_lines_of(shown, place)
+        count = len(one.pages) if one is not None else 0
+        songs.append(
+            _Song(
+                number=song.number,
+                title=song.title,
+                told=one.told if one is not None else "",
+                start=start,
+                count=count,
+                away=song.away,
+                problem="" if one is not None or song.away else UNUSABLE,
+                change=song.change,
+                aside=entry.note,
+                next=coming,
+                next_change=change,
+                jumps=tuple(asdict(jump) for jump in one.jumps) if one is not None else (),
+            )
+        )
+        start += count
+    return songs
+
+
+def _letters(drawn: Sequence[ScreenPages | None]) -> dict[str, str]:
+    """The letters that the book takes from each face."""
+    used: dict[str, set[str]] = {}
+    for one in drawn:
+        for font, letters in one.letters if one is not None else ():
+            used.setdefault(font, set()).update(letters)
+    return {font: "".join(sorted(letters)) for font, letters in used.items()}
+
+
+def _page(
+    title: str, language: str, told: dict[str, object], pages: Sequence[str], used: dict[str, str]
+) -> str:
+    """The whole file."""
+
+    def address(font: FontName) -> str:
+        titles = str(told) if font in ("title", "strong", "plain") else ""
+        return face_data(font, used.get(font, "") + _ALWAYS + titles)
+
+    style = page_style(address) + (_HERE / "book.css").read_text(encoding="utf-8")
+    script = (_HERE / "book.js").read_text(encoding="utf-8")
+    policy = (
+        f"default-src 'none'; style-src 'sha256-{_digest(style)}'; "
+        f"script-src 'sha256-{_digest(script)}'; font-src data:; img-src data:"
+    )
+    data = json.dumps(told, ensure_ascii=False).replace("<", "\\u003c")
+    body = (_HERE / "book.html").read_text(encoding="utf-8")
+    parts = {
+        "LANGUAGE": escape(language),
+        "POLICY": policy,
+        "TITLE": escape(title),
+        "STYLE": style,
+        "PAGES": "\n".join(f"<template>{page}</template>" for page in pages),
+        "DATA": data,
+        "SCRIPT": script,
+    }
+    # One pass, so that nothing that a user typed is taken for a place to fill.
+    return re.sub(r"%([A-Z]+)%", lambda match: parts[match[1]], body)
+
+
+def _digest(text: str) -> str:
+    return b64encode(sha256(text.encode()).digest()).decode()

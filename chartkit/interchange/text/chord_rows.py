@@ -1,0 +1,132 @@
+"""A row of chords with the words under it, before it on one line, or around its chords."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.interchange.text.cursor import Cursor
+from chartkit.interchange.text.further_verses import read_stanza
+from chartkit.interchange.text.line_kinds import Chords
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import VERSE, without_tail, words_row
+from chartkit.interchange.text.tokens import Token, roots_of
+
+_FEW_LINES = 2
+_NARROW_GAP = 2
+_FEWEST_IN_A_LIST = 3
+
+
+def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
+    """A row of chords with the words under it."""
+    sheet, tokens = cursor.sheet, row.tokens
+    if cursor.stanza_begins:
+        sheet.begin_stanza()
+    if _shapes_above(cursor, tokens):
+        cursor.at += 1
+        line, below = cursor.line, cursor.known[cursor.at].kind
+        tokens = below.tokens if isinstance(below, Chords) else tokens
+    sheet.chord_rows += 1
+    cursor.at += 1
+    if _stands_over_stanza(cursor, row, tokens):
+        sheet.add_music(sheet.bars.row(tokens, line.place()).music)
+        read_stanza(cursor)
+        return
+    under = cursor.words_under(VERSE.match(line.text) is not None)
+    if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
+        tokens, under = tokens[1:], [numbered]
+    tails: list[Token] = []
+    barred = any(token.kind == "bar" for token in tokens)
+    if len(under) == 1:
+        words, tails = without_tail(
+            under[0],
+            sheet.tokens,
+            tokens[-1].end,
+            {token.column for token in tokens if token.struck} if barred else (),
+        )
+        under = [words]
+    read = sheet.bars.row((*tokens, *tails), line.place())
+    sheet.add_music(read.music)
+    for words in under:
+        sheet.add(words_row(words, read), words.number)
+    if under:
+        sheet.add_line()
+        sheet.words_lines += len(under) - 1
+
+
+def _stands_over_stanza(cursor: Cursor, row: Chords, tokens: Sequence[Token]) -> bool:
+    """Whether a row of chords is for all lines of words under it, not for the first in its
+    columns: bars or a mere list of chords over several lines, or chords behind a section's name
+    over words that begin before them."""
+    lines = cursor.words_from_here(_FEW_LINES)
+    if len(lines) < _FEW_LINES:
+        return False
+    first = lines[0].column(len(lines[0].text) - len(lines[0].text.lstrip()))
+    if row.behind_name and first < tokens[0].column:
+        return True
+    if any(token.kind == "bar" for token in tokens):
+        return True
+    gaps = [after.column - before.end for before, after in pairwise(tokens)]
+    return len(tokens) >= _FEWEST_IN_A_LIST and max(gaps) <= _NARROW_GAP
+
+
+def _numbered(chords: Line, words: Line) -> Line | None:
+    """The words with the number of their verse where it stands before the chords above; None
+    where there is none, or the words begin too far left for it."""
+    number = VERSE.match(chords.text)
+    if number is None or words.text[: number.end()].strip() or VERSE.match(words.text):
+        return None
+    return replace(words, text=number[0] + words.text[number.end() :])
+
+
+def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with their chords behind them: the chords are struck after the words."""
+    _read_one_line(cursor, words, tokens)
+    cursor.sheet.findings.guess(
+        "chords-behind-words",
+        "chords typed behind a line of words are struck after it",
+        words.place(),
+    )
+
+
+def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with chords in parentheses among them: each is struck where it stands."""
+    if cursor.stanza_begins:
+        cursor.sheet.begin_stanza()
+    _read_one_line(cursor, words, tokens)
+
+
+def _read_one_line(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Chords and words that were typed on one line."""
+    sheet = cursor.sheet
+    sheet.chord_rows += 1
+    cursor.at += 1
+    read = sheet.bars.row(tokens, words.place())
+    sheet.add_music(read.music)
+    sheet.add(words_row(words, read))
+    sheet.add_line()
+
+
+def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
+    """Whether the next line holds the sounding chords of these shapes, so that these can
+    go: the capo says so.  An N.C. or a remark among the shapes alone goes along."""
+    sheet, at = cursor.sheet, cursor.at + 1
+    kind = cursor.known[at].kind if at < len(cursor.known) else None
+    capo = sheet.top.get("capo")
+    if not isinstance(kind, Chords) or not isinstance(capo, int):
+        return False
+    below = kind.tokens
+    shapes, sounding = roots_of(tokens), roots_of(below)
+    raised = [None if root is None else (root + capo) % 12 for root in shapes]
+    silent = [token for token in tokens if token.kind == "none"] if None not in sounding else []
+    if silent:
+        raised = [root for root in raised if root is not None]
+    if not raised or raised != sounding:
+        return False
+    texts = {token.text for token in below}
+    remarks = [t for t in tokens if t.kind in ("cue", "word") and t.text not in texts]
+    both = sorted((*below, *silent, *remarks), key=lambda token: token.column)
+    cursor.known[at] = replace(cursor.known[at], kind=replace(kind, tokens=tuple(both)))
+    if sheet.top.get("chords") != "sounding":
+        sheet.top["chords"] = "sounding"
+        sheet.findings.take_back("chords-are-shapes")
+    return True

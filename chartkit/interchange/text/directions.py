@@ -1,0 +1,173 @@
+"""Words to the players: who plays, how loud, how fast, how often, and talk about the rehearsal.
+
+A line is a direction when nearly all of its words are of this kind, or when it can be nothing
+else (an arrow before it, a time of day in it).  Source of the words: common practice in the
+languages in which sheets are often written, no source.
+"""
+
+import re
+from dataclasses import dataclass
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
+_PLAYERS = _words("""
+guitar guitars gtr gtrs git bass drum drums drummer perc percussion piano pno key keys keyboard
+synth organ sax saxes saxophone horn horns brass strings fiddle violin viola harp harmonica
+accordion flute clarinet clarinets trumpet tpt trombone vocal vocals vox voice voices bgv bgvs
+harmony harmonies choir band everybody everyone tutti acoustic electric uke ukulele banjo
+mandolin cello click loop gitarre gitarren schlagzeug klavier orgel geige stimme stimmen bläser
+alle alleine guitarra guitarras batería bajo teclado voz voces guitare batterie basse clavier
+voix chitarra batteria basso voce gitaar bas zang gitarr trummor gitara perkusja riff lead leads
+rhythm
+""")
+_MANNER = _words("""
+soft softly softer quiet quietly quieter loud louder cresc crescendo decresc dim diminuendo rit
+ritard ritardando rall rallentando rubato accel accelerando slow slowly slower slowing fast
+faster tempo bright brightly build builds building breakdown big bigger fade fades fading stop
+stops stopped hold held fermata tacet sustain staccato legato accent accents pp mp mf ff fff
+forte leise leiser laut lauter langsam langsamer langsame schneller schnell ruhig ausklingen
+lento despacio rápido fuerte suave doucement lentement vite piano capella cappella acapella
+unplugged halftime swing straight shuffle instrumental vamp clap claps count counts counted
+muted mute palm strum strummed pick picked picking fingerstyle arpeggio arpeggios distortion
+clean solo tag medium moderate moderately lively freely gently steady driving ballad waltz
+marcato dolce mosso ring rings pause pauses beat drop drops ad lib improvise improvised spoken
+whispered shouted sung hummed unison octave harmonised modulate modulates transpose ritenuto
+intensity dynamics
+""")
+_COUNTED = _words("""
+bar bars measure measures beat beats takt takte compases mesure mesures maten takter times twice
+thrice mal veces fois volte keer gånger ganger repeat repeats repeated rpt wdh bis segno coda fine
+""")
+_SMALL_WORDS = _words("""
+compás time volta once rep again last first second third fourth next 1st 2nd 3rd 4th half double
+only same until till cue ready chorus verse bridge intro outro refrain section part ending
+a an the in on with without w w/ wo and & + of to for from at by no not just very then before
+after straight into end ends line lines word words now here all each every up down out off mit
+ohne und auf der die das von im am bei nur dann con sin y en el la los las de del avec sans et
+sur le les du senza e di il met zonder op het med uten utan och og på as like or but add adds
+play plays playing comes come start starts enters enter goes go back top over more less bit
+little full whole long short key change half step steps chords chord changes music one two three
+four five six seven eight twelve sixteen x low high lower higher through throughout still both
+together let werden wird spielen ganz sehr etwas finish stay loud
+""")
+_STRONG = _PLAYERS | _MANNER | _COUNTED
+_KNOWN = _STRONG | _SMALL_WORDS
+_OF_OLD = {
+    "cresc.",
+    "decresc.",
+    "dim.",
+    "rit.",
+    "ritard.",
+    "rall.",
+    "accel.",
+    "rubato",
+    "tacet",
+    "crescendo",
+    "diminuendo",
+    "ritardando",
+    "rallentando",
+    "accelerando",
+    "tutti",
+}
+"""Terms of the trade that are no words of a song even where a line of words could stand."""
+_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
+_ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")
+_MOST_WORDS = 8
+_FEWEST_WORDS_OF_TALK = 3
+_LONGEST = 160
+
+_CLOCK = re.compile(
+    r"\b\d{1,2}(?:[:.]\d{2})?\s?(?:am|pm|a\.m\.|p\.m\.|uhr|h)\b|\bat\s+\d{1,2}(?:[:.]\d{2})?\b(?!\s*(?:bars|bpm))",
+    re.IGNORECASE,
+)
+_TALK = re.compile(
+    r"\b(?:see you|see ya|see u|let me know|let us know|lemme know|please|pls|thanks|thank you|thx|"
+    r"cheers|soundcheck|sound check|load[- ]?in|rehearsal|rehearse|band practice|set ?list|"
+    r"dress code|can you|could you|can we|could we|will you|does anyone|anyone know|who can|"
+    r"i['’]ll (?:bring|send|mail)|bring your|don['’]t forget to bring|"
+    r"what do you think|what you think|talk soon|more soon|chords below|chords are below|"
+    r"sent from|here (?:is|are|it is|you go|comes)|here['’]s|attached|as promised|"
+    r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"
+    r"freitag|sonntag|donnerstag|mittwoch|dienstag|montag)|probe|meldet euch|sagt bescheid|"
+    r"les mando|te mando|os mando|aquí (?:va|está)|gracias|nos vemos|ensayo|por favor|"
+    r"voici|merci|à demain|à samedi|répét(?:ition)?|s['’]il (?:te|vous) plaît|"
+    r"ecco|grazie|ci vediamo|prova alle|alstublieft|bedankt|tot morgen|repetitie|tack|vi ses)\b",
+    re.IGNORECASE,
+)
+"""What people write around a song in a mail."""
+_WEEKDAY = re.compile(
+    r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\btomorrow(?:['’]s)?\b|\btonight(?:['’]s)?\b|"
+    r"\b(?:montag|dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute)\b",
+    re.IGNORECASE,
+)
+_GREETING = re.compile(
+    r"(?:hi|hello|hey|hiya|dear|morning|good morning|good evening|hallo|liebe[rs]?|servus|moin|"
+    r"guten (?:tag|abend|morgen)|bonjour|salut|bonsoir|hola|buenas|buenos días|ciao|ciao a tutti|"
+    r"hej|hei|hoi|beste|cześć|olá|oi)"
+    r"(?:[\s,]+(?!.*\b(?:is|was|are)\b)[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class WordCount:
+    """How many words of a text are of a kind: all, known in directions, sure signs of one."""
+
+    all: int
+    known: int
+    strong: int
+
+    @property
+    def share(self) -> float:
+        """The known ones as a share of all, 0 where there are none."""
+        return self.known / self.all if self.all else 0.0
+
+
+def count_words(text: str) -> WordCount:
+    """Counts the words of a text that belong to directions; numbers are known, not strong."""
+    words = [word.casefold() for word in _WORD.findall(text)]
+    known = sum(word in _KNOWN or word[0].isdigit() for word in words)
+    strong = sum(word in _STRONG for word in words)
+    return WordCount(len(words), known, strong)
+
+
+def is_direction(text: str) -> bool:
+    """Whether a line that stands by itself says only how the band is to play."""
+    if len(text) > _LONGEST:
+        return False
+    if _ARROW.match(text) and any(map(str.isalpha, text)):
+        return True
+    count = count_words(text)
+    return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
+
+
+def is_term(text: str) -> bool:
+    """Whether a line is a term of the trade ("cresc.", "rit. . . .") that nobody sings."""
+    words = [word.casefold() for word in text.split() if word.strip(".…-–_")]
+    return 0 < len(words) <= 3 and all(
+        word in _OF_OLD or f"{word.strip('.,')}." in _OF_OLD for word in words
+    )
+
+
+def is_greeting(text: str) -> bool:
+    """Whether a line greets the band."""
+    return len(text) <= _LONGEST and _GREETING.fullmatch(text.strip()) is not None
+
+
+def is_talk(text: str) -> bool:
+    """Whether a line is said to the reader of a mail: it thanks, asks, or names a day or an
+    hour as letters do."""
+    text = text.strip()[:_LONGEST]
+    if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
+        return False
+    if _TALK.search(text) is not None or _CLOCK.search(text) is not None:
+        return True
+    return _WEEKDAY.search(text) is not None and text.rstrip().endswith((".", "!", "?", ":", ","))
+
+
+def without_arrow(text: str) -> str:
+    """A direction without the arrow before it."""
+    return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text

@@ -1,0 +1,340 @@
+"""Lines of form: which sections come next, how often, with which chords, played how.
+
+"Chorus 2x, soft", "Rep V1, end: A7 Bb7 A7 (stop!)" and "END on C -> G (ritard)" are steps through
+the song and never words.  A line is cut into clauses; each is a section's name, a number of times,
+chords, another section whose music is played, or a direction.  Words of a song that begin with a
+section's name ("Bridge is burning, end is near") have too many words that are none of these.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from chartkit.interchange.text.directions import count_words, is_direction
+from chartkit.interchange.text.section_names import (
+    full_name_at,
+    heading_of,
+    is_known_name,
+    section_key,
+    times_of,
+)
+
+_LONGEST = 160
+_APART = re.compile(
+    r"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*|\s+/\s+|\s+[-–—+&=]+\s+|\s*\.{2,}\s*|\s*…\s*|[()\[\]]|"
+    r"\s+(?:and|then|und|dann|et|puis|luego|poi|en)\s+|\.(?=\s|$)",
+    re.IGNORECASE,
+)
+_LABEL = re.compile(
+    r"\s*(?:(?:and\s+|und\s+)?(?:then|next|danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
+    re.IGNORECASE,
+)
+_OF_THE_FORM = re.compile(
+    r"\s*(?:song\s+)?(?:form|order|structure|arrangement|ablauf|aufbau|estructura|structure|"
+    r"struttura|volgorde|roadmap|road map)\s*(?::|=|\s[-–—])\s*\S.*",
+    re.IGNORECASE,
+)
+_AGAIN = re.compile(
+    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|repetir|reprise|again)\s+"
+    r"(?:the\s+)?",
+    re.IGNORECASE,
+)
+_COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
+_BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
+_LIKE = re.compile(
+    r"(?:(?:the\s+)?same(?:\s+(?:as|like))?|as|like|wie|gleich wie|igual (?:que|a)|comme|come|som|"
+    r"als|mism[oa]s? que|over|on|auf|über|sobre|sur)\s+"
+    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
+    r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
+    r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
+    re.IGNORECASE,
+)
+_SAME = re.compile(
+    r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
+    r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)",
+    re.IGNORECASE,
+)
+_LEADS_TO_CHORDS = re.compile(
+    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+)",
+    re.IGNORECASE,
+)
+_CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
+_OVER_ANOTHER = re.compile(
+    r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
+)
+_ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
+_FADES = frozenset({"outro", "end", "coda", "tag"})
+"""Kinds of sections to which an ending belongs that is said behind them."""
+SAME = "same"
+"""What a step is like whose own earlier music is meant."""
+_KNOWN_ENOUGH = 0.5
+
+ReadsAsChords = Callable[[str], bool]
+
+
+@dataclass(slots=True)
+class _Step:
+    name: str
+    at: int
+    times: int = 1
+    like: str = ""
+    row: list[str] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+    remark_from: int = -1
+    led_to: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A section that a line of form names.
+
+    ``at`` is where it stands in the line.  ``like`` is the section whose music it has, or
+    "same" for its own earlier music.  ``row`` is a row of chords with remarks in parentheses,
+    empty where none were typed; ``remarks`` are said of the whole section.
+    """
+
+    name: str
+    at: int
+    times: int
+    like: str
+    row: str
+    remarks: tuple[str, ...]
+
+
+def is_plan(text: str) -> bool:
+    """Whether a line gives the form of the whole song by its name ("Form: A A B A")."""
+    return len(text) <= _LONGEST and _OF_THE_FORM.fullmatch(text) is not None
+
+
+def steps_of(
+    text: str, reads_as_chords: ReadsAsChords, sure: bool = False, known: Sequence[str] = ()
+) -> tuple[Step, ...]:
+    """The steps that a line of form names; none for any other line.
+
+    ``reads_as_chords`` says whether a text is a row of chords.  ``sure`` is for what cannot be
+    words, such as a text in brackets.  ``known`` are the names of sections in the sheet.
+    """
+    if len(text) > _LONGEST or not any(map(str.isalpha, text)):
+        return ()
+    start = _label_end(text)
+    reader = _FormReader(text, reads_as_chords, frozenset(map(section_key, known)))
+    for at, clause, sign in _clauses(text, start):
+        reader.read(at, clause, sign)
+        if not reader.steps:
+            return ()
+    return reader.result(sure)
+
+
+def _label_end(text: str) -> int:
+    match = _LABEL.match(text)
+    return match.end() if match is not None else len(text) - len(text.lstrip())
+
+
+def _clauses(text: str, start: int) -> Iterator[tuple[int, str, str]]:
+    """The clauses of a line, each with its place and the sign before it."""
+    sign, at = "", start
+    for match in (*_APART.finditer(text, start), None):
+        end = match.start() if match is not None else len(text)
+        clause = text[at:end]
+        if clause.strip():
+            yield at + len(clause) - len(clause.lstrip()), clause.strip(), sign
+        if match is not None:
+            sign, at = match[0].strip() or sign, match.end()
+
+
+class _FormReader:
+    """Reads clause after clause into steps, and weighs whether they are a line of form."""
+
+    def __init__(
+        self, text: str, reads_as_chords: ReadsAsChords, known: frozenset[tuple[str, str]]
+    ) -> None:
+        self.text = text
+        self.reads_as_chords = reads_as_chords
+        self.known = known
+        self.doubtful = False
+        self.steps: list[_Step] = []
+        self.words = self.known_words = 0
+        self.signs = 0
+        """Signs that no words have: times, chords, bars counted, several names."""
+
+    def read(self, at: int, clause: str, sign: str) -> None:
+        """Reads a clause that stands behind a sign."""
+        again = _AGAIN.match(clause)
+        bare = clause[again.end() :] if again is not None else clause
+        count = _COUNT_FIRST.match(bare)
+        bare = bare[count.end() :] if count is not None else bare
+        times = int(count[1]) if count is not None else 1
+        name, rest = self._name_in(bare, first=not self.steps)
+        if name and again is None and self._means_another(name, rest, sign):
+            self._like(name, rest, at)
+        elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
+            self._open(name, at, times, again is not None, rest)
+        elif self.steps:
+            self._say(clause, sign, at)
+
+    def result(self, sure: bool) -> tuple[Step, ...]:
+        """The steps, if what was read is a line of form."""
+        share = self.known_words / self.words if self.words else 1.0
+        if self.doubtful and not (self.signs and share == 1.0):
+            return ()
+        if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
+            return ()
+        steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
+        return tuple(
+            Step(one.name, one.at, one.times, one.like, " ".join(one.row), tuple(one.remarks))
+            for one in steps
+        )
+
+    def _only_leads(self, at: int) -> bool:
+        """Whether a step says no more than that another follows ("Ending: repeat chorus")."""
+        one = self.steps[at]
+        bare = one.times == 1 and not (one.like or one.row or one.remarks)
+        following = self.steps[at + 1] if at + 1 < len(self.steps) else None
+        return bare and following is not None and following.led_to
+
+    def _name_in(self, clause: str, first: bool) -> tuple[str, str]:
+        """The section's name with which a clause begins, and what stands behind it."""
+        end = full_name_at(clause, 0)
+        if end:
+            name = "End" if clause[:end].casefold() == "ends" else clause[:end].strip()
+            return name, clause[end:].lstrip(" !").rstrip()
+        word, _, rest = clause.partition(" ")
+        number, _, behind = rest.partition(" ")
+        if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
+            return f"{word} {number}", behind
+        if self._is_short(word) and (first or not rest or times_of(rest)):
+            return word, rest
+        if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
+            self.doubtful = True
+            return word, rest
+        return "", clause
+
+    def _is_short(self, word: str) -> bool:
+        """Whether a word is a name cut short: of a section of this sheet, or of any where no
+        chord can be meant."""
+        if not is_known_name(word) or self.reads_as_chords(word):
+            return False
+        return section_key(word)[0] in {kind for kind, _ in self.known}
+
+    def _means_another(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind another is the section whose music that has."""
+        if not self.steps or self.steps[-1].row or self.steps[-1].like:
+            return False
+        kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
+        if kind == own or kind not in {known for known, _ in self.known}:
+            return False
+        chords_of = _CHORDS_OF.match(rest) is not None
+        return (sign == "(" and chords_of) or (
+            sign in (":", "=") and (chords_of or not rest or times_of(rest) > 0)
+        )
+
+    def _goes_on(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind others is the next step, not a remark on the one before."""
+        if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
+            return False
+        return not (sign == "-" and self.steps[-1].remarks)
+
+    def _like(self, name: str, rest: str, at: int) -> None:
+        step = self.steps[-1]
+        step.like = name
+        self.signs += 1
+        rest = _CHORDS_OF.sub("", rest).strip()
+        if rest:
+            self._say(rest, "", at)
+
+    def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:
+        """Opens a step; an ending said behind an outro belongs to it."""
+        before = self.steps[-1] if self.steps else None
+        chords = self._chords_behind(rest)
+        kind = section_key(name)[0]
+        self.signs += times > 1 or again or bool(self.steps)
+        belongs = before is not None and not before.like and section_key(before.name)[0] in _FADES
+        if before is not None and belongs and kind == "end" and chords:
+            before.row += [f"({name} {chords[0]})".replace(" )", ")"), chords[1]]
+            self.signs += 1
+            return
+        self.steps.append(_Step(name, at, times, led_to=again and before is not None))
+        if rest:
+            self._say(rest, "", self.text.find(rest, at))
+
+    def _chords_behind(self, rest: str) -> tuple[str, str] | None:
+        """What leads to chords ("on"), and the chords; None where there are none."""
+        lead = _LEADS_TO_CHORDS.match(rest)
+        if lead is not None and self.reads_as_chords(rest[lead.end() :]):
+            said = f"{lead['said'] or ''} {lead['on']}".strip()
+            return said, rest[lead.end() :]
+        return None
+
+    def _say(self, clause: str, sign: str, at: int) -> None:
+        """Adds to the last step what a clause says of it."""
+        step = self.steps[-1]
+        if (times := times_of(clause)) and not step.remarks:
+            step.times = max(step.times, times)
+            self.signs += 1
+        elif _SAME.fullmatch(clause) and not step.row:
+            step.like = step.like or SAME
+            self.signs += 1
+        elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
+            self.signs += 1
+        else:
+            self._remark(clause, step, at)
+
+    def _takes_another(self, clause: str, step: _Step) -> bool:
+        """Takes words that name the section whose music is played."""
+        match = _LIKE.fullmatch(clause)
+        other = (match["other"] or match["own"] or "") if match is not None else ""
+        heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
+        if heading is None or heading.rest_at is not None or step.like:
+            return False
+        if not is_known_name(heading.name):
+            return False
+        step.like = heading.name
+        return True
+
+    def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
+        """Takes chords, alone or behind a word that leads to them."""
+        bare = clause.rstrip(".")
+        if self.reads_as_chords(bare) and (step.row or len(bare) > 1 or sign):
+            step.row.append(bare)
+            return True
+        chords = self._chords_behind(bare)
+        if chords is None:
+            return self._takes_chords_before_words(bare, step)
+        if section_key(step.name) in self.known or step.led_to:
+            return False  # its music is known: the words say how it ends
+        said, row = chords
+        plain = said.split()[0].casefold() in ("on", "auf", "sur", "på", "en", "su", "op", "in")
+        if not plain:
+            step.remarks.append(said)
+        step.row.append(row)
+        return True
+
+    def _takes_chords_before_words(self, clause: str, step: _Step) -> bool:
+        """Takes chords with which a clause begins, and the words behind them."""
+        words = clause.split()
+        for end in range(len(words) - 1, 0, -1):
+            row, said = " ".join(words[:end]), " ".join(words[end:])
+            if len(row) > 1 and self.reads_as_chords(row):
+                step.row.append(row)
+                self._say(said, "", -1)
+                return True
+        return False
+
+    def _remark(self, clause: str, step: _Step, at: int) -> None:
+        if clause.casefold() in _ABOUT_WORDS:
+            return
+        count = count_words(clause)
+        self.words += count.all
+        self.known_words += count.known
+        self.signs += bool(_BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
+        over = _OVER_ANOTHER.search(clause)
+        if over is not None and not step.like and not step.row:
+            step.like = over["other"]
+        if step.row:
+            step.row.append(f"({clause})")
+        elif step.remarks and step.remark_from >= 0 and at >= 0:
+            whole = self.text[step.remark_from : at + len(clause)]
+            step.remarks[-1] = whole + ")" * (whole.count("(") - whole.count(")"))
+        else:
+            step.remarks.append(clause)
+            step.remark_from = at

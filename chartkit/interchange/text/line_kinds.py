@@ -1,0 +1,519 @@
+"""What each line of a sheet is, decided once from the line, its neighbours and the whole sheet."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.chart.marks import Mark
+from chartkit.interchange.text.cues import marks_of
+from chartkit.interchange.text.directions import (
+    is_direction,
+    is_greeting,
+    is_talk,
+    is_term,
+    without_arrow,
+)
+from chartkit.interchange.text.facts import (
+    Fact,
+    facts_of,
+    is_counted_rest,
+    names_a_fact,
+    says_again,
+    without_parentheses,
+)
+from chartkit.interchange.text.form import Step, is_plan, steps_of
+from chartkit.interchange.text.inline_chords import chords_within
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.reference_lines import (
+    is_for_the_players,
+    is_tablature,
+    legend_pairs,
+    says_note,
+)
+from chartkit.interchange.text.section_names import (
+    Heading,
+    full_name_at,
+    heading_of,
+    is_known_name,
+    section_key,
+)
+from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens, strikes
+from chartkit.interchange.wording import section_name
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """Nothing, or signs that only rule a line."""
+
+
+@dataclass(frozen=True, slots=True)
+class SectionStart:
+    """A section's heading, or a step of the form; ``remarks`` are said of it, ``like`` is the
+    section whose music it has.  ``with_chords`` says that its chords stand on the same line."""
+
+    name: str
+    times: int = 1
+    like: str = ""
+    remarks: tuple[str, ...] = ()
+    guessed: bool = False
+    with_chords: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Chords:
+    """A row of chords; ``behind_name`` says that a section's name stands before it."""
+
+    tokens: tuple[Token, ...]
+    behind_name: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """Bars of rest, counted in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tablature:
+    """A string of tablature."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Settings and nothing else."""
+
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """A word to the players; ``in_parentheses`` it may be sung where chords stand above."""
+
+    text: str
+    in_parentheses: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Marks such as "D.S. al Coda", alone on a line."""
+
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shapes:
+    """Chords with their frets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What is said of the whole song: a tuning, the chords used, the form."""
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """What is said to the reader of a mail."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChordsWithin:
+    """Words with chords in parentheses among them."""
+
+    words: Line
+    tokens: tuple[Token, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChordsBehind:
+    """Words with chords behind them."""
+
+    words: Line
+    tokens: tuple[Token, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Words to be sung."""
+
+
+LineKind = (
+    Blank
+    | SectionStart
+    | Chords
+    | Silence
+    | Tablature
+    | Settings
+    | Remark
+    | Marks
+    | Shapes
+    | Note
+    | Letter
+    | ChordsWithin
+    | ChordsBehind
+    | Words
+)
+
+
+@dataclass(frozen=True, slots=True)
+class KnownLine:
+    """A line and what it is."""
+
+    line: Line
+    kind: LineKind
+
+    @property
+    def can_be_sung(self) -> bool:
+        """Whether it can stand under chords as words."""
+        if isinstance(self.kind, Remark):
+            return self.kind.in_parentheses
+        return isinstance(self.kind, Words | ChordsWithin | ChordsBehind)
+
+
+_MAY_BEGIN_FORM = re.compile(
+    r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
+)
+_OF_THE_LAST = re.compile(
+    r"\s*(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
+)
+"""How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
+_HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
+_MOST_WORDS_OF_A_REMARK = 3
+_LONGEST = 160
+_FEWEST_APART = 2
+Rows = list[tuple[Token, ...] | None]
+
+
+def classify(lines: Sequence[Line], tokens: Tokens) -> list[KnownLine]:
+    """What every line is.  A section's name with more behind it becomes two lines."""
+    return _Classifier(lines, tokens).result()
+
+
+class _Classifier:
+    """Looks at each line by itself, then at what its neighbours say of it."""
+
+    def __init__(self, lines: Sequence[Line], tokens: Tokens) -> None:
+        self.tokens = tokens
+        self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
+        lines = self.lines
+        headings = [heading_of(line.text.strip()) if line.text else None for line in lines]
+        self.named = [
+            (at, one.name)
+            for at, one in enumerate(headings)
+            if one is not None
+            and is_known_name(one.name)
+            and not (self.lines[at].text.lstrip().startswith("(") and one.times > 1)
+        ]
+        self.later = {section_key(name): at for at, name in self._names_first()}
+        self.first_words = self._first_words(headings)
+        self.known: list[KnownLine] = []
+
+    def _names_first(self) -> Iterator[tuple[int, str]]:
+        """The lines that begin with a section's full name, each with that name."""
+        for at, line in enumerate(self.lines):
+            start = len(line.text) - len(line.text.lstrip(" ([<"))
+            end = full_name_at(line.text, start) if len(line.text) <= _LONGEST else start
+            if end > start:
+                yield at, line.text[start:end]
+
+    def result(self) -> list[KnownLine]:
+        """What every line is."""
+        for at, line in enumerate(self.lines):
+            bare, remark = _without_margin(line)
+            if remark is not None and self.rows[at] is None:
+                above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
+                self.known.insert(len(self.known) - above, remark)
+                line = bare
+            self.known += self._read(at, line)
+        return self._with_neighbours()
+
+    # ---- by itself
+    def _read(self, at: int, line: Line) -> Iterator[KnownLine]:
+        text, row = line.text.strip(), self.rows[at]
+        heading = heading_of(text) if text else None
+        if not text or (row is None and not _says_something(text)):
+            yield KnownLine(line, Blank())
+        elif heading is not None:
+            yield from self._heading(at, line, heading)
+        elif (steps := self._steps(at, line)) and self._are_played(at, steps):
+            yield from self._form(line, steps)
+        else:
+            yield KnownLine(line, self._kind(at, line, text, bool(steps)))
+
+    def _kind(self, at: int, line: Line, text: str, plan: bool) -> LineKind:
+        """The kind of a line that names no section."""
+        row = self.rows[at]
+        if plan or (is_plan(text) and not self._is_chords(text.partition(":")[2])):
+            return Note()
+        if is_counted_rest(text):
+            return Silence()
+        if row is not None:
+            return Chords(row)
+        if is_tablature(line.text):
+            return Tablature()
+        return _aside_of(text) or self._words(line)
+
+    def _words(self, line: Line) -> LineKind:
+        """Words, or words and chords on one line."""
+        within = chords_within(line, self.tokens)
+        if within is not None and within[1][0].column < len(within[0].text):
+            return ChordsWithin(within[0], tuple(within[1]))
+        behind = without_tail(line, self.tokens)
+        if behind[1] and strikes(behind[1]):
+            return ChordsBehind(behind[0], tuple(behind[1]))
+        return Words()
+
+    # ---- headings and steps of the form
+    def _heading(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
+        """A heading, with what stands behind it on its line."""
+        if heading.rest_at is not None:
+            yield from self._with_rest(at, line, heading)
+            return
+        if self._repeats_unnamed(at, line.text.strip(), heading):
+            yield KnownLine(line, Remark(line.text.strip(" ()")))
+            return
+        steps = self._steps(at, line, sure=True) if "(" in line.text or heading.remark else ()
+        if len(steps) == 1 and (steps[0].like or steps[0].row):
+            yield from self._form(line, steps)
+            return
+        remarks = (heading.remark,) if heading.remark else ()
+        yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
+        """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
+        key = section_key(heading.name)
+        called = any(
+            section_key(name)[0] == key[0] and not self.lines[where].text.lstrip().startswith("(")
+            for where, name in self.named
+            if where < at
+        )
+        again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
+        return text.startswith("(") and text.endswith(")") and again and not called
+
+    def _with_rest(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
+        assert heading.rest_at is not None
+        start = len(line.text) - len(line.text.lstrip()) + heading.rest_at
+        behind = line.text[start:].strip()
+        rest = replace(line, text=" " * start + line.text[start:])
+        row = self.tokens.row(rest)
+        opened = SectionStart(heading.name, heading.times)
+        if row is not None and self._is_music(row):
+            yield KnownLine(line, replace(opened, with_chords=True))
+            yield KnownLine(rest, Chords(row, behind_name=True))
+        elif self._hints_at(heading.name, behind):
+            yield KnownLine(line, replace(opened, guessed=True))
+        elif remark := self._remark_behind(at, behind):
+            yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
+        elif not is_tablature(behind) and (steps := self._steps(at, line)):
+            about_earlier = _OF_THE_LAST.match(line.text) and not (steps[0].row or steps[0].like)
+            yield from (
+                [KnownLine(line, Remark(line.text.strip()))]
+                if about_earlier
+                else (self._form(line, steps))
+            )
+        else:
+            yield KnownLine(line, opened)
+            yield KnownLine(rest, Chords(row, True) if row is not None else self._rest(rest))
+
+    def _rest(self, rest: Line) -> LineKind:
+        text = rest.text.strip()
+        if is_tablature(text):
+            return Tablature()
+        return Silence() if is_counted_rest(text) else _aside_of(text) or self._words(rest)
+
+    def _remark_behind(self, at: int, text: str) -> str:
+        """What is said to the players behind a section's name and its colon; nothing where it
+        may be words, chords or a step."""
+        if is_tablature(text):
+            return ""
+        if text[:1] + text[-1:] in ("[]", "()"):
+            return "" if chords_within(Line(0, f"so {text}"), self.tokens) else text[1:-1]
+        below = self.rows[at + 1 : at + 2]
+        few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
+        return text if few and below not in ([], [None]) else ""
+
+    def _steps(self, at: int, line: Line, sure: bool = False) -> tuple[Step, ...]:
+        """The steps of the form that a line names."""
+        text = line.text
+        row = self.rows[at]
+        if len(text) > _LONGEST or _MAY_BEGIN_FORM.match(text) is None:
+            return ()
+        if row is not None and self._is_music(row):
+            return ()
+        names = tuple(dict.fromkeys(name for where, name in self.named if where < at))
+        steps = steps_of(text, self._is_chords, sure, names)
+        under = at > 0 and self.rows[at - 1] is not None
+        if under and not sure and not any(one.row or one.like or one.times > 1 for one in steps):
+            return ()
+        return steps
+
+    def _are_played(self, at: int, steps: Sequence[Step]) -> bool:
+        """Whether steps are played here: a list of sections that come below is a plan."""
+        if len(steps) < 2:
+            return True
+        return all(self.later.get(section_key(one.name), -1) <= at for one in steps)
+
+    def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
+        for step in steps:
+            row = self._row_of(step, line)
+            yield KnownLine(
+                line,
+                SectionStart(step.name, step.times, step.like, step.remarks, True, row is not None),
+            )
+            if row is not None:
+                yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _row_of(self, step: Step, line: Line) -> tuple[Token, ...] | None:
+        return self.tokens.row(Line(line.number, step.row, where=line.where)) if step.row else None
+
+    def _hints_at(self, name: str, text: str) -> bool:
+        """Whether a text is the beginning of the words of an earlier section of that name."""
+        letters = _letters(_HINT.sub("", text))
+        sung = self.first_words.get(section_key(name), "")
+        return (
+            bool(_HINT.search(text) or len(letters) > 5)
+            and bool(letters)
+            and (sung.startswith(letters) or sung == letters)
+        )
+
+    def _first_words(self, headings: Sequence[Heading | None]) -> dict[tuple[str, str], str]:
+        """The letters of the first line of words under each plain heading."""
+        found: dict[tuple[str, str], str] = {}
+        key: tuple[str, str] | None = None
+        for at, heading in enumerate(headings):
+            if heading is not None and heading.rest_at is None:
+                key = section_key(heading.name)
+            elif key is not None and self.rows[at] is None and heading is None:
+                letters = _letters(self.lines[at].text)
+                if letters and key not in found:
+                    found[key] = letters
+        return found
+
+    def _is_chords(self, text: str) -> bool:
+        row = self.tokens.row(Line(0, text))
+        return row is not None and self._is_music(row) and any(t.kind in STRUCK for t in row)
+
+    def _is_music(self, row: Sequence[Token]) -> bool:
+        """Whether nothing among the tokens of a row is a word."""
+        return all(
+            one.kind in (*TIMED, "bar", "simile", "times", "filler", "meter", "rest", "cue")
+            for one in row
+        )
+
+    # ---- by its neighbours
+    def _with_neighbours(self) -> list[KnownLine]:
+        """The lines, with words that are said to the band and not sung told apart."""
+        alone = [self._is_alone(at) for at in range(len(self.known))]
+        first, last = self._music_at()
+        return [
+            replace(one, kind=self._said(at, one, alone[at], at < first, at > last))
+            if isinstance(one.kind, Words)
+            else one
+            for at, one in enumerate(self.known)
+        ]
+
+    def _music_at(self) -> tuple[int, int]:
+        """The first and the last line of music."""
+        music = [
+            at
+            for at, one in enumerate(self.known)
+            if isinstance(one.kind, Chords | ChordsWithin | ChordsBehind | SectionStart)
+        ]
+        return (music[0], music[-1]) if music else (len(self.known), len(self.known))
+
+    def _said(self, at: int, one: KnownLine, alone: bool, before: bool, after: bool) -> LineKind:
+        """What a line of words is by what stands around it."""
+        text = one.line.text.strip()
+        if before:
+            return one.kind
+        if self._under_chords(at):
+            return Remark(text) if is_term(text) and self._words_below(at) else one.kind
+        if is_term(text) or (alone and is_direction(text)):
+            return Remark(without_arrow(text))
+        apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter)
+        if (after or alone) and apart and (is_talk(text) or is_greeting(text)):
+            return Letter()
+        return one.kind
+
+    def _under_chords(self, at: int) -> bool:
+        return at > 0 and isinstance(self.known[at - 1].kind, Chords)
+
+    def _words_below(self, at: int) -> bool:
+        return at + 1 < len(self.known) and self.known[at + 1].can_be_sung
+
+    def _is_alone(self, at: int) -> bool:
+        """Whether no other line of words without chords stands beside a line."""
+        above = self.known[at - 1] if at else None
+        below = self.known[at + 1] if at + 1 < len(self.known) else None
+        sung_above = above is not None and isinstance(above.kind, Words)
+        return not (sung_above and not self._under_chords(at - 1)) and not (
+            below is not None and isinstance(below.kind, Words)
+        )
+
+
+def is_plainly_words(text: str) -> bool:
+    """Whether a line under a row of chords is words by itself, and nothing else that a line of a
+    sheet can be."""
+    text = text.strip()
+    says_other = (
+        heading_of(text) is not None
+        or is_counted_rest(text)
+        or is_tablature(text)
+        or _aside_of(text) is not None
+        or is_term(text)
+        or _AT_THE_MARGIN.search(text) is not None
+        or is_plan(text)
+        or bool(steps_of(text, lambda _: False))
+    )
+    return not says_other
+
+
+def _aside_of(text: str) -> LineKind | None:
+    """The kind of a line that is neither chords nor words; None for words."""
+    if facts := facts_of(without_parentheses(text)):
+        return Settings(facts)
+    if (inside := without_parentheses(text)) != text:
+        return Remark(inside, in_parentheses=not says_again(text))
+    if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
+        return Remark(text)
+    if marks := marks_of(text):
+        return Marks(marks)
+    if legend_pairs(text):
+        return Shapes()
+    return Note() if is_for_the_players(text) or names_a_fact(text) else None
+
+
+def _without_margin(line: Line) -> tuple[Line, KnownLine | None]:
+    """A line without a remark typed at its right margin behind a sign, and that remark."""
+    match = _AT_THE_MARGIN.search(line.text) if len(line.text) <= _LONGEST else None
+    if match is None or is_tablature(line.text):
+        return line, None
+    remark = replace(line, text=match[1])
+    return replace(line, text=line.text[: match.start()]), KnownLine(remark, Remark(match[1]))
+
+
+def _says_something(text: str) -> bool:
+    return "_" in text or any(map(str.isalnum, text))
+
+
+def _letters(text: str) -> str:
+    return "".join(c for c in text.casefold() if c.isalnum())
+
+
+def _closed_up(lines: list[Line], rows: Rows) -> tuple[list[Line], Rows]:
+    """The lines, and what rows of chords they are, without the empty ones between chords and
+    words, where every row of chords stands apart from its words; others as they are."""
+    under = [i for i, row in enumerate(rows[:-2], 1) if row is not None]
+    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, rows[i + 1])]
+    if len(apart) < _FEWEST_APART or len(apart) < len(under):
+        return lines, rows
+    gone = frozenset(apart)
+    kept = [i for i in range(len(lines)) if i not in gone]
+    return [lines[i] for i in kept], [rows[i] for i in kept]
+
+
+def _is_sung(text: str, row: tuple[Token, ...] | None) -> bool:
+    """Whether a line can only be words: no chords, heading, setting, or remark."""
+    plain = text.strip()
+    others = row is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
+    return bool(plain) and not others

@@ -1,0 +1,96 @@
+"""The road map: every bar counted, what is special written out, no chords."""
+
+from pathlib import Path
+
+import pytest
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import ArrangedSection, Arrangement
+from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.road_map import CountedBar
+from chartkit.arrange.view import View
+from tests.charts import chart_of
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
+ROAD_MAP = PageLook(show="road-map")
+
+
+def mapped(text: str) -> Arrangement:
+    """The road map of a chart."""
+    return arrange(chart_of(text), View(), ROAD_MAP)
+
+
+def bars_of(section: ArrangedSection) -> int:
+    """How many bars a section has, pick-ups and free time included."""
+    return sum(bar.bar.lasts for system in section.systems for bar in system.bars)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_no_bar_is_lost(path: Path) -> None:
+    """Each section of a road map has as many bars as the song, the same marks, cues, repeats and
+    endings, and names no chord."""
+    chart = chart_of(path.read_text())
+    song, road = arrange(chart, View()), arrange(chart, View(), ROAD_MAP)
+    for one, other in zip(song.sections, road.sections, strict=True):
+        assert bars_of(one) == bars_of(other)
+        assert signs(one) == signs(other)
+    names = {name.plain() for strike in road.strikes() for name in strike.names if name}
+    assert all(name == "/" or name.isdecimal() for name in names)
+
+
+def signs(section: ArrangedSection) -> dict[str, list[object]]:
+    """What a section says besides chords and words, in order."""
+    bars = [bar for system in section.systems for bar in system.bars]
+    lines = [line for system in section.systems for line in system.lines]
+    return {
+        "marks": [mark for bar in bars for mark in bar.bar.marks],
+        "cues": [cue.text for bar in bars for cue in bar.bar.cues],
+        "meters": [bar.bar.meter for bar in bars if bar.bar.meter],
+        "endings": [line.endings for line in lines if line.endings],
+        "ends": [line.kind for line in lines if line.kind in ("repeat-end", "repeat-both")],
+        "above": [a.text for s in section.systems for a in s.above if a.kind != "key"],
+    }
+
+
+def rows(text: str) -> list[str]:
+    """The rows of the only section: numbers for counted bars, strokes for those written out."""
+    lines = []
+    for system in mapped(text).sections[0].systems:
+        cells = []
+        for bar in system.bars:
+            if isinstance(bar.bar, CountedBar):
+                cells.append(str(bar.bar.counted))
+                continue
+            drawn = {s.onset: "/" + "!" * s.stopped + "<" * s.pushed for s in bar.strikes}
+            drawn |= dict.fromkeys(bar.bar.silences, "r") | dict.fromkeys(bar.bar.slashes, ",/")
+            cells.append("".join(drawn[at] for at in sorted(drawn)))
+        lines.append(" ".join(cells))
+    return lines
+
+
+ROWS = [
+    ("| C | F | G | C |", ["4"]),
+    ("| C | F | G | C |\n| C | F |", ["4 2"]),
+    ("| C | F | G | C | F | G | C | F | G |", ["4 4 1"]),
+    ("| C | % | C / F / | C |", ["4"]),
+    ("| C | C! r r r | F | G |", ["1 /!rrr 2"]),
+    ("| C | <F | G |", ["1 /< 1"]),
+    ("| C | N.C. | G |", ["1 rrrr 1"]),
+    ('| C | F |\n"loud"\n| G | C |', ["2", "2"]),
+    ("|: C | F :| G |", ["2 1"]),
+    ("| C | 2/4 F | G |", ["1 2"]),
+]
+
+
+@pytest.mark.parametrize(("bars", "expected"), ROWS)
+def test_steady_bars_are_counted_in_fours(bars: str, expected: list[str]) -> None:
+    """Steady bars are counted in fours as far as cue, meter, repeat or row allow; a bar with a
+    rhythm of its own is written out."""
+    assert rows(f"key: C\n\n== V\n{bars}\n") == expected
+
+
+def test_the_first_words_of_a_section() -> None:
+    """A section quotes its first words, no more than four, syllables joined."""
+    text = "key: C\n\n== V\n  | C | F | G | C |\n: The | low | lan- | terns burn on |\n"
+    (line,) = mapped(text).sections[0].systems[0].words
+    assert line.bars[0][0].text == "The low lanterns burn …"

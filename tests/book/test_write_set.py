@@ -1,0 +1,123 @@
+"""Choices written into a set file: what is meant is there, and everything else stays."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from chartkit.book.night import planned_night
+from chartkit.book.set_file import read_set
+from chartkit.book.set_list import SetList
+from chartkit.book.write_set import NotWritable, planned_text, with_capos, with_keys, with_order
+from chartkit.diagnostics import Source
+from chartkit.theory.capo import Capo
+from tests.book.sets import chart, night_of, set_text
+
+TEXT = """\
+# a night of four
+name = "Night"   # its name
+
+[[players]]
+name = "Ada"
+reads = "both"
+instrument = "guitar"
+sits_out = [2, "d"]  # not hers
+
+# the opener
+[[songs]]
+chart = "a.chart"    # loud
+note = "stand up"
+
+[[songs]]
+chart = "b.chart"
+shift = -2
+# b is slow
+
+# after the interval
+[[songs]]
+chart = "c.chart"
+capo = { Ada = 2 }
+
+[[songs]]
+chart = "d.chart"
+# the end
+"""
+
+
+def read(text: str) -> SetList:
+    """The set of a text."""
+    reading = read_set(Source(text, "s.toml"), Path("/nights"))
+    assert reading.set_list is not None, reading.diagnostics
+    return reading.set_list
+
+
+@given(st.permutations(range(4)))
+def test_an_order_is_the_same_songs_in_it(order: list[int]) -> None:
+    """Songs stand in the order asked for, whole; every comment is kept, numbers of songs that
+    are sat out follow, and the way back restores the set."""
+    moved = with_order(TEXT, order)
+    songs, before = read(moved).songs, read(TEXT).songs
+    assert [(s.name, s.note, s.shift, s.capos) for s in songs] == [
+        (s.name, s.note, s.shift, s.capos) for s in (before[number] for number in order)
+    ]
+    for comment in ("# a night", "# its name", "# not hers", "# the opener", "# loud", "# b is"):
+        assert moved.count(comment) == 1
+    assert read(moved).players[0].sits_out == (str(order.index(1) + 1), "d")
+    back = with_order(moved, [order.index(number) for number in range(4)])
+    assert [song.name for song in read(back).songs] == [song.name for song in before]
+
+
+def test_a_comment_above_a_song_goes_with_it() -> None:
+    """What stands right above a song's heading is said of that song."""
+    lines = with_order(TEXT, [2, 0, 1, 3]).splitlines()
+    assert lines[lines.index('chart = "c.chart"') - 2] == "# after the interval"
+    assert lines[lines.index('chart = "a.chart"    # loud') - 2] == "# the opener"
+
+
+def test_keys_and_capos_are_written_where_they_belong() -> None:
+    """A key takes the place of a shift, a capo of the one there; the rest stays letter for
+    letter."""
+    text = with_capos(with_keys(TEXT, {1: "Bb"}), {0: {"Ada": Capo(3)}, 2: {"Ada": Capo(0, 1)}})
+    songs = read(text).songs
+    assert (songs[1].key, songs[1].shift) == ("Bb", 0)
+    assert songs[0].capos == {"Ada": Capo(3)}
+    assert songs[2].capos == {"Ada": Capo(0, 1)}
+    assert 'note = "stand up"' in text
+    assert with_order(TEXT, [0, 1, 2, 3]) == TEXT
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'name = "N"\nsongs = [{ chart = "a.chart" }, { chart = "b.chart" }]\n',
+        '[[songs]]\nchart = "a.chart"\n[stage]\nhelper = true\n[[songs]]\nchart = "b.chart"\n',
+    ],
+)
+def test_a_layout_that_cannot_be_edited_is_left_alone(text: str) -> None:
+    """Songs in one line, or with something between them, are not reordered."""
+    with pytest.raises(NotWritable):
+        with_order(text, [1, 0])
+
+
+def test_a_written_plan_is_the_plan() -> None:
+    """Planned again, a set file with its plan in it has the same order and capos, and writing it
+    again changes nothing."""
+    texts = {f"{name}.chart": chart(name, key) for name, key in
+             (("one", "Db"), ("two", "E"), ("three", "Bb"), ("four", "G"))}  # fmt: skip
+    source = Source(set_text([f'chart = "{name}"' for name in texts]), "night.toml")
+    night = night_of(texts, source.text)
+    plan = planned_night(night, free_order=True)
+    folder = Path("/nowhere")
+    written = planned_text(source, folder, night.set_list, night, plan)
+    again = night_of(texts, written)
+    second = planned_night(again)
+    assert [again.facts[n].title for n in second.order] == [
+        night.facts[n].title for n in plan.order
+    ]
+    for one, other in zip(plan.players, second.players, strict=True):
+        assert [s and s.offer.option for s in one.steps] == [
+            s and s.offer.option for s in other.steps
+        ]
+    once_more = planned_text(Source(written, "night.toml"), folder, again.set_list, again, second)
+    assert once_more == written
