@@ -109,7 +109,7 @@ def part(
     as_json: AsJson = False,
     replace_file: Replace = False,
 ) -> None:
-    """Proposes a part for a second guitar, beside the first and the voice.
+    """Proposes a part for a second guitar.
 
     The part uses chords of two to four strings where nobody plays, a rhythm that leaves room, and
     answers in the bars without words. It is a chart like any other: read it, change it, engrave
