@@ -3,6 +3,8 @@
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
+from chartkit.fretboard.grip_library import tuning_note
+
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
     from chartkit.advise.difficulty import Difficulty
@@ -21,6 +23,7 @@ def advice_json(
     """Everything the adviser found, as plain values."""
     found: dict[str, object] = {
         "instrument": advice.instrument.name,
+        "tuning_note": tuning_note(advice.instrument),
         "verdict": advice.verdict,
         "good": advice.good,
         "difficulty": None if advice.difficulty is None else _difficulty_json(advice.difficulty),

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.streams import show
+from chartkit.fretboard.grip_library import tuning_note
 from chartkit.theory.naming import key_words
 from chartkit.theory.printed import letter_name
 
@@ -71,6 +72,9 @@ def print_advice(
         show(line)
     show("")
     say_wrapped(_LEGEND)
+    note = tuning_note(advice.instrument)
+    if note:
+        say_wrapped(note)
     show("")
     for n, option in shown:
         say_wrapped(f"{n:2d}  {option.reason}", "    ")

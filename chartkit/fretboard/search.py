@@ -15,7 +15,7 @@ from functools import lru_cache
 from math import inf
 
 from chartkit.fretboard.fingering import Fingerer, Fingering
-from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar
+from chartkit.fretboard.grip_library import grips_for, has_known_grips
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.movable import open_forms, slid
@@ -148,12 +148,14 @@ class VoicingSearch:
 
     def _forms(self, tones: Tones) -> frozenset[Frets]:
         """The derived movable forms, where no grips are known."""
-        if self._named.known_grip and half_steps_below_guitar(self._instrument) is not None:
+        if self._named.known_grip and has_known_grips(self._instrument):
             return frozenset()
         return known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
 
     def _features(self, tones: Tones) -> PatternFeatures:
-        return PatternFeatures(self._instrument, tones, self._hand.window_frets)
+        return PatternFeatures(
+            self._instrument, tones, self._hand.window_frets, has_known_grips(self._instrument)
+        )
 
     def _cost(self, sound: tuple[float, ...]) -> float:
         return sum([w * f for w, f in zip(self._sound_weights, sound, strict=True) if f])

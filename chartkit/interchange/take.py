@@ -36,9 +36,9 @@ def taken_in(
     if part is not None and format_name not in ("musicxml", "archive"):
         raise Refused("only a score has parts to choose from")
     if format_name == "archive":
-        from chartkit.interchange.musicxml.archive import score_in_archive
+        from chartkit.interchange.musicxml.read import read_compressed
 
-        data, format_name = score_in_archive(data), "musicxml"
+        return read_compressed(data, read_symbol, part)
     if format_name == "musicxml":
         from chartkit.interchange.musicxml.read import read_musicxml
 

@@ -74,6 +74,8 @@ class Annotator:
             return self.text(f"Key: {text}", x, "strong", size, "change", source)
         if announcement.kind == "meter":
             return self.text(text, x, "strong", size * 1.15, "change", source)
+        if announcement.kind == "capo":
+            return self.text(text, x, "strong", size * 1.15, "change", source)
         if announcement.kind == "tempo":
             return self.text(f"♩ = {text}", x, "strong", size, "change", source)
         return self.text(text, x, "italic", size, announcement.kind, source)

@@ -1,8 +1,10 @@
 """What can only be said of a whole chart: verses of one number, shapes, keys left behind."""
 
+from chartkit.chart.capos import moves_capo
 from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
 from chartkit.chart.systems import all_systems, is_bare
 from chartkit.chart.walk import iter_music, iter_rows, row_chords
+from chartkit.syntax.capo_checks import check_capos
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
 from chartkit.syntax.section_checks import check_sections
@@ -25,6 +27,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)
     _check_keys_left(chart, report)
+    check_capos(chart, report)
 
 
 def _report_no_music(chart: Chart, length: int, report: Report) -> None:
@@ -59,7 +62,7 @@ def _check_verses(chart: Chart, report: Report) -> None:
 
 
 def _check_shapes(chart: Chart, report: Report) -> None:
-    if chart.written_as_shapes and chart.capo == NO_CAPO:
+    if chart.written_as_shapes and chart.capo == NO_CAPO and not moves_capo(chart):
         row = next(r for r in chart.top if isinstance(r, SettingRow) and r.name == "chords")
         report.warn("shapes-without-capo", *row.span,
                     "the chords are shapes, but no capo is given",

@@ -19,7 +19,7 @@ from chartkit.theory.pitch import parse_range
 from chartkit.theory.shape_text import parse_shape
 
 NAMES: tuple[SettingName, ...] = get_args(SettingName)
-BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel")
+BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel", "capo")
 """The settings that may change inside the song."""
 
 _METER = re.compile(r"(\d{1,2})\s*/\s*(\d{1,2})")

@@ -3,9 +3,9 @@
 import pytest
 
 from chartkit.fretboard.board import Fretboard
-from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar
+from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar, tuning_note
 from chartkit.fretboard.instruments import GUITAR, KNOWN, instrument_named
-from chartkit.fretboard.known_grips import known_grips
+from chartkit.fretboard.known_grips import drop_d_grips, known_grips
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.tones import tones_of
 from chartkit.syntax.symbol import read_symbol
@@ -152,6 +152,34 @@ def test_which_instruments_have_known_grips() -> None:
     }  # fmt: skip
     assert below["baritone"] == 5
     assert half_steps_below_guitar(instrument_named("B1 E2 A2 D3 G3 B3 E4")) == 0
+
+
+def test_drop_d_has_its_low_power_chords() -> None:
+    """In drop D G5 lies under one finger on the low strings, D and G use the low D string."""
+    board = Fretboard(instrument_named("drop D"))
+    shapes = {name: str(board.voicings(chord(name))[0]) for name in ("G5", "F5", "D", "G", "A")}
+    assert shapes == {
+        "G5": "555xxx", "F5": "333xxx", "D": "000232", "G": "5x0003", "A": "x02220",
+    }  # fmt: skip
+
+
+def test_every_drop_d_grip_sounds_its_chord() -> None:
+    """The tones of each entry, with the lowest string at D."""
+    opened = (38, *OPEN[1:])
+    for grip in drop_d_grips():
+        tones = tones_of(grip.chord)
+        sounding = [o + f for o, f in zip(opened, grip.frets, strict=True) if f is not None]
+        classes = {pitch % 12 for pitch in sounding}
+        assert classes <= tones.allowed | {tones.bass}, shape_text(grip.frets)
+        assert tones.required <= classes, shape_text(grip.frets)
+        assert sounding[0] % 12 == tones.bass, shape_text(grip.frets)
+
+
+def test_other_tunings_are_said_to_be_little_known() -> None:
+    """DADGAD says that players drone there; a guitar, drop D and a ukulele need no such note."""
+    assert "drone" in tuning_note(instrument_named("DADGAD"))
+    for name in ("guitar", "drop D", "baritone", "ukulele"):
+        assert tuning_note(instrument_named(name)) == ""
 
 
 def test_seven_strings_have_the_forms_of_six() -> None:

@@ -4,7 +4,7 @@ import io
 import subprocess
 import sys
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
@@ -21,7 +21,7 @@ LAUGHS = "<!DOCTYPE score-partwise [<!ENTITY a 'ha'>" + "".join(
 )
 
 
-def archive(entries: dict[str, bytes | str]) -> bytes:
+def archive(entries: Mapping[str, bytes | str]) -> bytes:
     """A zip archive of entries."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
@@ -43,7 +43,7 @@ def lying_archive() -> bytes:
     return bytes(packed)
 
 
-HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
+HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "entity bomb": (lambda: f"{LAUGHS}]>{SCORE.format('&i;')}".encode(), "its own entities"),
     "external entity": (
         lambda: b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
@@ -58,6 +58,11 @@ HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
     "broken XML": (lambda: b"<score-partwise><part>", "1:23: the XML is not well formed"),
     "another XML": (lambda: b"<svg/>", 'its root element is "svg"'),
     "no measures": (lambda: b"<score-partwise/>", "has no measures"),
+    "empty parts": (
+        lambda: "<score-partwise>" + '<part id="a"><measure/></part>' * 2000 + "</score-partwise>",
+        "more than 1,000 parts",
+    ),
+    "tiny elements": (lambda: SCORE.format("<a/>" * 1_600_000), "more than 1,500,000 elements"),
     "zip bomb": (
         lambda: with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}), "too large"
     ),
@@ -90,6 +95,29 @@ def test_harmful_files_are_refused_in_a_line(name: str) -> None:
         taken(made())
     assert "\n" not in str(refused.value)
     assert len(str(refused.value)) < 160
+
+
+PLAIN = SCORE.format("<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>")
+
+
+@pytest.mark.parametrize(
+    "container", ["<container", "<container/>", CONTAINER.format("b.xml"), "\xff", "<!DOCTYPE a [<"]
+)
+def test_the_only_score_of_an_archive_is_read(container: str) -> None:
+    """Where the container is not well-formed, or names nothing that is there, the one score in
+    the archive is read, and that is told; with two scores nothing is chosen."""
+    entries = {"META-INF/container.xml": container, "song.xml": PLAIN, "a/notes.xml": "<a/>"}
+    result = taken(archive(entries))
+    assert len(result.chart.sections) == 1
+    assert any(f.code == "container" and "song.xml" in f.message for f in result.findings)
+    with pytest.raises(Refused):
+        taken(archive({**entries, "other.xml": PLAIN}))
+
+
+def test_a_broken_score_in_an_archive_is_named() -> None:
+    """What is wrong with a score inside an archive is said with its name there."""
+    with pytest.raises(Refused, match=r"deep/song\.xml in the archive: 1:17: the XML"):
+        taken(with_container("deep/song.xml", **{"deep/song.xml": "<score-partwise><"}))
 
 
 def test_the_standard_doctype_is_accepted() -> None:
@@ -134,7 +162,8 @@ WORST = {
         "<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>" * 25_000
     ),
     "a score of notes": SCORE.format("<note/>" * 300_000),
-    "a score of unknown elements": SCORE.format("<a/>" * 500_000),
+    "a score of unknown elements": SCORE.format("<a/>" * 1_400_000),
+    "a score of attributes": SCORE.format('<a b=""/>' * 740_000),
     "a text of chords": "C " * 100_000,
     "a text of short lines": "C\na\n" * 20_000,
 }

@@ -91,6 +91,8 @@ class SectionWriter:
         found: list[Row] = []
         if measure.key is not None:
             found.append(SettingRow("key", measure.key))
+        if measure.capo is not None:
+            found.append(SettingRow("capo", measure.capo))
         if measure.meter is not None:
             found.append(SettingRow("meter", measure.meter))
         beats = None if measure.tempo is None else tempo_of(measure.tempo, timed, self.units)

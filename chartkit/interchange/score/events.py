@@ -92,7 +92,7 @@ class Measure:
     """A measure of one part.
 
     ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
-    a minute) and ``section`` are what changes at its start, None or empty where nothing
+    a minute), ``capo`` and ``section`` are what changes at its start, None or empty where nothing
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
     are written as played again, ``rests`` how many measures of rest begin with it, and
     ``first_note`` where its melody begins, None where it has none.
@@ -118,6 +118,7 @@ class Measure:
     new_row: bool = False
     strums: tuple[Strum, ...] = ()
     rests: int = 0
+    capo: int | None = None
     first_note: int | None = None
 
 
@@ -225,6 +226,7 @@ class MeasureDraft:
     new_row: bool = False
     strums: list[Strum] = field(default_factory=list)
     whole_rest: bool = False
+    capo: int | None = None
     first_note: int | None = None
     cuts: list[tuple[int, Edge, Edge]] = field(default_factory=list)
 
@@ -237,5 +239,5 @@ class MeasureDraft:
             tuple(sorted(self.said, key=lambda said: said.onset)),
             tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
             self.left, self.right, simile, slashes, self.new_row, tuple(sorted(self.strums)), rests,
-            self.first_note,
+            self.capo, self.first_note,
         )  # fmt: skip

@@ -279,6 +279,7 @@ def _with_opening(measure: Measure, carried: Measure) -> Measure:
         key=measure.key or carried.key,
         meter=measure.meter or carried.meter,
         tempo=measure.tempo if measure.tempo is not None else carried.tempo,
+        capo=measure.capo if measure.capo is not None else carried.capo,
         feel=measure.feel or carried.feel,
         left=measure.left._replace(
             repeat=measure.left.repeat or carried.left.repeat,
@@ -307,7 +308,7 @@ def _two_bars_again(before: Timed, now: Timed) -> bool:
 
 def _begins(measure: Measure) -> bool:
     """Whether something is said at the start of a measure that must stand before a bar."""
-    changes = (measure.key, measure.meter, measure.tempo)
+    changes = (measure.key, measure.meter, measure.tempo, measure.capo)
     return bool(
         measure.section or measure.left.repeat or measure.left.endings or measure.free
         or measure.feel or any(change is not None for change in changes)

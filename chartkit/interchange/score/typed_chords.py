@@ -60,6 +60,19 @@ def types_chords(text: str, read_symbol: SymbolReader) -> bool:
     return _BARE.fullmatch(text) is None and bool(_symbols(text, read_symbol, 0))
 
 
+def tell_typed_chords(
+    measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
+) -> None:
+    """Tells which words to the players look like chords and stay words."""
+    for measure in measures:
+        for said in measure.said:
+            if types_chords(said.text, read_symbol):
+                findings.guess(
+                    "chord-among-words", f'the words "{said.text}" may be a chord: kept as a cue',
+                    f"measure {measure.number}",
+                )  # fmt: skip
+
+
 def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symbol, ...]:
     """The chords that words are, one after another; none where any of them is no chord."""
     if len(text) > _LONGEST or not re.search(r"[A-G]", text):
