@@ -13,6 +13,7 @@ from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
     BarLine,
+    BarLineKind,
     BlankRow,
     Chart,
     CommentRow,
@@ -165,7 +166,7 @@ def bars(
         return Bar((), beats * TICKS_PER_BEAT * simile, False, simile, marks=ending)
     if rhythm and not pickup and draw(st.integers(0, 19)) == 0:
         rest = draw(st.integers(1, 9))
-        cues = (Cue(draw(cue_texts())),) if draw(st.booleans()) else ()
+        cues: tuple[Cue, ...] = (Cue(draw(cue_texts())),) if draw(st.booleans()) else ()
         return Bar((), beats * TICKS_PER_BEAT * rest, cues=cues, marks=ending, rest=rest)
     shares = [n for n in range(1, beats + 1) if beats % n == 0]
     if not pickup and draw(st.booleans()):
@@ -272,7 +273,8 @@ def music_rows(
         meter = change or meter
         bar = replace(draw(bars(meter, before, False, rhythm, fine)), meter=change)
         found.append(draw(with_fermata(bar)))
-    last = draw(st.sampled_from(["single", "double", "repeat-end"]))
+    ends: list[BarLineKind] = ["single", "double", "repeat-end"]
+    last = draw(st.sampled_from(ends))
     lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))
 
@@ -281,7 +283,8 @@ def music_rows(
 def words_rows(draw: st.DrawFn, music: MusicRow) -> WordsRow:
     """Words that fit a row of music."""
     verse = draw(st.none() | st.integers(1, 9))
-    first = () if not music.free and music.lines[0].kind == "none" else ((draw(segments()),),)
+    upbeat = music.free or music.lines[0].kind != "none"
+    first: tuple[tuple[Segment, ...], ...] = ((draw(segments()),),) if upbeat else ()
     cells = []
     for bar in music.bars:
         starts_late = not bar.strikes or (not music.free and bar.strikes[0].onset > 0)

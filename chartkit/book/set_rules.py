@@ -62,7 +62,13 @@ class Places:
 def file_stem(text: str) -> str:
     """The text as part of a file name: lower case letters and digits, joined by hyphens."""
     plain = unicodedata.normalize("NFKC", text).casefold()
-    return re.sub(r"[^\w]+|_+", "-", plain).strip("-")[:60].rstrip("-") or "untitled"
+    stem = re.sub(r"[^\w]+|_+", "-", plain).strip("-")[:60].rstrip("-") or "untitled"
+    return f"{stem}-pages" if _RESERVED.fullmatch(stem) else stem
+
+
+_RESERVED = re.compile(r"con|prn|aux|nul|(?:com|lpt)\d")
+"""What Windows takes for a device whatever follows the dot.  Source: Microsoft, "Naming Files,
+Paths, and Namespaces"."""
 
 
 def pitch_of(instrument: str) -> str | None:

@@ -4,6 +4,7 @@ Only the command that is called is loaded: building the arguments of all of them
 longer than engraving a song.
 """
 
+import errno
 import gc
 import os
 import sys
@@ -94,6 +95,9 @@ def run() -> None:
         say("chartkit: broken off")
         raise SystemExit(BROKEN_OFF) from None
     except OSError as reason:
+        if reason.errno in (errno.EMFILE, errno.ENFILE):
+            say("chartkit: too many files are open: close other programs, or raise the limit")
+            raise SystemExit(1) from None
         # Where a file is at fault a command says so itself; what comes this far is the output.
         give_up_output()
         if not isinstance(reason, BrokenPipeError):

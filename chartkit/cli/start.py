@@ -12,3 +12,18 @@ def run() -> None:
 
         print("chartkit: broken off", file=sys.stderr)
         raise SystemExit(130) from None
+    finally:
+        _deaf_to_interrupts()
+
+
+def _deaf_to_interrupts() -> None:
+    """Lets Ctrl-C come too late: the work is done, and Python, while it ends, would print where
+    it stands."""
+    import signal
+    import sys
+    from contextlib import suppress
+
+    with suppress(OSError, ValueError, AttributeError):
+        sys.stdout.flush()
+    with suppress(ValueError):
+        signal.signal(signal.SIGINT, signal.SIG_IGN)

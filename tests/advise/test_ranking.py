@@ -82,8 +82,11 @@ def test_barre_chords_are_played_as_barres(bars: str) -> None:
     advice = rank_song(song(bars))
     assert advice.no_capo is not None
     usual = {"B": "x24442", "C#m": "x46654", "C#7": "x46464", "F#m7": "242222"}
+    played = {str(use.shape): str(use.voicing) for use in advice.no_capo.shapes}
+    known = usual.keys() & played.keys()
+    assert known
+    assert {name: played[name] for name in known} == {name: usual[name] for name in known}
     for use in advice.no_capo.shapes:
-        assert str(use.voicing) == usual.get(str(use.shape), str(use.voicing))
         assert use.voicing is not None
         assert use.voicing.inner_mutes == use.voicing.high_mutes == 0
 

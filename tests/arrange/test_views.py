@@ -4,9 +4,9 @@ import pytest
 from music21 import instrument
 
 from chartkit.arrange.arrangement import Announcement, ArrangedSystem
-from chartkit.arrange.key_areas import written_key
 from chartkit.arrange.page_look import READERS, Kind, PageLook, Show, reader_named
 from chartkit.arrange.view import View
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import Meter
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key

@@ -14,7 +14,7 @@ import numpy as np
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.weights import FEATURES, Weights, weight_tuple
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 from tests.fretboard.common_shapes import common_shapes
 
 FIXED = ("overfill_mm", "barre_strings", "part_barre_strings", "index_pair", "weak_barre")
@@ -31,7 +31,7 @@ START = Weights(
     part_barre_strings=0.10, crowded_barre=1.07, span=1.43, position=1.07, past_fourth=0.96,
     movable_form=-2.38, inner_mutes=2.23, untouched_mutes=0.60, low_mutes=0.23,
     high_mutes=1.29, idle_strings=2.31, open_strings=-0.21, open_between=0.41,
-    low_seconds=1.68, unisons=1.25, doubled_third=0.24, doubled_colours=0.5, omitted=1.08,
+    unisons=1.25, doubled_third=0.24, doubled_colours=0.5, omitted=1.08,
     bass_octaves=0.40, wide_gaps=0.68, lone_bass=0.50,
 )  # fmt: skip
 """Where the fit begins and what it is pulled toward: a rougher fit to fewer shapes."""
@@ -48,7 +48,7 @@ def problems(weights: Weights) -> list[Problem]:
     board = Fretboard(GUITAR, weights=weights, most=100_000, widest_gap=inf)
     found = []
     for name, shapes in common_shapes().items():
-        chord = read_symbol(name)
+        chord = chord_or_none(name)
         voicings = board.voicings(chord)
         accepted = np.array([voicing.frets in shapes for voicing in voicings])
         if not accepted.any():

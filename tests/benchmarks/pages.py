@@ -158,18 +158,18 @@ def spacing(arrangement: Arrangement) -> tuple[int, int, list[float]]:
     """Neighbours in bars with exact beats: how many there are, in how many of them the longer
     one has less room, and the room of each by its duration, the mean being 1."""
     placed: list[tuple[BarBox, list[float], float]] = []
-    usual = place_module.slot_places
+    usual = place_module.slot_places  # type: ignore[attr-defined]
 
     def noted(box: BarBox, width: float, edge: float) -> list[float]:
         places = usual(box, width, edge)
         placed.append((box, places, edge + width - box.right_pad))
         return places
 
-    place_module.slot_places = noted
+    place_module.slot_places = noted  # type: ignore[attr-defined]
     try:
         laid_out(arrangement, PageLook(), Fonts())
     finally:
-        place_module.slot_places = usual
+        place_module.slot_places = usual  # type: ignore[attr-defined]
     pairs = wrong = 0
     spread: list[float] = []
     for box, places, end in placed:

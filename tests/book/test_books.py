@@ -96,7 +96,7 @@ def test_the_running_order_leads_to_every_song() -> None:
     """Each song's row is a link to the page the outline says, and prints its number."""
     book = books_of(*simple_set(4))["bo.pdf"]
     begins = songs_begin(book)
-    links = [note.get_object() for note in book.pages[0]["/Annots"]]
+    links = [note.get_object() for note in book.pages[0]["/Annots"]]  # type: ignore[attr-defined]
     pages = [book.get_page_number(link["/Dest"][0].get_object()) + 1 for link in links]
     assert pages == [begins[f"{n}. Song {n}"] for n in range(1, 5)]
     first = page_texts(book)[0]
@@ -111,7 +111,7 @@ def test_a_long_order_goes_on_over_pages() -> None:
     assert begins["1. Song 1"] > 2
     links = [
         note.get_object() for page in book.pages[: begins["1. Song 1"] - 1]
-        for note in page["/Annots"]
+        for note in page["/Annots"]  # type: ignore[attr-defined]
     ]  # fmt: skip
     pages = [book.get_page_number(link["/Dest"][0].get_object()) + 1 for link in links]
     assert pages == [begins[f"{n}. Song {n}"] for n in range(1, 46)]

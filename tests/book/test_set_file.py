@@ -180,6 +180,9 @@ def test_names_of_files() -> None:
     """File names keep letters of any alphabet and lose what file systems stumble over."""
     assert file_stem("Ines Ó Calloway / Jr.") == "ines-ó-calloway-jr"
     assert file_stem("../..") == "untitled"
+    assert [file_stem(name) for name in ("CON", "nul", "Com¹", "Lpt9", "Conny")] == [
+        "con-pages", "nul-pages", "com1-pages", "lpt9-pages", "conny"
+    ]  # fmt: skip
     assert file_stem("CON: a?b*c") == "con-a-b-c"
 
 

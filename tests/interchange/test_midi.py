@@ -83,7 +83,7 @@ def chord_changes(chart: Chart) -> list[tuple[Fraction, frozenset[int]]]:
             if strike.chord is not None and not strike.pushed:
                 changes.append((at + after, by_chord[strike.chord]))
         at += bar.length * beat / TICKS_PER_BEAT if bar.length else 4 * max(1, len(bar.strikes))
-    return changes
+    return changes  # type: ignore[return-value]
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)

@@ -91,7 +91,7 @@ def test_examples_are_valid_and_come_back(path: Path) -> None:
     assert marks(back) == marks(chart)
     names = ("title", "writer", "key", "meter", "tempo", "feel", "range", "capo", "language")
     if not chart.written_as_shapes:
-        assert [back.setting(name) for name in names] == [chart.setting(name) for name in names]
+        assert [back.setting(name) for name in names] == [chart.setting(name) for name in names]  # type: ignore[arg-type]
 
 
 def test_a_sung_pickup_has_the_meter_of_its_row() -> None:

@@ -4,7 +4,7 @@ import io
 import subprocess
 import sys
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
@@ -21,7 +21,7 @@ LAUGHS = "<!DOCTYPE score-partwise [<!ENTITY a 'ha'>" + "".join(
 )
 
 
-def archive(entries: dict[str, bytes | str]) -> bytes:
+def archive(entries: Mapping[str, bytes | str]) -> bytes:
     """A zip archive of entries."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
@@ -43,7 +43,7 @@ def lying_archive() -> bytes:
     return bytes(packed)
 
 
-HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
+HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "entity bomb": (lambda: f"{LAUGHS}]>{SCORE.format('&i;')}".encode(), "its own entities"),
     "external entity": (
         lambda: b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'

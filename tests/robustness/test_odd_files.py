@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.interchange.hostile_pdfs import page, shown
 from tests.robustness.commands import CHART, READERS, called, messages, with_file
 
 OLD_PAGE = b"%PDF-1.7\n%\xe2\xe3\n%chartkit\nold\n%%EOF\n"
@@ -186,6 +187,21 @@ def test_names_that_are_no_text(folder: Path) -> None:
         done = called(*arguments, folder=folder)
         assert (done.returncode, bool(messages(done))) == (0, b"--json" not in arguments)
     assert (folder / os.fsdecode(b"caf\xe9.pdf")).exists()
+
+
+def test_too_many_open_files_are_told_as_such(folder: Path) -> None:
+    """Where no more files can be opened, that is what the line says, and not that the output
+    is at fault."""
+
+    def few() -> None:
+        resource.setrlimit(resource.RLIMIT_NOFILE, (9, 9))
+
+    (folder / "in.pdf").write_bytes(page(shown(b"C G")))
+    done = called("intake", "in.pdf", folder=folder, before=few)
+    assert messages(done) == [
+        "chartkit: too many files are open: close other programs, or raise the limit"
+    ]
+    assert done.returncode == 1
 
 
 def test_out_of_memory_is_a_line(folder: Path) -> None:

@@ -204,3 +204,23 @@ def test_pipes_keep_the_writers_own(call: tuple[str, ...], tmp_path: Path) -> No
     (tmp_path / "a.chart").write_text(_TURNED)
     done = called(*call, folder=tmp_path, given=_TURNED.encode())
     assert "title: A\u202eB\x9b31mC\u2066\n".encode() in done.stdout
+
+
+LATE = """
+import atexit, os, signal
+from chartkit.cli.start import run
+atexit.register(lambda: os.kill(os.getpid(), signal.SIGINT))
+run()
+"""
+
+
+def test_ctrl_c_after_the_last_file_comes_too_late(tmp_path: Path) -> None:
+    """When all is written and Python is ending, Ctrl-C changes nothing and prints nothing."""
+    (tmp_path / "ferry.chart").write_text(CHART)
+    done = subprocess.run(
+        [sys.executable, "-c", LATE, "engrave", "ferry.chart"],
+        cwd=tmp_path, capture_output=True, check=False,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
+    )  # fmt: skip
+    assert (done.returncode, len(messages(done))) == (0, 1)
+    assert (tmp_path / "ferry.pdf").exists()

@@ -65,7 +65,7 @@ def test_a_first_bar_line_typed_as_hinted_mends_music_and_words() -> None:
 def constants(node: ast.AST) -> list[str]:
     """The strings a code argument can be: one, or either side of a choice."""
     if isinstance(node, ast.Constant):
-        return [node.value]
+        return [node.value]  # type: ignore[list-item]
     if isinstance(node, ast.IfExp):
         return constants(node.body) + constants(node.orelse)
     if isinstance(node, ast.JoinedStr):
