@@ -11,6 +11,7 @@ import typer
 
 from chartkit.cli.options import Replace
 from chartkit.cli.set_input import (
+    Cluster,
     Jobs,
     NoCache,
     RunningOrder,
@@ -70,6 +71,7 @@ def book(
     shift: Shift = None,
     order: RunningOrder = None,
     jobs: Jobs = None,
+    cluster: Cluster = None,
     no_cache: NoCache = False,
     replace_file: Replace = False,
 ) -> None:
@@ -88,7 +90,7 @@ def book(
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
-    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
+    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache, cluster) as workshop:
         night = tonight(
             set_list, source, texts, workshop, set_key or [], shift or [], planned, order
         )

@@ -7,6 +7,7 @@ import typer
 
 from chartkit.cli.options import Replace
 from chartkit.cli.set_input import (
+    Cluster,
     Jobs,
     NoCache,
     SetFile,
@@ -68,6 +69,7 @@ def plan(
     set_key: SetKey = None,
     shift: Shift = None,
     jobs: Jobs = None,
+    cluster: Cluster = None,
     no_cache: NoCache = False,
     replace_file: Replace = False,
 ) -> None:
@@ -88,7 +90,7 @@ def plan(
             'a guitarist is a player with reads = "both", or "shapes"',
         )
     texts = chart_texts(set_list)
-    with workshop_for(jobs, len(texts), no_cache) as workshop:
+    with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
         night = tonight(
             set_list, source, texts, workshop, set_key or [], shift or [], with_plan=True
         )

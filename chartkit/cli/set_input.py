@@ -109,6 +109,15 @@ Jobs = Annotated[
 NoCache = Annotated[
     bool, typer.Option("--no-cache", help="Makes everything anew and keeps nothing.")
 ]
+Cluster = Annotated[
+    str | None,
+    typer.Option(
+        "--cluster",
+        metavar="ADDRESS",
+        show_default=False,
+        help="Does the work on a cluster: the address of a distributed scheduler you trust.",
+    ),
+]
 _FEW = 6
 """Fewer pieces of work are done quicker here than by workers that have to start first."""
 
@@ -238,21 +247,25 @@ def _check_keys(keys: dict[int, str], known: "Night") -> None:
 
 
 @contextmanager
-def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Workshop]":
+def workshop_for(
+    jobs: int | None, pieces: int, no_cache: bool, cluster: str | None = None
+) -> "Iterator[Workshop]":
     """A workshop with workers where they are worth their start, and a progress bar.
 
-    Ends the run when the work is broken off or the workers are lost.
+    Ends the run when the work is broken off, or when workers are lost or cannot be reached.
     """
     from chartkit.book.cache import book_cache_folder, work_cache
-    from chartkit.book.workers import pool
-    from chartkit.book.workshop import WorkersLost, Workshop
+    from chartkit.book.cluster import NoCluster
+    from chartkit.book.workshop import WorkersLost
     from chartkit.cli.progress import progress_bar
 
-    workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
     cache = work_cache(None if no_cache else book_cache_folder())
     try:
-        with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
-            yield Workshop(cache, executor, told)
+        with progress_bar(sys.stderr) as told, _workshop(jobs, pieces, cluster) as workshop:
+            workshop.cache, workshop.progress = cache, told
+            yield workshop
+    except NoCluster as reason:
+        raise wrong_usage(f"--cluster: {reason}", reason.hint) from None
     except WorkersLost as reason:
         say(f"chartkit: {reason}; nothing has been written")
         raise typer.Exit(1) from None
@@ -260,3 +273,27 @@ def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Wor
         say("chartkit: broken off; nothing has been written")
         raise typer.Exit(BROKEN_OFF) from None
     cache.trim()
+
+
+@contextmanager
+def _workshop(jobs: int | None, pieces: int, cluster: str | None) -> "Iterator[Workshop]":
+    """A workshop with nobody's cache: a cluster's workers, this machine's, or this process."""
+    from chartkit.book.cache import work_cache
+    from chartkit.book.workshop import Workshop
+
+    if cluster is not None:
+        from chartkit.book.cluster import cluster_at, lost_workers
+
+        with cluster_at(cluster) as executor:
+            yield Workshop(
+                work_cache(None),
+                executor,
+                most_waiting=executor.most_waiting,
+                lost_by=lost_workers(),
+            )
+        return
+    from chartkit.book.workers import pool
+
+    workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
+    with pool(workers if pieces > _FEW else 1) as executor:
+        yield Workshop(work_cache(None), executor)
