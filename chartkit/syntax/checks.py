@@ -1,9 +1,17 @@
 """What can only be said of a whole chart: verses of one number, shapes, keys left behind."""
 
 from chartkit.chart.capos import moves_capo
-from chartkit.chart.model import Chart, GivenShape, MusicRow, SettingRow, WordsRow
+from chartkit.chart.model import (
+    TICKS_PER_BEAT,
+    Bar,
+    Chart,
+    GivenShape,
+    MusicRow,
+    SettingRow,
+    WordsRow,
+)
 from chartkit.chart.systems import all_systems, is_bare
-from chartkit.chart.walk import iter_music, iter_rows, row_chords
+from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
 from chartkit.syntax.capo_checks import check_capos
 from chartkit.syntax.report import Report
 from chartkit.syntax.roads import check_roads
@@ -28,6 +36,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_own_shapes(chart, report)
     _check_keys_left(chart, report)
     check_capos(chart, report)
+    _check_pushes(chart, report)
 
 
 def _report_no_music(chart: Chart, length: int, report: Report) -> None:
@@ -59,6 +68,37 @@ def _check_verses(chart: Chart, report: Report) -> None:
                     )  # fmt: skip
                 if row.verse is not None:
                     numbers.add(row.verse)
+
+
+_EARLY = TICKS_PER_BEAT // 2
+"""How early a pushed chord is struck: half a beat (common practice, no source)."""
+
+
+def _check_pushes(chart: Chart, report: Report) -> None:
+    """Warns of a pushed chord where something else is struck in the half beat before its beat: it
+    would be struck after the chord that comes later."""
+    for section in chart.sections:
+        before: Bar | None = None
+        for bar in iter_bars((section,)):
+            struck = _struck_onsets(bar)
+            if before is not None:
+                struck |= {onset - before.length for onset in _struck_onsets(before)}
+            for strike in bar.strikes:
+                if not bar.length or not strike.pushed or strike.chord is None:
+                    continue
+                if any(strike.onset - _EARLY <= onset < strike.onset for onset in struck):
+                    report.warn(
+                        "push-on-struck", *strike.span,
+                        f'"<{strike.chord}" is struck half a beat early, and there something else '
+                        "is struck",
+                        'take out the "<", or what is struck in the half beat before it',
+                    )  # fmt: skip
+            before = bar
+
+
+def _struck_onsets(bar: Bar) -> set[int]:
+    """Where something is struck in a bar, slashes on whole beats left out: they give way."""
+    return {*(strike.onset for strike in bar.strikes), *bar.slashes, *bar.mutes}
 
 
 def _check_shapes(chart: Chart, report: Report) -> None:
