@@ -20,9 +20,9 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
 
     ``context`` is moved on past it.
     """
-    errors = len(report.found)
+    errors = len(report.diagnostics)
     meter = read_meter(cell.elements, context, report)
-    cell.faulty |= len(report.found) > errors
+    cell.faulty |= len(report.diagnostics) > errors
     slots = slots_in(cell.elements)
     report_strays(cell.elements, report, cell.opening.kind)
     rest = read_rest(cell.elements, slots, report)

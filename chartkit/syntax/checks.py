@@ -26,7 +26,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     """Reports what the rows cannot tell one by one."""
     music = list(iter_music(chart.sections))
     if not music:
-        if not report.found:
+        if not report.diagnostics:
             _report_no_music(chart, length, report)
         return
     check_roads(chart, music, report)

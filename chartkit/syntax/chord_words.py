@@ -17,9 +17,9 @@ _NUMBER = re.compile(r"[0-9]{1,2}")
 def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
     """Reports each chord of a bar that is written in words, once.
 
-    What comes back are the starts of the words that have been told of.
+    What comes back are the starts of the words that have been reported.
     """
-    told: set[int] = set()
+    reported: set[int] = set()
     for i, element in enumerate(elements):
         after = elements[i + 1] if i + 1 < len(elements) else None
         if after is None or after.kind != "unknown" or element.kind != "group":
@@ -35,8 +35,8 @@ def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
             "chord-in-words", element.start, last.end, "this chord is written in words",
             f'write it in signs: "{symbol}"',
         )  # fmt: skip
-        told.update(one.start for one in elements[i + 1 : i + 1 + len(words)])
-    return frozenset(told)
+        reported.update(one.start for one in elements[i + 1 : i + 1 + len(words)])
+    return frozenset(reported)
 
 
 def _words_after(elements: list[Element]) -> list[str]:

@@ -18,11 +18,11 @@ _SAID = {
 @cache
 def _one_letter_less() -> dict[str, str]:
     """Each spelling of the table with one character left out, and what it came from."""
-    found: dict[str, str] = {}
+    shortened: dict[str, str] = {}
     for spelling in sorted(filter(None, BY_SPELLING), key=len):
         for i in range(len(spelling)):
-            found.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
-    return found
+            shortened.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
+    return shortened
 
 
 def quality_hint(quality: str) -> tuple[str, ...]:

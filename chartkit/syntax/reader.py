@@ -106,15 +106,15 @@ class _Reader:
         return Span(start, self.report.offset + len(text.rstrip()))
 
     def _parsed(self, kind: str, text: str) -> Any | None:
-        def misfit(found: Misfit) -> None:
+        def misfit(stretch: Misfit) -> None:
             if kind == "music":
-                report_misfit(found, text, self.report)
+                report_misfit(stretch, text, self.report)
             else:
-                self._out_of_place(found, text)
+                self._out_of_place(stretch, text)
 
-        before = len(self.report.found)
+        before = len(self.report.diagnostics)
         parsed = parse_row(row_parser(_transformer(), kind), kind, text, misfit)
-        if parsed is None and len(self.report.found) == before:
+        if parsed is None and len(self.report.diagnostics) == before:
             self.report.add(
                 "unfinished-row", len(text.rstrip()) - 1, len(text.rstrip()),
                 "the row breaks off here",
@@ -122,10 +122,10 @@ class _Reader:
             )  # fmt: skip
         return parsed
 
-    def _out_of_place(self, found: Misfit, text: str) -> None:
+    def _out_of_place(self, stretch: Misfit, text: str) -> None:
         self.report.add(
-            "out-of-place", found.start, found.end,
-            f'"{text[found.start : found.end]}" is out of place here',
+            "out-of-place", stretch.start, stretch.end,
+            f'"{text[stretch.start : stretch.end]}" is out of place here',
             'a section row is "== Name", then "x2" or "as" and another section\'s name',
         )  # fmt: skip
 
@@ -165,12 +165,12 @@ class _Reader:
         self.context.first_in_section = True
         self.context.silence = ""
 
-    def _bare_section(self, found: BareSection) -> None:
+    def _bare_section(self, bare: BareSection) -> None:
         """Reports it and reads on in that section, so that the slip is told once."""
-        report_bare_section(found, self.report)
+        report_bare_section(bare, self.report)
         self._close_section()
-        start, end = (place + self.report.offset for place in found.span)
-        self.opened = Section(found.name, span=Span(start, end))
+        start, end = (place + self.report.offset for place in bare.span)
+        self.opened = Section(bare.name, span=Span(start, end))
         self.context.first_in_section = True
         self.context.silence = ""
 
@@ -253,7 +253,7 @@ class _Reader:
         """The section with its words fitted to the music it shares."""
         if not music:
             return section  # said of the section as a whole
-        report = Report(self.report.found)
+        report = Report(self.report.diagnostics)
         fits: dict[int, WordsRow] = {}
         for i, stack in enumerate(words_stacks(section.rows)):
             for row in stack:

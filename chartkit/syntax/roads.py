@@ -90,14 +90,14 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
 
 def _repeats_endings(bars: Sequence[WrittenBar]) -> Iterator[list[WrittenBar]]:
     """The bars at which endings start, gathered by the repeat they belong to."""
-    found = list[WrittenBar]()
+    endings = list[WrittenBar]()
     for last, bar in zip([None, *bars], bars, strict=False):
-        if found and last is not None and _begins_afresh(last, bar):
-            yield found
-            found = []
+        if endings and last is not None and _begins_afresh(last, bar):
+            yield endings
+            endings = []
         if bar.endings:
-            found.append(bar)
-    yield found
+            endings.append(bar)
+    yield endings
 
 
 def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
@@ -112,11 +112,11 @@ def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
 def _check_endings(endings: list[WrittenBar], report: Report) -> None:
     """Warns of a number given twice, and of one left out between others."""
     every = {number for bar in endings for number in bar.endings}
-    told = set[int]()
+    seen = set[int]()
     for bar in endings:
         for number in bar.endings:
             span = bar.before.span
-            if number in told:
+            if number in seen:
                 report.warn("endings-out-of-order", *span,
                             f"there are two endings {number} in this repeat",
                             'number them 1, 2, 3; a new repeat begins at "|:"')  # fmt: skip
@@ -124,4 +124,4 @@ def _check_endings(endings: list[WrittenBar], report: Report) -> None:
                 report.warn("endings-out-of-order", *span,
                             f"there is an ending {number}, but no ending {number - 1}",
                             f'for both times write "|{number - 1}.{number}."')  # fmt: skip
-            told.add(number)
+            seen.add(number)

@@ -64,7 +64,7 @@ def check_sections(chart: Chart, length: int, report: Report) -> None:
     """Warns of headings with nothing under them, of verses with fewer rows of words than there
     are rows of music, and of music taken from one of two sections that share a name."""
     ends = [*(section.span.start for section in chart.sections[1:]), length]
-    faults = sorted(one.span.start for one in report.found)
+    faults = sorted(one.span.start for one in report.diagnostics)
     earlier = _Earlier()
     for section, end in zip(chart.sections, ends, strict=True):
         start = section.span.start
@@ -108,10 +108,10 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
 
 def _said_like(name: str) -> tuple[str, str]:
     """The section's own name and the one it is said to be like; empty where that is not said."""
-    found = _LIKE.search(name)
-    if found is None:
+    match = _LIKE.search(name)
+    if match is None:
         return "", ""
-    return name[: found.start()].strip(_AROUND), name[found.end() :].strip(_AROUND)
+    return name[: match.start()].strip(_AROUND), name[match.end() :].strip(_AROUND)
 
 
 def _check_shared(section: Section, music: _Music, report: Report) -> None:

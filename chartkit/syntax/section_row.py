@@ -84,18 +84,18 @@ def _times(token: Token, report: Report) -> int:
 
 
 def _check_times_in(name: str, text: str, report: Report) -> None:
-    found = _TIMES_IN_NAME.search(name)
-    if found is not None:
-        told = found[0].strip()
-        at = max(0, text.rfind(told))
-        before = name[: found.start()].split() or ["Chorus"]
-        times = _count(found[1] or found[2] or found[3])
+    match = _TIMES_IN_NAME.search(name)
+    if match is not None:
+        written = match[0].strip()
+        at = max(0, text.rfind(written))
+        before = name[: match.start()].split() or ["Chorus"]
+        times = _count(match[1] or match[2] or match[3])
         report.add(
-            "times-in-name", at, at + len(told),
-            f'"{told}" would be part of the section\'s name',
+            "times-in-name", at, at + len(written),
+            f'"{written}" would be part of the section\'s name',
             "to play it so often, write x2 or the like at the end of the row: "
             f'"{" ".join(["==", *before])} x{times}"',
-            severity="error" if _IN_DIGITS.fullmatch(told) else "warning",
+            severity="error" if _IN_DIGITS.fullmatch(written) else "warning",
         )  # fmt: skip
 
 

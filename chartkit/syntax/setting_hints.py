@@ -32,11 +32,11 @@ def _key(text: str, reason: ValueError) -> Iterator[str]:
 
 def _german_key(text: str) -> str:
     """The key that a German name such as Es-Dur or fis-Moll means; empty where it is none."""
-    found = _GERMAN_KEY.fullmatch(text)
-    if found is None or not (found[2] or found[3]):
+    match = _GERMAN_KEY.fullmatch(text)
+    if match is None or not (match[2] or match[3]):
         return ""
-    letter, sign, mode = found[1].upper(), (found[2] or "").lower(), (found[3] or "").lower()
-    small = found[1].islower() and not mode
+    letter, sign, mode = match[1].upper(), (match[2] or "").lower(), (match[3] or "").lower()
+    small = match[1].islower() and not mode
     written = f"{from_german(letter, sign)} {'minor' if mode == 'moll' or small else 'major'}"
     try:
         return written if parse_key(written) else ""

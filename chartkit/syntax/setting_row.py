@@ -44,17 +44,17 @@ def read_setting(
         report.add("setting-twice", start, start + len(name), f'"{known}" is given a second time',
                    "take one of the two rows out")  # fmt: skip
         return None
-    found = _with_value(known, parts, start + len(name), span, report)
-    if found is not None and in_body and known == "capo" and not _is_fret(found.value):
+    row = _with_value(known, parts, start + len(name), span, report)
+    if row is not None and in_body and known == "capo" and not _is_fret(row.value):
         report.add(
             "capo-inside", *report.in_row(span),
             "inside the song the capo is moved to a fret; a guitar is not tuned anew there",
             "write capo: and the fret, or capo: 0 to take it off",
         )  # fmt: skip
         return None
-    if found is not None:
+    if row is not None:
         given.add(known)
-    return found
+    return row
 
 
 def _is_fret(value: object) -> bool:

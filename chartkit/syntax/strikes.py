@@ -55,7 +55,7 @@ def struck_in(
     slots: list[Element], starts: list[int], context: MusicContext, report: Report
 ) -> Struck:
     """What a bar holds; ``starts`` has each slot's onset in ticks and the bar's end."""
-    found = Struck()
+    struck = Struck()
     for slot, start, end in zip(slots, starts, starts[1:], strict=False):
         parts: list[StrikeText] = slot.value
         share = (end - start) // len(parts)
@@ -63,10 +63,10 @@ def struck_in(
             onset = start + i * share
             if part.kind in UNSTRUCK:
                 _go_on(part, i, len(parts) > 1, context, report)
-                found.goes_on(onset, onset + share, part.kind, len(parts) > 1)
+                struck.goes_on(onset, onset + share, part.kind, len(parts) > 1)
             else:
-                found.strikes.append(strike_of(part, onset, share, context, report))
-    return found
+                struck.strikes.append(strike_of(part, onset, share, context, report))
+    return struck
 
 
 def _go_on(
@@ -138,11 +138,11 @@ def strike_of(
 
 
 def _chord(written: StrikeText, report: Report) -> Chord | None:
-    found = read_symbol(written.text)
+    symbol = read_symbol(written.text)
     at = written.symbol_at
-    if isinstance(found, NotAChord):
-        found = hold_typed_on(written.text) or found
-        report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
+    if isinstance(symbol, NotAChord):
+        symbol = hold_typed_on(written.text) or symbol
+        report.add(symbol.code, at + symbol.start, at + symbol.end, symbol.message, *symbol.hints)
         return None
     if written.text.startswith("Do"):
         report.warn(
@@ -150,7 +150,7 @@ def _chord(written: StrikeText, report: Report) -> Chord | None:
             f'"{written.text}" is read as D with a diminished quality, not as a syllable',
             f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
         )  # fmt: skip
-    return found
+    return symbol
 
 
 def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
@@ -162,10 +162,10 @@ def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -
         )  # fmt: skip
         return None
     if context.silence == _NO_CHORD:
-        told = replace(context.chord, bass=parse_note(written.text))
+        whole = replace(context.chord, bass=parse_note(written.text))
         report.warn(
             "bass-after-silence", written.start, written.end,
             f'"/{written.text}" is a new bass, but nothing sounds after N.C. to put it under',
-            f'write the whole chord, "{told}"',
+            f'write the whole chord, "{whole}"',
         )  # fmt: skip
     return replace(context.chord, bass=parse_note(written.text))

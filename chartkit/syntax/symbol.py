@@ -101,8 +101,8 @@ def read_symbol(text: str) -> Chord | NotAChord:
 
 def chord_or_none(text: str) -> Chord | None:
     """The chord that a symbol names; None for what is none."""
-    found = read_symbol(text)
-    return found if isinstance(found, Chord) else None
+    chord = read_symbol(text)
+    return chord if isinstance(chord, Chord) else None
 
 
 _SYLLABLES = {
@@ -125,10 +125,10 @@ def _explained(text: str) -> NotAChord:
         return spoken
     if _MARK_WORDS.fullmatch(text):
         return looks_like(text)
-    found = _PARTS.fullmatch(text)
-    if found is None or _has_invisible(text):
+    match = _PARTS.fullmatch(text)
+    if match is None or _has_invisible(text):
         return looks_like(text)
-    root, quality, bass = found.groups()
+    root, quality, bass = match.groups()
     start = len(root)
     apart = _typed_together(text)
     if apart:
