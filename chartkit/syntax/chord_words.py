@@ -7,10 +7,22 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import chord_or_none
 
 _SAID = {
-    "flat": "b", "sharp": "#", "major": "maj", "minor": "m", "diminished": "dim",
-    "augmented": "aug", "suspended": "sus", "seven": "7", "seventh": "7", "six": "6",
-    "sixth": "6", "nine": "9", "ninth": "9", "eleven": "11", "thirteen": "13",
-}  # fmt: skip
+    "flat": "b",
+    "sharp": "#",
+    "major": "maj",
+    "minor": "m",
+    "diminished": "dim",
+    "augmented": "aug",
+    "suspended": "sus",
+    "seven": "7",
+    "seventh": "7",
+    "six": "6",
+    "sixth": "6",
+    "nine": "9",
+    "ninth": "9",
+    "eleven": "11",
+    "thirteen": "13",
+}
 _NUMBER = re.compile(r"[0-9]{1,2}")
 
 
@@ -32,9 +44,12 @@ def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
             continue
         last = elements[i + len(words)]
         report.add(
-            "chord-in-words", element.start, last.end, "this chord is written in words",
+            "chord-in-words",
+            element.start,
+            last.end,
+            "this chord is written in words",
             f'write it in signs: "{symbol}"',
-        )  # fmt: skip
+        )
         reported.update(one.start for one in elements[i + 1 : i + 1 + len(words)])
     return frozenset(reported)
 

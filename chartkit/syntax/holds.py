@@ -18,15 +18,18 @@ def hold_typed_on(text: str) -> NotAChord | None:
         return _not_alone(text, *_not_single(text))
     if text[-1] in "!~<>" and text.strip("_!~<>") == "":
         return _not_alone(
-            text, f'a hold is not struck, so "{text[-1]}" does not go with it',
-            f'the chord struck again: "C{text[-1]}"' if text[-1] in "!~"
+            text,
+            f'a hold is not struck, so "{text[-1]}" does not go with it',
+            f'the chord struck again: "C{text[-1]}"'
+            if text[-1] in "!~"
             else 'a chord struck early, before its beat: "<C"',
-        )  # fmt: skip
+        )
     if all(piece == "_" or _SLASHES.fullmatch(piece) or chord_or_none(piece) for piece in pieces):
         return _not_alone(
-            text, f'the hold in "{text}" does not stand alone',
+            text,
+            f'the hold in "{text}" does not stand alone',
             f'held for a beat: "{" ".join(pieces)}"; for a part of a beat: "{",".join(pieces)}"',
-        )  # fmt: skip
+        )
     return None
 
 

@@ -42,9 +42,11 @@ def _with_bar_lines(music: str, report: Report) -> str:
 def _with_straight_quotes(music: str, report: Report) -> str:
     for match in _CURLY.finditer(music):
         report.add(
-            "curly-quotes", *match.span(), "these are curly quotes",
+            "curly-quotes",
+            *match.span(),
+            "these are curly quotes",
             f'a cue stands between straight ones: "{match[1]}"',
-        )  # fmt: skip
+        )
     return _CURLY.sub(r'"\1"', music)
 
 
@@ -55,7 +57,9 @@ def _joined(match: re.Match[str], report: Report) -> str:
     if _CHANGES.fullmatch(changes) is None or chord_or_none(joined) is None:
         return match[0]
     report.add(
-        "chord-typed-apart", *match.span(3), f'"{changes}" looks like the end of a chord',
+        "chord-typed-apart",
+        *match.span(3),
+        f'"{changes}" looks like the end of a chord',
         f'a chord has no blank before its parenthesis: "{joined}"',
-    )  # fmt: skip
+    )
     return joined + blanks

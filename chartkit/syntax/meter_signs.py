@@ -30,12 +30,17 @@ def read_meter(elements: list[Element], context: MusicContext, report: Report) -
 def _report_meter_inside(element: Element, report: Report) -> None:
     if element.value == "6/9":
         report.add(
-            "chord-typed-apart", element.start, element.end,
-            '"6/9" looks like the end of a chord', 'join "6/9" to its root: "C6/9"',
-        )  # fmt: skip
+            "chord-typed-apart",
+            element.start,
+            element.end,
+            '"6/9" looks like the end of a chord',
+            'join "6/9" to its root: "C6/9"',
+        )
         return
     report.add(
-        "meter-inside-bar", element.start, element.end,
+        "meter-inside-bar",
+        element.start,
+        element.end,
         f"the time signature {element.value} does not stand first in its bar",
         f"a change of meter needs a bar line before it: | {element.value} ...",
-    )  # fmt: skip
+    )

@@ -7,11 +7,23 @@ from chartkit.theory.quality import BY_SPELLING
 
 _LONGEST_QUALITY = 16
 _SAID = {
-    "halfdim": "m7b5", "halfdim7": "m7b5", "halfdiminished": "m7b5", "hdim": "m7b5",
-    "hdim7": "m7b5", "diminished": "dim", "diminished7": "dim7", "augmented": "aug",
-    "minor7": "m7", "minor9": "m9", "major7": "maj7", "major9": "maj9", "dom7": "7",
-    "dominant7": "7", "0": "dim", "07": "dim7",
-}  # fmt: skip
+    "halfdim": "m7b5",
+    "halfdim7": "m7b5",
+    "halfdiminished": "m7b5",
+    "hdim": "m7b5",
+    "hdim7": "m7b5",
+    "diminished": "dim",
+    "diminished7": "dim7",
+    "augmented": "aug",
+    "minor7": "m7",
+    "minor9": "m9",
+    "major7": "maj7",
+    "major9": "maj9",
+    "dom7": "7",
+    "dominant7": "7",
+    "0": "dim",
+    "07": "dim7",
+}
 """Qualities as they are said, and how they are written."""
 
 

@@ -10,8 +10,17 @@ from chartkit.theory.naming import from_german
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
 _NUMBERS = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
-_METERS = {"c": "4/4", "common": "4/4", "common time": "4/4", "cut": "2/2", "cut time": "2/2",
-           "c|": "2/2", "¢": "2/2", "alla breve": "2/2", "waltz": "3/4"}  # fmt: skip
+_METERS = {
+    "c": "4/4",
+    "common": "4/4",
+    "common time": "4/4",
+    "cut": "2/2",
+    "cut time": "2/2",
+    "c|": "2/2",
+    "¢": "2/2",
+    "alla breve": "2/2",
+    "waltz": "3/4",
+}
 """Names and signs of meters (common practice, no source)."""
 
 
@@ -50,9 +59,10 @@ def _tempo(text: str, reason: ValueError) -> Iterator[str]:
         whole = int(re.split("[.,]", numbers[0])[0][:6])
         if 10 <= whole <= 400:
             yield (
-                f'write the number alone: "{whole}"' if numbers[0].isdigit()
+                f'write the number alone: "{whole}"'
+                if numbers[0].isdigit()
                 else f'write a whole number: "{whole}"'
-            )  # fmt: skip
+            )
 
 
 def _meter(text: str, reason: ValueError) -> Iterator[str]:
@@ -73,5 +83,8 @@ def _capo(text: str, reason: ValueError) -> Iterator[str]:
 
 
 _HINTS: dict[SettingName, Callable[[str, ValueError], Iterator[str]]] = {
-    "key": _key, "tempo": _tempo, "meter": _meter, "capo": _capo,
-}  # fmt: skip
+    "key": _key,
+    "tempo": _tempo,
+    "meter": _meter,
+    "capo": _capo,
+}

@@ -85,14 +85,20 @@ def _go_on(
         return
     if context.struck:
         report.add(
-            "nothing-to-hold", part.start, part.end,
-            f"there is nothing to hold: {context.silence}", _TO_SOUND[context.silence],
-        )  # fmt: skip
+            "nothing-to-hold",
+            part.start,
+            part.end,
+            f"there is nothing to hold: {context.silence}",
+            _TO_SOUND[context.silence],
+        )
     else:
         report.add(
-            "nothing-to-hold", part.start, part.end, "there is no chord before this one to hold",
+            "nothing-to-hold",
+            part.start,
+            part.end,
+            "there is no chord before this one to hold",
             'a hold "_" ties over what was struck before it: | C / / F | _ / C / |',
-        )  # fmt: skip
+        )
     context.struck, context.silence = True, ""
 
 
@@ -131,10 +137,16 @@ def strike_of(
     context.struck = True
     context.silence = _silence_after(written)
     return Strike(
-        chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
-        written.ringing, written.optional,
+        chord,
+        onset,
+        length,
+        written.kind == "new_bass",
+        written.pushed,
+        written.stopped,
+        written.ringing,
+        written.optional,
         Span(written.start + report.offset, written.end + report.offset),
-    )  # fmt: skip
+    )
 
 
 def _chord(written: StrikeText, report: Report) -> Chord | None:
@@ -146,26 +158,32 @@ def _chord(written: StrikeText, report: Report) -> Chord | None:
         return None
     if written.text.startswith("Do"):
         report.warn(
-            "reads-as-diminished", at, at + len(written.text),
+            "reads-as-diminished",
+            at,
+            at + len(written.text),
             f'"{written.text}" is read as D with a diminished quality, not as a syllable',
             f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
-        )  # fmt: skip
+        )
     return symbol
 
 
 def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
     if context.chord is None:
         report.add(
-            "bass-without-chord", written.start, written.end,
+            "bass-without-chord",
+            written.start,
+            written.end,
             f'"/{written.text}" is a new bass under the chord before, and there is none',
             f'write the whole chord, such as "C/{written.text}"',
-        )  # fmt: skip
+        )
         return None
     if context.silence == _NO_CHORD:
         whole = replace(context.chord, bass=parse_note(written.text))
         report.warn(
-            "bass-after-silence", written.start, written.end,
+            "bass-after-silence",
+            written.start,
+            written.end,
             f'"/{written.text}" is a new bass, but nothing sounds after N.C. to put it under',
             f'write the whole chord, "{whole}"',
-        )  # fmt: skip
+        )
     return replace(context.chord, bass=parse_note(written.text))

@@ -51,10 +51,11 @@ def report_bare_section(bare: BareSection, report: Report) -> None:
     """Reports it, with the row as it is written."""
     chord = f'; a chord stands between bar lines: "| {bare.name} |"' if bare.letter else ""
     report.add(
-        "words-without-colon", *bare.span,
+        "words-without-colon",
+        *bare.span,
         f'"{bare.name}" looks like the name of a section',
         f'a section row begins with two equals signs: "{bare.meant}"{chord}',
-    )  # fmt: skip
+    )
 
 
 def with_colon(text: str, report: Report) -> str | None:
@@ -72,8 +73,11 @@ def with_colon(text: str, report: Report) -> str | None:
     except ValueError:
         return None
     report.add(
-        "setting-without-colon", match.start(2), len(text.rstrip()),
-        f'"{name}" has no colon after it', f'write "{name}: {value}"',
+        "setting-without-colon",
+        match.start(2),
+        len(text.rstrip()),
+        f'"{name}" has no colon after it',
+        f'write "{name}: {value}"',
         'if these are words to be sung, begin the row with ":"',
-    )  # fmt: skip
+    )
     return f"{match[1]}:{' ' * (match.start(4) - match.end(2) - 1)}{match[4]}"
