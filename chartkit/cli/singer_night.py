@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 import typer
 
 from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for
 from chartkit.cli.streams import show
-from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable, write_whole
 from chartkit.theory.naming import key_words
