@@ -15,17 +15,21 @@ def check_comment(comment: str, start: int, report: Report) -> None:
     if comment[1:2].strip():
         word = comment.split()[0]
         report.add(
-            "sharp-or-comment", start, start + len(word),
+            "sharp-or-comment",
+            start,
+            start + len(word),
             f'"{word}" after a blank begins a comment, and the row ends here',
             'a chord has no blanks in it: "C7#9"; in words write "\\#"; '
             'a comment has a blank after its "#"',
-        )  # fmt: skip
+        )
     elif "|" in comment:
         report.warn(
-            "bars-in-comment", start, start + len(comment.rstrip()),
+            "bars-in-comment",
+            start,
+            start + len(comment.rstrip()),
             'there are bar lines in this comment, which begins at "#"',
             "if they are to be played, take the # out",
-        )  # fmt: skip
+        )
 
 
 def is_prose(elements: list[Element]) -> bool:
@@ -54,11 +58,13 @@ def has_chords_among_words(text: str) -> bool:
 def report_sheet(start: int, end: int, report: Report) -> None:
     """Reports words under a row of chords, or with chords among them."""
     report.add(
-        "sheet-not-chart", start, end,
+        "sheet-not-chart",
+        start,
+        end,
         "this looks like a sheet with chords at its words, not like a chart",
         "chartkit intake FILE -o song.chart makes a chart of it",
         'in a chart a row of words begins with ":", and chords stand between bar lines above it',
-    )  # fmt: skip
+    )
 
 
 SHEET, PROSE = "sheet-not-chart", "words-without-colon"
@@ -76,9 +82,12 @@ def sheet_told_once(report: Report) -> None:
 def report_prose(start: int, end: int, text: str, report: Report) -> None:
     """Reports such a row once, rather than word by word."""
     report.add(
-        "words-without-colon", start, end, "this row looks like words, not like chords",
+        "words-without-colon",
+        start,
+        end,
+        "this row looks like words, not like chords",
         *_prose_hints(text.strip()),
-    )  # fmt: skip
+    )
 
 
 def _prose_hints(text: str) -> Iterator[str]:
