@@ -11,7 +11,7 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 
 
-def check_roads(chart: Chart, music: Sequence[MusicRow], report: Report) -> None:
+def check_navigation(chart: Chart, music: Sequence[MusicRow], report: Report) -> None:
     """Warns of marks without their other half, repeats left open and endings out of order."""
     _check_marks([mark for row in music for bar in row.bars for mark in bar.marks], report)
     _check_repeats(music, report)
@@ -119,14 +119,14 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
 
 def _repeats_endings(bars: Sequence[WrittenBar]) -> Iterator[list[WrittenBar]]:
     """The bars at which endings start, gathered by the repeat they belong to."""
-    found = list[WrittenBar]()
+    endings = list[WrittenBar]()
     for last, bar in zip([None, *bars], bars, strict=False):
-        if found and last is not None and _begins_afresh(last, bar):
-            yield found
-            found = []
+        if endings and last is not None and _begins_afresh(last, bar):
+            yield endings
+            endings = []
         if bar.endings:
-            found.append(bar)
-    yield found
+            endings.append(bar)
+    yield endings
 
 
 def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
@@ -141,11 +141,11 @@ def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
 def _check_endings(endings: list[WrittenBar], report: Report) -> None:
     """Warns of a number given twice, and of one left out between others."""
     every = {number for bar in endings for number in bar.endings}
-    told = set[int]()
+    seen = set[int]()
     for bar in endings:
         for number in bar.endings:
             span = bar.before.span
-            if number in told:
+            if number in seen:
                 report.warn(
                     "endings-out-of-order",
                     *span,
@@ -159,4 +159,4 @@ def _check_endings(endings: list[WrittenBar], report: Report) -> None:
                     f"there is an ending {number}, but no ending {number - 1}",
                     f'for both times write "|{number - 1}.{number}."',
                 )
-            told.add(number)
+            seen.add(number)

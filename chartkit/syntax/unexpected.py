@@ -20,7 +20,7 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
 
     ``opening`` is the bar line before the elements.
     """
-    told: set[str] = set()
+    reported: set[str] = set()
     in_words = chords_in_words(elements, report)
     for before, element, after in zip(
         [None, *elements], elements, [*elements[1:], None], strict=False
@@ -38,7 +38,7 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
                 _report_number_of_rest(element, report)
             else:
                 _report_times(element, report)
-        if element.kind != "unknown" or element.value in told or _same_slip(before, element):
+        if element.kind != "unknown" or element.value in reported or _same_slip(before, element):
             continue
         if element.start in in_words:
             continue
@@ -51,11 +51,11 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
         else:
             _report_unknown(element.value, element.start, element.end, report)
         if _meant(element.value):
-            told.add(element.value)
+            reported.add(element.value)
 
 
 def _same_slip(before: Element | None, element: Element) -> bool:
-    """Whether a word belongs to the slip that was told of with the element before it."""
+    """Whether a word belongs to the slip that was reported with the element before it."""
     if before is None:
         return False
     if element.value == ",":
@@ -121,8 +121,8 @@ _MOST_R = 12
 
 def _report_ending(sign: str, element: Element, after: Element | None, report: Report) -> None:
     """Reports a number behind a bar line that lacks its dot or has something before it."""
-    found = _ENDING.fullmatch(element.value)
-    number, chord = (found[1], found[2]) if found is not None else ("", "")
+    match = _ENDING.fullmatch(element.value)
+    number, chord = (match[1], match[2]) if match is not None else ("", "")
     if not chord and after is not None and after.kind == "group":
         chord = after.value[0].text
     report.add(
@@ -207,9 +207,9 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         code, message, hint = _STRAY[word]
         report.add(code, start, end, message, hint)
         return
-    found = explained(word)
-    hints = found.hints or (_SUNG,) * word.isalpha()
-    report.add(found.code, start, end, found.message, *hints)
+    problem = explained(word)
+    hints = problem.hints or (_SUNG,) * word.isalpha()
+    report.add(problem.code, start, end, problem.message, *hints)
 
 
 _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue stands in quotes'
@@ -217,8 +217,8 @@ _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue sta
 
 def explained(word: str) -> NotAChord:
     """What a word in a row of music that is nothing the language knows was meant to be."""
-    found = _part_of_the_language(word) or looks_like(word)
-    return found if found.hints else replace(found, hints=_meant(word))
+    problem = _part_of_the_language(word) or looks_like(word)
+    return problem if problem.hints else replace(problem, hints=_meant(word))
 
 
 def _part_of_the_language(word: str) -> NotAChord | None:
@@ -226,7 +226,10 @@ def _part_of_the_language(word: str) -> NotAChord | None:
     whole = (0, len(word))
     if word.lower() == "rest":
         return NotAChord(
-            "rest-not-alone", *whole, "a rest is a whole bar, not a part of a beat", (ALONE,)
+            "rest-not-alone",
+            *whole,
+            "a rest is a whole bar, not a part of a beat",
+            (ALONE,),
         )
     meter = _METER.fullmatch(word)
     if meter is not None:

@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterator
 
 from chartkit.syntax.elements import Element
-from chartkit.syntax.misfits import explained
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_row import SECTION_WORD, setting_named
 from chartkit.syntax.symbol import chord_or_none, looks_like
+from chartkit.syntax.unexpected import explained
 
 
 def check_comment(comment: str, start: int, report: Report) -> None:
@@ -39,8 +39,8 @@ def is_prose(elements: list[Element]) -> bool:
     few = "line" in kinds and "group" in kinds and unknown < 4
     if unknown < 2 or unknown <= kinds.count("group") or few:
         return False
-    told = explained if "line" in kinds else looks_like
-    hints = [h for e in elements if e.kind == "unknown" for h in told(e.value).hints]
+    explain = explained if "line" in kinds else looks_like
+    hints = [h for e in elements if e.kind == "unknown" for h in explain(e.value).hints]
     return len(hints) * 2 < unknown
 
 
@@ -51,7 +51,7 @@ _BRACKETED = re.compile(r"\[([A-G][^\]\[\s|]{0,20})\]")
 
 def has_chords_among_words(text: str) -> bool:
     """Whether chords stand in square brackets among words."""
-    chords = [chord_or_none(found[1]) for found in _BRACKETED.finditer(_QUOTED.sub("", text))]
+    chords = [chord_or_none(match[1]) for match in _BRACKETED.finditer(_QUOTED.sub("", text))]
     return any(chords) and "|" not in text
 
 
@@ -72,10 +72,10 @@ SHEET, PROSE = "sheet-not-chart", "words-without-colon"
 
 def sheet_told_once(report: Report) -> None:
     """Of a text that is a sheet throughout only the first such row is left to tell."""
-    sheet = [one for one in report.found if one.code == SHEET]
+    sheet = [one for one in report.diagnostics if one.code == SHEET]
     if len(sheet) > 1:
-        report.found[:] = [
-            one for one in report.found if one is sheet[0] or one.code not in (SHEET, PROSE)
+        report.diagnostics[:] = [
+            one for one in report.diagnostics if one is sheet[0] or one.code not in (SHEET, PROSE)
         ]
 
 
