@@ -45,14 +45,32 @@ VIEWS = {
 }
 """Ways to engrave a song whose chords can be read off the page."""
 TOLD = {
-    "a second guitar": "second-guitar", "shapes of two guitars": "second-guitar",
-    "a second guitar beside none with a capo": "second-guitar", "diagrams": "diagrams",
-}  # fmt: skip
+    "a second guitar": "second-guitar",
+    "shapes of two guitars": "second-guitar",
+    "a second guitar beside none with a capo": "second-guitar",
+    "diagrams": "diagrams",
+}
 """What is left out of a page beside bars, and told by its code."""
-NOTE = {name: pitch for pitch, names in enumerate((
-    ("C", "B♯"), ("C♯", "D♭"), ("D",), ("D♯", "E♭"), ("E", "F♭"), ("F", "E♯"), ("F♯", "G♭"), ("G",),
-    ("G♯", "A♭"), ("A",), ("A♯", "B♭"), ("B", "C♭"),
-)) for name in names}  # fmt: skip
+NOTE = {
+    name: pitch
+    for pitch, names in enumerate(
+        (
+            ("C", "B♯"),
+            ("C♯", "D♭"),
+            ("D",),
+            ("D♯", "E♭"),
+            ("E", "F♭"),
+            ("F", "E♯"),
+            ("F♯", "G♭"),
+            ("G",),
+            ("G♯", "A♭"),
+            ("A",),
+            ("A♯", "B♭"),
+            ("B", "C♭"),
+        )
+    )
+    for name in names
+}
 """The pitch classes of notes by their names."""
 
 
@@ -140,8 +158,7 @@ def test_other_capos_and_shapes_alone(capo: int) -> None:
 
 def pitched(chords: Sequence[str]) -> list[str]:
     """Chord names with the pitch class of each note for its name."""
-    return [re.sub(r"[A-G][♭♯]?", lambda m: f"<{NOTE[m[0]]}>", name)
-            for name in chords]  # fmt: skip
+    return [re.sub(r"[A-G][♭♯]?", lambda m: f"<{NOTE[m[0]]}>", name) for name in chords]
 
 
 def letters(words: Sequence[str]) -> Counter[str]:

@@ -33,9 +33,9 @@ def read_pdf(
         if (own := attached_chart(text, read_chart)) is not None:
             return own
         findings.leave_out(
-            "chart-inside", f'the file "{name[:60]}" inside this PDF does not read as a '
-            "chart: its pages are read",
-        )  # fmt: skip
+            "chart-inside",
+            f'the file "{name[:60]}" inside this PDF does not read as a chart: its pages are read',
+        )
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
     _report_drawn_signs(pages, lines, findings)
@@ -53,15 +53,17 @@ def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings)
     """Says that bars are lost where bar lines are drawn: only letters are read."""
     if pages.made_here:
         findings.leave_out(
-            "drawn", "bar lines, repeats, rests and rhythms, which are drawn on the page and no "
+            "drawn",
+            "bar lines, repeats, rests and rhythms, which are drawn on the page and no "
             "letters: chords stand in free time; engraved without --no-source a page gives back "
             "its whole chart",
-        )  # fmt: skip
+        )
     elif _bars_drawn(pages) and not any("|" in line.text for line in lines):
         findings.leave_out(
-            "drawn", "upright lines drawn on the pages, which may be bar lines: only letters are "
+            "drawn",
+            "upright lines drawn on the pages, which may be bar lines: only letters are "
             "read, so that chords stand in free time",
-        )  # fmt: skip
+        )
 
 
 def _bars_drawn(pages: Pages) -> bool:
