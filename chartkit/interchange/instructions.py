@@ -21,7 +21,8 @@ _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
     (re.compile(r"(?:al|to)\s*(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
     (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
     (re.compile(r"fermata[.\s]*", re.IGNORECASE), "fermata"),
-    (re.compile(r"(?:al\s+)?segno[.\s]*", re.IGNORECASE), "segno"),
+    (re.compile(r"(?:al\s+)?segno[.\s]*|𝄋", re.IGNORECASE), "segno"),
+    (re.compile(r"𝄌"), "coda"),
 )
 _LONGEST_WITH_MARK = 80
 _BESIDE_A_MARK = re.compile(

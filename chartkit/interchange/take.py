@@ -36,9 +36,9 @@ def taken_in(
     if part is not None and format_name not in ("musicxml", "archive"):
         raise Refused("only a score has parts to choose from")
     if format_name == "archive":
-        from chartkit.interchange.musicxml.archive import score_in_archive
+        from chartkit.interchange.musicxml.read import read_compressed
 
-        data, format_name = score_in_archive(data), "musicxml"
+        return read_compressed(data, read_symbol, part)
     if format_name == "musicxml":
         from chartkit.interchange.musicxml.read import read_musicxml
 
@@ -109,9 +109,13 @@ def _from_mail(
 
 
 def _typed(
-    text: str, read_symbol: SymbolReader, read_chart: ChartReader | None, findings: Findings,
-    format_name: str = "text", subject: str = "",
-) -> Taken:  # fmt: skip
+    text: str,
+    read_symbol: SymbolReader,
+    read_chart: ChartReader | None,
+    findings: Findings,
+    format_name: str = "text",
+    subject: str = "",
+) -> Taken:
     """The chart of a text: itself where it is one already, else what is typed in it."""
     from chartkit.interchange.own import own_chart
     from chartkit.interchange.text.read import read_sheet

@@ -69,6 +69,10 @@ class Findings:
         """Notes what the chart does not hold."""
         self.found.append(Finding("left-out", code, message, place))
 
+    def has(self, code: str) -> bool:
+        """Whether something was noted under a code."""
+        return any(finding.code == code for finding in self.found)
+
     def take_back(self, code: str) -> None:
         """Drops what was noted under a code, where more of the source says otherwise."""
         self.found = [finding for finding in self.found if finding.code != code]

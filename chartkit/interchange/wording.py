@@ -12,12 +12,64 @@ _LONGEST_CUE = 400
 _TIMES = re.compile(r"\bx(?=\d+(?!\S))")
 
 
+_MUSIC_SIGNS = {
+    0xE047: "𝄋",
+    0xE048: "𝄌",
+    0xE260: "♭",
+    0xE261: "♮",
+    0xE262: "♯",
+    0xE263: "𝄪",
+    0xE264: "𝄫",
+    0xE4C0: "𝄐",
+    0xE4C1: "𝄑",
+    0xE4CE: "’",
+    0xE4D1: "𝄓",
+    0xE520: "p",
+    0xE521: "m",
+    0xE522: "f",
+    0xE523: "r",
+    0xE524: "s",
+    0xE525: "z",
+    0xE550: "‿",
+    0xE551: "‿",
+    0xE552: "‿",
+    0xE870: "°",
+    0xE871: "ø",
+    0xE872: "+",
+    0xE873: "△",
+    0xE874: "-",
+    0xECA2: "𝅝",
+    0xECA3: "𝅗𝅥",
+    0xECA5: "♩",
+    0xECA7: "♪",
+    0xED60: "♭",
+    0xED61: "♮",
+    0xED62: "♯",
+    0xED63: "𝄪",
+    0xED64: "𝄫",
+}
+"""Signs that music fonts keep in Unicode's area of private use, as letters that other fonts have.
+Source of the places: the Standard Music Font Layout (SMuFL 1.4); from memory."""
+PRIVATE = re.compile("[\ue000-\uf8ff]")
+
+
+def without_private_signs(text: str) -> str:
+    """The text with signs of private use as the signs they stand for; the others go."""
+    return PRIVATE.sub(lambda sign: _MUSIC_SIGNS.get(ord(sign[0]), ""), text)
+
+
+def is_unknown_sign(sign: str) -> bool:
+    """Whether a sign is one of private use whose meaning is not known."""
+    return PRIVATE.match(sign) is not None and ord(sign) not in _MUSIC_SIGNS
+
+
 def one_line(text: str | None) -> str:
     """The text on one line: white space becomes single blanks, what cannot be printed goes."""
     if not text:
         return ""
     if text.isprintable():
         return " ".join(text.split())
+    text = without_private_signs(text)
     kept = "".join(c if _printable(c) else " " if c.isspace() else "" for c in text)
     return " ".join(kept.split())
 

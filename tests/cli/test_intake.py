@@ -38,7 +38,7 @@ def test_the_chart_goes_to_standard_output_and_findings_to_error() -> None:
     done = call(SHEET)
     assert done.stdout.startswith("title: Jeanie With The Light Brown Hair\n")
     assert f"{SHEET}: sure[range]: the sung range is C4-F5" in done.stderr
-    assert "guessed[key-doubtful]" in done.stderr
+    assert "guessed[key-by-last-chord]" in done.stderr
 
 
 def test_the_content_decides_not_the_name(tmp_path: Path) -> None:
@@ -60,8 +60,8 @@ def test_sections_stand_apart() -> None:
 def test_places_of_one_finding_are_told_in_a_line() -> None:
     """What holds in several measures is one line that names them."""
     done = call(str(SUITE / "46f-IncompleteMeasures.xml"))
-    assert done.stderr.count("short-measure") == 1
-    assert "measure 3: guessed[short-measure]: a measure is shorter than 4/4" in done.stderr
+    assert done.stderr.count("own-meter") == 1
+    assert "measure 3: guessed[own-meter]: a measure does not fill 4/4" in done.stderr
 
 
 @pytest.mark.parametrize(

@@ -219,6 +219,14 @@ CASES: dict[str, tuple[str, str]] = {
         'time=4/4 <C> "Go" n16\n"Do" <F> n16\n"Fine" <C> n16\n"Dim." n16',
         '| "Go" C | "Do" F | C @fine | % "Dim." |',
     ),
+    "chords typed in two ways": (
+        'time=4/4 <C> n16\n"Dm7" n16\n<G7> "G7" n16\n<C> n16',
+        "| C | Dm7 | G7 | C |",
+    ),
+    "letters alone are chords where nothing else is": (
+        'time=4/4 "C" n16\n"F" n16\n"G" n16\n"C" n16',
+        "| C | F | G | C |",
+    ),
     # chords over one note
     "three over four beats": ("time=4/4 <C> <F> <G> n16\n<C> n16", "| C / F G | C |"),
     "two over three beats": ("time=3/4 <C> <F> n12\n<C> n12", "| C / F | C |"),

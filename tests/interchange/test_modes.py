@@ -6,6 +6,7 @@ from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.taken import Taken
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score
 
 MINOR = "| Am | Dm | E7 | Am |"
 MAJOR = "| C | F | G7 | C |"
@@ -26,7 +27,7 @@ def test_a_signature_without_a_mode_is_heard(row: str, key: str) -> None:
     assert str(found.chart.key) == key
     told = [f.message for f in found.findings if f.code == "mode-guessed"]
     assert len(told) == (key == "A minor")
-    assert all("A minor better than C major" in message for message in told)
+    assert all("the last chord is Am" in message for message in told)
 
 
 def test_each_key_of_a_song_is_heard_by_itself() -> None:
@@ -37,13 +38,53 @@ def test_each_key_of_a_song_is_heard_by_itself() -> None:
     )
     assert str(found.chart.key) == "A minor"
     assert [row for row in body(found.chart).splitlines() if row.startswith("key")] == [
-        "key: G major", "key: B minor",
-    ]  # fmt: skip
+        "key: G major",
+        "key: B minor",
+    ]
 
 
-def test_a_named_mode_is_kept_and_few_notes_tell_nothing() -> None:
-    """What the score says is never guessed over, nor is a mode told from one chord."""
+FOREIGN = """time=4/4 key={key} {first} r16
+<Dm> r16
+<E7> r16
+{last} r16"""
+
+
+@pytest.mark.parametrize(
+    ("key", "last", "wanted"),
+    [
+        ("0M", "<Am>", "A minor"),
+        ("0", "<Am>", "A minor"),
+        ("0M", "<C>", "C major"),
+        ("0", "<C>", "C major"),
+        ("0", "<G>", "C major"),
+        ("0m", "<C>", "A minor"),
+        ("0", "<A>", "A minor"),
+        ("-3M", "<Cm>", "C minor"),
+    ],
+)
+def test_the_last_chord_says_major_or_minor(key: str, last: str, wanted: str) -> None:
+    """A signature is minor where the last chord is its minor tonic, whatever mode the file names,
+    and major otherwise; a minor that is named stays."""
+    first = "<Cm>" if key == "-3M" else "<Am>"
+    assert str(taken(score(FOREIGN.format(key=key, first=first, last=last))).chart.key) == wanted
+
+
+@pytest.mark.parametrize(("head", "key"), [("", "F major"), ("key=0M ", "F major")])
+def test_a_key_that_the_music_and_its_last_chord_agree_on_is_written(head: str, key: str) -> None:
+    """Without a signature, or with none of the signs that the music has, the key is the one on
+    whose tonic it ends; told as a guess."""
+    song = f"time=4/4 {head}<F> r16\n<Bb> r16\n<C7> r16\n<F> r8 <Gm> r8\n<C7> r16\n<F> r16"
+    result = taken(score(song))
+    assert str(result.chart.key) == key
+    assert codes(result) & {"no-key", "key-by-last-chord"}
+
+
+def test_a_pick_up_does_not_hide_the_signature() -> None:
+    """The signature is compared with the music also where an upbeat stands before it."""
+    song = "time=4/4 key=0M imp no=0 r4\n<F> r16\n<Bb> r16\n<C7> r16\n<Gm> r16\n<F> r16"
+    assert str(taken(score(song)).chart.key) == "F major"
+
+
+def test_a_named_mode_of_our_own_is_kept() -> None:
+    """What our own writer says is never guessed over."""
     assert str(taken(musicxml_bytes(chart_of(f"key: C\n\n{MINOR}\n"))).chart.key) == "C major"
-    found = without_modes("key: C\n\n| Am |\n")
-    assert str(found.chart.key) == "C major"
-    assert "mode-guessed" not in codes(found)

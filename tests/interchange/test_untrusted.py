@@ -4,7 +4,7 @@ import io
 import subprocess
 import sys
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
@@ -21,7 +21,7 @@ LAUGHS = "<!DOCTYPE score-partwise [<!ENTITY a 'ha'>" + "".join(
 )
 
 
-def archive(entries: dict[str, bytes | str]) -> bytes:
+def archive(entries: Mapping[str, bytes | str]) -> bytes:
     """A zip archive of entries."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
@@ -43,11 +43,13 @@ def lying_archive() -> bytes:
     return bytes(packed)
 
 
-HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
+HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "entity bomb": (lambda: f"{LAUGHS}]>{SCORE.format('&i;')}".encode(), "its own entities"),
     "external entity": (
-        lambda: b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
-        + SCORE.format("&x;").encode(),
+        lambda: (
+            b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
+            + SCORE.format("&x;").encode()
+        ),
         "its own entities",
     ),
     "parameter entity": (
@@ -58,8 +60,14 @@ HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
     "broken XML": (lambda: b"<score-partwise><part>", "1:23: the XML is not well formed"),
     "another XML": (lambda: b"<svg/>", 'its root element is "svg"'),
     "no measures": (lambda: b"<score-partwise/>", "has no measures"),
+    "empty parts": (
+        lambda: "<score-partwise>" + '<part id="a"><measure/></part>' * 2000 + "</score-partwise>",
+        "more than 1,000 parts",
+    ),
+    "tiny elements": (lambda: SCORE.format("<a/>" * 1_600_000), "more than 1,500,000 elements"),
     "zip bomb": (
-        lambda: with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}), "too large"
+        lambda: with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}),
+        "too large",
     ),
     "lying zip bomb": (lying_archive, "damaged"),
     "path out": (lambda: with_container("../../etc/passwd"), "not a path in the archive"),
@@ -70,16 +78,18 @@ HARMFUL: dict[str, tuple[Callable[[], bytes], str]] = {
     "no rootfile": (lambda: archive({"META-INF/container.xml": "<container/>"}), "names no score"),
     "many entries": (lambda: archive({f"{i}": "" for i in range(2500)}), "more than 2000 entries"),
     "many measures": (
-        lambda: SCORE.format('</measure><measure number="2">' * 20_000), "more than 20,000 measures"
+        lambda: SCORE.format('</measure><measure number="2">' * 20_000),
+        "more than 20,000 measures",
     ),
     "a text of a library": (lambda: "C  G\n" * 500_000, "too large: more than 2,000,000 bytes"),
     "a text of blank lines": (lambda: "\n" * 300_000 + "C", "more than 200,000 lines"),
     "torn archive": (lambda: with_container("a.xml", **{"a.xml": "<a/>"})[:-30], "damaged"),
     "archive in archive": (
-        lambda: with_container("a.mxl", **{"a.mxl": "PK\x03\x04 more"}), "not well formed"
+        lambda: with_container("a.mxl", **{"a.mxl": "PK\x03\x04 more"}),
+        "not well formed",
     ),
     "unknown encoding": (lambda: b'<?xml version="1.0" encoding="x-none"?><a/>', "XML"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", sorted(HARMFUL))
@@ -90,6 +100,29 @@ def test_harmful_files_are_refused_in_a_line(name: str) -> None:
         taken(made())
     assert "\n" not in str(refused.value)
     assert len(str(refused.value)) < 160
+
+
+PLAIN = SCORE.format("<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>")
+
+
+@pytest.mark.parametrize(
+    "container", ["<container", "<container/>", CONTAINER.format("b.xml"), "\xff", "<!DOCTYPE a [<"]
+)
+def test_the_only_score_of_an_archive_is_read(container: str) -> None:
+    """Where the container is not well-formed, or names nothing that is there, the one score in
+    the archive is read, and that is told; with two scores nothing is chosen."""
+    entries = {"META-INF/container.xml": container, "song.xml": PLAIN, "a/notes.xml": "<a/>"}
+    result = taken(archive(entries))
+    assert len(result.chart.sections) == 1
+    assert any(f.code == "container" and "song.xml" in f.message for f in result.findings)
+    with pytest.raises(Refused):
+        taken(archive({**entries, "other.xml": PLAIN}))
+
+
+def test_a_broken_score_in_an_archive_is_named() -> None:
+    """What is wrong with a score inside an archive is said with its name there."""
+    with pytest.raises(Refused, match=r"deep/song\.xml in the archive: 1:17: the XML"):
+        taken(with_container("deep/song.xml", **{"deep/song.xml": "<score-partwise><"}))
 
 
 def test_the_standard_doctype_is_accepted() -> None:
@@ -134,7 +167,8 @@ WORST = {
         "<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>" * 25_000
     ),
     "a score of notes": SCORE.format("<note/>" * 300_000),
-    "a score of unknown elements": SCORE.format("<a/>" * 500_000),
+    "a score of unknown elements": SCORE.format("<a/>" * 1_400_000),
+    "a score of attributes": SCORE.format('<a b=""/>' * 740_000),
     "a text of chords": "C " * 100_000,
     "a text of short lines": "C\na\n" * 20_000,
 }
@@ -154,6 +188,7 @@ def test_memory_is_bounded(name: str) -> None:
     """Files that hold nothing but the costliest thing are read in a process that may take no
     more than so much memory."""
     code = READER.format(most=MOST_MEGABYTES)
-    done = subprocess.run([sys.executable, "-c", code], input=WORST[name].encode(),
-                          capture_output=True, check=False)  # fmt: skip
+    done = subprocess.run(
+        [sys.executable, "-c", code], input=WORST[name].encode(), capture_output=True, check=False
+    )
     assert (done.returncode, done.stdout.strip()) == (0, b"1"), done.stderr.decode()[-300:]

@@ -10,25 +10,38 @@ import zlib
 from io import BytesIO
 
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.taken import Findings, Refused
 
 _LARGEST_CONTAINER_BYTES = 100_000
 _MOST_ENTRIES = 2000
 _CONTAINER = "META-INF/container.xml"
+_SCORE_NAMES = (".xml", ".musicxml")
+_NO_SCORES = ("META-INF/", "__MACOSX/")
+_LONGEST_PROLOGUE = 8192
+"""Bytes within which the root element of a score begins; ours."""
 _SCORE_TYPES = ("", "application/vnd.recordare.musicxml+xml", "application/vnd.recordare.musicxml")
 
 
-def score_in_archive(data: bytes) -> bytes:
-    """The bytes of the score that the archive's container names.
+def score_in_archive(data: bytes, findings: Findings) -> tuple[str, bytes]:
+    """The name and the bytes of the score that the archive's container names; where the
+    container cannot be used, those of the one score in the archive, with a finding.
 
     Nothing is written to disk.  Raises Refused for what is no such archive, for paths that
     lead out of it, and for archives too large to be a score.
     """
     try:
         with zipfile.ZipFile(BytesIO(data)) as archive:
-            return _score(archive)
-    except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError,
-            ValueError, OSError, OverflowError) as reason:  # fmt: skip
+            return _score(archive, findings)
+    except (
+        zipfile.BadZipFile,
+        zlib.error,
+        EOFError,
+        NotImplementedError,
+        RuntimeError,
+        ValueError,
+        OSError,
+        OverflowError,
+    ) as reason:
         raise Refused(f"the archive is damaged or not readable: {_plain(reason)}") from None
 
 
@@ -36,16 +49,42 @@ def _plain(reason: Exception) -> str:
     return " ".join(str(reason).split())[:80].rstrip(".").lower() or "unknown reason"
 
 
-def _score(archive: zipfile.ZipFile) -> bytes:
+def _score(archive: zipfile.ZipFile, findings: Findings) -> tuple[str, bytes]:
     if len(archive.infolist()) > _MOST_ENTRIES:
         raise Refused(f"the archive has more than {_MOST_ENTRIES} entries; a score has a few")
+    path = _named_path(archive, findings)
+    return path, _read(archive, path, LARGEST_SCORE_BYTES)
+
+
+def _named_path(archive: zipfile.ZipFile, findings: Findings) -> str:
+    """The path of the score: the one that the container names, else the only one there is."""
     names = set(archive.namelist())
-    if _CONTAINER not in names:
-        raise Refused("this is a zip archive, but not of a score: it has no container.xml")
-    path = _score_path(_read(archive, _CONTAINER, _LARGEST_CONTAINER_BYTES))
-    if path not in names:
-        raise Refused(f'container.xml names "{_short(path)}", which is not in the archive')
-    return _read(archive, path, LARGEST_SCORE_BYTES)
+    try:
+        if _CONTAINER not in names:
+            raise Refused("this is a zip archive, but not of a score: it has no container.xml")
+        path = _score_path(_read(archive, _CONTAINER, _LARGEST_CONTAINER_BYTES))
+        if path not in names:
+            raise Refused(f'container.xml names "{_short(path)}", which is not in the archive')
+    except Refused as reason:
+        scores = [name for name in archive.namelist() if _is_score(archive, name)]
+        if len(scores) != 1:
+            raise
+        findings.guess(
+            "container",
+            f"{_CONTAINER} cannot be used ({reason}): the only score there is read, "
+            f'"{_short(scores[0])}"',
+        )
+        return scores[0]
+    return path
+
+
+def _is_score(archive: zipfile.ZipFile, name: str) -> bool:
+    """Whether an entry is a score by its name and by how it begins."""
+    if not name.lower().endswith(_SCORE_NAMES) or name.startswith(_NO_SCORES):
+        return False
+    with archive.open(name) as entry:
+        start = entry.read(_LONGEST_PROLOGUE).replace(b"\x00", b"")
+    return b"<score-partwise" in start or b"<score-timewise" in start
 
 
 def _short(path: str) -> str:

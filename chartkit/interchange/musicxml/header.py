@@ -2,6 +2,7 @@
 
 import re
 from contextlib import suppress
+from itertools import islice
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import BEST, GivenShape, SettingName, SettingRow, SettingValue
@@ -11,12 +12,13 @@ from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.taken import Findings, SymbolReader
-from chartkit.interchange.wording import one_line, setting_text
+from chartkit.interchange.wording import counted, one_line, setting_text
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.theory.shape_text import parse_shape
 
 _LANGUAGE = "http://www.w3.org/XML/1998/namespace}lang"
 """The attribute as our parser names it."""
+_MOST_CREATORS = 100
 _WRITERS = ("composer", "lyricist", "poet", "writer", "")
 """Types of a creator who writes the song; MusicXML 4.0 recommends composer, lyricist, arranger."""
 
@@ -43,13 +45,16 @@ def _creators(root: Element) -> list[tuple[str, str]]:
     """The type and the name of everybody who is named."""
     named = [
         (one_line(creator.get("type")).lower(), setting_text(creator.text or ""))
-        for creator in root.iterfind("identification/creator")
+        for creator in islice(root.iterfind("identification/creator"), _MOST_CREATORS)
     ]
     return [(kind, name) for kind, name in named if name]
 
 
 def tell_creators(root: Element, findings: Findings) -> None:
     """Says who is taken for a writer and as what; others are kept as notes."""
+    more = len(root.findall("identification/creator")) - _MOST_CREATORS
+    if more > 0:
+        findings.leave_out("many-creators", f"{counted(more, 'creator')} more than are read")
     for kind, name in _creators(root):
         if kind in _WRITERS:
             findings.sure("writer", f"{name[:60]} is a writer ({kind or 'of no named kind'})")

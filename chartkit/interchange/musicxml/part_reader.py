@@ -24,6 +24,7 @@ from chartkit.interchange.score.events import (
     cut,
 )
 from chartkit.interchange.taken import Findings, SymbolReader
+from chartkit.interchange.wording import counted
 
 _FINEST = 1_000_000
 _COARSE = 10_080
@@ -101,6 +102,13 @@ class Gatherer:
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
         now = self.holding
+        if now.semitones % 12:
+            self.findings.guess(
+                "transposed",
+                f'the part "{name}" is written {counted(abs(now.semitones), "half step")} '
+                f"{'lower' if now.semitones > 0 else 'higher'} than it sounds: key and chords are "
+                "written as they sound",
+            )
         return Part(part_id, name, pieces, melody, now.capo, self.capo_words, now.interval)
 
     def _open(self, draft: MeasureDraft) -> None:

@@ -2,16 +2,22 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import islice
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.xml import text_of
-from chartkit.interchange.score.events import Measure, Part
-from chartkit.interchange.taken import Findings, Refused
-from chartkit.interchange.wording import one_line
+from chartkit.interchange.score.events import Measure, Part, Said
+from chartkit.interchange.score.typed_chords import types_chords
+from chartkit.interchange.taken import Findings, Refused, SymbolReader
+from chartkit.interchange.wording import cue_text, one_line
 
 _MOST_NAMED = 12
 
+_FEWEST_TYPED = 2
+"""Chord symbols typed as words before a part is one of chords; ours."""
+_MOST_PARTS = 1000
+"""Ours; an orchestra has fewer."""
 _MOST_MEASURES = 20_000
 """Ours: more is no score, and would take long to read."""
 
@@ -42,6 +48,8 @@ def raw_parts(root: Element) -> tuple[RawPart, ...]:
         RawPart(part_id, names.get(part_id, "") or part_id or f"part {i}", measures)
         for i, (part_id, measures) in enumerate(parts, 1)
     )
+    if len(found) > _MOST_PARTS:
+        raise Refused(f"the score has more than {_MOST_PARTS:,} parts; an orchestra has fewer")
     if not any(part.measures for part in found):
         raise Refused("the score has no measures")
     if max(len(part.measures) for part in found) > _MOST_MEASURES:
@@ -73,16 +81,25 @@ def _has(part: RawPart, tag: str) -> bool:
     return any(next(measure.iter(tag), None) is not None for measure in part.measures)
 
 
+def _types_chords(part: RawPart, read_symbol: SymbolReader) -> bool:
+    """Whether words of a part are chord symbols, and more than once."""
+    words = (one for measure in part.measures for one in measure.iter("words"))
+    symbols = (one for one in words if types_chords(cue_text(one.text or ""), read_symbol))
+    return len(list(islice(symbols, _FEWEST_TYPED))) == _FEWEST_TYPED
+
+
 def wanted_parts(
-    parts: tuple[RawPart, ...], name: str | None, findings: Findings
+    parts: tuple[RawPart, ...], name: str | None, read_symbol: SymbolReader, findings: Findings
 ) -> tuple[RawPart, RawPart]:
-    """The part whose words and form are taken, and the one whose chords are.
+    """The part whose words and form are taken, and the one whose chords are, be they symbols or,
+    where there are none, typed as words.
 
     Without a name: the first that has both, else the first that is sung and the first that
     has chords, else the first.  Raises Refused when no part has the name.
     """
     sung = [part for part in parts if _has(part, "lyric")]
     chorded = [part for part in parts if _has(part, "harmony")]
+    chorded = chorded or [part for part in parts if _types_chords(part, read_symbol)]
     both = [part for part in sung if part in chorded]
     if name is not None:
         main = _by_name(parts, name)
@@ -103,9 +120,12 @@ def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:
 
 
 def _tell_choice(
-    parts: tuple[RawPart, ...], sung: list[RawPart], main: RawPart, chords: RawPart,
+    parts: tuple[RawPart, ...],
+    sung: list[RawPart],
+    main: RawPart,
+    chords: RawPart,
     findings: Findings,
-) -> None:  # fmt: skip
+) -> None:
     if len(parts) > 1:
         findings.sure("part", f'the part "{main.name}" is taken, one of {len(parts)}')
     if chords is not main:
@@ -119,7 +139,8 @@ def _tell_choice(
 
 def merged(main: Part, chords: Part, top: Part) -> tuple[Measure, ...]:
     """The measures of the main part with the chords of another, and with what scores often
-    say in their top part only: sections, marks, tempo."""
+    say in their top part only: sections, marks, tempo.  Words to the players come from all three.
+    """
     measures = main.measures
     if chords is not main:
         measures = _with(measures, chords.measures, _take_chords)
@@ -140,9 +161,14 @@ def _with(
 
 def _take_chords(one: Measure, other: Measure) -> Measure:
     return replace(
-        one, struck=other.struck, length=max(one.length, other.length), slashes=other.slashes,
+        one,
+        struck=other.struck,
+        length=max(one.length, other.length),
+        slashes=other.slashes,
+        capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile,
-    )  # fmt: skip
+        said=_said(one, other),
+    )
 
 
 def _take_form(one: Measure, other: Measure) -> Measure:
@@ -151,5 +177,14 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         section=one.section or other.section,
         marks=one.marks or other.marks,
         tempo=one.tempo if one.tempo is not None else other.tempo,
+        capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
+        said=_said(one, other),
     )
+
+
+def _said(one: Measure, other: Measure) -> tuple[Said, ...]:
+    """The words of two parts, each text once in a measure."""
+    texts = {said.text for said in one.said}
+    more = tuple(said for said in other.said if said.text not in texts)
+    return tuple(sorted((*one.said, *more), key=lambda said: said.onset)) if more else one.said

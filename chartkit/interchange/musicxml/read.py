@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.marks import Mark
 from chartkit.chart.model import Chart
 from chartkit.chart.walk import iter_bars
+from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows
 from chartkit.interchange.musicxml.part_reader import Gatherer, units_in_quarter
@@ -14,38 +15,51 @@ from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
-from chartkit.interchange.score.key import chord_weights, tell_key, with_modes
+from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.timed import timed_measures
-from chartkit.interchange.score.typed_chords import with_typed_chords
+from chartkit.interchange.score.typed_chords import tell_typed_chords, with_typed_chords
 from chartkit.interchange.score.words import verse_numbers, without_printed_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
-from chartkit.interchange.wording import counted
+from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
 _LONGEST_ROW = 16
 """Rows of more bars than that are no rows but a missing break; ours."""
 _ROOTS = ("score-partwise", "score-timewise")
 
 
-def read_musicxml(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
+def read_musicxml(
+    data: bytes, read_symbol: SymbolReader, part: str | None = None, before: Findings | None = None
+) -> Taken:
     """The chart of a score, MusicXML 1.0 to 4.0, uncompressed.
 
     ``part`` names the part to take.  ``read_symbol`` reads chord symbols, for kinds that are
-    told by their text.  Raises Refused for what is no score, is unsafe or too large.
+    given by their text; ``before`` has what is known of the file already.  Raises Refused for what
+    is no score, is unsafe or too large.
     """
     if len(data) > LARGEST_SCORE_BYTES:
         raise Refused(f"the score is too large: more than {LARGEST_SCORE_BYTES:,} bytes")
     root = parsed_tree(data)
     if root.tag not in _ROOTS:
         raise Refused(f'this is XML, but not a score: its root element is "{root.tag[:40]}"')
-    findings = Findings()
+    findings = before or Findings()
     chart = _chart(root, read_symbol, part, findings)
     return Taken(chart, tuple(findings.found), "MusicXML")
+
+
+def read_compressed(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
+    """The chart of the score inside an archive; a refusal names that score."""
+    findings = Findings()
+    name, score = score_in_archive(data, findings)
+    try:
+        return read_musicxml(score, read_symbol, part, findings)
+    except Refused as reason:
+        raise Refused(f"{one_line(name)[:60]} in the archive: {reason}") from None
 
 
 def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings: Findings) -> Chart:
     parts = raw_parts(root)
     units = units_in_quarter(root)
-    main, chorded = wanted_parts(parts, name, findings)
+    main, chorded = wanted_parts(parts, name, read_symbol, findings)
     hidden = _all_hidden(chorded, findings)
 
     ours = is_ours(root)
@@ -60,7 +74,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
             apart = frozenset(gatherer.singing.clashes)
             again = Gatherer(units, read_symbol, heard, hidden, apart)
             read = again.part(part.id, part.name, part.measures)
-        if ours:
+        if ours or part is not chorded:
             return read
         typed = with_typed_chords(read.measures, read.interval, read_symbol, heard)
         return read._replace(measures=typed)
@@ -73,6 +87,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     verses = verse_numbers(measures)
     if not ours:
         measures, verses = without_printed_numbers(measures, verses)
+        tell_typed_chords(measures, read_symbol, findings)
     timed = timed_measures(measures, units, findings)
     by_systems = _says_systems(root, measures)
     writer = SectionWriter(verses, units, findings, BarWriter(findings))
@@ -81,12 +96,29 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     capo = capo_of_score(root, (melody, chords, top), findings)
     head = top_rows(root, first, melody, capo, units, read_symbol, findings)
     chart = Chart(head, sections)
-    if names_no_mode(root):
-        chart = with_modes(chart, melody.melody.weights, findings)
-    if not any(now.measure.key for now in timed if now is not first):
-        tell_key(chart.key, melody.melody.weights, chord_weights(chart), findings)
+    unnamed = names_no_mode(root)
+    if unnamed or not ours:
+        chart = with_modes(chart, melody.melody.weights, not unnamed, findings)
+    if not ours and not any(now.measure.key for now in timed if now is not first):
+        chart = with_signature(chart, melody.melody.weights, findings)
+    _tell_signs(root, findings)
     _tell_whole(measures, verses, chart, findings)
     return chart
+
+
+def _tell_signs(root: Element, findings: Findings) -> None:
+    """Tells which signs of private use are left out, for nobody knows what they mean."""
+    unknown = {
+        f"U+{ord(sign):04X}"
+        for element in root.iter()
+        if element.text and not element.text.isascii()
+        for sign in PRIVATE.findall(element.text)
+        if is_unknown_sign(sign)
+    }
+    if unknown:
+        findings.leave_out(
+            "private-sign", "signs that only one font knows: " + ", ".join(sorted(unknown)[:8])
+        )
 
 
 def _without_feel(measures: tuple[Measure, ...], feel: object) -> tuple[Measure, ...]:

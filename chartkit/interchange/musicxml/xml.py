@@ -61,21 +61,27 @@ def note_of(step: str, alter: str | None) -> int | None:
 
 LARGEST_SCORE_BYTES = 16_000_000
 """A lead sheet has a tenth of a megabyte, an orchestral score ten; our limit."""
+MOST_ELEMENTS = 1_500_000
+"""Ours, so that the tree of any score stays within 400 MB; the largest real scores have half."""
 MOST_DEPTH = 64
 """A score nests some twelve elements deep; our limit, no source."""
 
 
 def _capped(expat: Any, builder: TreeBuilder) -> None:
-    """Lets the parser hand elements straight to the builder, up to a depth no score has.
+    """Lets the parser hand elements straight to the builder, up to a depth and a number that no
+    score has.
 
     Namespaces are dropped.  Entities stay refused: those handlers are left alone.
     """
-    depth = 0
+    depth = count = 0
     open_one, close_one = builder.start, builder.end
 
     def start(tag: str, attributes: dict[str, str]) -> None:
-        nonlocal depth
+        nonlocal depth, count
         depth += 1
+        count += 1 + len(attributes)
+        if count > MOST_ELEMENTS:
+            raise Refused(f"more than {MOST_ELEMENTS:,} elements and attributes; a score has fewer")
         if depth > MOST_DEPTH:
             raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
         open_one(tag.rpartition("}")[2] if "}" in tag else tag, attributes)

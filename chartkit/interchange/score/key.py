@@ -1,67 +1,61 @@
-"""The key of a score: whether its signature agrees with the music, and major or minor where no
-mode is named."""
+"""The key of a score: major or minor, and whether its signature agrees with the music.
 
-from collections.abc import Iterable, Sequence
+Many programs write every signature as major, and some scores have no signature at all.  The last
+chord says more: a song ends on its tonic (common practice, no source).  What it decides is told
+as a guess.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import Chart, MusicRow, Row, SettingRow
+from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.walk import iter_music
 from chartkit.interchange.taken import Findings
+from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.key_estimate import correlation, enough_to_tell, profiled_key, share_outside
 from chartkit.theory.note import pitch_class_of
 
+_NOTICEABLE_SHARE = 0.02
+NOTICEABLE_FIT = 0.05
+"""How much better another key must fit before anything is said; ours, no source."""
 
-def with_modes(chart: Chart, melody: Sequence[float], findings: Findings) -> Chart:
-    """The chart, each major key in minor where its music fits the relative minor better.
 
-    The chords of all places in one key count together, and the melody too where the song has
-    one key only.  Each change is told as a guess.
+def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Findings) -> Chart:
+    """The chart, each major key in minor where the last chord of its music is the minor tonic.
+
+    ``named`` says that the score names the mode of its keys.  Music without chords decides by its
+    notes where none is named; ``melody`` is how long each pitch class sounds in them.
     """
-    sounding = _music_by_key(chart)
-    heard = melody if len(sounding) == 1 else (0,) * 12
-    minor = {
-        key: relative
-        for key, rows in sounding.items()
-        if (relative := _minor(key, together(heard, sounding_weights(rows)), findings)) is not None
-    }
-    if not minor:
-        return chart
-
-    top = tuple(_meant(row, minor) if isinstance(row, SettingRow) else row for row in chart.top)
-    return Chart(top, tuple(replace(s, rows=_meant_rows(s.rows, minor)) for s in chart.sections))
+    music = _music_by_key(chart)
+    meant: dict[Key, Key] = {}
+    for key, rows in music.items():
+        weights = together(melody if len(music) == 1 else (0,) * 12, sounding_weights(rows))
+        minor = _minor(key, _last_chord(rows), weights, named, findings)
+        if minor is not None:
+            meant[key] = minor
+    return _with_keys(chart, lambda key: meant.get(key, key)) if meant else chart
 
 
-def _meant_rows(rows: tuple[Row, ...], minor: dict[Key, Key]) -> tuple[Row, ...]:
-    return tuple(_meant(row, minor) if isinstance(row, SettingRow) else row for row in rows)
-
-
-def _meant(row: SettingRow, minor: dict[Key, Key]) -> SettingRow:
-    return (
-        replace(row, value=minor.get(row.value, row.value)) if isinstance(row.value, Key) else row
-    )
-
-
-def _music_by_key(chart: Chart) -> dict[Key, list[MusicRow]]:
-    key = chart.key
-    found: dict[Key, list[MusicRow]] = {}
-    for section in chart.sections:
-        for row in section.rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
-            elif isinstance(row, MusicRow) and key is not None:
-                found.setdefault(key, []).append(row)
-    return found
-
-
-def _minor(key: Key, weights: Sequence[float], findings: Findings) -> Key | None:
-    """The minor key of the same signature, if the music fits it noticeably better."""
-    if key.mode != "major" or not enough_to_tell(weights):
+def _minor(
+    key: Key, last: Chord | None, weights: Sequence[float], named: bool, findings: Findings
+) -> Key | None:
+    """The minor key of the same signature, where the last chord or, without any, the notes say
+    that it is meant."""
+    if key.mode != "major":
         return None
     relative = Key(key.signature - MODES["minor"], "minor")
     major_fit = correlation(weights, pitch_class_of(key.tonic), "major")
     minor_fit = correlation(weights, pitch_class_of(relative.tonic), "minor")
-    if minor_fit - major_fit <= NOTICEABLE_FIT:
+    if last is not None:
+        ends = pitch_class_of(last.root) == pitch_class_of(relative.tonic)
+        if not ends or not (_is_minor(last) or minor_fit > major_fit):
+            return None
+        findings.guess(
+            "mode-guessed", f"the last chord is {last}: the key is written as {relative}, not {key}"
+        )
+        return relative
+    if named or not enough_to_tell(weights) or minor_fit - major_fit <= NOTICEABLE_FIT:
         return None
     findings.guess(
         "mode-guessed",
@@ -71,19 +65,113 @@ def _minor(key: Key, weights: Sequence[float], findings: Findings) -> Key | None
     return relative
 
 
-_NOTICEABLE_SHARE = 0.02
-NOTICEABLE_FIT = 0.05
-"""How much better another key must fit before anything is said; ours, no source."""
+def _is_minor(chord: Chord) -> bool:
+    return "b3" in chord.quality.degrees
 
 
-def chord_weights(chart: Chart) -> list[int]:
-    """How long each pitch class sounds in the chords of a chart, in ticks; one tick in free
-    time."""
-    return sounding_weights(iter_music(chart.sections))
+def _last_chord(rows: Sequence[MusicRow]) -> Chord | None:
+    """The chord that music ends on: the last before a "Fine", where one is written."""
+    chords: list[Chord] = []
+    for row in rows:
+        for bar in row.bars:
+            chords += [strike.chord for strike in bar.strikes if strike.chord is not None]
+            if chords and any(mark.kind == "fine" for mark in bar.marks):
+                return chords[-1]
+    return chords[-1] if chords else None
+
+
+def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) -> Chart:
+    """The chart of a song in one key, in the key that its music and its last chord agree on where
+    the signature says another or there is none.
+
+    Melody and chords count alike.  Where the last chord does not agree, a key that fits better is
+    told and the signature kept.  Only a key counts that leaves noticeably less of the music
+    outside its scale.
+    """
+    weights = together(melody, sounding_weights(iter_music(chart.sections)))
+    if not enough_to_tell(weights):
+        return chart
+    declared, (better, fit) = chart.key, profiled_key(weights)
+    last = _last_chord(tuple(iter_music(chart.sections)))
+    agrees = last is not None and _is_tonic(last, better)
+    if declared is None:
+        findings.guess(
+            "no-key",
+            f"no key is given; the music fits {better} best (Krumhansl-Kessler profiles)"
+            + (f" and ends on {last}: that is written" if agrees else ""),
+        )
+        return _with_new_key(chart, better) if agrees else chart
+    own = correlation(weights, pitch_class_of(declared.tonic), _kind(declared))
+    gain = share_outside(weights, declared) - share_outside(weights, better)
+    differs = better.signature != declared.signature and gain > _NOTICEABLE_SHARE
+    if not differs or fit - own <= NOTICEABLE_FIT:
+        return chart
+    fits = f"(Krumhansl-Kessler profiles, {fit:.2f} to {own:.2f})"
+    if not agrees:
+        findings.guess(
+            "key-doubtful",
+            f"the signature says {declared}, and that is kept; the music fits {better} better "
+            f'{fits}: if so, write "key: {better}"',
+        )
+        return chart
+    findings.guess(
+        "key-by-last-chord",
+        f"the signature says {declared}; the music fits {better} better {fits} and ends on "
+        f"{last}: that is written",
+    )
+    return _with_keys(chart, lambda _: better)
+
+
+def _is_tonic(chord: Chord, key: Key) -> bool:
+    same = pitch_class_of(chord.root) == pitch_class_of(key.tonic)
+    return same and _is_minor(chord) == (key.mode == "minor")
+
+
+# ---- keys among the rows of a chart
+
+
+def _with_keys(chart: Chart, meant: Callable[[Key], Key]) -> Chart:
+    """The chart with every key that is written in it replaced by the one that is meant."""
+
+    def with_key(row: SettingRow) -> SettingRow:
+        return replace(row, value=meant(row.value)) if isinstance(row.value, Key) else row
+
+    top = tuple(with_key(row) if isinstance(row, SettingRow) else row for row in chart.top)
+    sections = tuple(
+        replace(
+            section,
+            rows=tuple(with_key(r) if isinstance(r, SettingRow) else r for r in section.rows),
+        )
+        for section in chart.sections
+    )
+    return Chart(top, sections)
+
+
+def _with_new_key(chart: Chart, key: Key) -> Chart:
+    """The chart with a key at its top, after who wrote it."""
+    names = [row.name if isinstance(row, SettingRow) else "" for row in chart.top]
+    at = sum(name in ("title", "writer") for name in names)
+    return replace(chart, top=(*chart.top[:at], SettingRow("key", key), *chart.top[at:]))
+
+
+def _music_by_key(chart: Chart) -> dict[Key, list[MusicRow]]:
+    key = chart.key
+    music: dict[Key, list[MusicRow]] = {}
+    for section in chart.sections:
+        for row in section.rows:
+            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+                key = row.value
+            elif isinstance(row, MusicRow) and key is not None:
+                music.setdefault(key, []).append(row)
+    return music
+
+
+# ---- how much sounds of each pitch class
 
 
 def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:
-    """The same of some rows."""
+    """How long each pitch class sounds in the chords of some rows, in ticks; one tick in free
+    time."""
     weights = [0] * 12
     for strike in (strike for row in rows for bar in row.bars for strike in bar.strikes):
         if strike.chord is not None:
@@ -92,47 +180,12 @@ def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:
     return weights
 
 
-def tell_key(
-    declared: Key | None, melody: Sequence[float], chords: Sequence[float], findings: Findings
-) -> None:
-    """Notes a key that fits the music better than the declared one, which is kept.
-
-    Melody and chords count alike.  Something is said only when the better key has another
-    signature and leaves noticeably less of the music outside its scale.
-    """
-    weights = together(melody, chords)
-    if not enough_to_tell(weights):
-        return
-    better, fit = profiled_key(weights)
-    if declared is None:
-        findings.guess("no-key", f"no key is given; the music fits {better} best "
-                       "(Krumhansl-Kessler profiles)")  # fmt: skip
-        return
-    own = correlation(weights, pitch_class_of(declared.tonic), _kind(declared))
-    gain = share_outside(weights, declared) - share_outside(weights, better)
-    if (
-        better.signature != declared.signature
-        and gain > _NOTICEABLE_SHARE
-        and fit - own > NOTICEABLE_FIT
-    ):
-        findings.guess(
-            "key-doubtful",
-            f"the signature says {declared}, and that is kept; the music fits {better} better "
-            f"(Krumhansl-Kessler profiles, {fit:.2f} to {own:.2f}): if so, write "
-            f'"key: {better}"',
-        )
-
-
-def _kind(key: Key) -> str:
-    return "minor" if "b3" in _third(key) else "major"
-
-
-def _third(key: Key) -> str:
-    third = (pitch_class_of(key.scale[2]) - pitch_class_of(key.tonic)) % 12
-    return "b3" if third == 3 else "3"
-
-
 def together(melody: Sequence[float], chords: Sequence[float]) -> list[float]:
     """The weights of both as shares of their own sum, added."""
     sums = sum(melody) or 1, sum(chords) or 1
     return [m / sums[0] + c / sums[1] for m, c in zip(melody, chords, strict=True)]
+
+
+def _kind(key: Key) -> str:
+    third = (pitch_class_of(key.scale[2]) - pitch_class_of(key.tonic)) % 12
+    return "minor" if third == 3 else "major"

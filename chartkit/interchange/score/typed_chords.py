@@ -60,6 +60,20 @@ def types_chords(text: str, read_symbol: SymbolReader) -> bool:
     return _BARE.fullmatch(text) is None and bool(_symbols(text, read_symbol, 0))
 
 
+def tell_typed_chords(
+    measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
+) -> None:
+    """Tells which words to the players look like chords and stay words."""
+    for measure in measures:
+        for said in measure.said:
+            if types_chords(said.text, read_symbol):
+                findings.guess(
+                    "chord-among-words",
+                    f'the words "{said.text}" may be a chord: kept as a cue',
+                    f"measure {measure.number}",
+                )
+
+
 def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symbol, ...]:
     """The chords that words are, one after another; none where any of them is no chord."""
     if len(text) > _LONGEST or not re.search(r"[A-G]", text):
@@ -91,9 +105,10 @@ def _with_section(measure: Measure, letters: Sequence[str], findings: Findings) 
     if not named:
         return measure
     findings.guess(
-        "section-by-words", f'the words "{named[0].text}" begin a section',
+        "section-by-words",
+        f'the words "{named[0].text}" begin a section',
         f"measure {measure.number}",
-    )  # fmt: skip
+    )
     others = tuple(said for said in measure.said if said not in named)
     return replace(measure, section=measure.section or named[0].text, said=others)
 
@@ -122,8 +137,9 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
             kept.append(said)
             findings.guess(
                 "chord-beside-symbol",
-                f'"{said.text}" is typed beside another chord symbol: it stays a cue', place,
-            )  # fmt: skip
+                f'"{said.text}" is typed beside another chord symbol: it stays a cue',
+                place,
+            )
     ordered = tuple(sorted(struck, key=lambda one: one.onset))
     return replace(measure, said=tuple(kept), struck=ordered)
 
