@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from chartkit.chart.model import Chart
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import too_long
+from chartkit.interchange.proposal import with_comments
 from chartkit.interchange.spacing import with_blank_rows
 from chartkit.interchange.take import LARGEST_FILE_BYTES, taken_in
 from chartkit.interchange.taken import Finding, Refused
@@ -36,11 +37,12 @@ class Incoming:
     format: str
 
 
-def incoming_chart(data: bytes, part: str | None = None) -> Incoming:
+def incoming_chart(data: bytes, part: str | None = None, comments: bool = False) -> Incoming:
     """The chart that a file's content holds; ``part`` names a part of a score.
 
-    The text is read again before it is given out.  A row that the language cannot say becomes
-    a comment, with a finding.  Raises Refused for what cannot be taken in.
+    With ``comments`` what was guessed or left out stands beside its row (``proposal.py``).  The
+    text is read again before it is given out.  A row that the language cannot say becomes a
+    comment, with a finding.  Raises Refused for what cannot be taken in.
     """
     from chartkit.syntax.symbol import chord_or_none
 
@@ -50,6 +52,8 @@ def incoming_chart(data: bytes, part: str | None = None) -> Incoming:
     elif taken.format == "JSON":
         incoming = Incoming(_exactly(taken.chart), taken.findings, taken.format)
     else:
+        if comments:
+            taken = replace(taken, chart=with_comments(taken.chart, taken.findings))
         incoming = _readable(taken)
     if problem := too_long(incoming.text):
         raise Refused(f"it makes a chart that no command reads: {problem}")
