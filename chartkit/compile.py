@@ -1,4 +1,4 @@
-"""The whole way from chart to PDF, as a list of calls."""
+"""The pipeline from chart to PDF, as a list of calls."""
 
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -58,7 +58,7 @@ def song_pages(
     source: EmbeddedChart | None = None,
     choices: Choices | None = None,
 ) -> tuple[Document, Fonts]:
-    """The pages alone, and the fonts they were measured with.
+    """The pages, and the fonts they were measured with.
 
     With the ``choices`` of another time nothing is tried out.  Raises UnusableFont.
     """

@@ -23,7 +23,7 @@ GUIDES = (ROOT / "README.md", EXAMPLES / "COMMANDS.md")
 _BLOCK = re.compile(r"(?m)(?:^    .*\n(?:\n(?=    ))*)+")
 _SHORTENED = {"capo": 5, "singer": 8}
 """Commands of which only the first lines are shown."""
-_TIME = re.compile(r"(?<=as they were;) .* s$")
+_TIME = re.compile(r"(?<=unchanged;) .* s$")
 _WIDEST = 100
 
 

@@ -1,4 +1,4 @@
-"""Chart and view to arrangement: every chord named for the player, line by line."""
+"""Names every chord of a chart for one player, on every line that is shown."""
 
 from collections.abc import Callable
 
@@ -106,7 +106,8 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 
 
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, ...]:
-    """The lines of chord names from the top; without a capo shapes are what sounds."""
+    """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
+    same, so there is one line."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
@@ -133,7 +134,7 @@ def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
 def printable(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
-    One that stays keeps its spelling; one that moves is first read as it was meant.
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.
     """
     if not interval:
         return chord
@@ -154,11 +155,11 @@ def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
         return named(letter_name(moved, bass_only), naming)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:
-        found = known.get((chord, bass_only))
-        if found is None:
-            found = tuple(on(line, chord, bass_only) for line in lines)
-            known[chord, bass_only] = found
-        return found
+        printed = known.get((chord, bass_only))
+        if printed is None:
+            printed = tuple(on(line, chord, bass_only) for line in lines)
+            known[chord, bass_only] = printed
+        return printed
 
     return names
 
@@ -292,16 +293,16 @@ def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Anno
 
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
-    """What is said where the key changes, for the lines shown."""
-    told = [
+    """The announcement of a change of key, for the lines shown."""
+    parts = [
         f"{key_words(key, naming)} shapes"
         for line, key in (("shape", area.shape), ("second", area.second))
         if line in lines
     ]
-    if not told:
+    if not parts:
         return key_words(area.read, naming)
     if "sounding" in lines:
-        told.append(f"sounds {key_words(area.sounding, naming)}")
+        parts.append(f"sounds {key_words(area.sounding, naming)}")
         if area.read != area.sounding:
-            told.append(f"written in {key_words(area.read, naming)}")
-    return ", ".join(told)
+            parts.append(f"written in {key_words(area.read, naming)}")
+    return ", ".join(parts)

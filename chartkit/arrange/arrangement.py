@@ -62,7 +62,7 @@ class WordsLine:
 
 @dataclass(frozen=True, slots=True)
 class Announcement:
-    """Something said above a system: a cue, or a change of key, meter, tempo, feel or capo."""
+    """A line above a system: a cue, or a change of key, meter, tempo, feel or capo."""
 
     kind: Literal["cue", "key", "meter", "tempo", "feel", "capo"]
     text: str

@@ -77,7 +77,7 @@ def _rewritten_row(
 
 
 def moved_chart(chart: Chart, view: View) -> Chart:
-    """The chart's sounding chords in the key of the view, to ask the adviser about."""
+    """The chart with its sounding chords in the key of the view, for the adviser."""
     return rewritten(chart, view, as_shapes=False)
 
 

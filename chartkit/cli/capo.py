@@ -31,7 +31,7 @@ from chartkit.cli.options import (
     asked_instrument,
     view_for,
 )
-from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.files import Unusable, same_file, write_result
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.chord import Chord
@@ -63,9 +63,9 @@ def capo(
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
-    Open strings that ring, and ring on across changes, speak for a place; barres, hard shapes
-    and a high capo against it. The ranking is an index, not a measurement: the measures are
-    shown beside it. With --beside or --guitars, ranks for a second guitar or several.
+    Open strings that ring, and ring on across changes, count for a place; barres, hard shapes
+    and a high capo count against it. The ranking is an index, not a measurement, so the
+    measures are shown beside it. --beside and --guitars rank for further guitars.
     """
     from chartkit.advise.settings import AdviceSettings
 
@@ -116,7 +116,7 @@ class _Question:
 
     @property
     def sung(self) -> PitchRange | None:
-        """The sung range in the key asked for, where the chart tells it."""
+        """The sung range in the key asked for; None where the chart has none."""
         value = self.moved.setting("range")
         return value if isinstance(value, PitchRange) else None
 
@@ -195,7 +195,7 @@ def _beside(
 
 
 def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None":
-    """What the first guitar sounds: this song with its capo, or a chart of its own."""
+    """What the first guitar plays: this song with its capo, or its own chart."""
     from chartkit.advise.requests import instrument_of
     from chartkit.advise.song import song_of
 
@@ -225,15 +225,15 @@ def _draw(
     rows: tuple[RegisterRow, ...] = register_rows(advice, question.sung, first, second, spread)
     answer = Answer("Where the capo goes", advice.verdict, first_options(advice))
     if second:
-        told = f"Beside the first guitar {second[0].played.option} has most room to itself."
+        sentence = f"Beside the first guitar {second[0].played.option} has most room to itself."
         answer = Answer(
             "A second guitar",
-            told,
+            sentence,
             tuple((n, replace(o.played, reason=o.reason)) for n, o in enumerate(second, 1)),
         )
     elif spread:
-        told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
-        answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
+        sentence = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
+        answer = Answer("Guitars over the neck", sentence, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
     write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: the options drawn")

@@ -159,12 +159,11 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
     show(f"{title}: guitars spread over the neck\n")
     if not spread:
         show("There are not so many positions that play well.")
-    for n, found in enumerate(spread[:_SHOWN], 1):
-        told = " + ".join(
-            f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
-            for option in found.guitars
+    for n, one in enumerate(spread[:_SHOWN], 1):
+        places = " + ".join(
+            f"{option.option} ({key_words(option.shape_keys[0])} shapes)" for option in one.guitars
         )
-        say_wrapped(f"{n}  {told}; {found.apart:.2f} apart", "   ")
+        say_wrapped(f"{n}  {places}; {one.apart:.2f} apart", "   ")
     if spread:
         show("")
         say_wrapped(

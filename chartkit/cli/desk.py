@@ -5,8 +5,8 @@ from typing import Annotated
 
 import typer
 
+from chartkit.cli.reporting import wrong_usage
 from chartkit.cli.streams import say
-from chartkit.cli.telling import wrong_usage
 from chartkit.typed_values import file_path, whole_number
 
 _HIGHEST_PORT = 65535

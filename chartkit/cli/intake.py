@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from chartkit.cli.options import Replace
+from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.streams import write_out
-from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.files import STANDARD_INPUT, read_bytes, write_result
 
 if TYPE_CHECKING:
@@ -50,9 +50,9 @@ def intake(
     part: PartName = None,
     replace_file: Replace = False,
 ) -> None:
-    """Makes a chart of a lead sheet that came from elsewhere.
+    """Makes a chart from MusicXML, typed text, a mail or a PDF.
 
-    What it is, is told by its content. On standard error it says what was sure, what was
+    The format is recognised by the content. Standard error lists what was sure, what was
     guessed and what was left out, each with its place in the source.
     """
     from chartkit.incoming import LARGEST_FILE_BYTES, Refused, incoming_chart
@@ -70,7 +70,7 @@ def intake(
         except Refused as reason:
             say(_refusal(name, str(reason)))
             raise typer.Exit(1) from None
-        for line in told(incoming.findings, name):
+        for line in finding_lines(incoming.findings, name):
             say(line)
         if output is None or output == STANDARD_INPUT:
             write_out(incoming.text)
@@ -92,10 +92,10 @@ def _refusal(name: str, reason: str) -> str:
     return f"chartkit: {name}{place}{reason}"
 
 
-def told(findings: "tuple[Finding, ...]", name: str) -> list[str]:
+def finding_lines(findings: "tuple[Finding, ...]", name: str) -> list[str]:
     """The findings as lines: sure ones, guesses, what was left out.
 
-    One that holds in many places is said once.
+    A finding in many places is one line.
     """
     places: dict[tuple[str, str, str], list[str]] = {}
     for finding in findings:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 import typer
 
 from chartkit.cli.options import Replace
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
     Cluster,
     Jobs,
@@ -19,7 +20,6 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.streams import show
-from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable, write_result, write_whole
 from chartkit.typed_values import any_of, file_path
@@ -76,7 +76,7 @@ def plan(
     """Plans every guitarist's capo over a whole set.
 
     Weighs how well each song lies under each capo against the time that moving capos,
-    retuning and changing guitars takes, and finds the best plan there is. Capos given in the
+    retuning and changing guitars takes, and finds the best plan. Capos given in the
     set file are kept. With --write, order, keys and capos go into the set file.
     """
     from chartkit.book.night import planned_night
@@ -97,15 +97,15 @@ def plan(
     for message in night.messages:
         say(message)
     try:
-        found = planned_night(night, order == "free")
+        planned = planned_night(night, order == "free")
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
-    for line in plan_lines(night, found):
+    for line in plan_lines(night, planned):
         show(line)
     if sheet is not None:
-        _write_sheet(sheet, plan_sheet(night, found), replace_file)
+        _write_sheet(sheet, plan_sheet(night, planned), replace_file)
     if write:
-        _write_set(set_file, source, set_list, night, found)
+        _write_set(set_file, source, set_list, night, planned)
     if night.failed:
         raise typer.Exit(1)
 

@@ -277,7 +277,7 @@ def _quality_of(degrees: frozenset[str]) -> Quality:
     known = _BY_DEGREES.get(degrees)
     if known is not None:
         return known
-    found: list[tuple[int, int, int, Quality, tuple[str, ...]]] = []
+    candidates: list[tuple[int, int, int, Quality, tuple[str, ...]]] = []
     for place, stem in enumerate(_STEMS):
         own = frozenset(stem.degrees)
         addable = _ADDABLE | {"7"} if degrees & _OTHER_SEVENTHS else _ADDABLE
@@ -285,8 +285,8 @@ def _quality_of(degrees: frozenset[str]) -> Quality:
             continue
         changes = _changes_to(own, degrees)
         if _changed(own, changes) == degrees:
-            found.append((len(changes), len(own - degrees), place, stem, changes))
-    *_, stem, changes = min(found, key=lambda candidate: candidate[:3])
+            candidates.append((len(changes), len(own - degrees), place, stem, changes))
+    *_, stem, changes = min(candidates, key=lambda candidate: candidate[:3])
     text = f"{stem.text}({','.join(sorted(changes, key=_print_order))})"
     omissible = tuple(d for d in stem.omissible if d in degrees)
     return Quality(text, tuple(sorted(degrees, key=_ORDER.index)), omissible)

@@ -40,7 +40,7 @@ def test_book_makes_every_book(folder: Path) -> None:
     assert done.exit_code == 0, done.stderr
     made = sorted(path.name for path in (folder / "out").iterdir())
     assert made == ["ada.pdf", "bo.pdf", "cy.pdf", "set-sheet.pdf"]
-    assert "4 files written, 0 as they were" in done.stderr
+    assert "4 files written, 0 unchanged" in done.stderr
     assert done.stdout == ""
 
 
@@ -50,7 +50,7 @@ def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
     text = (folder / "night.toml").read_text().replace("two.chart", "three.chart")
     (folder / "night.toml").write_text(text)
     told = call("book", "night.toml", "-o", "out", "--per-song").stderr
-    assert "out/bo/02-two.pdf: left from an earlier run, no song of this set" in told
+    assert "out/bo/02-two.pdf: left over from an earlier run, not a song of this set" in told
     assert "02-three.pdf: left" not in told
     assert (folder / "out/bo/02-two.pdf").exists()
 
@@ -58,7 +58,7 @@ def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
 def test_book_again_changes_nothing(folder: Path) -> None:
     """A second call finds everything as it was."""
     call("book", "night.toml", "-o", "out")
-    assert "0 files written, 4 as they were" in call("book", "night.toml", "-o", "out").stderr
+    assert "0 files written, 4 unchanged" in call("book", "night.toml", "-o", "out").stderr
 
 
 def test_moved_for_tonight(folder: Path) -> None:

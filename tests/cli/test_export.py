@@ -48,7 +48,7 @@ def test_what_is_lost_is_told(folder: Path) -> None:
         "key: C major\n\n== A x2\n| C |  # softly\n\n== B\n| <F || G |\n: | a | b |\n: | d | e |\n"
     )
     told = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
-    assert [line.partition("MusicXML: ")[2][:22] for line in told] == [
+    assert [line.partition("hold: ")[2][:22] for line in told] == [
         "comments", "sections that share mu", "chords pushed across a", "verses without numbers",
     ]  # fmt: skip
     Path("whole.chart").write_text("key: C major\n\n== A\n| C | F |\n: | low | tide |\n")

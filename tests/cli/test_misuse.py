@@ -149,7 +149,7 @@ TOLD = [
     ("capo a.chart --beside two", '--beside: "two" is not a fret'),
     ("capo a.chart --instrument kazoo", '--instrument: "kazoo" is not an instrument: write'),
     ("capo a.chart --beside 1 --guitars 2", "give --beside or --guitars, not both"),
-    ("singer a.chart", "say what the voice can do"),
+    ("singer a.chart", "describe the voice"),
     ("singer a.chart --voice altoo", '"altoo" is not one of soprano'),
     ("singer a.chart --voice altoo", 'did you mean "alto"?'),
     ("singer a.chart --range A3", '--range: "A3" is not a range, such as Ab3-F5'),

@@ -60,7 +60,8 @@ def test_checking_loads_no_fretboard() -> None:
     assert "pydantic" not in names
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
     assert rooms == {
-        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "files", "private_folder",
+        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "disk_cache", "files",
+        "private_folder",
         "typed_values",
     }  # fmt: skip
 
@@ -75,7 +76,7 @@ def test_broken_off_while_loading() -> None:
         "struck = sys.argv.pop(1)\nsys.meta_path.insert(0, Struck())\n"
         "from chartkit.cli.start import run\nrun()"
     )
-    told = (130, "", "chartkit: broken off\n")
+    told = (130, "", "chartkit: stopped\n")
     for name in ("typer", "chartkit.cli.main", "chartkit.diagnostics", "lark", "inspect"):
         done = subprocess.run(
             [sys.executable, "-c", code, name, "check", "-"],

@@ -83,14 +83,15 @@ def served(
     return Served(folder, f"127.0.0.1:{port}", key)
 
 
-def _chromium() -> str | None:
+def chromium() -> str | None:
+    """The browser of this machine, if it has one."""
     return shutil.which("chromium") or shutil.which("chromium-browser")
 
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """One Chromium for all tests; without one they are skipped, unless they are required."""
-    path = _chromium()
+    path = chromium()
     if path is None:
         told = "no Chromium is installed (Debian: apt-get install chromium)"
         if os.environ.get(REQUIRED) == "required":
