@@ -72,6 +72,8 @@ def _by_line(findings: Sequence[Finding]) -> dict[int, list[CommentRow]]:
         sources[one.line] = one.source
     comments: dict[int, list[CommentRow]] = {}
     for line, said in messages.items():
+        if line and messages.get(line - 1) == said:
+            continue  # the line above says it for both
         comments[line] = [CommentRow(one_line(text)) for text in dict.fromkeys(said)]
         source = one_line(sources[line])[:_LONGEST_SOURCE]
         if line and source:

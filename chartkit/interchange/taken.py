@@ -6,7 +6,8 @@ a PDF.  Nothing that was sung or struck in the source is missing from the chart 
 finding that it was left out.
 """
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -93,3 +94,14 @@ class Findings:
     def take_back(self, code: str) -> None:
         """Drops what was noted under a code, where more of the source says otherwise."""
         self.found = [finding for finding in self.found if finding.code != code]
+
+
+_FIGURES = re.compile(r"\d+")
+
+
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
+    """Findings in the order of their places, each once; those of the whole source come first."""
+    return sorted(
+        dict.fromkeys(findings),
+        key=lambda one: [int(figure) for figure in _FIGURES.findall(one.place)],
+    )
