@@ -1,4 +1,4 @@
-"""The whole way from chart to PDF, as a list of calls."""
+"""The pipeline from chart to PDF, as a list of calls."""
 
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -8,6 +8,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
+from chartkit.chart.capos import capos_in_order, chart_under, moves_capo
 from chartkit.chart.model import Chart
 from chartkit.layout.choices import Choices
 from chartkit.layout.engrave import laid_out
@@ -57,7 +58,7 @@ def song_pages(
     source: EmbeddedChart | None = None,
     choices: Choices | None = None,
 ) -> tuple[Document, Fonts]:
-    """The pages alone, and the fonts they were measured with.
+    """The pages, and the fonts they were measured with.
 
     With the ``choices`` of another time nothing is tried out.  Raises UnusableFont.
     """
@@ -96,23 +97,27 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
     from chartkit.layout.diagram import NamedShape
     from chartkit.theory.printed import letter_name
 
-    capo = chart.capo if view.capo is None else view.capo
-    boards = boards_on_disk()
-    played = played_option(
-        song_of(moved_chart(chart, view)),
-        capo,
-        instrument_of(chart),
-        None,
-        own_shapes(chart, instrument_of(chart)),
-        boards,
-    )
+    instrument, boards = instrument_of(chart), boards_on_disk()
+    own = own_shapes(chart, instrument)
+    shapes: list[NamedShape] = []
+    for capo, part in _parts_by_capo(moved_chart(chart, view), view):
+        played = played_option(song_of(part), capo, instrument, None, own, boards)
+        shapes += (
+            NamedShape(named(letter_name(use.shape), naming), use.voicing)
+            for use in played.shapes
+            if use.voicing is not None
+        )
     boards.save()
-    ordered = (
-        NamedShape(named(letter_name(use.shape), naming), use.voicing)
-        for use in played.shapes
-        if use.voicing is not None
-    )
-    return tuple(dict.fromkeys(ordered))
+    return tuple({(shape.name, shape.voicing.frets): shape for shape in reversed(shapes)}.values())[
+        ::-1
+    ]
+
+
+def _parts_by_capo(chart: Chart, view: View) -> list[tuple[Capo, Chart]]:
+    """What is played at each capo of the song, in order of the page."""
+    if view.capo is not None or not moves_capo(chart):
+        return [(chart.capo if view.capo is None else view.capo, chart)]
+    return [(capo, chart_under(chart, capo)) for capo in dict.fromkeys(capos_in_order(chart))]
 
 
 def best_capo(chart: Chart, view: View) -> Capo:

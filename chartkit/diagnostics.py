@@ -48,7 +48,7 @@ class Source:
     @cached_property
     def _line_ends(self) -> list[tuple[int, int]]:
         """Where each line ends, without and with its line end."""
-        ends = [found.span() for found in _LINE_END.finditer(self.text)]
+        ends = [match.span() for match in _LINE_END.finditer(self.text)]
         return [*ends, (len(self.text), len(self.text))]
 
     @cached_property

@@ -25,8 +25,8 @@ def read_source(name: str) -> Source:
 
     Line ends become plain ones and a byte order mark goes.  Raises Unusable.
     """
-    told = "standard input" if name == STANDARD_INPUT else name
-    return Source(decoded(read_bytes(name, LARGEST_CHART), told), told)
+    shown_name = "standard input" if name == STANDARD_INPUT else name
+    return Source(decoded(read_bytes(name, LARGEST_CHART), shown_name), shown_name)
 
 
 def read_bytes(name: str, most_bytes: int) -> bytes:
@@ -42,9 +42,9 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
         with Path(name).open("rb") as file:
             return file.read(most_bytes + 1)
     except (OSError, ValueError) as reason:
-        told = "standard input" if name == STANDARD_INPUT else name
+        shown_name = "standard input" if name == STANDARD_INPUT else name
         hint = _nearest(Path(name)) if isinstance(reason, FileNotFoundError) else ""
-        raise Unusable(f"{told}: cannot be read: {_plain(reason)}", hint) from None
+        raise Unusable(f"{shown_name}: cannot be read: {_plain(reason)}", hint) from None
 
 
 def _nearest(path: Path) -> str:
@@ -75,7 +75,7 @@ def decoded(raw: bytes, name: str) -> str:
     for beginning, kind in _OTHER_KINDS.items():
         if raw.startswith(beginning):
             hint = "chartkit intake makes a chart of a lead sheet"
-            raise Unusable(f"{name}: this is {kind}, and no chart", hint)
+            raise Unusable(f"{name}: this is {kind}, not a chart", hint)
     if len(raw) > LARGEST_CHART:
         raise Unusable(f"{name}: this is too large to be a chart")
     try:
@@ -100,10 +100,10 @@ def too_long(text: str) -> str:
 def place_of(name: str | Path) -> object:
     """What is equal for all names of one file, through links of either kind."""
     try:
-        found = Path(name).stat()
+        status = Path(name).stat()
     except (OSError, ValueError):
         return os.path.realpath(name)
-    return (found.st_dev, found.st_ino) if S_ISREG(found.st_mode) else os.path.realpath(name)
+    return (status.st_dev, status.st_ino) if S_ISREG(status.st_mode) else os.path.realpath(name)
 
 
 def same_file(one: str | Path, other: str | Path) -> bool:

@@ -37,8 +37,8 @@ def is_ours(folder: Path) -> bool:
     """
     if not hasattr(os, "getuid"):
         return True
-    for found in (folder.parent.lstat(), folder.lstat()):
-        if not S_ISDIR(found.st_mode) or found.st_uid != os.getuid() or found.st_mode & 0o022:
+    for status in (folder.parent.lstat(), folder.lstat()):
+        if not S_ISDIR(status.st_mode) or status.st_uid != os.getuid() or status.st_mode & 0o022:
             return False
     return True
 

@@ -1,6 +1,6 @@
 """How the values of options are read: choices, numbers, paths.
 
-A reader takes the text that was given, and raises ValueError in plain words when it will not do.
+A reader takes the text that was given, and raises ValueError in plain words for a wrong one.
 """
 
 import re
@@ -19,12 +19,12 @@ CHORDS = ("both", "shapes", "sounding")
 
 
 def any_of(choices: object) -> str:
-    """The values of a Literal as a help text shows them: ``full|words|line``."""
+    """The values of a Literal as a help text shows them: ``full|words``."""
     return "|".join(get_args(choices))
 
 
 def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
-    """A reader that takes one of the choices; capitals only count where choices differ by them."""
+    """A reader of one of the choices.  Capitals count only where choices differ by them."""
 
     def read(text: str) -> Any:
         if text in choices:
@@ -42,7 +42,7 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
 
 
 def listed(words: Sequence[str]) -> str:
-    """Words as a sentence has them: ``text, json or musicxml``."""
+    """A list as a sentence has it: ``text, json or musicxml``."""
     return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
@@ -72,7 +72,7 @@ def decimal_number(text: str) -> float:
 
 
 def file_path(text: str) -> Path:
-    """A name of a file or folder.  Raises ValueError for one that no system takes."""
+    """A path.  Raises ValueError for one that no system accepts."""
     if "\0" in text:
         raise ValueError("no file has a null character in its name")
     return Path(text)

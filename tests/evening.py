@@ -23,7 +23,7 @@ GUIDES = (ROOT / "README.md", EXAMPLES / "COMMANDS.md")
 _BLOCK = re.compile(r"(?m)(?:^    .*\n(?:\n(?=    ))*)+")
 _SHORTENED = {"capo": 5, "singer": 8}
 """Commands of which only the first lines are shown."""
-_TIME = re.compile(r"(?<=as they were;) .* s$")
+_TIME = re.compile(r"(?<=unchanged;) .* s$")
 _WIDEST = 100
 
 
@@ -73,8 +73,9 @@ def differs(line: str, wanted: str) -> bool:
 
 def prepare(folder: Path, guide: Path) -> None:
     """The files that a reader of the guide has."""
-    shutil.copytree(EXAMPLES, folder / "examples" if guide.parent == ROOT else folder,
-                    dirs_exist_ok=True)  # fmt: skip
+    shutil.copytree(
+        EXAMPLES, folder / "examples" if guide.parent == ROOT else folder, dirs_exist_ok=True
+    )
 
 
 def refreshed(guide: Path, folder: Path) -> str:

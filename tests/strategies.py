@@ -13,6 +13,7 @@ from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
     BarLine,
+    BarLineKind,
     BlankRow,
     Chart,
     CommentRow,
@@ -45,10 +46,17 @@ CHANGES = tuple(
         (
             *ALTERATIONS.values(),
             *(f"add{degree}" for degree in ADDED.values()),
-            "maj7", "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
+            "maj7",
+            "sus2",
+            "sus4",
+            "no3",
+            "no5",
+            "no7",
+            "no9",
+            "no11",
         )
     )
-)  # fmt: skip
+)
 """Every change that a chord symbol can ask of its quality."""
 
 
@@ -98,8 +106,29 @@ def comments() -> st.SearchStrategy[str]:
     return st.just("") | st.sampled_from(["softly", "twice as loud", "see # 2", 'say "when"'])
 
 
-_WORDS = ("low", "tide", "o'er", "don't", "(home)", "x2", "Ab", "a/b", "|", "#1", "\\", "—", "né",
-          "half-light", "“far”", "1.", ":", "100%", "@night", "as", "gone?")  # fmt: skip
+_WORDS = (
+    "low",
+    "tide",
+    "o'er",
+    "don't",
+    "(home)",
+    "x2",
+    "Ab",
+    "a/b",
+    "|",
+    "#1",
+    "\\",
+    "—",
+    "né",
+    "half-light",
+    "“far”",
+    "1.",
+    ":",
+    "100%",
+    "@night",
+    "as",
+    "gone?",
+)
 
 
 def cue_texts() -> st.SearchStrategy[str]:
@@ -120,9 +149,15 @@ def segments(draw: st.DrawFn) -> Segment:
 def strikes(draw: st.DrawFn, onset: int = 0, length: int = 0) -> Strike:
     """A strike with its manner of playing, a chord or N.C."""
     return Strike(
-        draw(chords()) if draw(st.integers(0, 9)) else None, onset, length, False,
-        draw(st.booleans()), draw(st.booleans()), draw(st.booleans()), draw(st.booleans()),
-    )  # fmt: skip
+        draw(chords()) if draw(st.integers(0, 9)) else None,
+        onset,
+        length,
+        False,
+        draw(st.booleans()),
+        draw(st.booleans()),
+        draw(st.booleans()),
+        draw(st.booleans()),
+    )
 
 
 @st.composite
@@ -165,7 +200,7 @@ def bars(
         return Bar((), beats * TICKS_PER_BEAT * simile, False, simile, marks=ending)
     if rhythm and not pickup and draw(st.integers(0, 19)) == 0:
         rest = draw(st.integers(1, 9))
-        cues = (Cue(draw(cue_texts())),) if draw(st.booleans()) else ()
+        cues: tuple[Cue, ...] = (Cue(draw(cue_texts())),) if draw(st.booleans()) else ()
         return Bar((), beats * TICKS_PER_BEAT * rest, cues=cues, marks=ending, rest=rest)
     shares = [n for n in range(1, beats + 1) if beats % n == 0]
     if not pickup and draw(st.booleans()):
@@ -228,9 +263,18 @@ def _bar_with_beats(
                 slashes.append(onset)
                 sounds = bool(struck) and struck[-1].chord is not None
     return Bar(
-        tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending,
-        holds=tuple(holds), slashes=tuple(slashes), silences=tuple(silences), mutes=tuple(mutes),
-    )  # fmt: skip
+        tuple(struck),
+        beats * TICKS_PER_BEAT,
+        True,
+        0,
+        pickup,
+        (),
+        ending,
+        holds=tuple(holds),
+        slashes=tuple(slashes),
+        silences=tuple(silences),
+        mutes=tuple(mutes),
+    )
 
 
 def _sounds(strike: Strike) -> bool:
@@ -272,7 +316,8 @@ def music_rows(
         meter = change or meter
         bar = replace(draw(bars(meter, before, False, rhythm, fine)), meter=change)
         found.append(draw(with_fermata(bar)))
-    last = draw(st.sampled_from(["single", "double", "repeat-end"]))
+    ends: list[BarLineKind] = ["single", "double", "repeat-end"]
+    last = draw(st.sampled_from(ends))
     lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
     return MusicRow(tuple(found), tuple(lines), draw(comments()))
 
@@ -281,7 +326,8 @@ def music_rows(
 def words_rows(draw: st.DrawFn, music: MusicRow) -> WordsRow:
     """Words that fit a row of music."""
     verse = draw(st.none() | st.integers(1, 9))
-    first = () if not music.free and music.lines[0].kind == "none" else ((draw(segments()),),)
+    upbeat = music.free or music.lines[0].kind != "none"
+    first: tuple[tuple[Segment, ...], ...] = ((draw(segments()),),) if upbeat else ()
     cells = []
     for bar in music.bars:
         starts_late = not bar.strikes or (not music.free and bar.strikes[0].onset > 0)

@@ -14,12 +14,14 @@ from chartkit.advise.reasons import reason_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
 from chartkit.chart.model import Chart
+from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, simple_chord
+from chartkit.theory.key import Key
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,18 +141,22 @@ def played_option(
     own: OwnShapes | None = None,
     boards: BoardStore | None = None,
 ) -> RankedOption:
-    """One option of a song played through, without a reason for its place."""
+    """One option of a song played through, without a reason for its place.
+
+    Shapes have the names that a guitarist's hand knows, also on a baritone, which sounds lower.
+    """
     settings = settings or AdviceSettings()
     shapes = moved_song(song, -option.raised)
     board = (boards or shared_boards()).board(instrument, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
-    price = price_of(option, song, shapes, settings)
+    named = moved_song(song, (half_steps_below_guitar(instrument) or 0) - option.raised)
+    price = price_of(option, song, named.keys, settings)
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(
         option,
-        shapes.keys,
+        named.keys,
         song.keys,
-        _uses(song, shapes, played),
+        _uses(song, named, played),
         played.voicings,
         played.measures,
         _open_shares(song, played.voicings),
@@ -160,13 +166,15 @@ def played_option(
     )
 
 
-def price_of(option: Capo, song: Song, shapes: Song, settings: AdviceSettings) -> float:
-    """What the capo and the tuning cost in this song, played with those shapes."""
+def price_of(
+    option: Capo, song: Song, shape_keys: Sequence[Key], settings: AdviceSettings
+) -> float:
+    """What the capo and the tuning cost in this song, played with the shapes of those keys."""
     prices = settings.prices
     price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
     if option != NO_CAPO:
         price += prices.jazz * is_jazz_harmony(song)
-        price += prices.unusual_key * (bool(shapes.keys) and not is_open_key(shapes.keys[0]))
+        price += prices.unusual_key * (bool(shape_keys) and not is_open_key(shape_keys[0]))
     return price
 
 

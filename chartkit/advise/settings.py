@@ -74,7 +74,7 @@ class CapoPrices:
     floppy: float = 0.6
     floppy_from: int = 2
     jazz: float = 2.5
-    unusual_key: float = 0.5
+    unusual_key: float = 1.2
 
     def capo(self, fret: int) -> float:
         """The price of a capo at that fret."""

@@ -217,7 +217,7 @@ def _best_position(
 
     def placed(option: Capo) -> RankedOption:
         shapes = at_the_nut[(up - option.raised) % 12]
-        price = price_of(option, moved, moved_song(moved, -option.raised), settings)
+        price = price_of(option, moved, shapes.shape_keys, settings)
         return replace(shapes, option=option, price=price, score=shapes.score - price)
 
     best = in_order(placed(option) for option in options(settings))[0]

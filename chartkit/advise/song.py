@@ -4,6 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from chartkit.arrange.rewrite import moved_chart
+from chartkit.arrange.view import View
+from chartkit.chart.capos import moves_capo
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
@@ -72,6 +75,8 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
     chord are one stretch; silence (N.C.) is left out.  Stopped strikes count one beat at
     most; a chord in free time counts ``free_beats``.
     """
+    if chart.written_as_shapes and moves_capo(chart):
+        chart = moved_chart(chart, View())
     timed = list(_timed(chart, free_beats))
     if not timed:
         return Song((), ())

@@ -1,1 +1,1 @@
-"""A chart and a player's view of it make an arrangement: shape and sounding side by side."""
+"""A chart, a view and a look become an arrangement: shapes beside sounding chords."""

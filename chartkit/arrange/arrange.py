@@ -1,4 +1,4 @@
-"""Chart and view to arrangement: every chord named for the player, line by line."""
+"""Names every chord of a chart for one player, on every line that is shown."""
 
 from collections.abc import Callable
 
@@ -11,12 +11,13 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
-from chartkit.arrange.key_areas import Area, song_areas
+from chartkit.arrange.key_areas import Area, SongAreas, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import road_map
 from chartkit.arrange.view import Line, View
-from chartkit.chart.keys import keys_at_start, written_key
+from chartkit.chart.capos import capo_of_row, capos_in_order, capos_of_systems
+from chartkit.chart.keys import keys_at_start
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
 from chartkit.chart.model import (
     Bar,
@@ -29,7 +30,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System, plays_again
+from chartkit.chart.systems import System, plays_again, sources
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.intended import meant_chord
@@ -44,33 +45,42 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
     """The song as a player reads it, played like that and looking like that."""
     look = look or PageLook()
     areas = song_areas(chart, view, look.reads)
-    first = areas[written_key(chart)]
-    capo = chart.capo if view.capo is None else view.capo
-    lines = _lines(view, look, capo)
-    namers = {key: _namer(area, lines, look.naming) for key, area in areas.items()}
+    first = areas.first
+    capos = capos_in_order(chart) if view.capo is None else (view.capo,)
+    lines = _lines(view, look, capos)
+    given = chart.key is not None or view.key is not None
+    naming = _Naming(
+        areas=areas,
+        lines=lines,
+        naming=look.naming,
+        own_capo=view.capo is None,
+        key_given=given,
+        raises=chart.written_as_shapes,
+    )
     starts, meters = keys_at_start(chart), meters_at_start(chart)
+    restated = restated_systems(chart)
+    under = capos_of_systems(chart, restated)
+    again = _plays_again(chart, under)
     sections = tuple(
         ArrangedSection(
             name=section.name,
             times=section.times,
-            systems=_systems(systems, (starts[i], meters[i]), areas, namers, lines, look.naming),
-            again=again,
-            whole=bool(again) and not section.same_as,
+            systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
+            again=again[i],
+            whole=bool(again[i]) and not section.same_as,
             span=section.span,
         )
-        for i, (section, again, systems) in enumerate(
-            zip(chart.sections, plays_again(chart), restated_systems(chart), strict=True)
-        )
+        for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))
     )
     tempo = chart.setting("tempo")
-    given = chart.key is not None or view.key is not None
     arrangement = Arrangement(
         title=chart.text("title") or "Untitled",
         writer=chart.text("writer"),
         language=chart.text("language") or "en",
         instrument=chart.text("instrument"),
         notes=chart.notes(),
-        capo=capo,
+        capo=capos[0],
+        capo_moves=capos[1:],
         second_capo=view.second_capo,
         keys=first,
         key_given=given,
@@ -86,15 +96,26 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
     return road_map(arrangement) if look.show == "road-map" else arrangement
 
 
-def _lines(view: View, look: PageLook, capo: Capo) -> tuple[Line, ...]:
-    """The lines of chord names from the top; without a capo shapes are what sounds."""
+def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str, ...]:
+    """For each section the one whose music it has, where its shapes are the same: played under
+    another capo it is printed in full."""
+    return tuple(
+        name if source is None or capos[source] == capos[i] else ""
+        for i, (name, source) in enumerate(zip(plays_again(chart), sources(chart), strict=True))
+    )
+
+
+def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, ...]:
+    """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
+    same, so there is one line."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
         return ("number",)
     if look.show == "road-map":
         return ("sounding",)
-    shapes: list[Line] = ["shape"] if capo != NO_CAPO or look.show == "shapes" else []
+    has_shapes = look.show == "shapes" or any(capo != NO_CAPO for capo in capos)
+    shapes: list[Line] = ["shape"] if has_shapes else []
     if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
     if look.show == "shapes":
@@ -113,7 +134,7 @@ def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
 def printable(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
-    One that stays keeps its spelling; one that moves is first read as it was meant.
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.
     """
     if not interval:
         return chord
@@ -134,33 +155,63 @@ def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
         return named(letter_name(moved, bass_only), naming)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:
-        found = known.get((chord, bass_only))
-        if found is None:
-            found = tuple(on(line, chord, bass_only) for line in lines)
-            known[chord, bass_only] = found
-        return found
+        printed = known.get((chord, bass_only))
+        if printed is None:
+            printed = tuple(on(line, chord, bass_only) for line in lines)
+            known[chord, bass_only] = printed
+        return printed
 
     return names
+
+
+class _Naming:
+    """Names chords for the lines shown, in every area of the song.
+
+    With ``own_capo`` the capo is the chart's, and its moves are announced; ``raises`` says that a
+    move changes what sounds, as it does where the chords are written as shapes.
+    """
+
+    def __init__(
+        self,
+        areas: SongAreas,
+        lines: tuple[Line, ...],
+        naming: Naming,
+        own_capo: bool,
+        key_given: bool,
+        raises: bool,
+    ) -> None:
+        self.areas = areas
+        self.lines = lines
+        self.naming = naming
+        self.own_capo = own_capo
+        self.key_given = key_given
+        self.raises = raises
+        self._namers: dict[tuple[Key, Capo], _Namer] = {}
+
+    def namer(self, key: Key, capo: Capo) -> _Namer:
+        """What names the chords of a written key under a capo of the chart's."""
+        if (key, capo) not in self._namers:
+            self._namers[key, capo] = _namer(self.areas.at(key, capo), self.lines, self.naming)
+        return self._namers[key, capo]
 
 
 def _systems(
     systems: tuple[System, ...],
     start: tuple[Key, Meter],
-    areas: dict[Key, Area],
-    namers: dict[Key, _Namer],
-    lines: tuple[Line, ...],
-    naming: Naming,
+    capos: tuple[Capo, ...],
+    naming: _Naming,
 ) -> tuple[ArrangedSystem, ...]:
     arranged = []
     key, meter = start
-    for one in systems:
+    for one, capo in zip(systems, capos, strict=True):
         system = with_signature(one)
         for row in system.above:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):
                 key = row.value
             meter = meter_after(row, meter)
-        above = tuple(_announcement(row, areas, lines, naming) for row in system.above)
-        arranged.append(_system(system, above, namers[key], len(lines), meter))
+        above = _announcements(system, key, capo, naming)
+        names = naming.namer(key, capo)
+        arranged.append(_system(system, above, names, len(naming.lines), meter))
         meter = meter if system.music is None else meter_within(system.music.bars, meter)
     return with_ties(with_repeats_moved(arranged))
 
@@ -203,29 +254,55 @@ def _words_line(row: WordsRow, music: MusicRow) -> WordsLine:
     return WordsLine(row.verse, Segment(), row.cells)
 
 
-def _announcement(
-    row: CueRow | SettingRow, areas: dict[Key, Area], lines: tuple[Line, ...], naming: Naming
-) -> Announcement:
+def _announcements(
+    system: System, key: Key, capo: Capo, naming: _Naming
+) -> tuple[Announcement, ...]:
+    """What stands above a system, in its own order."""
+    found = []
+    for row in system.above:
+        if capo_of_row(row) is None:
+            found.append(_announcement(row, capo, naming))
+        elif naming.own_capo and "shape" in naming.lines:
+            found.append(Announcement("capo", _capo_move(system, key, capo, naming), row.span))
+    return tuple(found)
+
+
+def _capo_move(system: System, key: Key, capo: Capo, naming: _Naming) -> str:
+    """What is said where the capo is moved: the fret, the shapes, and what they sound where no
+    change of key says it."""
+    words = "Capo off" if capo == NO_CAPO else str(capo).capitalize()
+    if not naming.key_given:
+        return words
+    area = naming.areas.at(key, capo)
+    told = f"{words}: {key_words(area.shape, naming.naming)} shapes"
+    changes = (row.value for row in system.above if isinstance(row, SettingRow))
+    if naming.raises and not any(isinstance(value, Key) for value in changes):
+        told += f", sounds {key_words(area.sounding, naming.naming)}"
+    return told
+
+
+def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Announcement:
     if isinstance(row, CueRow):
         return Announcement("cue", row.text, row.span)
     if isinstance(row.value, Key):
-        return Announcement("key", key_change(areas[row.value], lines, naming), row.span)
+        area = naming.areas.at(row.value, capo)
+        return Announcement("key", key_change(area, naming.lines, naming.naming), row.span)
     if isinstance(row.value, Meter):
         return Announcement("meter", str(row.value), row.span)
     return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value), row.span)
 
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
-    """What is said where the key changes, for the lines shown."""
-    told = [
+    """The announcement of a change of key, for the lines shown."""
+    parts = [
         f"{key_words(key, naming)} shapes"
         for line, key in (("shape", area.shape), ("second", area.second))
         if line in lines
     ]
-    if not told:
+    if not parts:
         return key_words(area.read, naming)
     if "sounding" in lines:
-        told.append(f"sounds {key_words(area.sounding, naming)}")
+        parts.append(f"sounds {key_words(area.sounding, naming)}")
         if area.read != area.sounding:
-            told.append(f"written in {key_words(area.read, naming)}")
-    return ", ".join(told)
+            parts.append(f"written in {key_words(area.read, naming)}")
+    return ", ".join(parts)

@@ -8,7 +8,7 @@ from chartkit.arrange.key_areas import Area
 from chartkit.arrange.view import Line
 from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
 from chartkit.diagnostics import Span
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import Naming
 from chartkit.theory.printed import PrintedChord
 
@@ -62,9 +62,9 @@ class WordsLine:
 
 @dataclass(frozen=True, slots=True)
 class Announcement:
-    """Something said above a system: a cue, or a change of key, meter, tempo or feel."""
+    """A line above a system: a cue, or a change of key, meter, tempo, feel or capo."""
 
-    kind: Literal["cue", "key", "meter", "tempo", "feel"]
+    kind: Literal["cue", "key", "meter", "tempo", "feel", "capo"]
     text: str
     span: Span = _span()
 
@@ -103,6 +103,7 @@ class ArrangedSection:
 class Arrangement:
     """A whole song for one player.
 
+    ``capo_moves`` are the capos that it is moved to inside the song, in order of the page.
     ``lines`` names the lines of chord names from the top.  Where the chart names no key,
     ``key_given`` is false and the keys are a guess, fit for spelling but not for print.
     """
@@ -113,6 +114,7 @@ class Arrangement:
     instrument: str
     notes: tuple[str, ...]
     capo: Capo
+    capo_moves: tuple[Capo, ...]
     second_capo: Capo | None
     keys: Area
     key_given: bool
@@ -124,6 +126,16 @@ class Arrangement:
     lines: tuple[Line, ...]
     strong: Line
     sections: tuple[ArrangedSection, ...]
+
+    @property
+    def uses_capo(self) -> bool:
+        """Whether the guitar is anywhere other than as it is."""
+        return any(capo != NO_CAPO for capo in (self.capo, *self.capo_moves))
+
+    @property
+    def last_capo(self) -> Capo:
+        """Where the capo sits at the end."""
+        return (self.capo, *self.capo_moves)[-1]
 
     def strikes(self) -> Iterator[ArrangedStrike]:
         """Every strike, in the order in which they are printed."""

@@ -9,10 +9,12 @@ from typing import NamedTuple
 
 from chartkit.arrange.page_look import READERS
 from chartkit.arrange.view import View
-from chartkit.chart.keys import written_key
+from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
+from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.model import Chart, MusicRow, SettingRow
-from chartkit.chart.walk import row_chords
-from chartkit.theory.capo import NO_CAPO
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.walk import iter_rows, row_chords
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key
 from chartkit.theory.transposition import key_moved_by, semitones_between
@@ -53,39 +55,106 @@ class Area:
         return self.read.tonic - self.written.tonic
 
 
-def chords_by_key(chart: Chart) -> dict[Key, list[Chord]]:
-    """The written chords of every key area, areas of one key taken together."""
-    key = written_key(chart)
-    found: dict[Key, list[Chord]] = {key: []}
-    for section in chart.sections:
-        for row in section.rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
-            elif isinstance(row, MusicRow):
-                found.setdefault(key, []).extend(row_chords(row))
-    return found
+Place = tuple[Key, Capo]
+"""A written key and the capo that the chart has there."""
 
 
-def song_areas(chart: Chart, view: View, reads: str | None = None) -> dict[Key, Area]:
-    """Every key area of the song, by its written key, read at one of the pitches in ``READERS``."""
-    by_key = chords_by_key(chart)
-    own_capo = chart.capo
-    capo = own_capo if view.capo is None else view.capo
-    lift = own_capo.raised if chart.written_as_shapes else 0
-    first = written_key(chart)
-    every = [chord for chords in by_key.values() for chord in chords]
-    here = key_moved_by(first, lift, every)
+class SongAreas:
+    """The areas of a song, by their written keys and the capos the chart has in them."""
+
+    def __init__(self, areas: dict[Place, Area], first: Place) -> None:
+        self._areas = areas
+        self._first = first
+
+    @property
+    def first(self) -> Area:
+        """The area in which the song begins."""
+        return self._areas[self._first]
+
+    def __getitem__(self, key: Key) -> Area:
+        """The area of a written key under the capo that the chart begins with."""
+        return self.at(key, self._first[1])
+
+    def at(self, key: Key, capo: Capo) -> Area:
+        """The area of a written key under a capo of the chart's; where it has the key only under
+        another, that one."""
+        found = self._areas.get((key, capo))
+        if found is not None:
+            return found
+        return next(area for (written, _), area in self._areas.items() if written == key)
+
+    def places(self) -> tuple[Place, ...]:
+        """Every key and capo of the song."""
+        return tuple(self._areas)
+
+
+def chords_by_place(chart: Chart) -> dict[Place, list[Chord]]:
+    """The written chords of every key area, areas of one key and capo taken together."""
+    key, capo = written_key(chart), chart.capo
+    chords: dict[Place, list[Chord]] = {(key, capo): []}
+    for row in iter_rows(chart.sections):
+        capo = capo_of_row(row) or capo
+        if isinstance(row, SettingRow) and isinstance(row.value, Key):
+            key = row.value
+        elif isinstance(row, MusicRow):
+            chords.setdefault((key, capo), []).extend(row_chords(row))
+    if moves_capo(chart):
+        _add_shared(chart, chords)
+    return chords
+
+
+def _add_shared(chart: Chart, chords: dict[Place, list[Chord]]) -> None:
+    """Adds the areas of sections that are played under another capo than where they stand."""
+    restated = restated_systems(chart)
+    capos = capos_of_systems(chart, restated)
+    for i, (key, systems) in enumerate(zip(keys_at_start(chart), restated, strict=True)):
+        for system, capo in zip(systems, capos[i], strict=True):
+            values = [row.value for row in system.above if isinstance(row, SettingRow)]
+            key = next((value for value in reversed(values) if isinstance(value, Key)), key)
+            if system.music is not None and (key, capo) not in chords:
+                chords[key, capo] = list(row_chords(system.music))
+
+
+def song_areas(chart: Chart, view: View, reads: str | None = None) -> SongAreas:
+    """Every key area of the song, read at one of the pitches in ``READERS``.
+
+    A capo of the view's is one place for the whole song, and the chart's moves do not count.
+    """
+    by_place = chords_by_place(chart)
+    first = (written_key(chart), chart.capo)
+    every = [chord for chords in by_place.values() for chord in chords]
+    here = key_moved_by(first[0], _lift(chart, chart.capo), every)
     shift = _shift(here, view)
-    sounding = view.key or key_moved_by(first, lift + shift, every)
-    keeps_shapes = lift == capo.raised and sounding == here
-    second = (view.second_capo or NO_CAPO).raised
-    steps = _Steps(lift + shift, capo.raised, second, READERS.get(reads or "", 0))
-    areas = {first: _area(first, sounding, every, steps, keeps_shapes, None)}
-    for written, chords in by_key.items():
-        if written != first:
-            there = key_moved_by(written, steps.raised, chords, areas[first].to_sounding)
-            areas[written] = _area(written, there, chords, steps, keeps_shapes, areas[first])
-    return areas
+    stays = True
+    areas: dict[Place, Area] = {}
+    for (written, own), chords in {first: by_place[first], **by_place}.items():
+        lift = _lift(chart, own)
+        steps = _Steps(
+            raised=lift + shift,
+            capo=(own if view.capo is None else view.capo).raised,
+            second_capo=(view.second_capo or NO_CAPO).raised,
+            read_above=READERS.get(reads or "", 0),
+        )
+        if not areas:
+            sounding = view.key or key_moved_by(written, steps.raised, every)
+            stays = sounding == here
+            keeps_shapes = stays and lift == steps.capo
+            areas[first] = _area(written, sounding, every, steps, keeps_shapes, None)
+            continue
+        keeps_shapes = stays and lift == steps.capo
+        like = areas[first] if own == chart.capo or not chart.written_as_shapes else None
+        there = key_moved_by(
+            written, steps.raised, chords, None if like is None else like.to_sounding
+        )
+        same_capo = own == chart.capo or view.capo is not None
+        like = like if same_capo else None
+        areas[written, own] = _area(written, there, chords, steps, keeps_shapes, like)
+    return SongAreas(areas, first)
+
+
+def _lift(chart: Chart, capo: Capo) -> int:
+    """How far what sounds lies above what is written, where the chart's capo is that."""
+    return capo.raised if chart.written_as_shapes else 0
 
 
 class _Steps(NamedTuple):

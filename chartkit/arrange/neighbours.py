@@ -1,4 +1,4 @@
-"""What of a bar depends on its neighbours: signatures, repeats over a row's end, ties."""
+"""What a bar takes from its neighbours: signatures, repeats over a row's end, ties."""
 
 from dataclasses import replace
 from itertools import pairwise
@@ -24,7 +24,7 @@ def _meter_of(row: CueRow | SettingRow) -> Meter | None:
 
 
 def with_ties(systems: tuple[ArrangedSystem, ...]) -> tuple[ArrangedSystem, ...]:
-    """Each bar told whether what sounds at its end is held into the next one."""
+    """The systems with each bar ``tied`` whose last sound is held into the next one."""
     following = [bar for system in systems for bar in system.bars][1:]
     held = iter([*(0 in bar.bar.holds for bar in following), False])
     return tuple(

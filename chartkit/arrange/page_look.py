@@ -1,7 +1,7 @@
-"""What a player's pages look like: one value for every door, and the table of its options.
+"""What a player's pages look like: one value, and the one table of its options.
 
 Every option of a page is one field of ``PageLook``: its type, its default and its help stand
-together.  ``PAGE_OPTIONS`` lists them for the command line, for set files and for other doors.
+together.  ``PAGE_OPTIONS`` lists them for the command line, set files and the desk.
 """
 
 from collections.abc import Callable, Iterator
@@ -66,7 +66,7 @@ def parse_sizes(text: str) -> Sizes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageOption:
-    """One option of a page, for whoever offers it.
+    """One option of a page, for the command line, set files and the desk.
 
     ``name`` is the field of ``PageLook``.  ``choices`` are the values allowed, empty where
     ``read`` decides, which makes a value of text and raises ValueError; a switch has neither.
@@ -177,7 +177,7 @@ PAGE_OPTIONS = _page_options()
 
 
 def conflicts(look: PageLook, second_capo: bool = False) -> Iterator[tuple[str, str]]:
-    """Options that are without effect beside others: what is wrong, and what would do.
+    """Options that have no effect beside others, each with a hint.
 
     Options stand as ``--name`` in the words.  ``second_capo`` says that a line of shapes for a
     second guitar is asked for.

@@ -1,23 +1,25 @@
 """A chart rewritten in another key, or as shapes: a chart again, to be printed as text."""
 
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from chartkit.arrange.arrange import printable
-from chartkit.arrange.key_areas import Area, song_areas
+from chartkit.arrange.key_areas import Area, SongAreas, song_areas
 from chartkit.arrange.view import View
+from chartkit.chart.capos import capo_of_row, moves_capo, with_own_music
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import (
     Bar,
     Chart,
     MusicRow,
     Row,
-    Section,
     SettingName,
     SettingRow,
     SettingValue,
     Strike,
     TopRow,
 )
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch, PitchRange, transposed_pitch
 from chartkit.theory.transposition import semitones_between
@@ -29,30 +31,54 @@ def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
     Keys and the sung range move too.  As shapes, the settings say so: ``chords: shapes``
     and the ``capo`` at which they sound.
     """
+    own_capo = as_shapes and view.capo is None
+    if moves_capo(chart) and (own_capo or chart.written_as_shapes):
+        chart = with_own_music(chart)
     areas = song_areas(chart, view)
-    key = written_key(chart)
+    place = _Place(written_key(chart), chart.capo)
     sections = []
     for section in chart.sections:
         rows: list[Row] = []
         for row in section.rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
-                rows.append(replace(row, value=_new_key(areas[key], as_shapes)))
-            elif isinstance(row, MusicRow):
-                rows.append(_moved_row(row, key, _interval(areas[key], as_shapes)))
-            else:
-                rows.append(row)
-        sections.append(_section(section, rows))
+            rows += _rewritten_row(row, place, areas, view, as_shapes)
+        sections.append(replace(section, rows=tuple(rows)))
     return Chart(_moved_top(chart, areas, view, as_shapes), tuple(sections))
 
 
+@dataclass(slots=True)
+class _Place:
+    """The written key and the capo that hold where the chart is being rewritten."""
+
+    key: Key
+    capo: Capo
+
+
+def _rewritten_row(
+    row: Row, place: _Place, areas: SongAreas, view: View, as_shapes: bool
+) -> Iterator[Row]:
+    """A row in its new key; where the capo is moved, the key of what follows is told if it is
+    another."""
+    if (capo := capo_of_row(row)) is not None:
+        before = _new_key(areas.at(place.key, place.capo), as_shapes)
+        place.capo = capo
+        if view.capo is None:
+            yield row
+        after = _new_key(areas.at(place.key, place.capo), as_shapes)
+        if after != before:
+            yield SettingRow("key", after)
+    elif isinstance(row, SettingRow) and isinstance(row.value, Key):
+        place.key = row.value
+        yield replace(row, value=_new_key(areas.at(place.key, place.capo), as_shapes))
+    elif isinstance(row, MusicRow):
+        area = areas.at(place.key, place.capo)
+        yield _moved_row(row, place.key, _interval(area, as_shapes))
+    else:
+        yield row
+
+
 def moved_chart(chart: Chart, view: View) -> Chart:
-    """The chart's sounding chords in the key of the view, to ask the adviser about."""
+    """The chart with its sounding chords in the key of the view, for the adviser."""
     return rewritten(chart, view, as_shapes=False)
-
-
-def _section(section: Section, rows: list[Row]) -> Section:
-    return replace(section, rows=tuple(rows))
 
 
 def _new_key(area: Area, as_shapes: bool) -> Key:
@@ -81,10 +107,8 @@ def _moved_strike(strike: Strike, key: Key, interval: int) -> Strike:
     return replace(strike, chord=printable(strike.chord, key, interval))
 
 
-def _moved_top(
-    chart: Chart, areas: dict[Key, Area], view: View, as_shapes: bool
-) -> tuple[TopRow, ...]:
-    area = areas[written_key(chart)]
+def _moved_top(chart: Chart, areas: SongAreas, view: View, as_shapes: bool) -> tuple[TopRow, ...]:
+    area = areas.first
     capo = chart.capo if view.capo is None else view.capo
     values: dict[SettingName, SettingValue] = {"key": _new_key(area, as_shapes)}
     if as_shapes:
@@ -101,7 +125,7 @@ def _moved_top(
 
 def _moved_range(sung: PitchRange, chart: Chart, area: Area, view: View) -> PitchRange:
     """The sung range in the new key, moved the shorter way when only a key is named."""
-    untouched = song_areas(chart, View())[area.written].sounding
+    untouched = song_areas(chart, View()).first.sounding
     interval = area.sounding.tonic - untouched.tonic
     semitones = semitones_between(untouched, area.sounding) if view.by is None else view.by
     if view.by is None and semitones > 6:

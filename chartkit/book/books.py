@@ -242,5 +242,5 @@ def _capo_before(book: PlayerBook, place: int) -> Capo | None:
     """Where the capo sat in the last song this player played."""
     for song in reversed(book.songs[:place]):
         if song.pages is not None:
-            return song.pages.capo
+            return song.pages.last_capo
     return None

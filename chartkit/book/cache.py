@@ -24,7 +24,7 @@ def book_cache_folder() -> Path | None:
 
 
 @cache
-def _program_digest() -> str:
+def program_digest() -> str:
     """A digest of all program text and fonts, so that a changed program starts afresh."""
     found = sha256()
     fonts = font_path("OFL.txt").parent
@@ -41,7 +41,7 @@ def work_key(*parts: object) -> str:
 
     Values are told apart by their ``repr``: plain values and frozen dataclasses, no sets.
     """
-    return digest_of(_program_digest(), *parts)
+    return digest_of(program_digest(), *parts)
 
 
 def work_cache(folder: Path | None) -> DiskCache:

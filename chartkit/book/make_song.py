@@ -62,7 +62,8 @@ class SongPages:
     """A song's pages for one player.
 
     ``told`` is its capo and keys in one phrase, ``first`` the first chord as this player
-    reads it, ``capo`` where it sits.  ``missing`` are characters that no font can draw.
+    reads it, ``capo`` where it sits first, ``last_capo`` at the end.  ``missing`` are characters
+    that no font can draw.
     """
 
     title: str
@@ -71,6 +72,7 @@ class SongPages:
     told: str
     first: str
     capo: Capo
+    last_capo: Capo
     pages: tuple[DrawnPage, ...]
     missing: str = ""
 
@@ -99,6 +101,7 @@ def song_pages(request: PagesRequest) -> SongPages:
         told=document.subject,
         first=first_chord(shown),
         capo=shown.capo,
+        last_capo=shown.last_capo,
         pages=pages,
         missing="".join(sorted(document.missing)),
     )

@@ -55,14 +55,16 @@ def no_progress(doing: str, done: int, total: int) -> None:
 class Workshop:
     """Does jobs, from the cache where they were done before.
 
-    ``executor`` None works in this process.  ``progress`` is told what is being done, and
-    how many are done of how many.
+    ``executor`` None works in this process.  ``progress`` is called with what is being done,
+    and how many are done of how many.  ``lost_by`` is what the executor raises where it breaks
+    down.
     """
 
     cache: DiskCache
     executor: Executor | None = None
     progress: Callable[[str, int, int], None] = no_progress
     most_waiting: int = MOST_WAITING
+    lost_by: tuple[type[BaseException], ...] = (BrokenExecutor,)
 
     def done(self, job: Job[Request, Made], requests: Sequence[Request]) -> list[Made | Failed]:
         """What comes of each request, in order; equal requests are done once.
@@ -106,7 +108,7 @@ class Workshop:
         groups = [tuple(group) for _, group in groupby(requests, job.together)]
         try:
             yield from self._by_others(self.executor, job, groups)
-        except BrokenExecutor:
+        except self.lost_by:
             raise WorkersLost("a worker was ended before it was done") from None
 
     def _by_others(

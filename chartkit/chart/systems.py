@@ -25,7 +25,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 
-_PASSING = ("tempo", "feel")
+_PASSING = ("tempo", "feel", "capo")
 """Settings that may stand under a bare heading: they change how it is played, not what."""
 
 

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from chartkit.cli.options import Replace
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
+    Cluster,
     Jobs,
     NoCache,
     RunningOrder,
@@ -22,7 +24,6 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
-from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.files import Unusable
 from chartkit.typed_values import file_path
 
@@ -70,6 +71,7 @@ def book(
     shift: Shift = None,
     order: RunningOrder = None,
     jobs: Jobs = None,
+    cluster: Cluster = None,
     no_cache: NoCache = False,
     replace_file: Replace = False,
 ) -> None:
@@ -88,7 +90,7 @@ def book(
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
-    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache) as workshop:
+    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache, cluster) as workshop:
         night = tonight(
             set_list, source, texts, workshop, set_key or [], shift or [], planned, order
         )
@@ -104,7 +106,7 @@ def book(
 
 
 def _check_folder(output: Path) -> None:
-    """Ends the run where the books cannot go, before there is work done for nothing."""
+    """Ends the run, before any work is done, when the books cannot be written there."""
     try:
         if output.exists() and not output.is_dir():
             raise wrong_usage(f"--output: {output} is not a folder", "give one: -o friday/")
@@ -116,17 +118,17 @@ def _check_folder(output: Path) -> None:
 
 
 def _cannot_be_written(output: Path, reason: OSError) -> typer.Exit:
-    """Says so; raise what comes back."""
+    """Reports why the output cannot be written; raise the result."""
     words = (reason.strerror or "unknown reason").lower()
     say(f"chartkit: {output}: cannot be written: {words}")
     return typer.Exit(1)
 
 
 def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
-    """Single songs beside those that were made, which a player could take for tonight's."""
+    """Single songs of an earlier run, which a player could mistake for tonight's."""
     folders = {path.parent for path in made} - {output}
-    found = {path for folder in folders for path in folder.glob("[0-9][0-9]*-*.pdf")}
-    return sorted(found - set(made))
+    there = {path for folder in folders for path in folder.glob("[0-9][0-9]*-*.pdf")}
+    return sorted(there - set(made))
 
 
 def _write(
@@ -136,7 +138,7 @@ def _write(
     started: float,
     replace_file: bool,
 ) -> None:
-    """Writes every file aside, then moves them all into place."""
+    """Writes every file aside, then moves all of them into place."""
     from chartkit.book.staging import Staging
 
     try:
@@ -152,9 +154,9 @@ def _write(
     for path in staging.changed:
         say(f"{path}")
     for path in _left_over(output, [*staging.changed, *staging.unchanged]):
-        say(f"{path}: left from an earlier run, no song of this set")
+        say(f"{path}: left over from an earlier run, not a song of this set")
     broken = sum(one.broken for one in made.night.facts)
-    told = f"{len(staging.changed)} files written, {len(staging.unchanged)} as they were"
+    summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} unchanged"
     if broken:
-        told += f"; {broken} of {len(made.order)} songs have mistakes"
-    say(f"{told}; {time.monotonic() - started:.1f} s")
+        summary += f"; {broken} of {len(made.order)} songs have mistakes"
+    say(f"{summary}; {time.monotonic() - started:.1f} s")

@@ -19,6 +19,7 @@ from chartkit.cli.capo_options import (
     Knows,
     Sheet,
     Studio,
+    Thumb,
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
@@ -31,7 +32,7 @@ from chartkit.cli.options import (
     asked_instrument,
     view_for,
 )
-from chartkit.cli.telling import Outcome, say, wrong_usage
+from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.files import Unusable, same_file, write_result
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.chord import Chord
@@ -57,15 +58,16 @@ def capo(
     guitars: Guitars = None,
     sheet: Sheet = None,
     knows: Knows = None,
+    thumb: Thumb = False,
     as_json: AsJson = False,
     every: Every = False,
     replace_file: Replace = False,
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
-    Open strings that ring, and ring on across changes, speak for a place; barres, hard shapes
-    and a high capo against it. The ranking is an index, not a measurement: the measures are
-    shown beside it. With --beside or --guitars, ranks for a second guitar or several.
+    Open strings that ring, and ring on across changes, count for a place; barres, hard shapes
+    and a high capo count against it. The ranking is an index, not a measurement, so the
+    measures are shown beside it. --beside and --guitars rank for further guitars.
     """
     from chartkit.advise.settings import AdviceSettings
 
@@ -81,7 +83,7 @@ def capo(
     for source, chart in outcome.charts([file]):
         view = view_for(chart, None, key)
         with outcome.guarded():
-            question = _Question(chart, view, asked_instrument(chart, instrument), settings)
+            question = _Question(chart, view, asked_instrument(chart, instrument), settings, thumb)
             if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
             _answer(question, beside, guitars, sheet, replace_file, as_json, every)
@@ -100,7 +102,12 @@ class _Question:
     """A song, an instrument, and what the player allows."""
 
     def __init__(
-        self, chart: Chart, view: View, instrument: "Instrument", settings: "AdviceSettings"
+        self,
+        chart: Chart,
+        view: View,
+        instrument: "Instrument",
+        settings: "AdviceSettings",
+        thumb: bool,
     ) -> None:
         from chartkit.advise.requests import boards_on_disk, own_shapes
         from chartkit.advise.song import song_of
@@ -112,11 +119,11 @@ class _Question:
         self.instrument = instrument
         self.settings = settings
         self.own = own_shapes(chart, instrument)
-        self.boards = boards_on_disk()
+        self.boards = boards_on_disk(thumb)
 
     @property
     def sung(self) -> PitchRange | None:
-        """The sung range in the key asked for, where the chart tells it."""
+        """The sung range in the key asked for; None where the chart has none."""
         value = self.moved.setting("range")
         return value if isinstance(value, PitchRange) else None
 
@@ -195,7 +202,7 @@ def _beside(
 
 
 def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None":
-    """What the first guitar sounds: this song with its capo, or a chart of its own."""
+    """What the first guitar plays: this song with its capo, or its own chart."""
     from chartkit.advise.requests import instrument_of
     from chartkit.advise.song import song_of
 
@@ -225,15 +232,15 @@ def _draw(
     rows: tuple[RegisterRow, ...] = register_rows(advice, question.sung, first, second, spread)
     answer = Answer("Where the capo goes", advice.verdict, first_options(advice))
     if second:
-        told = f"Beside the first guitar {second[0].played.option} has most room to itself."
+        sentence = f"Beside the first guitar {second[0].played.option} has most room to itself."
         answer = Answer(
             "A second guitar",
-            told,
+            sentence,
             tuple((n, replace(o.played, reason=o.reason)) for n, o in enumerate(second, 1)),
         )
     elif spread:
-        told = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
-        answer = Answer("Guitars over the neck", told, tuple(enumerate(spread[0].guitars, 1)))
+        sentence = f"These places keep clear of one another best ({spread[0].apart:.2f} of 1)."
+        answer = Answer("Guitars over the neck", sentence, tuple(enumerate(spread[0].guitars, 1)))
     document = advice_sheet(question.title, advice, answer, rows, Fonts())
     write_result(sheet, pdf_bytes(document), replace_file)
     say(f"{sheet}: the options drawn")

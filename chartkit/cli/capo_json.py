@@ -3,6 +3,8 @@
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
+from chartkit.fretboard.grip_library import tuning_note
+
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
     from chartkit.advise.difficulty import Difficulty
@@ -18,9 +20,10 @@ def advice_json(
     spread: "tuple[Spread, ...]",
     offers: "tuple[Substitution, ...]",
 ) -> dict[str, object]:
-    """Everything the adviser found, as plain values."""
-    found: dict[str, object] = {
+    """The adviser's answers as plain values."""
+    data: dict[str, object] = {
         "instrument": advice.instrument.name,
+        "tuning_note": tuning_note(advice.instrument),
         "verdict": advice.verdict,
         "good": advice.good,
         "difficulty": None if advice.difficulty is None else _difficulty_json(advice.difficulty),
@@ -31,7 +34,7 @@ def advice_json(
         "options": [_option_json(option) for option in advice.options],
     }
     if second:
-        found["beside"] = [
+        data["beside"] = [
             {
                 **_option_json(option.played),
                 "complement": option.complement,
@@ -44,10 +47,10 @@ def advice_json(
             for option in second
         ]
     if spread:
-        found["spread"] = [
+        data["spread"] = [
             {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
         ]
-    return found
+    return data
 
 
 def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:

@@ -1,4 +1,4 @@
-"""The options of ``chartkit capo``: what the player allows, whom to play beside, what to print."""
+"""The options of ``chartkit capo``."""
 
 from pathlib import Path
 from typing import Annotated
@@ -13,7 +13,7 @@ Studio = Annotated[
     bool,
     typer.Option(
         "--studio/--live",
-        help="In the studio there is time to tune the guitar down; live, with one guitar, not.",
+        help="Whether there is time to tune the guitar down: in the studio there is.",
     ),
 ]
 Highest = Annotated[
@@ -22,7 +22,7 @@ Highest = Annotated[
         "--highest",
         metavar="FRET",
         parser=capo_fret,
-        help="The highest fret welcome for the capo, 0 to 11.",
+        help="The highest fret that is welcome for the capo, 0 to 11.",
     ),
 ]
 TuneDown = Annotated[
@@ -50,7 +50,7 @@ Guitars = Annotated[
         metavar="NUMBER",
         parser=whole_number(2, 4),
         show_default=False,
-        help="Spreads so many guitars over the neck, 2 to 4.",
+        help="Spreads that many guitars over the neck, 2 to 4.",
     ),
 ]
 Sheet = Annotated[
@@ -73,6 +73,10 @@ def chord_names(text: str) -> str:
     return text
 
 
+Thumb = Annotated[
+    bool,
+    typer.Option("--thumb", help="The thumb may reach over the neck to the lowest string."),
+]
 Knows = Annotated[
     str | None,
     typer.Option(
@@ -84,5 +88,5 @@ Knows = Annotated[
         "a beginner's twenty.",
     ),
 ]
-AsJson = Annotated[bool, typer.Option("--json", help="Prints everything as JSON.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Prints the result as JSON.")]
 Every = Annotated[bool, typer.Option("--all", help="Shows every option, not only the first few.")]

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.streams import show
+from chartkit.fretboard.grip_library import tuning_note
 from chartkit.theory.naming import key_words
 from chartkit.theory.printed import letter_name
 
@@ -71,6 +72,9 @@ def print_advice(
         show(line)
     show("")
     say_wrapped(_LEGEND)
+    note = tuning_note(advice.instrument)
+    if note:
+        say_wrapped(note)
     show("")
     for n, option in shown:
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
@@ -155,12 +159,11 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
     show(f"{title}: guitars spread over the neck\n")
     if not spread:
         show("There are not so many positions that play well.")
-    for n, found in enumerate(spread[:_SHOWN], 1):
-        told = " + ".join(
-            f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
-            for option in found.guitars
+    for n, one in enumerate(spread[:_SHOWN], 1):
+        places = " + ".join(
+            f"{option.option} ({key_words(option.shape_keys[0])} shapes)" for option in one.guitars
         )
-        say_wrapped(f"{n}  {told}; {found.apart:.2f} apart", "   ")
+        say_wrapped(f"{n}  {places}; {one.apart:.2f} apart", "   ")
     if spread:
         show("")
         say_wrapped(

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import Files
-from chartkit.cli.telling import Outcome, say
+from chartkit.cli.reporting import Outcome, say
 from chartkit.diagnostics import as_json, has_errors, shown
 
 Json = Annotated[bool, typer.Option("--json", help="Prints the mistakes as JSON, for editors.")]
@@ -15,24 +15,24 @@ Json = Annotated[bool, typer.Option("--json", help="Prints the mistakes as JSON,
 def check(files: Files, as_json_list: Json = False) -> None:
     """Reports every mistake in charts at once.
 
-    Each comes with its place, plain words and a hint. Warnings are slips that can be read all
-    the same; only errors make the exit code 1.
+    Each mistake has its place, plain words and a hint. A warning is a likely slip in a row that
+    can still be read; only errors make the exit code 1.
     """
     outcome = Outcome()
-    found: list[dict[str, object]] = []
+    mistakes: list[dict[str, object]] = []
     errors = warnings = charts = 0
-    for source, reading in outcome.readings(files, found if as_json_list else None):
+    for source, reading in outcome.readings(files, mistakes if as_json_list else None):
         charts += 1
         outcome.failed |= has_errors(reading.diagnostics)
         for diagnostic in reading.diagnostics:
             errors += diagnostic.severity == "error"
             warnings += diagnostic.severity == "warning"
             if as_json_list:
-                found.append(as_json(diagnostic, source))
+                mistakes.append(as_json(diagnostic, source))
             else:
                 say(shown(diagnostic, source))
     if as_json_list:
-        typer.echo(json.dumps(found, ensure_ascii=True, indent=2))
+        typer.echo(json.dumps(mistakes, ensure_ascii=True, indent=2))
     elif charts:
         say(f"{_count(charts, 'chart')}, {_count(errors, 'error')}, {_count(warnings, 'warning')}")
     outcome.finish()

@@ -1,9 +1,9 @@
 """Commands and the program as Typer runs them, which read their own values.
 
-Typer would build a validator of pydantic's for every argument, which takes longer than reading a
-song, and would refuse values in words of its own.  Here each value is read by the option's own
-reader, and whatever is wrong with a call is told in one way: what was called, what was given,
-and a hint at what would do.
+Typer would build a pydantic validator for every argument, which takes longer than reading a
+song, and would report mistakes one at a time in its own words.  Here each value is read by the
+option's own reader, and every mistake in a call is reported in one way: the option, what was
+given, and a hint.
 """
 
 from collections.abc import Mapping, Sequence
@@ -25,7 +25,7 @@ class Command(TyperCommand):
     """A command of the program."""
 
     def parse_args(self, ctx: Context, args: list[str]) -> list[str]:
-        """Reads every value; where some are wrong, tells all of them and ends the run."""
+        """Reads every value; where some are wrong, reports all of them and ends the run."""
         if ctx.resilient_parsing:  # a shell asks how the call could go on
             return super().parse_args(ctx, args)
         parameters = [one for one in self.get_params(ctx) if _is_ours(one)]
@@ -33,7 +33,7 @@ class Command(TyperCommand):
         ordered = sorted(parameters, key=lambda one: not one.is_eager)
         fine = [self._put(ctx, one, given) for one in ordered]
         for word in rest[:1]:
-            hint = f"chartkit {self.name} --help tells what it takes"
+            hint = f"chartkit {self.name} --help lists what it takes"
             say_misuse(f'{self.name}: "{word}" is one argument too many', hint)
         if rest or not all(fine):
             raise typer.Exit(MISUSED)
@@ -42,7 +42,7 @@ class Command(TyperCommand):
     def _sorted_out(
         self, ctx: Context, args: list[str], parameters: Sequence[Parameter]
     ) -> tuple[Mapping[str, Any], list[str]]:
-        """The texts given for each argument and option, and what is left over."""
+        """The text given for each argument and option, and what is left over."""
         words = list(args)
         try:
             given, rest, _ = self.make_parser(ctx).parse_args(args=args)
@@ -52,7 +52,7 @@ class Command(TyperCommand):
         return given, rest
 
     def _put(self, ctx: Context, parameter: Parameter, given: Mapping[str, Any]) -> bool:
-        """Puts an argument's value where the command finds it; if it is wrong, says so."""
+        """Puts an argument's value where the command gets it; reports it if it is wrong."""
         texts = given.get(parameter.name)
         if parameter.required and not texts and texts != "":
             say_misuse(f"{self.name}: {named(parameter)} is missing", meaning(parameter))
@@ -73,11 +73,11 @@ class Command(TyperCommand):
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
-            say("chartkit: broken off")
+            say("chartkit: stopped")
             raise typer.Exit(BROKEN_OFF) from None
 
     def collect_usage_pieces(self, ctx: Context) -> list[str]:
-        """What the usage line holds after the command's name."""
+        """The usage line after the command's name."""
         arguments = [one for one in self.get_params(ctx) if isinstance(one, TyperArgument)]
         return [*(named(one) + "..." * (one.nargs < 0) for one in arguments), "[OPTIONS]"]
 
@@ -89,10 +89,10 @@ class Command(TyperCommand):
                 rows["Arguments"].append((named(one), one.help or ""))
             elif (record := one.get_help_record(ctx)) is not None:
                 rows["Options"].append(record)
-        for title, found in rows.items():
-            if found:
+        for title, listed in rows.items():
+            if listed:
                 with formatter.section(title):
-                    formatter.write_dl(found)
+                    formatter.write_dl(listed)
 
 
 class Program(TyperGroup):
@@ -122,7 +122,7 @@ class Program(TyperGroup):
 
 
 def read_value(parameter: Parameter, given: Any) -> Any:
-    """The value of what was given for a parameter: texts read, else its default.
+    """The value given for a parameter, or its default.
 
     Raises ValueError in plain words.
     """
@@ -144,14 +144,14 @@ def _read(parameter: Parameter, text: str) -> Any:
 
 
 def named(parameter: Parameter) -> str:
-    """What a player calls a parameter: an option by its long name, an argument by its place."""
+    """The name of a parameter in messages: an option's long name, an argument's placeholder."""
     if isinstance(parameter, TyperOption):
         return max((name for name in parameter.opts), key=len)
     return parameter.metavar or parameter.name
 
 
 def meaning(parameter: Parameter) -> str:
-    """What would do, in the first words of the help: ``--key KEY: The key it shall sound in``."""
+    """A hint from the first sentence of the help: ``--key KEY: The key to play in``."""
     name = named(parameter)
     if isinstance(parameter, TyperOption) and parameter.metavar is not None:
         name += f" {parameter.metavar}"
@@ -162,7 +162,7 @@ def meaning(parameter: Parameter) -> str:
 def wrong_option(
     command: str, reason: typer.TyperException, words: Sequence[str], known: Sequence[Parameter]
 ) -> tuple[str, str]:
-    """What is wrong with an option's name or use, and a hint.
+    """What is wrong with an option, and a hint.
 
     ``words`` is the call as it was typed, ``known`` what the command takes.
     """

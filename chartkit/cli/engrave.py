@@ -12,8 +12,8 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart
 from chartkit.cli.options import CapoOption, Files, KeyOption, Replace, view_for
 from chartkit.cli.page_options import with_page_options
+from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.targets import chart_places, source_name, targets
-from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.diagnostics import Source
 from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_result
 from chartkit.layout.frames import Document
@@ -95,7 +95,7 @@ def engrave(
 
 
 def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View, str]:
-    """The view with the capo asked for, and what is said of one that the program has chosen."""
+    """The view with the capo asked for, and a remark on one that the program has chosen."""
     if asked == BEST or (asked is None and chart.wants_best_capo):
         from chartkit.compile import best_capo
 
@@ -124,7 +124,7 @@ def _tell_missing(name: str, document: Document) -> None:
 
 
 def _say_written(target: Path | None, pdf: bytes, document: Document, choice: str) -> None:
-    """Says what was written; or writes to standard output."""
+    """Reports what was written, or writes to standard output."""
     if target is None:
         sys.stdout.buffer.write(pdf)
         sys.stdout.buffer.flush()

@@ -7,9 +7,9 @@ import typer
 
 from chartkit.chart.model import Chart
 from chartkit.cli.options import Files, KeyOption, Replace, view_for
+from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.streams import write_out
 from chartkit.cli.targets import targets
-from chartkit.cli.telling import Outcome, say, wrong_usage
 from chartkit.files import STANDARD_INPUT, make_folder, write_result
 from chartkit.theory.capo import Capo, parse_capo
 from chartkit.typed_values import any_of
@@ -48,10 +48,12 @@ ExportOutput = Annotated[
 With = Annotated[
     list[str] | None,
     typer.Option(
-        "--with", metavar="CHART", show_default=False,
+        "--with",
+        metavar="CHART",
+        show_default=False,
         help="midi: another guitar's chart to be heard beside this one; may be given again.",
     ),
-]  # fmt: skip
+]
 CountIn = Annotated[
     bool, typer.Option("--count-in/--no-count-in", help="midi: a bar counted in before the song.")
 ]
@@ -74,13 +76,12 @@ def export(
     click: Click = True,
     replace_file: Replace = False,
 ) -> None:
-    """Writes charts in a form that others read.
+    """Writes charts as MusicXML, text, JSON or MIDI.
 
-    MusicXML holds the sounding chords, the words and the form of the song, over slashes;
-    text has the chords above the words, shapes over sounding ones; JSON is the chart as
-    "schema" describes it; MIDI plays the guitar as it is fingered, jumps and repeats played
-    out. --key and --capo go with all but json. What MusicXML or text cannot carry of the chart
-    is said on standard error.
+    MusicXML has the sounding chords over slashes, the words and the form of the song. Text has
+    chords above the words, shapes over sounding ones. JSON is the chart as "schema" describes
+    it. MIDI plays the guitar as it is fingered, with jumps and repeats played out. --key and
+    --capo go with all but json. What a form cannot hold is reported on standard error.
     """
     if to != "midi" and (beside or not count_in or not click):
         raise wrong_usage("--with, --no-count-in and --no-click go with --to midi")
@@ -93,7 +94,7 @@ def export(
     outcome = Outcome()
     for source, chart in outcome.charts(files):
         for words in _losses(chart, to):
-            say(f"{source.name}: not carried by {_FORMS[to]}: {words}")
+            say(f"{source.name}: {_FORMS[to]} cannot hold: {words}")
         with outcome.guarded():
             if to == "midi":
                 from chartkit.cli.midi import midi_file
@@ -131,7 +132,7 @@ def _write(
 
 
 def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
-    """What of the chart the form cannot carry."""
+    """What the form cannot hold of the chart."""
     if to == "text":
         from chartkit.interchange.text.write import unsaid_in_text
 

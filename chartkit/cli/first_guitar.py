@@ -1,10 +1,10 @@
-"""What the first guitar sounds, for commands that place another beside it."""
+"""What the first guitar plays, for commands that place another beside it."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chartkit.chart.model import Chart
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.reporting import wrong_usage
 from chartkit.files import Unusable, read_source
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo, parse_capo

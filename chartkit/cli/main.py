@@ -4,6 +4,7 @@ Only the command that is called is loaded: building the arguments of all of them
 longer than engraving a song.
 """
 
+import errno
 import gc
 import os
 import sys
@@ -65,8 +66,8 @@ def program(arguments: Sequence[str]) -> typer.Typer:
         add_completion=called is COMMANDS,
         add_help_option=called is COMMANDS,
         help="Song charts for singers' guitarists: transposed, rewritten for capo, engraved.",
-        epilog="Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be used, "
-        "2 wrong usage, 130 broken off with Ctrl-C.",
+        epilog="Exit codes: 0 success, 1 a chart has mistakes or a file cannot be used, "
+        "2 wrong usage, 130 stopped with Ctrl-C.",
         no_args_is_help=True,
         pretty_exceptions_enable=False,
         rich_markup_mode=None,
@@ -91,9 +92,12 @@ def run() -> None:
         # Only when this exception is gone, and with it all that its frames hold, can it be said.
         out_of_memory = True
     except KeyboardInterrupt:
-        say("chartkit: broken off")
+        say("chartkit: stopped")
         raise SystemExit(BROKEN_OFF) from None
     except OSError as reason:
+        if reason.errno in (errno.EMFILE, errno.ENFILE):
+            say("chartkit: too many files are open: close other programs, or raise the limit")
+            raise SystemExit(1) from None
         # Where a file is at fault a command says so itself; what comes this far is the output.
         give_up_output()
         if not isinstance(reason, BrokenPipeError):

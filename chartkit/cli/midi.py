@@ -6,7 +6,7 @@ from chartkit.arrange.rewrite import moved_chart
 from chartkit.chart.model import Chart
 from chartkit.cli.first_guitar import first_chart
 from chartkit.cli.options import view_for
-from chartkit.cli.telling import say
+from chartkit.cli.reporting import say
 from chartkit.files import Unusable
 from chartkit.theory.capo import Capo
 

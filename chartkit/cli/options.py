@@ -1,11 +1,11 @@
-"""The arguments that several commands share, and how their values are read."""
+"""Arguments and options that several commands share."""
 
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from chartkit.chart.model import BEST, Chart
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.reporting import wrong_usage
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import NotAMode, parse_key
 from chartkit.theory.note import NOTE_NAME
@@ -40,7 +40,7 @@ Replace = Annotated[
 
 
 def key_text(text: str) -> str:
-    """The text of a tonic or a key, as it was given.  Raises ValueError for anything else."""
+    """The text of a tonic or a key, unchanged.  Raises ValueError for anything else."""
     plain = text.strip()
     if NOTE_NAME.fullmatch(plain) is None:
         try:
@@ -58,7 +58,7 @@ KeyOption = Annotated[
         metavar="KEY",
         show_default=False,
         parser=key_text,
-        help="The key it shall sound in, such as B or Bb. The song stays major, minor or modal.",
+        help="The key to play in, such as B or Bb. The song keeps its mode.",
     ),
 ]
 
@@ -111,7 +111,7 @@ CapoOption = Annotated[
 
 
 def view_for(chart: Chart, capo: Capo | None, key: str | None, by: int | None = None) -> "View":
-    """The view that the options ask for.  Ends the run when the key is no key."""
+    """The view that the options ask for.  Ends the run for a key that is none."""
     from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key
     from chartkit.chart.keys import written_key

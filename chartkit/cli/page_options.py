@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 import typer
 
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, PageOption, conflicts
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.reporting import wrong_usage
 
 
 def with_page_options(command: Callable[..., None]) -> Callable[..., None]:
@@ -34,7 +34,7 @@ def with_page_options(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def _parameter(option: PageOption) -> inspect.Parameter:
-    """One page option as Typer wants it."""
+    """One page option as a parameter for Typer."""
     kind: Any = Literal[option.choices] if option.choices else type(option.default)
     kind = str if option.read and not option.choices else kind
     name = option.name.replace("_", "-")

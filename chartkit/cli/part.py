@@ -22,8 +22,8 @@ from chartkit.cli.options import (
     asked_instrument,
     view_for,
 )
+from chartkit.cli.reporting import Outcome, say
 from chartkit.cli.streams import show, write_out
-from chartkit.cli.telling import Outcome, say
 from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
 from chartkit.theory.shape_text import shape_text
@@ -109,7 +109,7 @@ def part(
     as_json: AsJson = False,
     replace_file: Replace = False,
 ) -> None:
-    """Proposes a second guitar's part that stays out of the way of the first guitar and the voice.
+    """Proposes a part for a second guitar.
 
     The part uses chords of two to four strings where nobody plays, a rhythm that leaves room, and
     answers in the bars without words. It is a chart like any other: read it, change it, engrave

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING, Annotated, Literal
 import typer
 
 from chartkit.cli.options import Replace
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
+    Cluster,
     Jobs,
     NoCache,
     SetFile,
@@ -18,7 +20,6 @@ from chartkit.cli.set_input import (
     workshop_for,
 )
 from chartkit.cli.streams import show
-from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable, write_result, write_whole
 from chartkit.typed_values import any_of, file_path
@@ -68,13 +69,14 @@ def plan(
     set_key: SetKey = None,
     shift: Shift = None,
     jobs: Jobs = None,
+    cluster: Cluster = None,
     no_cache: NoCache = False,
     replace_file: Replace = False,
 ) -> None:
     """Plans every guitarist's capo over a whole set.
 
     Weighs how well each song lies under each capo against the time that moving capos,
-    retuning and changing guitars takes, and finds the best plan there is. Capos given in the
+    retuning and changing guitars takes, and finds the best plan. Capos given in the
     set file are kept. With --write, order, keys and capos go into the set file.
     """
     from chartkit.book.night import planned_night
@@ -88,22 +90,22 @@ def plan(
             'a guitarist is a player with reads = "both", or "shapes"',
         )
     texts = chart_texts(set_list)
-    with workshop_for(jobs, len(texts), no_cache) as workshop:
+    with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
         night = tonight(
             set_list, source, texts, workshop, set_key or [], shift or [], with_plan=True
         )
     for message in night.messages:
         say(message)
     try:
-        found = planned_night(night, order == "free")
+        planned = planned_night(night, order == "free")
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
-    for line in plan_lines(night, found):
+    for line in plan_lines(night, planned):
         show(line)
     if sheet is not None:
-        _write_sheet(sheet, plan_sheet(night, found), replace_file)
+        _write_sheet(sheet, plan_sheet(night, planned), replace_file)
     if write:
-        _write_set(set_file, source, set_list, night, found)
+        _write_set(set_file, source, set_list, night, planned)
     if night.failed:
         raise typer.Exit(1)
 

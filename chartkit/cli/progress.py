@@ -1,4 +1,4 @@
-"""A progress bar with the time left, where somebody is looking."""
+"""A progress bar with the time left, on terminals only."""
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -7,8 +7,8 @@ from typing import TextIO
 
 @contextmanager
 def progress_bar(stream: TextIO) -> Iterator[Callable[[str, int, int], None]]:
-    """Something to tell what is being done, and how many pieces of how many; silent where nobody
-    watches."""
+    """A function that takes a label, how many pieces are done and how many there are.  It is
+    silent where there is no terminal."""
     if not stream.isatty():
         yield lambda doing, done, total: None
         return

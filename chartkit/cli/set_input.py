@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 import typer
 
 from chartkit.cli.options import key_text
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.streams import BROKEN_OFF
-from chartkit.cli.telling import say, say_unusable, wrong_usage
 from chartkit.diagnostics import Diagnostic, Source, shown
 from chartkit.files import STANDARD_INPUT, Unusable, read_source
 from chartkit.typed_values import file_path, whole_number
@@ -31,7 +31,7 @@ SetFile = Annotated[
 
 
 class SongMove(NamedTuple):
-    """Where a song goes tonight: its title or number, and a key or a number of half steps."""
+    """A song's title or number, and the key or the half steps it moves to tonight."""
 
     song: str
     where: str
@@ -109,16 +109,27 @@ Jobs = Annotated[
 NoCache = Annotated[
     bool, typer.Option("--no-cache", help="Makes everything anew and keeps nothing.")
 ]
+Cluster = Annotated[
+    str | None,
+    typer.Option(
+        "--cluster",
+        metavar="ADDRESS",
+        show_default=False,
+        help="Does the work on a cluster: the address of a distributed scheduler you trust.",
+    ),
+]
 _FEW = 6
 """Fewer pieces of work are done quicker here than by workers that have to start first."""
 
 
 def open_set(path: Path) -> "tuple[SetList, Source]":
-    """The set of a file.  Its mistakes are shown and end the run."""
+    """Reads a set file.  Its mistakes are shown and end the run."""
     from chartkit.book.set_file import read_set
 
     if path.suffix == ".chart":
-        raise wrong_usage(f"SET: {path} is a chart, and no set", "a set file names charts, in TOML")
+        raise wrong_usage(
+            f"SET: {path} is a chart, not a set file", "a set file names charts, in TOML"
+        )
     try:
         source = read_source(str(path))
     except Unusable as reason:
@@ -127,15 +138,15 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
     reading = read_set(source, path.parent)
     if reading.set_list is not None:
         return reading.set_list, source
-    wrong = () if reading.named is None else _told_of_charts(reading.named, source)
+    wrong = () if reading.named is None else _chart_messages(reading.named, source)
     for diagnostic in sorted((*reading.diagnostics, *wrong), key=lambda one: one.span.start):
         say(shown(diagnostic, source))
     raise typer.Exit(1)
 
 
-def _told_of_charts(named: "SetList", source: Source) -> tuple[Diagnostic, ...]:
-    """The charts that cannot be read, of a set with other mistakes, or the songs sat out that
-    are none; charts' own mistakes are not told."""
+def _chart_messages(named: "SetList", source: Source) -> tuple[Diagnostic, ...]:
+    """Charts that cannot be read and sat-out songs that are not in the set, for a set file with
+    mistakes; mistakes in charts are left out."""
     from chartkit.book.night import read_night, unread_charts
 
     texts = chart_texts(named)
@@ -150,23 +161,23 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
     """The text of each song's chart, or why it cannot be read."""
     from chartkit.book.night import ChartText
 
-    found = []
+    texts = []
     for song in set_list.songs:
         try:
-            found.append(ChartText(_chart_text(song.chart)))
+            texts.append(ChartText(_chart_text(song.chart)))
         except Unusable as reason:
-            found.append(ChartText(None, str(reason), reason.hint))
-    return found
+            texts.append(ChartText(None, str(reason), reason.hint))
+    return texts
 
 
 def _chart_text(path: Path) -> str:
     """The text of a chart.  Only a file will do, since a pipe may never end.  Raises Unusable."""
     try:
-        found = path.stat().st_mode
-        if not (S_ISREG(found) or S_ISDIR(found)):
+        mode = path.stat().st_mode
+        if not (S_ISREG(mode) or S_ISDIR(mode)):
             raise Unusable(f"{path}: cannot be read: it is not a file")
     except (OSError, ValueError):
-        pass  # which is told when it cannot be opened
+        pass  # opening it reports the reason
     name = str(path)
     return read_source(f"./{name}" if name == STANDARD_INPUT else name).text
 
@@ -210,20 +221,20 @@ def tonight(
 
 
 def _by_song(option: str, moves: list[SongMove], known: "Night") -> dict[int, str]:
-    """What an option says of each song, by the song's number from 0."""
+    """The value an option gives for each song, by the song's number from 0."""
     from chartkit.book.night import UnknownSong, song_number
 
-    found = dict[int, str]()
+    values = dict[int, str]()
     for name, value in moves:
         try:
             number = song_number(name, known.facts, known.set_list)
         except UnknownSong as reason:
             raise wrong_usage(f"{option}: {reason}", reason.hint) from None
-        if number in found:
+        if number in values:
             title = known.facts[number].title
             raise wrong_usage(f"{option}: song {number + 1}, {title}, is moved twice")
-        found[number] = value
-    return found
+        values[number] = value
+    return values
 
 
 def _check_keys(keys: dict[int, str], known: "Night") -> None:
@@ -238,25 +249,53 @@ def _check_keys(keys: dict[int, str], known: "Night") -> None:
 
 
 @contextmanager
-def workshop_for(jobs: int | None, pieces: int, no_cache: bool) -> "Iterator[Workshop]":
-    """A workshop with workers where they are worth their start, and a progress bar.
+def workshop_for(
+    jobs: int | None, pieces: int, no_cache: bool, cluster: str | None = None
+) -> "Iterator[Workshop]":
+    """A workshop with a progress bar, and with workers where starting them pays.
 
-    Ends the run when the work is broken off or the workers are lost.
+    Ends the run when the work is broken off, or when workers are lost or cannot be reached.
     """
     from chartkit.book.cache import book_cache_folder, work_cache
-    from chartkit.book.workers import pool
-    from chartkit.book.workshop import WorkersLost, Workshop
+    from chartkit.book.cluster import NoCluster
+    from chartkit.book.workshop import WorkersLost
     from chartkit.cli.progress import progress_bar
 
-    workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
     cache = work_cache(None if no_cache else book_cache_folder())
     try:
-        with pool(workers if pieces > _FEW else 1) as executor, progress_bar(sys.stderr) as told:
-            yield Workshop(cache, executor, told)
+        with progress_bar(sys.stderr) as progress, _workshop(jobs, pieces, cluster) as workshop:
+            workshop.cache, workshop.progress = cache, progress
+            yield workshop
+    except NoCluster as reason:
+        raise wrong_usage(f"--cluster: {reason}", reason.hint) from None
     except WorkersLost as reason:
         say(f"chartkit: {reason}; nothing has been written")
         raise typer.Exit(1) from None
     except KeyboardInterrupt:
-        say("chartkit: broken off; nothing has been written")
+        say("chartkit: stopped; nothing has been written")
         raise typer.Exit(BROKEN_OFF) from None
     cache.trim()
+
+
+@contextmanager
+def _workshop(jobs: int | None, pieces: int, cluster: str | None) -> "Iterator[Workshop]":
+    """A workshop with nobody's cache: a cluster's workers, this machine's, or this process."""
+    from chartkit.book.cache import work_cache
+    from chartkit.book.workshop import Workshop
+
+    if cluster is not None:
+        from chartkit.book.cluster import cluster_at, lost_workers
+
+        with cluster_at(cluster) as executor:
+            yield Workshop(
+                work_cache(None),
+                executor,
+                most_waiting=executor.most_waiting,
+                lost_by=lost_workers(),
+            )
+        return
+    from chartkit.book.workers import pool
+
+    workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
+    with pool(workers if pieces > _FEW else 1) as executor:
+        yield Workshop(work_cache(None), executor)

@@ -1,6 +1,7 @@
 """``chartkit singer``: which key suits a voice, and where the capo goes in it."""
 
 import json
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -9,8 +10,9 @@ from chartkit.arrange.view import View
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument, key_text
+from chartkit.cli.reporting import Outcome, wrong_usage
+from chartkit.cli.singer_night import singer_night
 from chartkit.cli.streams import show
-from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.files import Unusable
 from chartkit.theory.key import parse_key
 from chartkit.theory.naming import key_words
@@ -44,7 +46,7 @@ Middle = Annotated[
         metavar="LOW-HIGH",
         show_default=False,
         parser=parse_range,
-        help="Where the voice is at its ease; without it the inner half of the range.",
+        help="Where the voice is at ease; without it, the inner half of the range.",
     ),
 ]
 VoiceName = Annotated[
@@ -70,6 +72,11 @@ SatWell = Annotated[
     ),
 ]
 
+WriteKeys = Annotated[
+    bool,
+    typer.Option("--write", help="For a set: puts the new keys into the set file."),
+]
+
 
 def singer(
     file: OneFile,
@@ -79,15 +86,16 @@ def singer(
     sat_well: SatWell = None,
     studio: Studio = False,
     instrument: InstrumentOption = None,
+    write: WriteKeys = False,
     as_json: AsJson = False,
 ) -> None:
-    """Ranks keys for a singer, each with its best capo.
+    """Ranks keys for a singer, each with its best capo; for a set, for every song at once.
 
     The chart's own range says how low and how high the song goes; without one, --sat-well names a
     key that suited the singer. The load is an index: 0 is the comfortable middle of the voice
-    throughout. Where loads are as good as even, the guitar decides. An asterisk marks keys that no
-    other key beats both for the voice and for the guitar. Pain or strain is not to be sung through:
-    a teacher or doctor helps.
+    throughout. Between nearly equal loads the guitar decides. An asterisk marks keys that no other
+    key beats for both the voice and the guitar. If singing hurts or strains, stop; a teacher or
+    doctor can help.
     """
     from chartkit.advise.requests import boards_on_disk
     from chartkit.advise.settings import AdviceSettings
@@ -101,6 +109,15 @@ def singer(
     from chartkit.advise.song import song_of
     from chartkit.arrange.rewrite import moved_chart
 
+    if file.endswith(".toml"):
+        if any(value is not None for value in (comfort, middle, voice, sat_well, instrument)):
+            raise wrong_usage(
+                "a set file says itself who sings", 'write range = "A3-E5" for the singer there'
+            )
+        singer_night(Path(file), as_json, write)
+        return
+    if write:
+        raise wrong_usage("--write goes with a set file, which holds tonight's keys")
     low_high = _comfort(comfort, voice, sat_well, VOICES)
     able = None if low_high is None else _voice(low_high, middle)
     outcome = Outcome()
@@ -144,9 +161,9 @@ def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
 def _comfort(
     given: PitchRange | None, voice: str | None, sat_well: str | None, voices: dict[str, PitchRange]
 ) -> PitchRange | None:
-    """What the voice can do, None where a key that sat well says so.
+    """The voice's range; None where a key that suited it is given instead.
 
-    Ends the run where that is said twice, or not at all.
+    Ends the run when it is given twice or not at all.
     """
     named = {"--range": given, "--voice": voice, "--sat-well": sat_well}
     said = [option for option, value in named.items() if value is not None]
@@ -156,8 +173,7 @@ def _comfort(
         return voices[voice]
     if not said:
         raise wrong_usage(
-            "say what the voice can do: --range A3-E5, --voice alto, or a key that suited it: "
-            "--sat-well A"
+            "describe the voice: --range A3-E5, --voice alto, or a key that suited it: --sat-well A"
         )
     return given
 

@@ -1,8 +1,8 @@
-"""Where a process begins: so little is loaded here that Ctrl-C is heard from the first moment."""
+"""Where a process begins: this loads nothing, so that Ctrl-C works from the first moment."""
 
 
 def run() -> None:
-    """Runs the program; broken off while it is still being loaded it ends as it does later."""
+    """Runs the program; Ctrl-C while it loads ends it in one line, as it does later."""
     try:
         from chartkit.cli.main import run as run_program
 
@@ -10,5 +10,20 @@ def run() -> None:
     except KeyboardInterrupt:
         import sys
 
-        print("chartkit: broken off", file=sys.stderr)
+        print("chartkit: stopped", file=sys.stderr)
         raise SystemExit(130) from None
+    finally:
+        _deaf_to_interrupts()
+
+
+def _deaf_to_interrupts() -> None:
+    """Lets Ctrl-C come too late: the work is done, and Python, while it ends, would print where
+    it stands."""
+    import signal
+    import sys
+    from contextlib import suppress
+
+    with suppress(OSError, ValueError, AttributeError):
+        sys.stdout.flush()
+    with suppress(ValueError):
+        signal.signal(signal.SIGINT, signal.SIG_IGN)

@@ -1,4 +1,4 @@
-"""What a process is given: standard streams closed, full or narrow, and a home that is none."""
+"""Standard streams that are closed, full or narrow, and a home that is no folder."""
 
 import codecs
 import os
@@ -30,11 +30,11 @@ codecs.register_error(PLAIN_LETTERS, _plain)
 
 
 def make_ready() -> None:
-    """Puts something in the place of closed streams, and lets every letter be printed.
+    """Replaces closed streams, and lets every letter be printed.
 
-    In the place of closed input and output goes what cannot be read or written, so that using
-    it is told like any other failure, and no file opened later comes to stand there.  A home
-    that is no folder is forgotten: no cache is to make it, and ReportLab raises on importing.
+    A closed stream is replaced by one that cannot be read or written, so that using it is
+    reported like any other failure and no file opened later takes its place.  A home that is no
+    folder is forgotten, because a cache would create it and ReportLab raises on import.
     """
     if not Path(os.environ.get("HOME", "/")).is_dir():
         del os.environ["HOME"]
@@ -50,7 +50,7 @@ def make_ready() -> None:
 def say(text: str) -> None:
     """Prints lines on standard error, with nothing in them that moves a terminal's cursor.
 
-    Where that cannot be written, nobody can be told.
+    Does nothing where standard error cannot be written.
     """
     from chartkit.diagnostics import visible
 
@@ -81,13 +81,13 @@ def write_out(text: str) -> None:
 
 
 def say_misuse(message: str, hint: str = "") -> None:
-    """Says why a call makes no sense, and what would do, on standard error."""
+    """Reports a mistake in a call, and a hint, on standard error."""
     say("chartkit: " + message.replace("\n", " "))
     if hint:
         say(f"  hint: {hint}")
 
 
 def give_up_output() -> None:
-    """Lets go of standard output, so that the interpreter does not flush it once more."""
+    """Gives up standard output, so that the interpreter does not flush it once more."""
     with suppress(OSError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)

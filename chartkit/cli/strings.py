@@ -49,10 +49,10 @@ def strings(
     reference: Reference = 440,
     instrument: InstrumentOption = None,
 ) -> None:
-    """Tells what each string sounds and bears with a capo.
+    """Shows what each string sounds and bears with a capo.
 
-    Or with the guitar tuned down: its note and frequency, the change of its tension, and about
-    how much a capo pulls it sharp.
+    The guitar may be tuned down as well. Each string has its note and frequency, the change of
+    its tension, and about how much a capo pulls it sharp.
     """
     from chartkit.advise.strings import report_strings
     from chartkit.theory.capo import Capo

@@ -1,9 +1,9 @@
-"""Where the files go that a command makes of charts, a file for each."""
+"""Where a command writes the file it makes of each chart."""
 
 import os
 from pathlib import Path
 
-from chartkit.cli.telling import wrong_usage
+from chartkit.cli.reporting import wrong_usage
 from chartkit.files import STANDARD_INPUT, place_of
 
 
@@ -13,7 +13,7 @@ def source_name(name: str) -> str:
 
 
 def chart_places(files: list[str]) -> dict[object, str]:
-    """Where the charts themselves are, which must not be written over."""
+    """The places of the charts themselves, which must not be overwritten."""
     return {place_of(name): name for name in files if name != STANDARD_INPUT}
 
 
@@ -30,7 +30,7 @@ def targets(
         if len(files) > 1:
             raise wrong_usage("--output: - takes one chart only", "several need a folder: -o out/")
         return {source_name(files[0]): None}
-    found: dict[str, Path | None] = {}
+    places: dict[str, Path | None] = {}
     charts = chart_places(files)
     folder = output is not None and (output.endswith("/") or os.path.isdir(output))  # noqa: PTH112
     if len(files) > 1 and output is not None and not folder:
@@ -53,8 +53,8 @@ def targets(
                 f"{target} would overwrite {made_from}", f"name {what}: -o song{suffix}"
             )
         taken[target] = name
-        found[source_name(name)] = target
-    return found
+        places[source_name(name)] = target
+    return places
 
 
 def _target(name: str, output: str | None, folder: bool, suffix: str) -> Path:

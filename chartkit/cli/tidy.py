@@ -6,21 +6,21 @@ from typing import Annotated
 import typer
 
 from chartkit.cli.options import Files
+from chartkit.cli.reporting import Outcome, say
 from chartkit.cli.streams import write_out
-from chartkit.cli.telling import Outcome, say
 from chartkit.files import STANDARD_INPUT, write_whole
 from chartkit.syntax.write import chart_text
 
 CheckOnly = Annotated[
-    bool, typer.Option("--check", help="Only tells which charts are not tidy; changes nothing.")
+    bool, typer.Option("--check", help="Only reports which charts are not tidy; changes nothing.")
 ]
 
 
 def tidy(files: Files, check: CheckOnly = False) -> None:
     """Rewrites charts with bars and words lined up in columns.
 
-    Comments stay, and so does the music; chord names get their canonical spelling. A chart
-    with mistakes is left alone. Standard input goes to standard output.
+    Music and comments stay; chord names get their canonical spelling. A chart with mistakes
+    stays as it is. Standard input goes to standard output.
     """
     outcome = Outcome()
     for source, chart in outcome.charts(files, need_key=False):

@@ -6,8 +6,8 @@ import typer
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.cli.options import KeyOption, OneFile, view_for
+from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.streams import write_out
-from chartkit.cli.telling import Outcome, wrong_usage
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo, parse_capo
 from chartkit.typed_values import whole_number
@@ -19,7 +19,7 @@ By = Annotated[
         metavar="STEPS",
         parser=whole_number(-24, 24),
         show_default=False,
-        help="How many half steps up; with a minus, down.",
+        help="How many half steps up, or with a minus, down.",
     ),
 ]
 ShapesFor = Annotated[
@@ -37,13 +37,13 @@ ShapesFor = Annotated[
 def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesFor = None) -> None:
     """Prints a chart's text in another key, or as shapes for a capo.
 
-    With --capo the result says "chords: shapes", so it still tells what sounds. A chart of
-    shapes stays one, at its own capo unless another is given.
+    With --capo, the result says "chords: shapes" and the capo, so it is still clear what sounds.
+    A chart of shapes stays one, at its own capo unless another is given.
     """
     if key is not None and by is not None:
         raise wrong_usage("give --key or --by, not both")
     if key is None and by is None and capo is None:
-        raise wrong_usage("say where to: --key B, --by 2, or --capo 1 for shapes")
+        raise wrong_usage("give a target: --key B, --by 2, or --capo 1 for shapes")
     outcome = Outcome()
     for _, chart in outcome.charts([file]):
         view = view_for(chart, capo, key, by)

@@ -4,7 +4,7 @@ Places are offsets in characters of the text, as everywhere here.
 """
 
 import re
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,7 @@ from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import Unusable, decoded
 from chartkit.layout.choices import Choices
+from chartkit.layout.frames import Item, Page, Text
 from chartkit.svg.write import page_svg
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.write import chart_text
@@ -27,6 +28,7 @@ from chartkit.theory.naming import key_words
 if TYPE_CHECKING:
     from chartkit.layout.frames import Document
 
+NO_CHORD = "N.C."
 _QUOTED = re.compile(r'"([^"]+)"\??$')
 """What a hint quotes at its end is what may be typed in place of the mistake."""
 _APART = frozenset(" \t\n|")
@@ -82,12 +84,28 @@ def rendered(wish: PageWish) -> Facts:
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [
-            page_svg(page, fonts, f"{title}, page {number}")
+            page_svg(_with_questions(page, song), fonts, f"{title}, page {number}")
             for number, page in enumerate(document.pages, 1)
         ],
         "mistakes": mistakes_of(song),
         **_facts(song.chart, view, document),
     }
+
+
+def _with_questions(page: Page, song: Song) -> Page:
+    """The page with "?" for chords that cannot be read, which the reader leaves out."""
+    wrong = [one.span for one in song.reading.diagnostics if one.severity == "error"]
+    if not wrong:
+        return page
+    return replace(page, items=tuple(_questioned(item, wrong) for item in page.items))
+
+
+def _questioned(item: Item, wrong: list[Span]) -> Item:
+    if not isinstance(item, Text) or item.source is None or item.plain != NO_CHORD:
+        return item
+    if not any(one.start < item.source.end and item.source.start < one.end for one in wrong):
+        return item
+    return item._replace(pieces=(item.pieces[0]._replace(text="?"),))
 
 
 def _facts(chart: Chart, view: View, document: "Document") -> Facts:

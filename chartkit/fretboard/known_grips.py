@@ -18,13 +18,13 @@ from dataclasses import dataclass
 from functools import cache
 
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import parse_note
+from chartkit.theory.note import parse_note, pitch_class_of
 from chartkit.theory.quality import BY_SPELLING, Quality, altered_quality
 from chartkit.theory.shape_text import Frets, parse_shape
 
 TABLE = """
 kind maj
-6 133211
+6 133211 -1x3211
 5 x13331 -x43121
 4 -xx3211 xx1343
 = C x32010 D xx0232 E 022100 G 320003 320033 A x02220 F -xx3211
@@ -270,10 +270,45 @@ kind slash
 = F/D xx0211 F/G 3x3211 Bb/C x33331 F/C x33211 Bb/A x00331 Am/B x22210 Gm/Bb x10033 G/Bb x10003
 """
 
+DROP_D_TABLE = """
+kind maj
+= D 000232 E 222100 G 5x0003
+
+kind m
+= D 000231 E 222000
+
+kind 5
+6 111xxx
+= D 000xxx
+
+kind 7
+= D 000212 E 222130 G 5x0001
+
+kind maj7
+= D 000222
+
+kind m7
+= D 000211 E 220000
+
+kind sus4
+= D 000233
+
+kind sus2
+= D 000230
+
+kind 6
+= D 000202
+
+kind slash
+= D/F# 4x0232 G/B x20003 A/E 202220
+"""
+"""Grips that lie on the low string tuned to D; those that leave it out are a guitar's."""
+
 SECOND_CHOICE = 0.7
 """What a grip counts that players know but reach for second (ours)."""
 
 _OPEN = (4, 9, 2, 7, 11, 4)
+_D = 2
 _ROOTS = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
 
 
@@ -292,21 +327,42 @@ class KnownGrip:
 
 @cache
 def known_grips() -> tuple[KnownGrip, ...]:
-    """Every entry of the table, in order."""
-    return tuple(_entries())
+    """Every entry of the guitar's table, in order."""
+    return tuple(_entries(TABLE, _OPEN))
 
 
-def _entries() -> Iterator[KnownGrip]:
+@cache
+def drop_d_grips() -> tuple[KnownGrip, ...]:
+    """The entries for a guitar with its lowest string tuned down to D.
+
+    Those of its own table, and of the guitar's those that leave the lowest string out and do
+    not rest on D, which rings on below there.
+    """
+    upper = (
+        grip
+        for grip in known_grips()
+        if grip.frets[0] is None and (grip.movable or _bass(grip.chord) != _D)
+    )
+    return (*_entries(DROP_D_TABLE, (_D, *_OPEN[1:])), *upper)
+
+
+def _bass(chord: Chord) -> int:
+    return pitch_class_of(chord.root if chord.bass is None else chord.bass)
+
+
+def _entries(table: str, opened: tuple[int, ...]) -> Iterator[KnownGrip]:
     kinds: list[str] = []
-    for line in filter(None, TABLE.split("\n")):
+    for line in filter(None, table.split("\n")):
         head, *words = line.split()
         if head == "kind":
             kinds = [word.rstrip(",") for word in words]
         else:
-            yield from _line_entries(kinds, words, movable=head != "=")
+            yield from _line_entries(kinds, words, opened, movable=head != "=")
 
 
-def _line_entries(kinds: list[str], words: list[str], *, movable: bool) -> Iterator[KnownGrip]:
+def _line_entries(
+    kinds: list[str], words: list[str], opened: tuple[int, ...], *, movable: bool
+) -> Iterator[KnownGrip]:
     name = ""
     for word in words:
         shape = word.lstrip("-")
@@ -316,14 +372,15 @@ def _line_entries(kinds: list[str], words: list[str], *, movable: bool) -> Itera
         frets = parse_shape(shape)
         strength = 1.0 if shape == word else SECOND_CHOICE
         for kind in kinds:
-            chord = chord_named(name) if kind == "slash" else _chord(name or _lowest(frets), kind)
+            root = name or _lowest(frets, opened)
+            chord = chord_named(name) if kind == "slash" else _chord(root, kind)
             yield KnownGrip(chord, frets, strength, movable)
 
 
-def _lowest(frets: Frets) -> str:
+def _lowest(frets: Frets, opened: tuple[int, ...]) -> str:
     """The name of the lowest note, which is a movable grip's root."""
     string = next(string for string, fret in enumerate(frets) if fret is not None)
-    return _ROOTS[(_OPEN[string] + (frets[string] or 0)) % 12]
+    return _ROOTS[(opened[string] + (frets[string] or 0)) % 12]
 
 
 def _chord(root: str, kind: str, bass: str = "") -> Chord:

@@ -1,5 +1,6 @@
 """Features of a fret pattern that do not depend on the fingers: position and sound."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from chartkit.fretboard.instrument import Instrument
@@ -23,8 +24,13 @@ class PatternFeatures:
     grip; it returns the features of ``weights.FEATURES`` from ``span`` on, in that order.
     """
 
-    def __init__(self, instrument: Instrument, tones: Tones, window: int) -> None:
-        """``window`` is how many frets lie in reach."""
+    def __init__(self, instrument: Instrument, tones: Tones, window: int, known: bool) -> None:
+        """``window`` is how many frets lie in reach; ``known`` says that grips are known here.
+
+        Where none are, players' shapes with low thirds would pay for mud too, so that only
+        seconds count.
+        """
+        self._mud = mud if known else _low_seconds
         self._opened = instrument.open_pitches
         self._drones = [string.drone for string in instrument.strings]
         self._tones = tones
@@ -105,7 +111,7 @@ class PatternFeatures:
         steps = [high - low for low, high in pairwise(pitches)]
         omitted = [penalty for tone, penalty in self._tones.optional if tone not in classes]
         return (
-            0 if strength else mud(pitches),
+            0 if strength else self._mud(pitches),
             0 if strength else self._low_tensions(classes),
             steps.count(0),
             max(0, classes.count(self._third) - 1),
@@ -122,6 +128,18 @@ class PatternFeatures:
             return 0
         below = classes[: classes.index(self._third)]
         return sum(weight for tone, weight in self._tones.tensions if tone in below)
+
+
+_LOW_REGISTER = 52
+"""E3: below it seconds sound muddy (common practice, no source)."""
+_SECOND_AS_MUD = 4
+"""What one such second counts, in half steps below a limit (ours)."""
+
+
+def _low_seconds(pitches: Sequence[int]) -> int:
+    """Neighbouring tones two half steps or less apart in the low register, as mud."""
+    steps = pairwise(pitches)
+    return _SECOND_AS_MUD * sum(low < _LOW_REGISTER and 0 < high - low <= 2 for low, high in steps)
 
 
 def _open_between(frets: Frets) -> int:

@@ -20,15 +20,24 @@ from chartkit.layout.place_slots import slot_places
 from chartkit.layout.style import Style
 
 _SIGNS: dict[MarkKind, tuple[GlyphName, float]] = {
-    "segno": ("segno", 1.5), "coda": ("coda", 1.5), "fermata": ("fermata", 0.82),
-}  # fmt: skip
+    "segno": ("segno", 1.5),
+    "coda": ("coda", 1.5),
+    "fermata": ("fermata", 0.82),
+}
 """The outline of each drawn mark and its height, in sizes of a cue."""
 GLYPH_ASPECT: dict[GlyphName, float] = {
-    "segno": 515 / 666, "coda": 443 / 508, "fermata": 658 / 352,
-    "simile": 540 / 472, "simile2": 790 / 472,
-    "rest-1": 683 / 134, "rest-2": 683 / 134, "rest-4": 256 / 755, "rest-8": 262 / 461,
-    "rest-16": 330 / 705, "rest-32": 401 / 959,
-}  # fmt: skip
+    "segno": 515 / 666,
+    "coda": 443 / 508,
+    "fermata": 658 / 352,
+    "simile": 540 / 472,
+    "simile2": 790 / 472,
+    "rest-1": 683 / 134,
+    "rest-2": 683 / 134,
+    "rest-4": 256 / 755,
+    "rest-8": 262 / 461,
+    "rest-16": 330 / 705,
+    "rest-32": 401 / 959,
+}
 """Width over height of each sign's outline."""
 _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
@@ -74,14 +83,21 @@ class Annotator:
             return self.text(f"Key: {text}", x, "strong", size, "change", source)
         if announcement.kind == "meter":
             return self.text(text, x, "strong", size * 1.15, "change", source)
+        if announcement.kind == "capo":
+            return self.text(text, x, "strong", size * 1.15, "change", source)
         if announcement.kind == "tempo":
             return self.text(f"♩ = {text}", x, "strong", size, "change", source)
         return self.text(text, x, "italic", size, announcement.kind, source)
 
     def text(
-        self, text: str, x: float, font: FontName, size: float, role: str,
+        self,
+        text: str,
+        x: float,
+        font: FontName,
+        size: float,
+        role: str,
         source: Span | None = None,
-    ) -> Annotation:  # fmt: skip
+    ) -> Annotation:
         """A text annotation that begins at x."""
         pieces = self.fitted(text, font, size)
         width = self.typesetter.width(pieces)

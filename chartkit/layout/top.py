@@ -11,7 +11,7 @@ from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.style import Style, page_room
-from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.capo import Capo
 from chartkit.theory.naming import key_words
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
@@ -32,9 +32,15 @@ def capo_words(capo: Capo) -> str:
     return (words or "no capo").capitalize()
 
 
+def _capos_words(arrangement: Arrangement) -> str:
+    """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``."""
+    moves = (f", then {capo.fret or 'off'}" for capo in arrangement.capo_moves)
+    return capo_words(arrangement.capo) + "".join(moves)
+
+
 def keys_words(arrangement: Arrangement) -> str:
     """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
-    shapes = arrangement.capo != NO_CAPO and "shape" in arrangement.lines
+    shapes = arrangement.uses_capo and "shape" in arrangement.lines
     if not arrangement.key_given:
         return "shapes to finger, key not given" if shapes else "key not given"
     keys, naming = arrangement.keys, arrangement.naming
@@ -58,10 +64,10 @@ def second_words(arrangement: Arrangement) -> str:
 def told_in_full(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
-    if arrangement.capo == NO_CAPO or not arrangement.lines:
+    if not arrangement.uses_capo or not arrangement.lines:
         return keys
     if "shape" in arrangement.lines:
-        return f"{capo_words(arrangement.capo)}, {keys}"
+        return f"{_capos_words(arrangement)}, {keys}"
     return f"{keys} ({_for_guitar(arrangement)})"
 
 
@@ -70,7 +76,7 @@ def _lowered(words: str) -> str:
 
 
 def _for_guitar(arrangement: Arrangement) -> str:
-    capo = _lowered(capo_words(arrangement.capo))
+    capo = _lowered(_capos_words(arrangement))
     shapes = f", {key_words(arrangement.keys.shape, arrangement.naming)} shapes"
     return f"guitar: {capo}{shapes if arrangement.key_given else ''}"
 
@@ -179,9 +185,9 @@ class TopSetter:
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
         parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
-        if arrangement.capo != NO_CAPO and "shape" in arrangement.lines:
-            parts.insert(0, (capo_words(arrangement.capo), "strong", "capo"))
-        elif arrangement.capo != NO_CAPO and arrangement.reads is None and arrangement.lines:
+        if arrangement.uses_capo and "shape" in arrangement.lines:
+            parts.insert(0, (_capos_words(arrangement), "strong", "capo"))
+        elif arrangement.uses_capo and arrangement.reads is None and arrangement.lines:
             parts.append((_for_guitar(arrangement), "plain", "guitar"))
         if second := second_words(arrangement):
             parts.append((second, "strong", "second"))

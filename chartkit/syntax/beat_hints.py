@@ -85,8 +85,18 @@ def way_to_spread(crowded: Element, slots: list[Element], beats: int) -> str:
 def _shared_out(groups: list[list[str]], beats: int) -> list[list[str]]:
     """The parts of the groups on so many beats at most; empty where they do not fit."""
     parts = [part for group in groups for part in group]
-    ends = accumulate(_sizes(len(parts), min(beats, len(parts))), initial=0)
-    return [parts[start:end] for start, end in pairwise(ends)]
+    sizes = _sizes(len(parts), min(beats, len(parts)))
+    ways = [_cut(parts, sizes), _cut(parts, sizes[::-1])]
+    return next((way for way in ways if not _pushes_on_struck(way)), ways[0])
+
+
+def _cut(parts: list[str], sizes: list[int]) -> list[list[str]]:
+    return [parts[start:end] for start, end in pairwise(accumulate(sizes, initial=0))]
+
+
+def _pushes_on_struck(beats: list[list[str]]) -> bool:
+    """Whether a chord is pushed into a beat that is split, where something else is struck."""
+    return any(len(one) > 1 and other[0].startswith("<") for one, other in pairwise(beats))
 
 
 def _sizes(parts: int, beats: int) -> list[int]:

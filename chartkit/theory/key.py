@@ -97,22 +97,22 @@ def parse_key(text: str) -> Key:
     The sign may also be a word: ``D flat``, ``C sharp minor``.
     Raises ValueError when it is not a key, or has more than seven signs.
     """
-    found = _KEY.fullmatch(_SIGN_IN_WORDS.sub(_with_sign, text.strip()))
-    if found is None:
+    match = _KEY.fullmatch(_SIGN_IN_WORDS.sub(_with_sign, text.strip()))
+    if match is None:
         raise ValueError(f'"{text}" is not a key: write one like Db major, Bbm or D dorian')
-    word = found[2]
+    word = match[2]
     mode = _MODE_SPELLINGS.get(word) or _MODE_SPELLINGS.get(word.lower())
     if mode is None:
         raise NotAMode(word, _mode_meant(word))
-    key = Key(parse_note(found[1]), mode)
+    key = Key(parse_note(match[1]), mode)
     if abs(key.signature) > _MOST_SIGNS:
         simple = min(spellings(pitch_class_of(key.tonic), mode), key=lambda k: abs(k.signature))
         raise ValueError(f"{key} would need {abs(key.signature)} signs: write {simple}")
     return key
 
 
-def _with_sign(found: re.Match[str]) -> str:
-    return found[1] + ("b" if found[2].lower() == "flat" else "#")
+def _with_sign(match: re.Match[str]) -> str:
+    return match[1] + ("b" if match[2].lower() == "flat" else "#")
 
 
 def spellings(pitch_class: int, mode: str) -> tuple[Key, ...]:

@@ -45,10 +45,10 @@ class PitchRange:
 
 def parse_pitch(text: str) -> Pitch:
     """The pitch written as ``Ab3`` or ``F♯5``.  Raises ValueError for anything else."""
-    found = _PITCH.fullmatch(text)
-    if found is None:
+    match = _PITCH.fullmatch(text)
+    if match is None:
         raise ValueError(f'"{text}" is not a note with an octave, such as Ab3')
-    return Pitch(parse_note(found[1]), int(found[2]))
+    return Pitch(parse_note(match[1]), int(match[2]))
 
 
 def parse_range(text: str) -> PitchRange:
@@ -59,10 +59,10 @@ def parse_range(text: str) -> PitchRange:
     low, dash, high = text.replace("–", "-").partition("-")
     if not dash:
         raise ValueError(f'"{text}" is not a range, such as Ab3-F5')
-    found = PitchRange(parse_pitch(low.strip()), parse_pitch(high.strip()))
-    if found.lowest.midi > found.highest.midi:
-        raise ValueError(f"{found.lowest} is above {found.highest}: the lowest note comes first")
-    return found
+    sung = PitchRange(parse_pitch(low.strip()), parse_pitch(high.strip()))
+    if sung.lowest.midi > sung.highest.midi:
+        raise ValueError(f"{sung.lowest} is above {sung.highest}: the lowest note comes first")
+    return sung
 
 
 def transposed_pitch(pitch: Pitch, interval: int, semitones: int) -> Pitch:

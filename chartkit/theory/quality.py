@@ -39,8 +39,8 @@ DEGREE_PLACES = {
 }
 """Degree to place on the line of fifths above the root."""
 
-_ORDER = ("1", "b3", "3", "b5", "5", "#5", "6", "bb7", "b7", "7",
-          "b9", "9", "#9", "11", "#11", "b13", "13")  # fmt: skip
+_PRINTED_ORDER = "1 b3 3 b5 5 #5 6 bb7 b7 7 b9 9 #9 11 #11 b13 13"
+_ORDER = tuple(_PRINTED_ORDER.split())
 
 MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN", "minor", "Minor")
 MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA", "major", "Major")
@@ -277,7 +277,7 @@ def _quality_of(degrees: frozenset[str]) -> Quality:
     known = _BY_DEGREES.get(degrees)
     if known is not None:
         return known
-    found: list[tuple[int, int, int, Quality, tuple[str, ...]]] = []
+    candidates: list[tuple[int, int, int, Quality, tuple[str, ...]]] = []
     for place, stem in enumerate(_STEMS):
         own = frozenset(stem.degrees)
         addable = _ADDABLE | {"7"} if degrees & _OTHER_SEVENTHS else _ADDABLE
@@ -285,8 +285,8 @@ def _quality_of(degrees: frozenset[str]) -> Quality:
             continue
         changes = _changes_to(own, degrees)
         if _changed(own, changes) == degrees:
-            found.append((len(changes), len(own - degrees), place, stem, changes))
-    *_, stem, changes = min(found, key=lambda candidate: candidate[:3])
+            candidates.append((len(changes), len(own - degrees), place, stem, changes))
+    *_, stem, changes = min(candidates, key=lambda candidate: candidate[:3])
     text = f"{stem.text}({','.join(sorted(changes, key=_print_order))})"
     omissible = tuple(d for d in stem.omissible if d in degrees)
     return Quality(text, tuple(sorted(degrees, key=_ORDER.index)), omissible)

@@ -25,7 +25,7 @@ from chartkit.advise.register import (
 from chartkit.advise.settings import AdviceSettings
 from chartkit.fretboard.instruments import GUITAR, TWELVE_STRING
 from chartkit.fretboard.store import shared_boards
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import parse_range
 from tests.advise.songs import MAJOR_KEYS, progression, song
@@ -50,9 +50,7 @@ def test_the_example_in_b() -> None:
     first = part_of(found, played_option(found, Capo(2)), GUITAR)
     ranked = rank_beside(found, first, VOICE, settings=STUDIO)
     complements = {option.played.option: option.complement for option in ranked}
-    expected = {
-        Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07,
-    }  # fmt: skip
+    expected = {Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07}
     for option, complement in expected.items():
         assert complements[option] == pytest.approx(complement, abs=0.06)
     assert max(expected, key=lambda option: complements[option]) == Capo(9)
@@ -230,7 +228,7 @@ def test_registers() -> None:
 
 def test_paired_strings_sound_too() -> None:
     """A twelve-string sounds the octaves of its four low courses."""
-    chord = read_symbol("Em")
+    chord = chord_or_none("Em")
     plain = shared_boards().board(GUITAR).voicing_of(chord, (0, 2, 2, 0, 0, 0))
     rich = shared_boards().board(TWELVE_STRING).voicing_of(chord, (0, 2, 2, 0, 0, 0))
     octaves = [pitch + 12 for pitch in sounded(plain, GUITAR)[:4]]

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.advise.beside import rank_beside, spread_guitars
-from chartkit.advise.grip import grip_of, movement
+from chartkit.advise.hand_position import hand_position, movement
 from chartkit.advise.measures import contributions
 from chartkit.advise.path import Path, shortest_path, steady_path
 from chartkit.advise.play_through import play_through
@@ -21,11 +21,11 @@ from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.voicing import Voicing
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import parse_key
-from chartkit.theory.shape_text import parse_shape
+from chartkit.theory.shape_text import Frets, parse_shape
 from tests.advise.songs import PROGRESSIONS, chart_of, song
 
 
@@ -94,7 +94,7 @@ def score_by_hand(
         ring = sum(fret == 0 for fret in voicing.frets) / 6
         barre = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= 2
         played = [i for i, fret in enumerate(voicing.frets) if fret is not None]
-        mutes = played[-1] - played[0] + 1 - len(played)
+        mutes: float = played[-1] - played[0] + 1 - len(played)
         mutes += 0.5 * (5 - played[-1])
         mutes += 0.5 * (played[0] >= 2 and not any(fret == 0 for fret in voicing.frets))
         total += share * (
@@ -106,7 +106,7 @@ def score_by_hand(
             + weights.oddness * (voicing.cost - best[stretch.chord])
         )
     total += weights.home_closed * home_closed_by_hand(shapes, voicings)
-    used = {stretch.chord: set() for stretch in shapes.stretches}
+    used: dict[Chord, set[Frets]] = {stretch.chord: set() for stretch in shapes.stretches}
     for stretch, voicing in zip(shapes.stretches, voicings, strict=True):
         used[stretch.chord].add(voicing.frets)
     total += weights.second_shapes * sum(len(frets) > 1 for frets in used.values())
@@ -117,7 +117,7 @@ def score_by_hand(
             bool(f) and f == g and a == b
             for f, g, a, b in zip(one.fingers, other.fingers, one.frets, other.frets, strict=True)
         ) / 6  # fmt: skip
-        moved = movement(grip_of(one, board), grip_of(other, board), MovementCosts())
+        moved = movement(hand_position(one, board), hand_position(other, board), MovementCosts())
         total += (weights.kept * kept + weights.held * held + weights.movement * moved) / changes
     return total
 
@@ -168,7 +168,7 @@ def test_score_is_measures_less_price(name: str) -> None:
 
 def test_own_shapes_are_played() -> None:
     """A player's own shape is used wherever its chord comes, whatever it costs."""
-    own = {read_symbol("G"): parse_shape("355433")}
+    own = {chord_or_none("G"): parse_shape("355433")}
     found = song("key: A\n| A | D | E |")
     played = played_option(found, Capo(2), own=own)
     shapes = {str(use.shape): str(use.voicing) for use in played.shapes}
@@ -178,7 +178,7 @@ def test_own_shapes_are_played() -> None:
 
 def test_own_shapes_are_found_however_spelled() -> None:
     """A shape given for G flat is played where the shapes say F sharp."""
-    own = {read_symbol("Gb"): parse_shape("xx4322")}
+    own = {chord_or_none("Gb"): parse_shape("xx4322")}
     played = play_through(song("| B | F# |"), shared_boards().board(GUITAR), AdviceSettings(), own)
     assert str(played.voicings[1]) == "xx4322"
 
@@ -186,7 +186,7 @@ def test_own_shapes_are_found_however_spelled() -> None:
 @pytest.mark.parametrize("shape", ["x32033", "111111", "x32019"])
 def test_own_shapes_are_played_as_they_are(shape: str) -> None:
     """A shape that can be fingered is the player's choice, even where it sounds other tones."""
-    own = {read_symbol("C"): parse_shape(shape)}
+    own = {chord_or_none("C"): parse_shape(shape)}
     advice = rank_song(song("key: C\n| C | G |"), own=own)
     assert advice.no_capo is not None
     played = {str(use.shape): str(use.voicing) for use in advice.no_capo.shapes}
@@ -197,15 +197,15 @@ def test_own_shapes_are_played_as_they_are(shape: str) -> None:
 @pytest.mark.parametrize("shape", ["xxxxxx", "0", "x-3-2-0-1-99", "x320100"])
 def test_own_shapes_that_cannot_be_fingered_are_passed_over(shape: str) -> None:
     """A shape that no hand can set on the neck is ignored and named, never an error."""
-    own = {read_symbol("C"): parse_shape(shape)}
+    own = {chord_or_none("C"): parse_shape(shape)}
     found = song("key: C\n| C | G |")
     assert rank_song(found, own=own) == rank_song(found)
-    assert list(unusable_shapes(own, GUITAR)) == [read_symbol("C")]
+    assert list(unusable_shapes(own, GUITAR)) == [chord_or_none("C")]
 
 
 def test_an_own_shape_past_the_neck_under_a_capo_is_passed_over_there() -> None:
     """A shape that fits the neck without a capo is played there, and not under capo 9."""
-    own = {read_symbol("C"): parse_shape("x-3-2-0-1-12")}
+    own = {chord_or_none("C"): parse_shape("x-3-2-0-1-12")}
     plain = played_option(song("| C |"), Capo(), own=own)
     high = played_option(song("| A |"), Capo(9), own=own)
     assert str(plain.voicings[0]) == "x-3-2-0-1-12"
@@ -216,7 +216,7 @@ def test_an_own_shape_past_the_neck_under_a_capo_is_passed_over_there() -> None:
 def test_own_shapes_of_another_instrument_are_passed_over(name: str) -> None:
     """A guitar's shape that does not sound its chord here is none of this instrument's."""
     instrument = instrument_named(name)
-    own = {read_symbol("C"): parse_shape("x32010"), read_symbol("G"): parse_shape("320003")}
+    own = {chord_or_none("C"): parse_shape("x32010"), chord_or_none("G"): parse_shape("320003")}
     found = song("key: C\n| C | G |")
     assert rank_song(found, instrument, own=own) == rank_song(found, instrument)
     assert set(unusable_shapes(own, instrument)) == set(own)
@@ -230,14 +230,14 @@ def test_a_charts_shapes_are_its_own_instruments() -> None:
     names = {str(chord) for chord in own_shapes(chart, GUITAR)}
     assert names == {"A", "G"}
     assert {str(chord) for chord in own_shapes(chart)} == {"D", "A", "G"}
-    assert own_shapes(chart, instrument_named("DADGAD")).keys() >= {read_symbol("D")}
+    assert own_shapes(chart, instrument_named("DADGAD")).keys() >= {chord_or_none("D")}
 
 
 def test_own_shapes_that_sound_elsewhere_too_are_played() -> None:
     """In drop D a guitar's C shape still sounds C and is played; its G shape is not."""
     instrument = instrument_named("drop D")
-    own = {read_symbol("C"): parse_shape("x35553"), read_symbol("G"): parse_shape("320003")}
-    assert list(unusable_shapes(own, instrument)) == [read_symbol("G")]
+    own = {chord_or_none("C"): parse_shape("x35553"), chord_or_none("G"): parse_shape("320003")}
+    assert list(unusable_shapes(own, instrument)) == [chord_or_none("G")]
     played = played_option(song("| C | G |"), Capo(), instrument, own=own)
     assert str(played.voicings[0]) == "x35553"
 
@@ -254,7 +254,7 @@ def test_a_song_without_chords_is_played_through_in_silence() -> None:
 
 def test_an_odd_shape_is_used_where_it_pays() -> None:
     """A second shape of a chord is taken where the way from chord to chord rewards it."""
-    chords = [read_symbol(name) for name in ("Cadd9", "G", "Cadd9", "G")]
+    chords = [chord_or_none(name) for name in ("Cadd9", "G", "Cadd9", "G")]
     shapes = Song(tuple(Stretch(c, 4, 0) for c in chords), (parse_key("G"),))
     board = shared_boards().board(GUITAR)
     usual = [board.voicings(chord)[0] for chord in chords]

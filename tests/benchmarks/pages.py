@@ -158,18 +158,18 @@ def spacing(arrangement: Arrangement) -> tuple[int, int, list[float]]:
     """Neighbours in bars with exact beats: how many there are, in how many of them the longer
     one has less room, and the room of each by its duration, the mean being 1."""
     placed: list[tuple[BarBox, list[float], float]] = []
-    usual = place_module.slot_places
+    usual = place_module.slot_places  # type: ignore[attr-defined]
 
     def noted(box: BarBox, width: float, edge: float) -> list[float]:
         places = usual(box, width, edge)
         placed.append((box, places, edge + width - box.right_pad))
         return places
 
-    place_module.slot_places = noted
+    place_module.slot_places = noted  # type: ignore[attr-defined]
     try:
         laid_out(arrangement, PageLook(), Fonts())
     finally:
-        place_module.slot_places = usual
+        place_module.slot_places = usual  # type: ignore[attr-defined]
     pairs = wrong = 0
     spread: list[float] = []
     for box, places, end in placed:
@@ -195,17 +195,31 @@ def song_table(paper: PaperName) -> str:
     for name, arrangement in arranged_songs().items():
         found = figures(arrangement, paper)
         every.append(found)
-        rows.append([
-            name, str(found.pages), f"{found.ink:.0%}", sizes(found.words_mm),
-            sizes(found.shape_mm), sizes(found.second_mm), sizes(found.suffix_mm),
-            f"{found.grids} of {found.rows}",
-        ])  # fmt: skip
+        rows.append(
+            [
+                name,
+                str(found.pages),
+                f"{found.ink:.0%}",
+                sizes(found.words_mm),
+                sizes(found.shape_mm),
+                sizes(found.second_mm),
+                sizes(found.suffix_mm),
+                f"{found.grids} of {found.rows}",
+            ]
+        )
     one = sum(found.pages == 1 for found in every)
-    rows.append([
-        f"{one} of {len(every)} on one page", str(sum(f.pages for f in every)),
-        f"{mean(f.ink for f in every):.0%}", "", "", "", "",
-        f"{mean(f.grids for f in every):.1f}",
-    ])  # fmt: skip
+    rows.append(
+        [
+            f"{one} of {len(every)} on one page",
+            str(sum(f.pages for f in every)),
+            f"{mean(f.ink for f in every):.0%}",
+            "",
+            "",
+            "",
+            "",
+            f"{mean(f.grids for f in every):.1f}",
+        ]
+    )
     head = ["song", "pages", "ink", "words", "strong", "second", "suffix", "grids of rows"]
     return as_table(head, rows)
 

@@ -46,7 +46,7 @@ def score_rows(usual: Winners, boards: BoardStore) -> Iterator[tuple[str, float,
             counts = []
             for factor in (0.5, 2.0):
                 other = replace(values, **{field.name: value * factor})
-                tried = replace(settings, **{holder: other})
+                tried = replace(settings, **{holder: other})  # type: ignore[arg-type]
                 counts.append(changed(usual, winners(tried, boards)))
             yield f"{holder}.{field.name}", value, counts[0], counts[1]
 

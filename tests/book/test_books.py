@@ -66,8 +66,12 @@ def test_one_book_a_player_and_a_set_sheet() -> None:
     assert sorted(books) == ["ada.pdf", "bo.pdf", "cy.pdf", "set-sheet.pdf"]
     assert len(books["set-sheet.pdf"].pages) == 1
     for name in ("ada.pdf", "bo.pdf", "cy.pdf"):
-        assert list(songs_begin(books[name])) == ["Running order", "1. Song 1", "2. Song 2",
-                                                  "3. Song 3"]  # fmt: skip
+        assert list(songs_begin(books[name])) == [
+            "Running order",
+            "1. Song 1",
+            "2. Song 2",
+            "3. Song 3",
+        ]
 
 
 def test_everybody_reads_their_own() -> None:
@@ -96,7 +100,7 @@ def test_the_running_order_leads_to_every_song() -> None:
     """Each song's row is a link to the page the outline says, and prints its number."""
     book = books_of(*simple_set(4))["bo.pdf"]
     begins = songs_begin(book)
-    links = [note.get_object() for note in book.pages[0]["/Annots"]]
+    links = [note.get_object() for note in book.pages[0]["/Annots"]]  # type: ignore[attr-defined]
     pages = [book.get_page_number(link["/Dest"][0].get_object()) + 1 for link in links]
     assert pages == [begins[f"{n}. Song {n}"] for n in range(1, 5)]
     first = page_texts(book)[0]
@@ -110,9 +114,10 @@ def test_a_long_order_goes_on_over_pages() -> None:
     begins = songs_begin(book)
     assert begins["1. Song 1"] > 2
     links = [
-        note.get_object() for page in book.pages[: begins["1. Song 1"] - 1]
-        for note in page["/Annots"]
-    ]  # fmt: skip
+        note.get_object()
+        for page in book.pages[: begins["1. Song 1"] - 1]
+        for note in page["/Annots"]  # type: ignore[attr-defined]
+    ]
     pages = [book.get_page_number(link["/Dest"][0].get_object()) + 1 for link in links]
     assert pages == [begins[f"{n}. Song {n}"] for n in range(1, 46)]
 

@@ -65,7 +65,7 @@ def test_text_is_never_more_than_text(text: str, tmp_path: Path) -> None:
     assert len(made) == 10
     for name, content in made.items():
         reader = PdfReader(BytesIO(content), strict=True)
-        assert not {"/OpenAction", "/AA", "/Names", "/AcroForm", "/URI"} & set(
+        assert not {"/OpenAction", "/AA", "/Names", "/AcroForm", "/URI"} & set(  # type: ignore[call-overload]
             reader.trailer["/Root"]
         )
         assert reader.metadata is not None

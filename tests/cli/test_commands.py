@@ -82,7 +82,7 @@ def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
         (("engrave", "small.chart", "--png", "-o", "-"), "--png: pictures need a file name"),
         (("engrave", "small.chart", "--large", "--size", "1"), "not both"),
         (("engrave", "small.chart", "--size", "1.3-0.9"), "the smaller one first"),
-        (("transpose", "small.chart"), "say where to"),
+        (("transpose", "small.chart"), "give a target"),
         (("transpose", "small.chart", "--key", "B", "--by", "1"), "not both"),
         (("sing", "small.chart"), '"sing" is not a command'),
     ],

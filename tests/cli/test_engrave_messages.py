@@ -44,8 +44,8 @@ def test_message_and_page_agree_on_a_key_that_is_not_given() -> None:
     Path("a.chart").write_text(NO_KEY)
     done = call("engrave", "a.chart")
     assert done.stderr.splitlines() == [
-        "a.chart: no key is given; its chords are taken to be in D major",
-        "  hint: a row such as key: D major settles it, and the page tells it",
+        "a.chart: no key is given; D major is assumed from its chords",
+        "  hint: a row such as key: D major settles it, and the page shows it",
         "a.pdf: 1 page; key not given",
     ]
     assert "key not given" in PdfReader("a.pdf").pages[0].extract_text()

@@ -21,8 +21,11 @@ def loaded(*arguments: str) -> set[str]:
     )
     done = subprocess.run(
         [sys.executable, "-c", code, *arguments],
-        input=SMALL, capture_output=True, text=True, check=True,
-    )  # fmt: skip
+        input=SMALL,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     return set(done.stdout.rsplit("loaded:", 1)[1].split())
 
 
@@ -60,9 +63,17 @@ def test_checking_loads_no_fretboard() -> None:
     assert "pydantic" not in names
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
     assert rooms == {
-        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "files", "private_folder",
+        "cli",
+        "syntax",
+        "chart",
+        "theory",
+        "diagnostics",
+        "assets",
+        "disk_cache",
+        "files",
+        "private_folder",
         "typed_values",
-    }  # fmt: skip
+    }
 
 
 def test_broken_off_while_loading() -> None:
@@ -75,7 +86,7 @@ def test_broken_off_while_loading() -> None:
         "struck = sys.argv.pop(1)\nsys.meta_path.insert(0, Struck())\n"
         "from chartkit.cli.start import run\nrun()"
     )
-    told = (130, "", "chartkit: broken off\n")
+    told = (130, "", "chartkit: stopped\n")
     for name in ("typer", "chartkit.cli.main", "chartkit.diagnostics", "lark", "inspect"):
         done = subprocess.run(
             [sys.executable, "-c", code, name, "check", "-"],

@@ -54,7 +54,7 @@ def test_lead_sheets_in_other_forms_are_sent_to_intake(
     done = call("check", name)
     assert done.exit_code == 1
     assert done.stderr.splitlines() == [
-        f"chartkit: {name}: this is {kind}, and no chart",
+        f"chartkit: {name}: this is {kind}, not a chart",
         "  hint: chartkit intake makes a chart of a lead sheet",
     ]
 
@@ -64,11 +64,11 @@ def test_a_set_is_no_chart_and_a_chart_no_set() -> None:
     Path("night.toml").write_text('name = "Night"\n')
     done = call("check", "night.toml")
     assert (done.exit_code, len(done.stderr.splitlines())) == (1, 2)
-    assert "this is a set file, and no chart\n  hint: chartkit book" in done.stderr
+    assert "this is a set file, not a chart\n  hint: chartkit book" in done.stderr
     for command in (("book", "harbour.chart", "-o", "out"), ("plan", "harbour.chart")):
         done = call(*command)
         assert done.exit_code == 2
-        assert done.stderr.startswith("chartkit: SET: harbour.chart is a chart, and no set\n")
+        assert done.stderr.startswith("chartkit: SET: harbour.chart is a chart, not a set file\n")
 
 
 def test_hints_reach_editors_too() -> None:

@@ -56,8 +56,9 @@ def server() -> Iterator[tuple[_Changing, int]]:
     with socket.socket() as listening:
         listening.bind(("127.0.0.1", 0))
         changing = _Changing()
-        config = uvicorn.Config(changing, log_level="critical", ws="none", lifespan="off",
-                                timeout_graceful_shutdown=1)  # fmt: skip
+        config = uvicorn.Config(
+            changing, log_level="critical", ws="none", lifespan="off", timeout_graceful_shutdown=1
+        )
         running = uvicorn.Server(config)
         thread = threading.Thread(target=running.run, args=([listening],))
         thread.start()
@@ -83,14 +84,15 @@ def served(
     return Served(folder, f"127.0.0.1:{port}", key)
 
 
-def _chromium() -> str | None:
+def chromium() -> str | None:
+    """The browser of this machine, if it has one."""
     return shutil.which("chromium") or shutil.which("chromium-browser")
 
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """One Chromium for all tests; without one they are skipped, unless they are required."""
-    path = _chromium()
+    path = chromium()
     if path is None:
         told = "no Chromium is installed (Debian: apt-get install chromium)"
         if os.environ.get(REQUIRED) == "required":

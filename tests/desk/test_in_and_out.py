@@ -116,7 +116,7 @@ def test_what_cannot_be_read_is_told(page: Any) -> None:
 def test_findings_keep_their_lines() -> None:
     """Each finding of a text names its line, guesses come first, and what is refused says why."""
     made = taken(MAIL.encode(), None)
-    assert [f["line"] for f in made["findings"] if f["certainty"] == "guessed"] == [1, 2]
+    assert [f["line"] for f in made["findings"] if f["certainty"] == "guessed"] == [1, 2]  # type: ignore[attr-defined]
     assert made["original"] == MAIL and not made["mistakes"]
     with pytest.raises(Unusable):
         taken(b"\x00\x01", None)

@@ -34,7 +34,7 @@ def test_the_neck_says_what_the_adviser_says() -> None:
     """Verdict, best place, measures and reasons are those of ``chartkit capo``."""
     told, ranked = advice.neck(PageWish(text=SONG)), rank_options(chart_of(SONG))
     assert told["verdict"] == ranked.verdict and told["best"] == ranked.options[0].option.raised
-    places = {place["capo"]: place for place in told["places"]}
+    places = {place["capo"]: place for place in told["places"]}  # type: ignore[attr-defined]
     assert sorted(places) == list(range(-5, 12))
     for option in ranked.options:
         place = places[option.option.raised]
@@ -48,7 +48,7 @@ def test_keys_for_a_voice_are_those_of_the_command() -> None:
     assert isinstance(sung, PitchRange)
     ranked = rank_keys(song_of(chart), sung, voice_of(VOICES["alto"]))
     told = advice.keys(KeysWish(text=SONG, voice="Alto"))["keys"]
-    assert {(k["key"], k["load"], k["capo"]) for k in told} == {
+    assert {(k["key"], k["load"], k["capo"]) for k in told} == {  # type: ignore[attr-defined]
         (str(key.key), key.load, key.best.option.raised) for key in ranked
     }
 

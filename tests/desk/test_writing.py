@@ -47,6 +47,7 @@ def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
     expect(page.locator("#count")).to_have_text("1 mistake")
     expect(page.locator("#mistakes")).to_contain_text('"mm7" is not a chord quality')
     expect(page.locator("#mistakes")).to_contain_text('Did you mean "m7"?')
+    expect(page.locator("#pages text[data-role=shape]", has_text="?")).to_have_count(2)
     page.keyboard.press("Alt+Enter")
     expect(page.locator("#count")).to_have_text("no mistakes")
     assert typed_text(page) == SONG
@@ -55,8 +56,11 @@ def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
 def test_a_click_on_the_page_leads_to_the_text(page: Any) -> None:
     """A click on a chord, a word or a heading puts the caret at its place in the text, and the
     chord at the caret is marked on the page."""
-    for role, shown, written in (("shape", "Am7", "Bbm7"), ("words", "still,", "still,"),
-                                 ("heading", "Bridge", "== Bridge")):  # fmt: skip
+    for role, shown, written in (
+        ("shape", "Am7", "Bbm7"),
+        ("words", "still,", "still,"),
+        ("heading", "Bridge", "== Bridge"),
+    ):
         page.locator(f"#pages text[data-role={role}]", has_text=shown).first.click()
         selected = page.evaluate(
             "() => { const t = document.getElementById('text');"
@@ -68,11 +72,11 @@ def test_a_click_on_the_page_leads_to_the_text(page: Any) -> None:
 
 def test_words_are_completed(page: Any) -> None:
     """Settings, sections and chords go on with Tab; what is offered can be chosen by arrows."""
-    put_caret(page, "capo: 1\n")
-    page.keyboard.type("lan")
+    put_caret(page, "capo: 1")
+    page.keyboard.type("\nlan")
     expect(page.locator("#offers li").first).to_have_text("language:")
     page.keyboard.press("Tab")
-    assert "\nlanguage: note" in typed_text(page)
+    assert "\nlanguage: \nnote" in typed_text(page)
     page.keyboard.press("Control+z")
     put_caret(page, "| Db | Gb/Db | Db | Ab7sus4 Ab7 |")
     page.keyboard.type("\n| Bb")

@@ -4,12 +4,12 @@ import pytest
 
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
-from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.hand import THUMB, Hand
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import parse_shape, shape_text
 
@@ -27,8 +27,34 @@ USUAL = {
 def test_fingers_are_the_usual_ones(name: str) -> None:
     """A shape that books print comes out with the fingers books print for it."""
     shape, fingers = USUAL[name]
-    found = shared_boards().board(GUITAR).voicing_of(read_symbol(name), parse_shape(shape))
+    found = shared_boards().board(GUITAR).voicing_of(chord_or_none(name), parse_shape(shape))
     assert "".join(map(str, found.fingers)) == fingers
+
+
+THUMBED = {"F": ("1x3211", "T03211"), "D/F#": ("2x0232", "T00132"), "Gm": ("3x5333", "T03111")}
+"""Shapes with the thumb on the lowest string (common practice, no source)."""
+
+
+@pytest.mark.parametrize("name", THUMBED)
+def test_the_thumb_reaches_over_the_neck(name: str) -> None:
+    """A hand that uses the thumb presses the lowest string with it, and no other hand does."""
+    shape, fingers = THUMBED[name]
+    frets, asked = parse_shape(shape), chord_or_none(name)
+    assert asked is not None
+    over = Fretboard(GUITAR, hand=Hand(thumb=True)).voicing_of(asked, frets)
+    assert "".join("T" if f == THUMB else str(f) for f in over.fingers) == fingers
+    usual = Fretboard(GUITAR).voicing_of(asked, frets)
+    assert THUMB not in usual.fingers
+    assert over.effort <= usual.effort or not any(usual.fingers)
+
+
+def test_the_thumb_stays_with_the_hand() -> None:
+    """The thumb reaches no further than a fret from the lowest finger, and presses a fret."""
+    weights = weight_tuple(Weights())[: len(FINGERING_FEATURES)]
+    fingerer = Fingerer(GUITAR, 0, Hand(thumb=True), weights)
+    assert fingerer.over_the_neck(parse_shape("5x3211")) is None
+    assert fingerer.over_the_neck(parse_shape("0x3211")) is None
+    assert fingerer.over_the_neck(parse_shape("2x0232")) is not None
 
 
 CONTORTED = {
@@ -58,7 +84,7 @@ FIRST_AND_NOT = {
 def test_an_honest_barre_comes_before_gaps(name: str) -> None:
     """A full barre stands clearly before a shape with muted strings or an open one between."""
     usual, odd = FIRST_AND_NOT[name]
-    costs = {str(v): v.cost for v in Fretboard(GUITAR).voicings(read_symbol(name))}
+    costs = {str(v): v.cost for v in Fretboard(GUITAR).voicings(chord_or_none(name))}
     assert min(costs, key=lambda shape: costs[shape]) == usual
     assert costs.get(odd, float("inf")) > costs[usual] + 1.5
 
@@ -73,7 +99,7 @@ def test_thirteenths_leave_out_the_eleventh(text: str) -> None:
     """No voicing of a thirteenth with a major third sounds the natural eleventh."""
     offered = 0
     for root in ("A", "Bb", "C", "D", "E", "F", "G", "Ab"):
-        chord = read_symbol(root + text)
+        chord = chord_or_none(root + text)
         for voicing in shared_boards().board(GUITAR).voicings(chord):
             classes = {pitch % 12 for pitch in voicing.pitches if pitch is not None}
             assert natural_eleventh(chord) not in classes, (str(chord), str(voicing))
@@ -85,7 +111,7 @@ def test_thirteenths_leave_out_the_eleventh(text: str) -> None:
 def test_elevenths_leave_out_the_third(text: str) -> None:
     """An eleventh chord sounds its eleventh and never the major third below it."""
     for root in ("A", "C", "D", "G"):
-        chord = read_symbol(root + text)
+        chord = chord_or_none(root + text)
         voicings = shared_boards().board(GUITAR).voicings(chord)
         assert voicings
         for voicing in voicings:
@@ -97,7 +123,7 @@ def test_elevenths_leave_out_the_third(text: str) -> None:
 def test_usual_thirteenths() -> None:
     """A13 and C13 come first as players finger them."""
     first = {
-        name: shape_text(shared_boards().board(GUITAR).voicings(read_symbol(name))[0].frets)
+        name: shape_text(shared_boards().board(GUITAR).voicings(chord_or_none(name))[0].frets)
         for name in ("A13", "C13", "F13")
     }
     assert first == {"A13": "x02022", "C13": "x35355", "F13": "1x123x"}
@@ -105,11 +131,11 @@ def test_usual_thirteenths() -> None:
 
 def test_the_eleventh_is_still_a_tone_of_the_chord() -> None:
     """A player's own thirteenth with the eleventh in it is not called wrong."""
-    assert shape_problems(GUITAR, read_symbol("A13"), parse_shape("x00022")) == ()
+    assert shape_problems(GUITAR, chord_or_none("A13"), parse_shape("x00022")) == ()
 
 
 def test_an_added_eleventh_sounds_with_the_third() -> None:
     """Where a symbol asks for both the eleventh and the third, both sound."""
-    for voicing in shared_boards().board(GUITAR).voicings(read_symbol("Cadd11")):
+    for voicing in shared_boards().board(GUITAR).voicings(chord_or_none("Cadd11")):
         classes = {pitch % 12 for pitch in voicing.pitches if pitch is not None}
         assert {4, 5} <= classes

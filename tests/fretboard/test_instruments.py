@@ -8,7 +8,7 @@ from chartkit.fretboard.hand import fret_places_mm, fret_widths_mm, string_gaps_
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, TWELVE_STRING, instrument_named
 from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.shape_text import parse_shape
 
 
@@ -114,7 +114,7 @@ PROBLEMS = [
 @pytest.mark.parametrize(("name", "shape", "expected"), PROBLEMS)
 def test_own_shapes_are_checked(name: str, shape: str, expected: tuple[str, ...]) -> None:
     """A player's shape must sound its chord on its bass; what is wrong is said in words."""
-    assert shape_problems(GUITAR, read_symbol(name), parse_shape(shape)) == expected
+    assert shape_problems(GUITAR, chord_or_none(name), parse_shape(shape)) == expected
 
 
 @pytest.mark.parametrize(
@@ -123,7 +123,7 @@ def test_own_shapes_are_checked(name: str, shape: str, expected: tuple[str, ...]
 )
 def test_small_instruments_have_no_bass_to_miss(instrument: str, name: str, shape: str) -> None:
     """Where the lowest string need not be the bass, a shape over another tone is no mistake."""
-    found = shape_problems(instrument_named(instrument), read_symbol(name), parse_shape(shape))
+    found = shape_problems(instrument_named(instrument), chord_or_none(name), parse_shape(shape))
     assert found == ()
 
 
@@ -131,17 +131,17 @@ def test_every_offered_voicing_passes_as_an_own_shape() -> None:
     """What the search offers, a player may give: the check finds nothing wrong with it."""
     board = shared_boards().board(GUITAR)
     for name in ("C", "F#m7(b5)", "Bb13", "Ebmaj9", "A7sus4", "D/F#", "C/D", "G5", "Cdim7"):
-        for voicing in board.voicings(read_symbol(name)):
-            assert shape_problems(GUITAR, read_symbol(name), voicing.frets) == ()
+        for voicing in board.voicings(chord_or_none(name)):
+            assert shape_problems(GUITAR, chord_or_none(name), voicing.frets) == ()
 
 
 def test_own_shape_as_a_voicing() -> None:
     """An own shape is fingered and priced like any other; one past the hand has no fingers."""
     board = shared_boards().board(GUITAR)
-    chord = read_symbol("G")
+    chord = chord_or_none("G")
     offered = board.voicings(chord)[0]
     assert board.voicing_of(chord, offered.frets) == offered
-    thumbed = board.voicing_of(read_symbol("F"), parse_shape("1x3211"))
+    thumbed = board.voicing_of(chord_or_none("F"), parse_shape("1x3211"))
     assert str(thumbed) == "1x3211"
     far = board.voicing_of(chord, parse_shape("3-x-0-12-12-x"))
     assert set(far.fingers) == {0}
@@ -152,4 +152,4 @@ def test_what_is_no_voicing(shape: str) -> None:
     """Frets that do not fit the neck over the capo are refused in words."""
     board = shared_boards().board(GUITAR, 6)
     with pytest.raises(ValueError, match="cannot be played"):
-        board.voicing_of(read_symbol("C"), parse_shape(shape))
+        board.voicing_of(chord_or_none("C"), parse_shape(shape))

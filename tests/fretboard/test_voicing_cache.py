@@ -9,18 +9,19 @@ from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instruments import GUITAR, UKULELE
 from chartkit.fretboard.store import BoardStore
 from chartkit.fretboard.tones import tones_of
+from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.voicing_cache import VoicingCache, cache_folder, content_key, tones_values
 from chartkit.fretboard.weights import Weights
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 
 NAMES = ("C", "F#m7", "Bb", "D/F#", "G13")
 
 
-def filled(folder: Path, names: tuple[str, ...] = NAMES) -> dict[str, object]:
+def filled(folder: Path, names: tuple[str, ...] = NAMES) -> dict[str, tuple[Voicing, ...]]:
     """The voicings of some chords, found and kept in a folder."""
     store = BoardStore(folder)
     board = store.board(GUITAR)
-    found = {name: board.voicings(read_symbol(name)) for name in names}
+    found = {name: board.voicings(chord_or_none(name)) for name in names}
     store.save()
     return found
 
@@ -31,7 +32,7 @@ def test_kept_voicings_are_those_worked_out(tmp_path: Path) -> None:
     found = filled(folder)
     kept = VoicingCache(DiskCache(folder), content_key((GUITAR, 0, 0), Weights(), Hand()))
     for name in NAMES:
-        assert repr(kept.get(tones_of(read_symbol(name)))) == repr(found[name])
+        assert repr(kept.get(tones_of(chord_or_none(name)))) == repr(found[name])
 
 
 def test_kept_voicings_spare_the_search(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -44,7 +45,7 @@ def test_kept_voicings_spare_the_search(tmp_path: Path, monkeypatch: pytest.Monk
 
 def test_well_signed_nonsense_is_not_believed(tmp_path: Path) -> None:
     """An entry that is whole but no voicings is taken for none."""
-    disk, tones = DiskCache(tmp_path / "kept" / "voicings"), tones_of(read_symbol("C"))
+    disk, tones = DiskCache(tmp_path / "kept" / "voicings"), tones_of(chord_or_none("C"))
     cache = VoicingCache(disk, "k")
     cache.save({tones: ()})
     assert cache.get(tones) == ()
@@ -78,7 +79,7 @@ def test_where_the_cache_is(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("HOME")
     assert cache_folder() is None
     store = BoardStore(cache_folder())
-    assert store.board(GUITAR).voicings(read_symbol("C"))
+    assert store.board(GUITAR).voicings(chord_or_none("C"))
     store.save()
 
 

@@ -19,7 +19,7 @@ from chartkit.fretboard.search import KNOWN_GAP
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import FEATURES, FINGERING_FEATURES, Weights, weight_tuple
-from chartkit.syntax.symbol import read_symbol
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import note_name, pitch_class_of
 from chartkit.theory.quality import TABLE
@@ -137,7 +137,7 @@ def test_fingerings_are_all_that_brute_force_finds(frets: list[int | None], capo
 @pytest.mark.parametrize("name", ["C", "Am7", "D/F#", "E5", "G7", "Bbmaj7", "A7(b9)"])
 def test_no_pattern_is_overlooked(name: str) -> None:
     """The search finds exactly the patterns that trying every fret up to the fifth finds."""
-    chord = read_symbol(name)
+    chord = chord_or_none(name)
     assert isinstance(chord, Chord)
     tones = tones_of(chord)
     opened = (40, 45, 50, 55, 59, 64)
@@ -168,7 +168,7 @@ def gap_of(voicing: Voicing) -> float:
 @pytest.mark.parametrize("name", ["C", "F#m7", "Bb", "E7(#9)", "G/B"])
 def test_the_cheapest_are_the_cheapest_of_all(name: str) -> None:
     """Pruning changes nothing: those kept are the cheapest of every voicing."""
-    chord = read_symbol(name)
+    chord = chord_or_none(name)
     everything = Fretboard(GUITAR, most=100_000, widest_gap=inf).voicings(chord)
     kept = Fretboard(GUITAR).voicings(chord)
     near = [v.frets for v in everything if v.cost <= everything[0].cost + gap_of(v)][:12]
@@ -181,7 +181,7 @@ def test_the_cheapest_are_the_cheapest_of_all(name: str) -> None:
 def test_cost_is_weights_times_features() -> None:
     """A voicing's cost is the weighted sum of its features, its effort the hand's part."""
     weights = weight_tuple(Weights())
-    for voicing in Fretboard(GUITAR).voicings(read_symbol("F")):
+    for voicing in Fretboard(GUITAR).voicings(chord_or_none("F")):
         products = [w * f for w, f in zip(weights, voicing.features, strict=True)]
         assert voicing.cost == pytest.approx(sum(products))
         hand = products[: FEATURES.index("span")]
@@ -210,7 +210,7 @@ def test_movable_forms_are_the_barre_chords() -> None:
     movable = FEATURES.index("movable_form")
 
     def forms(name: str) -> set[str]:
-        return {str(v) for v in board.voicings(read_symbol(name)) if v.features[movable]}
+        return {str(v) for v in board.voicings(chord_or_none(name)) if v.features[movable]}
 
     assert forms("F") == {"133211", "x-8-10-10-10-8"}
     assert forms("Bm") == {"x24432", "799777"}
@@ -224,7 +224,7 @@ def test_every_instrument_plays_the_common_chords(instrument: Instrument) -> Non
     board = Fretboard(instrument)
     for root in range(-5, 7):
         for text in ("", "m", "7"):
-            quality = read_symbol(f"C{text}").quality
+            quality = chord_or_none(f"C{text}").quality
             voicings = board.voicings(Chord(root, quality))
             assert voicings, f"{note_name(root)}{text}"
             assert all(len(v.frets) == len(instrument.strings) for v in voicings)
@@ -242,20 +242,20 @@ def test_small_instruments_usual_shapes(name: str) -> None:
     """Weights fitted to the guitar still put small instruments' first shapes first."""
     instrument = next(i for i in KNOWN if i.name == name)
     board = Fretboard(instrument)
-    found = {chord: str(board.voicings(read_symbol(chord))[0]) for chord in SMALL[name]}
+    found = {chord: str(board.voicings(chord_or_none(chord))[0]) for chord in SMALL[name]}
     assert found == SMALL[name]
 
 
 def test_the_drone_is_never_fretted() -> None:
     """The banjo's short string sounds open or not at all."""
     for name in ("C", "D7", "F", "Bm", "Eb"):
-        for voicing in Fretboard(BANJO).voicings(read_symbol(name)):
+        for voicing in Fretboard(BANJO).voicings(chord_or_none(name)):
             assert voicing.frets[0] in (None, 0)
 
 
 def test_capo_and_tuning_move_what_sounds() -> None:
     """The same shape sounds capo half steps higher, or tuned half steps lower."""
-    chord = read_symbol("G")
+    chord = chord_or_none("G")
     at_nut = Fretboard(GUITAR).voicings(chord)[0]
     for capo, down, moved in ((3, 0, 3), (0, 2, -2), (4, 1, 3)):
         voicing = Fretboard(GUITAR, capo, down).voicings(chord)[0]

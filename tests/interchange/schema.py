@@ -24,7 +24,7 @@ def musicxml_schema_text() -> bytes:
     return (folder / "generate_classes" / "musicxml_4_0.xsd").read_bytes()
 
 
-class _Imports(etree.Resolver):
+class _Imports(etree.Resolver):  # type: ignore[misc]
     """Answers the schema's two imports, of ``xml:`` and ``xlink:`` attributes, with schemas
     that declare these attributes as plain text; nothing is fetched."""
 

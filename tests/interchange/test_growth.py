@@ -1,5 +1,8 @@
 """Reading and writing scores takes work in step with what is in them."""
 
+from collections.abc import Callable
+from functools import partial
+
 import pytest
 
 from chartkit.diagnostics import Source
@@ -22,7 +25,7 @@ def _rows(count: int) -> str:
 
 
 @pytest.mark.parametrize("song", [_verses, _rows])
-def test_twice_the_words_are_twice_the_work_both_ways(song):
+def test_twice_the_words_are_twice_the_work_both_ways(song: Callable[[int], str]) -> None:
     """A score with twice the verses, or twice the rows, costs no more than twice as much to
     write and to read."""
     work = {}
@@ -30,8 +33,8 @@ def test_twice_the_words_are_twice_the_work_both_ways(song):
         chart = read_chart(Source(song(count), "song.chart")).chart
         data = musicxml_bytes(chart)
         work[count] = (
-            steps(lambda chart=chart: musicxml_bytes(chart)),
-            steps(lambda data=data: read_musicxml(data, chord_or_none)),
+            steps(partial(musicxml_bytes, chart)),
+            steps(partial(read_musicxml, data, chord_or_none)),
         )
     for way in (0, 1):
         first, second = (work[2 * n][way] - work[n][way] for n in (30, 60))

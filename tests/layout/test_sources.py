@@ -20,7 +20,7 @@ _LETTERS = re.compile(r"[^\W\d_]+")
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_the_source_of_each_text_says_the_same(path):
+def test_the_source_of_each_text_says_the_same(path: Path) -> None:
     """Every chord, sung word and heading stands at its source, word for word."""
     text = path.read_text(encoding="utf-8")
     chart = read_chart(Source(text)).chart
@@ -42,7 +42,7 @@ def test_the_source_of_each_text_says_the_same(path):
     assert seen >= {line, "heading"}
 
 
-def test_a_shape_and_what_sounds_have_one_source():
+def test_a_shape_and_what_sounds_have_one_source() -> None:
     """Both lines of chords lead to the chord that was written."""
     text = "key: Db\n== A\n| Db | Gb |\n: one | two |\n"
     document = laid_out(

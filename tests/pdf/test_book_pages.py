@@ -97,10 +97,10 @@ def test_outline_links_labels_and_description() -> None:
     front, one, under = reader.outline
     assert (front.title, one.title) == ("Front ♭", "One")
     assert isinstance(under, list)
-    assert [reader.get_destination_page_number(mark) for mark in under] == [1, 2]
-    (note,) = reader.pages[0]["/Annots"]
-    assert [float(edge) for edge in note.get_object()["/Rect"]] == [10, 350, 110, 380]
-    assert reader.get_page_number(note.get_object()["/Dest"][0].get_object()) == 2
+    assert [reader.get_destination_page_number(mark) for mark in under] == [1, 2]  # type: ignore[arg-type]
+    (note,) = reader.pages[0]["/Annots"]  # type: ignore[misc]
+    assert [float(edge) for edge in note.get_object()["/Rect"]] == [10, 350, 110, 380]  # type: ignore[has-type]
+    assert reader.get_page_number(note.get_object()["/Dest"][0].get_object()) == 2  # type: ignore[has-type]
     assert reader.trailer["/Root"]["/Lang"] == "de"
 
 

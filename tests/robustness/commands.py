@@ -6,6 +6,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 MEMORY_BYTES = 1_500_000_000
 SECONDS = 60
@@ -42,12 +43,17 @@ def called(
         if before is not None:
             before()
 
-    where: dict[str, int] = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    where: dict[str, Any] = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
     return subprocess.run(
-        [*START, *arguments], cwd=folder, input=given, timeout=SECONDS, check=False,
-        env={**os.environ, **(environment or {})}, preexec_fn=limited,
+        [*START, *arguments],
+        cwd=folder,
+        input=given,
+        timeout=SECONDS,
+        check=False,
+        env={**os.environ, **(environment or {})},
+        preexec_fn=limited,
         **{**where, **(streams or {})},
-    )  # fmt: skip
+    )
 
 
 def messages(done: subprocess.CompletedProcess[bytes]) -> list[str]:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.interchange.hostile_pdfs import page, shown
 from tests.robustness.commands import CHART, READERS, called, messages, with_file
 
 OLD_PAGE = b"%PDF-1.7\n%\xe2\xe3\n%chartkit\nold\n%%EOF\n"
@@ -39,11 +40,13 @@ def test_a_folder_is_no_chart(folder: Path, command: tuple[str, ...]) -> None:
         ("/", "chartkit: /: cannot be read: it is a folder"),
         ("loop", "chartkit: loop: cannot be read: too many levels of symbolic links"),
         ("n" * 300, f"chartkit: {'n' * 300}: cannot be read: file name too long"),
-        ("ferry.chart/x", "chartkit: ferry.chart/x: cannot be read: "
-         "a part of its path is not a folder"),
+        (
+            "ferry.chart/x",
+            "chartkit: ferry.chart/x: cannot be read: a part of its path is not a folder",
+        ),
         ("/dev/zero", "chartkit: /dev/zero: this is too large to be a chart"),
     ],
-)  # fmt: skip
+)
 def test_names_of_no_chart(folder: Path, name: str, told: str) -> None:
     """Folders, loops of links, endless devices and names too long get one line."""
     (folder / "loop").symlink_to("loop")
@@ -186,6 +189,21 @@ def test_names_that_are_no_text(folder: Path) -> None:
         done = called(*arguments, folder=folder)
         assert (done.returncode, bool(messages(done))) == (0, b"--json" not in arguments)
     assert (folder / os.fsdecode(b"caf\xe9.pdf")).exists()
+
+
+def test_too_many_open_files_are_told_as_such(folder: Path) -> None:
+    """Where no more files can be opened, that is what the line says, and not that the output
+    is at fault."""
+
+    def few() -> None:
+        resource.setrlimit(resource.RLIMIT_NOFILE, (9, 9))
+
+    (folder / "in.pdf").write_bytes(page(shown(b"C G")))
+    done = called("intake", "in.pdf", folder=folder, before=few)
+    assert messages(done) == [
+        "chartkit: too many files are open: close other programs, or raise the limit"
+    ]
+    assert done.returncode == 1
 
 
 def test_out_of_memory_is_a_line(folder: Path) -> None:

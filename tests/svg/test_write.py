@@ -1,6 +1,7 @@
 """Pages as SVG: well formed, everything at its measured place, nothing a reader could run."""
 
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
@@ -21,13 +22,13 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def parsed(*items, fonts=None):
+def parsed(*items: Any, fonts: Fonts | None = None) -> Any:
     """A page of these items as SVG, read again."""
     return ElementTree.fromstring(page_svg(Page(200, 100, items), fonts or Fonts()))
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_every_piece_of_text_stands_at_its_measured_place(path):
+def test_every_piece_of_text_stands_at_its_measured_place(path: Path) -> None:
     """Each piece begins where the pieces before it end, within a hundredth of a point."""
     fonts, source = Fonts(), Source(path.read_text(encoding="utf-8"))
     for page in laid_out(arrange(read_chart(source).chart, View()), PageLook(), fonts).pages:
@@ -44,7 +45,7 @@ def test_every_piece_of_text_stands_at_its_measured_place(path):
             assert x == pytest.approx(text.x + text.width, abs=0.02)
 
 
-def test_hostile_words_stay_words():
+def test_hostile_words_stay_words() -> None:
     """Markup, quotes and characters that XML forbids come out as text, or as a sign for them."""
     hostile = "<script>alert('1')</script>&\"\0\x0b\ud800"
     svg = page_svg(Page(9, 9, (Text(1, 2, 3, (Piece(hostile, "words", 9),), 'x"y'),)), Fonts())
@@ -54,14 +55,14 @@ def test_hostile_words_stay_words():
     assert text.get("data-role") == 'x"y' and "<script" not in svg
 
 
-def test_a_text_says_where_it_came_from():
+def test_a_text_says_where_it_came_from() -> None:
     """The place in the chart's source is an attribute; a text without one has none."""
     with_place = Text(0, 9, 5, (Piece("C", "strong", 9),), "shape", 1.0, Span(4, 5))
     root = parsed(with_place, with_place._replace(source=None))
     assert [one.get("data-at") for one in root.findall(f"{SVG}text")] == ["4 5", None]
 
 
-def test_signs_are_outlines_and_ink_is_kept():
+def test_signs_are_outlines_and_ink_is_kept() -> None:
     """Drawn signs are paths within their box; light ink is opacity, paper ink its own class."""
     root = parsed(
         Glyph(10, 50, 20, "segno"), Stroke(0, 0, 5, 5, 0.7, 0.45), Dot(9, 9, 3, 0.0),
@@ -75,7 +76,7 @@ def test_signs_are_outlines_and_ink_is_kept():
     assert min(values[1::2]) >= 29.9 and max(values[1::2]) <= 50.1 and min(values[::2]) >= 9.9
 
 
-def test_the_sheet_names_every_face():
+def test_the_sheet_names_every_face() -> None:
     """Each font of a page has its file and its class, and kerning is on for running text alone."""
     css = page_style(lambda font: f"/fonts/{font}")
     for font in FILES:

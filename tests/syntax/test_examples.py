@@ -76,7 +76,7 @@ def test_examples_begin_and_end_at_home(path: Path) -> None:
                 found += [strike.chord for strike in bar.strikes if strike.chord is not None]
     assert isinstance(chart.key, Key)
     keys = [chart.key] + [
-        row.value
+        row.value  # type: ignore[misc]
         for section in chart.sections
         for row in section.rows
         if getattr(row, "name", "") == "key"

@@ -65,7 +65,7 @@ def test_a_first_bar_line_typed_as_hinted_mends_music_and_words() -> None:
 def constants(node: ast.AST) -> list[str]:
     """The strings a code argument can be: one, or either side of a choice."""
     if isinstance(node, ast.Constant):
-        return [node.value]
+        return [node.value]  # type: ignore[list-item]
     if isinstance(node, ast.IfExp):
         return constants(node.body) + constants(node.orelse)
     if isinstance(node, ast.JoinedStr):
@@ -106,10 +106,15 @@ def test_all_mistakes_are_told_in_one_run() -> None:
     source = Source(text)
     found = [(d.code, source.place(d.span.start)[0]) for d in read_chart(source).diagnostics]
     assert found == [
-        ("bad-key", 1), ("bad-tempo", 2), ("unknown-quality", 5), ("beats-unclear", 5),
-        ("too-few-bars", 6), ("unknown-section", 7), ("lowercase-root", 8),
+        ("bad-key", 1),
+        ("bad-tempo", 2),
+        ("unknown-quality", 5),
+        ("beats-unclear", 5),
+        ("too-few-bars", 6),
+        ("unknown-section", 7),
+        ("lowercase-root", 8),
         ("unclosed-parenthesis", 8),
-    ]  # fmt: skip
+    ]
 
 
 def test_the_rest_of_a_faulty_chart_is_read() -> None:

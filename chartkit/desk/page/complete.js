@@ -33,8 +33,9 @@ export class Completion {
       if (!answer.ok) return;
       this.#words = answer.data;
     }
-    const { typed, words } = this.#context(asked);
-    this.#offers = words.filter((word) => word.toLowerCase().startsWith(typed.toLowerCase()) && word !== typed)
+    const inWord = /[\p{L}\p{N}#♭♯]/u.test(this.#pane.text[this.#pane.caret] ?? "");
+    const { typed, words } = inWord ? { typed: "", words: [] } : this.#context(asked);
+    this.#offers = [...new Set(words)].filter((word) => word.toLowerCase().startsWith(typed.toLowerCase()) && word !== typed)
       .slice(0, MOST_OFFERED).map((word) => ({ word, typed }));
     if (!this.#offers.length) return this.#close();
     this.#show();

@@ -129,6 +129,7 @@ function showKind() {
     strips.close();
     $("neck").hidden = true;
     $("title").textContent = file.name;
+    side("page");
     night.wish();
   }
 }

@@ -72,6 +72,10 @@ function said(one) {
   words.type = "button";
   words.addEventListener("click", () => tell("go", one));
   const hint = one.hints[0] ? [document.createTextNode(`. ${one.hints[0][0].toUpperCase()}${one.hints[0].slice(1)} `)] : [];
-  const keys = one.instead ? [element("kbd", "", "Alt"), " ", element("kbd", "", "Enter"), " takes it"] : [];
-  return [words, ...hint, ...keys];
+  if (!one.instead) return [words, ...hint];
+  const take = element("button", "take");
+  take.type = "button";
+  take.append(element("kbd", "", "Alt"), " ", element("kbd", "", "Enter"), " takes it");
+  take.addEventListener("click", () => tell("type", one.instead));
+  return [words, ...hint, take];
 }

@@ -53,7 +53,7 @@ export class NightPane {
   #table(night) {
     const table = element("table"), head = element("tr"), body = element("tbody");
     const planned = night.players.filter((player) => player.steps);
-    for (const words of ["", "song", "key", ...planned.map((player) => player.name), "tonight"]) {
+    for (const words of ["no.", "song", "key", ...planned.map((player) => player.name), "tonight"]) {
       const cell = element("th", "", words);
       cell.scope = "col";
       head.append(cell);

@@ -5,6 +5,7 @@ import { tell } from "./bus.js";
 import { follow } from "./places.js";
 
 const SPARE_ROWS = 12; // drawn above and below what is seen
+const PROBE_LETTERS = 50;
 const PARTS = /("[^"]*")|((?<![^\s|])#.*$)|([|:{}%]+)/g;
 
 export class TextPane {
@@ -89,10 +90,13 @@ export class TextPane {
 
   get #rowHeight() { return parseFloat(getComputedStyle(this.#area).lineHeight); }
 
+  /** The width of a letter as it is drawn, in pixels. */
   get letterWidth() {
-    const pen = document.createElement("canvas").getContext("2d");
-    pen.font = getComputedStyle(this.#area).font;
-    return pen.measureText("0").width;
+    const probe = element("span", "", "0".repeat(PROBE_LETTERS));
+    this.#shown.append(probe);
+    const { width } = probe.getBoundingClientRect();
+    probe.remove();
+    return width / PROBE_LETTERS;
   }
 
   /** Where the caret is drawn, in pixels from the pane's corner: its row's foot. */

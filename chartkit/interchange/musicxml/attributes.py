@@ -20,6 +20,7 @@ from chartkit.theory.note import SEMITONE_PLACES, pitch_class_of
 class Holding:
     """What holds from measure to measure.
 
+    ``capo`` is the one that the song begins with, ``capo_now`` the one that holds.
     ``interval`` and ``semitones`` bring the part to sounding pitch; ``waiting`` is a key that
     came within a measure and is written at the next.  ``rests`` counts the measures of rest
     still to come.
@@ -37,6 +38,7 @@ class Holding:
     slashes: bool = False
     rests: int = 0
     capo: int = 0
+    capo_now: int | None = None
 
     def take(self, attributes: Element, draft: MeasureDraft, at_start: bool) -> None:
         """Takes an ``attributes`` element; what changes is written into the measure's draft."""
@@ -58,7 +60,16 @@ class Holding:
             self.free = time.find("senza-misura") is not None
             if not self.free:
                 draft.meter = written_meter(time, self.findings, place)
-        self._styles(attributes)
+        self._styles(attributes, draft)
+
+    def _capo_holds(self, details: Element, draft: MeasureDraft) -> None:
+        """The first capo is the song's; another one later is a move."""
+        capo = capo_of(details)
+        if self.capo_now is None:
+            if capo or details.find("capo") is not None:
+                self.capo = self.capo_now = capo
+        elif details.find("capo") is not None and 0 <= capo != self.capo_now:
+            draft.capo = self.capo_now = capo
 
     def _key_holds(self, given: bool, draft: MeasureDraft, at_start: bool) -> None:
         place = f"measure {draft.number}"
@@ -77,9 +88,9 @@ class Holding:
                 place,
             )
 
-    def _styles(self, attributes: Element) -> None:
+    def _styles(self, attributes: Element, draft: MeasureDraft) -> None:
         for details in attributes.iterfind("staff-details"):
-            self.capo = capo_of(details) or self.capo
+            self._capo_holds(details, draft)
         for style in attributes.iterfind("measure-style"):
             repeat, slash = style.find("measure-repeat"), style.find("slash")
             if repeat is not None:

@@ -7,6 +7,7 @@ from xml.etree.ElementTree import Element, indent, tostring
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
+from chartkit.chart.capos import moves_capo
 from chartkit.chart.model import BEST, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.capo import OPEN_STRINGS
 from chartkit.interchange.musicxml.write_measure import (
@@ -122,19 +123,20 @@ def _write_key_and_capo(attributes: Element, chart: Chart) -> None:
         attributes.insert(1, key)
     clef = child(attributes, "clef")
     child(clef, "sign", "percussion")
-    if chart.capo != NO_CAPO:
-        _write_capo(child(attributes, "staff-details"), chart.capo)
+    if chart.capo != NO_CAPO or moves_capo(chart):
+        _write_capo(child(attributes, "staff-details"), chart.capo, moves_capo(chart))
 
 
-def _write_capo(details: Element, capo: Capo) -> None:
-    """The capo; a guitar tuned down says so with its strings."""
+def _write_capo(details: Element, capo: Capo, is_moved: bool) -> None:
+    """The capo; a guitar tuned down says so with its strings, and one whose capo comes later that
+    it has none yet."""
     if capo.tuned_down:
         place = SEMITONE_PLACES[-capo.tuned_down % 12]
         for line, name in enumerate(OPEN_STRINGS, 1):
             _write_string(
                 details, line, transposed_pitch(parse_pitch(name), place, -capo.tuned_down)
             )
-    if capo.fret:
+    if capo.fret or is_moved:
         child(details, "capo", capo.fret)
 
 

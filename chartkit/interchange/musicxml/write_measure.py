@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
+from chartkit.chart.capos import capo_of_row
 from chartkit.chart.marks import MARKS, Mark, MarkKind, Place, printed_mark
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
@@ -234,6 +235,9 @@ def attributes_element(
         else:
             child(time, "beats", out.meter.count)
             child(time, "beat-type", out.meter.unit)
+    capos = [capo for row in out.settings if (capo := capo_of_row(row)) is not None]
+    if capos and not first:
+        child(child(attributes, "staff-details"), "capo", capos[-1].fret)
     return attributes if len(attributes) else None
 
 

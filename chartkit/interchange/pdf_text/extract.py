@@ -107,6 +107,9 @@ def pages_json(data: bytes) -> bytes:
         raise
     except Exception as reason:
         # A parser of untrusted files may fail in any way; none is a mistake of ours.
+        if type(reason).__name__ == "DependencyError":
+            said = "this PDF holds data packed in a way that is not read here"
+            return json.dumps({"refused": said}).encode()
         what = " ".join(str(reason).split())[:60] or type(reason).__name__
         said = f"the PDF is damaged or not readable: {what.lower()}"
         return json.dumps({"refused": said}).encode()

@@ -92,7 +92,7 @@ class Measure:
     """A measure of one part.
 
     ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
-    a minute) and ``section`` are what changes at its start, None or empty where nothing
+    a minute), ``capo`` and ``section`` are what changes at its start, None or empty where nothing
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
     are written as played again, ``rests`` how many measures of rest begin with it, and
     ``first_note`` where its melody begins, None where it has none.
@@ -118,6 +118,7 @@ class Measure:
     new_row: bool = False
     strums: tuple[Strum, ...] = ()
     rests: int = 0
+    capo: int | None = None
     first_note: int | None = None
 
 
@@ -225,17 +226,33 @@ class MeasureDraft:
     new_row: bool = False
     strums: list[Strum] = field(default_factory=list)
     whole_rest: bool = False
+    capo: int | None = None
     first_note: int | None = None
     cuts: list[tuple[int, Edge, Edge]] = field(default_factory=list)
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""
         return Measure(
-            self.number, length, self.implicit,
+            self.number,
+            length,
+            self.implicit,
             tuple(sorted(self.struck, key=lambda struck: struck.onset)),
             tuple(sorted(self.sung, key=lambda sung: sung.onset)),
             tuple(sorted(self.said, key=lambda said: said.onset)),
-            tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
-            self.left, self.right, simile, slashes, self.new_row, tuple(sorted(self.strums)), rests,
+            tuple(self.marks),
+            self.key,
+            self.meter,
+            free,
+            self.tempo,
+            self.feel,
+            self.section,
+            self.left,
+            self.right,
+            simile,
+            slashes,
+            self.new_row,
+            tuple(sorted(self.strums)),
+            rests,
+            self.capo,
             self.first_note,
-        )  # fmt: skip
+        )

@@ -86,7 +86,7 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
     if not at:
         return _Place(length=length)
     last = bars[at - 1]
-    changes = (measure.key, measure.tempo)
+    changes = (measure.key, measure.tempo, measure.capo)
     must = bool(measure.section or measure.feel or any(c is not None for c in changes))
     must = must or measure.free or last.measure.free or sung_before or last.upbeat
     must = must or any(one.leads for one in last.measure.sung)

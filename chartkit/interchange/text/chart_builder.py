@@ -295,13 +295,17 @@ class Sheet:
                 return at
         return None
 
+    @property
+    def has_music(self) -> bool:
+        """Whether any chords or rests were read."""
+        return any(isinstance(row, MusicRow) for one in self.sections for row in one.rows)
+
     def chart(self) -> Chart:
-        """The chart; without sections where there is no music in it."""
+        """The whole chart."""
         top = [SettingRow(name, self.top[name]) for name in _ORDER if name in self.top]
         top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
-        music = any(isinstance(row, MusicRow) for one in self.sections for row in one.rows)
-        return Chart((*top, *notes), self._kept_sections() if music else ())
+        return Chart((*top, *notes), self._kept_sections())
 
     def _kept_sections(self) -> tuple[Section, ...]:
         """The sections without those whose chords stand over the words of later ones."""

@@ -173,7 +173,7 @@ _MAY_BEGIN_FORM = re.compile(
     r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
 )
 _OF_THE_LAST = re.compile(
-    r"\s*(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
+    r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
@@ -305,12 +305,7 @@ class _Classifier:
         elif remark := self._remark_behind(at, behind):
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
         elif not is_tablature(behind) and (steps := self._steps(at, line)):
-            about_earlier = _OF_THE_LAST.match(line.text) and not (steps[0].row or steps[0].like)
-            yield from (
-                [KnownLine(line, Remark(line.text.strip()))]
-                if about_earlier
-                else (self._form(line, steps))
-            )
+            yield from self._form(line, steps)
         else:
             yield KnownLine(line, opened)
             yield KnownLine(rest, Chords(row, True) if row is not None else self._rest(rest))
@@ -354,6 +349,12 @@ class _Classifier:
         return all(self.later.get(section_key(one.name), -1) <= at for one in steps)
 
     def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
+        """The sections that a line of form names; a remark on one of them is no step."""
+        first = steps[0]
+        said_of = first.remarks and not (first.row or first.like or first.times > 1)
+        if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
+            yield KnownLine(line, Remark(line.text.strip(" ()[]")))
+            return
         for step in steps:
             row = self._row_of(step, line)
             yield KnownLine(
@@ -419,7 +420,9 @@ class _Classifier:
             for at, one in enumerate(self.known)
             if isinstance(one.kind, Chords | ChordsWithin | ChordsBehind | SectionStart)
         ]
-        return (music[0], music[-1]) if music else (len(self.known), len(self.known))
+        if not any(isinstance(self.known[at].kind, Chords) for at in music):
+            return music[0] if music else len(self.known), len(self.known)
+        return music[0], music[-1]
 
     def _said(self, at: int, one: KnownLine, alone: bool, before: bool, after: bool) -> LineKind:
         """What a line of words is by what stands around it."""
@@ -431,7 +434,7 @@ class _Classifier:
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter)
-        if (after or alone) and apart and (is_talk(text) or is_greeting(text)):
+        if after and apart and (is_talk(text) or is_greeting(text)):
             return Letter()
         return one.kind
 

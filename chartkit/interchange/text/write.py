@@ -39,7 +39,6 @@ from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.wording import counted
-from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
 from chartkit.theory.shape_text import shape_text
@@ -54,7 +53,7 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     if song.writer:
         lines.append(f"by {song.writer}")
     lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]
-    if song.capo != NO_CAPO and len(song.lines) == 2:
+    if song.uses_capo and len(song.lines) == 2:
         below = "guitar tuned down: " if song.capo.tuned_down else ""
         lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
     legends = list(map(str, _told_shapes(chart)))
@@ -210,6 +209,8 @@ def _announced(one: Announcement) -> str:
     """A change in the words that are read back as one; a key is the sounding one."""
     if one.kind == "key":
         return f"Key: {one.text.rpartition('sounds ')[2]}"
+    if one.kind == "capo":
+        return one.text.partition(":")[0]
     return f"Tempo {one.text}" if one.kind == "tempo" else one.text
 
 

@@ -1,6 +1,6 @@
-"""What is said on standard error, and how a run ends.
+"""Messages on standard error, and how a run ends.
 
-Exit codes: 0 all went well, 1 a chart has mistakes or a file cannot be read or written,
+Exit codes: 0 success, 1 a chart has mistakes or a file cannot be read or written,
 2 the command was called wrongly.
 """
 
@@ -20,13 +20,13 @@ __all__ = ["Outcome", "say", "say_unusable", "wrong_usage"]
 
 
 def wrong_usage(message: str, hint: str = "") -> typer.Exit:
-    """Says why the call makes no sense, and what would; raise what comes back."""
+    """Reports a mistake in the call, and a hint; raise the result."""
     say_misuse(message, hint)
     return typer.Exit(MISUSED)
 
 
 def say_unusable(reason: Unusable) -> None:
-    """Says why a file cannot be used, and what would help."""
+    """Reports why a file cannot be used, and a hint."""
     say_misuse(str(reason), reason.hint)
 
 
@@ -57,35 +57,35 @@ class Outcome:
 
     @contextmanager
     def guarded(
-        self, name: str = "", told: list[dict[str, object]] | None = None
+        self, name: str = "", entries: list[dict[str, object]] | None = None
     ) -> Iterator[None]:
-        """Turns a file that cannot be used into one line, or into an entry of a list, and
-        lets the run go on."""
+        """Reports a file that cannot be used in one line, or as an entry of a list, and lets
+        the run go on."""
         try:
             yield
         except Unusable as reason:
             self.failed = True
-            if told is None:
+            if entries is None:
                 say_unusable(reason)
             else:
-                told.append(_unusable(name, reason))
+                entries.append(_unusable(name, reason))
 
     def readings(
-        self, names: list[str], told: list[dict[str, object]] | None = None
+        self, names: list[str], entries: list[dict[str, object]] | None = None
     ) -> Iterator[tuple[Source, Reading]]:
-        """Each file that can be read, with what came of reading it."""
+        """Each file that can be read, with its chart and diagnostics."""
         for name in names:
-            with self.guarded(name, told):
+            with self.guarded(name, entries):
                 if name.endswith(".toml"):
                     hint = "chartkit book and chartkit plan read it"
-                    raise Unusable(f"{name}: this is a set file, and no chart", hint)
+                    raise Unusable(f"{name}: this is a set file, not a chart", hint)
                 source = read_source(name)
                 yield source, read_chart(source)
 
     def charts(self, names: list[str], need_key: bool = True) -> Iterator[tuple[Source, Chart]]:
-        """Each chart without errors; mistakes are shown, and count.
+        """Each chart without errors; mistakes are shown.
 
-        Where a key is needed and none is given, says which one is taken.
+        Where a key is needed and none is given, reports the one that is assumed.
         """
         for source, reading in self.readings(names):
             for diagnostic in reading.diagnostics:
@@ -102,5 +102,5 @@ def _tell_key(name: str, chart: Chart) -> None:
     from chartkit.chart.keys import written_key
 
     key = written_key(chart)
-    say(f"{name}: no key is given; its chords are taken to be in {key}")
-    say(f"  hint: a row such as key: {key} settles it, and the page tells it")
+    say(f"{name}: no key is given; {key} is assumed from its chords")
+    say(f"  hint: a row such as key: {key} settles it, and the page shows it")

@@ -1,0 +1,104 @@
+"""Where the capo sits, as the chart is written.
+
+A ``capo:`` row inside the song moves the capo there, and it stays until the next such row, down
+the page: unlike a key, a capo is no part of the music that a later section shares, but of the
+guitar.  A section with the music of another is played with the capo where it then is, unless the
+music it shares moves it.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.chart.model import BlankRow, Chart, CueRow, Row, Section, SettingRow
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import System, all_systems, homes
+from chartkit.theory.capo import Capo
+
+
+def capo_of_row(row: object) -> Capo | None:
+    """The capo that a row inside a song moves to; None for any other row."""
+    if isinstance(row, SettingRow) and row.name == "capo" and isinstance(row.value, int):
+        return Capo.from_number(row.value)
+    return None
+
+
+def capo_after(above: tuple[CueRow | SettingRow, ...], capo: Capo) -> Capo:
+    """The capo after the rows above some music, where it sat at this one before them."""
+    for row in above:
+        capo = capo_of_row(row) or capo
+    return capo
+
+
+def moves_capo(chart: Chart) -> bool:
+    """Whether the capo is moved inside the song."""
+    return any(capo_of_row(row) is not None for section in chart.sections for row in section.rows)
+
+
+def capos_in_order(chart: Chart) -> tuple[Capo, ...]:
+    """The capo at the start and after every move, in the order of the page."""
+    capos = [chart.capo]
+    if moves_capo(chart):
+        for section in capos_of_systems(chart, all_systems(chart)):
+            capos += (new for old, new in pairwise((capos[-1], *section)) if new != old)
+    return tuple(capos)
+
+
+def last_capo(chart: Chart) -> Capo:
+    """Where the capo sits when the song is over."""
+    return capos_in_order(chart)[-1]
+
+
+def capos_of_systems(
+    chart: Chart, systems: Iterable[Iterable[System]]
+) -> tuple[tuple[Capo, ...], ...]:
+    """For each section the capo of each of its systems, down the page."""
+    capo, capos = chart.capo, []
+    for section in systems:
+        of_section = []
+        for system in section:
+            capo = capo_after(system.above, capo)
+            of_section.append(capo)
+        capos.append(tuple(of_section))
+    return tuple(capos)
+
+
+def with_own_music(chart: Chart) -> Chart:
+    """The chart with every section that is played under another capo than its music was written
+    under given that music as its own, so that its chords can be written for its own capo.
+
+    Such sections lose their comments.
+    """
+    systems = restated_systems(chart)
+    capos = capos_of_systems(chart, systems)
+    sections = [
+        section
+        if home is None or home == number or capos[number] == capos[home]
+        else _written_out(section, systems[number])
+        for number, (section, home) in enumerate(zip(chart.sections, homes(chart), strict=True))
+    ]
+    return replace(chart, sections=tuple(sections))
+
+
+def chart_under(chart: Chart, capo: Capo) -> Chart:
+    """The chart with only the music that is played under a capo, which is its own."""
+    systems = restated_systems(chart)
+    capos = capos_of_systems(chart, systems)
+    sections = tuple(
+        _written_out(
+            section,
+            tuple(one for one, at in zip(systems[i], capos[i], strict=True) if at == capo),
+        )
+        for i, section in enumerate(chart.sections)
+    )
+    top = tuple(row for row in chart.top if capo_of_row(row) is None)
+    return Chart((*top, SettingRow("capo", capo.raised)), sections)
+
+
+def _written_out(section: Section, systems: tuple[System, ...]) -> Section:
+    rows: list[Row] = []
+    for system in systems:
+        rows += system.above
+        rows += () if system.music is None else (system.music,)
+        rows += (*system.words, BlankRow())
+    return replace(section, rows=tuple(rows), same_as="")

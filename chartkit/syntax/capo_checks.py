@@ -1,0 +1,134 @@
+"""Moves of the capo inside a song that cannot be played as they are written."""
+
+from typing import NamedTuple
+
+from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
+from chartkit.chart.model import Bar, Chart, MusicRow
+from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import homes
+from chartkit.diagnostics import Span
+from chartkit.syntax.report import Report
+from chartkit.theory.capo import Capo
+
+
+class _Stand(NamedTuple):
+    """The capo of a row of music, and the row that moved it there just above, if one did."""
+
+    capo: Capo
+    moved_by: Span | None
+
+
+def check_capos(chart: Chart, report: Report) -> None:
+    """Warns of a move to where the capo is already, of one without time for it, and of repeats and
+    jumps that lead back to music under another capo."""
+    if not moves_capo(chart):
+        return
+    _check_idle_moves(chart, report)
+    _check_played_moves(chart, report)
+
+
+def _check_idle_moves(chart: Chart, report: Report) -> None:
+    capo = chart.capo
+    for systems in restated_systems(chart):
+        for system in systems:
+            for row in system.above:
+                moved = capo_of_row(row)
+                if moved == capo and row.span.end:
+                    report.warn(
+                        "capo-not-moved",
+                        *row.span,
+                        f"this is where the capo is already: {capo}",
+                        "leave this row out, or write the fret that it is moved to",
+                    )
+                capo = capo if moved is None else moved
+
+
+def _check_played_moves(chart: Chart, report: Report) -> None:
+    """Follows the song as it is played: from bar to bar the capo may only change at a row that
+    moves it, after a silence."""
+    stands = _stands(chart)
+    before: PlayedBar | None = None
+    reported = set[Span]()
+    for bar in playing_order(chart).bars:
+        stand = stands[bar.section, bar.row]
+        last = None if before is None else stands[before.section, before.row]
+        if before is not None and last is not None and last.capo != stand.capo:
+            first = bar.bar == 0
+            span = stand.moved_by if first and stand.moved_by else _span_of(chart, before)
+            if span not in reported:
+                reported.add(span)
+                if not (first and stand.moved_by):
+                    _report_way_back(span, last.capo, stand.capo, report)
+                elif not (_is_silent_at_end(chart, before) or _is_silent(_written(chart, bar))):
+                    _report_no_time(span, report)
+        before = bar
+
+
+def _stands(chart: Chart) -> dict[tuple[int, int], _Stand]:
+    """Where the capo is in every row of music, by section and the row's number in its home."""
+    stands: dict[tuple[int, int], _Stand] = {}
+    systems = restated_systems(chart)
+    capos = capos_of_systems(chart, systems)
+    for section, home in enumerate(homes(chart)):
+        rows = () if home is None else chart.sections[home].rows
+        numbers = (number for number, row in enumerate(rows) if isinstance(row, MusicRow))
+        for system, capo in zip(systems[section], capos[section], strict=True):
+            if system.music is not None:
+                moves = [row for row in system.above if capo_of_row(row) is not None]
+                stands[section, next(numbers)] = _Stand(capo, moves[-1].span if moves else None)
+    return stands
+
+
+def _written(chart: Chart, bar: PlayedBar) -> Bar | None:
+    row = chart.sections[bar.home].rows[bar.row]
+    return row.bars[bar.bar] if isinstance(row, MusicRow) else None
+
+
+def _span_of(chart: Chart, bar: PlayedBar) -> Span:
+    written = _written(chart, bar)
+    return Span(0, 0) if written is None else written.span
+
+
+def _is_silent(bar: Bar | None) -> bool:
+    """Whether a bar begins with a beat at least in which nothing is struck anew."""
+    if bar is None or bar.rest:
+        return True
+    if bar.silences and not bar.silences[0]:
+        return True
+    return bool(bar.strikes) and bar.strikes[0].chord is None and not bar.strikes[0].onset
+
+
+def _is_silent_at_end(chart: Chart, bar: PlayedBar) -> bool:
+    """Whether a bar ends in silence, or in a chord that may ring while the hand is away."""
+    written = _written(chart, bar)
+    if written is None or written.rest or any(m.kind == "fermata" for m in written.marks):
+        return True
+    if not written.strikes:
+        return bool(written.silences)
+    last = written.strikes[-1]
+    after = [onset for onset in written.silences if onset > last.onset]
+    return last.chord is None or last.stopped or bool(after)
+
+
+def _report_way_back(span: Span, here: Capo, there: Capo, report: Report) -> None:
+    report.warn(
+        "capo-way-back",
+        *span,
+        f"the song goes from here to music that is played with {there}, and the capo is at "
+        f"{here.fret}"
+        if here.fret
+        else f"the song goes from here to music that is played with {there}, and the capo is off",
+        "move the capo where nothing before it is played again, or write that music out under "
+        "the new capo",
+    )
+
+
+def _report_no_time(span: Span, report: Report) -> None:
+    report.warn(
+        "no-time-for-capo",
+        *span,
+        "there is no silence in which the capo can be moved",
+        'leave a rest or N.C. before it: | rest | or | C / N.C. / |; a stop "C!" or a fermata '
+        "gives time too",
+    )

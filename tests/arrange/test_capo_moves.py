@@ -1,0 +1,173 @@
+"""A capo that is moved inside the song: where it holds, what it does to shapes and to what sounds.
+
+That a player moves the capo at a rest, and reads the shapes of the new place from there on, is
+common practice, no source.
+"""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.view import View
+from chartkit.chart.capos import capos_in_order, last_capo
+from chartkit.chart.model import Chart, SettingRow
+from chartkit.diagnostics import Source, has_errors
+from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.interchange.text.write import sheet_text
+from chartkit.layout.frames import Text
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import chord_or_none
+from chartkit.syntax.write import chart_text
+from chartkit.theory.capo import NO_CAPO, Capo
+from tests.charts import arranged, chart_of
+from tests.interchange.reading import taken
+
+SONG = """\
+title: Two Places
+key: C major
+capo: 2
+
+== Verse
+| C | F | G | C! |
+
+== Last Verse
+key: Eb major
+capo: 3
+| Eb | Ab | Bb | Eb! |
+
+== Verse
+
+== Out
+key: C major
+capo: 0
+| C |
+"""
+
+
+def lines(chart: Chart, view: View) -> list[tuple[tuple[str, ...], ...]]:
+    """The names of every strike, section by section: the shape over what sounds."""
+    return [
+        tuple(
+            tuple("N.C." if name is None else name.plain() for name in strike.names)
+            for system in section.systems
+            for bar in system.bars
+            for strike in bar.strikes
+        )
+        for section in arrange(chart, view).sections
+    ]
+
+
+def test_shapes_follow_the_capo() -> None:
+    """Below the row shapes are those of the new capo; music played again is, too, where the capo
+    then sits; what sounds stays as written."""
+    verse, last, again, out = lines(chart_of(SONG), View())
+    assert verse == (("B♭", "C"), ("E♭", "F"), ("F", "G"), ("B♭", "C"))
+    assert last == (("C", "E♭"), ("F", "A♭"), ("G", "B♭"), ("C", "E♭"))
+    assert again == (("A", "C"), ("D", "F"), ("E", "G"), ("A", "C"))
+    assert out == (("C", "C"),)
+
+
+def test_where_the_capo_sits() -> None:
+    """The moves stand in the order of the page, and the last is where the next song begins."""
+    chart = chart_of(SONG)
+    assert capos_in_order(chart) == (Capo(2), Capo(3), NO_CAPO)
+    assert last_capo(chart) == NO_CAPO
+    assert last_capo(chart_of("capo: 2\n== A\n| C |\n")) == Capo(2)
+    arrangement = arrange(chart, View())
+    assert (arrangement.capo, arrangement.capo_moves) == (Capo(2), (Capo(3), NO_CAPO))
+
+
+def test_the_page_says_where_it_moves() -> None:
+    """Each move stands above its row with the shapes that follow, and the head tells of all."""
+    from tests.layout.test_pages import pages_of
+
+    texts = [
+        item.plain for page in pages_of(SONG).pages for item in page.items if isinstance(item, Text)
+    ]
+    assert "Capo 3: C major shapes" in texts and "Capo off: C major shapes" in texts
+    assert "Capo 2, then 3, then off" in texts
+
+
+def test_one_capo_asked_for_is_one_for_the_whole_song() -> None:
+    """A capo given on the command line or in a set is one place: the chart's moves are left out."""
+    chart = chart_of(SONG)
+    arrangement = arrange(chart, View(capo=Capo(1)))
+    assert arrangement.capo_moves == ()
+    kinds = [
+        a.kind for section in arrangement.sections for one in section.systems for a in one.above
+    ]
+    assert "capo" not in kinds
+    assert lines(chart, View(capo=Capo(1)))[3] == (("B", "C"),)
+
+
+def test_shapes_sound_from_the_new_capo() -> None:
+    """Where the chords are written as shapes, they stay, and sound as much higher; the page says
+    what they then sound."""
+    song = "key: G\nchords: shapes\ncapo: 2\n== A\n| G | C! |\n\n== B as A\ncapo: 4\n"
+    first, second = lines(chart_of(song), View())
+    assert first == (("G", "A"), ("C", "D")) and second == (("G", "B"), ("C", "E"))
+    announced = [
+        one.text for section in arranged(song).sections for one in section.systems[0].above
+    ]
+    assert announced == ["Capo 4: G major shapes, sounds B major"]
+
+
+@pytest.mark.parametrize("as_shapes", [False, True])
+def test_written_anew_it_sounds_the_same(as_shapes: bool) -> None:
+    """As shapes or as what sounds, moved or not, the text that comes out has the same two lines;
+    music that is shared under another capo is written out."""
+    chart = chart_of(SONG)
+    anew = chart_of(chart_text(rewritten(chart, View(), as_shapes)))
+    assert lines(anew, View()) == lines(chart, View())
+    back = rewritten(anew, View(), as_shapes=False)
+    assert lines(back, View()) == lines(chart, View())
+
+
+@given(st.lists(st.integers(0, 7), min_size=1, max_size=4), st.booleans(), st.integers(0, 11))
+@settings(max_examples=60, deadline=None)
+def test_shape_and_capo_make_what_sounds(frets: list[int], shapes: bool, by: int) -> None:
+    """For any moves, in any key, each shape raised by the capo above it sounds the chord below."""
+    text = f"key: A\ncapo: {frets[0]}\n" + "chords: shapes\n" * shapes
+    for number, fret in enumerate(frets):
+        music = "| A E/G# | F#m7 D! |" if not number else ""
+        like = " as S 0" if number else ""
+        text += f"\n== S {number}{like}\n" + f"capo: {fret}\n" * bool(number) + music + "\n"
+    chart = chart_of(text)
+    found = lines(chart, View(by=by))
+    for fret, section in zip(frets, found, strict=True):
+        for names in section:
+            if len(names) == 2:
+                shape, sounding = (
+                    chord_or_none(name.replace("♭", "b").replace("♯", "#")) for name in names
+                )
+                assert shape is not None and sounding is not None
+                raised = {(one + fret) % 12 for one in shape.pitch_classes}
+                assert raised == sounding.pitch_classes
+
+
+def test_through_musicxml() -> None:
+    """Moves come back, also where the song begins without a capo.
+
+    Source: ``capo`` in ``staff-details``, W3C MusicXML 4.0.
+    """
+    for song in (SONG, SONG.replace("capo: 2\n", "")):
+        back = taken(musicxml_bytes(chart_of(song))).chart
+        assert capos_in_order(back) == capos_in_order(chart_of(song))
+        assert lines(back, View()) == lines(chart_of(song), View())
+
+
+def test_in_a_text() -> None:
+    """A text for a mail says each move above the row it is for."""
+    text = sheet_text(chart_of(SONG))
+    assert text.index("(Capo 3)") < text.index("Ab") < text.index("(Capo off)")
+
+
+def test_print_and_parse() -> None:
+    """A move is a row of its own and stays one."""
+    reading = read_chart(Source(SONG))
+    assert not has_errors(reading.diagnostics)
+    assert read_chart(Source(chart_text(reading.chart))).chart == reading.chart
+    rows = [r for s in reading.chart.sections for r in s.rows if isinstance(r, SettingRow)]
+    assert [row.value for row in rows if row.name == "capo"] == [3, 0]

@@ -1,0 +1,123 @@
+"""The server ended while somebody types: what was typed is kept, nothing is torn."""
+
+import json
+import os
+import random
+import re
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.desk.conftest import SONG
+
+KILLS = int(os.environ.get("CHARTKIT_KILLS", "2"))
+"""How often the server is killed; more when asked."""
+MOST_LOST_SECONDS = 1.0
+TYPED = "low tide in the harbour and a light that nobody lit, "
+
+
+class Process:
+    """A desk in a process of its own."""
+
+    def __init__(self, folder: Path, cache: Path) -> None:
+        code = "from chartkit.cli.start import run; run()"
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", code, "desk", str(folder), "--no-browser"],
+            stderr=subprocess.PIPE,
+            text=True,
+            env={**os.environ, "XDG_CACHE_HOME": str(cache)},
+        )
+        assert self.process.stderr is not None
+        found = re.search(r"http://\S+", self.process.stderr.readline())
+        assert found is not None
+        self.address = found[0]
+
+    def end(self, number: int = signal.SIGKILL) -> None:
+        """Ends it at once, or as Ctrl-C does."""
+        self.process.send_signal(number)
+        self.process.wait(10)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder with one song."""
+    place = tmp_path / "songs"
+    place.mkdir()
+    (place / "song.chart").write_text(SONG)
+    return place
+
+
+@pytest.fixture
+def context(browser: Any) -> Iterator[Any]:
+    """A browser window's context."""
+    made = browser.new_context()
+    made.set_default_timeout(10000)
+    yield made
+    made.close()
+
+
+def opened(context: Any, address: str) -> Any:
+    """The desk, ready."""
+    page = context.new_page()
+    page.goto(address)
+    page.wait_for_selector("html[data-ready]")
+    return page
+
+
+@pytest.mark.parametrize("kill", range(KILLS))
+def test_killed_while_typing(context: Any, folder: Path, tmp_path: Path, kill: int) -> None:
+    """Killed at any moment at most the last second of typing is lost, the file is whole, and the
+    next start has what was typed."""
+    cache = tmp_path / "cache"
+    desk = Process(folder, cache)
+    page = opened(context, desk.address)
+    page.evaluate(
+        """() => {
+            window.log = [];
+            const area = document.getElementById("text");
+            area.addEventListener("input", () => log.push([Date.now(), area.value]));
+            area.focus(); area.setSelectionRange(7, 7);
+        }"""
+    )
+    rest = random.Random(kill).uniform(0.7, 2.5)
+    until = time.monotonic() + rest
+    letters = 0
+    while time.monotonic() < until:
+        page.keyboard.type(TYPED[letters % len(TYPED)])
+        letters += 1
+    page.keyboard.press("Control+s") if kill % 2 else None
+    desk.end()
+    killed = time.time() * 1000
+    log = page.evaluate("log")
+    assert (folder / "song.chart").read_text() in (SONG, *(text for _, text in log))
+    kept = {SONG, (folder / "song.chart").read_text()}
+    for draft in (cache / "chartkit" / "drafts").glob("*.json"):
+        kept.add(json.loads(draft.read_bytes())["text"])
+    due = [text for when, text in log if when <= killed - MOST_LOST_SECONDS * 1000]
+    texts = [SONG, *(text for _, text in log)]
+    assert not due or max(texts.index(text) for text in kept) >= texts.index(due[-1])
+    again = Process(folder, cache)
+    try:
+        after = opened(context, again.address)
+        assert after.input_value("#text") in kept
+    finally:
+        again.end()
+
+
+def test_a_page_without_its_server_says_so(context: Any, folder: Path, tmp_path: Path) -> None:
+    """With the server gone the page says so and keeps the text; Ctrl-C ends it cleanly."""
+    desk = Process(folder, tmp_path / "cache")
+    page = opened(context, desk.address)
+    desk.end(signal.SIGINT)
+    assert desk.process.returncode in (0, 130)
+    page.locator("#text").focus()
+    page.keyboard.type("More ")
+    expect(page.locator("#state")).to_contain_text("the desk has ended; start chartkit desk again")
+    assert page.input_value("#text").startswith("More title:")

@@ -1,0 +1,156 @@
+"""Everybody can use the desk: by keyboard, by ear, on a tablet, enlarged, in the dark."""
+
+import shutil
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+from tests.desk.conftest import ROOT, SONG, Served, opened
+
+SIZES = ((1440, 900), (1024, 768), (820, 1180), (390, 844))
+SERIOUS = ("serious", "critical")
+
+
+def serious_faults(page: Any) -> list[str]:
+    """What axe-core finds of serious faults on the page as it stands."""
+    found = Axe().run(page).response["violations"]
+    return [
+        f"{one['id']}: {one['nodes'][0]['target']}" for one in found if one["impact"] in SERIOUS
+    ]
+
+
+@pytest.fixture
+def window(browser: Any, served: Served) -> Iterator[Any]:
+    """A maker of windows of a size and a colour scheme."""
+    contexts = []
+
+    def make(width: int, height: int, scheme: str = "light") -> Any:
+        context = browser.new_context(
+            viewport={"width": width, "height": height}, color_scheme=scheme
+        )
+        context.set_default_timeout(8000)
+        contexts.append(context)
+        page = opened(context, served)
+        page.wait_for_selector("#neck .place")
+        return page
+
+    yield make
+    for context in contexts:
+        context.close()
+
+
+def test_nothing_serious_anywhere(window: Any, served: Served) -> None:
+    """axe-core (W3C's accessibility rules) finds nothing serious in any part of the desk, light
+    and dark."""
+    (served.folder / "night.toml").write_text(
+        'name = "N"\n[[players]]\nname = "A"\nreads = "both"\ninstrument = "guitar"\n'
+        '[[songs]]\nchart = "lantern-road.chart"\n'
+    )
+    page = window(1440, 900)
+    page.fill("#text", SONG.replace("| Bbm7 ", "| Bbmm7 ", 1))
+    expect(page.locator("#count")).to_have_text("1 mistake")
+    assert not serious_faults(page)
+    page.fill("#text", SONG)
+    for door, ready in (("key-door", ".key"), ("shapes-door", ".shape"), ("look-door", ".option")):
+        page.click(f"#{door}")
+        page.wait_for_selector(ready)
+        assert not serious_faults(page), door
+    page.click("#bring-in")
+    page.fill("#incoming .pasted", "A Song\n\nG   D\nla la\n")
+    page.click("text=Read it")
+    page.wait_for_selector(".judge")
+    assert not serious_faults(page)
+    page.keyboard.press("Escape")
+    page.click("#night-door")
+    page.wait_for_selector("#night tbody tr")
+    page.emulate_media(color_scheme="dark")
+    assert not serious_faults(page)
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_it_fits_every_screen(window: Any, width: int, height: int) -> None:
+    """At four sizes nothing sticks out to the side, and text and page have room to be used."""
+    page = window(width, height, "dark")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert page.locator("#writing").bounding_box()["height"] >= 200
+    if width < 600:
+        page.click("#to-page")
+    shown = page.locator("#pages").bounding_box()
+    assert shown["height"] >= 200 and shown["width"] >= min(width, 500) * 0.6
+    assert not serious_faults(page)
+
+
+def test_enlarged_to_200_percent(window: Any) -> None:
+    """At 200 % zoom, which halves the window in its own pixels, everything can be reached and
+    nothing has to be scrolled to the side (WCAG 2.1, 1.4.10, for what is no music)."""
+    page = window(720, 450)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 720
+    assert page.locator("#writing").bounding_box()["height"] >= 150
+    for door in page.locator("#doors button").all():
+        assert door.bounding_box()["x"] >= 0
+    page.locator("#text").click()
+    page.keyboard.press("Control+Home")
+    page.keyboard.type("x")
+    expect(page.locator("#count")).to_have_text("1 mistake")
+
+
+def tab_to(page: Any, wanted: str) -> None:
+    """Presses Tab until what is wanted has the focus."""
+    for _ in range(60):
+        if page.evaluate("wanted => document.activeElement.matches(wanted)", wanted):
+            return
+        page.keyboard.press("Tab")
+    raise AssertionError(f"{wanted} is not reached by Tab")
+
+
+def test_the_whole_job_by_keyboard_alone(window: Any, served: Served) -> None:
+    """Open, write, mend, move the capo and keep it, save and hand out without a pointer."""
+    shutil.copy(ROOT / "examples" / "wren-in-the-rafters.chart", served.folder)
+    page = window(1440, 900)
+    page.wait_for_timeout(600)
+    keys = page.keyboard
+    keys.press("Control+o")
+    keys.type("wren")
+    keys.press("Enter")
+    expect(page.locator("#title")).to_have_text("Wren in the Rafters")
+    expect(page.locator("#text")).to_be_focused()
+    keys.press("Control+End")
+    keys.type("\n== Tag\n| D | Gmm7 |")
+    expect(page.locator("#count")).to_have_text("1 mistake")
+    keys.press("F8")
+    keys.press("Alt+Enter")
+    expect(page.locator("#count")).to_have_text("no mistakes")
+    page.wait_for_selector("#neck .place")
+    tab_to(page, "#neck .capo")
+    keys.press("ArrowRight")
+    keys.press("ArrowRight")
+    keys.press("Enter")
+    page.wait_for_function("() => document.getElementById('text').value.includes('capo: 2')")
+    keys.press("Control+s")
+    expect(page.locator("#state")).to_have_text("wren-in-the-rafters.chart · saved")
+    page.evaluate("document.body.focus(); document.activeElement.blur()")
+    tab_to(page, "#out-door")
+    keys.press("Enter")
+    tab_to(page, "#out button")
+    with page.expect_download() as download:
+        keys.press("Enter")
+    assert download.value.suggested_filename == "wren-in-the-rafters.pdf"
+
+
+def test_a_screen_reader_finds_its_way(window: Any) -> None:
+    """Landmarks, the text, the slider and the page's words are there with their names."""
+    page = window(1440, 900)
+    for role, name in (
+        ("navigation", "The desk"),
+        ("textbox", "The chart's text"),
+        ("slider", "Capo"),
+        ("region", "Page"),
+        ("region", "Text"),
+    ):
+        assert page.get_by_role(role, name=name, exact=True).count() == 1, (role, name)
+    tree = page.locator("#pages").aria_snapshot()
+    assert "Lantern Road, page 1" in tree and "low tide pulls the" in tree
+    assert page.get_by_role("heading", level=1).count() == 1
