@@ -71,9 +71,14 @@ class Annotator:
         return self.text(text, x, "italic", size, announcement.kind, source)
 
     def text(
-        self, text: str, x: float, font: FontName, size: float, role: str,
+        self,
+        text: str,
+        x: float,
+        font: FontName,
+        size: float,
+        role: str,
         source: Span | None = None,
-    ) -> Annotation:  # fmt: skip
+    ) -> Annotation:
         """A text annotation that begins at x."""
         pieces = self.fitted(text, font, size)
         width = self.typesetter.width(pieces)
