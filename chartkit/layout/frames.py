@@ -12,6 +12,7 @@ from typing import Literal, NamedTuple
 
 from chartkit.diagnostics import Span
 from chartkit.layout.choices import Choices
+from chartkit.layout.outlines import GlyphName
 
 FontName = Literal[
     "strong", "plain", "words", "italic", "title", "music", "own", "strong-signs", "plain-signs",
@@ -19,12 +20,6 @@ FontName = Literal[
 """Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, the
 user's own for what the others lack, and accidentals in the weight of shapes and of sounding
 chords."""
-
-GlyphName = Literal[
-    "segno", "coda", "fermata", "simile", "simile2",
-    "rest-1", "rest-2", "rest-4", "rest-8", "rest-16", "rest-32",
-]  # fmt: skip
-"""Signs by their names; rests by the note they last as long as."""
 
 
 class Piece(NamedTuple):
