@@ -121,8 +121,8 @@ def minus(line: int) -> Drawn:
 def parenthesis(line: int, opening: bool) -> Drawn:
     """A tall parenthesis, an em high from the baseline, for signs one over the other."""
     points: list[Point] = [(210, -10), (60, 200), (60, 500), (60, 800), (210, 1010)]
-    inner: list[Point] = [(210 + line * 0.4, 1010), (60 + line, 780), (60 + line, 500), (60 + line, 220),
-             (210 + line * 0.4, -10)]  # fmt: skip
+    tip, waist = 210 + line * 0.4, 60 + line
+    inner: list[Point] = [(tip, 1010), (waist, 780), (waist, 500), (waist, 220), (tip, -10)]
     if not opening:
         points, inner = ([(270 - x, y) for x, y in part] for part in (points, inner))
         points, inner = points[::-1], inner[::-1]
