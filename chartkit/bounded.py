@@ -53,9 +53,13 @@ def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | Non
     command = [sys.executable, "-I", "-S", "-c", _START + _CALL, paths, name, *numbers]
     try:
         done = subprocess.run(
-            command, input=data, capture_output=True, check=False, env={"PATH": ""},
+            command,
+            input=data,
+            capture_output=True,
+            check=False,
+            env={"PATH": ""},
             timeout=limits.clock_seconds,
-        )  # fmt: skip
+        )
     except subprocess.TimeoutExpired:
         raise TooMuch from None
     if done.returncode == _OUT_OF_MEMORY or done.returncode in _ENDED_BY_SIGNAL:

@@ -73,8 +73,9 @@ def differs(line: str, wanted: str) -> bool:
 
 def prepare(folder: Path, guide: Path) -> None:
     """The files that a reader of the guide has."""
-    shutil.copytree(EXAMPLES, folder / "examples" if guide.parent == ROOT else folder,
-                    dirs_exist_ok=True)  # fmt: skip
+    shutil.copytree(
+        EXAMPLES, folder / "examples" if guide.parent == ROOT else folder, dirs_exist_ok=True
+    )
 
 
 def refreshed(guide: Path, folder: Path) -> str:

@@ -46,10 +46,17 @@ CHANGES = tuple(
         (
             *ALTERATIONS.values(),
             *(f"add{degree}" for degree in ADDED.values()),
-            "maj7", "sus2", "sus4", "no3", "no5", "no7", "no9", "no11",
+            "maj7",
+            "sus2",
+            "sus4",
+            "no3",
+            "no5",
+            "no7",
+            "no9",
+            "no11",
         )
     )
-)  # fmt: skip
+)
 """Every change that a chord symbol can ask of its quality."""
 
 
@@ -99,8 +106,29 @@ def comments() -> st.SearchStrategy[str]:
     return st.just("") | st.sampled_from(["softly", "twice as loud", "see # 2", 'say "when"'])
 
 
-_WORDS = ("low", "tide", "o'er", "don't", "(home)", "x2", "Ab", "a/b", "|", "#1", "\\", "—", "né",
-          "half-light", "“far”", "1.", ":", "100%", "@night", "as", "gone?")  # fmt: skip
+_WORDS = (
+    "low",
+    "tide",
+    "o'er",
+    "don't",
+    "(home)",
+    "x2",
+    "Ab",
+    "a/b",
+    "|",
+    "#1",
+    "\\",
+    "—",
+    "né",
+    "half-light",
+    "“far”",
+    "1.",
+    ":",
+    "100%",
+    "@night",
+    "as",
+    "gone?",
+)
 
 
 def cue_texts() -> st.SearchStrategy[str]:
@@ -121,9 +149,15 @@ def segments(draw: st.DrawFn) -> Segment:
 def strikes(draw: st.DrawFn, onset: int = 0, length: int = 0) -> Strike:
     """A strike with its manner of playing, a chord or N.C."""
     return Strike(
-        draw(chords()) if draw(st.integers(0, 9)) else None, onset, length, False,
-        draw(st.booleans()), draw(st.booleans()), draw(st.booleans()), draw(st.booleans()),
-    )  # fmt: skip
+        draw(chords()) if draw(st.integers(0, 9)) else None,
+        onset,
+        length,
+        False,
+        draw(st.booleans()),
+        draw(st.booleans()),
+        draw(st.booleans()),
+        draw(st.booleans()),
+    )
 
 
 @st.composite
@@ -229,9 +263,18 @@ def _bar_with_beats(
                 slashes.append(onset)
                 sounds = bool(struck) and struck[-1].chord is not None
     return Bar(
-        tuple(struck), beats * TICKS_PER_BEAT, True, 0, pickup, (), ending,
-        holds=tuple(holds), slashes=tuple(slashes), silences=tuple(silences), mutes=tuple(mutes),
-    )  # fmt: skip
+        tuple(struck),
+        beats * TICKS_PER_BEAT,
+        True,
+        0,
+        pickup,
+        (),
+        ending,
+        holds=tuple(holds),
+        slashes=tuple(slashes),
+        silences=tuple(silences),
+        mutes=tuple(mutes),
+    )
 
 
 def _sounds(strike: Strike) -> bool:

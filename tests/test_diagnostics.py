@@ -18,9 +18,17 @@ def lines_shown(text: str, start: int, end: int, *hints: str) -> list[str]:
 
 @pytest.mark.parametrize(
     ("text", "offset", "place"),
-    [("", 0, (1, 1)), ("ab\ncd", 0, (1, 1)), ("ab\ncd", 2, (1, 3)), ("ab\ncd", 3, (2, 1)),
-     ("ab\r\ncd", 4, (2, 1)), ("ab\rcd", 3, (2, 1)), ("a\n\nb", 3, (3, 1)), ("a\n", 2, (2, 1))],
-)  # fmt: skip
+    [
+        ("", 0, (1, 1)),
+        ("ab\ncd", 0, (1, 1)),
+        ("ab\ncd", 2, (1, 3)),
+        ("ab\ncd", 3, (2, 1)),
+        ("ab\r\ncd", 4, (2, 1)),
+        ("ab\rcd", 3, (2, 1)),
+        ("a\n\nb", 3, (3, 1)),
+        ("a\n", 2, (2, 1)),
+    ],
+)
 def test_lines_and_columns_count_from_one(text: str, offset: int, place: tuple[int, int]) -> None:
     """Whatever ends the lines, an offset has its line and its column."""
     assert Source(text).place(offset) == place
@@ -83,6 +91,13 @@ def test_json_gives_editors_both_ends() -> None:
     diagnostic = Diagnostic("code", "error", Span(4, 6), "wrong", ("a hint",))
     found = as_json(diagnostic, Source("abc\ndef", "a.chart"))
     assert json.loads(json.dumps(found)) == {
-        "file": "a.chart", "line": 2, "column": 1, "end_line": 2, "end_column": 3,
-        "severity": "error", "code": "code", "message": "wrong", "hints": ["a hint"],
-    }  # fmt: skip
+        "file": "a.chart",
+        "line": 2,
+        "column": 1,
+        "end_line": 2,
+        "end_column": 3,
+        "severity": "error",
+        "code": "code",
+        "message": "wrong",
+        "hints": ["a hint"],
+    }

@@ -64,8 +64,10 @@ def test_files_are_the_users_own(folder: Path) -> None:
     finally:
         os.umask(before)
     assert [one.stat().st_mode & 0o777 for one in (folder.parent, folder, path)] == [
-        0o700, 0o700, 0o600
-    ]  # fmt: skip
+        0o700,
+        0o700,
+        0o600,
+    ]
     for opened in (folder, folder.parent):
         opened.chmod(0o777)
         assert DiskCache(folder).get("one") is None

@@ -12,9 +12,13 @@ from chartkit.fretboard.weights import Weights
 ROOT = Path(__file__).resolve().parent.parent
 ROOMS = tuple(sorted((ROOT / "chartkit").rglob("README.md")))
 DOCUMENTS = (
-    ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / "fonts" / "README.md",
-    ROOT / "tests" / "README.md", *ROOMS, *sorted((ROOT / "examples").glob("*.md")),
-)  # fmt: skip
+    ROOT / "README.md",
+    ROOT / "DEVELOPERS.md",
+    ROOT / "fonts" / "README.md",
+    ROOT / "tests" / "README.md",
+    *ROOMS,
+    *sorted((ROOT / "examples").glob("*.md")),
+)
 
 
 def test_rooms_in_developers_match_the_folders() -> None:
@@ -80,9 +84,18 @@ def test_readme_begins_with_the_job() -> None:
 def test_nothing_else_at_the_top() -> None:
     """The top level holds the files and folders that belong there."""
     allowed = {
-        "README.md", "DEVELOPERS.md", "pyproject.toml", "chartkit", "grammar", "tests",
-        "examples", "fonts", ".ci", ".git", ".gitignore",
-    }  # fmt: skip
+        "README.md",
+        "DEVELOPERS.md",
+        "pyproject.toml",
+        "chartkit",
+        "grammar",
+        "tests",
+        "examples",
+        "fonts",
+        ".ci",
+        ".git",
+        ".gitignore",
+    }
     ignored = (ROOT / ".gitignore").read_text().split()
     names = {p.name for p in ROOT.iterdir()}
     extra = {n for n in names - allowed if f"{n}/" not in ignored and not n.endswith(".pdf")}

@@ -24,10 +24,37 @@ SCORES = sorted(
 )
 TYPED = sorted((Path(__file__).parent / "interchange" / "typed").glob("*.txt"))
 _ODD = (
-    "| C | G “softly” | Am |\n", "C ¦ F ¦\nlow tide\n", "| C “", "„leise“", "«", "|: C :|\n",
-    "C  G\n", "low tide\n", "[Verse]\n", "== A ==\n", "x2\n", "%", "N.C.", "C/E ", "@coda ", "# ",
-    "\\", '"', "''", "(C)", "_", "- ", "—", "1.", ":", "F#m7b5", "¦", "||:", "Capo 3\n", "Key: D\n",
-)  # fmt: skip
+    "| C | G “softly” | Am |\n",
+    "C ¦ F ¦\nlow tide\n",
+    "| C “",
+    "„leise“",
+    "«",
+    "|: C :|\n",
+    "C  G\n",
+    "low tide\n",
+    "[Verse]\n",
+    "== A ==\n",
+    "x2\n",
+    "%",
+    "N.C.",
+    "C/E ",
+    "@coda ",
+    "# ",
+    "\\",
+    '"',
+    "''",
+    "(C)",
+    "_",
+    "- ",
+    "—",
+    "1.",
+    ":",
+    "F#m7b5",
+    "¦",
+    "||:",
+    "Capo 3\n",
+    "Key: D\n",
+)
 
 
 def holds(incoming: Incoming) -> None:

@@ -76,10 +76,13 @@ def test_each_command_of_the_readme_runs(
 
 
 CALLS = {
-    "engrave": "engrave song.chart -o page.pdf", "book": "book friday.toml -o books/",
-    "capo": "capo song.chart", "strings": "strings", "singer": "singer song.chart",
+    "engrave": "engrave song.chart -o page.pdf",
+    "book": "book friday.toml -o books/",
+    "capo": "capo song.chart",
+    "strings": "strings",
+    "singer": "singer song.chart",
     "export": "export song.chart --replace -o out",
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
 from chartkit.theory.capo import Capo
+from chartkit.theory.pitch import PitchRange
 
 Reads = Literal["both", "shapes", "sounding", "numbers", "words", "road-map", "transposed"]
 """What a player's pages show: shapes over sounding chords, one of the two, scale degrees, the
@@ -34,7 +35,9 @@ class StageGuitar:
 class Player:
     """One of the band.
 
-    ``guitars`` is empty for whoever plays no fretted instrument.  ``beside`` names the guitarist
+    ``guitars`` is empty for whoever plays no fretted instrument.  ``sung_range`` is what a singer
+    sings in comfort, ``sat_well`` songs, each a title, file name or number, with the key in which
+    they suited the voice.  ``beside`` names the guitarist
     out of whose way this one keeps, empty where there is none.  ``part`` is the instrument of
     whoever plays a part made for the night beside that guitarist, without a capo; there are no
     ``guitars`` to plan then.  ``sits_out`` names
@@ -48,6 +51,8 @@ class Player:
     highest_capo: int = 7
     most_down: int = 2
     look: PageLook = PageLook()
+    sung_range: PitchRange | None = None
+    sat_well: tuple[tuple[str, str], ...] = ()
     beside: str = ""
     part: Instrument | None = None
     sits_out: tuple[str, ...] = ()

@@ -46,6 +46,7 @@ _TABLES = {
     "guitars": 'write guitars = [{ name = "the cedar guitar" }, { name = "the old blue one" }]',
     "stage": "its settings stand under a line [stage]",
     "pages": "what holds for everybody's pages stands under a line [pages]",
+    "sat_well": 'write sat_well = { "Lantern Road" = "B" }',
     "sits_out": 'write sits_out = ["Glass Piers", 4]',
 }
 

@@ -106,6 +106,8 @@ class PlayerModel(PagesModel):
     reads: Reads = "both"
     instrument: Words = ""
     tuning: Words = ""
+    range: Words = ""
+    sat_well: dict[Name, Name] = Field(default_factory=dict)
     beside: Words = ""
     part: bool = False
     guitars: list[GuitarModel] = Field(default_factory=list)

@@ -28,6 +28,7 @@ from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.note import NOTE_NAME, parse_note
+from chartkit.theory.pitch import parse_range
 
 SET_SHEET = "set-sheet"
 """The file name of the set sheet; no player may have it."""
@@ -138,8 +139,27 @@ def _pages(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
         yield Mistake("bad-value", (*path, "size"), message.replace("--", ""), hint)
 
 
+def _voice(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+    """A singer's range that is none, and keys that are none."""
+    if player.range:
+        try:
+            parse_range(player.range)
+        except ValueError as reason:
+            message, _, hint = str(reason).partition(": ")
+            yield Mistake("bad-value", (*path, "range"), message, hint or "write A3-E5")
+    for song, key in player.sat_well.items():
+        if not is_key(key):
+            yield Mistake(
+                "bad-key",
+                (*path, "sat_well", song),
+                f'"{key}" is not a key',
+                "write a tonic such as B or Eb, or a key such as F#m",
+            )
+
+
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
     yield from _pages(player, path)
+    yield from _voice(player, path)
     if player.reads == "transposed":
         try:
             pitch_of(player.instrument)
@@ -326,6 +346,8 @@ def _made_player(
         highest_capo=player.highest_capo,
         most_down=player.tune_down,
         look=_look(player, pages, folder),
+        sung_range=parse_range(player.range) if player.range else None,
+        sat_well=tuple(player.sat_well.items()),
         beside=player.beside,
         part=instrument_named(own_tuning(player)) if player.part else None,
         sits_out=tuple(map(str, player.sits_out)),

@@ -177,6 +177,16 @@ def planned_text(
     return checked(text, source.name, folder, expected)
 
 
+def keyed_text(source: Source, folder: Path, written: SetList, keys: Mapping[int, str]) -> str:
+    """The set file with keys for songs, by their number from 0.  Raises NotWritable."""
+    songs = tuple(
+        replace(song, key=keys[number], shift=0) if number in keys else song
+        for number, song in enumerate(written.songs)
+    )
+    text = with_keys(source.text, keys)
+    return checked(text, source.name, folder, replace(written, songs=songs))
+
+
 def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
     """Each guitarist's capo for each song, by the song's number in the file from 0."""
     capos: dict[int, dict[str, Capo]] = {}

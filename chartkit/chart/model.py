@@ -194,9 +194,20 @@ class WordsRow:
 
 
 SettingName = Literal[
-    "title", "writer", "key", "meter", "tempo", "feel", "range",
-    "capo", "chords", "instrument", "language", "note", "shape",
-]  # fmt: skip
+    "title",
+    "writer",
+    "key",
+    "meter",
+    "tempo",
+    "feel",
+    "range",
+    "capo",
+    "chords",
+    "instrument",
+    "language",
+    "note",
+    "shape",
+]
 REPEATABLE: tuple[SettingName, ...] = ("note", "shape")
 """The settings that may be given more than once."""
 BEST = "best"
@@ -299,9 +310,10 @@ class Chart:
     def shapes(self) -> tuple[SettingRow, ...]:
         """The rows that give the player's own shapes."""
         return tuple(
-            row for row in self.top
+            row
+            for row in self.top
             if isinstance(row, SettingRow) and isinstance(row.value, GivenShape)
-        )  # fmt: skip
+        )
 
     @property
     def meter(self) -> Meter:

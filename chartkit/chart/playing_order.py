@@ -87,23 +87,23 @@ class _Walk:
 
     def order(self) -> list[int]:
         """The numbers of the written bars in the order they are played."""
-        found: list[int] = []
+        walked: list[int] = []
         at: int | None = 0
         steps = 0
         while at is not None and at < len(self.bars):
             steps += 1
-            if len(found) >= self.longest or steps > 4 * self.longest:
+            if len(walked) >= self.longest or steps > 4 * self.longest:
                 self.cut_short = True
                 break
             ending = self.repeats.endings.get(at)
             skipped = None if ending is None else self._past_ending(ending, at)
             if skipped is None:
-                found.append(at)
+                walked.append(at)
                 at = self._next(at, self.repeats.backs.get(at))
             else:
                 same = self._same_section(at, skipped)
                 at = skipped if same else self._past_section(skipped - 1)
-        return found
+        return walked
 
     # ---- endings
     def _past_ending(self, repeat: Repeat, at: int) -> int | None:

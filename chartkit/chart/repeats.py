@@ -60,7 +60,7 @@ class Repeats:
 
 def find_repeats(bars: Sequence[WrittenBar]) -> Repeats:
     """The repeats of a chart laid out bar by bar."""
-    found = Repeats({}, {})
+    repeats = Repeats({}, {})
     current = Repeat(0)
     explicit = False
     for i, bar in enumerate(bars):
@@ -71,13 +71,13 @@ def find_repeats(bars: Sequence[WrittenBar]) -> Repeats:
             current, explicit = Repeat(i), False
         if bar.endings:
             current.endings.append((i, bar.endings))
-            found.endings[i] = current
+            repeats.endings[i] = current
         if bar.closes_repeat:
             current.backs.append(i)
             current.said = max(current.said, bar.after.times)
-            found.backs[i] = current
+            repeats.backs[i] = current
         current.after = i + 1
-    return found
+    return repeats
 
 
 def _over(current: Repeat, bars: Sequence[WrittenBar], i: int) -> bool:
@@ -86,8 +86,8 @@ def _over(current: Repeat, bars: Sequence[WrittenBar], i: int) -> bool:
         return False
     bar, last = bars[i], bars[i - 1]
     if bar.endings:
-        told = {number for _, numbers in current.endings for number in numbers}
-        return bool(told & set(bar.endings))
+        taken = {number for _, numbers in current.endings for number in numbers}
+        return bool(taken & set(bar.endings))
     if not current.endings:
         return last.closes_repeat
     return last.closes_repeat or last.after.kind == "double" or bar.section != last.section

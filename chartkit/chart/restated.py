@@ -17,7 +17,7 @@ from chartkit.theory.key import Key
 def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section, as they stand on a page that is read from top to bottom."""
     key, meter = written_key(chart), chart.meter
-    found = []
+    restated = []
     starts = zip(keys_at_start(chart), meters_at_start(chart), all_systems(chart), strict=True)
     for own_key, own_meter, systems in starts:
         if own_meter != meter:
@@ -26,8 +26,8 @@ def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
             systems = _restated(systems, SettingRow("key", own_key))
         for system in systems:
             key, meter = _key_after(system, key), _meter_after(system, meter)
-        found.append(systems)
-    return tuple(found)
+        restated.append(systems)
+    return tuple(restated)
 
 
 def _restated(systems: tuple[System, ...], row: SettingRow) -> tuple[System, ...]:

@@ -14,24 +14,27 @@ _HIGHEST_PORT = 65535
 FolderArgument = Annotated[
     Path,
     typer.Argument(
-        metavar="FOLDER", parser=file_path,
+        metavar="FOLDER",
+        parser=file_path,
         help="The folder with charts and sets; the current one if none is given.",
     ),
-]  # fmt: skip
+]
 Port = Annotated[
     int,
     typer.Option(
-        "--port", metavar="N", parser=whole_number(0, _HIGHEST_PORT),
+        "--port",
+        metavar="N",
+        parser=whole_number(0, _HIGHEST_PORT),
         help="The port on this machine; 0, the default, is any free one.",
     ),
-]  # fmt: skip
+]
 NoBrowser = Annotated[
     bool, typer.Option("--no-browser", help="Only prints the address; opens no browser.")
 ]
 
 
 def desk(folder: FolderArgument = Path(), port: Port = 0, no_browser: NoBrowser = False) -> None:
-    """Opens the desk: writing, hearing of mistakes, the page, the capo, all in a browser.
+    """Opens the desk in your browser: chart, page, capo, sets.
 
     It serves this machine alone, and only to the address it prints. Charts and sets are the
     files of the folder; nothing is written to them but when you save.

@@ -48,10 +48,12 @@ ExportOutput = Annotated[
 With = Annotated[
     list[str] | None,
     typer.Option(
-        "--with", metavar="CHART", show_default=False,
+        "--with",
+        metavar="CHART",
+        show_default=False,
         help="midi: another guitar's chart to be heard beside this one; may be given again.",
     ),
-]  # fmt: skip
+]
 CountIn = Annotated[
     bool, typer.Option("--count-in/--no-count-in", help="midi: a bar counted in before the song.")
 ]

@@ -1,6 +1,7 @@
 """``chartkit singer``: which key suits a voice, and where the capo goes in it."""
 
 import json
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -10,6 +11,7 @@ from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument, key_text
 from chartkit.cli.reporting import Outcome, wrong_usage
+from chartkit.cli.singer_night import singer_night
 from chartkit.cli.streams import show
 from chartkit.files import Unusable
 from chartkit.theory.key import parse_key
@@ -70,6 +72,11 @@ SatWell = Annotated[
     ),
 ]
 
+WriteKeys = Annotated[
+    bool,
+    typer.Option("--write", help="For a set: puts the new keys into the set file."),
+]
+
 
 def singer(
     file: OneFile,
@@ -79,9 +86,10 @@ def singer(
     sat_well: SatWell = None,
     studio: Studio = False,
     instrument: InstrumentOption = None,
+    write: WriteKeys = False,
     as_json: AsJson = False,
 ) -> None:
-    """Ranks keys for a singer, each with its best capo.
+    """Ranks keys for a singer, each with its best capo; for a set, for every song at once.
 
     The chart's own range says how low and how high the song goes; without one, --sat-well names a
     key that suited the singer. The load is an index: 0 is the comfortable middle of the voice
@@ -101,6 +109,15 @@ def singer(
     from chartkit.advise.song import song_of
     from chartkit.arrange.rewrite import moved_chart
 
+    if file.endswith(".toml"):
+        if any(value is not None for value in (comfort, middle, voice, sat_well, instrument)):
+            raise wrong_usage(
+                "a set file says itself who sings", 'write range = "A3-E5" for the singer there'
+            )
+        singer_night(Path(file), as_json, write)
+        return
+    if write:
+        raise wrong_usage("--write goes with a set file, which holds tonight's keys")
     low_high = _comfort(comfort, voice, sat_well, VOICES)
     able = None if low_high is None else _voice(low_high, middle)
     outcome = Outcome()

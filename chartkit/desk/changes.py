@@ -25,10 +25,14 @@ async def events(folder: Folder, ending: asyncio.Event) -> AsyncIterator[bytes]:
     """Server-sent events (HTML Living Standard, 9.2): the names of files that have changed."""
     yield b": the desk listens\n\n"
     watched = awatch(
-        folder.root, watch_filter=_Charts(), step=_GATHERED_MS, stop_event=ending,
-        rust_timeout=_KEEP_ALIVE_SECONDS * 1000, yield_on_timeout=True,
+        folder.root,
+        watch_filter=_Charts(),
+        step=_GATHERED_MS,
+        stop_event=ending,
+        rust_timeout=_KEEP_ALIVE_SECONDS * 1000,
+        yield_on_timeout=True,
         ignore_permission_denied=True,
-    )  # fmt: skip
+    )
     async for changes in watched:
         names = sorted({path[len(str(folder.root)) + 1 :] for _, path in changes})
         yield f"data: {json.dumps(names)}\n\n".encode() if names else b": still here\n\n"

@@ -212,8 +212,9 @@ class _Desk:
     async def changes(self, request: Request) -> Response:
         """What changes in the folder, as it happens."""
         stream = events(self._folder, self._ending)
-        return StreamingResponse(stream, media_type="text/event-stream",
-                                 headers={"Cache-Control": "no-store"})  # fmt: skip
+        return StreamingResponse(
+            stream, media_type="text/event-stream", headers={"Cache-Control": "no-store"}
+        )
 
     async def look(self, request: Request) -> Response:
         """Every option of a page."""

@@ -35,7 +35,11 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
             opener.daemon = True
             opener.start()
         config = uvicorn.Config(
-            desk_app(root, key, port), log_level="critical", access_log=False, ws="none",
-            timeout_graceful_shutdown=_LAST_ANSWERS_SECONDS, server_header=False,
-        )  # fmt: skip
+            desk_app(root, key, port),
+            log_level="critical",
+            access_log=False,
+            ws="none",
+            timeout_graceful_shutdown=_LAST_ANSWERS_SECONDS,
+            server_header=False,
+        )
         uvicorn.Server(config).run(sockets=[listening])

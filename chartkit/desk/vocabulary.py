@@ -11,8 +11,19 @@ from chartkit.theory.quality import TABLE
 _KEYS = ("C", "G", "D", "A", "E", "B", "F#", "Db", "Ab", "Eb", "Bb", "F")
 """Keys by the circle of fifths, as they are usually spelled."""
 _METERS = ("4/4", "3/4", "6/8", "12/8", "2/4", "2/2", "5/4")
-_SECTIONS = ("Intro", "Verse 1", "Verse 2", "Pre-Chorus", "Chorus", "Bridge", "Solo", "Interlude",
-             "Outro", "Coda", "Tag")  # fmt: skip
+_SECTIONS = (
+    "Intro",
+    "Verse 1",
+    "Verse 2",
+    "Pre-Chorus",
+    "Chorus",
+    "Bridge",
+    "Solo",
+    "Interlude",
+    "Outro",
+    "Coda",
+    "Tag",
+)
 """Names that sections usually have (common practice, no source)."""
 
 

@@ -26,28 +26,46 @@ TWELVE_STRING = replace(
     GUITAR,
     name="twelve-string",
     strings=(
-        _paired("E2", "E3"), _paired("A2", "A3"), _paired("D3", "D4"), _paired("G3", "G4"),
-        _paired("B3"), _paired("E4"),
+        _paired("E2", "E3"),
+        _paired("A2", "A3"),
+        _paired("D3", "D4"),
+        _paired("G3", "G4"),
+        _paired("B3"),
+        _paired("E4"),
     ),
     nut_spread_mm=41.0,
     bridge_spread_mm=56.0,
-)  # fmt: skip
+)
 
 UKULELE = Instrument(
-    "ukulele", strings_tuned("G4 C4 E4 A4"), scale_mm=380.0, nut_spread_mm=28.0,
-    bridge_spread_mm=42.0, frets=15, bass_counts=False,
-)  # fmt: skip
+    "ukulele",
+    strings_tuned("G4 C4 E4 A4"),
+    scale_mm=380.0,
+    nut_spread_mm=28.0,
+    bridge_spread_mm=42.0,
+    frets=15,
+    bass_counts=False,
+)
 
 MANDOLIN = Instrument(
-    "mandolin", strings_tuned("G3 D4 A4 E5"), scale_mm=350.0, nut_spread_mm=22.5,
-    bridge_spread_mm=38.0, frets=20, bass_counts=False,
-)  # fmt: skip
+    "mandolin",
+    strings_tuned("G3 D4 A4 E5"),
+    scale_mm=350.0,
+    nut_spread_mm=22.5,
+    bridge_spread_mm=38.0,
+    frets=20,
+    bass_counts=False,
+)
 
 BANJO = Instrument(
     "banjo",
     (String(parse_pitch("G4"), drone=True), *strings_tuned("D3 G3 B3 D4")),
-    scale_mm=670.0, nut_spread_mm=34.0, bridge_spread_mm=42.0, frets=22, bass_counts=False,
-)  # fmt: skip
+    scale_mm=670.0,
+    nut_spread_mm=34.0,
+    bridge_spread_mm=42.0,
+    frets=22,
+    bass_counts=False,
+)
 """Five strings, open G; a capo on the neck is taken to move the short string's pitch too."""
 
 KNOWN: tuple[Instrument, ...] = (
@@ -58,13 +76,15 @@ KNOWN: tuple[Instrument, ...] = (
     _guitar("DADGAD", "D2 A2 D3 G3 A3 D4"),
     replace(
         _guitar("baritone", "B1 E2 A2 D3 F#3 B3"),
-        scale_mm=686.0, nut_spread_mm=38.0, bridge_spread_mm=56.0,
+        scale_mm=686.0,
+        nut_spread_mm=38.0,
+        bridge_spread_mm=56.0,
     ),
     TWELVE_STRING,
     UKULELE,
     MANDOLIN,
     BANJO,
-)  # fmt: skip
+)
 """Every instrument with a name."""
 
 _OTHER_NAMES = {"standard": "guitar", "12-string": "twelve-string", "six-string": "guitar"}
@@ -88,8 +108,10 @@ def instrument_named(text: str) -> Instrument:
         )
     strings = strings_tuned(text)
     return replace(
-        GUITAR, name="own tuning", strings=strings,
+        GUITAR,
+        name="own tuning",
+        strings=strings,
         nut_spread_mm=GUITAR.nut_spread_mm * (len(strings) - 1) / 5,
         bridge_spread_mm=GUITAR.bridge_spread_mm * (len(strings) - 1) / 5,
         bass_counts=len(strings) >= 6,
-    )  # fmt: skip
+    )

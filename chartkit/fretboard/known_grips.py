@@ -24,7 +24,7 @@ from chartkit.theory.shape_text import Frets, parse_shape
 
 TABLE = """
 kind maj
-6 133211
+6 133211 -1x3211
 5 x13331 -x43121
 4 -xx3211 xx1343
 = C x32010 D xx0232 E 022100 G 320003 320033 A x02220 F -xx3211

@@ -38,9 +38,14 @@ class BoardStore:
             nut = self.board(instrument) if capo or down else None
             kept = None if nut else self._kept(place)
             board = Fretboard(
-                instrument, capo, down, self._weights, self._hand, nut=nut,
+                instrument,
+                capo,
+                down,
+                self._weights,
+                self._hand,
+                nut=nut,
                 recall=None if kept is None else kept.get,
-            )  # fmt: skip
+            )
             self._boards[place] = board
         return board
 

@@ -72,17 +72,29 @@ class VoicingCache:
 def tones_values(tones: Tones) -> list[Any]:
     """What a chord's voicings follow from, in an order that is the same each time."""
     return [
-        sorted(tones.required), tones.optional, tones.bass, tones.foreign_bass, tones.root,
-        tones.third, tones.fifth, tones.tensions,
-    ]  # fmt: skip
+        sorted(tones.required),
+        tones.optional,
+        tones.bass,
+        tones.foreign_bass,
+        tones.root,
+        tones.third,
+        tones.fifth,
+        tones.tensions,
+    ]
 
 
 def _voicing_values(voicing: Voicing) -> list[Any]:
     sparse = [[i, value] for i, value in enumerate(voicing.features) if value]
     return [
-        voicing.frets, voicing.fingers, voicing.barre, voicing.pitches, voicing.cost,
-        voicing.effort, len(voicing.features), sparse,
-    ]  # fmt: skip
+        voicing.frets,
+        voicing.fingers,
+        voicing.barre,
+        voicing.pitches,
+        voicing.cost,
+        voicing.effort,
+        len(voicing.features),
+        sparse,
+    ]
 
 
 def _voicing(values: list[Any]) -> Voicing:

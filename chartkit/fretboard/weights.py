@@ -52,6 +52,8 @@ class Weights:
     """Those of them by the middle or the little finger."""
     crowded_barre: float = 1.77
     """1 when another finger shares a barre's fret, or a string is damped under it."""
+    thumb: float = 0.60
+    """1 when the thumb presses the lowest string."""
     # ---- how far it lies from what players know
     span: float = 1.52
     """Frets from the lowest finger to the highest."""

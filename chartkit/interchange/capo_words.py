@@ -13,9 +13,13 @@ _CAPO = re.compile(
 _NO_CAPO = re.compile(r"\(?(?:no capo|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I)
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _DOWN = {
-    "a half step": 1, "half a step": 1, "1/2 step": 1, "a whole step": 2, "a step and a half": 3,
+    "a half step": 1,
+    "half a step": 1,
+    "1/2 step": 1,
+    "a whole step": 2,
+    "a step and a half": 3,
     "two whole steps": 4,
-}  # fmt: skip
+}
 _TUNED_DOWN = re.compile(
     r"(?:(?:guitar )?tuned? down|tuning:? down) "
     rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",

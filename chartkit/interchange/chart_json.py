@@ -40,8 +40,13 @@ _NOTES = range(-15, 20)
 _MOST_SIGNS = 7
 _LONGEST_QUALITY = 40
 """As many letters as a symbol may have that is read."""
-_ROWS = {"bars": MusicRow, "cells": WordsRow, "name": SettingRow, "text": CueRow,
-         "comment": CommentRow}  # fmt: skip
+_ROWS = {
+    "bars": MusicRow,
+    "cells": WordsRow,
+    "name": SettingRow,
+    "text": CueRow,
+    "comment": CommentRow,
+}
 """What a row is, by the first of these names that it has."""
 Path = tuple[str | int, ...]
 

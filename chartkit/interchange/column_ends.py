@@ -42,9 +42,11 @@ def tell_columns(columns: Columns, rows: Rows, findings: Findings, place: str) -
     below = any(rows[columns.end :])
     number = _COUNTS[columns.count] if columns.count < len(_COUNTS) else str(columns.count)
     findings.guess(
-        "columns", f"what stands in {number} columns is read one after the other, the left one "
-        f"first{', and what stands below them last' if below else ''}", place,
-    )  # fmt: skip
+        "columns",
+        f"what stands in {number} columns is read one after the other, the left one "
+        f"first{', and what stands below them last' if below else ''}",
+        place,
+    )
 
 
 def _first(rows: Rows, places: Sequence[float], columns: Columns) -> int:

@@ -137,8 +137,9 @@ def _says_much(sides: Sequence[Sequence[Run]]) -> bool:
 def _chords_at(rows: Rows, columns: Columns, worded: set[int]) -> bool:
     """Whether mostly a chord stands just where a column begins, as bars have it."""
     chords = [
-        row for i, row in enumerate(rows[columns.first : columns.end], columns.first)
+        row
+        for i, row in enumerate(rows[columns.first : columns.end], columns.first)
         if i not in worded and any(columns.of(run) for run in row)
-    ]  # fmt: skip
+    ]
     at = sum(any(_at_one(run, columns.starts) for run in row) for row in chords)
     return len(chords) >= _FEWEST_ROWS and at > _MOSTLY * len(chords)

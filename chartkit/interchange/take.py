@@ -109,9 +109,13 @@ def _from_mail(
 
 
 def _typed(
-    text: str, read_symbol: SymbolReader, read_chart: ChartReader | None, findings: Findings,
-    format_name: str = "text", subject: str = "",
-) -> Taken:  # fmt: skip
+    text: str,
+    read_symbol: SymbolReader,
+    read_chart: ChartReader | None,
+    findings: Findings,
+    format_name: str = "text",
+    subject: str = "",
+) -> Taken:
     """The chart of a text: itself where it is one already, else what is typed in it."""
     from chartkit.interchange.own import own_chart
     from chartkit.interchange.text.read import read_sheet

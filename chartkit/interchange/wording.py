@@ -13,12 +13,41 @@ _TIMES = re.compile(r"\bx(?=\d+(?!\S))")
 
 
 _MUSIC_SIGNS = {
-    0xE047: "𝄋", 0xE048: "𝄌", 0xE260: "♭", 0xE261: "♮", 0xE262: "♯", 0xE263: "𝄪", 0xE264: "𝄫",
-    0xE4C0: "𝄐", 0xE4C1: "𝄑", 0xE4CE: "’", 0xE4D1: "𝄓", 0xE520: "p", 0xE521: "m", 0xE522: "f",
-    0xE523: "r", 0xE524: "s", 0xE525: "z", 0xE550: "‿", 0xE551: "‿", 0xE552: "‿", 0xE870: "°",
-    0xE871: "ø", 0xE872: "+", 0xE873: "△", 0xE874: "-", 0xECA2: "𝅝", 0xECA3: "𝅗𝅥", 0xECA5: "♩",
-    0xECA7: "♪", 0xED60: "♭", 0xED61: "♮", 0xED62: "♯", 0xED63: "𝄪", 0xED64: "𝄫",
-}  # fmt: skip
+    0xE047: "𝄋",
+    0xE048: "𝄌",
+    0xE260: "♭",
+    0xE261: "♮",
+    0xE262: "♯",
+    0xE263: "𝄪",
+    0xE264: "𝄫",
+    0xE4C0: "𝄐",
+    0xE4C1: "𝄑",
+    0xE4CE: "’",
+    0xE4D1: "𝄓",
+    0xE520: "p",
+    0xE521: "m",
+    0xE522: "f",
+    0xE523: "r",
+    0xE524: "s",
+    0xE525: "z",
+    0xE550: "‿",
+    0xE551: "‿",
+    0xE552: "‿",
+    0xE870: "°",
+    0xE871: "ø",
+    0xE872: "+",
+    0xE873: "△",
+    0xE874: "-",
+    0xECA2: "𝅝",
+    0xECA3: "𝅗𝅥",
+    0xECA5: "♩",
+    0xECA7: "♪",
+    0xED60: "♭",
+    0xED61: "♮",
+    0xED62: "♯",
+    0xED63: "𝄪",
+    0xED64: "𝄫",
+}
 """Signs that music fonts keep in Unicode's area of private use, as letters that other fonts have.
 Source of the places: the Standard Music Font Layout (SMuFL 1.4); from memory."""
 PRIVATE = re.compile("[\ue000-\uf8ff]")

@@ -20,9 +20,16 @@ class Fitter:
         return self.typesetter.width(self.typesetter.pieces(text, font, size))
 
     def text(
-        self, text: str, x: float, y: float, font: FontName, size: float, role: str,
-        ink: float = 1, source: Span | None = None,
-    ) -> Text:  # fmt: skip
+        self,
+        text: str,
+        x: float,
+        y: float,
+        font: FontName,
+        size: float,
+        role: str,
+        ink: float = 1,
+        source: Span | None = None,
+    ) -> Text:
         """The text, placed."""
         pieces = self.typesetter.pieces(text, font, size)
         return Text(x, y, self.typesetter.width(pieces), pieces, role, ink, source)

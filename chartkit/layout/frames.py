@@ -12,16 +12,11 @@ from typing import Literal, NamedTuple
 
 from chartkit.diagnostics import Span
 from chartkit.layout.choices import Choices
+from chartkit.layout.outlines import GlyphName
 
 FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
 """Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
 the user's own for what the others lack."""
-
-GlyphName = Literal[
-    "segno", "coda", "fermata", "simile", "simile2",
-    "rest-1", "rest-2", "rest-4", "rest-8", "rest-16", "rest-32",
-]  # fmt: skip
-"""Signs by their names; rests by the note they last as long as."""
 
 
 class Piece(NamedTuple):

@@ -122,9 +122,11 @@ def _rounded(
 ) -> tuple[tuple[float, float], ...]:
     """A rectangle with round corners, clockwise from the right of its upper left corner."""
     corners = (
-        (x + width - radius, y + radius, -pi / 2), (x + width - radius, y + height - radius, 0.0),
-        (x + radius, y + height - radius, pi / 2), (x + radius, y + radius, pi),
-    )  # fmt: skip
+        (x + width - radius, y + radius, -pi / 2),
+        (x + width - radius, y + height - radius, 0.0),
+        (x + radius, y + height - radius, pi / 2),
+        (x + radius, y + radius, pi),
+    )
     return tuple(
         (cx + radius * cos(start + turn), cy + radius * sin(start + turn))
         for cx, cy, start in corners

@@ -120,9 +120,19 @@ def _kinds(lines: tuple[BarLine, ...]) -> tuple[object, ...]:
 def _without_marks(arranged: ArrangedBar) -> tuple[object, ...]:
     bar = arranged.bar
     return (
-        arranged.strikes, arranged.meter, bar.length, bar.beats_written, bar.simile, bar.pickup,
-        bar.cues, bar.rest, bar.holds, bar.slashes, bar.silences, bar.mutes,
-    )  # fmt: skip
+        arranged.strikes,
+        arranged.meter,
+        bar.length,
+        bar.beats_written,
+        bar.simile,
+        bar.pickup,
+        bar.cues,
+        bar.rest,
+        bar.holds,
+        bar.slashes,
+        bar.silences,
+        bar.mutes,
+    )
 
 
 def _marks(section: ArrangedSection) -> list[tuple[Mark, ...]]:
@@ -234,9 +244,12 @@ class _Fold:
     def entry(self, section: ArrangedSection, printed: int) -> FormEntry:
         """The section as it comes in the song."""
         return FormEntry(
-            self.entry_name(section), bar_count(section), section.times, printed,
+            self.entry_name(section),
+            bar_count(section),
+            section.times,
+            printed,
             self.number(section),
-        )  # fmt: skip
+        )
 
     # ---- bars and words
     def printed(self) -> ArrangedSection:
@@ -247,9 +260,12 @@ class _Fold:
         times = {section.times for section in self.sections}
         systems = tuple(self._system(i) for i in range(len(first.systems)))
         return replace(
-            first, name=self.name(), times=times.pop() if len(times) == 1 else 1,
-            systems=systems, again="",
-        )  # fmt: skip
+            first,
+            name=self.name(),
+            times=times.pop() if len(times) == 1 else 1,
+            systems=systems,
+            again="",
+        )
 
     def _system(self, i: int) -> ArrangedSystem:
         first = self.sections[0].systems[i]

@@ -59,9 +59,13 @@ def words_laid_out(
         top, blocks = _parts(arrangement, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
-        arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
-        made, frozenset(typesetter.missing),
-    )  # fmt: skip
+        arrangement.title,
+        arrangement.writer,
+        arrangement.language,
+        told_in_full(arrangement),
+        made,
+        frozenset(typesetter.missing),
+    )
 
 
 def _sizes(limits: tuple[float, float] | None) -> tuple[float, ...]:

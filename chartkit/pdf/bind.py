@@ -41,9 +41,15 @@ class _Entry:
 
 
 def bound(
-    title: str, author: str, subject: str, language: str, leaves: Sequence[Leaf],
-    fonts: Fonts | None = None, source: str = "", source_name: str = "song.chart",
-) -> bytes:  # fmt: skip
+    title: str,
+    author: str,
+    subject: str,
+    language: str,
+    leaves: Sequence[Leaf],
+    fonts: Fonts | None = None,
+    source: str = "",
+    source_name: str = "song.chart",
+) -> bytes:
     """The leaves as one PDF file; pages are numbered through from 1.
 
     ``source`` is the text of a chart that travels inside as the file ``source_name``.  A file

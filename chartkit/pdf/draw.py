@@ -29,8 +29,9 @@ class DrawnPage:
     lines: tuple[ReadLine, ...] = ()
 
     __pydantic_config__: ClassVar[dict[str, str]] = {
-        "ser_json_bytes": "base64", "val_json_bytes": "base64",
-    }  # fmt: skip
+        "ser_json_bytes": "base64",
+        "val_json_bytes": "base64",
+    }
 
 
 def drawn_pages(
@@ -43,9 +44,13 @@ def drawn_pages(
 def _drawn(page: Page, fonts: Fonts, dark: bool) -> DrawnPage:
     drawing = page_commands(page.items, page.width, page.height, fonts, dark)
     return DrawnPage(
-        page.width, page.height, zlib.compress(drawing.commands), used_characters(page),
-        page.bookmarks, drawing.lines,
-    )  # fmt: skip
+        page.width,
+        page.height,
+        zlib.compress(drawing.commands),
+        used_characters(page),
+        page.bookmarks,
+        drawing.lines,
+    )
 
 
 def used_characters(page: Page) -> tuple[tuple[FontName, str], ...]:

@@ -80,9 +80,13 @@ class PdfFile:
         return stream_object(head + b"\n".join(contents), more)
 
     def _table(
-        self, places: dict[int, tuple[int, int, int]], at: int, catalog: int, about: int,
+        self,
+        places: dict[int, tuple[int, int, int]],
+        at: int,
+        catalog: int,
+        about: int,
         before: bytes,
-    ) -> bytes:  # fmt: skip
+    ) -> bytes:
         own = len(self._objects) + 1
         rows = [(_FREE, 0, 0xFFFF), *(places[number] for number in range(1, own)), (_PLAIN, at, 0)]
         table = b"".join(

@@ -15,6 +15,12 @@ def pdf_bytes(document: Document, fonts: Fonts | None = None) -> bytes:
         for page, made in zip(document.pages, drawn, strict=True)
     ]
     return bound(
-        document.title, document.author, document.subject, document.language, leaves, fonts,
-        document.source, document.source_name,
-    )  # fmt: skip
+        document.title,
+        document.author,
+        document.subject,
+        document.language,
+        leaves,
+        fonts,
+        document.source,
+        document.source_name,
+    )

@@ -67,9 +67,13 @@ def advice_sheet(
     placed = tuple(moved(item, style.paper.side, style.paper.top) for item in items)
     page = Page(style.paper.width, style.paper.height, placed)
     return Document(
-        f"{answer.question}: {title}", "", "en", answer.verdict, (page,),
+        f"{answer.question}: {title}",
+        "",
+        "en",
+        answer.verdict,
+        (page,),
         frozenset(typesetter.missing),
-    )  # fmt: skip
+    )
 
 
 _Block = tuple[int, RankedOption, tuple[list[Item], float]]
@@ -127,9 +131,11 @@ def _head(
     items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, "title")]
     y = style.title + style.band * 1.6
     told = fitter.shortened(
-        f"{answer.question}; sounding in {keys}; {advice.instrument.name}", "plain",
-        style.band, style.line_width,
-    )  # fmt: skip
+        f"{answer.question}; sounding in {keys}; {advice.instrument.name}",
+        "plain",
+        style.band,
+        style.line_width,
+    )
     items.append(fitter.text(told, 0, y, "plain", style.band, "band"))
     for line in fitter.wrapped(answer.verdict, "italic", style.cue, style.line_width):
         y += style.cue * 1.45
@@ -188,7 +194,11 @@ def _bars(option: RankedOption, width: float, fitter: Fitter, style: Style) -> l
         y = pt(8) + i * pt(10.6)
         length = max(pt(0.8), (width - start) * min(1.0, max(0.0, value(option.measures)) / full))
         items.append(fitter.text(name, 0, y + pt(6), "plain", size, "measure"))
-        corners = ((start, y), (start + length, y), (start + length, y + pt(6.4)),
-                   (start, y + pt(6.4)))  # fmt: skip
+        corners = (
+            (start, y),
+            (start + length, y),
+            (start + length, y + pt(6.4)),
+            (start, y + pt(6.4)),
+        )
         items.append(Shape(corners, 0.0, 0.85) if i < _WANTED else Shape(corners, pt(0.8), 1.0))
     return items

@@ -13,9 +13,13 @@ _LARGEST_ROW, _SMALLEST_ROW = 50.0, 24.0
 
 
 def change_pages(
-    name: str, player: str, titles: Sequence[str], changes: Sequence[str], fitter: Fitter,
+    name: str,
+    player: str,
+    titles: Sequence[str],
+    changes: Sequence[str],
+    fitter: Fitter,
     style: Style,
-) -> list[Page]:  # fmt: skip
+) -> list[Page]:
     """A player's pages, none where nothing is said: every song, and what to do before it."""
     room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD
     most = max(1, int(room // _SMALLEST_ROW))

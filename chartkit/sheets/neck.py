@@ -53,8 +53,11 @@ def neck_picture(
             items.append(Stroke(start, y, width, y, pt(0.5 + 2.2 * share), 0.5 + 0.5 * share))
     if capo:
         left, right = start - pt(3.2), start + pt(1.2)
-        items.append(Shape(((left, -pt(4)), (right, -pt(4)), (right, height + pt(4)),
-                            (left, height + pt(4)))))  # fmt: skip
+        items.append(
+            Shape(
+                ((left, -pt(4)), (right, -pt(4)), (right, height + pt(4)), (left, height + pt(4)))
+            )
+        )
     if option.option.tuned_down:
         told = f"every string {option.option.tuned_down} lower"
         items.append(fitter.text(told, pt(4), -pt(4), "italic", style.small, "tuning"))

@@ -42,9 +42,8 @@ def part_sheet(
     drawing = _Drawing(Fitter(typesetter), style_for(paper), chart, first, proposal)
     pages = drawing.pages(title)
     return Document(
-        f"A second guitar: {title}", "", "en", proposal.reason, pages,
-        frozenset(typesetter.missing),
-    )  # fmt: skip
+        f"A second guitar: {title}", "", "en", proposal.reason, pages, frozenset(typesetter.missing)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,11 +151,16 @@ class _Drawing:
         top = self._y(sung.highest.midi + 0.5)
         height = self._y(sung.lowest.midi - 0.5) - top
         return [
-            _box(self._x(row, one.beat), top, self._x(row, other.beat) - self._x(row, one.beat),
-                 height, _VOICE_INK)
+            _box(
+                self._x(row, one.beat),
+                top,
+                self._x(row, other.beat) - self._x(row, one.beat),
+                height,
+                _VOICE_INK,
+            )
             for one, other in pairwise(row.bars)
             if one.sung
-        ]  # fmt: skip
+        ]
 
     def _lines(self, row: _Row) -> list[Item]:
         """Lines at each C with its name, bar lines, and the names of sections."""

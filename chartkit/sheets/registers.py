@@ -105,8 +105,13 @@ def _bar(
     for pitch, share in row.shares:
         x, height = _place(pitch, left, key_width), pt(15) * share / most
         half = key_width * 0.36
-        items.append(Shape(((x - half, y), (x + half, y), (x + half, y - height),
-                            (x - half, y - height)), 0.0, 0.55))  # fmt: skip
+        items.append(
+            Shape(
+                ((x - half, y), (x + half, y), (x + half, y - height), (x - half, y - height)),
+                0.0,
+                0.55,
+            )
+        )
     items.append(Dot(_place(row.middle, left, key_width), y, pt(2.6)))
     return items
 
@@ -118,8 +123,18 @@ def _keyboard(left: float, key_width: float, y: float, fitter: Fitter, style: St
     for pitch in range(_LOWEST, _HIGHEST):
         x = left + (pitch - _LOWEST) * key_width
         if pitch % 12 in _BLACK_KEYS:
-            items.append(Shape(((x, y), (x + key_width, y), (x + key_width, y + height * 0.6),
-                                (x, y + height * 0.6)), 0.0, 0.8))  # fmt: skip
+            items.append(
+                Shape(
+                    (
+                        (x, y),
+                        (x + key_width, y),
+                        (x + key_width, y + height * 0.6),
+                        (x, y + height * 0.6),
+                    ),
+                    0.0,
+                    0.8,
+                )
+            )
         if pitch % 12 == _C:
             items.append(Stroke(x, y, x, y + height, pt(0.6)))
             name = f"C{pitch // 12 - 1}"

@@ -48,9 +48,8 @@ def set_sheet(
             items += row_items(row, top, look, fitter, style)
         pages.append(Page(style.paper.width, style.paper.height, tuple(items)))
     return Document(
-        f"{name}: set sheet", "", "en", when_and_where, tuple(pages),
-        frozenset(typesetter.missing),
-    )  # fmt: skip
+        f"{name}: set sheet", "", "en", when_and_where, tuple(pages), frozenset(typesetter.missing)
+    )
 
 
 def _head(

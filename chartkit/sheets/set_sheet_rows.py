@@ -90,9 +90,11 @@ def _low_look(
     title = _size_in([row.title for row in rows], "strong", full, columns.title[1], fitter)
     line = min(title, full * 0.8)
     base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35
-    return _with_cells(rows, RowLook(
-        columns, height, False, title, line, line, line, base, base, height * 0.87
-    ), fitter)  # fmt: skip
+    return _with_cells(
+        rows,
+        RowLook(columns, height, False, title, line, line, line, base, base, height * 0.87),
+        fitter,
+    )
 
 
 def _tall_look(
@@ -105,10 +107,22 @@ def _tall_look(
     title = common_size([_title_room(row, full, width, fitter)[0] for row in rows], full)
     line = min(columns.size, title * 0.9)
     named = _guitars_named(rows)
-    return _with_cells(rows, RowLook(
-        columns, height, True, title, line, line, line,
-        height * (0.38 if named else 0.4), height * (0.75 if named else 0.82), height * 0.92,
-    ), fitter)  # fmt: skip
+    return _with_cells(
+        rows,
+        RowLook(
+            columns,
+            height,
+            True,
+            title,
+            line,
+            line,
+            line,
+            height * (0.38 if named else 0.4),
+            height * (0.75 if named else 0.82),
+            height * 0.92,
+        ),
+        fitter,
+    )
 
 
 def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowLook:
@@ -122,9 +136,10 @@ def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowL
     fits = [fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in told]
     shapes = [cell.first for cell in cells if cell.first]
     return replace(
-        look, setting=min(fits, default=look.line),
+        look,
+        setting=min(fits, default=look.line),
         shape=_size_in(shapes, "plain", look.line, columns.shape(0)[1], fitter),
-    )  # fmt: skip
+    )
 
 
 def _guitars_named(rows: Sequence[SheetRow]) -> bool:
@@ -239,9 +254,14 @@ def _title(
 
 
 def _fitted(
-    told: str, column: tuple[float, float], base: float, font: FontName, size: float, role: str,
+    told: str,
+    column: tuple[float, float],
+    base: float,
+    font: FontName,
+    size: float,
+    role: str,
     fitter: Fitter,
-) -> list[Text]:  # fmt: skip
+) -> list[Text]:
     """A text in its column: smaller where it must be, shortened past that."""
     left, width = column
     if not told:

@@ -170,8 +170,12 @@ class _Setter:
     def _box(self, setting: str, x: float, middle: float, step: float, changed: bool) -> list[Item]:
         """A song on a guitar: dark where something has changed, else open."""
         half, gap = _LANE * 0.36, min(1.5, step * 0.06)
-        corners = ((x + gap, middle - half), (x + step - gap, middle - half),
-                   (x + step - gap, middle + half), (x + gap, middle + half))  # fmt: skip
+        corners = (
+            (x + gap, middle - half),
+            (x + step - gap, middle - half),
+            (x + step - gap, middle + half),
+            (x + gap, middle + half),
+        )
         items: list[Item] = [Shape(corners, 0.0, 0.0), Shape(corners, 0.7)]
         if changed:
             items = [Shape(corners)]
@@ -193,7 +197,8 @@ class _Setter:
         for i, title in enumerate(titles):
             column, row = divmod(i, rows)
             x, base = side + column * style.line_width / 2, y + (row + 1) * size * 1.45
-            told = fitter.shortened(f"{start + i + 1}. {title}", "words", size,
-                                    style.line_width / 2 - 10)  # fmt: skip
+            told = fitter.shortened(
+                f"{start + i + 1}. {title}", "words", size, style.line_width / 2 - 10
+            )
             items.append(fitter.text(told, x, base, "words", size, "song"))
         return items

@@ -9,10 +9,10 @@ from chartkit.syntax.cells import BAR_SIGNS, Cell, joined_lines
 from chartkit.syntax.elements import Element
 from chartkit.syntax.marks import marks_in
 from chartkit.syntax.meter_signs import read_meter
-from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest
 from chartkit.syntax.strikes import REST, MusicContext, struck_in
+from chartkit.syntax.unexpected import report_strays
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
@@ -20,9 +20,9 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
 
     ``context`` is moved on past it.
     """
-    errors = len(report.found)
+    errors = len(report.diagnostics)
     meter = read_meter(cell.elements, context, report)
-    cell.faulty |= len(report.found) > errors
+    cell.faulty |= len(report.diagnostics) > errors
     slots = slots_in(cell.elements)
     report_strays(cell.elements, report, cell.opening.kind)
     rest = read_rest(cell.elements, slots, report)
@@ -118,11 +118,13 @@ def _has_simile(cell: Cell) -> bool:
 def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
     if beats and not _faulty(cell) and not any(e.kind in COUNTED for e in cell.elements):
         report.warn(
-            "read-as-pickup", cell.elements[0].start, cell.elements[-1].end,
+            "read-as-pickup",
+            cell.elements[0].start,
+            cell.elements[-1].end,
             f"this stands before the first bar line and is read as a pick-up of "
             f"{beats} beat{'s' if beats > 1 else ''}",
             'if it is a whole bar, write "|" before it; if not, give its beats slashes',
-        )  # fmt: skip
+        )
 
 
 def _faulty(cell: Cell) -> bool:
@@ -138,16 +140,21 @@ def _report_empty(cell: Cell, report: Report) -> None:
     meters = [element.value for element in cell.elements if element.kind == "meter"]
     if meters:
         report.add(
-            "empty-bar", cell.start, cell.end, "there is nothing to play after this time signature",
+            "empty-bar",
+            cell.start,
+            cell.end,
+            "there is nothing to play after this time signature",
             f"it stands in the first bar it is for: | {meters[0]} C ... |",
-        )  # fmt: skip
+        )
         return
     report.add(
-        "empty-bar", cell.start - len("|") if cell.end == cell.start else cell.start,
-        cell.end, "there is nothing to play in this bar" if cell.elements else "this bar is empty",
+        "empty-bar",
+        cell.start - len("|") if cell.end == cell.start else cell.start,
+        cell.end,
+        "there is nothing to play in this bar" if cell.elements else "this bar is empty",
         *_one_line(cell),
         "write % to play the bar before again, / for each beat the chord goes on, rest or N.C.",
-    )  # fmt: skip
+    )
 
 
 def _one_line(cell: Cell) -> tuple[str, ...]:
@@ -171,16 +178,22 @@ def _check_simile(
         context.struck = True
     elif slots or len(similes) > 1:
         report.add(
-            "simile-not-alone", sign.start, sign.end, "a simile sign stands alone in its bar",
+            "simile-not-alone",
+            sign.start,
+            sign.end,
+            "a simile sign stands alone in its bar",
             "one sign says that the whole bar before is played again",
-        )  # fmt: skip
+        )
         context.struck, context.silence = True, ""
     elif context.bars_before < sign.value:
         report.add(
-            "nothing-to-repeat", sign.start, sign.end,
-            "there is no bar before this one to play again" if sign.value == 1
+            "nothing-to-repeat",
+            sign.start,
+            sign.end,
+            "there is no bar before this one to play again"
+            if sign.value == 1
             else "there are no two bars before this one to play again",
-        )  # fmt: skip
+        )
         context.struck = True
 
 

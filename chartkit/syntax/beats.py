@@ -28,10 +28,12 @@ def check_splits(slots: list[Element], meter: Meter, report: Report) -> bool:
         if parts not in SPLITS:
             fits = False
             report.add(
-                "crowded-beat", slot.start, slot.end,
+                "crowded-beat",
+                slot.start,
+                slot.end,
                 f"{parts} parts in one beat: a beat is split into 2, 3, 4 or 6",
                 way_to_spread(slot, slots, meter.beats),
-            )  # fmt: skip
+            )
     return fits
 
 
@@ -41,12 +43,15 @@ def check_beats(slots: list[Element], written: bool, meter: Meter, report: Repor
     if not count or (beats % count == 0 and not written) or count == beats:
         return
     report.add(
-        "beats-do-not-fit" if written else "beats-unclear", slots[0].start, slots[-1].end,
+        "beats-do-not-fit" if written else "beats-unclear",
+        slots[0].start,
+        slots[-1].end,
         f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}"
-        f"{' (its beat is dotted)' if meter.compound else ''}" if written
+        f"{' (its beat is dotted)' if meter.compound else ''}"
+        if written
         else f"{count} chords do not share the {beats} beats of {meter} equally",
         way_to_write(slots, written, meter.beats),
-    )  # fmt: skip
+    )
 
 
 def starts_of(slots: list[Element], written: bool, meter: Meter) -> list[int]:

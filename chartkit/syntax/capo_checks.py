@@ -36,9 +36,11 @@ def _check_idle_moves(chart: Chart, report: Report) -> None:
                 moved = capo_of_row(row)
                 if moved == capo and row.span.end:
                     report.warn(
-                        "capo-not-moved", *row.span, f"this is where the capo is already: {capo}",
+                        "capo-not-moved",
+                        *row.span,
+                        f"this is where the capo is already: {capo}",
                         "leave this row out, or write the fret that it is moved to",
-                    )  # fmt: skip
+                    )
                 capo = capo if moved is None else moved
 
 
@@ -111,18 +113,22 @@ def _is_silent_at_end(chart: Chart, bar: PlayedBar) -> bool:
 
 def _report_way_back(span: Span, here: Capo, there: Capo, report: Report) -> None:
     report.warn(
-        "capo-way-back", *span,
+        "capo-way-back",
+        *span,
         f"the song goes from here to music that is played with {there}, and the capo is at "
-        f"{here.fret}" if here.fret else
-        f"the song goes from here to music that is played with {there}, and the capo is off",
+        f"{here.fret}"
+        if here.fret
+        else f"the song goes from here to music that is played with {there}, and the capo is off",
         "move the capo where nothing before it is played again, or write that music out under "
         "the new capo",
-    )  # fmt: skip
+    )
 
 
 def _report_no_time(span: Span, report: Report) -> None:
     report.warn(
-        "no-time-for-capo", *span, "there is no silence in which the capo can be moved",
+        "no-time-for-capo",
+        *span,
+        "there is no silence in which the capo can be moved",
         'leave a rest or N.C. before it: | rest | or | C / N.C. / |; a stop "C!" or a fermata '
         "gives time too",
-    )  # fmt: skip
+    )

@@ -21,8 +21,12 @@ class Cell:
 
 
 BAR_SIGNS: dict[BarLineKind, str] = {
-    "single": "|", "double": "||", "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
-}  # fmt: skip
+    "single": "|",
+    "double": "||",
+    "repeat-start": "|:",
+    "repeat-end": ":|",
+    "repeat-both": ":|:",
+}
 """How each kind of bar line is typed."""
 
 
@@ -80,10 +84,12 @@ def times_played(element: Element, report: Report) -> int:
     times = int(digits[:4])
     if not 2 <= times <= MOST_TIMES:
         report.add(
-            "bad-times", element.start, element.end,
+            "bad-times",
+            element.start,
+            element.end,
             f'a repeat cannot be played "{digits}" times',
             f"write x2 for twice, up to x{MOST_TIMES}",
-        )  # fmt: skip
+        )
     return max(2, min(times, MOST_TIMES))
 
 
@@ -98,8 +104,13 @@ def _with_leading_cue(cells: list[Cell]) -> list[Cell]:
 
 
 _TELLING: tuple[BarLineKind, ...] = (
-    "none", "single", "double", "repeat-start", "repeat-end", "repeat-both",
-)  # fmt: skip
+    "none",
+    "single",
+    "double",
+    "repeat-start",
+    "repeat-end",
+    "repeat-both",
+)
 
 
 def joined_lines(first: BarLine, second: BarLine) -> BarLine:

@@ -13,8 +13,8 @@ from chartkit.chart.model import (
 from chartkit.chart.systems import all_systems, is_bare
 from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
 from chartkit.syntax.capo_checks import check_capos
+from chartkit.syntax.navigation import check_navigation
 from chartkit.syntax.report import Report
-from chartkit.syntax.roads import check_roads
 from chartkit.syntax.section_checks import check_sections
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
@@ -26,10 +26,10 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     """Reports what the rows cannot tell one by one."""
     music = list(iter_music(chart.sections))
     if not music:
-        if not report.found:
+        if not report.diagnostics:
             _report_no_music(chart, length, report)
         return
-    check_roads(chart, music, report)
+    check_navigation(chart, music, report)
     check_sections(chart, length, report)
     _check_verses(chart, report)
     _check_shapes(chart, report)
@@ -44,11 +44,13 @@ def _report_no_music(chart: Chart, length: int, report: Report) -> None:
     end = max(0, length - 1)
     words = any(isinstance(row, WordsRow) for row in iter_rows(chart.sections))
     report.add(
-        "no-music", end, min(end + 1, length),
+        "no-music",
+        end,
+        min(end + 1, length),
         f"there is no music in this chart{', only words' * words}",
         "write bars between bar lines: | C | F | G7 | C |",
         severity="warning" if words else "error",
-    )  # fmt: skip
+    )
 
 
 def _check_verses(chart: Chart, report: Report) -> None:
@@ -62,10 +64,12 @@ def _check_verses(chart: Chart, report: Report) -> None:
                 if row.verse in numbers:
                     start = row.span.start
                     report.warn(
-                        "verse-number-twice", start, start + len(f"{row.verse}:"),
+                        "verse-number-twice",
+                        start,
+                        start + len(f"{row.verse}:"),
                         f"there is a verse {row.verse} under this row of music already",
                         f'verses under one row count on: "{max(numbers) + 1}:"',
-                    )  # fmt: skip
+                    )
                 if row.verse is not None:
                     numbers.add(row.verse)
 
@@ -88,11 +92,12 @@ def _check_pushes(chart: Chart, report: Report) -> None:
                     continue
                 if any(strike.onset - _EARLY <= onset < strike.onset for onset in struck):
                     report.warn(
-                        "push-on-struck", *strike.span,
+                        "push-on-struck",
+                        *strike.span,
                         f'"<{strike.chord}" is struck half a beat early, and there something else '
                         "is struck",
                         'take out the "<", or what is struck in the half beat before it',
-                    )  # fmt: skip
+                    )
             before = bar
 
 
@@ -104,9 +109,12 @@ def _struck_onsets(bar: Bar) -> set[int]:
 def _check_shapes(chart: Chart, report: Report) -> None:
     if chart.written_as_shapes and chart.capo == NO_CAPO and not moves_capo(chart):
         row = next(r for r in chart.top if isinstance(r, SettingRow) and r.name == "chords")
-        report.warn("shapes-without-capo", *row.span,
-                    "the chords are shapes, but no capo is given",
-                    "write capo: and the fret: then the sounding chords are known")  # fmt: skip
+        report.warn(
+            "shapes-without-capo",
+            *row.span,
+            "the chords are shapes, but no capo is given",
+            "write capo: and the fret: then the sounding chords are known",
+        )
 
 
 def _check_own_shapes(chart: Chart, report: Report) -> None:
@@ -125,8 +133,12 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
         if isinstance(row.value, GivenShape):
             problems = shape_problems(instrument, row.value.chord, row.value.frets)
             if problems:
-                report.warn("shape-sounds-else", *row.span, "; ".join(problems),
-                            "frets are counted from the capo, from the bass side")  # fmt: skip
+                report.warn(
+                    "shape-sounds-else",
+                    *row.span,
+                    "; ".join(problems),
+                    "frets are counted from the capo, from the bass side",
+                )
 
 
 def _check_keys_left(chart: Chart, report: Report) -> None:
@@ -145,11 +157,12 @@ def _check_keys_left(chart: Chart, report: Report) -> None:
         better = [old for old in earlier if key is not None and _fits_better(old, key, chords)]
         if better and section.name:
             report.warn(
-                "key-left-behind", *section.span,
+                "key-left-behind",
+                *section.span,
                 f"these chords lie in {better[-1]} rather than in {key}, the key since the last "
                 "change",
                 f"to go back, write key: {better[-1]} under this row",
-            )  # fmt: skip
+            )
 
 
 _FEW, _MOST = 0.35, 0.8

@@ -7,19 +7,31 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import chord_or_none
 
 _SAID = {
-    "flat": "b", "sharp": "#", "major": "maj", "minor": "m", "diminished": "dim",
-    "augmented": "aug", "suspended": "sus", "seven": "7", "seventh": "7", "six": "6",
-    "sixth": "6", "nine": "9", "ninth": "9", "eleven": "11", "thirteen": "13",
-}  # fmt: skip
+    "flat": "b",
+    "sharp": "#",
+    "major": "maj",
+    "minor": "m",
+    "diminished": "dim",
+    "augmented": "aug",
+    "suspended": "sus",
+    "seven": "7",
+    "seventh": "7",
+    "six": "6",
+    "sixth": "6",
+    "nine": "9",
+    "ninth": "9",
+    "eleven": "11",
+    "thirteen": "13",
+}
 _NUMBER = re.compile(r"[0-9]{1,2}")
 
 
 def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
     """Reports each chord of a bar that is written in words, once.
 
-    What comes back are the starts of the words that have been told of.
+    What comes back are the starts of the words that have been reported.
     """
-    told: set[int] = set()
+    reported: set[int] = set()
     for i, element in enumerate(elements):
         after = elements[i + 1] if i + 1 < len(elements) else None
         if after is None or after.kind != "unknown" or element.kind != "group":
@@ -32,11 +44,14 @@ def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
             continue
         last = elements[i + len(words)]
         report.add(
-            "chord-in-words", element.start, last.end, "this chord is written in words",
+            "chord-in-words",
+            element.start,
+            last.end,
+            "this chord is written in words",
             f'write it in signs: "{symbol}"',
-        )  # fmt: skip
-        told.update(one.start for one in elements[i + 1 : i + 1 + len(words)])
-    return frozenset(told)
+        )
+        reported.update(one.start for one in elements[i + 1 : i + 1 + len(words)])
+    return frozenset(reported)
 
 
 def _words_after(elements: list[Element]) -> list[str]:

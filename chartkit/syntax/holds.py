@@ -15,18 +15,21 @@ def hold_typed_on(text: str) -> NotAChord | None:
     if "_" not in pieces:
         return None
     if text.strip("_") == "":
-        return _told(text, *_not_single(text))
+        return _not_alone(text, *_not_single(text))
     if text[-1] in "!~<>" and text.strip("_!~<>") == "":
-        return _told(
-            text, f'a hold is not struck, so "{text[-1]}" does not go with it',
-            f'the chord struck again: "C{text[-1]}"' if text[-1] in "!~"
+        return _not_alone(
+            text,
+            f'a hold is not struck, so "{text[-1]}" does not go with it',
+            f'the chord struck again: "C{text[-1]}"'
+            if text[-1] in "!~"
             else 'a chord struck early, before its beat: "<C"',
-        )  # fmt: skip
+        )
     if all(piece == "_" or _SLASHES.fullmatch(piece) or chord_or_none(piece) for piece in pieces):
-        return _told(
-            text, f'the hold in "{text}" does not stand alone',
+        return _not_alone(
+            text,
+            f'the hold in "{text}" does not stand alone',
             f'held for a beat: "{" ".join(pieces)}"; for a part of a beat: "{",".join(pieces)}"',
-        )  # fmt: skip
+        )
     return None
 
 
@@ -40,5 +43,5 @@ def _not_single(text: str) -> tuple[str, str]:
     )
 
 
-def _told(text: str, message: str, hint: str) -> NotAChord:
+def _not_alone(text: str, message: str, hint: str) -> NotAChord:
     return NotAChord("hold-not-alone", 0, len(text), message, (hint,))

@@ -26,36 +26,40 @@ def usual_signs(text: str, report: Report) -> str:
     if _CURLY.search(music):
         music = _with_straight_quotes(music, report)
     if " (" in music:
-        music = _APART.sub(lambda found: _joined(found, report), music)
+        music = _APART.sub(lambda match: _joined(match, report), music)
     return music + rest
 
 
 def _with_bar_lines(music: str, report: Report) -> str:
-    found = next(_BARS.finditer(music))
+    match = next(_BARS.finditer(music))
     meant = _BARS.sub("|", music)
     report.add(
-        "odd-bar-line", *found.span(), f'"{found[0]}" is not a bar line', f'write "{meant.strip()}"'
+        "odd-bar-line", *match.span(), f'"{match[0]}" is not a bar line', f'write "{meant.strip()}"'
     )
     return meant
 
 
 def _with_straight_quotes(music: str, report: Report) -> str:
-    for found in _CURLY.finditer(music):
+    for match in _CURLY.finditer(music):
         report.add(
-            "curly-quotes", *found.span(), "these are curly quotes",
-            f'a cue stands between straight ones: "{found[1]}"',
-        )  # fmt: skip
+            "curly-quotes",
+            *match.span(),
+            "these are curly quotes",
+            f'a cue stands between straight ones: "{match[1]}"',
+        )
     return _CURLY.sub(r'"\1"', music)
 
 
-def _joined(found: re.Match[str], report: Report) -> str:
+def _joined(match: re.Match[str], report: Report) -> str:
     """A chord with its changes behind a blank, joined; anything else as it is."""
-    chord, blanks, changes = found.groups()
+    chord, blanks, changes = match.groups()
     joined = chord + changes
     if _CHANGES.fullmatch(changes) is None or chord_or_none(joined) is None:
-        return found[0]
+        return match[0]
     report.add(
-        "chord-typed-apart", *found.span(3), f'"{changes}" looks like the end of a chord',
+        "chord-typed-apart",
+        *match.span(3),
+        f'"{changes}" looks like the end of a chord',
         f'a chord has no blank before its parenthesis: "{joined}"',
-    )  # fmt: skip
+    )
     return joined + blanks

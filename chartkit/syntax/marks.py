@@ -35,10 +35,11 @@ def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> 
 def report_no_bar_before(mark: Mark, report: Report) -> None:
     """Reports a mark alone between bar lines that closes a bar, and there is none."""
     report.add(
-        "mark-without-bar", *report.in_row(mark.span),
+        "mark-without-bar",
+        *report.in_row(mark.span),
         f'"@{mark.kind}" has no bar before it in this row',
         "write it at the end of the bar it belongs to",
-    )  # fmt: skip
+    )
 
 
 def _kind_of(element: Element, report: Report) -> MarkKind | None:
@@ -46,10 +47,13 @@ def _kind_of(element: Element, report: Report) -> MarkKind | None:
     kind = mark_named(name[1:].rstrip(",;"))
     if kind is None:
         report.add(
-            "unknown-mark", element.start, element.start + len(name), f'"{name}" is not a mark',
+            "unknown-mark",
+            element.start,
+            element.start + len(name),
+            f'"{name}" is not a mark',
             f"the marks are {' '.join(f'@{sign.typed[0]}' for sign in MARKS.values())}; "
             "@D.C. and @D.S. may be followed by al fine or al coda",
-        )  # fmt: skip
+        )
     return kind
 
 
@@ -57,8 +61,11 @@ def _until(element: Element, kind: MarkKind, report: Report) -> Until:
     name, until = element.value
     if until and not MARKS[kind].leads_back:
         report.add(
-            "misplaced-al", element.start, element.end, f'"al {until}" does not go with {name}',
+            "misplaced-al",
+            element.start,
+            element.end,
+            f'"al {until}" does not go with {name}',
             f"write @D.C. al {until} or @D.S. al {until}",
-        )  # fmt: skip
+        )
         return ""
     return until  # type: ignore[no-any-return]

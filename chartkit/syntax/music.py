@@ -11,9 +11,9 @@ from chartkit.syntax.beats import COUNTED
 from chartkit.syntax.cells import Cell, cells_of, joined_lines
 from chartkit.syntax.elements import UNSTRUCK, Element
 from chartkit.syntax.marks import marks_in, report_no_bar_before
-from chartkit.syntax.misfits import report_strays
 from chartkit.syntax.report import Report
 from chartkit.syntax.strikes import MusicContext, strike_of
+from chartkit.syntax.unexpected import report_strays
 
 
 def read_music(
@@ -104,9 +104,11 @@ class _BarredRow:
     def _report_waiting(self) -> None:
         for mark in self.waiting:
             self.report.add(
-                "mark-without-bar", *self.report.in_row(mark.span),
-                f'"@{mark.kind}" has no bar after it', "write it inside the bar it belongs to",
-            )  # fmt: skip
+                "mark-without-bar",
+                *self.report.in_row(mark.span),
+                f'"@{mark.kind}" has no bar after it',
+                "write it inside the bar it belongs to",
+            )
 
 
 def _last_place(bar: Bar) -> int:
@@ -127,26 +129,32 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
         if element.kind == "group":
             if len(element.value) > 1:
                 report.add(
-                    "no-beats", element.start, element.end,
+                    "no-beats",
+                    element.start,
+                    element.end,
                     "chords that share a beat need bar lines around them",
                     'put "|" around the bars',
-                )  # fmt: skip
+                )
             chords = (part for part in element.value if part.kind not in UNSTRUCK)
             strikes += [strike_of(written, 0, 0, context, report) for written in chords]
         elif element.kind == "cue":
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
         elif element.kind in (*COUNTED, "simile", "rest", "meter"):
             report.add(
-                "no-beats", element.start, element.end,
+                "no-beats",
+                element.start,
+                element.end,
                 "this row has no bar lines, so it has no beats either",
                 'put "|" around the bars',
-            )  # fmt: skip
+            )
     if not strikes:
         if marks:
             report.add(
-                "mark-without-bar", elements[0].start, elements[-1].end,
+                "mark-without-bar",
+                elements[0].start,
+                elements[-1].end,
                 "a mark needs a bar to stand in",
                 "write it inside the bar it belongs to: | Db @fine ||",
-            )  # fmt: skip
+            )
         return None
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)

@@ -7,22 +7,34 @@ from chartkit.theory.quality import BY_SPELLING
 
 _LONGEST_QUALITY = 16
 _SAID = {
-    "halfdim": "m7b5", "halfdim7": "m7b5", "halfdiminished": "m7b5", "hdim": "m7b5",
-    "hdim7": "m7b5", "diminished": "dim", "diminished7": "dim7", "augmented": "aug",
-    "minor7": "m7", "minor9": "m9", "major7": "maj7", "major9": "maj9", "dom7": "7",
-    "dominant7": "7", "0": "dim", "07": "dim7",
-}  # fmt: skip
+    "halfdim": "m7b5",
+    "halfdim7": "m7b5",
+    "halfdiminished": "m7b5",
+    "hdim": "m7b5",
+    "hdim7": "m7b5",
+    "diminished": "dim",
+    "diminished7": "dim7",
+    "augmented": "aug",
+    "minor7": "m7",
+    "minor9": "m9",
+    "major7": "maj7",
+    "major9": "maj9",
+    "dom7": "7",
+    "dominant7": "7",
+    "0": "dim",
+    "07": "dim7",
+}
 """Qualities as they are said, and how they are written."""
 
 
 @cache
 def _one_letter_less() -> dict[str, str]:
     """Each spelling of the table with one character left out, and what it came from."""
-    found: dict[str, str] = {}
+    shortened: dict[str, str] = {}
     for spelling in sorted(filter(None, BY_SPELLING), key=len):
         for i in range(len(spelling)):
-            found.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
-    return found
+            shortened.setdefault(spelling[:i] + spelling[i + 1 :], spelling)
+    return shortened
 
 
 def quality_hint(quality: str) -> tuple[str, ...]:

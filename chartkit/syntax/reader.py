@@ -28,13 +28,7 @@ from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import Misfit, parse_row, row_parser
-from chartkit.syntax.lookalikes import usual_signs
-from chartkit.syntax.misfits import report_misfit
-from chartkit.syntax.music import read_music
-from chartkit.syntax.report import Report
-from chartkit.syntax.section_row import read_section
-from chartkit.syntax.setting_row import read_setting
-from chartkit.syntax.slips import (
+from chartkit.syntax.likely_typos import (
     check_comment,
     has_chords_among_words,
     is_prose,
@@ -42,7 +36,13 @@ from chartkit.syntax.slips import (
     report_sheet,
     sheet_told_once,
 )
+from chartkit.syntax.lookalikes import usual_signs
+from chartkit.syntax.music import read_music
+from chartkit.syntax.report import Report
+from chartkit.syntax.section_row import read_section
+from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
+from chartkit.syntax.unexpected import report_misfit
 from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.words import check_alone, comment_text, count_of, fitted, read_words
 
@@ -106,28 +106,32 @@ class _Reader:
         return Span(start, self.report.offset + len(text.rstrip()))
 
     def _parsed(self, kind: str, text: str) -> Any | None:
-        def misfit(found: Misfit) -> None:
+        def misfit(stretch: Misfit) -> None:
             if kind == "music":
-                report_misfit(found, text, self.report)
+                report_misfit(stretch, text, self.report)
             else:
-                self._out_of_place(found, text)
+                self._out_of_place(stretch, text)
 
-        before = len(self.report.found)
+        before = len(self.report.diagnostics)
         parsed = parse_row(row_parser(_transformer(), kind), kind, text, misfit)
-        if parsed is None and len(self.report.found) == before:
+        if parsed is None and len(self.report.diagnostics) == before:
             self.report.add(
-                "unfinished-row", len(text.rstrip()) - 1, len(text.rstrip()),
+                "unfinished-row",
+                len(text.rstrip()) - 1,
+                len(text.rstrip()),
                 "the row breaks off here",
                 'after "as" comes the name of an earlier section: == Verse 2 as Verse 1',
-            )  # fmt: skip
+            )
         return parsed
 
-    def _out_of_place(self, found: Misfit, text: str) -> None:
+    def _out_of_place(self, stretch: Misfit, text: str) -> None:
         self.report.add(
-            "out-of-place", found.start, found.end,
-            f'"{text[found.start : found.end]}" is out of place here',
+            "out-of-place",
+            stretch.start,
+            stretch.end,
+            f'"{text[stretch.start : stretch.end]}" is out of place here',
             'a section row is "== Name", then "x2" or "as" and another section\'s name',
-        )  # fmt: skip
+        )
 
     def _keep(self, row: Row) -> None:
         if self.opened is None and isinstance(row, SettingRow | CommentRow | BlankRow):
@@ -165,12 +169,12 @@ class _Reader:
         self.context.first_in_section = True
         self.context.silence = ""
 
-    def _bare_section(self, found: BareSection) -> None:
+    def _bare_section(self, bare: BareSection) -> None:
         """Reports it and reads on in that section, so that the slip is told once."""
-        report_bare_section(found, self.report)
+        report_bare_section(bare, self.report)
         self._close_section()
-        start, end = (place + self.report.offset for place in found.span)
-        self.opened = Section(found.name, span=Span(start, end))
+        start, end = (place + self.report.offset for place in bare.span)
+        self.opened = Section(bare.name, span=Span(start, end))
         self.context.first_in_section = True
         self.context.silence = ""
 
@@ -221,11 +225,12 @@ class _Reader:
             return
         if self.opened is not None and self.opened.same_as:
             self.report.add(
-                "music-in-shared-section", *self.report.in_row(self._span(text)),
+                "music-in-shared-section",
+                *self.report.in_row(self._span(text)),
                 f'this section has the music of "{self.opened.same_as}", '
                 "so its rows hold words only",
                 'for music of its own, take out "as" and the name after it',
-            )  # fmt: skip
+            )
         row = replace(row, comment=comment_text(row.comment or None), span=self._span(text))
         self.music_row = row
         self._keep(row)
@@ -253,7 +258,7 @@ class _Reader:
         """The section with its words fitted to the music it shares."""
         if not music:
             return section  # said of the section as a whole
-        report = Report(self.report.found)
+        report = Report(self.report.diagnostics)
         fits: dict[int, WordsRow] = {}
         for i, stack in enumerate(words_stacks(section.rows)):
             for row in stack:
@@ -261,11 +266,12 @@ class _Reader:
                     fits[id(row)] = fitted(row, music[i], report)
                 else:
                     report.add(
-                        "words-without-music", *row.span,
+                        "words-without-music",
+                        *row.span,
                         f'"{section.same_as}" has {count_of(len(music), "row")} of music, '
                         "and these words come after the last",
                         'verses that stack under the same row are numbered: "1:" then "2:"',
-                    )  # fmt: skip
+                    )
         return replace(section, rows=tuple(fits.get(id(row), row) for row in section.rows))
 
     def chart(self) -> Chart:
@@ -301,15 +307,21 @@ def read_chart(source: Source) -> Reading:
             row = " " + row[1:]  # the byte order mark that some editors write
         if (unsafe := _UNSAFE.search(row)) is not None:
             report.add(
-                "control-character", unsafe.start(), unsafe.end(),
-                f"this character (U+{ord(unsafe[0]):04X}) cannot stand in a chart", "delete it",
-            )  # fmt: skip
+                "control-character",
+                unsafe.start(),
+                unsafe.end(),
+                f"this character (U+{ord(unsafe[0]):04X}) cannot stand in a chart",
+                "delete it",
+            )
             row = _UNSAFE.sub(" ", row)
         if len(row) > _LONGEST_ROW:
             report.add(
-                "row-too-long", 0, 20, f"this row has {len(row):,} characters, too many to read",
+                "row-too-long",
+                0,
+                20,
+                f"this row has {len(row):,} characters, too many to read",
                 "break it at a bar line into rows of a few bars each",
-            )  # fmt: skip
+            )
             continue
         reader.read_row(row)
     report.begin_row(0)

@@ -30,7 +30,9 @@ def sung_alone(
 
 def _warn(at: int, sign: str, report: Report) -> None:
     report.warn(
-        "repeat-sign-in-words", at, at + len(sign),
+        "repeat-sign-in-words",
+        at,
+        at + len(sign),
         f'"{sign}" belongs to the music above, and is not sung',
         'words have a plain "|"; a colon that is sung stands apart from it: ": |"',
-    )  # fmt: skip
+    )

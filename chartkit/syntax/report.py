@@ -21,14 +21,14 @@ class Report:
     """The diagnostics found so far; ``offset`` is added to each place, so that a row can be
     read with places counted from its own start."""
 
-    found: list[Diagnostic] = field(default_factory=list)
+    diagnostics: list[Diagnostic] = field(default_factory=list)
     offset: int = 0
     _row_from: int = 0
 
     def begin_row(self, offset: int) -> None:
         """Counts places from the start of the next row."""
         self.offset = offset
-        self._row_from = len(self.found)
+        self._row_from = len(self.diagnostics)
 
     def in_row(self, span: Span) -> Span:
         """A place of the text as a place of the row being read."""
@@ -36,7 +36,7 @@ class Report:
 
     def places_in_row(self) -> list[int]:
         """Where in this row something was reported so far, in order."""
-        return sorted(d.span.start - self.offset for d in self.found[self._row_from :])
+        return sorted(d.span.start - self.offset for d in self.diagnostics[self._row_from :])
 
     def add(
         self,
@@ -50,7 +50,7 @@ class Report:
         """Notes one mistake between two offsets of the row being read."""
         span = Span(start + self.offset, end + self.offset)
         readable = tuple(map(_readable, hints))
-        self.found.append(Diagnostic(code, severity, span, _readable(message), readable))
+        self.diagnostics.append(Diagnostic(code, severity, span, _readable(message), readable))
 
     def warn(self, code: str, start: int, end: int, message: str, *hints: str) -> None:
         """Notes something that looks like a slip but can be read all the same."""
@@ -58,4 +58,4 @@ class Report:
 
     def ordered(self) -> tuple[Diagnostic, ...]:
         """All of them in the order of the text, each once."""
-        return tuple(sorted(dict.fromkeys(self.found), key=lambda d: (d.span, d.code)))
+        return tuple(sorted(dict.fromkeys(self.diagnostics), key=lambda d: (d.span, d.code)))

@@ -20,16 +20,21 @@ def read_rest(elements: list[Element], slots: list[Element], report: Report) -> 
     others = [e for e in elements if e.kind in ("simile", "rest") and e is not rest]
     if slots or others:
         report.add(
-            "rest-not-alone", rest.start, rest.end, "this bar has more in it than its rest",
+            "rest-not-alone",
+            rest.start,
+            rest.end,
+            "this bar has more in it than its rest",
             ALONE,
-        )  # fmt: skip
+        )
         if slots:
             return 0
     bars = int(rest.value[:4])
     if not 1 <= bars <= LONGEST_REST:
         report.add(
-            "bad-rest", rest.start, rest.end,
+            "bad-rest",
+            rest.start,
+            rest.end,
             f"a rest lasts from 1 to {LONGEST_REST} bars, not {rest.value}",
             "write how many bars after it: rest 8",
-        )  # fmt: skip
+        )
     return max(1, min(bars, LONGEST_REST))

@@ -64,7 +64,7 @@ def check_sections(chart: Chart, length: int, report: Report) -> None:
     """Warns of headings with nothing under them, of verses with fewer rows of words than there
     are rows of music, and of music taken from one of two sections that share a name."""
     ends = [*(section.span.start for section in chart.sections[1:]), length]
-    faults = sorted(one.span.start for one in report.found)
+    faults = sorted(one.span.start for one in report.diagnostics)
     earlier = _Earlier()
     for section, end in zip(chart.sections, ends, strict=True):
         start = section.span.start
@@ -85,10 +85,11 @@ def _is_played(row: Row) -> bool:
 
 def _warn_bare(section: Section, names: dict[str, str], report: Report) -> None:
     report.warn(
-        "section-without-music", *section.span,
+        "section-without-music",
+        *section.span,
         f'there is neither music nor words under "{section.name}"',
         *_bare_hints(section, names),
-    )  # fmt: skip
+    )
 
 
 def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
@@ -108,21 +109,22 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
 
 def _said_like(name: str) -> tuple[str, str]:
     """The section's own name and the one it is said to be like; empty where that is not said."""
-    found = _LIKE.search(name)
-    if found is None:
+    match = _LIKE.search(name)
+    if match is None:
         return "", ""
-    return name[: found.start()].strip(_AROUND), name[found.end() :].strip(_AROUND)
+    return name[: match.start()].strip(_AROUND), name[match.end() :].strip(_AROUND)
 
 
 def _check_shared(section: Section, music: _Music, report: Report) -> None:
     """Warns where words end before those of the section whose music they have."""
     if music.words_alone:
         report.add(
-            "nothing-to-share", *section.span,
+            "nothing-to-share",
+            *section.span,
             f'"{section.same_as}" has no music for this section to share',
             f'to sing its words again, write its name alone: "== {section.same_as}"',
             'words alone need no "as": take it out, and the name after it',
-        )  # fmt: skip
+        )
         return
     stacks = words_stacks(section.rows)
     wanted = music.sung or len(music.rows)
@@ -131,21 +133,23 @@ def _check_shared(section: Section, music: _Music, report: Report) -> None:
     bars = music.rows[len(stacks)]
     empty = ":" if bars.free else f":{' |' * (len(bars.bars) + (bars.lines[0].kind != 'none'))}"
     report.warn(
-        "words-end-early", *stacks[-1][-1].span,
+        "words-end-early",
+        *stacks[-1][-1].span,
         f'"{section.same_as}" has {wanted} rows to be sung, and this section has words for '
         f"{len(stacks)}",
         "write a row of words for each of them",
         f'where nothing is sung a row is left empty: "{empty}"',
-    )  # fmt: skip
+    )
 
 
 def _check_name_shared(section: Section, earlier: _Earlier, report: Report) -> None:
     name = section.same_as.casefold()
     if name in earlier.twice:
         report.warn(
-            "name-of-two-sections", *section.span,
+            "name-of-two-sections",
+            *section.span,
             f'two sections before this are called "{section.same_as}", with other music each; '
             "that of the later one is played",
             f'give each a name of its own, such as "{earlier.names[name]} 2", and write it after '
             '"as"',
-        )  # fmt: skip
+        )

@@ -49,9 +49,11 @@ def read_section(
             named_at = part[1][0].start_pos or 0
     if not name and parts is not None:
         report.add(
-            "section-without-name", *report.in_row(span), "this section has no name",
+            "section-without-name",
+            *report.in_row(span),
+            "this section has no name",
             "write one after the signs: == Verse 1",
-        )  # fmt: skip
+        )
     _check_times_in(name, text, report)
     if same_as and same_as.casefold() not in with_music:
         _report_unknown(same_as, named_at, earlier, report)
@@ -76,27 +78,31 @@ def _times(token: Token, report: Report) -> int:
     if len(token) > len("x99") or not times:
         start = token.start_pos or 0
         report.add(
-            "bad-times", start, start + len(token),
+            "bad-times",
+            start,
+            start + len(token),
             f'a section cannot be played "{token[1:]}" times',
             f"write x2 for twice, up to x{MOST_TIMES}",
-        )  # fmt: skip
+        )
     return max(1, times)
 
 
 def _check_times_in(name: str, text: str, report: Report) -> None:
-    found = _TIMES_IN_NAME.search(name)
-    if found is not None:
-        told = found[0].strip()
-        at = max(0, text.rfind(told))
-        before = name[: found.start()].split() or ["Chorus"]
-        times = _count(found[1] or found[2] or found[3])
+    match = _TIMES_IN_NAME.search(name)
+    if match is not None:
+        written = match[0].strip()
+        at = max(0, text.rfind(written))
+        before = name[: match.start()].split() or ["Chorus"]
+        times = _count(match[1] or match[2] or match[3])
         report.add(
-            "times-in-name", at, at + len(told),
-            f'"{told}" would be part of the section\'s name',
+            "times-in-name",
+            at,
+            at + len(written),
+            f'"{written}" would be part of the section\'s name',
             "to play it so often, write x2 or the like at the end of the row: "
             f'"{" ".join(["==", *before])} x{times}"',
-            severity="error" if _IN_DIGITS.fullmatch(told) else "warning",
-        )  # fmt: skip
+            severity="error" if _IN_DIGITS.fullmatch(written) else "warning",
+        )
 
 
 def _count(written: str) -> int:
@@ -119,9 +125,10 @@ def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) 
     near = get_close_matches(name.strip("().,")[:_LONGEST_COMPARED], short, 1, 0.6)
     meant = [f'did you mean "as {one}"?' for one in near]
     hint = (
-        f"sections so far: {names}" if names
+        f"sections so far: {names}"
+        if names
         else 'only a section that comes earlier can be named after "as"'
-    )  # fmt: skip
+    )
     report.add(
         "unknown-section",
         at,

@@ -10,8 +10,17 @@ from chartkit.theory.naming import from_german
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
 _NUMBERS = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
-_METERS = {"c": "4/4", "common": "4/4", "common time": "4/4", "cut": "2/2", "cut time": "2/2",
-           "c|": "2/2", "¢": "2/2", "alla breve": "2/2", "waltz": "3/4"}  # fmt: skip
+_METERS = {
+    "c": "4/4",
+    "common": "4/4",
+    "common time": "4/4",
+    "cut": "2/2",
+    "cut time": "2/2",
+    "c|": "2/2",
+    "¢": "2/2",
+    "alla breve": "2/2",
+    "waltz": "3/4",
+}
 """Names and signs of meters (common practice, no source)."""
 
 
@@ -32,11 +41,11 @@ def _key(text: str, reason: ValueError) -> Iterator[str]:
 
 def _german_key(text: str) -> str:
     """The key that a German name such as Es-Dur or fis-Moll means; empty where it is none."""
-    found = _GERMAN_KEY.fullmatch(text)
-    if found is None or not (found[2] or found[3]):
+    match = _GERMAN_KEY.fullmatch(text)
+    if match is None or not (match[2] or match[3]):
         return ""
-    letter, sign, mode = found[1].upper(), (found[2] or "").lower(), (found[3] or "").lower()
-    small = found[1].islower() and not mode
+    letter, sign, mode = match[1].upper(), (match[2] or "").lower(), (match[3] or "").lower()
+    small = match[1].islower() and not mode
     written = f"{from_german(letter, sign)} {'minor' if mode == 'moll' or small else 'major'}"
     try:
         return written if parse_key(written) else ""
@@ -50,9 +59,10 @@ def _tempo(text: str, reason: ValueError) -> Iterator[str]:
         whole = int(re.split("[.,]", numbers[0])[0][:6])
         if 10 <= whole <= 400:
             yield (
-                f'write the number alone: "{whole}"' if numbers[0].isdigit()
+                f'write the number alone: "{whole}"'
+                if numbers[0].isdigit()
                 else f'write a whole number: "{whole}"'
-            )  # fmt: skip
+            )
 
 
 def _meter(text: str, reason: ValueError) -> Iterator[str]:
@@ -73,5 +83,8 @@ def _capo(text: str, reason: ValueError) -> Iterator[str]:
 
 
 _HINTS: dict[SettingName, Callable[[str, ValueError], Iterator[str]]] = {
-    "key": _key, "tempo": _tempo, "meter": _meter, "capo": _capo,
-}  # fmt: skip
+    "key": _key,
+    "tempo": _tempo,
+    "meter": _meter,
+    "capo": _capo,
+}

@@ -35,26 +35,34 @@ def read_setting(
         return None
     if in_body and known not in BODY_NAMES:
         report.add(
-            "setting-too-late", start, start + len(name),
+            "setting-too-late",
+            start,
+            start + len(name),
             f'"{known}" belongs at the top, before the first section',
             f"inside the song only {', '.join(BODY_NAMES)} may change",
-        )  # fmt: skip
+        )
         return None
     if not in_body and known not in REPEATABLE and known in given:
-        report.add("setting-twice", start, start + len(name), f'"{known}" is given a second time',
-                   "take one of the two rows out")  # fmt: skip
-        return None
-    found = _with_value(known, parts, start + len(name), span, report)
-    if found is not None and in_body and known == "capo" and not _is_fret(found.value):
         report.add(
-            "capo-inside", *report.in_row(span),
+            "setting-twice",
+            start,
+            start + len(name),
+            f'"{known}" is given a second time',
+            "take one of the two rows out",
+        )
+        return None
+    row = _with_value(known, parts, start + len(name), span, report)
+    if row is not None and in_body and known == "capo" and not _is_fret(row.value):
+        report.add(
+            "capo-inside",
+            *report.in_row(span),
             "inside the song the capo is moved to a fret; a guitar is not tuned anew there",
             "write capo: and the fret, or capo: 0 to take it off",
-        )  # fmt: skip
+        )
         return None
-    if found is not None:
+    if row is not None:
         given.add(known)
-    return found
+    return row
 
 
 def _is_fret(value: object) -> bool:
@@ -79,8 +87,13 @@ def _with_value(
     except ValueError as reason:
         start = value.start_pos or 0
         at = start + max(0, value.rfind(reason.word)) if isinstance(reason, NotAMode) else start
-        report.add(f"bad-{name}", at, start + len(value.strip()), str(reason),
-                   *value_hints(name, plain, reason))  # fmt: skip
+        report.add(
+            f"bad-{name}",
+            at,
+            start + len(value.strip()),
+            str(reason),
+            *value_hints(name, plain, reason),
+        )
         return None
     return SettingRow(name, meaning, comment_text(comment), span)
 
@@ -89,15 +102,22 @@ def _report_unknown(name: str, start: int, report: Report) -> None:
     near = nearest_name(name)
     if SECTION_WORD.match(name):
         report.add(
-            "unknown-setting", start, start + len(name), f'"{name}" is not a setting',
+            "unknown-setting",
+            start,
+            start + len(name),
+            f'"{name}" is not a setting',
             f'a section row begins with two equals signs: "== {name}"',
-        )  # fmt: skip
+        )
         return
     hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
     report.add(
-        "unknown-setting", start, start + len(name), f'"{name}" is not a setting', hint,
+        "unknown-setting",
+        start,
+        start + len(name),
+        f'"{name}" is not a setting',
+        hint,
         'if these are words to be sung, begin the row with ":"; a cue stands in quotes',
-    )  # fmt: skip
+    )
 
 
 def setting_named(name: str) -> SettingName | None:

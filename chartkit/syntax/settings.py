@@ -27,10 +27,10 @@ _MOST_BEATS = 32
 
 
 def _meter(text: str) -> Meter:
-    found = _METER.fullmatch(text)
-    if found is None:
+    match = _METER.fullmatch(text)
+    if match is None:
         raise ValueError(f'"{text}" is not a meter: write one like 4/4 or 6/8')
-    count, unit = int(found[1]), int(found[2])
+    count, unit = int(match[1]), int(match[2])
     if unit not in (1, 2, 4, 8, 16, 32):
         raise ValueError(f'"{text}" is not a meter: the lower number is 2, 4, 8 or 16')
     if not 0 < count <= _MOST_BEATS:

@@ -55,7 +55,7 @@ def struck_in(
     slots: list[Element], starts: list[int], context: MusicContext, report: Report
 ) -> Struck:
     """What a bar holds; ``starts`` has each slot's onset in ticks and the bar's end."""
-    found = Struck()
+    struck = Struck()
     for slot, start, end in zip(slots, starts, starts[1:], strict=False):
         parts: list[StrikeText] = slot.value
         share = (end - start) // len(parts)
@@ -63,10 +63,10 @@ def struck_in(
             onset = start + i * share
             if part.kind in UNSTRUCK:
                 _go_on(part, i, len(parts) > 1, context, report)
-                found.goes_on(onset, onset + share, part.kind, len(parts) > 1)
+                struck.goes_on(onset, onset + share, part.kind, len(parts) > 1)
             else:
-                found.strikes.append(strike_of(part, onset, share, context, report))
-    return found
+                struck.strikes.append(strike_of(part, onset, share, context, report))
+    return struck
 
 
 def _go_on(
@@ -85,14 +85,20 @@ def _go_on(
         return
     if context.struck:
         report.add(
-            "nothing-to-hold", part.start, part.end,
-            f"there is nothing to hold: {context.silence}", _TO_SOUND[context.silence],
-        )  # fmt: skip
+            "nothing-to-hold",
+            part.start,
+            part.end,
+            f"there is nothing to hold: {context.silence}",
+            _TO_SOUND[context.silence],
+        )
     else:
         report.add(
-            "nothing-to-hold", part.start, part.end, "there is no chord before this one to hold",
+            "nothing-to-hold",
+            part.start,
+            part.end,
+            "there is no chord before this one to hold",
             'a hold "_" ties over what was struck before it: | C / / F | _ / C / |',
-        )  # fmt: skip
+        )
     context.struck, context.silence = True, ""
 
 
@@ -131,41 +137,53 @@ def strike_of(
     context.struck = True
     context.silence = _silence_after(written)
     return Strike(
-        chord, onset, length, written.kind == "new_bass", written.pushed, written.stopped,
-        written.ringing, written.optional,
+        chord,
+        onset,
+        length,
+        written.kind == "new_bass",
+        written.pushed,
+        written.stopped,
+        written.ringing,
+        written.optional,
         Span(written.start + report.offset, written.end + report.offset),
-    )  # fmt: skip
+    )
 
 
 def _chord(written: StrikeText, report: Report) -> Chord | None:
-    found = read_symbol(written.text)
+    symbol = read_symbol(written.text)
     at = written.symbol_at
-    if isinstance(found, NotAChord):
-        found = hold_typed_on(written.text) or found
-        report.add(found.code, at + found.start, at + found.end, found.message, *found.hints)
+    if isinstance(symbol, NotAChord):
+        symbol = hold_typed_on(written.text) or symbol
+        report.add(symbol.code, at + symbol.start, at + symbol.end, symbol.message, *symbol.hints)
         return None
     if written.text.startswith("Do"):
         report.warn(
-            "reads-as-diminished", at, at + len(written.text),
+            "reads-as-diminished",
+            at,
+            at + len(written.text),
             f'"{written.text}" is read as D with a diminished quality, not as a syllable',
             f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
-        )  # fmt: skip
-    return found
+        )
+    return symbol
 
 
 def _over_new_bass(written: StrikeText, context: MusicContext, report: Report) -> Chord | None:
     if context.chord is None:
         report.add(
-            "bass-without-chord", written.start, written.end,
+            "bass-without-chord",
+            written.start,
+            written.end,
             f'"/{written.text}" is a new bass under the chord before, and there is none',
             f'write the whole chord, such as "C/{written.text}"',
-        )  # fmt: skip
+        )
         return None
     if context.silence == _NO_CHORD:
-        told = replace(context.chord, bass=parse_note(written.text))
+        whole = replace(context.chord, bass=parse_note(written.text))
         report.warn(
-            "bass-after-silence", written.start, written.end,
+            "bass-after-silence",
+            written.start,
+            written.end,
             f'"/{written.text}" is a new bass, but nothing sounds after N.C. to put it under',
-            f'write the whole chord, "{told}"',
-        )  # fmt: skip
+            f'write the whole chord, "{whole}"',
+        )
     return replace(context.chord, bass=parse_note(written.text))

@@ -101,8 +101,8 @@ def read_symbol(text: str) -> Chord | NotAChord:
 
 def chord_or_none(text: str) -> Chord | None:
     """The chord that a symbol names; None for what is none."""
-    found = read_symbol(text)
-    return found if isinstance(found, Chord) else None
+    chord = read_symbol(text)
+    return chord if isinstance(chord, Chord) else None
 
 
 _SYLLABLES = {
@@ -125,17 +125,20 @@ def _explained(text: str) -> NotAChord:
         return spoken
     if _MARK_WORDS.fullmatch(text):
         return looks_like(text)
-    found = _PARTS.fullmatch(text)
-    if found is None or _has_invisible(text):
+    match = _PARTS.fullmatch(text)
+    if match is None or _has_invisible(text):
         return looks_like(text)
-    root, quality, bass = found.groups()
+    root, quality, bass = match.groups()
     start = len(root)
     apart = _typed_together(text)
     if apart:
         return NotAChord(
-            "chords-typed-together", 0, len(text), f'"{text}" looks like {len(apart)} chords',
+            "chords-typed-together",
+            0,
+            len(text),
+            f'"{text}" looks like {len(apart)} chords',
             (f'put a blank between them: "{" ".join(apart)}"',),
-        )  # fmt: skip
+        )
     if bass is not None:
         before = text.rpartition("/")[0]
         over = read_symbol(before) if before else None
@@ -143,19 +146,30 @@ def _explained(text: str) -> NotAChord:
             at = min(len(before) + 1, len(text) - 1)
             if over.bass is not None:
                 return NotAChord(
-                    "two-basses", at - 1, len(text), "a chord has one bass, and this has two",
+                    "two-basses",
+                    at - 1,
+                    len(text),
+                    "a chord has one bass, and this has two",
                     ("leave one of them out",),
-                )  # fmt: skip
+                )
             return NotAChord(
-                "unknown-bass", at, max(at + 1, len(text)), f'"{bass}" is not a bass note' if bass
-                else "there is no bass note after this slash", _bass_hint(bass),
-            )  # fmt: skip
+                "unknown-bass",
+                at,
+                max(at + 1, len(text)),
+                f'"{bass}" is not a bass note'
+                if bass
+                else "there is no bass note after this slash",
+                _bass_hint(bass),
+            )
         if not NOTE_NAME.fullmatch(bass):
             quality = text[start:]
     return NotAChord(
-        "unknown-quality", start, start + max(1, len(quality)),
-        f'"{quality}" is not a chord quality', quality_hint(quality),
-    )  # fmt: skip
+        "unknown-quality",
+        start,
+        start + max(1, len(quality)),
+        f'"{quality}" is not a chord quality',
+        quality_hint(quality),
+    )
 
 
 _NEXT_ROOT = re.compile(r"(?<![/(])(?=[A-G])")
@@ -175,9 +189,12 @@ def _syllable(text: str) -> NotAChord | None:
             meant = letter + text[len(syllable) :]
             if isinstance(read_symbol(meant), Chord):
                 return NotAChord(
-                    "syllable-note-name", 0, len(text), f'"{text}" names its root by a syllable',
+                    "syllable-note-name",
+                    0,
+                    len(text),
+                    f'"{text}" names its root by a syllable',
                     (f'write the root as a letter: "{meant}"',),
-                )  # fmt: skip
+                )
     return None
 
 
@@ -203,14 +220,18 @@ def _misplaced(text: str) -> NotAChord | None:
     whole = (0, len(text))
     if _MARK_WORDS.fullmatch(text):
         return NotAChord(
-            "mark-without-sign", *whole, f'"{text}" looks like a mark',
+            "mark-without-sign",
+            *whole,
+            f'"{text}" looks like a mark',
             (f'marks begin with "@": {" ".join(typed_names())}',),
-        )  # fmt: skip
+        )
     if _LOOSE_ENDS.fullmatch(text):
         return NotAChord(
-            "chord-typed-apart", *whole, f'"{text}" looks like the end of a chord',
+            "chord-typed-apart",
+            *whole,
+            f'"{text}" looks like the end of a chord',
             (f'a chord is written without blanks: "A7b9", "Cmaj7"; join "{text}" to its root',),
-        )  # fmt: skip
+        )
     return None
 
 
@@ -223,21 +244,27 @@ def looks_like(text: str) -> NotAChord:
     first, rest = text[:1], text[1:]
     if first == "H" and isinstance(read_symbol("B" + rest), Chord):
         return NotAChord(
-            "german-note-name", *whole, f'"{text}" is not a chord here',
+            "german-note-name",
+            *whole,
+            f'"{text}" is not a chord here',
             (f'H is B natural: write "B{rest}" (and Bb for the German B)',),
-        )  # fmt: skip
+        )
     spoken = _syllable(text)
     if spoken is not None:
         return spoken
     if _has_invisible(text):
         return NotAChord(
-            "invisible-character", *whole, "there is an invisible character here",
+            "invisible-character",
+            *whole,
+            "there is an invisible character here",
             ("delete the word and type it again",),
-        )  # fmt: skip
+        )
     if first and first in "abcdefg" and isinstance(read_symbol(first.upper() + rest), Chord):
         minor = "" if rest else f', or "{first.upper()}m" for a minor chord'
         return NotAChord(
-            "lowercase-root", *whole, f'"{text}" starts with a small letter',
+            "lowercase-root",
+            *whole,
+            f'"{text}" starts with a small letter',
             (f'roots are capitals: "{first.upper()}{rest}"{minor}',),
-        )  # fmt: skip
+        )
     return NotAChord("not-a-chord", *whole, f'"{text}" is not a chord, a mark or a bar line')

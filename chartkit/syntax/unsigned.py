@@ -38,23 +38,24 @@ def bare_section(text: str) -> BareSection | None:
     letter = _LETTER.fullmatch(kept.strip())
     if letter is not None:
         return BareSection(span, letter[1], f"== {letter[1]}", True)
-    plain = _TIMES.sub(lambda found: f"x{found[1] or found[2]}", kept.strip(_AROUND))
+    plain = _TIMES.sub(lambda match: f"x{match[1] or match[2]}", kept.strip(_AROUND))
     if "(" in kept and (times := _TIMES.search(kept)) is not None:
         plain = f"{kept[: times.start()].strip(_AROUND)} x{times[1] or times[2]}"
-    found = _SECTION.fullmatch(plain)
-    if found is None:
+    match = _SECTION.fullmatch(plain)
+    if match is None:
         return None
-    return BareSection(span, found[1], " ".join(f"== {plain}".split()), False)
+    return BareSection(span, match[1], " ".join(f"== {plain}".split()), False)
 
 
-def report_bare_section(found: BareSection, report: Report) -> None:
+def report_bare_section(bare: BareSection, report: Report) -> None:
     """Reports it, with the row as it is written."""
-    chord = f'; a chord stands between bar lines: "| {found.name} |"' if found.letter else ""
+    chord = f'; a chord stands between bar lines: "| {bare.name} |"' if bare.letter else ""
     report.add(
-        "words-without-colon", *found.span,
-        f'"{found.name}" looks like the name of a section',
-        f'a section row begins with two equals signs: "{found.meant}"{chord}',
-    )  # fmt: skip
+        "words-without-colon",
+        *bare.span,
+        f'"{bare.name}" looks like the name of a section',
+        f'a section row begins with two equals signs: "{bare.meant}"{chord}',
+    )
 
 
 def with_colon(text: str, report: Report) -> str | None:
@@ -62,18 +63,21 @@ def with_colon(text: str, report: Report) -> str | None:
 
     None when the row is no setting with a value that it can have.
     """
-    found = _SETTING.fullmatch(text.rstrip())
-    name = setting_named(found[2]) if found is not None else None
-    if found is None or name is None or "|" in text:
+    match = _SETTING.fullmatch(text.rstrip())
+    name = setting_named(match[2]) if match is not None else None
+    if match is None or name is None or "|" in text:
         return None
-    value = re.split(r"\s#", found[4], maxsplit=1)[0].strip()
+    value = re.split(r"\s#", match[4], maxsplit=1)[0].strip()
     try:
         setting_value(name, value)
     except ValueError:
         return None
     report.add(
-        "setting-without-colon", found.start(2), len(text.rstrip()),
-        f'"{name}" has no colon after it', f'write "{name}: {value}"',
+        "setting-without-colon",
+        match.start(2),
+        len(text.rstrip()),
+        f'"{name}" has no colon after it',
+        f'write "{name}: {value}"',
         'if these are words to be sung, begin the row with ":"',
-    )  # fmt: skip
-    return f"{found[1]}:{' ' * (found.start(4) - found.end(2) - 1)}{found[4]}"
+    )
+    return f"{match[1]}:{' ' * (match.start(4) - match.end(2) - 1)}{match[4]}"

@@ -70,10 +70,12 @@ def _warn_of_hold(raw: str, start: int, report: Report) -> None:
         pieces = " / ".join(piece.strip() for piece in around if piece.strip())
         at = start - report.offset
         report.warn(
-            "hold-not-alone", at + word.start(), at + word.end(),
+            "hold-not-alone",
+            at + word.start(),
+            at + word.end(),
             f'"{word[0]}" would be printed as it is typed',
             f'a hold stands alone between dividers: "{pieces}"',
-        )  # fmt: skip
+        )
         return
 
 
@@ -116,11 +118,12 @@ def check_alone(words: WordsRow, report: Report) -> None:
     """Reports bar lines and slashes in words that have no music above them."""
     if len(words.cells) > 1 or len(words.cells[0]) > 1:
         report.add(
-            "words-without-music", *report.in_row(words.span),
+            "words-without-music",
+            *report.in_row(words.span),
             "there is no music above these words, but they have bar lines or slashes",
             "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
             'words alone, without music, have neither; a slash that is printed is typed "\\/"',
-        )  # fmt: skip
+        )
 
 
 def _closed_as_double(words: WordsRow, music: MusicRow) -> bool:
@@ -141,10 +144,11 @@ def _check_cells(
     """Reports cells with too many dividers, in a row that has as many bars as its music."""
     if first and len(cells[0]) > 1:
         report.add(
-            "divider-in-pickup", *_place(cells[0][1], words, report),
+            "divider-in-pickup",
+            *_place(cells[0][1], words, report),
             'a "/" stands before the first bar line, where no chord is struck',
             'the row begins at a "|": ": pick-up | words / words | ..."',
-        )  # fmt: skip
+        )
     for number, (cell, bar) in enumerate(zip(cells[first:], music.bars, strict=True), 1):
         _check_places(cell, places_in(bar, False), number, words, report)
 
@@ -154,10 +158,11 @@ def _fitted_free(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     strikes = len(music.bars[0].strikes)
     if len(words.cells) > 1:
         report.add(
-            "bars-in-free-time", *_place(words.cells[1][0], words, report),
+            "bars-in-free-time",
+            *_place(words.cells[1][0], words, report),
             'the music above has no bar lines, so its words have no "|" either',
             'put "/" where the next chord is struck',
-        )  # fmt: skip
+        )
     cell = tuple(segment for cell in words.cells for segment in cell)
     if len(cell) == strikes + 1:
         return replace(words, cells=((cell[0],), cell[1:]))
@@ -178,11 +183,12 @@ def _check_places(
     where = f"bar {number}" if number else "the row above"
     over = next((s for s in cell[places:] if s.text), cell[-1])
     report.add(
-        "too-many-strikes", *_place(over, words, report),
-        f'{where} has {count_of(places, "place")} for words, one for each chord; '
+        "too-many-strikes",
+        *_place(over, words, report),
+        f"{where} has {count_of(places, 'place')} for words, one for each chord; "
         f"this row has {len(cell)}",
         'leave out a "/": it stands only where the next chord of the bar is struck',
-    )  # fmt: skip
+    )
 
 
 def _report_extra(
@@ -194,23 +200,26 @@ def _report_extra(
         return
     over = next(s for cell in extra for s in cell if s.text or s.held)
     report.add(
-        "too-many-bars", *_place(over, words, report),
-        f'the music above has {count_of(bars, "bar")}; these words stand in bar {bars + 1}',
+        "too-many-bars",
+        *_place(over, words, report),
+        f"the music above has {count_of(bars, 'bar')}; these words stand in bar {bars + 1}",
         *['write "|" before the first chord of the music above, if it begins on a bar'] * unopened,
         'take out a "|", or write the missing bar of music',
-    )  # fmt: skip
+    )
 
 
 def _report_no_first_line(music: MusicRow, report: Report) -> None:
     """Blames the music for words that lack just the bar that a bar line before it would give."""
     start, end = report.in_row(music.bars[0].span)
     report.add(
-        "no-first-bar-line", start, end,
+        "no-first-bar-line",
+        start,
+        end,
         'this row begins without a "|", and its words have a place more than it has bars',
         'write "|" before its first chord; what stands before the first "|" of the words is then '
         "their pick-up",
         'if the row is right as it is, take a "|" out of the words under it',
-    )  # fmt: skip
+    )
 
 
 def _warn_no_pickup(words: WordsRow, bars: int, report: Report) -> None:
@@ -223,10 +232,12 @@ def _warn_no_pickup(words: WordsRow, bars: int, report: Report) -> None:
             'a bar without words is left empty, "| |"'
         )
     report.warn(
-        "read-without-pickup", *_place(begins, words, report),
+        "read-without-pickup",
+        *_place(begins, words, report),
         'what stands before the first "|" is the pick-up; these words are just enough for the '
-        f"{count_of(bars, 'bar')} above, so they are read from bar 1 on", *hints,
-    )  # fmt: skip
+        f"{count_of(bars, 'bar')} above, so they are read from bar 1 on",
+        *hints,
+    )
 
 
 def _report_missing(
@@ -240,10 +251,13 @@ def _report_missing(
             0, 'what stands before the first "|" is the pick-up: to begin on the bar, ": |"'
         )
     report.add(
-        "too-few-bars", start, end,
-        f'the music above has {count_of(bars, "bar")}, this row has words for '
-        f"{have}: bar {have + 1} is missing", *hints,
-    )  # fmt: skip
+        "too-few-bars",
+        start,
+        end,
+        f"the music above has {count_of(bars, 'bar')}, this row has words for "
+        f"{have}: bar {have + 1} is missing",
+        *hints,
+    )
 
 
 def count_of(number: int, noun: str) -> str:

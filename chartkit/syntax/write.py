@@ -26,9 +26,13 @@ from chartkit.chart.systems import homes, words_stacks
 from chartkit.syntax.write_bar import groups_of, places_of
 
 _LINE_SIGNS = {
-    "none": "", "single": "|", "double": "||",
-    "repeat-start": "|:", "repeat-end": ":|", "repeat-both": ":|:",
-}  # fmt: skip
+    "none": "",
+    "single": "|",
+    "double": "||",
+    "repeat-start": "|:",
+    "repeat-end": ":|",
+    "repeat-both": ":|:",
+}
 
 
 def chart_text(chart: Chart) -> str:

@@ -13,13 +13,13 @@ def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
     if not bar.beats_written or free:
         return [(i if free else s.onset, (s,), _strike(s)) for i, s in enumerate(bar.strikes)]
     parts = written_signs(bar) | {strike.onset: _strike(strike) for strike in bar.strikes}
-    found = []
+    slots = []
     for at in range(0, bar.length, TICKS_PER_BEAT):
         here = range(at, at + TICKS_PER_BEAT)
         struck = tuple(strike for strike in bar.strikes if strike.onset in here)
         text = ",".join(parts[onset] for onset in here if onset in parts)
-        found.append((at, struck, text or SLASH))
-    return found
+        slots.append((at, struck, text or SLASH))
+    return slots
 
 
 def groups_of(bar: Bar, free: bool) -> list[str]:

@@ -39,8 +39,8 @@ DEGREE_PLACES = {
 }
 """Degree to place on the line of fifths above the root."""
 
-_ORDER = ("1", "b3", "3", "b5", "5", "#5", "6", "bb7", "b7", "7",
-          "b9", "9", "#9", "11", "#11", "b13", "13")  # fmt: skip
+_PRINTED_ORDER = "1 b3 3 b5 5 #5 6 bb7 b7 7 b9 9 #9 11 #11 b13 13"
+_ORDER = tuple(_PRINTED_ORDER.split())
 
 MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN", "minor", "Minor")
 MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA", "major", "Major")

@@ -50,9 +50,7 @@ def test_the_example_in_b() -> None:
     first = part_of(found, played_option(found, Capo(2)), GUITAR)
     ranked = rank_beside(found, first, VOICE, settings=STUDIO)
     complements = {option.played.option: option.complement for option in ranked}
-    expected = {
-        Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07,
-    }  # fmt: skip
+    expected = {Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07}
     for option, complement in expected.items():
         assert complements[option] == pytest.approx(complement, abs=0.06)
     assert max(expected, key=lambda option: complements[option]) == Capo(9)

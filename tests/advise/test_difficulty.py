@@ -62,10 +62,12 @@ def test_what_makes_a_song_harder(what: str) -> None:
 def test_order_over_songs() -> None:
     """Five songs from a first lesson to jazz come in their order."""
     songs = (
-        "key: A\n| A | E | A | E |", "key: G\n| G | C | D | Em |", "key: C\n| C | Am | F | G7 |",
+        "key: A\n| A | E | A | E |",
+        "key: G\n| G | C | D | Em |",
+        "key: C\n| C | Am | F | G7 |",
         "key: E\n| E | C#m | F#m7 | B7 |",
         "key: Eb\n| Fm7 | Bb7(b9) | Ebmaj7 | C7(#5) | Abm6 | Db9 |",
-    )  # fmt: skip
+    )
     found = [difficulty(text).index for text in songs]
     assert found == sorted(found)
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.advise.beside import rank_beside, spread_guitars
-from chartkit.advise.grip import grip_of, movement
+from chartkit.advise.hand_position import hand_position, movement
 from chartkit.advise.measures import contributions
 from chartkit.advise.path import Path, shortest_path, steady_path
 from chartkit.advise.play_through import play_through
@@ -117,7 +117,7 @@ def score_by_hand(
             bool(f) and f == g and a == b
             for f, g, a, b in zip(one.fingers, other.fingers, one.frets, other.frets, strict=True)
         ) / 6  # fmt: skip
-        moved = movement(grip_of(one, board), grip_of(other, board), MovementCosts())
+        moved = movement(hand_position(one, board), hand_position(other, board), MovementCosts())
         total += (weights.kept * kept + weights.held * held + weights.movement * moved) / changes
     return total
 

@@ -37,10 +37,14 @@ def test_places_on_songs_kept_apart(place: str) -> None:
 @pytest.mark.parametrize(
     ("key", "bars"),
     [
-        ("E", "| E | A | E | B |"), ("C", "| C | F | G | F |"), ("C", "| C | F | C | G |"),
-        ("C", "| C | Dm/F | G | C |"), ("A", "| A | D | E | A |"), ("G", "| G | D/F# | Em | C |"),
+        ("E", "| E | A | E | B |"),
+        ("C", "| C | F | G | F |"),
+        ("C", "| C | F | C | G |"),
+        ("C", "| C | Dm/F | G | C |"),
+        ("A", "| A | D | E | A |"),
+        ("G", "| G | D/F# | Em | C |"),
     ],
-)  # fmt: skip
+)
 def test_songs_that_want_no_capo(key: str, bars: str, place: str) -> None:
     """E with a plain B, C with a plain F, one slash chord: no capo and no retuning, and good."""
     settings = AdviceSettings(place="studio" if place == "studio" else "live")

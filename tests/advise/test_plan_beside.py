@@ -17,11 +17,13 @@ def drawn_beside(draw: random.Random, players: tuple[Guitarist, Guitarist], song
     tables = []
     for song in range(songs):
         pairs = product(*(player.offers[song] for player in players))
-        tables.append({
-            (one.guitar, one.option, other.guitar, other.option): round(draw.uniform(0, 3), 2)
-            for one, other in pairs
-            if draw.random() < 0.9
-        })  # fmt: skip
+        tables.append(
+            {
+                (one.guitar, one.option, other.guitar, other.option): round(draw.uniform(0, 3), 2)
+                for one, other in pairs
+                if draw.random() < 0.9
+            }
+        )
     return Beside(0, 1, tuple(tables))
 
 

@@ -70,10 +70,12 @@ def test_low_barres_still_pass_the_highest_capos_in_b() -> None:
 
 
 BARRED = (
-    "key: B\n| B | E | F# | G#m |", "key: E\n| E | C#m | A | B |",
-    "key: E\n| E | F#m7 | C#m | B7 |", "key: E\n| E | C#7 | F#m7 | B7 |",
+    "key: B\n| B | E | F# | G#m |",
+    "key: E\n| E | C#m | A | B |",
+    "key: E\n| E | F#m7 | C#m | B7 |",
+    "key: E\n| E | C#7 | F#m7 | B7 |",
     "key: F#m\n| F#m | Bm | C#7 | F#m |",
-)  # fmt: skip
+)
 
 
 @pytest.mark.parametrize("bars", BARRED)

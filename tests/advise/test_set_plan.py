@@ -59,9 +59,11 @@ def drawn_night(
     start = tuple(Standing(draw.choice([0, 0, 1])) for _ in range(guitars))
     offers = tuple(drawn_offers(draw, guitars, options) for _ in range(songs))
     costs = StageCosts(
-        swap_seconds=draw.choice([4.0, 15.0]), retune_seconds=draw.choice([0.5, 5.0]),
-        straight_cost=draw.choice([0.0, 0.4, 3.0]), helper=draw.random() < 0.3,
-    )  # fmt: skip
+        swap_seconds=draw.choice([4.0, 15.0]),
+        retune_seconds=draw.choice([0.5, 5.0]),
+        straight_cost=draw.choice([0.0, 0.4, 3.0]),
+        helper=draw.random() < 0.3,
+    )
     return Guitarist((6,) * guitars, start, offers), night, costs
 
 
@@ -136,8 +138,9 @@ def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     assert sum(step.seconds for step in steps if step) == 0.0
 
 
-@pytest.mark.parametrize(("before", "after"), [(False, False), (True, False), (False, True),
-                                               (True, True)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("before", "after"), [(False, False), (True, False), (False, True), (True, True)]
+)
 def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) -> None:
     """A song is played on its neighbours' capo while it lacks less there than moving twice costs,
     which is more where songs run straight on."""
@@ -173,8 +176,9 @@ def allowed(order: tuple[int, ...], songs: tuple[PlannedSong, ...]) -> bool:
     ends = order[0] == 0 and order[-1] == last
     return ends and all(
         order[order.index(one) + 1] == one + 1
-        for one, song in enumerate(songs) if song.straight and one != last
-    )  # fmt: skip
+        for one, song in enumerate(songs)
+        if song.straight and one != last
+    )
 
 
 def least_of_all_orders(

@@ -156,9 +156,13 @@ def test_unbeaten_keys_are_the_ones_no_other_beats_on_both(sung: str) -> None:
 
 @pytest.mark.parametrize(
     ("name", "key"),
-    [*(("I-IV-V-vi", key) for key in MAJOR_KEYS), ("I-vi-IV-V", "Db"), ("I-bVII-IV", "C"),
-     ("blues", "Db")],
-)  # fmt: skip
+    [
+        *(("I-IV-V-vi", key) for key in MAJOR_KEYS),
+        ("I-vi-IV-V", "Db"),
+        ("I-bVII-IV", "C"),
+        ("blues", "Db"),
+    ],
+)
 def test_best_option_is_near_the_full_ranking(name: str, key: str) -> None:
     """Looking only at promising positions finds the full ranking's first option."""
     found = rank_keys(progression(name, "C"), parse_range("C3-C4"), SINGER)

@@ -67,10 +67,12 @@ def test_nothing_is_offered_where_nothing_is_gained(bars: str) -> None:
 def test_what_is_offered_keeps_the_root() -> None:
     """Whatever stands in has the root of what it stands in for, and at most three are offered."""
     for text in (
-        "key: E\n| E | B | C#m | A |", "key: D\n| D | F#m | Bm | G |",
+        "key: E\n| E | B | C#m | A |",
+        "key: D\n| D | F#m | Bm | G |",
         "key: Ab\n| Ab | Fm | Db | Eb |",
-        "key: B\n| B | E | F# | G#m |", "key: F#m\n| F#m | Bm | C# | F#m |",
-    ):  # fmt: skip
+        "key: B\n| B | E | F# | G#m |",
+        "key: F#m\n| F#m | Bm | C# | F#m |",
+    ):
         found = offers(text)
         assert len(found) <= 3
         for offer in found:

@@ -139,8 +139,9 @@ def test_shape_and_capo_make_what_sounds(frets: list[int], shapes: bool, by: int
     for fret, section in zip(frets, found, strict=True):
         for names in section:
             if len(names) == 2:
-                shape, sounding = (chord_or_none(name.replace("♭", "b").replace("♯", "#"))
-                                   for name in names)  # fmt: skip
+                shape, sounding = (
+                    chord_or_none(name.replace("♭", "b").replace("♯", "#")) for name in names
+                )
                 assert shape is not None and sounding is not None
                 raised = {(one + fret) % 12 for one in shape.pitch_classes}
                 assert raised == sounding.pitch_classes

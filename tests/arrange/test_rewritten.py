@@ -74,8 +74,9 @@ def test_shapes_written_as_what_sounds_say_so() -> None:
 def test_a_chart_without_settings_is_told_its_key_first() -> None:
     """Where nothing is set the key comes before all else, a comment at the top included."""
     assert as_text("# from the notebook\n\n| C | F | G7 | C |\n", View(by=2), False)[:2] == [
-        "key: D major", "# from the notebook"
-    ]  # fmt: skip
+        "key: D major",
+        "# from the notebook",
+    ]
 
 
 def test_the_adviser_hears_what_sounds() -> None:

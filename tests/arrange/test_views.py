@@ -22,10 +22,13 @@ def systems(text: str, view: View | None = None) -> list[ArrangedSystem]:
 @pytest.mark.parametrize(
     ("reads", "theirs"),
     [
-        ("B flat", "Clarinet in B-flat"), ("B flat", "Trumpet"), ("E flat", "Alto Saxophone"),
-        ("F", "Horn"), ("A", "Clarinet in A"),
+        ("B flat", "Clarinet in B-flat"),
+        ("B flat", "Trumpet"),
+        ("E flat", "Alto Saxophone"),
+        ("F", "Horn"),
+        ("A", "Clarinet in A"),
     ],
-)  # fmt: skip
+)
 def test_readers_read_as_far_above_as_music21_says(reads: str, theirs: str) -> None:
     """What a player reads lies as far above the sound as music21's instrument sounds below it."""
     transposition = instrument.fromString(theirs).transposition
@@ -35,11 +38,19 @@ def test_readers_read_as_far_above_as_music21_says(reads: str, theirs: str) -> N
 @pytest.mark.parametrize(
     ("text", "reader"),
     [
-        ("Bb", "B flat"), ("B flat", "B flat"), ("B♭", "B flat"), ("in Bb", "B flat"),
-        ("bb", "B flat"), ("in B flat", "B flat"), ("E♭", "E flat"), ("eb", "E flat"),
-        ("F", "F"), ("in F", "F"), ("a", "A"),
+        ("Bb", "B flat"),
+        ("B flat", "B flat"),
+        ("B♭", "B flat"),
+        ("in Bb", "B flat"),
+        ("bb", "B flat"),
+        ("in B flat", "B flat"),
+        ("E♭", "E flat"),
+        ("eb", "E flat"),
+        ("F", "F"),
+        ("in F", "F"),
+        ("a", "A"),
     ],
-)  # fmt: skip
+)
 def test_a_transposing_instrument_is_named_by_its_pitch(text: str, reader: str) -> None:
     """The pitch of a horn or a reed may be spoken or signed, in any case."""
     assert reader_named(text) == reader
@@ -55,13 +66,18 @@ def test_no_other_pitch_is_a_readers(text: str) -> None:
 @pytest.mark.parametrize(
     ("show", "capo", "second", "lines"),
     [
-        ("both", 0, None, ("sounding",)), ("both", 2, None, ("shape", "sounding")),
-        ("both", 0, 5, ("second", "sounding")), ("both", 2, 5, ("shape", "second", "sounding")),
-        ("shapes", 0, None, ("shape",)), ("shapes", 2, None, ("shape",)),
-        ("shapes", 2, 5, ("shape", "second")), ("sounding", 2, 5, ("sounding",)),
-        ("numbers", 2, 5, ("number",)), ("words", 2, 5, ()),
+        ("both", 0, None, ("sounding",)),
+        ("both", 2, None, ("shape", "sounding")),
+        ("both", 0, 5, ("second", "sounding")),
+        ("both", 2, 5, ("shape", "second", "sounding")),
+        ("shapes", 0, None, ("shape",)),
+        ("shapes", 2, None, ("shape",)),
+        ("shapes", 2, 5, ("shape", "second")),
+        ("sounding", 2, 5, ("sounding",)),
+        ("numbers", 2, 5, ("number",)),
+        ("words", 2, 5, ()),
     ],
-)  # fmt: skip
+)
 def test_the_lines_that_a_view_shows(
     show: Show, capo: int, second: int | None, lines: tuple[str, ...]
 ) -> None:
@@ -81,12 +97,15 @@ def test_the_lines_that_a_view_shows(
 @pytest.mark.parametrize(
     ("capo", "second", "show", "strong", "large"),
     [
-        (2, None, "both", "shapes", "shape"), (2, None, "both", "sounding", "sounding"),
-        (0, None, "both", "shapes", "sounding"), (0, 5, "both", "shapes", "second"),
-        (2, None, "shapes", "sounding", "shape"), (2, None, "numbers", "shapes", "number"),
+        (2, None, "both", "shapes", "shape"),
+        (2, None, "both", "sounding", "sounding"),
+        (0, None, "both", "shapes", "sounding"),
+        (0, 5, "both", "shapes", "second"),
+        (2, None, "shapes", "sounding", "shape"),
+        (2, None, "numbers", "shapes", "number"),
         (2, 5, "both", "shapes", "shape"),
     ],
-)  # fmt: skip
+)
 def test_the_line_that_is_large(
     capo: int, second: int | None, show: Show, strong: Kind, large: str
 ) -> None:
@@ -134,8 +153,10 @@ def test_what_is_said_above_a_row() -> None:
     text = 'key: D\n\n| D |\n"half time"\nmeter: 3/4\ntempo: 80\nfeel: swing\n| Em |\n'
     _, second = systems(text)
     assert second.above == (
-        Announcement("cue", "half time"), Announcement("tempo", "80"), Announcement("feel", "swing")
-    )  # fmt: skip
+        Announcement("cue", "half time"),
+        Announcement("tempo", "80"),
+        Announcement("feel", "swing"),
+    )
     assert second.bars[0].bar.meter == Meter(3, 4)
     assert [str(bar.meter) for system in systems(text) for bar in system.bars] == ["4/4", "3/4"]
     assert names(arranged(text, View(by=2), PageLook(show="sounding")), 0) == ["E", "F♯m"]
@@ -183,17 +204,20 @@ def test_a_shared_section_names_the_one_it_repeats() -> None:
     """A section with another's music says whose, and how often it is played."""
     song = arranged("key: C\n\n== A\n| C |\n\n== B x3 as A\n")
     assert [(part.name, part.again, part.times) for part in song.sections] == [
-        ("A", "", 1), ("B", "A", 3)
-    ]  # fmt: skip
+        ("A", "", 1),
+        ("B", "A", 3),
+    ]
 
 
 @pytest.mark.parametrize(
     ("rows", "meter"),
     [
-        ("meter: 3/4\nmeter: 5/4\n| C |", Meter(5, 4)), ("meter: 3/4\n| 5/4 C |", Meter(5, 4)),
-        ("meter: 3/4\n| C |", Meter(3, 4)), ("tempo: 90\n| C |", None),
+        ("meter: 3/4\nmeter: 5/4\n| C |", Meter(5, 4)),
+        ("meter: 3/4\n| 5/4 C |", Meter(5, 4)),
+        ("meter: 3/4\n| C |", Meter(3, 4)),
+        ("tempo: 90\n| C |", None),
     ],
-)  # fmt: skip
+)
 def test_a_meter_is_signed_where_it_begins(rows: str, meter: Meter | None) -> None:
     """The last meter said before a bar is its sign, unless the bar has one of its own."""
     found = systems(f"key: C\n\n| F |\n{rows}\n")[1]
@@ -220,11 +244,19 @@ def lines_of(text: str) -> list[list[str]]:
         ("| C |:\nG :|", ["single single", "repeat-start repeat-end"]),
         ("| C |:\n|: G :|", ["single single", "repeat-start repeat-end"]),
         ("| C ||\n| G |", ["single double", "single single"]),
-        ("F C\n| C |:\n| G :|\nC F\n| C |:\n| D :|",
-         ["", "single single", "repeat-start repeat-end", "", "single single",
-          "repeat-start repeat-end"]),
+        (
+            "F C\n| C |:\n| G :|\nC F\n| C |:\n| D :|",
+            [
+                "",
+                "single single",
+                "repeat-start repeat-end",
+                "",
+                "single single",
+                "repeat-start repeat-end",
+            ],
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -> None:
     """One that begins at a row's end is printed at the start of the next, and once where both
     say so."""
@@ -241,12 +273,18 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
         (View(Capo(1)), PageLook(show="numbers"), "B major"),
         (View(), PageLook(notes="german"), "H major"),
         (View(Capo(1)), PageLook(notes="german"), "B major shapes, sounds H major"),
-        (View(Capo(1)), PageLook(notes="german", reads="B flat"),
-         "B major shapes, sounds H major, written in D♭ major"),
-        (View(Capo(4)), PageLook(notes="syllables", reads="A"),
-         "Sol major shapes, sounds Si major, written in Re major"),
+        (
+            View(Capo(1)),
+            PageLook(notes="german", reads="B flat"),
+            "B major shapes, sounds H major, written in D♭ major",
+        ),
+        (
+            View(Capo(4)),
+            PageLook(notes="syllables", reads="A"),
+            "Sol major shapes, sounds Si major, written in Re major",
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_change_of_key_is_told_for_the_lines_shown(
     view: View, look: PageLook, words: str
 ) -> None:

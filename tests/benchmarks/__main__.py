@@ -89,9 +89,16 @@ def cold(folder: Path) -> Row:
     page.write_text(json.dumps([fonts, strings]), encoding="utf-8")
     bare_call = [sys.executable, "-c", _BARE_PROCESS, str(page), str(folder / "bare.pdf")]
     our_call = [
-        sys.executable, "-c", "from chartkit.cli.start import run; run()",
-        "engrave", str(SONG), "--capo", "1", "-o", str(folder / "ours.pdf"),
-    ]  # fmt: skip
+        sys.executable,
+        "-c",
+        "from chartkit.cli.start import run; run()",
+        "engrave",
+        str(SONG),
+        "--capo",
+        "1",
+        "-o",
+        str(folder / "ours.pdf"),
+    ]
     ratio = process_cpu_seconds(our_call) / process_cpu_seconds(bare_call)
     return "cold: the command / a process that imports and draws bare", ratio, "≤ 2.5"
 
@@ -119,9 +126,15 @@ def main() -> None:
         folder = Path(name)
         memory = peak_megabytes("engrave", str(SONG), "-o", str(folder / "page.pdf"))
         rows = [
-            warm(), cold(folder), layout(), *start_rows(), *steps,
-            ("memory of engraving one song, MB", memory, "≤ 80"), *memory_rows(), *intake_rows(),
-        ]  # fmt: skip
+            warm(),
+            cold(folder),
+            layout(),
+            *start_rows(),
+            *steps,
+            ("memory of engraving one song, MB", memory, "≤ 80"),
+            *memory_rows(),
+            *intake_rows(),
+        ]
     print(as_table(["figure", "measured", "wanted"], [[w, f"{v:.2f}", b] for w, v, b in rows]))
     print(f"\n{curves}\n")
     print(profile_table("engraving one song, warm", lambda: pdf_bytes(document_of(text))))

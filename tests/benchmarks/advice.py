@@ -24,9 +24,21 @@ from chartkit.theory.quality import TABLE
 from tests.advise.songs import chart_of
 
 CHORDS = (
-    "Db", "Gb", "Ab", "Bbm", "Ebm", "Fm", "Db/F",
-    "Ab7", "Gbmaj7", "Bbm7", "Ebm7", "Absus4", "Db7", "Cdim7",
-)  # fmt: skip
+    "Db",
+    "Gb",
+    "Ab",
+    "Bbm",
+    "Ebm",
+    "Fm",
+    "Db/F",
+    "Ab7",
+    "Gbmaj7",
+    "Bbm7",
+    "Ebm7",
+    "Absus4",
+    "Db7",
+    "Cdim7",
+)
 QUALITIES = tuple(row.quality for row in TABLE[:20])
 
 

@@ -123,12 +123,18 @@ def bare_seconds(requests: list[PagesRequest]) -> tuple[float, float]:
         for page in document.pages:
             pages.append(
                 [
-                    (embedded_font(piece.font).fontName, piece.size, item.x,
-                     page.height - item.y, piece.text)
-                    for item in page.items if isinstance(item, Text)
+                    (
+                        embedded_font(piece.font).fontName,
+                        piece.size,
+                        item.x,
+                        page.height - item.y,
+                        piece.text,
+                    )
+                    for item in page.items
+                    if isinstance(item, Text)
                     for piece in item.pieces
                 ]
-            )  # fmt: skip
+            )
 
     def draw() -> None:
         canvas = Canvas(BytesIO(), invariant=1, pageCompression=1)

@@ -19,21 +19,49 @@ from tests.fretboard.common_shapes import common_shapes
 
 FIXED = ("overfill_mm", "barre_strings", "part_barre_strings", "index_pair", "weak_barre")
 """Not fitted: shapes at the nut say nothing of them, or too little."""
-LOWEST = {"fingers": 0.12, "four_fingers": 0.2, "little_finger": 0.4, "open_between": 0.1,
-          "doubled_third": 0.1, "crowded_barre": 0.4}  # fmt: skip
+LOWEST = {
+    "fingers": 0.12,
+    "four_fingers": 0.2,
+    "little_finger": 0.4,
+    "open_between": 0.1,
+    "doubled_third": 0.1,
+    "crowded_barre": 0.4,
+}
 """Bounds by reason: what is known to be harder is never priced as easier."""
 HIGHEST = {"open_strings": -0.1, "movable_form": 0.0}
 CORE = {"C", "A", "G", "E", "D", "F", "Am", "Em", "Dm", "Bm", "A7", "B7", "C7", "D7", "E7", "G7"}
 """The first shapes of every beginner: a miss here counts four times."""
 START = Weights(
-    fingers=0.17, four_fingers=0.46, little_finger=0.94, strain=2.02, overfill_mm=0.06,
-    index_barre=0.50, barre_strings=0.05, first_fret_barre=0.65, part_barre=0.60,
-    part_barre_strings=0.10, crowded_barre=1.07, span=1.43, position=1.07, past_fourth=0.96,
-    movable_form=-2.38, inner_mutes=2.23, untouched_mutes=0.60, low_mutes=0.23,
-    high_mutes=1.29, idle_strings=2.31, open_strings=-0.21, open_between=0.41,
-    unisons=1.25, doubled_third=0.24, doubled_colours=0.5, omitted=1.08,
-    bass_octaves=0.40, wide_gaps=0.68, lone_bass=0.50,
-)  # fmt: skip
+    fingers=0.17,
+    four_fingers=0.46,
+    little_finger=0.94,
+    strain=2.02,
+    overfill_mm=0.06,
+    index_barre=0.50,
+    barre_strings=0.05,
+    first_fret_barre=0.65,
+    part_barre=0.60,
+    part_barre_strings=0.10,
+    crowded_barre=1.07,
+    span=1.43,
+    position=1.07,
+    past_fourth=0.96,
+    movable_form=-2.38,
+    inner_mutes=2.23,
+    untouched_mutes=0.60,
+    low_mutes=0.23,
+    high_mutes=1.29,
+    idle_strings=2.31,
+    open_strings=-0.21,
+    open_between=0.41,
+    unisons=1.25,
+    doubled_third=0.24,
+    doubled_colours=0.5,
+    omitted=1.08,
+    bass_octaves=0.40,
+    wide_gaps=0.68,
+    lone_bass=0.50,
+)
 """Where the fit begins and what it is pulled toward: a rougher fit to fewer shapes."""
 PULL = 0.5
 ROUNDS = 7

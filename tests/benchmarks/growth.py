@@ -49,9 +49,11 @@ def song(bars: int) -> str:
 def row_of(chords: int) -> str:
     """A song of one row with so many chords, two to a bar."""
     names = [_NAMES[(i * i + i // 3) % len(_NAMES)] for i in range(chords)]
-    return "key: Db\n\n| " + " | ".join(
-        " ".join(names[i : i + 2]) for i in range(0, len(names), 2)
-    ) + " |\n"  # fmt: skip
+    return (
+        "key: Db\n\n| "
+        + " | ".join(" ".join(names[i : i + 2]) for i in range(0, len(names), 2))
+        + " |\n"
+    )
 
 
 def bare_parse(text: str) -> int:
@@ -108,16 +110,26 @@ def _curve(
     for size in sizes:
         steps = _steps_of(text_of[size], 9 if size <= 100 else 5 if size <= 1_000 else 2)
         found[size] = steps
-        rows.append([
-            f"{size:,} {what}",
-            *(f"{steps[name] * 1e6 / size:,.0f}" for name in ("read", "lay out", "draw", "rank")),
-            f"{steps['read'] / steps['bare parse']:.2f}",
-            f"{(steps['read'] + steps['lay out'] + steps['draw']) / steps['bare drawing']:.2f}",
-        ])  # fmt: skip
+        rows.append(
+            [
+                f"{size:,} {what}",
+                *(
+                    f"{steps[name] * 1e6 / size:,.0f}"
+                    for name in ("read", "lay out", "draw", "rank")
+                ),
+                f"{steps['read'] / steps['bare parse']:.2f}",
+                f"{(steps['read'] + steps['lay out'] + steps['draw']) / steps['bare drawing']:.2f}",
+            ]
+        )
     head = [
-        f"µs a {noun}", "read", "lay out", "draw", "rank capos",
-        "read / bare parse", "whole way / bare drawing",
-    ]  # fmt: skip
+        f"µs a {noun}",
+        "read",
+        "lay out",
+        "draw",
+        "rank capos",
+        "read / bare parse",
+        "whole way / bare drawing",
+    ]
     before, last = sizes[-2:]
     figures = [
         (

@@ -44,11 +44,18 @@ def score(measures: int) -> bytes:
         for n in range(1, measures + 1)
     )
     return (
-        '<?xml version="1.0"?><score-partwise><part-list><score-part id="P1"><part-name>Voice'
-        f'</part-name></score-part></part-list><part id="P1">{body}</part></score-partwise>'
-    ).replace('<measure number="1">', '<measure number="1"><attributes><divisions>2</divisions>'
-              "<key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time>"
-              "</attributes>").encode()  # fmt: skip
+        (
+            '<?xml version="1.0"?><score-partwise><part-list><score-part id="P1"><part-name>Voice'
+            f'</part-name></score-part></part-list><part id="P1">{body}</part></score-partwise>'
+        )
+        .replace(
+            '<measure number="1">',
+            '<measure number="1"><attributes><divisions>2</divisions>'
+            "<key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time>"
+            "</attributes>",
+        )
+        .encode()
+    )
 
 
 def long_lead_sheet() -> bytes:

@@ -195,17 +195,31 @@ def song_table(paper: PaperName) -> str:
     for name, arrangement in arranged_songs().items():
         found = figures(arrangement, paper)
         every.append(found)
-        rows.append([
-            name, str(found.pages), f"{found.ink:.0%}", sizes(found.words_mm),
-            sizes(found.shape_mm), sizes(found.second_mm), sizes(found.suffix_mm),
-            f"{found.grids} of {found.rows}",
-        ])  # fmt: skip
+        rows.append(
+            [
+                name,
+                str(found.pages),
+                f"{found.ink:.0%}",
+                sizes(found.words_mm),
+                sizes(found.shape_mm),
+                sizes(found.second_mm),
+                sizes(found.suffix_mm),
+                f"{found.grids} of {found.rows}",
+            ]
+        )
     one = sum(found.pages == 1 for found in every)
-    rows.append([
-        f"{one} of {len(every)} on one page", str(sum(f.pages for f in every)),
-        f"{mean(f.ink for f in every):.0%}", "", "", "", "",
-        f"{mean(f.grids for f in every):.1f}",
-    ])  # fmt: skip
+    rows.append(
+        [
+            f"{one} of {len(every)} on one page",
+            str(sum(f.pages for f in every)),
+            f"{mean(f.ink for f in every):.0%}",
+            "",
+            "",
+            "",
+            "",
+            f"{mean(f.grids for f in every):.1f}",
+        ]
+    )
     head = ["song", "pages", "ink", "words", "strong", "second", "suffix", "grids of rows"]
     return as_table(head, rows)
 

@@ -15,16 +15,56 @@ GOOD = {
     "players": {"name": '"Ada"', "reads": '"both"', "instrument": '"guitar"'},
     "guitars": {"name": '"One"'},
     "songs": {"chart": '"a.chart"'},
-}  # fmt: skip
+}
 """The least that each table says."""
 VALUES = [
-    '"text"', '""', '" "', "1", "-1", "99999", "1" + "0" * 30, "1.5", "1e400", "nan", "-inf",
-    "true", "2026-11-27", "2026-11-27T10:00:00", "10:00:00", "[]", "[1]", '["a"]', "[[1]]", "[{}]",
-    "{}", "{a = 1}", '{a = "x"}', '{"" = 1}', '"\\u0000"', '"' + "x" * 2000 + '"', "{a = nan}",
-    "[true]", "[1.5]", "2026-13-45", "0000-01-01",
-]  # fmt: skip
-FOREIGN = ("Input", "Value error", "should", "valid ", "True", "nan\"", "{'", "['", "datetime",
-           "dictionary", "float", "integer", "tuple")  # fmt: skip
+    '"text"',
+    '""',
+    '" "',
+    "1",
+    "-1",
+    "99999",
+    "1" + "0" * 30,
+    "1.5",
+    "1e400",
+    "nan",
+    "-inf",
+    "true",
+    "2026-11-27",
+    "2026-11-27T10:00:00",
+    "10:00:00",
+    "[]",
+    "[1]",
+    '["a"]',
+    "[[1]]",
+    "[{}]",
+    "{}",
+    "{a = 1}",
+    '{a = "x"}',
+    '{"" = 1}',
+    '"\\u0000"',
+    '"' + "x" * 2000 + '"',
+    "{a = nan}",
+    "[true]",
+    "[1.5]",
+    "2026-13-45",
+    "0000-01-01",
+]
+FOREIGN = (
+    "Input",
+    "Value error",
+    "should",
+    "valid ",
+    "True",
+    'nan"',
+    "{'",
+    "['",
+    "datetime",
+    "dictionary",
+    "float",
+    "integer",
+    "tuple",
+)
 """Words of the library that checks, and values as Python prints them."""
 SETTINGS = [(table, name) for table, model in _MODELS.items() for name in model.model_fields]
 

@@ -23,9 +23,13 @@ def told(player: Player, *steps: tuple[int, int, int] | None, **more: bool) -> l
 def test_a_capo_is_put_on_moved_and_taken_off_by_frets() -> None:
     """Frets are numbers, where it is now and where it goes; a song sat out changes nothing."""
     assert told(ONE, (0, 2, 0), (0, 5, 0), None, (0, 5, 0), (0, 0, 0), (0, 1, 0)) == [
-        "Capo on fret 2.", "Move the capo from 2 to 5.", "-", "",
-        "Take the capo off (it is on 5).", "Capo on fret 1.",
-    ]  # fmt: skip
+        "Capo on fret 2.",
+        "Move the capo from 2 to 5.",
+        "-",
+        "",
+        "Take the capo off (it is on 5).",
+        "Capo on fret 1.",
+    ]
 
 
 def test_the_capo_comes_off_before_strings_are_tuned() -> None:

@@ -29,12 +29,18 @@ def started(folder: Path, *arguments: str) -> subprocess.Popen[bytes]:
     """A process of the cluster in a folder and with a cache of its own."""
     folder.mkdir()
     environment = {
-        **os.environ, "PYTHONPATH": str(ROOT), "HOME": str(folder), "XDG_CACHE_HOME": str(folder),
-    }  # fmt: skip
+        **os.environ,
+        "PYTHONPATH": str(ROOT),
+        "HOME": str(folder),
+        "XDG_CACHE_HOME": str(folder),
+    }
     return subprocess.Popen(
-        [sys.executable, "-m", *arguments], cwd=folder, env=environment,
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-    )  # fmt: skip
+        [sys.executable, "-m", *arguments],
+        cwd=folder,
+        env=environment,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
 
 
 @pytest.fixture(scope="module")
@@ -43,18 +49,34 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     home = tmp_path_factory.mktemp("cluster")
     note = home / "scheduler.json"
     processes = [
-        started(home / "scheduler", "distributed.cli.dask_scheduler", "--host", "127.0.0.1",
-                "--port", "0", "--no-dashboard", "--scheduler-file", str(note))
-    ]  # fmt: skip
+        started(
+            home / "scheduler",
+            "distributed.cli.dask_scheduler",
+            "--host",
+            "127.0.0.1",
+            "--port",
+            "0",
+            "--no-dashboard",
+            "--scheduler-file",
+            str(note),
+        )
+    ]
     until = time.monotonic() + 60
     while not note.exists() and time.monotonic() < until:
         time.sleep(0.05)
     found = json.loads(note.read_text())["address"]
     processes += [
-        started(home / f"worker{number}", "distributed.cli.dask_worker", found, "--nthreads", "1",
-                "--no-nanny", "--no-dashboard")
+        started(
+            home / f"worker{number}",
+            "distributed.cli.dask_worker",
+            found,
+            "--nthreads",
+            "1",
+            "--no-nanny",
+            "--no-dashboard",
+        )
         for number in range(2)
-    ]  # fmt: skip
+    ]
     yield found
     for process in processes:
         process.kill()

@@ -50,6 +50,7 @@ def test_tuned_down_by_hand_beyond_what_is_welcome() -> None:
     """A pinned tuning is kept where the player would not tune down unasked."""
     plan = plan_of(
         ['chart = "a.chart"\ncapo = -2', 'chart = "a.chart"'],
-        'instrument = "guitar"\ntune_down = 0', {"a.chart": chart("Alpha", "C")},
-    )  # fmt: skip
+        'instrument = "guitar"\ntune_down = 0',
+        {"a.chart": chart("Alpha", "C")},
+    )
     assert [down for *_, down in taken(plan)] == [2, 0]

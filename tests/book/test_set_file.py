@@ -26,40 +26,83 @@ MISTAKES = [
     ("missing", TOP + GUITARIST, 1, 'the set has no "songs"', "[[songs]]"),
     ("missing", TOP + '[[players]]\nreads = "both"\n' + SONG, 2, 'player 1 has no "name"', ""),
     ("unknown-setting", TOP + GUITARIST + "papper = 1\n" + SONG, 6, '"papper"', 'mean "paper"?'),
-    ("bad-value", TOP + '[[players]]\nname = "Bo"\nreads = "tabs"\n' + SONG, 4,
-     'reads cannot be "tabs"', '"words"'),
+    (
+        "bad-value",
+        TOP + '[[players]]\nname = "Bo"\nreads = "tabs"\n' + SONG,
+        4,
+        'reads cannot be "tabs"',
+        '"words"',
+    ),
     ("bad-value", TOP + GUITARIST + "highest_capo = 14\n" + SONG, 6, "is 14, out of reach", "11"),
     ("bad-value", TOP + GUITARIST + 'highest_capo = "2"\n' + SONG, 6, "whole number", "quotes"),
     ("bad-value", TOP + "songs = []\n" + GUITARIST, 2, "songs is empty", ""),
     ("bad-value", TOP + GUITARIST + SONG + "capo = { Bo = 20 }\n", 8, "is 20", "at most 11"),
     ("bad-value", TOP + GUITARIST + SONG + "note = 7\n", 8, "note takes text", ""),
     ("bad-value", TOP + GUITARIST + SONG + 'straight_into_next = "yes"\n', 8, "true or false", ""),
-    ("no-instrument", TOP + '[[players]]\nname = "Bo"\nreads = "shapes"\n' + SONG, 4,
-     "Bo reads shapes but has no instrument", 'reads = "sounding"'),
-    ("no-instrument", TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\n' + SONG, 4,
-     "begins with its note", "B flat trumpet"),
-    ("no-instrument", TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\n'
-     'instrument = "D trumpet"\n' + SONG, 4, "not the pitch of a transposing", ""),
+    (
+        "no-instrument",
+        TOP + '[[players]]\nname = "Bo"\nreads = "shapes"\n' + SONG,
+        4,
+        "Bo reads shapes but has no instrument",
+        'reads = "sounding"',
+    ),
+    (
+        "no-instrument",
+        TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\n' + SONG,
+        4,
+        "begins with its note",
+        "B flat trumpet",
+    ),
+    (
+        "no-instrument",
+        TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\ninstrument = "D trumpet"\n' + SONG,
+        4,
+        "not the pitch of a transposing",
+        "",
+    ),
     ("bad-instrument", TOP + GUITARIST.replace('"guitar"', '"kazoo"') + SONG, 5, "kazoo", ""),
-    ("bad-instrument",
-     TOP + GUITARIST + 'guitars = [\n { name = "x" },\n { name = "y", tuning = "E2" },\n]\n'
-     + SONG, 8, "3 to 12 strings", ""),
-    ("name-taken", TOP + GUITARIST + GUITARIST.replace("Bo", "bo!") + SONG, 7,
-     "would share the file bo.pdf", "another name"),
+    (
+        "bad-instrument",
+        TOP
+        + GUITARIST
+        + 'guitars = [\n { name = "x" },\n { name = "y", tuning = "E2" },\n]\n'
+        + SONG,
+        8,
+        "3 to 12 strings",
+        "",
+    ),
+    (
+        "name-taken",
+        TOP + GUITARIST + GUITARIST.replace("Bo", "bo!") + SONG,
+        7,
+        "would share the file bo.pdf",
+        "another name",
+    ),
     ("name-taken", TOP + GUITARIST.replace("Bo", "Set Sheet") + SONG, 3, "set sheet", ""),
-    ("outside-folder", TOP + GUITARIST + SONG.replace("a.chart", "../a.chart"), 7,
-     "outside the folder", "beside the set file"),
+    (
+        "outside-folder",
+        TOP + GUITARIST + SONG.replace("a.chart", "../a.chart"),
+        7,
+        "outside the folder",
+        "beside the set file",
+    ),
     ("outside-folder", TOP + GUITARIST + SONG.replace("a.chart", "/etc/a.chart"), 7, "outside", ""),
     ("bad-key", TOP + GUITARIST + SONG + 'key = "H"\n', 8, '"H" is not a key', ""),
-    ("unknown-player", TOP + GUITARIST + SONG + "capo = { Bob = 2 }\n", 8,
-     '"Bob" is not a player', "Bo"),
-]  # fmt: skip
+    (
+        "unknown-player",
+        TOP + GUITARIST + SONG + "capo = { Bob = 2 }\n",
+        8,
+        '"Bob" is not a player',
+        "Bo",
+    ),
+]
 
 
 @pytest.mark.parametrize(
-    ("code", "text", "line", "message", "hint"), MISTAKES,
+    ("code", "text", "line", "message", "hint"),
+    MISTAKES,
     ids=[f"{mistake[0]}-{number}" for number, mistake in enumerate(MISTAKES)],
-)  # fmt: skip
+)
 def test_mistakes_are_told_at_their_place(
     code: str, text: str, line: int, message: str, hint: str
 ) -> None:
@@ -135,8 +178,12 @@ def test_the_example_is_read_as_it_is_written() -> None:
     """The example has its five readers, thirteen songs, guitars and choices by hand."""
     friday = example()
     assert [player.look.show for player in friday.players] == [
-        "words", "both", "both", "sounding", "sounding",
-    ]  # fmt: skip
+        "words",
+        "both",
+        "both",
+        "sounding",
+        "sounding",
+    ]
     assert len(friday.songs) == 13
     assert all(song.chart.exists() for song in friday.songs)
     tobias = friday.players[1]
@@ -167,10 +214,17 @@ def test_one_capo_is_for_everybody_who_reads_shapes() -> None:
 
 @pytest.mark.parametrize(
     ("instrument", "pitch"),
-    [("B flat trumpet", "B flat"), ("Bb clarinet", "B flat"), ("B♭ cornet", "B flat"),
-     ("E flat alto", "E flat"), ("F horn", "F"), ("A clarinet", "A"), ("C flute", None),
-     ("e-flat horn", "E flat")],
-)  # fmt: skip
+    [
+        ("B flat trumpet", "B flat"),
+        ("Bb clarinet", "B flat"),
+        ("B♭ cornet", "B flat"),
+        ("E flat alto", "E flat"),
+        ("F horn", "F"),
+        ("A clarinet", "A"),
+        ("C flute", None),
+        ("e-flat horn", "E flat"),
+    ],
+)
 def test_an_instruments_pitch_is_in_its_name(instrument: str, pitch: str | None) -> None:
     """The note that an instrument's name begins with is the pitch it stands in."""
     assert pitch_of(instrument) == pitch
@@ -181,8 +235,12 @@ def test_names_of_files() -> None:
     assert file_stem("Ines Ó Calloway / Jr.") == "ines-ó-calloway-jr"
     assert file_stem("../..") == "untitled"
     assert [file_stem(name) for name in ("CON", "nul", "Com¹", "Lpt9", "Conny")] == [
-        "con-pages", "nul-pages", "com1-pages", "lpt9-pages", "conny"
-    ]  # fmt: skip
+        "con-pages",
+        "nul-pages",
+        "com1-pages",
+        "lpt9-pages",
+        "conny",
+    ]
     assert file_stem("CON: a?b*c") == "con-a-b-c"
 
 

@@ -73,8 +73,12 @@ def test_files_that_say_the_same_are_left_alone(tmp_path: Path) -> None:
 
 def test_leftovers_of_the_dead_are_removed(tmp_path: Path) -> None:
     """A hidden folder of a process that is no more goes; that of a living one stays."""
-    ended = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"],
-                           capture_output=True, text=True, check=True)  # fmt: skip
+    ended = subprocess.run(
+        [sys.executable, "-c", "import os; print(os.getpid())"],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     dead = tmp_path / f".chartkit-making-{ended.stdout.strip()}-x"
     alive = tmp_path / f".chartkit-making-{os.getppid()}-x"
     dead.mkdir()
@@ -92,9 +96,18 @@ def written_set(folder: Path, key: str) -> list[str]:
     (folder / "night.toml").write_text(set_file)
     code = "from chartkit.cli.start import run; run()"
     return [
-        sys.executable, "-c", code, "book", str(folder / "night.toml"), "-o", str(folder / "out"),
-        "--no-cache", "--jobs", "1", "--per-song",
-    ]  # fmt: skip
+        sys.executable,
+        "-c",
+        code,
+        "book",
+        str(folder / "night.toml"),
+        "-o",
+        str(folder / "out"),
+        "--no-cache",
+        "--jobs",
+        "1",
+        "--per-song",
+    ]
 
 
 def key_of(path: Path) -> str:

@@ -90,8 +90,12 @@ def test_results_keep_their_order_and_failures_cost_one() -> None:
     for executor in (None, ThreadPoolExecutor(3)):
         found = Workshop(DiskCache(None), executor, most_waiting=2).done(DOUBLED, asked)
         assert [one.value if isinstance(one, Answer) else None for one in found] == [
-            10, None, 2, 10, 4,
-        ]  # fmt: skip
+            10,
+            None,
+            2,
+            10,
+            4,
+        ]
         assert found[1] == Failed("RuntimeError: three")
 
 

@@ -103,8 +103,10 @@ def test_a_layout_that_cannot_be_edited_is_left_alone(text: str) -> None:
 def test_a_written_plan_is_the_plan() -> None:
     """Planned again, a set file with its plan in it has the same order and capos, and writing it
     again changes nothing."""
-    texts = {f"{name}.chart": chart(name, key) for name, key in
-             (("one", "Db"), ("two", "E"), ("three", "Bb"), ("four", "G"))}  # fmt: skip
+    texts = {
+        f"{name}.chart": chart(name, key)
+        for name, key in (("one", "Db"), ("two", "E"), ("three", "Bb"), ("four", "G"))
+    }
     source = Source(set_text([f'chart = "{name}"' for name in texts]), "night.toml")
     night = night_of(texts, source.text)
     plan = planned_night(night, free_order=True)

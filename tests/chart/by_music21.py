@@ -11,12 +11,17 @@ from chartkit.chart.model import Chart
 from chartkit.chart.written_order import WrittenBar, written_order
 
 _JUMPS = {
-    ("D.C.", ""): repeat.DaCapo, ("D.C.", "fine"): repeat.DaCapoAlFine,
-    ("D.C.", "coda"): repeat.DaCapoAlCoda, ("D.S.", ""): repeat.DalSegno,
-    ("D.S.", "fine"): repeat.DalSegnoAlFine, ("D.S.", "coda"): repeat.DalSegnoAlCoda,
-    ("fine", ""): repeat.Fine, ("to-coda", ""): repeat.Coda,
-    ("segno", ""): repeat.Segno, ("coda", ""): repeat.Coda,
-}  # fmt: skip
+    ("D.C.", ""): repeat.DaCapo,
+    ("D.C.", "fine"): repeat.DaCapoAlFine,
+    ("D.C.", "coda"): repeat.DaCapoAlCoda,
+    ("D.S.", ""): repeat.DalSegno,
+    ("D.S.", "fine"): repeat.DalSegnoAlFine,
+    ("D.S.", "coda"): repeat.DalSegnoAlCoda,
+    ("fine", ""): repeat.Fine,
+    ("to-coda", ""): repeat.Coda,
+    ("segno", ""): repeat.Segno,
+    ("coda", ""): repeat.Coda,
+}
 
 
 def heard_by_music21(chart: Chart) -> str:

@@ -40,12 +40,17 @@ def test_other_names_mean_the_same(kind: MarkKind) -> None:
 @pytest.mark.parametrize(
     ("row", "onsets"),
     [
-        ("| C @fermata |", [0]), ("| C F @fermata |", [24]), ("| C / F @pause / |", [24]),
-        ("| C,F @fermata / / / |", [0]), ("| @fermata C F |", [0]), ("| % @fermata |", [0]),
-        ("| C @fermata F @hold |", [0, 24]), ("| C / / / | @fermata |", [36]),
+        ("| C @fermata |", [0]),
+        ("| C F @fermata |", [24]),
+        ("| C / F @pause / |", [24]),
+        ("| C,F @fermata / / / |", [0]),
+        ("| @fermata C F |", [0]),
+        ("| % @fermata |", [0]),
+        ("| C @fermata F @hold |", [0, 24]),
+        ("| C / / / | @fermata |", [36]),
         ("C F @fermata G", [1]),
     ],
-)  # fmt: skip
+)
 def test_a_fermata_stands_over_the_beat_before_it(row: str, onsets: list[int]) -> None:
     """It belongs to the chord, slash or sign typed before it; alone between bar lines to the last
     beat of the bar before."""

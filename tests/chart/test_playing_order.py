@@ -149,21 +149,27 @@ def test_jumps(text: str, expected: str) -> None:
 
 MUSIC21_HEARS_OTHERWISE = {
     # it refuses these
-    "|: C |1.3. D :|2. E :|4. F |", "| @segno C | D | @segno E | F @D.S. |",
+    "|: C |1.3. D :|2. E :|4. F |",
+    "| @segno C | D | @segno E | F @D.S. |",
     "| C @to-coda | D @D.C. | @coda E |",
     # an ending with nothing to close it, or alone
-    "|: C |1. D :|2. E |\n|: F :| G |", "|: C |1. D :| E |",
+    "|: C |1. D :|2. E |\n|: F :| G |",
+    "|: C |1. D :| E |",
     # how often a repeat with endings is played
-    "|: C |1. D :| x4 |2. E |", "|: C |1.2. D :| x4 |3. E |", "|: C |1. D :| x3 E |",
+    "|: C |1. D :| x4 |2. E |",
+    "|: C |1.2. D :| x4 |3. E |",
+    "|: C |1. D :| x3 E |",
     "|: C |1. D :|2. E :| x5 |3. F | G ||",
     # where a repeat goes back to that follows another, with no sign to open it
-    "| C :| D :|", "|: C |1. D :|2. E || F | G :|",
+    "| C :| D :|",
+    "|: C |1. D :|2. E || F | G :|",
     # it repeats again after a jump, but not what comes after the jump's own bar
-    "|: C |1. D :|2. E @fine | F @D.C. al fine |", "| C | D @D.C. |: E :|",
+    "|: C |1. D :|2. E @fine | F @D.C. al fine |",
+    "| C | D @D.C. |: E :|",
     # the second of two signs
     "| @segno C | @segno D @D.S. | E |",
     "| C | @segno D | E @D.S. | @segno F | G @D.S. |",
-}  # fmt: skip
+}
 """Where music21's reading is another, or it has none; ours is common practice, no source."""
 
 

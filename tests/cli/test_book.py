@@ -193,8 +193,10 @@ def test_missing_charts_are_told_beside_other_mistakes(folder: Path) -> None:
         (("book", "night.toml", "-o", "out", "--shift", "One=12"), "12 is out of reach"),
         (("book", "night.toml", "-o", "out", "--shift", "One=--2"), "write one from -11 to 11"),
         (("book", "night.toml", "-o", "out", "--shift", "One=²"), "write one from -11 to 11"),
-        (("book", "night.toml", "-o", "out", "--shift", "One=1", "--shift", "1=2"),
-         "song 1, One, is moved twice"),
+        (
+            ("book", "night.toml", "-o", "out", "--shift", "One=1", "--shift", "1=2"),
+            "song 1, One, is moved twice",
+        ),
         (("book", "night.toml", "-o", "out", "--set-key", "Onee=B"), 'did you mean "One"?'),
         (("book", "night.toml", "-o", "out", "--set-key", "99=B"), "a number from 1 to 3"),
         (("book", "night.toml", "-o", "out", "--set-key", "One=Am"), "One: the song is in C major"),
@@ -202,7 +204,7 @@ def test_missing_charts_are_told_beside_other_mistakes(folder: Path) -> None:
         (("book", "night.toml"), "book: --output is missing"),
         (("plan", "night.toml", "--order", "mine"), '"mine" is not one of set or free'),
     ],
-)  # fmt: skip
+)
 def test_wrong_usage(folder: Path, arguments: tuple[str, ...], message: str) -> None:
     """A call that makes no sense says why and exits with 2, and nothing is written."""
     done = call(*arguments)
@@ -213,8 +215,9 @@ def test_wrong_usage(folder: Path, arguments: tuple[str, ...], message: str) -> 
 
 def test_a_bad_set_file_is_told_like_a_chart(folder: Path) -> None:
     """A mistake in the set has its place, a caret and a hint, and nothing is made."""
-    (folder / "night.toml").write_text('name = "N"\n[[players]]\nname = "Bo"\nreads = "shapes"\n'
-                                       '[[songs]]\nchart = "one.chart"\n')  # fmt: skip
+    (folder / "night.toml").write_text(
+        'name = "N"\n[[players]]\nname = "Bo"\nreads = "shapes"\n[[songs]]\nchart = "one.chart"\n'
+    )
     done = call("book", "night.toml", "-o", "out")
     assert done.exit_code == 1
     assert done.stderr.splitlines() == [
@@ -306,10 +309,22 @@ def test_broken_off_by_hand_nothing_is_left(folder: Path, seconds: float) -> Non
     (folder / "night.toml").write_text(set_text(texts, stage='[stage]\ncapos = "chart"'))
     code = "from chartkit.cli.start import run; run()"
     running = subprocess.Popen(
-        [sys.executable, "-c", code, "book", "night.toml", "-o", "out", "--jobs", "2",
-         "--no-cache"],
-        stderr=subprocess.PIPE, text=True, start_new_session=True,
-    )  # fmt: skip
+        [
+            sys.executable,
+            "-c",
+            code,
+            "book",
+            "night.toml",
+            "-o",
+            "out",
+            "--jobs",
+            "2",
+            "--no-cache",
+        ],
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    )
     wait_for_workers(running.pid)
     time.sleep(seconds)
     os.killpg(running.pid, signal.SIGINT)

@@ -12,10 +12,17 @@ CODE = "import sys; sys.argv[0] = 'chartkit'\nfrom chartkit.cli.start import run
 def offered(words: str) -> list[str]:
     """What bash is offered for the last word of a call."""
     done = subprocess.run(
-        [sys.executable, "-c", CODE], capture_output=True, text=True, check=True,
-        env={**os.environ, "_CHARTKIT_COMPLETE": "complete_bash", "COMP_WORDS": words,
-             "COMP_CWORD": str(len(words.split(" ")) - 1)},
-    )  # fmt: skip
+        [sys.executable, "-c", CODE],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={
+            **os.environ,
+            "_CHARTKIT_COMPLETE": "complete_bash",
+            "COMP_WORDS": words,
+            "COMP_CWORD": str(len(words.split(" ")) - 1),
+        },
+    )
     assert done.stderr == ""
     return done.stdout.split()
 

@@ -49,8 +49,11 @@ def test_what_is_lost_is_told(folder: Path) -> None:
     )
     told = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
     assert [line.partition("hold: ")[2][:22] for line in told] == [
-        "comments", "sections that share mu", "chords pushed across a", "verses without numbers",
-    ]  # fmt: skip
+        "comments",
+        "sections that share mu",
+        "chords pushed across a",
+        "verses without numbers",
+    ]
     Path("whole.chart").write_text("key: C major\n\n== A\n| C | F |\n: | low | tide |\n")
     assert call("export", "whole.chart", "--to", "musicxml").stderr == ""
 

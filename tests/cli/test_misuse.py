@@ -11,8 +11,18 @@ from typer.testing import CliRunner, Result
 from chartkit.cli.main import COMMANDS, program
 from tests.charts import SMALL
 
-FOREIGN = ("Invalid value", "Input should", "Value error", "Usage:", "Error:", "Missing option",
-           "validation", "<str>", "No such", "Traceback")  # fmt: skip
+FOREIGN = (
+    "Invalid value",
+    "Input should",
+    "Value error",
+    "Usage:",
+    "Error:",
+    "Missing option",
+    "validation",
+    "<str>",
+    "No such",
+    "Traceback",
+)
 """What no message of ours says."""
 
 
@@ -25,15 +35,32 @@ def options(command: str) -> list[TyperOption]:
 
 VALUED = [(c, max(one.opts, key=len)) for c in COMMANDS for one in options(c)]
 """Every option that takes a value, with its command."""
-FLAGS = [("check", "--json"), ("tidy", "--check"), ("engrave", "--dark"), ("capo", "--all"),
-         ("book", "--per-song"), ("plan", "--no-cache"), ("singer", "--studio")]  # fmt: skip
+FLAGS = [
+    ("check", "--json"),
+    ("tidy", "--check"),
+    ("engrave", "--dark"),
+    ("capo", "--all"),
+    ("book", "--per-song"),
+    ("plan", "--no-cache"),
+    ("singer", "--studio"),
+]
 JUNK = ("", " ", "nan", "inf", "-inf", "1e999", "9" * 5_000, "٣", "½", "\x1b[2J", "--", "x=y=z")
 NUMBERS = [
-    ("capo", "--highest"), ("capo", "--tune-down"), ("capo", "--guitars"), ("strings", "--capo"),
-    ("strings", "--down"), ("strings", "--a4"), ("transpose", "--by"), ("transpose", "--capo"),
-    ("engrave", "--capo"), ("engrave", "--second-capo"), ("engrave", "--size"),
-    ("export", "--capo"), ("book", "--jobs"), ("plan", "--jobs"),
-]  # fmt: skip
+    ("capo", "--highest"),
+    ("capo", "--tune-down"),
+    ("capo", "--guitars"),
+    ("strings", "--capo"),
+    ("strings", "--down"),
+    ("strings", "--a4"),
+    ("transpose", "--by"),
+    ("transpose", "--capo"),
+    ("engrave", "--capo"),
+    ("engrave", "--second-capo"),
+    ("engrave", "--size"),
+    ("export", "--capo"),
+    ("book", "--jobs"),
+    ("plan", "--jobs"),
+]
 
 
 @pytest.fixture(autouse=True)
@@ -162,7 +189,7 @@ TOLD = [
     ("book a.toml -o out --set-key One", '"One" lacks something: write the song, =, and its key'),
     ("book a.toml -o out --shift One=up", '--shift: "up" is not a whole number'),
     ("plan a.toml --order shuffled", '--order: "shuffled" is not one of set or free'),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("line", "told"), TOLD)

@@ -8,14 +8,18 @@ from typer.testing import CliRunner
 from chartkit.cli.main import program
 
 CHART = "title: A\nkey: C\n\n| C | F | G7 | C |\n"
-SET = 'name = "A night"\n\n[[players]]\nname = "Ada"\nreads = "both"\ninstrument = "guitar"\n\n' \
-    '[[songs]]\nchart = "song.chart"\n'  # fmt: skip
+SET = (
+    'name = "A night"\n\n[[players]]\nname = "Ada"\nreads = "both"\ninstrument = "guitar"\n\n'
+    '[[songs]]\nchart = "song.chart"\n'
+)
 CALLS = [
-    "engrave song.chart -o other.chart", "capo song.chart --sheet other.chart",
-    "plan set.toml --sheet set.toml", "plan set.toml --sheet other.chart",
+    "engrave song.chart -o other.chart",
+    "capo song.chart --sheet other.chart",
+    "plan set.toml --sheet set.toml",
+    "plan set.toml --sheet other.chart",
     "capo song.chart --beside other.chart --sheet other.chart",
     "export song.chart --to text -o other.chart",
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize("call", CALLS)
@@ -47,13 +51,19 @@ def test_a_page_is_replaced_by_the_next(tmp_path: Path, monkeypatch: pytest.Monk
 
 SHEET = "Song\n\nC   G\nlow tide\n"
 RESULTS = [
-    "engrave song.chart -o out.pdf", "engrave song.chart -o out.pdf --png --dark",
-    "capo song.chart --sheet out.pdf", "part song.chart -o out.chart",
-    "part song.chart --sheet out.pdf", "intake sheet.txt -o out.chart",
-    "export song.chart --to text -o out.txt", "export song.chart --to json -o out.json",
-    "export song.chart --to musicxml -o out.musicxml", "export song.chart --to midi -o out.mid",
-    "plan set.toml --sheet out.pdf", "book set.toml -o .",
-]  # fmt: skip
+    "engrave song.chart -o out.pdf",
+    "engrave song.chart -o out.pdf --png --dark",
+    "capo song.chart --sheet out.pdf",
+    "part song.chart -o out.chart",
+    "part song.chart --sheet out.pdf",
+    "intake sheet.txt -o out.chart",
+    "export song.chart --to text -o out.txt",
+    "export song.chart --to json -o out.json",
+    "export song.chart --to musicxml -o out.musicxml",
+    "export song.chart --to midi -o out.mid",
+    "plan set.toml --sheet out.pdf",
+    "book set.toml -o .",
+]
 SIGNED = (".pdf", ".json", ".musicxml", ".mid", ".png")
 """The forms whose files say which program made them."""
 

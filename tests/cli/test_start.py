@@ -21,8 +21,11 @@ def loaded(*arguments: str) -> set[str]:
     )
     done = subprocess.run(
         [sys.executable, "-c", code, *arguments],
-        input=SMALL, capture_output=True, text=True, check=True,
-    )  # fmt: skip
+        input=SMALL,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     return set(done.stdout.rsplit("loaded:", 1)[1].split())
 
 
@@ -60,10 +63,17 @@ def test_checking_loads_no_fretboard() -> None:
     assert "pydantic" not in names
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
     assert rooms == {
-        "cli", "syntax", "chart", "theory", "diagnostics", "assets", "disk_cache", "files",
+        "cli",
+        "syntax",
+        "chart",
+        "theory",
+        "diagnostics",
+        "assets",
+        "disk_cache",
+        "files",
         "private_folder",
         "typed_values",
-    }  # fmt: skip
+    }
 
 
 def test_broken_off_while_loading() -> None:

@@ -56,8 +56,9 @@ def server() -> Iterator[tuple[_Changing, int]]:
     with socket.socket() as listening:
         listening.bind(("127.0.0.1", 0))
         changing = _Changing()
-        config = uvicorn.Config(changing, log_level="critical", ws="none", lifespan="off",
-                                timeout_graceful_shutdown=1)  # fmt: skip
+        config = uvicorn.Config(
+            changing, log_level="critical", ws="none", lifespan="off", timeout_graceful_shutdown=1
+        )
         running = uvicorn.Server(config)
         thread = threading.Thread(target=running.run, args=([listening],))
         thread.start()

@@ -30,8 +30,10 @@ class Process:
         code = "from chartkit.cli.start import run; run()"
         self.process = subprocess.Popen(
             [sys.executable, "-c", code, "desk", str(folder), "--no-browser"],
-            stderr=subprocess.PIPE, text=True, env={**os.environ, "XDG_CACHE_HOME": str(cache)},
-        )  # fmt: skip
+            stderr=subprocess.PIPE,
+            text=True,
+            env={**os.environ, "XDG_CACHE_HOME": str(cache)},
+        )
         assert self.process.stderr is not None
         found = re.search(r"http://\S+", self.process.stderr.readline())
         assert found is not None

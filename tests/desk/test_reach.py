@@ -143,8 +143,13 @@ def test_the_whole_job_by_keyboard_alone(window: Any, served: Served) -> None:
 def test_a_screen_reader_finds_its_way(window: Any) -> None:
     """Landmarks, the text, the slider and the page's words are there with their names."""
     page = window(1440, 900)
-    for role, name in (("navigation", "The desk"), ("textbox", "The chart's text"),
-                       ("slider", "Capo"), ("region", "Page"), ("region", "Text")):  # fmt: skip
+    for role, name in (
+        ("navigation", "The desk"),
+        ("textbox", "The chart's text"),
+        ("slider", "Capo"),
+        ("region", "Page"),
+        ("region", "Text"),
+    ):
         assert page.get_by_role(role, name=name, exact=True).count() == 1, (role, name)
     tree = page.locator("#pages").aria_snapshot()
     assert "Lantern Road, page 1" in tree and "low tide pulls the" in tree

@@ -91,9 +91,20 @@ def test_the_policy_allows_no_inline_script_and_no_network(client: Any) -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["../secret.chart", "/etc/passwd", "a/../../secret.chart", ".hidden.chart", "notes.txt",
-     "link.chart", "out/secret.chart", "a\\b.chart", "nul\0.chart", "", "x" * 300 + ".chart"],
-)  # fmt: skip
+    [
+        "../secret.chart",
+        "/etc/passwd",
+        "a/../../secret.chart",
+        ".hidden.chart",
+        "notes.txt",
+        "link.chart",
+        "out/secret.chart",
+        "a\\b.chart",
+        "nul\0.chart",
+        "",
+        "x" * 300 + ".chart",
+    ],
+)
 def test_paths_stay_inside_the_folder(client: Any, served: Served, name: str) -> None:
     """Nothing outside the folder is read or written, through dots, links or odd names."""
     outside = served.folder.parent / "secret.chart"

@@ -56,8 +56,11 @@ def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
 def test_a_click_on_the_page_leads_to_the_text(page: Any) -> None:
     """A click on a chord, a word or a heading puts the caret at its place in the text, and the
     chord at the caret is marked on the page."""
-    for role, shown, written in (("shape", "Am7", "Bbm7"), ("words", "still,", "still,"),
-                                 ("heading", "Bridge", "== Bridge")):  # fmt: skip
+    for role, shown, written in (
+        ("shape", "Am7", "Bbm7"),
+        ("words", "still,", "still,"),
+        ("heading", "Bridge", "== Bridge"),
+    ):
         page.locator(f"#pages text[data-role={role}]", has_text=shown).first.click()
         selected = page.evaluate(
             "() => { const t = document.getElementById('text');"

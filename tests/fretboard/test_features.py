@@ -16,9 +16,27 @@ from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 
 CHORDS = (
-    "C", "F", "Bm", "E5", "A7", "Dm7", "Cmaj9", "F#m7b5", "G13", "Bb6/9", "D/F#", "Csus2", "Ebdim7",
-    "Am(maj7)", "C/D", "Gadd9", "Esus4", "Cm", "Eadd9", "A6",
-)  # fmt: skip
+    "C",
+    "F",
+    "Bm",
+    "E5",
+    "A7",
+    "Dm7",
+    "Cmaj9",
+    "F#m7b5",
+    "G13",
+    "Bb6/9",
+    "D/F#",
+    "Csus2",
+    "Ebdim7",
+    "Am(maj7)",
+    "C/D",
+    "Gadd9",
+    "Esus4",
+    "Cm",
+    "Eadd9",
+    "A6",
+)
 
 
 def chord(symbol: str) -> Chord:
@@ -46,9 +64,11 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
     flat = {f: (fret, a, b) for f, (fret, a, b) in spans.items() if b > a}
     at = Counter(fret for fret, _, _ in spans.values())
     barre = flat.pop(1, None)
-    leaning = barre is not None and barre[2] == barre[1] + 1 and not any(
-        fret is not None for fret in frets[barre[2] + 1 :]
-    )  # fmt: skip
+    leaning = (
+        barre is not None
+        and barre[2] == barre[1] + 1
+        and not any(fret is not None for fret in frets[barre[2] + 1 :])
+    )
     whole = barre is not None and not leaning
     crowded = any(
         at[fret] > 1 or None in frets[a : b + 1]

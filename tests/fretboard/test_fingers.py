@@ -4,7 +4,7 @@ import pytest
 
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
-from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.hand import THUMB, Hand
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
@@ -29,6 +29,32 @@ def test_fingers_are_the_usual_ones(name: str) -> None:
     shape, fingers = USUAL[name]
     found = shared_boards().board(GUITAR).voicing_of(chord_or_none(name), parse_shape(shape))
     assert "".join(map(str, found.fingers)) == fingers
+
+
+THUMBED = {"F": ("1x3211", "T03211"), "D/F#": ("2x0232", "T00132"), "Gm": ("3x5333", "T03111")}
+"""Shapes with the thumb on the lowest string (common practice, no source)."""
+
+
+@pytest.mark.parametrize("name", THUMBED)
+def test_the_thumb_reaches_over_the_neck(name: str) -> None:
+    """A hand that uses the thumb presses the lowest string with it, and no other hand does."""
+    shape, fingers = THUMBED[name]
+    frets, asked = parse_shape(shape), chord_or_none(name)
+    assert asked is not None
+    over = Fretboard(GUITAR, hand=Hand(thumb=True)).voicing_of(asked, frets)
+    assert "".join("T" if f == THUMB else str(f) for f in over.fingers) == fingers
+    usual = Fretboard(GUITAR).voicing_of(asked, frets)
+    assert THUMB not in usual.fingers
+    assert over.effort <= usual.effort or not any(usual.fingers)
+
+
+def test_the_thumb_stays_with_the_hand() -> None:
+    """The thumb reaches no further than a fret from the lowest finger, and presses a fret."""
+    weights = weight_tuple(Weights())[: len(FINGERING_FEATURES)]
+    fingerer = Fingerer(GUITAR, 0, Hand(thumb=True), weights)
+    assert fingerer.over_the_neck(parse_shape("5x3211")) is None
+    assert fingerer.over_the_neck(parse_shape("0x3211")) is None
+    assert fingerer.over_the_neck(parse_shape("2x0232")) is not None
 
 
 CONTORTED = {

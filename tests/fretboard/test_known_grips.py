@@ -81,15 +81,41 @@ def test_a_movable_grip_slides_to_every_fret() -> None:
 
 
 NEVER_FIRST = {
-    "F6": "10021x", "B6": "x21102", "F#m6": "201222", "Bbm6": "x13023", "F9": "10101x",
-    "Cm9": "x30343", "Fmaj9": "132213", "Ebmaj9": "x60066", "Abmaj9": "411113",
-    "Bbadd9": "x10x11", "Badd9": "x21x22", "F#sus2": "xx4122", "Edim": "0123x3",
-    "Gdim": "31x023", "Abdim": "42010x", "Fdim7": "123131", "F#dim7": "234242",
-    "Gdim7": "312020", "Abdim7": "456464", "Fm7b5": "123141", "Gm7b5": "345363",
-    "Abm7b5": "456474", "F7#5": "10122x", "F#7#5": "210330", "Ab7#5": "474554",
-    "C#7#9": "x43100", "F#7#9": "212222", "G7#9": "310001", "Ab7#9": "434444",
-    "A7#9": "x02523", "C#13": "x43304", "D13": "xx0412", "Bb13": "x10034", "Bb/Ab": "453336",
-}  # fmt: skip
+    "F6": "10021x",
+    "B6": "x21102",
+    "F#m6": "201222",
+    "Bbm6": "x13023",
+    "F9": "10101x",
+    "Cm9": "x30343",
+    "Fmaj9": "132213",
+    "Ebmaj9": "x60066",
+    "Abmaj9": "411113",
+    "Bbadd9": "x10x11",
+    "Badd9": "x21x22",
+    "F#sus2": "xx4122",
+    "Edim": "0123x3",
+    "Gdim": "31x023",
+    "Abdim": "42010x",
+    "Fdim7": "123131",
+    "F#dim7": "234242",
+    "Gdim7": "312020",
+    "Abdim7": "456464",
+    "Fm7b5": "123141",
+    "Gm7b5": "345363",
+    "Abm7b5": "456474",
+    "F7#5": "10122x",
+    "F#7#5": "210330",
+    "Ab7#5": "474554",
+    "C#7#9": "x43100",
+    "F#7#9": "212222",
+    "G7#9": "310001",
+    "Ab7#9": "434444",
+    "A7#9": "x02523",
+    "C#13": "x43304",
+    "D13": "xx0412",
+    "Bb13": "x10034",
+    "Bb/Ab": "453336",
+}
 """Shapes that no player plays, all first before grips were known (common practice, no source)."""
 
 
@@ -101,12 +127,35 @@ def test_what_nobody_plays_is_not_first(symbol: str) -> None:
 
 
 WORKING = (
-    "Gmaj7 3x443x", "Gm7 3x333x", "Gm7b5 3x332x", "G7#5 3x344x", "F#7#5 2x233x", "F13 1x123x",
-    "G7 3x343x", "Gdim7 3x232x", "G6 3x243x", "Gm6 3x233x", "Cm7 8x888x", "C9 x3233x",
-    "C9 x32333", "Cm9 x3133x", "Cmaj9 x3243x", "C7#9 x3234x", "C13 x32335", "C7b9 x3232x",
-    "B7#9 x2123x", "Bm7b5 x2323x", "D/F# 2x0232", "G5 355xxx", "A5 577xxx", "C5 x355xx",
-    "A7 5x565x", "Dm9 x5355x", "Am7 5x555x", "Ebmaj7 xx1333",
-)  # fmt: skip
+    "Gmaj7 3x443x",
+    "Gm7 3x333x",
+    "Gm7b5 3x332x",
+    "G7#5 3x344x",
+    "F#7#5 2x233x",
+    "F13 1x123x",
+    "G7 3x343x",
+    "Gdim7 3x232x",
+    "G6 3x243x",
+    "Gm6 3x233x",
+    "Cm7 8x888x",
+    "C9 x3233x",
+    "C9 x32333",
+    "Cm9 x3133x",
+    "Cmaj9 x3243x",
+    "C7#9 x3234x",
+    "C13 x32335",
+    "C7b9 x3232x",
+    "B7#9 x2123x",
+    "Bm7b5 x2323x",
+    "D/F# 2x0232",
+    "G5 355xxx",
+    "A5 577xxx",
+    "C5 x355xx",
+    "A7 5x565x",
+    "Dm9 x5355x",
+    "Am7 5x555x",
+    "Ebmaj7 xx1333",
+)
 """Grips that working players use for jazz, soul and rock (common practice, no source)."""
 
 
@@ -118,10 +167,34 @@ def test_working_grips_are_offered(entry: str) -> None:
 
 
 QUALITIES = (
-    "", "m", "5", "7", "maj7", "m7", "m7b5", "dim7", "dim", "aug", "6", "m6", "9", "maj9", "m9",
-    "13", "7b9", "7#5", "sus4", "sus2", "7sus4", "add9", "6/9", "11", "m(maj7)", "maj7#11",
+    "",
+    "m",
+    "5",
+    "7",
+    "maj7",
+    "m7",
+    "m7b5",
+    "dim7",
+    "dim",
+    "aug",
+    "6",
+    "m6",
+    "9",
+    "maj9",
+    "m9",
+    "13",
+    "7b9",
+    "7#5",
+    "sus4",
+    "sus2",
+    "7sus4",
+    "add9",
+    "6/9",
+    "11",
+    "m(maj7)",
+    "maj7#11",
     "9sus4",
-)  # fmt: skip
+)
 ROOTS = ("C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B")
 
 
@@ -148,8 +221,10 @@ def test_which_instruments_have_known_grips() -> None:
     """Those whose six highest strings lie as a guitar's do, however deep they are tuned."""
     below = {instrument.name: half_steps_below_guitar(instrument) for instrument in KNOWN}
     assert {name for name, steps in below.items() if steps is not None} == {
-        "guitar", "baritone", "twelve-string",
-    }  # fmt: skip
+        "guitar",
+        "baritone",
+        "twelve-string",
+    }
     assert below["baritone"] == 5
     assert half_steps_below_guitar(instrument_named("B1 E2 A2 D3 G3 B3 E4")) == 0
 
@@ -158,9 +233,7 @@ def test_drop_d_has_its_low_power_chords() -> None:
     """In drop D G5 lies under one finger on the low strings, D and G use the low D string."""
     board = Fretboard(instrument_named("drop D"))
     shapes = {name: str(board.voicings(chord(name))[0]) for name in ("G5", "F5", "D", "G", "A")}
-    assert shapes == {
-        "G5": "555xxx", "F5": "333xxx", "D": "000232", "G": "5x0003", "A": "x02220",
-    }  # fmt: skip
+    assert shapes == {"G5": "555xxx", "F5": "333xxx", "D": "000232", "G": "5x0003", "A": "x02220"}
 
 
 def test_every_drop_d_grip_sounds_its_chord() -> None:

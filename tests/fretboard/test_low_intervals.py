@@ -13,9 +13,22 @@ def _midi(text: str) -> list[int]:
 def test_limits_as_remembered() -> None:
     """Each interval's lowest lower note is the one written down from memory, by name."""
     remembered = {
-        1: "E3", 2: "Eb3", 3: "C3", 4: "Bb2", 5: "Bb2", 6: "Bb2", 7: "Bb1", 8: "F2", 9: "F2",
-        10: "F2", 11: "F2", 13: "E2", 14: "Eb2", 15: "C2", 16: "Bb1",
-    }  # fmt: skip
+        1: "E3",
+        2: "Eb3",
+        3: "C3",
+        4: "Bb2",
+        5: "Bb2",
+        6: "Bb2",
+        7: "Bb1",
+        8: "F2",
+        9: "F2",
+        10: "F2",
+        11: "F2",
+        13: "E2",
+        14: "Eb2",
+        15: "C2",
+        16: "Bb1",
+    }
     assert {n: parse_pitch(text).midi for n, text in remembered.items()} == LOWEST_LOWER_NOTE
 
 

@@ -25,10 +25,15 @@ def fret_width_mm(fret: int) -> float:
 @pytest.mark.parametrize(
     ("shape", "fret", "tips"),
     [
-        ("x02220", 2, 3), ("xx7779", 7, 3), ("x0222x", 2, 3), ("0xx999", 9, 3),
-        ("x02210", 2, 2), ("0022xx", 2, 2), ("022100", 2, 2),
+        ("x02220", 2, 3),
+        ("xx7779", 7, 3),
+        ("x0222x", 2, 3),
+        ("0xx999", 9, 3),
+        ("x02210", 2, 2),
+        ("0022xx", 2, 2),
+        ("022100", 2, 2),
     ],
-)  # fmt: skip
+)
 @pytest.mark.parametrize("finger_mm", [9.0, 13.0, 17.0])
 def test_three_fingertips_in_a_fret_need_their_width(
     shape: str, fret: int, tips: int, finger_mm: float
@@ -57,12 +62,20 @@ def tones(symbol: str) -> Tones:
 @pytest.mark.parametrize(
     ("symbol", "optional"),
     [
-        ("C", {}), ("C7", {7: 1.0}), ("C9", {7: 1.0}), ("C13", {7: 1.0, 2: 0.5}),
-        ("Cmaj7", {7: 1.0}), ("C11", {7: 1.0, 2: 0.5}), ("C/E", {}), ("C7/G", {}),
-        ("C2", {4: 0.0, 7: 1.0}), ("Cm13", {2: 0.5, 5: 0.0, 7: 1.0}), ("Cm11", {2: 0.5, 7: 1.0}),
+        ("C", {}),
+        ("C7", {7: 1.0}),
+        ("C9", {7: 1.0}),
+        ("C13", {7: 1.0, 2: 0.5}),
+        ("Cmaj7", {7: 1.0}),
+        ("C11", {7: 1.0, 2: 0.5}),
+        ("C/E", {}),
+        ("C7/G", {}),
+        ("C2", {4: 0.0, 7: 1.0}),
+        ("Cm13", {2: 0.5, 5: 0.0, 7: 1.0}),
+        ("Cm11", {2: 0.5, 7: 1.0}),
         ("Cmaj11", {2: 0.5, 7: 1.0}),
     ],
-)  # fmt: skip
+)
 def test_what_may_be_left_out_and_how_much_it_is_missed(
     symbol: str, optional: dict[int, float]
 ) -> None:
@@ -87,18 +100,27 @@ def test_a_chord_asks_the_same_wherever_it_stands(row: Row) -> None:
 @pytest.mark.parametrize(
     ("symbol", "third", "fifth"),
     [
-        ("C", 4, 7), ("Cm", 3, 7), ("Cdim", 3, 6), ("Caug", 4, 8), ("C7b5", 4, 6), ("C5", None, 7),
-        ("Csus4", None, 7), ("C(no5)", 4, None), ("C11", None, 7), ("Cm11", 3, 7),
+        ("C", 4, 7),
+        ("Cm", 3, 7),
+        ("Cdim", 3, 6),
+        ("Caug", 4, 8),
+        ("C7b5", 4, 6),
+        ("C5", None, 7),
+        ("Csus4", None, 7),
+        ("C(no5)", 4, None),
+        ("C11", None, 7),
+        ("Cm11", 3, 7),
     ],
-)  # fmt: skip
+)
 def test_which_tones_are_no_colours(symbol: str, third: int | None, fifth: int | None) -> None:
     """The third and the fifth are those of the chord, natural or not, where it sounds them."""
     found = tones(symbol)
     assert (found.root, found.third, found.fifth) == (0, third, fifth)
 
 
-@pytest.mark.parametrize(("capo", "fret", "there"), [(0, 20, True), (0, 21, False), (5, 15, True),
-                                                     (5, 16, False)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("capo", "fret", "there"), [(0, 20, True), (0, 21, False), (5, 15, True), (5, 16, False)]
+)
 def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None:
     """A shape may use the last fret, capo counted in, and none beyond it."""
     problems = neck_problems(GUITAR, (None, None, None, None, None, fret), capo)
@@ -108,11 +130,16 @@ def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None
 @pytest.mark.parametrize(
     ("instrument", "name", "shape", "told"),
     [
-        ("guitar", "C", "x32010", 0), ("guitar", "C", "x32033", 0), ("guitar", "C", "32010", 1),
-        ("DADGAD", "C", "x32010", 2), ("DADGAD", "D", "004200", 0), ("drop D", "C", "x35553", 0),
-        ("drop D", "G", "320003", 1), ("drop D", "G", "520003", 0),
+        ("guitar", "C", "x32010", 0),
+        ("guitar", "C", "x32033", 0),
+        ("guitar", "C", "32010", 1),
+        ("DADGAD", "C", "x32010", 2),
+        ("DADGAD", "D", "004200", 0),
+        ("drop D", "C", "x35553", 0),
+        ("drop D", "G", "320003", 1),
+        ("drop D", "G", "520003", 0),
     ],
-)  # fmt: skip
+)
 def test_when_a_players_own_shape_is_passed_over(
     instrument: str, name: str, shape: str, told: int
 ) -> None:
@@ -179,10 +206,14 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
 @pytest.mark.parametrize(
     ("name", "shape", "told"),
     [
-        ("C", "x32040", "Eb"), ("C", "x32020", "Db"), ("A", "x0222x", None),
-        ("E", "022130", "D"), ("Db", "x43122", "Gb"), ("G", "320001", "F"),
+        ("C", "x32040", "Eb"),
+        ("C", "x32020", "Db"),
+        ("A", "x0222x", None),
+        ("E", "022130", "D"),
+        ("Db", "x43122", "Gb"),
+        ("G", "320001", "F"),
     ],
-)  # fmt: skip
+)
 def test_a_wrong_tone_is_named_as_a_player_would(name: str, shape: str, told: str | None) -> None:
     """What a shape sounds besides its chord is named by the usual interval over the root."""
     asked = read_symbol(name)

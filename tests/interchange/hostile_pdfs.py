@@ -27,13 +27,17 @@ def page(
     content: bytes, entries: bytes = b"", resources: bytes = _USES_FONT, more: Sequence[bytes] = ()
 ) -> bytes:
     """A PDF of one page with that content."""
-    return document([
-        b"<</Type/Catalog/Pages 2 0 R>>",
-        b"<</Type/Pages/Kids[3 0 R]/Count 1>>",
-        b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 600 800]/Contents 4 0 R/Resources<<%s>>>>"
-        % resources,
-        stream(content, entries), _FONT, *more,
-    ])  # fmt: skip
+    return document(
+        [
+            b"<</Type/Catalog/Pages 2 0 R>>",
+            b"<</Type/Pages/Kids[3 0 R]/Count 1>>",
+            b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 600 800]/Contents 4 0 R/Resources<<%s>>>>"
+            % resources,
+            stream(content, entries),
+            _FONT,
+            *more,
+        ]
+    )
 
 
 def shown(text: bytes) -> bytes:
@@ -48,8 +52,13 @@ def nested_forms(levels: int = 9, each: int = 12) -> bytes:
         last = level == levels - 1
         content = shown(b"C") if last else b"/X%d Do " % (level + 1) * each
         inner = b"/XObject<</X%d %d 0 R>>" % (level + 1, 7 + level)
-        forms.append(stream(content, b"/Type/XObject/Subtype/Form/BBox[0 0 600 800]"
-                                     b"/Resources<<%s%s>>" % (_USES_FONT, inner)))  # fmt: skip
+        forms.append(
+            stream(
+                content,
+                b"/Type/XObject/Subtype/Form/BBox[0 0 600 800]"
+                b"/Resources<<%s%s>>" % (_USES_FONT, inner),
+            )
+        )
     return page(b"/X0 Do", resources=_USES_FONT + b"/XObject<</X0 6 0 R>>", more=forms)
 
 
@@ -60,5 +69,5 @@ HOSTILE = {
     "20 MB of ASCII85": lambda: page(b"z" * 20_000_000 + b"~>", b"/Filter/ASCII85Decode"),
     "arrays in arrays": lambda: page(b"[" * 2_000_000),
     "pieces on one line": lambda: page(b"BT /F1 9 Tf 1 700 Td " + b"(C) Tj 1 0 Td " * 39_000),
-}  # fmt: skip
+}
 """What each is, and how it is made."""

@@ -15,9 +15,13 @@ Lines = Sequence[tuple[str, Sequence[tuple[str, str]]]]
 
 
 def draw_song(
-    canvas: Canvas, lines: Lines, font: str = "Helvetica", x: float = 60, y: float = 760,
+    canvas: Canvas,
+    lines: Lines,
+    font: str = "Helvetica",
+    x: float = 60,
+    y: float = 760,
     size: float = 11,
-) -> None:  # fmt: skip
+) -> None:
     """Draws chords above words, each where its word begins in that font."""
     canvas.setFont(font, size)
     for words, chords in lines:

@@ -29,16 +29,32 @@ from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, Se
 Q = Fraction
 STEP = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 KINDS = {
-    "major": "0 4 7", "minor": "0 3 7", "augmented": "0 4 8", "diminished": "0 3 6",
-    "dominant": "0 4 7 10", "major-seventh": "0 4 7 11", "minor-seventh": "0 3 7 10",
-    "diminished-seventh": "0 3 6 9", "augmented-seventh": "0 4 8 10",
-    "half-diminished": "0 3 6 10", "major-minor": "0 3 7 11", "major-sixth": "0 4 7 9",
-    "minor-sixth": "0 3 7 9", "dominant-ninth": "0 4 7 10 2", "major-ninth": "0 4 7 11 2",
-    "minor-ninth": "0 3 7 10 2", "dominant-11th": "0 4 7 10 2 5", "major-11th": "0 4 7 11 2 5",
-    "minor-11th": "0 3 7 10 2 5", "dominant-13th": "0 4 7 10 2 5 9",
-    "major-13th": "0 4 7 11 2 5 9", "minor-13th": "0 3 7 10 2 5 9",
-    "suspended-second": "0 2 7", "suspended-fourth": "0 5 7", "power": "0 7",
-}  # fmt: skip
+    "major": "0 4 7",
+    "minor": "0 3 7",
+    "augmented": "0 4 8",
+    "diminished": "0 3 6",
+    "dominant": "0 4 7 10",
+    "major-seventh": "0 4 7 11",
+    "minor-seventh": "0 3 7 10",
+    "diminished-seventh": "0 3 6 9",
+    "augmented-seventh": "0 4 8 10",
+    "half-diminished": "0 3 6 10",
+    "major-minor": "0 3 7 11",
+    "major-sixth": "0 4 7 9",
+    "minor-sixth": "0 3 7 9",
+    "dominant-ninth": "0 4 7 10 2",
+    "major-ninth": "0 4 7 11 2",
+    "minor-ninth": "0 3 7 10 2",
+    "dominant-11th": "0 4 7 10 2 5",
+    "major-11th": "0 4 7 11 2 5",
+    "minor-11th": "0 3 7 10 2 5",
+    "dominant-13th": "0 4 7 10 2 5 9",
+    "major-13th": "0 4 7 11 2 5 9",
+    "minor-13th": "0 3 7 10 2 5 9",
+    "suspended-second": "0 2 7",
+    "suspended-fourth": "0 5 7",
+    "power": "0 7",
+}
 DEGREE = {1: 0, 2: 2, 3: 4, 4: 5, 5: 7, 6: 9, 7: 10, 8: 0, 9: 2, 10: 4, 11: 5, 12: 7, 13: 9}
 """Degrees of a dominant chord in half steps; the schema measures added degrees against it."""
 TYPED = re.compile(
@@ -224,8 +240,9 @@ def _lyrics(note: etree._Element, at: Fraction, bar: Bars) -> None:
     for lyric in note.iterfind("lyric"):
         text = "".join(
             " " if e.tag == "elision" else (e.text or "")
-            for e in lyric if e.tag in ("text", "elision")
-        )  # fmt: skip
+            for e in lyric
+            if e.tag in ("text", "elision")
+        )
         if text.strip():
             number = lyric.get("number") or lyric.get("name") or "1"
             bar.sung.setdefault(number, []).append((at, text))
@@ -247,8 +264,9 @@ def _barline(element: etree._Element, bar: Bars, facts: dict[str, object]) -> No
 _JUMPS = (
     (r"d\.?\s*c\.?(?:\s*al.*)?|da\s*capo.*", "D.C."),
     (r"d\.?\s*s\.?(?:\s*al.*)?|dal\s*segno.*", "D.S."),
-    (r"(?:\d\s?x\s+)?fine\.?", "fine"), (r"to\s*coda.*", "to-coda"),
-)  # fmt: skip
+    (r"(?:\d\s?x\s+)?fine\.?", "fine"),
+    (r"to\s*coda.*", "to-coda"),
+)
 
 
 def _direction(
@@ -322,10 +340,15 @@ def _joined(measures: list[tuple[Bars, dict[str, object]]]) -> list[Bars]:
             apart = before.ends or bar.starts or bar.endings or "meter" in facts
             if fits and not (apart and bar.chords):
                 for struck in bar.chords:
-                    before.chords.append(Struck(
-                        struck.at + before.length, struck.chord, struck.loose, struck.spread,
-                        struck.half,
-                    ))  # fmt: skip
+                    before.chords.append(
+                        Struck(
+                            struck.at + before.length,
+                            struck.chord,
+                            struck.loose,
+                            struck.spread,
+                            struck.half,
+                        )
+                    )
                 for verse, sung in bar.sung.items():
                     mine = before.sung.setdefault(verse, [])
                     mine += [(at + before.length, text) for at, text in sung]
@@ -553,8 +576,9 @@ def _compare_words(
         asked += [(i, text) for i, bar in enumerate(want) for _, text in bar.sung.get(verse, ())]
         written = [
             (i if at >= 0 else -1, text)
-            for i, bar in enumerate(have) for at, text in bar.sung.get(other, ())
-        ]  # fmt: skip
+            for i, bar in enumerate(have)
+            for at, text in bar.sung.get(other, ())
+        ]
         one = [(i, letter) for i, text in asked for letter in _letters(text)]
         two = [(i, letter) for i, text in written for letter in _letters(text)]
         a, b = "".join(x[1] for x in one), "".join(x[1] for x in two)

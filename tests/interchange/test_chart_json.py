@@ -71,24 +71,34 @@ def _strike(tree: Any) -> Any:
 
 WRONG: dict[str, tuple[Callable[[Any], None], str]] = {
     "a name with a count": (
-        lambda tree: tree["sections"][0].update(name="Verse x2"), "sections.0.name: "),
+        lambda tree: tree["sections"][0].update(name="Verse x2"),
+        "sections.0.name: ",
+    ),
     "degrees of another quality": (
         lambda tree: _strike(tree)["chord"]["quality"].update(degrees=["1", "b3", "5"]),
-        'strikes.0.chord: "" is not the chord quality of'),
+        'strikes.0.chord: "" is not the chord quality of',
+    ),
     "a length past the bar": (lambda tree: _strike(tree).update(length=999), "strikes.0.length: "),
     "too few bar lines": (lambda tree: _music(tree)["lines"].pop(), "2 bars stand between 3"),
     "a name that no chart has": (
-        lambda tree: tree["sections"][0].update(tempo=3), "sections.0.tempo: 3 is nothing"),
+        lambda tree: tree["sections"][0].update(tempo=3),
+        "sections.0.tempo: 3 is nothing",
+    ),
     "a number as text": (
-        lambda tree: _strike(tree).update(length="48"), "a chart has there|whole number"),
+        lambda tree: _strike(tree).update(length="48"),
+        "a chart has there|whole number",
+    ),
     "a note far away": (
-        lambda tree: _strike(tree)["chord"].update(root=10**30), "too large|at most two"),
+        lambda tree: _strike(tree)["chord"].update(root=10**30),
+        "too large|at most two",
+    ),
     "a mode of its own": (
-        lambda tree: tree["top"][1]["value"].update(mode="sad"), '"sad" is not a mode'),
-    "a line end in a title": (
-        lambda tree: tree["top"][0].update(value="a\nb"), "top"),
+        lambda tree: tree["top"][1]["value"].update(mode="sad"),
+        '"sad" is not a mode',
+    ),
+    "a line end in a title": (lambda tree: tree["top"][0].update(value="a\nb"), "top"),
     "no bars": (lambda tree: _music(tree).pop("bars"), "rows.0"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", sorted(WRONG))

@@ -24,9 +24,33 @@ SCORES = sorted(
 )
 PAGE = pages(lambda canvas: draw_song(canvas, SONG))
 ODD_TEXTS = (
-    "", "0", "-1", "999999999999", "1/0", "C", "x2", "as", "== A x2", '"', "\\", "#", "|", "yes",
-    "\u2028", "𝄌", "\ufeff", "D.S. al Coda", "N.C.", "7(b9)", "_", "a-", ":", "4+3", "stop", "..",
-)  # fmt: skip
+    "",
+    "0",
+    "-1",
+    "999999999999",
+    "1/0",
+    "C",
+    "x2",
+    "as",
+    "== A x2",
+    '"',
+    "\\",
+    "#",
+    "|",
+    "yes",
+    "\u2028",
+    "𝄌",
+    "\ufeff",
+    "D.S. al Coda",
+    "N.C.",
+    "7(b9)",
+    "_",
+    "a-",
+    ":",
+    "4+3",
+    "stop",
+    "..",
+)
 
 
 def mutated(root: Element, chance: random.Random) -> None:
@@ -96,15 +120,57 @@ LINES = st.one_of(
     st.text(max_size=40),
     st.lists(
         st.sampled_from(
-            ["C", "G/B", "Am7", "|", "||", "|:", ":|", "/", "%", "x2", "(C7)", "N.C.", "-", "lan-",
-             "tide", "_", "/E", "C,G", "<F", "A!", "(soft)", "|1.", "Verse", ":", "\t", "海"]
+            [
+                "C",
+                "G/B",
+                "Am7",
+                "|",
+                "||",
+                "|:",
+                ":|",
+                "/",
+                "%",
+                "x2",
+                "(C7)",
+                "N.C.",
+                "-",
+                "lan-",
+                "tide",
+                "_",
+                "/E",
+                "C,G",
+                "<F",
+                "A!",
+                "(soft)",
+                "|1.",
+                "Verse",
+                ":",
+                "\t",
+                "海",
+            ]
         ),
         max_size=10,
     ).map(" ".join),
-    st.sampled_from(["", "[Verse]", "Chorus x2", "Capo 2", "[C] [G]", "[: C G :]",
-                     "G 320003", "Chords used: C G", "8 bars rest", "Intro chords C G", "[C]",
-                     "3/4", "Key: Q", "1. one", "(3/4)"]),
-)  # fmt: skip
+    st.sampled_from(
+        [
+            "",
+            "[Verse]",
+            "Chorus x2",
+            "Capo 2",
+            "[C] [G]",
+            "[: C G :]",
+            "G 320003",
+            "Chords used: C G",
+            "8 bars rest",
+            "Intro chords C G",
+            "[C]",
+            "3/4",
+            "Key: Q",
+            "1. one",
+            "(3/4)",
+        ]
+    ),
+)
 
 
 @settings(max_examples=400, deadline=None)
@@ -117,14 +183,38 @@ def test_any_sheet(lines: list[str]) -> None:
 
 
 _MAIL_PARTS = (
-    "From: a@example.org\n", "Subject: x\n", "MIME-Version: 1.0\n", "Content-Type: text/plain\n",
-    'Content-Type: multipart/mixed; boundary="b"\n', "--b\n", "--b--\n", "\n", "\n\n", "C  G\n",
-    "low tide\n", "Content-Transfer-Encoding: base64\n", "Content-Type: text/html\n", "<pre>",
-    "<br>", "Content-Type: message/rfc822\n", "Content-Type: text/plain; charset=nowhere\n",
-    "=C3=A9=\n", "Content-Disposition: attachment; filename*=utf-8''%ff\n", "&#0;", "&#xd800;",
-    "&#10;", "-- \n", "> C  G\n", "<!--", "=3D", "From: Ines\n", "To: b\n", "[: C G :]\n",
-    "G 320003\n", "x\x00y",
-)  # fmt: skip
+    "From: a@example.org\n",
+    "Subject: x\n",
+    "MIME-Version: 1.0\n",
+    "Content-Type: text/plain\n",
+    'Content-Type: multipart/mixed; boundary="b"\n',
+    "--b\n",
+    "--b--\n",
+    "\n",
+    "\n\n",
+    "C  G\n",
+    "low tide\n",
+    "Content-Transfer-Encoding: base64\n",
+    "Content-Type: text/html\n",
+    "<pre>",
+    "<br>",
+    "Content-Type: message/rfc822\n",
+    "Content-Type: text/plain; charset=nowhere\n",
+    "=C3=A9=\n",
+    "Content-Disposition: attachment; filename*=utf-8''%ff\n",
+    "&#0;",
+    "&#xd800;",
+    "&#10;",
+    "-- \n",
+    "> C  G\n",
+    "<!--",
+    "=3D",
+    "From: Ines\n",
+    "To: b\n",
+    "[: C G :]\n",
+    "G 320003\n",
+    "x\x00y",
+)
 
 
 @settings(max_examples=300, deadline=None)

@@ -20,12 +20,24 @@ from tests.strategies import qualities
 
 XSD = "{http://www.w3.org/2001/XMLSchema}"
 HARTE = {
-    "major": "maj", "minor": "min", "augmented": "aug", "diminished": "dim", "dominant": "7",
-    "major-seventh": "maj7", "minor-seventh": "min7", "diminished-seventh": "dim7",
-    "half-diminished": "hdim7", "major-minor": "minmaj7", "major-sixth": "maj6",
-    "minor-sixth": "min6", "dominant-ninth": "9", "major-ninth": "maj9", "minor-ninth": "min9",
-    "suspended-second": "sus2", "suspended-fourth": "sus4",
-}  # fmt: skip
+    "major": "maj",
+    "minor": "min",
+    "augmented": "aug",
+    "diminished": "dim",
+    "dominant": "7",
+    "major-seventh": "maj7",
+    "minor-seventh": "min7",
+    "diminished-seventh": "dim7",
+    "half-diminished": "hdim7",
+    "major-minor": "minmaj7",
+    "major-sixth": "maj6",
+    "minor-sixth": "min6",
+    "dominant-ninth": "9",
+    "major-ninth": "maj9",
+    "minor-ninth": "min9",
+    "suspended-second": "sus2",
+    "suspended-fourth": "sus4",
+}
 
 
 def test_every_kind_of_the_schema_is_known() -> None:
@@ -114,12 +126,15 @@ ROOT = "<root><root-step>C</root-step></root>"
         (f'{ROOT}<kind text="7sus4">other</kind>', "C7sus4"),
         (f"{ROOT}<kind>major</kind><inversion>1</inversion>", "C/E"),
         (f"{ROOT}<kind>dominant</kind><inversion>3</inversion>", "C7/Bb"),
-        (f"{ROOT}<kind>major</kind><bass><bass-step>B</bass-step><bass-alter>-1</bass-alter>"
-         "</bass>", "C/Bb"),
+        (
+            f"{ROOT}<kind>major</kind><bass><bass-step>B</bass-step><bass-alter>-1</bass-alter>"
+            "</bass>",
+            "C/Bb",
+        ),
         ("<numeral><numeral-root>5</numeral-root></numeral><kind>dominant</kind>", "G7"),
         (f"{ROOT}<kind>none</kind>", "None"),
     ],
-)  # fmt: skip
+)
 def test_what_a_harmony_says(inside: str, name: str) -> None:
     """Kind texts that say more, inversions, basses and numerals make the chord they mean."""
     assert chord(inside) == name

@@ -53,11 +53,13 @@ def test_every_chord_is_there_in_order(name: str) -> None:
         if not isinstance(symbol, harmony.NoChord)
     ]
     ours = [
-        (str(strike.chord)[: 1 + (str(strike.chord)[1:2] in ("b", "#"))],
-         frozenset(strike.chord.pitch_classes))
+        (
+            str(strike.chord)[: 1 + (str(strike.chord)[1:2] in ("b", "#"))],
+            frozenset(strike.chord.pitch_classes),
+        )
         for strike in strikes(sheet(name).chart)
         if strike.chord is not None
-    ]  # fmt: skip
+    ]
     assert ours == theirs
 
 

@@ -117,8 +117,10 @@ def test_an_answer_with_the_song_under_it() -> None:
     assert body(found.chart) == "G D\n: low / tide is = here\nC\n: home été"
     assert found.chart.text("title") == "Paper Boats"
     assert _left(found) == [
-        ("around-the-quote", "1:1"), ("mail-head", "3:1"), ("signature", "12:1"),
-    ]  # fmt: skip
+        ("around-the-quote", "1:1"),
+        ("mail-head", "3:1"),
+        ("signature", "12:1"),
+    ]
 
 
 def test_what_only_looks_like_a_mail() -> None:
@@ -150,8 +152,9 @@ def test_the_subject_is_a_title_only_where_the_text_has_none(subject: str) -> No
     what is said to the reader."""
     found = taken(mail(_SONG, Subject=subject).as_bytes())
     assert (found.chart.text("title"), found.chart.text("writer")) == (
-        "Loam and Lumber", "Pit Askew",
-    )  # fmt: skip
+        "Loam and Lumber",
+        "Pit Askew",
+    )
     assert ("mail-subject", "the mail's subject") in _left(found)
     bare = taken(mail(_SONG.partition("\n\n")[2], Subject="Re: Loam").as_bytes())
     assert bare.chart.text("title") == "Loam"

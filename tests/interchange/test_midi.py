@@ -148,12 +148,23 @@ RHYTHMS = [
     ("| C x / / |", [(0, 1, "down"), (1, 0.0625, "muted"), (2, 1, "down"), (3, 1, "down")]),
     ("| C | <F |", [(0, 3.5, "down"), (3.5, 4.5, "up")]),
     ("| C | N.C. |", [(0, 4, "down")]),
-    ("| C / F / | % |", [(0, 1, "down"), (1, 1, "down"), (2, 1, "down"), (3, 1, "down"),
-                         (4, 1, "down"), (5, 1, "down"), (6, 1, "down"), (7, 1, "down")]),
+    (
+        "| C / F / | % |",
+        [
+            (0, 1, "down"),
+            (1, 1, "down"),
+            (2, 1, "down"),
+            (3, 1, "down"),
+            (4, 1, "down"),
+            (5, 1, "down"),
+            (6, 1, "down"),
+            (7, 1, "down"),
+        ],
+    ),
     ("|: C :| F |", [(0, 4, "down"), (4, 4, "down"), (8, 4, "down")]),
     ("| rest 2 | C |", [(8, 4, "down")]),
     ("| C | _ / / / |", [(0, 5, "down"), (5, 1, "down"), (6, 1, "down"), (7, 1, "down")]),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("bars", "expected"), RHYTHMS)

@@ -38,8 +38,9 @@ def test_each_key_of_a_song_is_heard_by_itself() -> None:
     )
     assert str(found.chart.key) == "A minor"
     assert [row for row in body(found.chart).splitlines() if row.startswith("key")] == [
-        "key: G major", "key: B minor",
-    ]  # fmt: skip
+        "key: G major",
+        "key: B minor",
+    ]
 
 
 FOREIGN = """time=4/4 key={key} {first} r16
@@ -51,11 +52,16 @@ FOREIGN = """time=4/4 key={key} {first} r16
 @pytest.mark.parametrize(
     ("key", "last", "wanted"),
     [
-        ("0M", "<Am>", "A minor"), ("0", "<Am>", "A minor"), ("0M", "<C>", "C major"),
-        ("0", "<C>", "C major"), ("0", "<G>", "C major"), ("0m", "<C>", "A minor"),
-        ("0", "<A>", "A minor"), ("-3M", "<Cm>", "C minor"),
+        ("0M", "<Am>", "A minor"),
+        ("0", "<Am>", "A minor"),
+        ("0M", "<C>", "C major"),
+        ("0", "<C>", "C major"),
+        ("0", "<G>", "C major"),
+        ("0m", "<C>", "A minor"),
+        ("0", "<A>", "A minor"),
+        ("-3M", "<Cm>", "C minor"),
     ],
-)  # fmt: skip
+)
 def test_the_last_chord_says_major_or_minor(key: str, last: str, wanted: str) -> None:
     """A signature is minor where the last chord is its minor tonic, whatever mode the file names,
     and major otherwise; a minor that is named stays."""

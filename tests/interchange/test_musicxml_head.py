@@ -66,9 +66,10 @@ def test_creators_are_told_and_none_is_lost() -> None:
     assert found.chart.notes() == ("arranger: Juna",)
     told = [f.message for f in found.findings if f.code in ("writer", "kept-as-note")]
     assert told == [
-        "Ivo is a writer (composer)", "Ada is a writer (lyricist)",
+        "Ivo is a writer (composer)",
+        "Ada is a writer (lyricist)",
         "Juna (arranger) is kept as a note",
-    ]  # fmt: skip
+    ]
 
 
 def test_the_capo_that_is_asked_for_is_written() -> None:

@@ -168,7 +168,7 @@ TRIPS = {
     "sections": "== Verse 1\n| C |\n\n== Chorus\n| F |",
     "changes": "== A\n| C |\nkey: G major\nmeter: 3/4\ntempo: 90\n| F |",
     "chords of every kind": "| C6/9 Dm7(b5) E7(b9,#11) F#dim7 | Gmaj7(#5)/B Am(maj9) B7alt C5 |",
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", sorted(TRIPS))
@@ -246,9 +246,13 @@ def test_a_section_with_repeats_of_its_own_says_how_often_it_is_played(rows: str
 
 @pytest.mark.parametrize(
     ("row", "told"),
-    [("| C / / _,F | _ / G / |", True), ("| C _,F _ / |", True), ("| C / / _,F | G |", False),
-     ("| C,F / _ / |", False)],
-)  # fmt: skip
+    [
+        ("| C / / _,F | _ / G / |", True),
+        ("| C _,F _ / |", True),
+        ("| C / / _,F | G |", False),
+        ("| C,F / _ / |", False),
+    ],
+)
 def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) -> None:
     """What is lost of them is told before; they still sound at their time."""
     chart = chart_of(f"key: C\n\n{row}\n")

@@ -43,10 +43,11 @@ def test_the_judge_sees(what: str) -> None:
 
 KNOWN = {
     # Two singers with one verse number, and verses that are told apart by names alone.
-    "61c-Lyrics-Pianostaff.xml", "61g-Lyrics-NameNumber.xml",
+    "61c-Lyrics-Pianostaff.xml",
+    "61g-Lyrics-NameNumber.xml",
     # Chords named by their function.
     "71f-AllChordTypes.xml",
-}  # fmt: skip
+}
 
 
 def _others() -> Iterator[Path]:

@@ -23,11 +23,13 @@ def told(time: str = "", root: str = C, bass: str = "") -> tuple[str, list[str]]
     [
         ("<beats>999999999</beats><beat-type>4</beat-type>", "999999999/4"),
         ("<beats>3+1234</beats><beat-type>8</beat-type>", "3+1234/8"),
-        ("<beats>2</beats><beat-type>4</beat-type><beats>90</beats><beat-type>8</beat-type>",
-         "2/4 + 90/8"),
+        (
+            "<beats>2</beats><beat-type>4</beat-type><beats>90</beats><beat-type>8</beat-type>",
+            "2/4 + 90/8",
+        ),
         ("<beats>4</beats><beat-type>5</beat-type>", "4/5"),
     ],
-)  # fmt: skip
+)
 def test_an_odd_meter_is_told_as_it_stands(time: str, said: str) -> None:
     """A meter that no chart can have is left out in its own figures."""
     assert told(f"<time>{time}</time>") == ("| C |", [f"a meter of {said}"])

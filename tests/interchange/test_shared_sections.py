@@ -130,8 +130,9 @@ def test_a_section_that_begins_freely_shows_its_meter_later(row: str) -> None:
     """A meter is said where bars begin to be counted, not over a row in free time."""
     text = f"== A\n{row}\n\n== B\nmeter: 3/4\n| F |\n\n== C as A\n"
     systems = restated_systems(chart_of(text))[2]
-    told = [[str(above.value) for above in s.above if isinstance(above, SettingRow)]
-            for s in systems]  # fmt: skip
+    told = [
+        [str(above.value) for above in s.above if isinstance(above, SettingRow)] for s in systems
+    ]
     assert told[-1] == ["4/4"]
     assert sum(map(len, told)) == 1
 

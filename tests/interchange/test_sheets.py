@@ -37,10 +37,30 @@ def test_sheet(name: str) -> None:
 
 
 _SAID_OTHERWISE = {
-    "again", "akkorde", "back", "bars", "bund", "chord", "chords", "coda", "measures", "pause",
-    "repeat", "rest", "sign", "tacet", "takte", "times", "capo", "fret", "words", "music", "over",
-    "same", "twice",
-}  # fmt: skip
+    "again",
+    "akkorde",
+    "back",
+    "bars",
+    "bund",
+    "chord",
+    "chords",
+    "coda",
+    "measures",
+    "pause",
+    "repeat",
+    "rest",
+    "sign",
+    "tacet",
+    "takte",
+    "times",
+    "capo",
+    "fret",
+    "words",
+    "music",
+    "over",
+    "same",
+    "twice",
+}
 """Words of which a sheet's chart has the meaning: a repeat, a rest, a mark, a setting, a name."""
 _CHORD = re.compile(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|bb)*")
 _DIVIDERS = re.compile(r"(?:(?<=\w)- )?[/|] | [/|]$|[\s\\]", re.MULTILINE)
@@ -53,9 +73,10 @@ def test_no_word_is_lost(name: str) -> None:
     found = taken(EVERY[name][0])
     kept = _DIVIDERS.sub("", re.sub(r" +", " ", chart_text(found.chart))).casefold()
     gone = {
-        word for word in re.findall(r"[^\W\d_]{4,}", EVERY[name][0].replace("-", ""))
+        word
+        for word in re.findall(r"[^\W\d_]{4,}", EVERY[name][0].replace("-", ""))
         if word.casefold() not in kept.replace("-", "")
-    }  # fmt: skip
+    }
     unheard = {word for word in gone if word.casefold() not in _SAID_OTHERWISE}
     said = " ".join(finding.message for finding in found.findings).casefold()
     assert {
@@ -122,8 +143,10 @@ def test_lines_that_tell_of_chords_are_kept_as_notes() -> None:
     told with its place."""
     found = taken(SHEETS["what tells of chords and is none"][0])
     assert [str(row.value) for row in found.chart.top if row.name in ("note", "shape")] == [
-        "Am x02210", "Chords used: G C D", "Tuning: E A D G B E",
-    ]  # fmt: skip
+        "Am x02210",
+        "Chords used: G C D",
+        "Tuning: E A D G B E",
+    ]
     told = [(f.code, f.place) for f in found.findings if f.code in ("kept-as-note", "shapes")]
     assert told == [("kept-as-note", "6:1"), ("kept-as-note", "7:1"), ("shapes", "8:1")]
     assert "shapes" not in codes(taken("Song\nQ 320003\nG 32000\n\nC\none\n"))
@@ -183,8 +206,10 @@ def test_examples_through_text(path: object) -> None:
 
 def test_sections_played_again_begin_in_their_meter() -> None:
     """A section with the music of another is read in that one's meter, whatever came before."""
-    chart = chart_of("== Verse 1\n| C | G |\n\n== Bridge\n| 3/4 F | G | 6/8 C / |\n\n"
-                     "== Verse 2 as Verse 1\n\n== Bridge 2 as Bridge\n")  # fmt: skip
+    chart = chart_of(
+        "== Verse 1\n| C | G |\n\n== Bridge\n| 3/4 F | G | 6/8 C / |\n\n"
+        "== Verse 2 as Verse 1\n\n== Bridge 2 as Bridge\n"
+    )
     back = taken(sheet_text(chart)).chart
     reads_back(back)
     assert _rhythm(back) == _rhythm(chart)
@@ -194,13 +219,22 @@ def _rhythm(chart: Chart) -> list[tuple[object, ...]]:
     """Every bar's meter, length, rest and simile, its holds and slashes, the onsets of its
     strikes, its marks; a meter may stand in its bar or on a row of its own before it."""
     return [
-        (_meter_of(arranged), bar.length, bar.rest, bar.simile, bar.beats_written, bar.holds,
-         bar.slashes, [strike.onset for strike in bar.strikes], bar.marks)
+        (
+            _meter_of(arranged),
+            bar.length,
+            bar.rest,
+            bar.simile,
+            bar.beats_written,
+            bar.holds,
+            bar.slashes,
+            [strike.onset for strike in bar.strikes],
+            bar.marks,
+        )
         for section in arrange(chart, View()).sections
         for system in section.systems
         for arranged in system.bars
         for bar in [arranged.bar]
-    ]  # fmt: skip
+    ]
 
 
 def _meter_of(arranged: ArrangedBar) -> Meter | None:
@@ -223,8 +257,9 @@ _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 _WORDS_OF_SIGNS = chart_of("== Verse 1\n| C |\n: \\\\ | \\|- |\n")
 
 
-_A_NUMBER_AMONG_WORDS = chart_of("meter: 2/4\n\n== Bridge\n|:1. C @fine |\n9: low o'er | 1.\n"
-                                 "9: don't | \\\\ (home) \\#1\n")  # fmt: skip
+_A_NUMBER_AMONG_WORDS = chart_of(
+    "meter: 2/4\n\n== Bridge\n|:1. C @fine |\n9: low o'er | 1.\n9: don't | \\\\ (home) \\#1\n"
+)
 
 
 @settings(max_examples=150, deadline=None)
@@ -240,8 +275,9 @@ def test_random_charts_through_text(chart: Chart) -> None:
     """Chart, text, chart: every chord comes back in order and in its place of the bar, with the
     holds, slashes, rests and meters; no letter of the words is lost."""
     assume(not chart.written_as_shapes)
-    plain = Chart(tuple(row for row in chart.top if getattr(row, "name", "") != "capo"),
-                  chart.sections)  # fmt: skip
+    plain = Chart(
+        tuple(row for row in chart.top if getattr(row, "name", "") != "capo"), chart.sections
+    )
     back = taken(sheet_text(plain)).chart
     reads_back(back)
     assert [one[0] for one in struck(back)] == [one[0] for one in struck(plain)]
@@ -259,12 +295,53 @@ def test_words_and_cues_like_signs_come_back() -> None:
 
 
 _TYPED = (
-    "|", "|", "|", "|", "||", "|:", ":|", "|1.", "C", "F,", "_", "/", "_,F", "C,/", "_,/", "/,",
-    "C,/,/,/,/,/", "A,B,C,D,E", "/E,/", "(C7),_", "_,(A7(#9)),/", "N.C.,_", "<G!", "2/4", "(3/4)",
-    "33/4", "rest", "rest 4", "(4 bars rest)", "tacet 8", "tacet", "%", "%%", "///", "/E", "word",
-    "(D.S. al Coda)", "(Coda sign)", "(hey)", "x2", "-", "\n", "\n\n", "\n== B\n", "la la\n",
+    "|",
+    "|",
+    "|",
+    "|",
+    "||",
+    "|:",
+    ":|",
+    "|1.",
+    "C",
+    "F,",
+    "_",
+    "/",
+    "_,F",
+    "C,/",
+    "_,/",
+    "/,",
+    "C,/,/,/,/,/",
+    "A,B,C,D,E",
+    "/E,/",
+    "(C7),_",
+    "_,(A7(#9)),/",
+    "N.C.,_",
+    "<G!",
+    "2/4",
+    "(3/4)",
+    "33/4",
+    "rest",
+    "rest 4",
+    "(4 bars rest)",
+    "tacet 8",
+    "tacet",
+    "%",
+    "%%",
+    "///",
+    "/E",
+    "word",
+    "(D.S. al Coda)",
+    "(Coda sign)",
+    "(hey)",
+    "x2",
+    "-",
+    "\n",
+    "\n\n",
+    "\n== B\n",
+    "la la\n",
     "1. la\n",
-)  # fmt: skip
+)
 
 
 @settings(max_examples=200, deadline=None)

@@ -31,8 +31,17 @@ shape: C x-3-10-0-1-0
 : | so | low |
 """
 NAMES: tuple[SettingName, ...] = (
-    "title", "writer", "key", "meter", "tempo", "feel", "range", "capo", "instrument", "language",
-)  # fmt: skip
+    "title",
+    "writer",
+    "key",
+    "meter",
+    "tempo",
+    "feel",
+    "range",
+    "capo",
+    "instrument",
+    "language",
+)
 
 
 @pytest.mark.parametrize("text", [HEAD, HEAD.replace("capo: 2\n", "")])

@@ -34,8 +34,9 @@ def test_three_places_in_every_bar_are_a_waltz() -> None:
     typed = "Loam\n\nIntro\nG / / | C / / | G | D7 / / |\n"
     found = taken(typed)
     assert (found.chart.setting("meter"), body(found.chart)) == (
-        Meter(3, 4), "== Intro\n| G / / | C / / | G | D7 / / |",
-    )  # fmt: skip
+        Meter(3, 4),
+        "== Intro\n| G / / | C / / | G | D7 / / |",
+    )
     assert "meter" in codes(found)
     for other in (typed + "G / / / | C |\n", typed.replace("Loam\n", "Loam\n4/4\n")):
         assert taken(other).chart.setting("meter") in (None, Meter(4, 4))

@@ -20,18 +20,30 @@ def head(second: str) -> Taken:
 @pytest.mark.parametrize(
     ("line", "name", "value"),
     [
-        ("Capo @ 4", "capo", "4"), ("Kapo 3", "capo", "3"), ("Kapodaster 3. Bund", "capo", "3"),
-        ("Kapodaster: 2. Bund", "capo", "2"), ("Cejilla 2", "capo", "2"),
-        ("Cejilla: 3", "capo", "3"), ("No capo", "capo", "None"), ("Key - Bb", "key", "Bb major"),
-        ("in the key of Eb", "key", "Eb major"), ("Tonart: G-Dur / h-Moll", "key", "G major"),
-        ("Tonart: h-Moll", "key", "B minor"), ("Tonart: B-Dur", "key", "Bb major"),
-        ("Tono: Re menor", "key", "D minor"), ("Tono: Si bemol mayor", "key", "Bb major"),
-        ("Tempo: 92-96", "tempo", "92"), ("Tempo: ♩ = 72", "tempo", "72"),
-        ("Timing: 3/4", "meter", "3/4"), ("[Key: G] [Capo: 2]", "capo", "2"),
-        ("[Key: G] [Capo: 2]", "key", "G major"), ("(key of Bb, about 120 bpm)", "tempo", "120"),
-        ("Slow ballad", "feel", "Slow ballad"), ("Swing 8ths", "feel", "Swing 8ths"),
+        ("Capo @ 4", "capo", "4"),
+        ("Kapo 3", "capo", "3"),
+        ("Kapodaster 3. Bund", "capo", "3"),
+        ("Kapodaster: 2. Bund", "capo", "2"),
+        ("Cejilla 2", "capo", "2"),
+        ("Cejilla: 3", "capo", "3"),
+        ("No capo", "capo", "None"),
+        ("Key - Bb", "key", "Bb major"),
+        ("in the key of Eb", "key", "Eb major"),
+        ("Tonart: G-Dur / h-Moll", "key", "G major"),
+        ("Tonart: h-Moll", "key", "B minor"),
+        ("Tonart: B-Dur", "key", "Bb major"),
+        ("Tono: Re menor", "key", "D minor"),
+        ("Tono: Si bemol mayor", "key", "Bb major"),
+        ("Tempo: 92-96", "tempo", "92"),
+        ("Tempo: ♩ = 72", "tempo", "72"),
+        ("Timing: 3/4", "meter", "3/4"),
+        ("[Key: G] [Capo: 2]", "capo", "2"),
+        ("[Key: G] [Capo: 2]", "key", "G major"),
+        ("(key of Bb, about 120 bpm)", "tempo", "120"),
+        ("Slow ballad", "feel", "Slow ballad"),
+        ("Swing 8ths", "feel", "Swing 8ths"),
     ],
-)  # fmt: skip
+)
 def test_a_fact_in_second_place_is_no_writer(line: str, name: str, value: str) -> None:
     """Settings in the trade's words of several languages are read as what they are."""
     found = head(line)
@@ -53,10 +65,20 @@ def test_comments_are_notes(line: str) -> None:
 
 @pytest.mark.parametrize(
     "line",
-    ["Ada Pell", "Artist: Ada Pell", "Composer: Ada Pell", "Words & music: Ada Pell",
-     "Text und Musik: Ada Pell", "Autora: Ada Pell", "von Ada Pell", "T+M: Ada Pell",
-     "by Ada Pell", "// written by Ada Pell", "Moth Song - Ada Pell"],
-)  # fmt: skip
+    [
+        "Ada Pell",
+        "Artist: Ada Pell",
+        "Composer: Ada Pell",
+        "Words & music: Ada Pell",
+        "Text und Musik: Ada Pell",
+        "Autora: Ada Pell",
+        "von Ada Pell",
+        "T+M: Ada Pell",
+        "by Ada Pell",
+        "// written by Ada Pell",
+        "Moth Song - Ada Pell",
+    ],
+)
 def test_a_writer_is_a_guess_without_the_words_before(line: str) -> None:
     """Whoever stands second is told as a guess, and what says that it is a name goes."""
     found = head(line)
@@ -98,7 +120,7 @@ def test_what_more_a_fact_says_is_a_note(line: str) -> None:
         ("Key of D, capo 2nd fret, play C", "D A", 2, "D major", "sounding"),
         ("Original key: F# minor, we play it in Em, capo 2", "Em C", 2, "E minor", "shapes"),
     ],
-)  # fmt: skip
+)
 def test_the_key_of_the_shapes(line: str, chords: str, capo: int, key: str, written: str) -> None:
     """Where the key of the shapes is said, the chart's key is that of its chords: of the shapes,
     or of what sounds where the chords lie there."""

@@ -7,9 +7,16 @@ from tests.interchange.reading import body, codes, reads_back, taken
 
 @pytest.mark.parametrize(
     "typed",
-    ["<- let ring", "<-- let ring", "// let ring", "!! let ring", "# let ring", "*let ring*",
-     "(let ring)"],
-)  # fmt: skip
+    [
+        "<- let ring",
+        "<-- let ring",
+        "// let ring",
+        "!! let ring",
+        "# let ring",
+        "*let ring*",
+        "(let ring)",
+    ],
+)
 def test_a_remark_behind_chords_is_a_cue(typed: str) -> None:
     """However it is set apart, what is said behind chords is a cue, and the chords are music."""
     found = taken(f"Heron\n\nVerse\nF      C      {typed}\nHeron  one\n")

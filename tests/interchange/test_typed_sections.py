@@ -7,9 +7,15 @@ from tests.interchange.reading import body, codes, reads_back, taken
 
 @pytest.mark.parametrize(
     ("line", "name"),
-    [("V1", "V1"), ("CH", "CH"), ("Verses", "Verses"), ("Guitar solo", "Guitar solo"),
-     ("Vamp till cue", "Vamp till cue"), (">> Chorus", "Chorus")],
-)  # fmt: skip
+    [
+        ("V1", "V1"),
+        ("CH", "CH"),
+        ("Verses", "Verses"),
+        ("Guitar solo", "Guitar solo"),
+        ("Vamp till cue", "Vamp till cue"),
+        (">> Chorus", "Chorus"),
+    ],
+)
 def test_a_section_name_in_second_place_is_no_writer(line: str, name: str) -> None:
     """Names cut short, of several words or behind signs open a section."""
     found = taken(f"Moth Song\n\n{line}\nC   G\nMoth, moth\n")
@@ -38,10 +44,15 @@ def test_a_section_with_the_music_of_another(line: str) -> None:
 
 @pytest.mark.parametrize(
     ("row", "read"),
-    [("| C | G | x2", "|: C | G :|"), ("C | G | (2x)", "|: C | G :|"),
-     ("| C | G || x2", "|: C | G :|"), ("| C | G | x4", "|: C | G :| x4"),
-     ("|: C | G :| x3", "|: C | G :| x3"), ("|: C | G :| (4x) | F |", "|: C | G :| x4 | F |")],
-)  # fmt: skip
+    [
+        ("| C | G | x2", "|: C | G :|"),
+        ("C | G | (2x)", "|: C | G :|"),
+        ("| C | G || x2", "|: C | G :|"),
+        ("| C | G | x4", "|: C | G :| x4"),
+        ("|: C | G :| x3", "|: C | G :| x3"),
+        ("|: C | G :| (4x) | F |", "|: C | G :| x4 | F |"),
+    ],
+)
 def test_a_row_with_a_number_of_times(row: str, read: str) -> None:
     """Bars are put between repeat signs, with the number where it is not two, which is a
     guess unless the signs were typed."""

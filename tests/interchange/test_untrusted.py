@@ -46,8 +46,10 @@ def lying_archive() -> bytes:
 HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "entity bomb": (lambda: f"{LAUGHS}]>{SCORE.format('&i;')}".encode(), "its own entities"),
     "external entity": (
-        lambda: b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
-        + SCORE.format("&x;").encode(),
+        lambda: (
+            b'<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">]>'
+            + SCORE.format("&x;").encode()
+        ),
         "its own entities",
     ),
     "parameter entity": (
@@ -64,7 +66,8 @@ HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     ),
     "tiny elements": (lambda: SCORE.format("<a/>" * 1_600_000), "more than 1,500,000 elements"),
     "zip bomb": (
-        lambda: with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}), "too large"
+        lambda: with_container("a.xml", **{"a.xml": "<a>" + " " * 30_000_000}),
+        "too large",
     ),
     "lying zip bomb": (lying_archive, "damaged"),
     "path out": (lambda: with_container("../../etc/passwd"), "not a path in the archive"),
@@ -75,16 +78,18 @@ HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "no rootfile": (lambda: archive({"META-INF/container.xml": "<container/>"}), "names no score"),
     "many entries": (lambda: archive({f"{i}": "" for i in range(2500)}), "more than 2000 entries"),
     "many measures": (
-        lambda: SCORE.format('</measure><measure number="2">' * 20_000), "more than 20,000 measures"
+        lambda: SCORE.format('</measure><measure number="2">' * 20_000),
+        "more than 20,000 measures",
     ),
     "a text of a library": (lambda: "C  G\n" * 500_000, "too large: more than 2,000,000 bytes"),
     "a text of blank lines": (lambda: "\n" * 300_000 + "C", "more than 200,000 lines"),
     "torn archive": (lambda: with_container("a.xml", **{"a.xml": "<a/>"})[:-30], "damaged"),
     "archive in archive": (
-        lambda: with_container("a.mxl", **{"a.mxl": "PK\x03\x04 more"}), "not well formed"
+        lambda: with_container("a.mxl", **{"a.mxl": "PK\x03\x04 more"}),
+        "not well formed",
     ),
     "unknown encoding": (lambda: b'<?xml version="1.0" encoding="x-none"?><a/>', "XML"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("name", sorted(HARMFUL))
@@ -183,6 +188,7 @@ def test_memory_is_bounded(name: str) -> None:
     """Files that hold nothing but the costliest thing are read in a process that may take no
     more than so much memory."""
     code = READER.format(most=MOST_MEGABYTES)
-    done = subprocess.run([sys.executable, "-c", code], input=WORST[name].encode(),
-                          capture_output=True, check=False)  # fmt: skip
+    done = subprocess.run(
+        [sys.executable, "-c", code], input=WORST[name].encode(), capture_output=True, check=False
+    )
     assert (done.returncode, done.stdout.strip()) == (0, b"1"), done.stderr.decode()[-300:]

@@ -39,16 +39,23 @@ capo: 2
 
 def texts(document: Document, role: str) -> list[str]:
     """All texts of a role, in reading order."""
-    return [i.plain for page in document.pages for i in page.items
-            if isinstance(i, Text) and i.role == role]  # fmt: skip
+    return [
+        i.plain
+        for page in document.pages
+        for i in page.items
+        if isinstance(i, Text) and i.role == role
+    ]
 
 
 def test_words_are_joined_into_lines() -> None:
     """A row of words is a line, its split words whole; verses that share music follow in turn."""
     document = laid_out(arranged(SONG, look=WORDS), WORDS, METRICS)
     assert texts(document, "words") == [
-        "Every lantern over us", "far gone", "1. one first", "2. two second",
-    ]  # fmt: skip
+        "Every lantern over us",
+        "far gone",
+        "1. one first",
+        "2. two second",
+    ]
 
 
 def test_where_it_goes_on_is_told() -> None:
@@ -81,9 +88,13 @@ def test_type_is_as_large_as_the_page_allows() -> None:
     long = laid_out(arranged(f"key: C\n\n{rows}", look=WORDS), WORDS, METRICS)
 
     def size(document: Document) -> float:
-        return max(piece.size for page in document.pages for item in page.items
-                   if isinstance(item, Text) and item.role == "words"
-                   for piece in item.pieces)  # fmt: skip
+        return max(
+            piece.size
+            for page in document.pages
+            for item in page.items
+            if isinstance(item, Text) and item.role == "words"
+            for piece in item.pieces
+        )
 
     assert size(short) > size(long) >= 9.5
 

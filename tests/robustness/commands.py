@@ -45,10 +45,15 @@ def called(
 
     where: dict[str, Any] = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
     return subprocess.run(
-        [*START, *arguments], cwd=folder, input=given, timeout=SECONDS, check=False,
-        env={**os.environ, **(environment or {})}, preexec_fn=limited,
+        [*START, *arguments],
+        cwd=folder,
+        input=given,
+        timeout=SECONDS,
+        check=False,
+        env={**os.environ, **(environment or {})},
+        preexec_fn=limited,
         **{**where, **(streams or {})},
-    )  # fmt: skip
+    )
 
 
 def messages(done: subprocess.CompletedProcess[bytes]) -> list[str]:

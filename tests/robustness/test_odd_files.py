@@ -40,11 +40,13 @@ def test_a_folder_is_no_chart(folder: Path, command: tuple[str, ...]) -> None:
         ("/", "chartkit: /: cannot be read: it is a folder"),
         ("loop", "chartkit: loop: cannot be read: too many levels of symbolic links"),
         ("n" * 300, f"chartkit: {'n' * 300}: cannot be read: file name too long"),
-        ("ferry.chart/x", "chartkit: ferry.chart/x: cannot be read: "
-         "a part of its path is not a folder"),
+        (
+            "ferry.chart/x",
+            "chartkit: ferry.chart/x: cannot be read: a part of its path is not a folder",
+        ),
         ("/dev/zero", "chartkit: /dev/zero: this is too large to be a chart"),
     ],
-)  # fmt: skip
+)
 def test_names_of_no_chart(folder: Path, name: str, told: str) -> None:
     """Folders, loops of links, endless devices and names too long get one line."""
     (folder / "loop").symlink_to("loop")

@@ -12,8 +12,9 @@ def _digests(seed: int, folder: Path) -> "subprocess.Popen[bytes]":
     environment = {"PYTHONHASHSEED": str(seed), "XDG_CACHE_HOME": str(folder / "cache")}
     return subprocess.Popen(
         [sys.executable, "-m", "tests.robustness.every_output", str(folder)],
-        env={**os.environ, **environment}, stdout=subprocess.PIPE,
-    )  # fmt: skip
+        env={**os.environ, **environment},
+        stdout=subprocess.PIPE,
+    )
 
 
 def test_no_output_follows_the_hash_seed(tmp_path: Path) -> None:

@@ -73,9 +73,11 @@ def test_a_reader_that_leaves_early(folder: Path) -> None:
     """A reader that takes one line and goes (as head does) gets it, and sees no traceback."""
     (folder / "long.chart").write_text("== A\n" + "| Cfoo | Gbar |\n" * 2_000)
     call = subprocess.Popen(
-        [*START, "check", "--json", "long.chart"], cwd=folder,
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-    )  # fmt: skip
+        [*START, "check", "--json", "long.chart"],
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    )
     assert call.stdout is not None and call.stderr is not None
     assert call.stdout.readline() == b"[\n"
     call.stdout.close()
@@ -90,9 +92,11 @@ def test_breaking_off_leaves_nothing_half_done(folder: Path) -> None:
     """Ctrl-C ends a run with 130, no traceback and no file, here while a pipe is awaited."""
     os.mkfifo(folder / "pipe.chart")
     call = subprocess.Popen(
-        [*START, "engrave", "pipe.chart", "-o", "page.pdf"], cwd=folder, stderr=subprocess.PIPE,
+        [*START, "engrave", "pipe.chart", "-o", "page.pdf"],
+        cwd=folder,
+        stderr=subprocess.PIPE,
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
-    )  # fmt: skip  # what runs in the background may have it ignored
+    )  # what runs in the background may have it ignored
     with (folder / "pipe.chart").open("w") as pipe:  # opens when the program reads
         call.send_signal(signal.SIGINT)
         assert call.wait(timeout=60) == 130
@@ -219,8 +223,10 @@ def test_ctrl_c_after_the_last_file_comes_too_late(tmp_path: Path) -> None:
     (tmp_path / "ferry.chart").write_text(CHART)
     done = subprocess.run(
         [sys.executable, "-c", LATE, "engrave", "ferry.chart"],
-        cwd=tmp_path, capture_output=True, check=False,
+        cwd=tmp_path,
+        capture_output=True,
+        check=False,
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
-    )  # fmt: skip
+    )
     assert (done.returncode, len(messages(done))) == (0, 1)
     assert (tmp_path / "ferry.pdf").exists()

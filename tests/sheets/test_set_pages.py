@@ -49,8 +49,9 @@ def test_running_order_holds(one: str, two: str, three: str, songs: int, paper: 
     pages = order_pages(Cover(one, two, three), rows, FITTER, style)
     assert len(pages) == front_count(songs, style)
     assert all(map(sound, pages))
-    listed = [i.plain for page in pages for i in page.items
-              if isinstance(i, Text) and i.role == "number"]  # fmt: skip
+    listed = [
+        i.plain for page in pages for i in page.items if isinstance(i, Text) and i.role == "number"
+    ]
     assert listed == [str(n) for n in range(1, songs + 1)]
     assert sum(len(page.links) for page in pages) == sum(n % 7 != 0 for n in range(1, songs + 1))
 
@@ -127,12 +128,20 @@ def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
     """The set sheet of a night with two guitarists, the second of whom has two guitars."""
     told = ("no capo", "capo 1", "capo 2")
     rows = [
-        SheetRow(n, titles[n % len(titles)], "B♭", "Cmaj9", "132", (
-            GuitarCell(told[n % 3], "Cmaj9"),
-            GuitarCell(told[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
-        ), aside="quiet please" * (n == 3))
+        SheetRow(
+            n,
+            titles[n % len(titles)],
+            "B♭",
+            "Cmaj9",
+            "132",
+            (
+                GuitarCell(told[n % 3], "Cmaj9"),
+                GuitarCell(told[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
+            ),
+            aside="quiet please" * (n == 3),
+        )
         for n in range(1, songs + 1)
-    ]  # fmt: skip
+    ]
     return set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages[0]
 
 
@@ -193,8 +202,7 @@ def test_neighbours_on_the_set_sheet_keep_apart() -> None:
     for songs in (8, 20):
         texts = [i for i in night_of(songs).items if isinstance(i, Text)]
         roles = ("key", "chord", "tempo", "setting", "first")
-        line = sorted((i.y, i.x, i.x + i.width, i.pieces[0].size)
-                      for i in texts if i.role in roles)  # fmt: skip
+        line = sorted((i.y, i.x, i.x + i.width, i.pieces[0].size) for i in texts if i.role in roles)
         for (y, _, end, size), (other, x, _, _) in pairwise(line):
             assert other > y or x - end >= size / 3
 
@@ -208,11 +216,13 @@ def test_timeline_holds(name: str, songs: int, guitars: int, paper: PaperName) -
     players = [replace(one, changes=one.changes[:songs]) for one in players]
     pages = timeline_sheet(name, [name] * songs, players, Fonts(), paper).pages
     assert all(map(sound, pages))
-    settings_shown = [i for page in pages for i in page.items
-                      if isinstance(i, Text) and i.role == "setting"]  # fmt: skip
+    settings_shown = [
+        i for page in pages for i in page.items if isinstance(i, Text) and i.role == "setting"
+    ]
     assert len(settings_shown) == songs * guitars * 2
-    changes = [i for page in pages for i in page.items
-               if isinstance(i, Text) and i.role == "change"]  # fmt: skip
+    changes = [
+        i for page in pages for i in page.items if isinstance(i, Text) and i.role == "change"
+    ]
     assert len(changes) == -(-songs // 2) * 2
 
 
@@ -222,8 +232,9 @@ def test_a_timeline_of_many_players_goes_on() -> None:
     players = [PlayerLanes(f"P{n}", "told", (lane,) * 3, "saved") for n in range(9)]
     pages = timeline_sheet("N", ["A"] * 40, players, Fonts()).pages
     assert all(map(sound, pages))
-    named = [i.plain for page in pages for i in page.items
-             if isinstance(i, Text) and i.role == "player"]  # fmt: skip
+    named = [
+        i.plain for page in pages for i in page.items if isinstance(i, Text) and i.role == "player"
+    ]
     assert named == [f"P{n}" for n in range(9)]
 
 
@@ -231,10 +242,14 @@ def test_timeline_numbers_its_columns() -> None:
     """Above each player's lanes stand the songs' numbers, each over its own box."""
     lane = Lane("cedar", ("3", None, "d1"), (False, False, True))
     (page,) = timeline_sheet("N", ["A", "B", "C"], [PlayerLanes("Bo", "", (lane,))], Fonts()).pages
-    columns = {i.plain: i.x + i.width / 2 for i in page.items
-               if isinstance(i, Text) and i.role == "column"}  # fmt: skip
-    boxes = {i.plain: i.x + i.width / 2 for i in page.items
-             if isinstance(i, Text) and i.role == "setting"}  # fmt: skip
+    columns = {
+        i.plain: i.x + i.width / 2 for i in page.items if isinstance(i, Text) and i.role == "column"
+    }
+    boxes = {
+        i.plain: i.x + i.width / 2
+        for i in page.items
+        if isinstance(i, Text) and i.role == "setting"
+    }
     assert list(columns) == ["1", "2", "3"]
     assert boxes == pytest.approx({"3": columns["1"], "d1": columns["3"]})
 
@@ -268,8 +283,10 @@ def test_a_broken_song_shows_where_its_mistakes_stand() -> None:
     full = broken_page("Low", (told,) * 50, FITTER, style)
     (last,) = [i.plain for i in full.items if isinstance(i, Text) and i.plain.startswith("…")]
     whole = sum(isinstance(i, Text) and i.plain == "hint: maj7" for i in full.items)
-    assert last in (f"… and more: {50 - whole} of 50 are cut off",
-                    f"… and more: {51 - whole} of 50 are cut off")  # fmt: skip
+    assert last in (
+        f"… and more: {50 - whole} of 50 are cut off",
+        f"… and more: {51 - whole} of 50 are cut off",
+    )
     assert sound(full)
 
 
@@ -298,5 +315,6 @@ def test_the_next_song_has_room_above_it(paper: PaperName) -> None:
     coming = next(i for i in items if isinstance(i, Text) and i.role == "coming")
     assert box_of(coming)[1] - (style.paper.top + page_room(style)) >= style.band
     assert [i.plain for i in items if isinstance(i, Text) and i.y == coming.y] == [
-        "page 9 of 99", "next: 13. Ash — Capo 2.",
-    ]  # fmt: skip
+        "page 9 of 99",
+        "next: 13. Ash — Capo 2.",
+    ]

@@ -9,12 +9,71 @@ from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.symbol import read_symbol
 
 PIECES = (
-    "|", "||", "|:", ":|", "|1.", ":|2.", "/", "%", "%%", ",", "<", "!", "~", "(", ")", ":", "1:",
-    "_", "-", "\\", "#", '"', "@segno", "@coda", "@D.S. al coda", "al", "== ", "== A", " as ", "x2",
-    "C", "Gm7", "F#7(b9,#11)", "Db/F", "/E", "N.C.", "H", "am", "Do", "Cfoo", "sus", "key: ",
-    "key: D", "meter: 6/8", "capo: 3", "chords: shapes", "title: x", "\n", "\n", "\n", "\r", " ",
-    " ", "\t", "\0", "\ufeff", "\u202e", "\u200b", "\ud800", "🎸", "é", "word", "３", "²",
-)  # fmt: skip
+    "|",
+    "||",
+    "|:",
+    ":|",
+    "|1.",
+    ":|2.",
+    "/",
+    "%",
+    "%%",
+    ",",
+    "<",
+    "!",
+    "~",
+    "(",
+    ")",
+    ":",
+    "1:",
+    "_",
+    "-",
+    "\\",
+    "#",
+    '"',
+    "@segno",
+    "@coda",
+    "@D.S. al coda",
+    "al",
+    "== ",
+    "== A",
+    " as ",
+    "x2",
+    "C",
+    "Gm7",
+    "F#7(b9,#11)",
+    "Db/F",
+    "/E",
+    "N.C.",
+    "H",
+    "am",
+    "Do",
+    "Cfoo",
+    "sus",
+    "key: ",
+    "key: D",
+    "meter: 6/8",
+    "capo: 3",
+    "chords: shapes",
+    "title: x",
+    "\n",
+    "\n",
+    "\n",
+    "\r",
+    " ",
+    " ",
+    "\t",
+    "\0",
+    "\ufeff",
+    "\u202e",
+    "\u200b",
+    "\ud800",
+    "🎸",
+    "é",
+    "word",
+    "３",
+    "²",
+)
 
 
 def checked(text: str) -> Reading:
@@ -113,8 +172,9 @@ LARGE = {
     "nested parentheses": lambda n: "(" * n + "C" + ")" * n,
     "open parentheses": lambda n: "| (C7 " * n,
     "parentheses at a chord": lambda n: "| C(" + "(" * n,
-    "one after the other": lambda n: "== A\n| C |\n== B0 as A\n" + "".join(
-        f"== B{i} as B{i - 1}\n: | a |\n" for i in range(1, n)
+    "one after the other": lambda n: (
+        "== A\n| C |\n== B0 as A\n"
+        + "".join(f"== B{i} as B{i - 1}\n: | a |\n" for i in range(1, n))
     ),
     "the same section": lambda n: "== A\n| C |\n" + "== B as A\n: | a |\n" * n,
     "settings again": lambda n: "# c\n" * n + "title: a\n" * n,
@@ -134,7 +194,7 @@ LARGE = {
     "empty bars": lambda n: "|" * n,
     "endings": lambda n: "|" + "1." * n,
     "unknown settings": lambda n: "cappo: 2\n" * n,
-}  # fmt: skip
+}
 """Texts that grow with a number, each of a kind that can make a reader slow."""
 
 

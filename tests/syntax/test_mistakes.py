@@ -106,10 +106,15 @@ def test_all_mistakes_are_told_in_one_run() -> None:
     source = Source(text)
     found = [(d.code, source.place(d.span.start)[0]) for d in read_chart(source).diagnostics]
     assert found == [
-        ("bad-key", 1), ("bad-tempo", 2), ("unknown-quality", 5), ("beats-unclear", 5),
-        ("too-few-bars", 6), ("unknown-section", 7), ("lowercase-root", 8),
+        ("bad-key", 1),
+        ("bad-tempo", 2),
+        ("unknown-quality", 5),
+        ("beats-unclear", 5),
+        ("too-few-bars", 6),
+        ("unknown-section", 7),
+        ("lowercase-root", 8),
         ("unclosed-parenthesis", 8),
-    ]  # fmt: skip
+    ]
 
 
 def test_the_rest_of_a_faulty_chart_is_read() -> None:

@@ -67,8 +67,11 @@ def beats(found: Bar) -> list[tuple[str, float, float]]:
         ("4/4", "C/E / F/", [("C/E", 0, 2), ("F", 2, 2)]),
         ("4/4", "/ / F /", [("F", 2, 2)]),
         ("4/4", "C,F / G /", [("C", 0, 0.5), ("F", 0.5, 1.5), ("G", 2, 2)]),
-        ("4/4", "C,F,G C / /", [("C", 0, 1 / 3), ("F", 1 / 3, 1 / 3), ("G", 2 / 3, 1 / 3),
-                                ("C", 1, 3)]),
+        (
+            "4/4",
+            "C,F,G C / /",
+            [("C", 0, 1 / 3), ("F", 1 / 3, 1 / 3), ("G", 2 / 3, 1 / 3), ("C", 1, 3)],
+        ),
         ("4/4", "C /E F/A /", [("C", 0, 1), ("C/E", 1, 1), ("F/A", 2, 2)]),
         ("4/4", "C,/B Am / /", [("C", 0, 0.5), ("C/B", 0.5, 0.5), ("Am", 1, 3)]),
         ("4/4", "N.C. / C /", [("N.C.", 0, 2), ("C", 2, 2)]),
@@ -77,7 +80,7 @@ def beats(found: Bar) -> list[tuple[str, float, float]]:
         ("9/8", "C F G", [("C", 0, 1), ("F", 1, 1), ("G", 2, 1)]),
         ("3/8", "C / F", [("C", 0, 2), ("F", 2, 1)]),
     ],
-)  # fmt: skip
+)
 def test_chords_stand_on_their_beats(
     meter: str, written: str, expected: list[tuple[str, float, float]]
 ) -> None:
@@ -87,9 +90,18 @@ def test_chords_stand_on_their_beats(
 
 @pytest.mark.parametrize(
     ("text", "beats_in_bar", "compound"),
-    [("4/4", 4, False), ("3/4", 3, False), ("6/8", 2, True), ("9/8", 3, True), ("12/8", 4, True),
-     ("3/8", 3, False), ("6/4", 6, False), ("7/8", 7, False), ("2/2", 2, False)],
-)  # fmt: skip
+    [
+        ("4/4", 4, False),
+        ("3/4", 3, False),
+        ("6/8", 2, True),
+        ("9/8", 3, True),
+        ("12/8", 4, True),
+        ("3/8", 3, False),
+        ("6/4", 6, False),
+        ("7/8", 7, False),
+        ("2/2", 2, False),
+    ],
+)
 def test_compound_meters_count_dotted_beats(text: str, beats_in_bar: int, compound: bool) -> None:
     """6/8, 9/8 and 12/8 count dotted beats, other meters their upper number.
 
@@ -101,28 +113,41 @@ def test_compound_meters_count_dotted_beats(text: str, beats_in_bar: int, compou
 
 @pytest.mark.parametrize(
     ("written", "signs"),
-    [("<C", "p"), ("C!", "s"), ("C~", "r"), ("(C)", "o"), ("<C!~", "psr"), ("(<C)", "po"),
-     ("<(C7)", "po"), ("(C)!", "so"), ("(C!)", "so"), ("C~!", "sr"), ("<N.C.", "p")],
-)  # fmt: skip
+    [
+        ("<C", "p"),
+        ("C!", "s"),
+        ("C~", "r"),
+        ("(C)", "o"),
+        ("<C!~", "psr"),
+        ("(<C)", "po"),
+        ("<(C7)", "po"),
+        ("(C)!", "so"),
+        ("(C!)", "so"),
+        ("C~!", "sr"),
+        ("<N.C.", "p"),
+    ],
+)
 def test_manners_of_playing_are_read(written: str, signs: str) -> None:
     """Pushed, stopped, ringing, optional, in any combination."""
     (strike,) = bar(f"| {written} |").strikes
-    found = zip("psro", (strike.pushed, strike.stopped, strike.ringing, strike.optional),
-                strict=True)  # fmt: skip
+    found = zip(
+        "psro", (strike.pushed, strike.stopped, strike.ringing, strike.optional), strict=True
+    )
     assert "".join(sign for sign, on in found if on) == signs
 
 
 @pytest.mark.parametrize(
     ("text", "kinds", "endings"),
     [
-        ("| C | F |", "single single single", "|"), ("| C || F ||", "single double double", ""),
+        ("| C | F |", "single single single", "|"),
+        ("| C || F ||", "single double double", ""),
         ("|: C :|", "repeat-start repeat-end", ""),
         ("|: C :|: F :|", "repeat-start repeat-both repeat-end", ""),
         ("|: C :| |: F :|", "repeat-start repeat-both repeat-end", ""),
         ("|: C | F", "repeat-start single single", ""),
         ("| C | F", "single single single", ""),
     ],
-)  # fmt: skip
+)
 def test_bar_lines_are_read(text: str, kinds: str, endings: str) -> None:
     """Single, double and repeat lines; a line forgotten at the end is a single one."""
     codes = ["repeat-left-open"] if text.count("|:") > text.count(":|") else []
@@ -151,8 +176,9 @@ def test_a_mark_alone_makes_no_bar_and_keeps_the_line() -> None:
 def test_a_repeat_end_before_a_mark_is_kept() -> None:
     """The repeat sign is not lost to the mark written after it."""
     assert [line.kind for line in first_row("|: C :| @fine |").lines] == [
-        "repeat-start", "repeat-end",
-    ]  # fmt: skip
+        "repeat-start",
+        "repeat-end",
+    ]
 
 
 @pytest.mark.parametrize(
@@ -233,7 +259,7 @@ def words(row: str, music: str = "| C F | G |", *codes: str) -> list[list[str]]:
         (": one | two / three ||", [["one"], ["two", "three"], [""]]),
         (":| tight/ly | packed|", [[""], ["tight", "ly"], ["packed"]]),
     ],
-)  # fmt: skip
+)
 def test_words_stand_at_their_strikes(row: str, cells: list[list[str]]) -> None:
     """| is the bar line, / the next strike, - splits a word, _ holds, a backslash makes literal."""
     assert words(row) == cells
@@ -247,7 +273,7 @@ def test_words_stand_at_their_strikes(row: str, cells: list[list[str]]) -> None:
         (": _ | two |", "|: C | % :|", [[""], ["_"], ["two"]]),
         (": one | two | three |", "| C | F | G @fine |", [[""], ["one"], ["two"], ["three"]]),
     ],
-)  # fmt: skip
+)
 def test_words_without_their_first_bar_line_begin_at_bar_1(
     row: str, music: str, cells: list[list[str]]
 ) -> None:
@@ -260,9 +286,13 @@ def test_words_without_their_first_bar_line_begin_at_bar_1(
 
 @pytest.mark.parametrize(
     ("row", "music"),
-    [(": one | two", "| C | G |"), (": | two |", "| C | G |"), (": one |", "| C | F | G |"),
-     (": one | two |", "C / | F | G |")],
-)  # fmt: skip
+    [
+        (": one | two", "| C | G |"),
+        (": | two |", "| C | G |"),
+        (": one |", "| C | F | G |"),
+        (": one | two |", "C / | F | G |"),
+    ],
+)
 def test_a_missing_bar_of_words_stays_a_mistake(row: str, music: str) -> None:
     """Without a closing bar line, with the first one there, with fewer cells, under a row that
     begins with its pick-up: a bar is missing, and nothing is guessed."""
@@ -328,8 +358,10 @@ def test_spans_are_the_places_in_the_text() -> None:
     assert isinstance(rows[0], MusicRow)
     strikes: list[Strike] = [s for found in rows[0].bars for s in found.strikes]
     assert [text[s.span.start : s.span.end].strip("()") for s in strikes] == [
-        "Db", "<Gb/Db!", "Ab7)~",
-    ]  # fmt: skip
+        "Db",
+        "<Gb/Db!",
+        "Ab7)~",
+    ]
 
 
 def test_spans_take_no_part_in_equality() -> None:
@@ -386,7 +418,7 @@ def test_a_beat_may_have_six_parts() -> None:
         "== A\n| C | rest |\n== B\n| _ / F / |",
         "| C |\n|: _ F / / |1. C! :|2. _ / F / | N.C. @to-coda |\n| @coda _ C / / |",
     ],
-)  # fmt: skip
+)
 def test_what_sounds_can_be_held(text: str) -> None:
     """A chord, one that rings after its stop, one struck again; inside a beat a stop or N.C. whose
     part is longer; and wherever a bar may be played

@@ -92,16 +92,32 @@ def test_what_a_chord_prints_parses_back(chord: Chord) -> None:
 @pytest.mark.parametrize(
     ("symbol", "root", "quality", "bass"),
     [
-        ("C#5", "C#", "5", None), ("Db5", "Db", "5", None), ("C(#5)", "C", "aug", None),
-        ("Bbb5", "Bb", "(b5)", None), ("Bb7b5", "Bb", "7(b5)", None), ("Bbb7", "Bbb", "7", None),
-        ("Ebb", "Ebb", "", None), ("F##m", "F##", "m", None), ("C6/9/E", "C", "6/9", "E"),
-        ("Cm/maj7/G", "C", "m(maj7)", "G"), ("C/E", "C", "", "E"), ("C2/E", "C", "2", "E"),
-        ("Bb/D", "Bb", "", "D"), ("Abdim7/Gb", "Ab", "dim7", "Gb"), ("A7/C#", "A", "7", "C#"),
-        ("E7alt", "E", "7alt", None), ("C+", "C", "aug", None), ("G#ø", "G#", "m7(b5)", None),
-        ("B♭△7/D", "Bb", "maj7", "D"), ("D/F♯", "D", "", "F#"), ("Dadd9", "D", "add9", None),
-        ("Edim", "E", "dim", None), ("Asus", "A", "sus4", None), ("Gadd9/B", "G", "add9", "B"),
+        ("C#5", "C#", "5", None),
+        ("Db5", "Db", "5", None),
+        ("C(#5)", "C", "aug", None),
+        ("Bbb5", "Bb", "(b5)", None),
+        ("Bb7b5", "Bb", "7(b5)", None),
+        ("Bbb7", "Bbb", "7", None),
+        ("Ebb", "Ebb", "", None),
+        ("F##m", "F##", "m", None),
+        ("C6/9/E", "C", "6/9", "E"),
+        ("Cm/maj7/G", "C", "m(maj7)", "G"),
+        ("C/E", "C", "", "E"),
+        ("C2/E", "C", "2", "E"),
+        ("Bb/D", "Bb", "", "D"),
+        ("Abdim7/Gb", "Ab", "dim7", "Gb"),
+        ("A7/C#", "A", "7", "C#"),
+        ("E7alt", "E", "7alt", None),
+        ("C+", "C", "aug", None),
+        ("G#ø", "G#", "m7(b5)", None),
+        ("B♭△7/D", "Bb", "maj7", "D"),
+        ("D/F♯", "D", "", "F#"),
+        ("Dadd9", "D", "add9", None),
+        ("Edim", "E", "dim", None),
+        ("Asus", "A", "sus4", None),
+        ("Gadd9/B", "G", "add9", "B"),
     ],
-)  # fmt: skip
+)
 def test_root_quality_and_bass_are_told_apart(
     symbol: str, root: str, quality: str, bass: str | None
 ) -> None:
@@ -115,9 +131,32 @@ def test_root_quality_and_bass_are_told_apart(
 
 @pytest.mark.parametrize(
     "symbol",
-    ["", "H", "c", "Cx", "C7b8", "Cmaj77", "C/", "C/H", "C/e", "C//E", "C7(b9", "C7b9)", "C()",
-     "C(,b9)", "C7(b9,,b13)", "Csus3", "Cadd", "Cno", "C no3", "Cbbb", "C###", "C6/8", "C/E/G"],
-)  # fmt: skip
+    [
+        "",
+        "H",
+        "c",
+        "Cx",
+        "C7b8",
+        "Cmaj77",
+        "C/",
+        "C/H",
+        "C/e",
+        "C//E",
+        "C7(b9",
+        "C7b9)",
+        "C()",
+        "C(,b9)",
+        "C7(b9,,b13)",
+        "Csus3",
+        "Cadd",
+        "Cno",
+        "C no3",
+        "Cbbb",
+        "C###",
+        "C6/8",
+        "C/E/G",
+    ],
+)
 def test_what_is_not_a_chord_is_told(symbol: str) -> None:
     """Anything else is explained, with a place inside the symbol, never guessed at."""
     found = read_symbol(symbol)
@@ -128,9 +167,17 @@ def test_what_is_not_a_chord_is_told(symbol: str) -> None:
 
 @pytest.mark.parametrize(
     ("written", "meant"),
-    [("Gmaj77", "maj7"), ("Gmj7", "maj7"), ("Gmayj7", "maj7"), ("Gsuss4", "sus4"),
-     ("Gdmi7", "dim7"), ("Gm7b55", "m7b5"), ("Gminn7", "min7"), ("Gaug77", "aug7")],
-)  # fmt: skip
+    [
+        ("Gmaj77", "maj7"),
+        ("Gmj7", "maj7"),
+        ("Gmayj7", "maj7"),
+        ("Gsuss4", "sus4"),
+        ("Gdmi7", "dim7"),
+        ("Gm7b55", "m7b5"),
+        ("Gminn7", "min7"),
+        ("Gaug77", "aug7"),
+    ],
+)
 def test_a_slip_of_the_pen_is_understood(written: str, meant: str) -> None:
     """One letter too many, too few, wrong or in the wrong place leads to the right hint."""
     found = read_symbol(written)

@@ -16,10 +16,13 @@ def test_one_number_stands_for_a_capo_or_a_lower_tuning(number: int) -> None:
 @pytest.mark.parametrize(
     ("capo", "raised", "label"),
     [
-        (NO_CAPO, 0, "no capo"), (Capo(3), 3, "capo 3"), (Capo(tuned_down=1), -1, "tuned down 1"),
-        (Capo(2, 1), 1, "tuned down 1, capo 2"), (Capo(1, 1), 0, "tuned down 1, capo 1"),
+        (NO_CAPO, 0, "no capo"),
+        (Capo(3), 3, "capo 3"),
+        (Capo(tuned_down=1), -1, "tuned down 1"),
+        (Capo(2, 1), 1, "tuned down 1, capo 2"),
+        (Capo(1, 1), 0, "tuned down 1, capo 1"),
     ],
-)  # fmt: skip
+)
 def test_a_capo_raises_and_a_lower_tuning_lowers(capo: Capo, raised: int, label: str) -> None:
     """Each fret raises a half step (equal temperament), and both can go together."""
     assert (capo.raised, str(capo)) == (raised, label)

@@ -57,12 +57,21 @@ def test_a_key_parses_back(key: Key) -> None:
 @pytest.mark.parametrize(
     ("text", "name"),
     [
-        ("Db", "Db major"), ("Db major", "Db major"), ("DbM", "Db major"), ("Db maj", "Db major"),
-        ("Bbm", "Bb minor"), ("Bb min", "Bb minor"), ("F♯ minor", "F# minor"),
-        ("D Dorian", "D dorian"), ("A aeolian", "A minor"), ("C ionian", "C major"),
-        ("G MIXOLYDIAN", "G mixolydian"), (" E  ", "E major"), ("A Minor", "A minor"),
+        ("Db", "Db major"),
+        ("Db major", "Db major"),
+        ("DbM", "Db major"),
+        ("Db maj", "Db major"),
+        ("Bbm", "Bb minor"),
+        ("Bb min", "Bb minor"),
+        ("F♯ minor", "F# minor"),
+        ("D Dorian", "D dorian"),
+        ("A aeolian", "A minor"),
+        ("C ionian", "C major"),
+        ("G MIXOLYDIAN", "G mixolydian"),
+        (" E  ", "E major"),
+        ("A Minor", "A minor"),
     ],
-)  # fmt: skip
+)
 def test_keys_may_be_written_as_players_write_them(text: str, name: str) -> None:
     """Bare letters are major, m is minor, modes by name, in any case."""
     assert str(parse_key(text)) == name
@@ -70,10 +79,18 @@ def test_keys_may_be_written_as_players_write_them(text: str, name: str) -> None
 
 @pytest.mark.parametrize(
     ("text", "simple"),
-    [("G# major", "Ab major"), ("D#", "Eb major"), ("Fb", "E major"), ("Dbm", "C# minor"),
-     ("E# minor", "F minor"), ("Gbm", "F# minor"), ("B## major", "Db major"),
-     ("A##", "B major"), ("Cbb minor", "Bb minor")],
-)  # fmt: skip
+    [
+        ("G# major", "Ab major"),
+        ("D#", "Eb major"),
+        ("Fb", "E major"),
+        ("Dbm", "C# minor"),
+        ("E# minor", "F minor"),
+        ("Gbm", "F# minor"),
+        ("B## major", "Db major"),
+        ("A##", "B major"),
+        ("Cbb minor", "Bb minor"),
+    ],
+)
 def test_a_key_with_more_than_seven_signs_names_the_simple_one(text: str, simple: str) -> None:
     """The message says which key to write instead, of two the one with fewer signs."""
     with pytest.raises(ValueError, match=f"write {simple}"):
@@ -81,10 +98,27 @@ def test_a_key_with_more_than_seven_signs_names_the_simple_one(text: str, simple
 
 
 COMMON_NUMERALS = {
-    "major": ("I", "ii", "iii", "IV", "V", "vi", "bII", "bIII", "bVI", "bVII", "II", "III", "VI",
-              "VII", "#iv", "iv", "v"),
+    "major": (
+        "I",
+        "ii",
+        "iii",
+        "IV",
+        "V",
+        "vi",
+        "bII",
+        "bIII",
+        "bVI",
+        "bVII",
+        "II",
+        "III",
+        "VI",
+        "VII",
+        "#iv",
+        "iv",
+        "v",
+    ),
     "minor": ("i", "III", "iv", "v", "V", "IV", "bII"),
-}  # fmt: skip
+}
 DEGREE = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6, "VII": 7}
 
 
@@ -144,18 +178,21 @@ def chords_of(text: str) -> list[Chord]:
     ("song", "key", "semitones", "expected"),
     [
         # G flat would print C flat for the fourth degree: one accidental more.
-        ("C F G", "C", 6, "F# major"), ("F Bb C7", "F", 1, "F# major"),
+        ("C F G", "C", 6, "F# major"),
+        ("F Bb C7", "F", 1, "F# major"),
         # A borrowed minor four would be C flat minor.
         ("C Fm Bb7 Eb", "C", 6, "F# major"),
         # Applied dominants would be A sharp, D sharp and G sharp.
-        ("C E7 A7 D7 G7", "C", 6, "Gb major"), ("C Em D7 G7", "C", 6, "Gb major"),
+        ("C E7 A7 D7 G7", "C", 6, "Gb major"),
+        ("C Em D7 G7", "C", 6, "Gb major"),
         # i-iv-V7: A sharp 7 against B flat 7 is even; the written key's side decides.
-        ("Am Dm E7", "A minor", 6, "Eb minor"), ("Em Am B7", "E minor", -1, "D# minor"),
+        ("Am Dm E7", "A minor", 6, "Eb minor"),
+        ("Em Am B7", "E minor", -1, "D# minor"),
         ("Dm Gm A7", "D minor", 1, "Eb minor"),
         # VI is B against C flat, so sharps print fewer.
         ("Am F C G", "A minor", 6, "D# minor"),
     ],
-)  # fmt: skip
+)
 def test_six_signs_are_decided_by_the_songs_own_chords(
     song: str, key: str, semitones: int, expected: str
 ) -> None:
@@ -186,10 +223,14 @@ def test_printing_never_changes_the_sound(chord: Chord, interval: int) -> None:
 @pytest.mark.parametrize(
     ("chord", "interval", "printed"),
     [
-        ("F#m7(b5)", -5, "Gm7(b5)"), ("F#dim7", 2, "G#dim7"), ("Bb7/Ab", -7, "A7/G"),
-        ("Eb/Bb", -7, "D/A"), ("Bb", -7, "A"), ("C#m7/B#", 7, "Dm7/C#"),
+        ("F#m7(b5)", -5, "Gm7(b5)"),
+        ("F#dim7", 2, "G#dim7"),
+        ("Bb7/Ab", -7, "A7/G"),
+        ("Eb/Bb", -7, "D/A"),
+        ("Bb", -7, "A"),
+        ("C#m7/B#", 7, "Dm7/C#"),
     ],
-)  # fmt: skip
+)
 def test_the_written_choice_outside_the_key_survives(
     chord: str, interval: int, printed: str
 ) -> None:
@@ -230,14 +271,37 @@ def test_the_shape_raised_by_the_capo_is_the_sounding_chord(key: Key, capo: int)
     ("shape", "capo", "sounding"),
     [
         # Facts of the trade: common practice, no published source.
-        ("C", 1, "Db"), ("G", 1, "Ab"), ("G", 2, "A"), ("E", 2, "F#"), ("A", 2, "B"),
-        ("G", 4, "B"), ("E", 7, "B"), ("D", 9, "B"), ("C", -1, "B"), ("Am", 1, "Bbm"),
-        ("Em", 1, "Fm"), ("Em", 2, "F#m"), ("Em", 3, "Gm"), ("Am", 3, "Cm"), ("Am", 4, "C#m"),
-        ("Am", 2, "Bm"), ("D", 1, "Eb"), ("D", 2, "E"), ("D", 3, "F"), ("G", 3, "Bb"),
-        ("C", 3, "Eb"), ("C", 5, "F"), ("C", 2, "D"), ("C", 4, "E"), ("A", 1, "Bb"),
-        ("G", 0, "G"), ("E", -1, "Eb"), ("E", -2, "D"), ("Am", -1, "Abm"),
+        ("C", 1, "Db"),
+        ("G", 1, "Ab"),
+        ("G", 2, "A"),
+        ("E", 2, "F#"),
+        ("A", 2, "B"),
+        ("G", 4, "B"),
+        ("E", 7, "B"),
+        ("D", 9, "B"),
+        ("C", -1, "B"),
+        ("Am", 1, "Bbm"),
+        ("Em", 1, "Fm"),
+        ("Em", 2, "F#m"),
+        ("Em", 3, "Gm"),
+        ("Am", 3, "Cm"),
+        ("Am", 4, "C#m"),
+        ("Am", 2, "Bm"),
+        ("D", 1, "Eb"),
+        ("D", 2, "E"),
+        ("D", 3, "F"),
+        ("G", 3, "Bb"),
+        ("C", 3, "Eb"),
+        ("C", 5, "F"),
+        ("C", 2, "D"),
+        ("C", 4, "E"),
+        ("A", 1, "Bb"),
+        ("G", 0, "G"),
+        ("E", -1, "Eb"),
+        ("E", -2, "D"),
+        ("Am", -1, "Abm"),
     ],
-)  # fmt: skip
+)
 def test_facts_of_the_trade(shape: str, capo: int, sounding: str) -> None:
     """Which key sounds when a player puts a capo on these shapes, and back.
 
@@ -267,10 +331,13 @@ def test_e_shapes_at_capo_two_sound_f_sharp(song: str, expected: str) -> None:
 @pytest.mark.parametrize(
     ("pitch_class", "mode", "usual"),
     [
-        (1, "major", "Db major"), (8, "major", "Ab major"), (8, "minor", "G# minor"),
-        (11, "major", "B major"), (10, "minor", "Bb minor"),
+        (1, "major", "Db major"),
+        (8, "major", "Ab major"),
+        (8, "minor", "G# minor"),
+        (11, "major", "B major"),
+        (10, "minor", "Bb minor"),
     ],
-)  # fmt: skip
+)
 def test_usual_spellings_are_the_counted_ones(pitch_class: int, mode: str, usual: str) -> None:
     """D flat not C sharp, A flat not G sharp, G sharp minor not A flat minor.
 
@@ -285,10 +352,13 @@ def test_usual_spellings_are_the_counted_ones(pitch_class: int, mode: str, usual
 @pytest.mark.parametrize(
     ("words", "signs"),
     [
-        ("D flat", "Db"), ("C sharp minor", "C#m"), ("B-flat minor", "Bbm"), ("Eflat", "Eb"),
+        ("D flat", "Db"),
+        ("C sharp minor", "C#m"),
+        ("B-flat minor", "Bbm"),
+        ("Eflat", "Eb"),
         ("F Sharp dorian", "F# dorian"),
     ],
-)  # fmt: skip
+)
 def test_a_sign_may_be_a_word(words: str, signs: str) -> None:
     """A key spoken with flat or sharp is the key written with the sign."""
     assert parse_key(words) == parse_key(signs)

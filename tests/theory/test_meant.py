@@ -24,22 +24,37 @@ def chord(text: str) -> Chord:
     ("key", "written", "meant"),
     [
         # the flat six and its kin, with the bass that belongs to them
-        ("Db", "A", "Bbb"), ("Db", "A/C#", "Bbb/Db"), ("Db", "A/E", "Bbb/Fb"),
-        ("Db", "A/Ab", "Bbb/Ab"), ("Db", "F#m", "Gbm"), ("Gb", "D/F#", "Ebb/Gb"),
+        ("Db", "A", "Bbb"),
+        ("Db", "A/C#", "Bbb/Db"),
+        ("Db", "A/E", "Bbb/Fb"),
+        ("Db", "A/Ab", "Bbb/Ab"),
+        ("Db", "F#m", "Gbm"),
+        ("Gb", "D/F#", "Ebb/Gb"),
         ("B", "Eb/G", "D#/F##"),
-        ("Db", "A7(b5)", "Bbb7(b5)"), ("Db", "A/Eb", "Bbb/Eb"),
+        ("Db", "A7(b5)", "Bbb7(b5)"),
+        ("Db", "A/Eb", "Bbb/Eb"),
         # against the key's own signs, if only one
         ("G", "Dbdim7", "C#dim7"),
-        ("F", "F#", "Gb"), ("F", "F#/A#", "Gb/Bb"), ("G", "Gb", "F#"), ("G", "Gb/Bb", "F#/A#"),
+        ("F", "F#", "Gb"),
+        ("F", "F#/A#", "Gb/Bb"),
+        ("G", "Gb", "F#"),
+        ("G", "Gb/Bb", "F#/A#"),
         # what is meant as it stands
-        ("C", "F#dim", "F#dim"), ("C", "G#", "G#"), ("C", "Gbdim7", "Gbdim7"),
-        ("G", "C#m7b5", "C#m7b5"), ("D", "Abdim7", "G#dim7"), ("Eb", "Bdim7", "Bdim7"),
+        ("C", "F#dim", "F#dim"),
+        ("C", "G#", "G#"),
+        ("C", "Gbdim7", "Gbdim7"),
+        ("G", "C#m7b5", "C#m7b5"),
+        ("D", "Abdim7", "G#dim7"),
+        ("Eb", "Bdim7", "Bdim7"),
         # the less plain of two names is chosen on purpose
-        ("C", "Cb", "Cb"), ("Gb", "Abb", "Abb"),
+        ("C", "Cb", "Cb"),
+        ("Gb", "Abb", "Abb"),
         # a note of the key's own scale
-        ("B locrian", "Fdim", "Fdim"), ("F# locrian", "Cdim", "Cdim"), ("F lydian", "B", "B"),
+        ("B locrian", "Fdim", "Fdim"),
+        ("F# locrian", "Cdim", "Cdim"),
+        ("F lydian", "B", "B"),
     ],
-)  # fmt: skip
+)
 def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) -> None:
     """Only what the writer could hardly have meant is read otherwise, and its bass with it."""
     assert meant_chord(chord(written), parse_key(key)) == chord(meant)
@@ -48,10 +63,17 @@ def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) ->
 @pytest.mark.parametrize(
     ("key", "steps", "moved"),
     [
-        ("C", 6, "Gb"), ("G", -1, "F#"), ("F", 1, "Gb"), ("D", 4, "F#"), ("Bb", -4, "Gb"),
-        ("Am", 6, "Ebm"), ("Em", -1, "D#m"), ("Dm", 1, "Ebm"), ("Bm", 4, "D#m"),
+        ("C", 6, "Gb"),
+        ("G", -1, "F#"),
+        ("F", 1, "Gb"),
+        ("D", 4, "F#"),
+        ("Bb", -4, "Gb"),
+        ("Am", 6, "Ebm"),
+        ("Em", -1, "D#m"),
+        ("Dm", 1, "Ebm"),
+        ("Bm", 4, "D#m"),
     ],
-)  # fmt: skip
+)
 def test_open_spellings_stay_on_the_side_of_the_key(key: str, steps: int, moved: str) -> None:
     """Without chords to decide it, sharps stay sharps; a key with no signs goes to flats."""
     assert key_moved_by(parse_key(key), steps) == parse_key(moved)
@@ -69,10 +91,16 @@ def test_each_mode_has_fifteen_keys(mode: str) -> None:
 @pytest.mark.parametrize(
     ("written", "printed"),
     [
-        ("Bbb", "A"), ("Bbb/Fb", "A/E"), ("C/Ebb", "C/D"), ("C/F##", "C/G"), ("F##m/A#", "Gm/Bb"),
-        ("Db/F", "Db/F"), ("Cb/Eb", "Cb/Eb"), ("Ebb/Gb", "D/F#"),
+        ("Bbb", "A"),
+        ("Bbb/Fb", "A/E"),
+        ("C/Ebb", "C/D"),
+        ("C/F##", "C/G"),
+        ("F##m/A#", "Gm/Bb"),
+        ("Db/F", "Db/F"),
+        ("Cb/Eb", "Cb/Eb"),
+        ("Ebb/Gb", "D/F#"),
     ],
-)  # fmt: skip
+)
 def test_double_accidentals_are_folded(written: str, printed: str) -> None:
     """A double root takes its bass with it; a double bass folds alone."""
     assert simple_chord(chord(written)) == chord(printed)
@@ -89,14 +117,25 @@ def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> No
 @pytest.mark.parametrize(
     ("degrees", "printed"),
     [
-        ("1 3 5 b7 b9", "7(b9)"), ("1 3 b7 9", "9(no5)"), ("1 3 5 b7 11 13", "13(no9)"),
-        ("1 3 b7 b9", "7(b9,no5)"), ("1 11 b7 b9", "7sus4(b9,no5)"),
-        ("1 b3 5 b7 11", "m7(11)"), ("1 5", "5"), ("1 3 5 9", "add9"), ("1 3 5 7", "maj7"),
-        ("1 3 5 b7 9 #11 13", "13(#11)"), ("1 b3 3 5", None), ("3 5", None), ("1 x", None),
-        ("1 3 5 #5 b7 b9", None), ("1 3 5 #5 b7", None),
-        ("1 5 b7", "7(no3)"), ("1 5 7 9", "maj7(sus2)"),
+        ("1 3 5 b7 b9", "7(b9)"),
+        ("1 3 b7 9", "9(no5)"),
+        ("1 3 5 b7 11 13", "13(no9)"),
+        ("1 3 b7 b9", "7(b9,no5)"),
+        ("1 11 b7 b9", "7sus4(b9,no5)"),
+        ("1 b3 5 b7 11", "m7(11)"),
+        ("1 5", "5"),
+        ("1 3 5 9", "add9"),
+        ("1 3 5 7", "maj7"),
+        ("1 3 5 b7 9 #11 13", "13(#11)"),
+        ("1 b3 3 5", None),
+        ("3 5", None),
+        ("1 x", None),
+        ("1 3 5 #5 b7 b9", None),
+        ("1 3 5 #5 b7", None),
+        ("1 5 b7", "7(no3)"),
+        ("1 5 7 9", "maj7(sus2)"),
     ],
-)  # fmt: skip
+)
 def test_the_quality_with_just_these_tones(degrees: str, printed: str | None) -> None:
     """Tones that a symbol can say have one; both thirds, no root or no degree have none.
 

@@ -23,13 +23,23 @@ def chord(text: str) -> Chord:
 @pytest.mark.parametrize(
     ("symbol", "notes", "name"),
     [
-        ("C", "german", "C"), ("B", "german", "H"), ("Bb", "german", "B"), ("B#", "german", "H♯"),
-        ("Bbb", "german", "B♭"), ("F#m/B", "german", "F♯m/H"), ("Eb/Bb", "german", "E♭/B"),
-        ("C", "syllables", "Do"), ("D", "syllables", "Re"), ("E", "syllables", "Mi"),
-        ("F", "syllables", "Fa"), ("G", "syllables", "Sol"), ("Ab", "syllables", "La♭"),
-        ("B/F#", "syllables", "Si/Fa♯"), ("B", "letters", "B"),
+        ("C", "german", "C"),
+        ("B", "german", "H"),
+        ("Bb", "german", "B"),
+        ("B#", "german", "H♯"),
+        ("Bbb", "german", "B♭"),
+        ("F#m/B", "german", "F♯m/H"),
+        ("Eb/Bb", "german", "E♭/B"),
+        ("C", "syllables", "Do"),
+        ("D", "syllables", "Re"),
+        ("E", "syllables", "Mi"),
+        ("F", "syllables", "Fa"),
+        ("G", "syllables", "Sol"),
+        ("Ab", "syllables", "La♭"),
+        ("B/F#", "syllables", "Si/Fa♯"),
+        ("B", "letters", "B"),
     ],
-)  # fmt: skip
+)
 def test_roots_and_basses_as_those_players_name_them(symbol: str, notes: Notes, name: str) -> None:
     """In German B is H and B flat is B; syllables are fixed, Do is C."""
     assert named(letter_name(chord(symbol)), Naming(notes)).plain() == name
@@ -38,12 +48,17 @@ def test_roots_and_basses_as_those_players_name_them(symbol: str, notes: Notes, 
 @pytest.mark.parametrize(
     ("symbol", "minor", "major", "name"),
     [
-        ("Am7", "m", "maj", "Am7"), ("Am7", "mi", "maj", "Ami7"), ("Am7", "-", "maj", "A-7"),
-        ("Am7/G", "small", "maj", "a7/G"), ("Amaj7", "small", "MA", "AMA7"),
-        ("Am(maj7)", "mi", "MA", "Ami(MA7)"), ("Am", "small", "maj", "a"),
-        ("Adim", "small", "maj", "Adim"), ("Amaj7", "mi", "maj", "Amaj7"),
+        ("Am7", "m", "maj", "Am7"),
+        ("Am7", "mi", "maj", "Ami7"),
+        ("Am7", "-", "maj", "A-7"),
+        ("Am7/G", "small", "maj", "a7/G"),
+        ("Amaj7", "small", "MA", "AMA7"),
+        ("Am(maj7)", "mi", "MA", "Ami(MA7)"),
+        ("Am", "small", "maj", "a"),
+        ("Adim", "small", "maj", "Adim"),
+        ("Amaj7", "mi", "maj", "Amaj7"),
     ],
-)  # fmt: skip
+)
 def test_minor_and_major_as_asked(symbol: str, minor: Minor, major: Major, name: str) -> None:
     """Only what is minor changes its m, and only the major seventh its maj."""
     assert named(letter_name(chord(symbol)), Naming("letters", minor, major)).plain() == name
@@ -62,10 +77,13 @@ def test_degree_numbers_are_no_notes(notes: Notes, minor: Minor, shown: str) -> 
 @pytest.mark.parametrize(
     ("key", "notes", "words"),
     [
-        ("Bb", "letters", "B♭ major"), ("Bb", "german", "B major"), ("Bm", "german", "H minor"),
-        ("F#m", "syllables", "Fa♯ minor"), ("Eb", "german", "E♭ major"),
+        ("Bb", "letters", "B♭ major"),
+        ("Bb", "german", "B major"),
+        ("Bm", "german", "H minor"),
+        ("F#m", "syllables", "Fa♯ minor"),
+        ("Eb", "german", "E♭ major"),
     ],
-)  # fmt: skip
+)
 def test_keys_in_words(key: str, notes: Notes, words: str) -> None:
     """A key's tonic is named as its chords are."""
     assert key_words(parse_key(key), Naming(notes)) == words

@@ -59,9 +59,14 @@ def with_figure(bar: Bar, figure: Figure) -> RhythmicBar:
         ringing = figure.name == "let ring" and len(whole) == 1
         return RhythmicBar(replace(bar, strikes=(replace(whole[0], ringing=ringing), *whole[1:])))
     bar = replace(
-        bar, strikes=whole, beats_written=True, holds=signs["hold"], slashes=signs["slash"],
-        silences=signs["rest"], mutes=(),
-    )  # fmt: skip
+        bar,
+        strikes=whole,
+        beats_written=True,
+        holds=signs["hold"],
+        slashes=signs["slash"],
+        silences=signs["rest"],
+        mutes=(),
+    )
     silent = bool(whole) and whole[0].onset > 0
     return RhythmicBar(bar, silent)
 

@@ -216,8 +216,10 @@ class _RhythmicBar:
 
     def words(self, start: Fraction) -> list[SungWords]:
         """The words sung in the bar, at the places of their chords."""
-        return [SungWords(max(Fraction(0), start + self._after(onset)), text, split)
-                for onset, text, split in self.sung]  # fmt: skip
+        return [
+            SungWords(max(Fraction(0), start + self._after(onset)), text, split)
+            for onset, text, split in self.sung
+        ]
 
 
 def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:

@@ -102,10 +102,18 @@ def _tempo_track(title: str, lead: Performance, before: Fraction) -> mido.MidiTr
         beat = bar.meter.beat
         if bar.meter != meter:
             clocks = min(255, round(24 * 4 * beat))
-            events.append((at, 0, mido.MetaMessage(
-                "time_signature", numerator=bar.meter.count, denominator=bar.meter.unit,
-                clocks_per_click=clocks,
-            )))  # fmt: skip
+            events.append(
+                (
+                    at,
+                    0,
+                    mido.MetaMessage(
+                        "time_signature",
+                        numerator=bar.meter.count,
+                        denominator=bar.meter.unit,
+                        clocks_per_click=clocks,
+                    ),
+                )
+            )
             meter = bar.meter
         microseconds = min(2**24 - 1, round(60_000_000 / (bar.tempo * 4 * beat)))
         if microseconds != tempo:
@@ -118,11 +126,14 @@ def _words_track(lead: Performance, before: Fraction) -> mido.MidiTrack:
     return _track(
         "words",
         [
-            (_ticks(one.start + before), 0,
-             mido.MetaMessage("lyrics", text=one.text + ("-" if one.split else " ")))
+            (
+                _ticks(one.start + before),
+                0,
+                mido.MetaMessage("lyrics", text=one.text + ("-" if one.split else " ")),
+            )
             for one in lead.words
         ],
-    )  # fmt: skip
+    )
 
 
 def _guitar_track(
@@ -139,8 +150,9 @@ def _guitar_track(
         end = max(start + 1, _ticks(note.end + before))
         velocity = _VELOCITY[note.stroke]
         # A string's end comes before what is struck at the same time.
-        events.append((start, 2, mido.Message(
-            "note_on", channel=channel, note=note.pitch, velocity=velocity)))  # fmt: skip
+        events.append(
+            (start, 2, mido.Message("note_on", channel=channel, note=note.pitch, velocity=velocity))
+        )
         events.append((end, 1, mido.Message("note_off", channel=channel, note=note.pitch)))
     return _track(player.name, _without_clashes(events))
 
@@ -157,8 +169,13 @@ def _without_clashes(events: list[Event]) -> list[Event]:
         if message.type == "note_on":
             sounding[message.note] = sounding.get(message.note, 0) + 1
             if sounding[message.note] > 1:
-                kept.append((event[0], 1, mido.Message(
-                    "note_off", channel=message.channel, note=message.note)))  # fmt: skip
+                kept.append(
+                    (
+                        event[0],
+                        1,
+                        mido.Message("note_off", channel=message.channel, note=message.note),
+                    )
+                )
             kept.append(event)
         elif message.type == "note_off":
             sounding[message.note] -= 1
@@ -194,10 +211,16 @@ def _click_track(lead: Performance, before: Fraction, listening: Listening) -> m
 
     def click(at: Fraction, first: bool) -> None:
         key = _WOOD_BLOCK if first else _STICK
-        events.append((_ticks(at), 1, mido.Message(
-            "note_on", channel=_PERCUSSION, note=key, velocity=60)))  # fmt: skip
-        events.append((_ticks(at) + TICKS_A_QUARTER // 8, 0, mido.Message(
-            "note_off", channel=_PERCUSSION, note=key)))  # fmt: skip
+        events.append(
+            (_ticks(at), 1, mido.Message("note_on", channel=_PERCUSSION, note=key, velocity=60))
+        )
+        events.append(
+            (
+                _ticks(at) + TICKS_A_QUARTER // 8,
+                0,
+                mido.Message("note_off", channel=_PERCUSSION, note=key),
+            )
+        )
 
     if listening.count_in and lead.bars:
         meter = lead.bars[0].meter

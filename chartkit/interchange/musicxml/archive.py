@@ -33,9 +33,15 @@ def score_in_archive(data: bytes, findings: Findings) -> tuple[str, bytes]:
         with zipfile.ZipFile(BytesIO(data)) as archive:
             return _score(archive, findings)
     except (
-        zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError,
-        OSError, OverflowError,
-    ) as reason:  # fmt: skip
+        zipfile.BadZipFile,
+        zlib.error,
+        EOFError,
+        NotImplementedError,
+        RuntimeError,
+        ValueError,
+        OSError,
+        OverflowError,
+    ) as reason:
         raise Refused(f"the archive is damaged or not readable: {_plain(reason)}") from None
 
 

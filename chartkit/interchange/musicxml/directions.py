@@ -14,9 +14,13 @@ _SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda")
 _LONGEST_BOXED = 3
 """Letters of words in a box that are taken for a rehearsal mark; ours."""
 _SOUND_MARKS: tuple[tuple[str, MarkKind], ...] = (
-    ("segno", "segno"), ("coda", "coda"), ("tocoda", "to-coda"), ("fine", "fine"),
-    ("dacapo", "D.C."), ("dalsegno", "D.S."),
-)  # fmt: skip
+    ("segno", "segno"),
+    ("coda", "coda"),
+    ("tocoda", "to-coda"),
+    ("fine", "fine"),
+    ("dacapo", "D.C."),
+    ("dalsegno", "D.S."),
+)
 
 
 def read_direction(element: Element) -> Direction:

@@ -132,10 +132,12 @@ class Striking:
             self.run.append(len(self.draft.struck))
         self.draft.struck.append(
             Struck(
-                onset, read.chord, optional=harmony.get("type") == "alternate",
+                onset,
+                read.chord,
+                optional=harmony.get("type") == "alternate",
                 bass_only=hides_root(harmony),
             )
-        )  # fmt: skip
+        )
         if read.cue:
             self.draft.said.append(Said(onset, read.cue))
 
@@ -148,9 +150,10 @@ class Striking:
         for at in run:
             self.draft.struck[at] = replace(self.draft.struck[at], over=units)
         self.findings.guess(
-            "chords-spread", f"{count} chords stand over one note: they share its length",
+            "chords-spread",
+            f"{count} chords stand over one note: they share its length",
             self._place,
-        )  # fmt: skip
+        )
 
     def play(self, note: Element, onset: int) -> None:
         """Hears how a note is played that may stand under a chord."""
@@ -162,9 +165,11 @@ class Striking:
             manner = self.played.get(struck.onset)
             if manner:
                 self.draft.struck[i] = replace(
-                    struck, tied="tied" in manner, stopped="stopped" in manner,
+                    struck,
+                    tied="tied" in manner,
+                    stopped="stopped" in manner,
                     ringing="ringing" in manner,
-                )  # fmt: skip
+                )
 
 
 def manner_of(note: Element) -> Iterator[str]:
@@ -227,9 +232,10 @@ class Sayings:
             self.draft.tempo = quarters
         elif abs(self.draft.tempo - quarters) > _SAME_TEMPO:
             self.findings.leave_out(
-                "second-tempo", f"a second tempo in one measure, {quarters:g} quarter notes a "
-                "minute", self._place,
-            )  # fmt: skip
+                "second-tempo",
+                f"a second tempo in one measure, {quarters:g} quarter notes a minute",
+                self._place,
+            )
 
     def _mark(self, mark: Mark) -> None:
         """Adds a mark once; one that says where it leads takes the place of one that does not."""
@@ -243,8 +249,9 @@ class Sayings:
         """A rehearsal mark is a section for sure; words that name one are a guess."""
         name = said.section or said.named
         if said.named and not said.section:
-            self.findings.guess("section-by-words", f'the words "{name}" begin a section',
-                                self._place)  # fmt: skip
+            self.findings.guess(
+                "section-by-words", f'the words "{name}" begin a section', self._place
+            )
             if name.lower() == "coda":
                 self._mark(Mark("coda"))
         draft = self.draft

@@ -120,9 +120,12 @@ def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:
 
 
 def _tell_choice(
-    parts: tuple[RawPart, ...], sung: list[RawPart], main: RawPart, chords: RawPart,
+    parts: tuple[RawPart, ...],
+    sung: list[RawPart],
+    main: RawPart,
+    chords: RawPart,
     findings: Findings,
-) -> None:  # fmt: skip
+) -> None:
     if len(parts) > 1:
         findings.sure("part", f'the part "{main.name}" is taken, one of {len(parts)}')
     if chords is not main:
@@ -158,10 +161,14 @@ def _with(
 
 def _take_chords(one: Measure, other: Measure) -> Measure:
     return replace(
-        one, struck=other.struck, length=max(one.length, other.length), slashes=other.slashes,
+        one,
+        struck=other.struck,
+        length=max(one.length, other.length),
+        slashes=other.slashes,
         capo=other.capo if other.capo is not None else one.capo,
-        simile=one.simile or other.simile, said=_said(one, other),
-    )  # fmt: skip
+        simile=one.simile or other.simile,
+        said=_said(one, other),
+    )
 
 
 def _take_form(one: Measure, other: Measure) -> Measure:

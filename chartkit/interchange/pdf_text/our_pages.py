@@ -86,8 +86,9 @@ def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
     put = (joined.get(id(piece), piece) for piece in pieces)
     return [
         _said(piece, f"({piece.text})") if piece.leans and _BARS.fullmatch(piece.text) else piece
-        for piece in put if piece is not None
-    ]  # fmt: skip
+        for piece in put
+        if piece is not None
+    ]
 
 
 def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
@@ -110,10 +111,13 @@ def _beside(upper: Piece, foot: float, pieces: Sequence[Piece]) -> float:
     """The baseline of the chords beside a meter; its own middle where there are none."""
     middle = (upper.y + foot) / 2
     beside = [
-        piece for piece in pieces
-        if piece.page == upper.page and piece.bold and not _DIGIT.fullmatch(piece.text)
+        piece
+        for piece in pieces
+        if piece.page == upper.page
+        and piece.bold
+        and not _DIGIT.fullmatch(piece.text)
         and abs(piece.y - middle) <= _BESIDE * upper.size
-    ]  # fmt: skip
+    ]
     nearest = min(beside, key=lambda p: (-p.size, abs(p.y - middle)), default=None)
     return nearest.y if nearest is not None else middle
 
@@ -196,9 +200,10 @@ def without_diagrams(rows: list[Row], read: RowReader, findings: Findings) -> li
             gone |= set(range(at, at + fingers + 1))
     if gone:
         findings.leave_out(
-            "diagrams", f"{counted(names, 'chord diagram')}: the drawn shapes cannot be read",
+            "diagrams",
+            f"{counted(names, 'chord diagram')}: the drawn shapes cannot be read",
             f"page {rows[0][0].page}",
-        )  # fmt: skip
+        )
     return [row for at, row in enumerate(rows) if at not in gone]
 
 
@@ -218,9 +223,11 @@ def without_degrees(rows: list[Row], read: RowReader, findings: Findings) -> lis
     kept = [row for row in rows if not _are_degrees(read.text(row))]
     if len(kept) < len(rows):
         findings.leave_out(
-            "scale-degrees", f"{counted(len(rows) - len(kept), 'row')} of scale degrees: only "
-            "chord names are read; engrave the page with names", f"page {rows[0][0].page}",
-        )  # fmt: skip
+            "scale-degrees",
+            f"{counted(len(rows) - len(kept), 'row')} of scale degrees: only "
+            "chord names are read; engrave the page with names",
+            f"page {rows[0][0].page}",
+        )
     return kept
 
 

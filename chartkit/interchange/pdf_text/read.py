@@ -6,7 +6,7 @@ from chartkit.bounded import done_apart
 from chartkit.interchange.own import attached_chart
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
+from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.read import read_lines
 
@@ -33,28 +33,37 @@ def read_pdf(
         if (own := attached_chart(text, read_chart)) is not None:
             return own
         findings.leave_out(
-            "chart-inside", f'the file "{name[:60]}" inside this PDF does not read as a '
-            "chart: its pages are read",
-        )  # fmt: skip
+            "chart-inside",
+            f'the file "{name[:60]}" inside this PDF does not read as a chart: its pages are read',
+        )
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
     _report_drawn_signs(pages, lines, findings)
-    return read_lines(lines, read_symbol, findings, "PDF")
+    try:
+        return read_lines(lines, read_symbol, findings, "PDF")
+    except Refused:
+        if any(finding.code == "scale-degrees" for finding in findings.found):
+            raise Refused(
+                "this page shows scale degrees, which are not read: engrave it with chord names"
+            ) from None
+        raise
 
 
 def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings) -> None:
     """Says that bars are lost where bar lines are drawn: only letters are read."""
     if pages.made_here:
         findings.leave_out(
-            "drawn", "bar lines, repeats, rests and rhythms, which are drawn on the page and no "
+            "drawn",
+            "bar lines, repeats, rests and rhythms, which are drawn on the page and no "
             "letters: chords stand in free time; engraved without --no-source a page gives back "
             "its whole chart",
-        )  # fmt: skip
+        )
     elif _bars_drawn(pages) and not any("|" in line.text for line in lines):
         findings.leave_out(
-            "drawn", "upright lines drawn on the pages, which may be bar lines: only letters are "
+            "drawn",
+            "upright lines drawn on the pages, which may be bar lines: only letters are "
             "read, so that chords stand in free time",
-        )  # fmt: skip
+        )
 
 
 def _bars_drawn(pages: Pages) -> bool:

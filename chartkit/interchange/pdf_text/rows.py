@@ -36,8 +36,9 @@ def line_of_row(row: Row, number: int, on_page: int) -> Line:
         if parted and not _is_hyphen(piece, text[-1], after):
             blanks = 3 if gap > WIDE else 1
             text += " " * blanks
-            columns += [round((end + (piece.x - end) * i / blanks) * _TENTHS)
-                        for i in range(blanks)]  # fmt: skip
+            columns += [
+                round((end + (piece.x - end) * i / blanks) * _TENTHS) for i in range(blanks)
+            ]
             end = piece.x
         elif not parted:
             end = piece.x

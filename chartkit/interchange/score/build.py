@@ -81,9 +81,10 @@ class SectionWriter:
         if times <= MOST_TIMES:
             return written
         self.findings.guess(
-            "many-times", f"a part played {times} times: told in a cue",
+            "many-times",
+            f"a part played {times} times: told in a cue",
             f"measure {timed.measure.number}",
-        )  # fmt: skip
+        )
         return written._replace(bar=_with_cue(written.bar, f"{times} times"))
 
     def _changes(self, timed: Timed) -> list[Row]:
@@ -100,9 +101,10 @@ class SectionWriter:
             found.append(SettingRow("tempo", beats))
         elif measure.tempo is not None:
             self.findings.leave_out(
-                "tempo-out-of-reach", f"a tempo of {measure.tempo:g} quarter notes a minute",
+                "tempo-out-of-reach",
+                f"a tempo of {measure.tempo:g} quarter notes a minute",
                 f"measure {measure.number}",
-            )  # fmt: skip
+            )
         if measure.feel:
             found.append(SettingRow("feel", setting_text(measure.feel)))
         return found
@@ -113,11 +115,14 @@ class SectionWriter:
         singing = set(row.before).union(*sung_here)
         under = {
             verse: self._under(
-                row, row.before.get(verse, ()), [one.get(verse, ()) for one in sung_here],
-                written, music,
+                row,
+                row.before.get(verse, ()),
+                [one.get(verse, ()) for one in sung_here],
+                written,
+                music,
             )
             for verse in sorted(singing, key=self.verses.__getitem__)
-        }  # fmt: skip
+        }
         sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
         alone = len(self.verses) == 1 or len(sung) == 1
         rows: list[Row] = []
@@ -188,8 +193,10 @@ def _opening_line(first: Measure, pickup: bool) -> BarLine:
 def _line(right: Edge, left: Edge) -> BarLine:
     """The one line between two measures."""
     kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both", (True, False): "repeat-end", (False, True): "repeat-start",
-    }  # fmt: skip
+        (True, True): "repeat-both",
+        (True, False): "repeat-end",
+        (False, True): "repeat-start",
+    }
     plain: BarLineKind = "double" if right.double or left.double else "single"
     times = right.times if right.repeat and 2 < right.times <= MOST_TIMES else 0
     return BarLine(kinds.get((right.repeat, left.repeat), plain), left.endings, times)

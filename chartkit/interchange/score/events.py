@@ -233,11 +233,26 @@ class MeasureDraft:
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""
         return Measure(
-            self.number, length, self.implicit,
+            self.number,
+            length,
+            self.implicit,
             tuple(sorted(self.struck, key=lambda struck: struck.onset)),
             tuple(sorted(self.sung, key=lambda sung: sung.onset)),
             tuple(sorted(self.said, key=lambda said: said.onset)),
-            tuple(self.marks), self.key, self.meter, free, self.tempo, self.feel, self.section,
-            self.left, self.right, simile, slashes, self.new_row, tuple(sorted(self.strums)), rests,
-            self.capo, self.first_note,
-        )  # fmt: skip
+            tuple(self.marks),
+            self.key,
+            self.meter,
+            free,
+            self.tempo,
+            self.feel,
+            self.section,
+            self.left,
+            self.right,
+            simile,
+            slashes,
+            self.new_row,
+            tuple(sorted(self.strums)),
+            rests,
+            self.capo,
+            self.first_note,
+        )

@@ -186,9 +186,16 @@ def _measures_of(
     flow.meter = bar.meter or flow.meter
     last = i == len(music.bars) - 1
     measure = Outgoing(
-        bar, flow.meter, music.free, opening, closing if last else _left_half(closing),
-        flow.section, flow.settings, flow.said, lines,
-    )  # fmt: skip
+        bar,
+        flow.meter,
+        music.free,
+        opening,
+        closing if last else _left_half(closing),
+        flow.section,
+        flow.settings,
+        flow.said,
+        lines,
+    )
     if i:
         measure = replace(measure, opening=_right_half(opening))
     flow.section, flow.settings, flow.said = "", (), ()
@@ -214,12 +221,13 @@ def _rests(measure: Outgoing) -> Iterator[Outgoing]:
         yield replace(
             measure if not i else Outgoing(one, measure.meter, False),
             bar=replace(
-                one, cues=() if i else bar.cues,
+                one,
+                cues=() if i else bar.cues,
                 marks=(*(() if i else opening), *(ending if last else ())),
             ),
             closing=measure.closing if last else NO_LINE,
             rests=1 if i else bar.rest,
-        )  # fmt: skip
+        )
 
 
 def _left_half(line: BarLine) -> BarLine:
@@ -246,8 +254,14 @@ def _add_pickup(
         lines = tuple(
             Line(number, words.verse is not None, (segment,)) for words, number, segment in sung
         )
-        first = Outgoing(Bar(pickup=True), row[0].meter, False, lines=lines,
-                         settings=row[0].settings, section=row[0].section)  # fmt: skip
+        first = Outgoing(
+            Bar(pickup=True),
+            row[0].meter,
+            False,
+            lines=lines,
+            settings=row[0].settings,
+            section=row[0].section,
+        )
         row[0] = replace(row[0], settings=(), section="")
         measures.append(first)
         return

@@ -114,9 +114,9 @@ def _with_likely_meter(measures: list[Measure], units: int, findings: Findings) 
     if meter is None or count < min(_MEASURES_THAT_TELL, len(measures)):
         return measures
     findings.guess(
-        "no-meter", f"no time signature is given: most measures are as long as {meter}, which "
-        "is written",
-    )  # fmt: skip
+        "no-meter",
+        f"no time signature is given: most measures are as long as {meter}, which is written",
+    )
     return [replace(measures[0], meter=meter), *measures[1:]]
 
 
@@ -149,9 +149,10 @@ def _with_own_meters(counted: list[Timed], units: int, findings: Findings) -> li
             now = replace(now, measure=replace(now.measure, meter=change))
         if own is not None:
             findings.guess(
-                "own-meter", f"a measure does not fill {now.meter}: it is written in {own}",
+                "own-meter",
+                f"a measure does not fill {now.meter}: it is written in {own}",
                 f"measure {now.measure.number}",
-            )  # fmt: skip
+            )
             now = replace(now, meter=own, beat=beat_units(own, units))
             if i == 0:
                 now = replace(now, measure=replace(now.measure, meter=own))
@@ -184,14 +185,16 @@ def _tell_lengths(timed: list[Timed], findings: Findings) -> None:
             findings.sure("free-measure", "a measure without meter is written in free time", place)
         elif now.measure.length > now.full and not (now.twice or now.rests):
             findings.guess(
-                "long-measure", f"a measure is longer than {now.meter}; its last chords stand "
-                "on the last beat", place,
-            )  # fmt: skip
+                "long-measure",
+                f"a measure is longer than {now.meter}; its last chords stand on the last beat",
+                place,
+            )
         elif _short(now) and not now.pickup and i < len(timed) - 1 and not now.measure.right.repeat:
             findings.guess(
-                "short-measure", f"a measure is shorter than {now.meter}: written as a full bar",
+                "short-measure",
+                f"a measure is shorter than {now.meter}: written as a full bar",
                 place,
-            )  # fmt: skip
+            )
 
 
 # ---- measures that are one bar
@@ -310,9 +313,13 @@ def _begins(measure: Measure) -> bool:
     """Whether something is said at the start of a measure that must stand before a bar."""
     changes = (measure.key, measure.meter, measure.tempo, measure.capo)
     return bool(
-        measure.section or measure.left.repeat or measure.left.endings or measure.free
-        or measure.feel or any(change is not None for change in changes)
-    )  # fmt: skip
+        measure.section
+        or measure.left.repeat
+        or measure.left.endings
+        or measure.free
+        or measure.feel
+        or any(change is not None for change in changes)
+    )
 
 
 def _joined(before: Timed, now: Timed) -> Timed:
@@ -407,9 +414,10 @@ def _anticipated(timed: list[Timed], findings: Findings) -> list[Timed]:
         bars[i + 1] = replace(then, measure=replace(then.measure, struck=pushed, strums=after))
         if not late.tied:
             findings.guess(
-                "pushed-chord", "a chord struck before its beat is written as pushed",
+                "pushed-chord",
+                "a chord struck before its beat is written as pushed",
                 f"measure {now.measure.number}",
-            )  # fmt: skip
+            )
     return bars
 
 

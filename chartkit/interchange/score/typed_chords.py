@@ -68,9 +68,10 @@ def tell_typed_chords(
         for said in measure.said:
             if types_chords(said.text, read_symbol):
                 findings.guess(
-                    "chord-among-words", f'the words "{said.text}" may be a chord: kept as a cue',
+                    "chord-among-words",
+                    f'the words "{said.text}" may be a chord: kept as a cue',
                     f"measure {measure.number}",
-                )  # fmt: skip
+                )
 
 
 def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symbol, ...]:
@@ -104,9 +105,10 @@ def _with_section(measure: Measure, letters: Sequence[str], findings: Findings) 
     if not named:
         return measure
     findings.guess(
-        "section-by-words", f'the words "{named[0].text}" begin a section',
+        "section-by-words",
+        f'the words "{named[0].text}" begin a section',
         f"measure {measure.number}",
-    )  # fmt: skip
+    )
     others = tuple(said for said in measure.said if said not in named)
     return replace(measure, section=measure.section or named[0].text, said=others)
 
@@ -135,8 +137,9 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
             kept.append(said)
             findings.guess(
                 "chord-beside-symbol",
-                f'"{said.text}" is typed beside another chord symbol: it stays a cue', place,
-            )  # fmt: skip
+                f'"{said.text}" is typed beside another chord symbol: it stays a cue',
+                place,
+            )
     ordered = tuple(sorted(struck, key=lambda one: one.onset))
     return replace(measure, said=tuple(kept), struck=ordered)
 

@@ -80,9 +80,10 @@ def test_every_grip_can_be_played(register: RegisterName) -> None:
             if register != "low":
                 for one in occasions(song.chart, song.first):
                     plain = next(
-                        grip for chord, grip in part.grips.items()
+                        grip
+                        for chord, grip in part.grips.items()
                         if (chord.root, chord.quality) == (one.chord.root, one.chord.quality)
-                    )  # fmt: skip
+                    )
                     assert not one.first or plain.pitches[0] >= one.first[0]
 
 

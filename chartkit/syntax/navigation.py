@@ -11,7 +11,7 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 
 
-def check_roads(chart: Chart, music: Sequence[MusicRow], report: Report) -> None:
+def check_navigation(chart: Chart, music: Sequence[MusicRow], report: Report) -> None:
     """Warns of marks without their other half, repeats left open and endings out of order."""
     _check_marks([mark for row in music for bar in row.bars for mark in bar.marks], report)
     _check_repeats(music, report)
@@ -27,19 +27,35 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
     kinds = {mark.kind for mark in marks}
     to_a_coda = any(mark.until == "coda" for mark in marks)
     for second in [mark for mark in marks if mark.kind == "coda"][1:]:
-        report.warn("two-codas", *second.span, "there is a coda before this one already",
-                    "leave one of the two out")  # fmt: skip
+        report.warn(
+            "two-codas",
+            *second.span,
+            "there is a coda before this one already",
+            "leave one of the two out",
+        )
     for mark in marks:
         if mark.kind == "D.S." and "segno" not in kinds:
-            report.warn("no-segno", *mark.span, "D.S. leads to a segno, and there is none",
-                        "write @segno in the bar to go back to")  # fmt: skip
+            report.warn(
+                "no-segno",
+                *mark.span,
+                "D.S. leads to a segno, and there is none",
+                "write @segno in the bar to go back to",
+            )
         if mark.until == "coda" and not {"coda", "to-coda"} <= kinds:
             missing = "@coda" if "coda" not in kinds else "@to-coda"
-            report.warn("no-coda", *mark.span, f'"al coda" needs {missing}, and there is none',
-                        "@to-coda is where to leave, @coda where to go on")  # fmt: skip
+            report.warn(
+                "no-coda",
+                *mark.span,
+                f'"al coda" needs {missing}, and there is none',
+                "@to-coda is where to leave, @coda where to go on",
+            )
         if mark.until == "fine" and "fine" not in kinds:
-            report.warn("no-fine", *mark.span, '"al fine" needs a fine, and there is none',
-                        "write @fine at the end of the last bar")  # fmt: skip
+            report.warn(
+                "no-fine",
+                *mark.span,
+                '"al fine" needs a fine, and there is none',
+                "write @fine at the end of the last bar",
+            )
         if not to_a_coda:
             _check_coda(mark, kinds, report)
 
@@ -47,12 +63,20 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
 def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
     """Warns of one half of a coda alone; with an "al coda" that one is told instead."""
     if mark.kind == "to-coda" and "coda" not in kinds:
-        report.warn("no-coda", *mark.span, '"to coda" leads to a coda, and there is none',
-                    "write @coda in the bar where to go on")  # fmt: skip
+        report.warn(
+            "no-coda",
+            *mark.span,
+            '"to coda" leads to a coda, and there is none',
+            "write @coda in the bar where to go on",
+        )
     # Without a jump the sign only names the section, and is reached by playing on.
     if mark.kind == "coda" and "to-coda" not in kinds and kinds & {"D.C.", "D.S."}:
-        report.warn("no-coda", *mark.span, "nothing leads to this coda",
-                    "write @to-coda in the bar where to leave for it")  # fmt: skip
+        report.warn(
+            "no-coda",
+            *mark.span,
+            "nothing leads to this coda",
+            "write @to-coda in the bar where to leave for it",
+        )
 
 
 def _check_repeats(music: Sequence[MusicRow], report: Report) -> None:
@@ -70,8 +94,12 @@ def _check_repeats(music: Sequence[MusicRow], report: Report) -> None:
 
 
 def _warn_open(span: Span, report: Report) -> None:
-    report.warn("repeat-left-open", *span, "this repeat is never closed",
-                'write ":|" after the last bar that is played again')  # fmt: skip
+    report.warn(
+        "repeat-left-open",
+        *span,
+        "this repeat is never closed",
+        'write ":|" after the last bar that is played again',
+    )
 
 
 def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
@@ -80,24 +108,25 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
         said = bars[last].after.times
         if said and said < repeat.times:
             report.warn(
-                "times-and-endings", *bars[last].after.span,
+                "times-and-endings",
+                *bars[last].after.span,
                 f"this repeat is to be played {said} times, and its endings count to "
                 f"{repeat.times}",
                 "the endings are played; to play it more often count all times, the last ending "
                 f'with them: ":| x{repeat.times + 1}"',
-            )  # fmt: skip
+            )
 
 
 def _repeats_endings(bars: Sequence[WrittenBar]) -> Iterator[list[WrittenBar]]:
     """The bars at which endings start, gathered by the repeat they belong to."""
-    found = list[WrittenBar]()
+    endings = list[WrittenBar]()
     for last, bar in zip([None, *bars], bars, strict=False):
-        if found and last is not None and _begins_afresh(last, bar):
-            yield found
-            found = []
+        if endings and last is not None and _begins_afresh(last, bar):
+            yield endings
+            endings = []
         if bar.endings:
-            found.append(bar)
-    yield found
+            endings.append(bar)
+    yield endings
 
 
 def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
@@ -112,16 +141,22 @@ def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
 def _check_endings(endings: list[WrittenBar], report: Report) -> None:
     """Warns of a number given twice, and of one left out between others."""
     every = {number for bar in endings for number in bar.endings}
-    told = set[int]()
+    seen = set[int]()
     for bar in endings:
         for number in bar.endings:
             span = bar.before.span
-            if number in told:
-                report.warn("endings-out-of-order", *span,
-                            f"there are two endings {number} in this repeat",
-                            'number them 1, 2, 3; a new repeat begins at "|:"')  # fmt: skip
+            if number in seen:
+                report.warn(
+                    "endings-out-of-order",
+                    *span,
+                    f"there are two endings {number} in this repeat",
+                    'number them 1, 2, 3; a new repeat begins at "|:"',
+                )
             elif number - 1 not in every and min(every) < number:
-                report.warn("endings-out-of-order", *span,
-                            f"there is an ending {number}, but no ending {number - 1}",
-                            f'for both times write "|{number - 1}.{number}."')  # fmt: skip
-            told.add(number)
+                report.warn(
+                    "endings-out-of-order",
+                    *span,
+                    f"there is an ending {number}, but no ending {number - 1}",
+                    f'for both times write "|{number - 1}.{number}."',
+                )
+            seen.add(number)

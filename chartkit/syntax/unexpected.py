@@ -20,22 +20,25 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
 
     ``opening`` is the bar line before the elements.
     """
-    told: set[str] = set()
+    reported: set[str] = set()
     in_words = chords_in_words(elements, report)
     for before, element, after in zip(
         [None, *elements], elements, [*elements[1:], None], strict=False
     ):
         if element.kind == "unclosed_cue":
             report.add(
-                "unclosed-cue", element.start, element.end, "this cue has no closing quote",
+                "unclosed-cue",
+                element.start,
+                element.end,
+                "this cue has no closing quote",
                 'a cue stands between quotes: "half time"',
-            )  # fmt: skip
+            )
         if element.kind == "played":
             if _counts_a_rest(before, element, after):
                 _report_number_of_rest(element, report)
             else:
                 _report_times(element, report)
-        if element.kind != "unknown" or element.value in told or _same_slip(before, element):
+        if element.kind != "unknown" or element.value in reported or _same_slip(before, element):
             continue
         if element.start in in_words:
             continue
@@ -48,18 +51,20 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
         else:
             _report_unknown(element.value, element.start, element.end, report)
         if _meant(element.value):
-            told.add(element.value)
+            reported.add(element.value)
 
 
 def _same_slip(before: Element | None, element: Element) -> bool:
-    """Whether a word belongs to the slip that was told of with the element before it."""
+    """Whether a word belongs to the slip that was reported with the element before it."""
     if before is None:
         return False
     if element.value == ",":
         return before.end == element.start and before.kind in ("unknown", "simile")
-    return before.kind == "unknown" and _RESTS.fullmatch(before.value) is not None and (
-        element.value.isdigit()
-    )  # fmt: skip
+    return (
+        before.kind == "unknown"
+        and _RESTS.fullmatch(before.value) is not None
+        and (element.value.isdigit())
+    )
 
 
 def _counts_a_rest(before: Element | None, element: Element, after: Element | None) -> bool:
@@ -71,29 +76,37 @@ def _counts_a_rest(before: Element | None, element: Element, after: Element | No
 def _report_number_of_rest(element: Element, report: Report) -> None:
     number = element.value.isdigit()
     report.add(
-        "bad-rest", element.start, element.end,
-        "the number of bars comes after its rest" if number
+        "bad-rest",
+        element.start,
+        element.end,
+        "the number of bars comes after its rest"
+        if number
         else f'"{element.value}" is not a number of bars to rest',
         "write it alone, in digits: | rest 4 |",
-    )  # fmt: skip
+    )
 
 
 def _report_times(element: Element, report: Report) -> None:
     """Reports a number of times that does not follow a repeat sign."""
     number = element.value.strip("xX×")
     report.add(
-        "times-without-repeat", element.start, element.end,
+        "times-without-repeat",
+        element.start,
+        element.end,
         f'"{element.value}" says how often a repeat is played, and stands after its sign',
         f'write it behind ":|", so: |: C | F :| x{number}; for a section: "== Chorus x{number}"',
         "a muted stroke is a single x: C x x x",
-    )  # fmt: skip
+    )
 
 
 def _report_rest_counted(rest: Element, number: Element, report: Report) -> None:
     report.add(
-        "bad-rest", rest.start, number.end, 'a number does not go with "r", a rest of one beat',
+        "bad-rest",
+        rest.start,
+        number.end,
+        'a number does not go with "r", a rest of one beat',
         *_rest_hints(number.value),
-    )  # fmt: skip
+    )
 
 
 def _rest_hints(number: str) -> tuple[str, ...]:
@@ -108,58 +121,78 @@ _MOST_R = 12
 
 def _report_ending(sign: str, element: Element, after: Element | None, report: Report) -> None:
     """Reports a number behind a bar line that lacks its dot or has something before it."""
-    found = _ENDING.fullmatch(element.value)
-    number, chord = (found[1], found[2]) if found is not None else ("", "")
+    match = _ENDING.fullmatch(element.value)
+    number, chord = (match[1], match[2]) if match is not None else ("", "")
     if not chord and after is not None and after.kind == "group":
         chord = after.value[0].text
     report.add(
-        "ending-number", element.start, element.end,
+        "ending-number",
+        element.start,
+        element.end,
         f'"{element.value}" looks like the number of an ending',
         "the number of an ending follows its bar line at once and has a dot: "
         f'"{sign}{number}.{" " * bool(chord)}{chord}"',
-    )  # fmt: skip
+    )
 
 
 _ENDING = re.compile(r"\[?([1-9])[.:)]*\]?([A-G].*)?")
 _WAITING = {
     "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    ",": ("missing-chord", "nothing follows the comma in its beat",
-          'two in one beat: "C,D" or "C,/", without a blank'),
+    ",": (
+        "missing-chord",
+        "nothing follows the comma in its beat",
+        'two in one beat: "C,D" or "C,/", without a blank',
+    ),
     "(": ("missing-chord", "there is no chord in this parenthesis", 'an optional chord: "(C7)"'),
-}  # fmt: skip
+}
 _STRAY = {
     "!": ("stray-articulation", '"!" (stop) has no chord before it', 'a chord stopped short: "C!"'),
     "~": ("stray-articulation", '"~" (let ring) has no chord before it', 'let it ring: "C~"'),
     "<": ("stray-articulation", '"<" (pushed) has no chord after it', 'a pushed chord: "<C"'),
-    "(": ("stray-parenthesis", "parentheses do not go around parentheses",
-          'an optional chord: "(C7)"'),
-    ")": ("stray-parenthesis", "no parenthesis was opened before this one closes",
-          'an optional chord: "(C7)"'),
-    ",": ("missing-chord", "a comma stands between the parts of one beat",
-          'two in one beat: "C,D" or "C,/", without a blank'),
+    "(": (
+        "stray-parenthesis",
+        "parentheses do not go around parentheses",
+        'an optional chord: "(C7)"',
+    ),
+    ")": (
+        "stray-parenthesis",
+        "no parenthesis was opened before this one closes",
+        'an optional chord: "(C7)"',
+    ),
+    ",": (
+        "missing-chord",
+        "a comma stands between the parts of one beat",
+        'two in one beat: "C,D" or "C,/", without a blank',
+    ),
     ">": ("stray-articulation", '">" is not a mark', 'a chord struck early, before its beat: "<C"'),
-    ":": ("stray-colon", "a colon belongs to a bar line or to the start of a row of words",
-          'a repeat: "|: C | F :|"'),
-}  # fmt: skip
+    ":": (
+        "stray-colon",
+        "a colon belongs to a bar line or to the start of a row of words",
+        'a repeat: "|: C | F :|"',
+    ),
+}
 _COUNTED_REST = re.compile(r"r(?:est)?([0-9]{1,4})", re.IGNORECASE)
 _RESTS = re.compile(r"rests|rest\.|r(?:est)?\d+|tacet", re.IGNORECASE)
 _TYPED_ON = re.compile(r"[rRxX×][!~/<>].*")
 _METER = re.compile(r"(\d+/\d+)(.*)")
 _MEANT = (
-    (re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
-     'after @D.C. or @D.S.: "al fine" or "al coda"'),
-    (re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
-     'how often a section is played stands after its name: "== Chorus x2"; '
-     'bars are repeated between "|:" and ":|"'),
+    (
+        re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
+        'after @D.C. or @D.S.: "al fine" or "al coda"',
+    ),
+    (
+        re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
+        'how often a section is played stands after its name: "== Chorus x2"; '
+        'bars are repeated between "|:" and ":|"',
+    ),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
     (re.compile(r"n\.?c\.?", re.IGNORECASE), 'no chord is "N.C."'),
     (re.compile(r"r+e+s+t+|rset|rets|ret|res", re.IGNORECASE), 'did you mean "rest"?'),
     (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"; a beat of rest is "r"'),
     (re.compile(r"rr+", re.IGNORECASE), 'a rest of one beat is "r", of two "r r"'),
-    (re.compile(r"[xX×]+"),
-     'a muted stroke is "x", a beat each: "x x"; "x,x" are two in one beat'),
+    (re.compile(r"[xX×]+"), 'a muted stroke is "x", a beat each: "x x"; "x,x" are two in one beat'),
     (re.compile(r"-+|\.+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
-)  # fmt: skip
+)
 """What some words in a row of music were most likely meant to be."""
 
 
@@ -174,9 +207,9 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         code, message, hint = _STRAY[word]
         report.add(code, start, end, message, hint)
         return
-    found = explained(word)
-    hints = found.hints or (_SUNG,) * word.isalpha()
-    report.add(found.code, start, end, found.message, *hints)
+    problem = explained(word)
+    hints = problem.hints or (_SUNG,) * word.isalpha()
+    report.add(problem.code, start, end, problem.message, *hints)
 
 
 _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue stands in quotes'
@@ -184,8 +217,8 @@ _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue sta
 
 def explained(word: str) -> NotAChord:
     """What a word in a row of music that is nothing the language knows was meant to be."""
-    found = _part_of_the_language(word) or looks_like(word)
-    return found if found.hints else replace(found, hints=_meant(word))
+    problem = _part_of_the_language(word) or looks_like(word)
+    return problem if problem.hints else replace(problem, hints=_meant(word))
 
 
 def _part_of_the_language(word: str) -> NotAChord | None:
@@ -193,26 +226,34 @@ def _part_of_the_language(word: str) -> NotAChord | None:
     whole = (0, len(word))
     if word.lower() == "rest":
         return NotAChord(
-            "rest-not-alone", *whole, "a rest is a whole bar, not a part of a beat",
+            "rest-not-alone",
+            *whole,
+            "a rest is a whole bar, not a part of a beat",
             (ALONE,),
-        )  # fmt: skip
+        )
     meter = _METER.fullmatch(word)
     if meter is not None:
         apart = f"{meter[1]} {meter[2].strip(',/.:')}".rstrip()
         return NotAChord(
-            "meter-typed-on", *whole, f'the time signature in "{word}" does not stand alone',
+            "meter-typed-on",
+            *whole,
+            f'the time signature in "{word}" does not stand alone',
             (f"put a blank after it: | {apart} ...",),
-        )  # fmt: skip
+        )
     if word in ("r", "R", "x", "X", "×"):
         return NotAChord(
-            "sign-not-alone", *whole, f'"{word}" strikes no chord, so no sign goes with it',
+            "sign-not-alone",
+            *whole,
+            f'"{word}" strikes no chord, so no sign goes with it',
             ('it stands alone, between blanks or commas: "C r x /", "C,x"',),
-        )  # fmt: skip
+        )
     if _TYPED_ON.fullmatch(word):
         return NotAChord(
-            "sign-not-alone", *whole, f'the "{word[0]}" in "{word}" does not stand alone',
+            "sign-not-alone",
+            *whole,
+            f'the "{word[0]}" in "{word}" does not stand alone',
             ('a rest "r" and a muted stroke "x" stand between blanks or commas: "C r x /", "C,x"',),
-        )  # fmt: skip
+        )
     return hold_typed_on(word)
 
 
@@ -222,9 +263,12 @@ def report_misfit(misfit: Misfit, text: str, report: Report) -> None:
     written = text[start:end]
     if misfit.kind == "unclosed":
         report.add(
-            "unclosed-parenthesis", start, end, "this parenthesis is not closed after the chord",
+            "unclosed-parenthesis",
+            start,
+            end,
+            "this parenthesis is not closed after the chord",
             "parentheses go around one chord, (C7) (F), or around changes to it, C7(b9)",
-        )  # fmt: skip
+        )
         return
     signs = _WAITING if misfit.kind == "no-chord" else _STRAY
     if written[:1] in signs:

@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterator
 
 from chartkit.syntax.elements import Element
-from chartkit.syntax.misfits import explained
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_row import SECTION_WORD, setting_named
 from chartkit.syntax.symbol import chord_or_none, looks_like
+from chartkit.syntax.unexpected import explained
 
 
 def check_comment(comment: str, start: int, report: Report) -> None:
@@ -15,17 +15,21 @@ def check_comment(comment: str, start: int, report: Report) -> None:
     if comment[1:2].strip():
         word = comment.split()[0]
         report.add(
-            "sharp-or-comment", start, start + len(word),
+            "sharp-or-comment",
+            start,
+            start + len(word),
             f'"{word}" after a blank begins a comment, and the row ends here',
             'a chord has no blanks in it: "C7#9"; in words write "\\#"; '
             'a comment has a blank after its "#"',
-        )  # fmt: skip
+        )
     elif "|" in comment:
         report.warn(
-            "bars-in-comment", start, start + len(comment.rstrip()),
+            "bars-in-comment",
+            start,
+            start + len(comment.rstrip()),
             'there are bar lines in this comment, which begins at "#"',
             "if they are to be played, take the # out",
-        )  # fmt: skip
+        )
 
 
 def is_prose(elements: list[Element]) -> bool:
@@ -35,8 +39,8 @@ def is_prose(elements: list[Element]) -> bool:
     few = "line" in kinds and "group" in kinds and unknown < 4
     if unknown < 2 or unknown <= kinds.count("group") or few:
         return False
-    told = explained if "line" in kinds else looks_like
-    hints = [h for e in elements if e.kind == "unknown" for h in told(e.value).hints]
+    explain = explained if "line" in kinds else looks_like
+    hints = [h for e in elements if e.kind == "unknown" for h in explain(e.value).hints]
     return len(hints) * 2 < unknown
 
 
@@ -47,18 +51,20 @@ _BRACKETED = re.compile(r"\[([A-G][^\]\[\s|]{0,20})\]")
 
 def has_chords_among_words(text: str) -> bool:
     """Whether chords stand in square brackets among words."""
-    chords = [chord_or_none(found[1]) for found in _BRACKETED.finditer(_QUOTED.sub("", text))]
+    chords = [chord_or_none(match[1]) for match in _BRACKETED.finditer(_QUOTED.sub("", text))]
     return any(chords) and "|" not in text
 
 
 def report_sheet(start: int, end: int, report: Report) -> None:
     """Reports words under a row of chords, or with chords among them."""
     report.add(
-        "sheet-not-chart", start, end,
+        "sheet-not-chart",
+        start,
+        end,
         "this looks like a sheet with chords at its words, not like a chart",
         "chartkit intake FILE -o song.chart makes a chart of it",
         'in a chart a row of words begins with ":", and chords stand between bar lines above it',
-    )  # fmt: skip
+    )
 
 
 SHEET, PROSE = "sheet-not-chart", "words-without-colon"
@@ -66,19 +72,22 @@ SHEET, PROSE = "sheet-not-chart", "words-without-colon"
 
 def sheet_told_once(report: Report) -> None:
     """Of a text that is a sheet throughout only the first such row is left to tell."""
-    sheet = [one for one in report.found if one.code == SHEET]
+    sheet = [one for one in report.diagnostics if one.code == SHEET]
     if len(sheet) > 1:
-        report.found[:] = [
-            one for one in report.found if one is sheet[0] or one.code not in (SHEET, PROSE)
+        report.diagnostics[:] = [
+            one for one in report.diagnostics if one is sheet[0] or one.code not in (SHEET, PROSE)
         ]
 
 
 def report_prose(start: int, end: int, text: str, report: Report) -> None:
     """Reports such a row once, rather than word by word."""
     report.add(
-        "words-without-colon", start, end, "this row looks like words, not like chords",
+        "words-without-colon",
+        start,
+        end,
+        "this row looks like words, not like chords",
         *_prose_hints(text.strip()),
-    )  # fmt: skip
+    )
 
 
 def _prose_hints(text: str) -> Iterator[str]:

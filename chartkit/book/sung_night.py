@@ -1,0 +1,178 @@
+"""A singer's night: every song of a set in the key that suits the voice, guitar in mind."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from chartkit.advise.requests import boards_on_disk
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.singer import SungKey, Voice, rank_keys, voice_of, voice_that_sat_well
+from chartkit.advise.song import song_of
+from chartkit.arrange.rewrite import moved_chart
+from chartkit.book.night import Night, song_number
+from chartkit.book.read_song import tonight_view
+from chartkit.book.set_list import Player, SetList
+from chartkit.chart.model import Chart
+from chartkit.diagnostics import Source
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.syntax.reader import read_chart
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.pitch import PitchRange
+
+EVEN_LOAD = 0.05
+"""Loads closer than this are even: a song is moved only for more (ours)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SungSong:
+    """A song for a singer: the key it is in, the best one, and what speaks for moving it.
+
+    ``now`` and ``best`` are None where the chart names no sung range.  ``verdict`` is a phrase;
+    ``move`` says whether the song should go to ``best``.
+    """
+
+    number: int
+    title: str
+    key: Key
+    now: SungKey | None
+    best: SungKey | None
+    verdict: str
+    move: bool
+
+
+class NoSinger(Exception):
+    """A set in which nobody's voice is known, in plain words, and what would help."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
+def singer_of(set_list: SetList) -> Player:
+    """The first player whose voice the set file knows.  Raises NoSinger."""
+    for player in set_list.players:
+        if player.sung_range is not None or player.sat_well:
+            return player
+    raise NoSinger(
+        "the set says of nobody how low and how high they sing",
+        'write range = "A3-E5" for the singer, or sat_well = { "Lantern Road" = "B" }',
+    )
+
+
+def sung_night(night: Night, singer: Player) -> tuple[SungSong, ...]:
+    """Every song that can be used, in the order of the set.
+
+    Raises UnknownSong for a song that sat well and is not in the set, and NoSinger where the songs
+    that sat well name no range.
+    """
+    charts = {
+        number: _tonight(night, number)
+        for number, facts in enumerate(night.facts)
+        if not facts.broken
+    }
+    settled = _settled(night, singer)
+    voice = _voice(charts, singer, settled)
+    guitar = next((p.guitars[0].instrument for p in night.set_list.players if p.guitars), GUITAR)
+    settings = AdviceSettings(place=night.set_list.stage.place)
+    sung = []
+    for number, chart in charts.items():
+        song = song_of(chart)
+        low_high = chart.setting("range")
+        title, key = night.facts[number].title, night.facts[number].key
+        if key is None or not song.stretches:
+            continue
+        if not isinstance(low_high, PitchRange):
+            sung.append(SungSong(number, title, key, None, None, "no range in its chart", False))
+            continue
+        keys = rank_keys(song, low_high, voice, guitar, settings, None, boards_on_disk())
+        verdict = _verdict(low_high, voice, _in_key(keys, key))
+        sung.append(_judged(number, title, key, keys, settled.get(number), verdict))
+    return tuple(sung)
+
+
+def keys_to_write(songs: Sequence[SungSong]) -> dict[int, str]:
+    """The new key of each song that should move, by its number from 0."""
+    return {
+        song.number: str(song.best.key) for song in songs if song.move and song.best is not None
+    }
+
+
+def _tonight(night: Night, number: int) -> Chart:
+    """The song's sounding chart in tonight's key."""
+    chart = read_chart(Source(night.texts[number].text or "")).chart
+    entry = night.set_list.songs[number]
+    return moved_chart(chart, tonight_view(chart, entry.key, entry.shift))
+
+
+def _settled(night: Night, singer: Player) -> dict[int, Key]:
+    """The songs of which the singer has said in which key they sat well, by number."""
+    settled = {}
+    for name, key in singer.sat_well:
+        number = song_number(name, night.facts, night.set_list)
+        mode = night.facts[number].key
+        settled[number] = parse_key(key) if mode is None else _in_mode(key, mode)
+    return settled
+
+
+def _in_mode(text: str, like: Key) -> Key:
+    try:
+        return parse_key(f"{text.strip()} {like.mode}")
+    except ValueError:
+        return parse_key(text)
+
+
+def _voice(charts: dict[int, Chart], singer: Player, settled: dict[int, Key]) -> Voice:
+    """The singer's own range, else the middle of what the songs that sat well ask for."""
+    if singer.sung_range is not None:
+        return voice_of(singer.sung_range)
+    voices = [
+        voice_that_sat_well(low_high, song_of(charts[number]).keys[0], key)
+        for number, key in settled.items()
+        if number in charts and isinstance(low_high := charts[number].setting("range"), PitchRange)
+        and song_of(charts[number]).keys
+    ]  # fmt: skip
+    if not voices:
+        raise NoSinger(
+            f"none of the songs that sat well for {singer.name} says in its chart how it is sung",
+            "add a row such as range: Ab3-F5 to one of them",
+        )
+    low = round(sum(voice.lowest for voice in voices) / len(voices))
+    high = round(sum(voice.highest for voice in voices) / len(voices))
+    quarter = (high - low) / 4
+    return Voice(low, high, (low + quarter, high - quarter))
+
+
+def _judged(
+    number: int,
+    title: str,
+    key: Key,
+    keys: Sequence[SungKey],
+    settled: Key | None,
+    verdict: str,
+) -> SungSong:
+    now = _in_key(keys, key)
+    best = keys[0]
+    if settled is not None:
+        best = next((one for one in keys if one.key.tonic == settled.tonic), best)
+        move = key.tonic != best.key.tonic
+        return SungSong(number, title, key, now, best, "sat well there", move)
+    if best.load is None:
+        return SungSong(number, title, key, now, best, "wider than this voice", False)
+    move = now is None or now.load is None or now.load - best.load > EVEN_LOAD
+    verdict = verdict if move else "fine where it is"
+    return SungSong(number, title, key, now, best if move else now, verdict, move)
+
+
+def _in_key(keys: Sequence[SungKey], key: Key) -> SungKey | None:
+    return next((one for one in keys if one.key.tonic == key.tonic), None)
+
+
+def _verdict(sung: PitchRange, voice: Voice, now: SungKey | None) -> str:
+    """How a song lies for the voice as it is written."""
+    high, low = sung.highest.midi - voice.highest, voice.lowest - sung.lowest.midi
+    if max(high, low) > 0:
+        return f"{_half_steps(high)} too high" if high >= low else f"{_half_steps(low)} too low"
+    return "a little high" if now is None or now.off_middle > 0 else "a little low"
+
+
+def _half_steps(count: int) -> str:
+    return f"{count} half step{'s' * (count != 1)}"

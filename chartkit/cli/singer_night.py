@@ -1,0 +1,112 @@
+"""``chartkit singer SET``: keys for every song of a night at once."""
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
+from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for
+from chartkit.cli.streams import show
+from chartkit.diagnostics import Source
+from chartkit.files import Unusable, write_whole
+from chartkit.theory.naming import key_words
+
+if TYPE_CHECKING:
+    from chartkit.book.set_list import SetList
+    from chartkit.book.sung_night import SungSong
+
+
+def singer_night(path: Path, as_json: bool, write: bool) -> None:
+    """Ranks keys for every song of the set; writes the chosen ones into it if asked."""
+    from chartkit.book.night import UnknownSong
+    from chartkit.book.sung_night import NoSinger, singer_of, sung_night
+
+    set_list, source = open_set(path)
+    with workshop_for(1, 0, no_cache=False) as workshop:
+        night = tonight(set_list, source, chart_texts(set_list), workshop, [], [], with_plan=False)
+    for message in night.messages:
+        say(message)
+    try:
+        singer = singer_of(set_list)
+        songs = sung_night(night, singer)
+    except NoSinger as reason:
+        raise wrong_usage(str(reason), reason.hint) from None
+    except UnknownSong as reason:
+        raise wrong_usage(f"sat_well: {reason}", reason.hint) from None
+    if as_json:
+        show(json.dumps([_json(song) for song in songs], indent=2))
+    else:
+        _print(singer.name, songs)
+    if write:
+        _write(path, source, set_list, songs)
+    if night.failed:
+        raise typer.Exit(1)
+
+
+def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
+    show(f"{singer}: {len(songs)} songs\n")
+    rows = [["", "song", "now", "load", "", "best", "moved", "load", "capo"]]
+    for song in songs:
+        row = [str(song.number + 1), song.title, key_words(song.key)]
+        row += [_load(song.now.load) if song.now is not None else "", song.verdict]
+        best = song.best
+        if best is not None and song.move:
+            row += [key_words(best.key), f"{best.semitones:+d}", _load(best.load)]
+        else:
+            row += ["", "", ""]
+        chosen = best or song.now
+        if chosen is not None:
+            row.append(str(chosen.best.option))
+        rows.append(row + [""] * (9 - len(row)))
+    for line in in_columns(rows, frozenset({0, 3, 6, 7})):
+        show(line)
+    show("")
+    say_wrapped(
+        "load: 0 is the comfortable middle of the voice throughout, 1 its limit. A song is moved "
+        "only where that gains more than 0.05; among even keys the guitar decides. Pain or strain "
+        "is not to be sung through: a teacher or doctor helps."
+    )
+
+
+def _load(load: float | None) -> str:
+    return "too far" if load is None else f"{load:.2f}"
+
+
+def _json(song: "SungSong") -> dict[str, object]:
+    now, best = song.now, song.best
+    return {
+        "number": song.number + 1,
+        "title": song.title,
+        "key": str(song.key),
+        "load": None if now is None else now.load,
+        "verdict": song.verdict,
+        "best_key": None if best is None else str(best.key),
+        "best_load": None if best is None else best.load,
+        "semitones": None if best is None else best.semitones,
+        "capo": None if best is None else best.best.option.raised,
+        "move": song.move,
+    }
+
+
+def _write(path: Path, source: Source, set_list: "SetList", songs: "tuple[SungSong, ...]") -> None:
+    """Puts the keys of songs that should move into the set file."""
+    from chartkit.book.sung_night import keys_to_write
+    from chartkit.book.write_set import NotWritable, keyed_text
+
+    keys = keys_to_write(songs)
+    if not keys:
+        say(f"{path}: as it was, since no song need be moved")
+        return
+    try:
+        text = keyed_text(source, path.parent, set_list, keys)
+        write_whole(path, text.encode())
+    except NotWritable as reason:
+        say(f"{path}: not written: {reason}")
+        raise typer.Exit(1) from None
+    except Unusable as reason:
+        say_unusable(reason)
+        raise typer.Exit(1) from None
+    say(f"{path}: written, with new keys for {len(keys)} songs")
