@@ -6,20 +6,24 @@ tidy already.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from chartkit.chart.model import Chart
+from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import too_long
+from chartkit.interchange.proposal import with_comments
 from chartkit.interchange.spacing import with_blank_rows
 from chartkit.interchange.take import LARGEST_FILE_BYTES, taken_in
-from chartkit.interchange.taken import Finding, Refused
+from chartkit.interchange.taken import Finding, Refused, in_order
 
 if TYPE_CHECKING:
     from chartkit.interchange.taken import Taken
 
-__all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart"]
+__all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart", "incoming_json"]
+_WITH_LINES = frozenset({"text", "mail", "PDF"})
+"""Formats whose rows know the line that they were made from."""
 _MOST_ROUNDS = 3
 """How often rows that do not read are set aside before the file is refused."""
 _WORDS = re.compile(r"\s*\d*:")
@@ -29,18 +33,24 @@ _SPANS = frozenset({"span"})
 
 @dataclass(frozen=True, slots=True)
 class Incoming:
-    """The text of a chart, what was found on the way, and the format that it came in."""
+    """The text of a chart, what was found on the way, and the format that it came in.
+
+    ``places`` tell which row of the chart was made from which line of the source: the line, the
+    row's line in the text, and the name of its section.
+    """
 
     text: str
     findings: tuple[Finding, ...]
     format: str
+    places: tuple[tuple[int, int, str], ...] = ()
 
 
-def incoming_chart(data: bytes, part: str | None = None) -> Incoming:
+def incoming_chart(data: bytes, part: str | None = None, comments: bool = False) -> Incoming:
     """The chart that a file's content holds; ``part`` names a part of a score.
 
-    The text is read again before it is given out.  A row that the language cannot say becomes
-    a comment, with a finding.  Raises Refused for what cannot be taken in.
+    With ``comments`` what was guessed or left out stands beside its row (``proposal.py``).  The
+    text is read again before it is given out.  A row that the language cannot say becomes a
+    comment, with a finding.  Raises Refused for what cannot be taken in.
     """
     from chartkit.syntax.symbol import chord_or_none
 
@@ -50,6 +60,8 @@ def incoming_chart(data: bytes, part: str | None = None) -> Incoming:
     elif taken.format == "JSON":
         incoming = Incoming(_exactly(taken.chart), taken.findings, taken.format)
     else:
+        if comments and taken.format in _WITH_LINES:
+            taken = replace(taken, chart=with_comments(taken.chart, taken.findings))
         incoming = _readable(taken)
     if problem := too_long(incoming.text):
         raise Refused(f"it makes a chart that no command reads: {problem}")
@@ -119,10 +131,64 @@ def _readable(taken: "Taken") -> Incoming:
         reading = read_chart(Source(text))
         errors = [one for one in reading.diagnostics if one.severity == "error"]
         if not errors:
-            return Incoming(written(reading.chart), tuple(findings), taken.format)
+            text = written(reading.chart)
+            places = _places(taken.chart, read_chart(Source(text)).chart, Source(text))
+            return Incoming(text, tuple(findings), taken.format, places)
         text = _without_rows(text, errors, findings)
     said = "; ".join(one.message for one in findings if one.code == "not-read")[:120]
     raise Refused(f"no chart can be made of it: {said}")
+
+
+def _places(sheet: Chart, chart: Chart, source: Source) -> tuple[tuple[int, int, str], ...]:
+    """Which rows of the chart were made from which lines; none where the rows are not alike."""
+    made, written_rows = list(_rows(sheet)), list(_rows(chart))
+    if len(made) != len(written_rows):
+        return ()
+    return tuple(
+        (row.span.start, source.place(other.span.start)[0], name)
+        for (row, name), (other, _) in zip(made, written_rows, strict=True)
+        if row.span.start
+    )
+
+
+def _rows(chart: Chart) -> Iterator[tuple[Section | Row | TopRow, str]]:
+    """The rows of a chart with something on them, each with the name of its section."""
+    yield from ((row, "") for row in chart.top if not isinstance(row, BlankRow))
+    for section in chart.sections:
+        if section.name:
+            yield section, section.name
+        yield from ((row, section.name) for row in section.rows if not isinstance(row, BlankRow))
+
+
+def incoming_json(incoming: Incoming) -> dict[str, object]:
+    """The chart and every finding as plain values, in the order of their places in the source.
+
+    ``kind`` is "sure", "guess" or "left-out"; ``line`` and ``column`` are from 1, null where the
+    source has none; ``chart`` is where its row stands in the text, null where there is none.
+    """
+    return {
+        "format": incoming.format,
+        "chart": incoming.text,
+        "findings": [_finding_json(one, incoming) for one in in_order(incoming.findings)],
+    }
+
+
+def _finding_json(finding: Finding, incoming: Incoming) -> dict[str, object]:
+    column = finding.place.partition(":")[2]
+    rows = [(line, name) for where, line, name in incoming.places if where == finding.line]
+    return {
+        "kind": _KINDS[finding.certainty],
+        "code": finding.code,
+        "message": finding.message,
+        "place": finding.place,
+        "line": finding.line or None,
+        "column": int(column) if column.isdecimal() else None,
+        "source": finding.source,
+        "chart": {"line": rows[0][0], "section": rows[0][1]} if rows and finding.line else None,
+    }
+
+
+_KINDS = {"sure": "sure", "guessed": "guess", "left-out": "left-out"}
 
 
 def _without_rows(text: str, errors: list[Diagnostic], findings: list[Finding]) -> str:

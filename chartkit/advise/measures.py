@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields
 from functools import lru_cache
 
-from chartkit.advise.grip import Grip, movement
+from chartkit.advise.hand_position import HandPosition, movement
 from chartkit.advise.settings import MovementCosts, ScoreWeights
 from chartkit.fretboard.voicing import Voicing
 
@@ -86,7 +86,7 @@ def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, flo
 
 
 def change_measures(
-    one: Grip, other: Grip, strings: int, costs: MovementCosts
+    one: HandPosition, other: HandPosition, strings: int, costs: MovementCosts
 ) -> tuple[float, float, float]:
     """The measures ``kept``, ``held`` and ``movement`` of one change."""
     kept = (one.opened & other.opened).bit_count() / strings

@@ -75,7 +75,7 @@ def steady_path(
 
     The cost is that of ``shortest_path`` and ``second_choice`` for each name that is not given
     the same candidate at all its places.  Exact, by branch and bound: a name that varies
-    in the cheapest path is either held to one candidate or pays.
+    in the cheapest path is either held to one candidate, any of them, or pays.
     """
     edges = _remembered(edge_costs)
     order = count()
@@ -101,7 +101,7 @@ def steady_path(
         if name is None:
             break
         heappush(branches, opened(held, paying | {name}))
-        for choice in varying[name]:
+        for choice in range(len(node_costs(sequence.index(name)))):
             heappush(branches, opened({**held, name: choice}, paying))
     return best
 
@@ -114,12 +114,12 @@ def _cost(path: Path) -> float:
     return path.cost
 
 
-def _varying(sequence: Sequence[Name], path: Path) -> dict[Name, list[int]]:
-    """The names with more than one choice in a path, with their choices."""
-    choices: dict[Name, dict[int, None]] = {}
+def _varying(sequence: Sequence[Name], path: Path) -> list[Name]:
+    """The names with more than one choice in a path, in order of appearance."""
+    choices: dict[Name, set[int]] = {}
     for name, choice in zip(sequence, path.choices, strict=True):
-        choices.setdefault(name, {})[choice] = None
-    return {name: list(found) for name, found in choices.items() if len(found) > 1}
+        choices.setdefault(name, set()).add(choice)
+    return [name for name, found in choices.items() if len(found) > 1]
 
 
 def _remembered(

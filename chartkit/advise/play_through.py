@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from chartkit.advise.grip import Grip, grip_of
+from chartkit.advise.hand_position import HandPosition, hand_position
 from chartkit.advise.measures import (
     OVER_CHANGES,
     Measures,
@@ -41,7 +41,7 @@ class PlayThrough:
 @dataclass(frozen=True, slots=True)
 class _Candidate:
     voicing: Voicing | None
-    grip: Grip
+    grip: HandPosition
     moment: dict[str, float]
     cost: float
 
@@ -50,7 +50,7 @@ class _Candidate:
         return self.voicing is not None and self.voicing.in_open_position
 
 
-_NO_GRIP = Grip(0, 0, (None,) * 4, None)
+_NO_HAND = HandPosition(0, 0, (None,) * 5, None)
 
 
 def play_through(
@@ -136,7 +136,7 @@ def _candidates(
     for voicing in close or [None]:
         moment = voicing_measures(voicing, best)
         cost = -sum(weights[name] * value for name, value in moment.items())
-        grip = _NO_GRIP if voicing is None else grip_of(voicing, board)
+        grip = _NO_HAND if voicing is None else hand_position(voicing, board)
         candidates.append(_Candidate(voicing, grip, moment, cost))
     return candidates
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from chartkit.chart.model import Chart, GivenShape
+from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.own_shape import why_unusable
@@ -56,6 +57,9 @@ def unusable_shapes(
 
 
 @cache
-def boards_on_disk() -> BoardStore:
-    """The fretboards of this run, kept in the user's own cache folder where there is one."""
-    return BoardStore(cache_folder())
+def boards_on_disk(thumb: bool = False) -> BoardStore:
+    """The fretboards of this run, kept in the user's own cache folder where there is one.
+
+    ``thumb`` is for a hand that reaches over the neck with it.
+    """
+    return BoardStore(cache_folder(), hand=Hand(thumb=thumb))

@@ -19,6 +19,7 @@ from chartkit.cli.capo_options import (
     Knows,
     Sheet,
     Studio,
+    Thumb,
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
@@ -57,6 +58,7 @@ def capo(
     guitars: Guitars = None,
     sheet: Sheet = None,
     knows: Knows = None,
+    thumb: Thumb = False,
     as_json: AsJson = False,
     every: Every = False,
     replace_file: Replace = False,
@@ -81,7 +83,7 @@ def capo(
     for source, chart in outcome.charts([file]):
         view = view_for(chart, None, key)
         with outcome.guarded():
-            question = _Question(chart, view, asked_instrument(chart, instrument), settings)
+            question = _Question(chart, view, asked_instrument(chart, instrument), settings, thumb)
             if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
             _answer(question, beside, guitars, sheet, replace_file, as_json, every)
@@ -100,7 +102,12 @@ class _Question:
     """A song, an instrument, and what the player allows."""
 
     def __init__(
-        self, chart: Chart, view: View, instrument: "Instrument", settings: "AdviceSettings"
+        self,
+        chart: Chart,
+        view: View,
+        instrument: "Instrument",
+        settings: "AdviceSettings",
+        thumb: bool,
     ) -> None:
         from chartkit.advise.requests import boards_on_disk, own_shapes
         from chartkit.advise.song import song_of
@@ -112,7 +119,7 @@ class _Question:
         self.instrument = instrument
         self.settings = settings
         self.own = own_shapes(chart, instrument)
-        self.boards = boards_on_disk()
+        self.boards = boards_on_disk(thumb)
 
     @property
     def sung(self) -> PitchRange | None:

@@ -73,6 +73,10 @@ def chord_names(text: str) -> str:
     return text
 
 
+Thumb = Annotated[
+    bool,
+    typer.Option("--thumb", help="The thumb may reach over the neck to the lowest string."),
+]
 Knows = Annotated[
     str | None,
     typer.Option(

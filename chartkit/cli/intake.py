@@ -1,5 +1,6 @@
 """``chartkit intake``: lead sheets from other programs and from mail to charts."""
 
+import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -44,18 +45,31 @@ PartName = Annotated[
 ]
 
 
+Plain = Annotated[
+    bool,
+    typer.Option("--plain", help="Leaves out the comments beside what was guessed."),
+]
+FindingsAsJson = Annotated[
+    bool,
+    typer.Option("--json", help="Prints the chart and the findings as JSON."),
+]
+
+
 def intake(
     file: OneSheet,
     output: ChartOutput = None,
     part: PartName = None,
+    plain: Plain = False,
+    as_json: FindingsAsJson = False,
     replace_file: Replace = False,
 ) -> None:
     """Makes a chart from MusicXML, typed text, a mail or a PDF.
 
     The format is recognised by the content. Standard error lists what was sure, what was
-    guessed and what was left out, each with its place in the source.
+    guessed and what was left out, each with its place in the source. In the chart itself a
+    comment with the original line stands beside every guess.
     """
-    from chartkit.incoming import LARGEST_FILE_BYTES, Refused, incoming_chart
+    from chartkit.incoming import LARGEST_FILE_BYTES, Refused, incoming_chart, incoming_json
 
     if output not in (None, STANDARD_INPUT) and file != STANDARD_INPUT and _same(output, file):
         raise wrong_usage(
@@ -66,16 +80,20 @@ def intake(
     with outcome.guarded():
         data = read_bytes(file, LARGEST_FILE_BYTES)
         try:
-            incoming = incoming_chart(data, part)
+            incoming = incoming_chart(data, part, comments=not plain)
         except Refused as reason:
             say(_refusal(name, str(reason)))
             raise typer.Exit(1) from None
-        for line in finding_lines(incoming.findings, name):
-            say(line)
-        if output is None or output == STANDARD_INPUT:
-            write_out(incoming.text)
+        to_file = output is not None and output != STANDARD_INPUT
+        if as_json:
+            write_out(json.dumps(incoming_json(incoming), ensure_ascii=False, indent=2) + "\n")
         else:
-            write_result(Path(output), incoming.text.encode(), replace_file)
+            for line in finding_lines(incoming.findings, name):
+                say(line)
+        if not to_file and not as_json:
+            write_out(incoming.text)
+        if to_file:
+            write_result(Path(str(output)), incoming.text.encode(), replace_file)
             say(f"{output}: a chart, from {incoming.format}")
     outcome.finish()
 
@@ -93,20 +111,16 @@ def _refusal(name: str, reason: str) -> str:
 
 
 def finding_lines(findings: "tuple[Finding, ...]", name: str) -> list[str]:
-    """The findings as lines: sure ones, guesses, what was left out.
+    """The findings as lines, in the order of their places; one in many places is one line."""
+    from chartkit.interchange.taken import in_order
 
-    A finding in many places is one line.
-    """
     places: dict[tuple[str, str, str], list[str]] = {}
-    for finding in findings:
+    for finding in in_order(findings):
         key = (finding.certainty, finding.code, finding.message)
         places.setdefault(key, []).append(finding.place)
-    order = ("sure", "guessed", "left-out")
     return [
         f"{name}{_where(at)}: {certainty.replace('-', ' ')}[{code}]: {message}"
-        for (certainty, code, message), at in sorted(
-            places.items(), key=lambda item: order.index(item[0][0])
-        )
+        for (certainty, code, message), at in places.items()
     ]
 
 

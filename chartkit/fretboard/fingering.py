@@ -15,6 +15,7 @@ from math import hypot, inf
 
 from chartkit.fretboard.hand import (
     FINGERS,
+    THUMB,
     Hand,
     fret_places_mm,
     fret_widths_mm,
@@ -28,6 +29,7 @@ from chartkit.theory.shape_text import Frets
 _WEAK = (2, 4)
 """The fingers that lie flat with difficulty."""
 _STRAIN = FINGERING_FEATURES.index("strain")
+_THUMB = FINGERING_FEATURES.index("thumb")
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,27 @@ class Fingerer:
                     bound[0] = best.cost
         return best
 
+    def over_the_neck(self, frets: Frets) -> Fingering | None:
+        """The cheapest fingering with the thumb on the lowest string; None where it cannot be.
+
+        The thumb lies within a fret of the lowest finger, and the fingers play the rest without
+        covering its string (common practice, no source).
+        """
+        thumb = frets[0]
+        others = [fret for fret in frets[1:] if fret]
+        if not thumb or (others and not min(others) - 1 <= thumb <= min(others) + 1):
+            return None
+        rest = self.cheapest((None, *frets[1:]))
+        if rest is None:
+            return None
+        features = (*rest.features[:_THUMB], 1.0)
+        return Fingering(
+            (*rest.presses, (thumb, 0, 0)),
+            (*rest.fingers, THUMB),
+            features,
+            rest.cost + self._weights[_THUMB],
+        )
+
     def _strain(self, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
         """The strain over all finger pairs; infinite when one is out of reach."""
         widest = self._hand.widest
@@ -182,6 +205,7 @@ class Fingerer:
             sum(parts),
             sum(weak),
             (barre or bool(parts)) and _crowded(frets, presses),
+            False,
         )
 
     def _overfill_mm(self, presses: tuple[Press, ...]) -> float:

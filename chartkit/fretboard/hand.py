@@ -11,7 +11,10 @@ from functools import cache
 from chartkit.fretboard.instrument import Instrument
 
 FINGERS = (1, 2, 3, 4)
-"""Index, middle, ring and little finger; the thumb does not fret."""
+"""Index, middle, ring and little finger."""
+
+THUMB = 5
+"""The thumb, where a hand reaches over the neck with it."""
 
 PRESS_BEHIND_FRET = 0.3
 """A finger presses this share of a fret behind it (assumption)."""
@@ -26,14 +29,21 @@ class Hand:
     ``reaches_mm`` holds, for the finger pairs 1-2, 1-3, 1-4, 2-3, 2-4, 3-4, the distance
     that is comfortable and the largest one.  ``widest`` is how many strings of one fret
     each finger can cover; ``finger_width_mm`` what three fingertips in one fret each need.
+    ``thumb`` says whether the thumb reaches over the neck to the lowest string.
     """
 
     reaches_mm: tuple[Reach, ...] = (
-        (40.0, 72.0), (72.0, 100.0), (98.0, 122.0), (38.0, 60.0), (70.0, 96.0), (38.0, 58.0),
-    )  # fmt: skip
+        (40.0, 72.0),
+        (72.0, 100.0),
+        (98.0, 122.0),
+        (38.0, 60.0),
+        (70.0, 96.0),
+        (38.0, 58.0),
+    )
     widest: tuple[int, ...] = (12, 2, 4, 2)
     window_frets: int = 4
     finger_width_mm: float = 13.0
+    thumb: bool = False
 
     def reach(self, one: int, other: int) -> Reach:
         """Comfortable and largest distance between two fingers, the lower one first."""

@@ -100,7 +100,7 @@ class VoicingSearch:
             for bound, cost, frets, sound in self._priced(patterns, features_of, forms):
                 if bound >= best.limit:
                     break
-                fingering = self._fingerer.cheapest(frets, barred=bool(sound[_MOVABLE]))
+                fingering = self._fingered(frets, barred=bool(sound[_MOVABLE]))
                 if fingering is not None and cost + fingering.cost < best.limit:
                     best.add(SearchHit(cost + fingering.cost, frets, fingering, sound))
         return best.hits
@@ -127,11 +127,21 @@ class VoicingSearch:
                 if hit is not None:
                     yield hit
 
+    def _fingered(self, frets: Frets, barred: bool = False) -> Fingering | None:
+        """The cheapest fingering, with the thumb where this hand uses it."""
+        fingering = self._fingerer.cheapest(frets, barred=barred)
+        if not self._hand.thumb:
+            return fingering
+        over = self._fingerer.over_the_neck(frets)
+        if fingering is None or (over is not None and over.cost < fingering.cost):
+            return over
+        return fingering
+
     def _hit(
         self, features_of: PatternFeatures, frets: Frets, movable: bool, strength: float
     ) -> SearchHit | None:
         """A pattern priced; None where a hand cannot play it."""
-        fingering = self._fingerer.cheapest(frets)
+        fingering = self._fingered(frets)
         if fingering is None and strength:
             fingering = self._stretched.cheapest(frets)
         if fingering is None:
@@ -153,9 +163,10 @@ class VoicingSearch:
         return known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
 
     def _features(self, tones: Tones) -> PatternFeatures:
-        return PatternFeatures(
-            self._instrument, tones, self._hand.window_frets, has_known_grips(self._instrument)
-        )
+        known = has_known_grips(self._instrument)
+        features_of = PatternFeatures(self._instrument, tones, self._hand.window_frets, known)
+        features_of.any_known = bool(self._grips(tones))
+        return features_of
 
     def _cost(self, sound: tuple[float, ...]) -> float:
         return sum([w * f for w, f in zip(self._sound_weights, sound, strict=True) if f])

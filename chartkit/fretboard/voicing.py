@@ -12,8 +12,8 @@ class Voicing:
     """One way to play a chord.
 
     ``frets`` are counted from the capo, bass side first, None for a muted string;
-    ``fingers`` give the finger on each string, 1 index to 4 little, 0 for none; ``barre``
-    is the fret, first and last string under the index finger when it covers several.
+    ``fingers`` give the finger on each string, 1 index to 4 little, 5 the thumb, 0 for none;
+    ``barre`` is the fret, first and last string under the index finger when it covers several.
     ``pitches`` are the MIDI numbers that sound, None where muted, capo and tuning counted
     in.  ``cost`` is the weighted sum of ``features`` (in the order of ``FEATURES``),
     ``effort`` the part of it that the fretting hand pays.  Both have no unit.

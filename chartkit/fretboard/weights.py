@@ -52,6 +52,8 @@ class Weights:
     """Those of them by the middle or the little finger."""
     crowded_barre: float = 1.77
     """1 when another finger shares a barre's fret, or a string is damped under it."""
+    thumb: float = 0.60
+    """1 when the thumb presses the lowest string."""
     # ---- how far it lies from what players know
     span: float = 1.52
     """Frets from the lowest finger to the highest."""
@@ -63,6 +65,8 @@ class Weights:
     """1 for an easy open shape slid up behind a barre, where no grips are known."""
     known_grip: float = -8.0
     """The strength of a grip that players know (``known_grips``), 0 to 1."""
+    unfamiliar: float = 2.5
+    """1 for any other shape of a chord for which grips are known."""
     # ---- what it leaves to the picking hand
     inner_mutes: float = 3.40
     """Muted strings between played ones."""

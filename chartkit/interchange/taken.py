@@ -6,8 +6,9 @@ a PDF.  Nothing that was sung or struck in the source is missing from the chart 
 finding that it was left out.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from chartkit.chart.model import Chart
@@ -29,13 +30,16 @@ class Refused(Exception):
 class Finding:
     """One thing that was read: how certainly, a stable code, plain words, and its place.
 
-    An empty place means the whole source.
+    An empty place means the whole source.  ``line`` is the line of a text, 0 where there is none,
+    and ``source`` that line as it came.
     """
 
     certainty: Certainty
     code: str
     message: str
     place: str = ""
+    line: int = field(default=0, compare=False)
+    source: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +60,32 @@ class Findings:
     """Where findings gather while a source is read."""
 
     found: list[Finding] = field(default_factory=list)
+    numbers: dict[str, int] = field(default_factory=dict)
+    """The number of the line that a place means, where it is not its first figure."""
 
     def sure(self, code: str, message: str, place: str = "") -> None:
         """Notes what the source says plainly."""
-        self.found.append(Finding("sure", code, message, place))
+        self._add("sure", code, message, place)
 
     def guess(self, code: str, message: str, place: str = "") -> None:
         """Notes what the source does not say in so many words."""
-        self.found.append(Finding("guessed", code, message, place))
+        self._add("guessed", code, message, place)
 
     def leave_out(self, code: str, message: str, place: str = "") -> None:
         """Notes what the chart does not hold."""
-        self.found.append(Finding("left-out", code, message, place))
+        self._add("left-out", code, message, place)
+
+    def _add(self, certainty: Certainty, code: str, message: str, place: str) -> None:
+        figure = place.partition(":")[0]
+        line = int(figure) if figure.isdecimal() else self.numbers.get(place, 0)
+        self.found.append(Finding(certainty, code, message, place, line))
+
+    def with_sources(self, sources: Mapping[int, str]) -> tuple[Finding, ...]:
+        """All of them, each with the line of its source."""
+        return tuple(
+            replace(one, source=sources[one.line]) if one.line in sources else one
+            for one in self.found
+        )
 
     def has(self, code: str) -> bool:
         """Whether something was noted under a code."""
@@ -76,3 +94,14 @@ class Findings:
     def take_back(self, code: str) -> None:
         """Drops what was noted under a code, where more of the source says otherwise."""
         self.found = [finding for finding in self.found if finding.code != code]
+
+
+_FIGURES = re.compile(r"\d+")
+
+
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
+    """Findings in the order of their places, each once; those of the whole source come first."""
+    return sorted(
+        dict.fromkeys(findings),
+        key=lambda one: [int(figure) for figure in _FIGURES.findall(one.place)],
+    )

@@ -2,12 +2,14 @@
 
 The conventions are those of printed guitar music (common practice, no source): strings stand
 upright, the bass side left, the nut (or the capo) on top; a dot where a finger presses, with
-the finger's number from 1, the index, to 4; o over an open string, x over a muted one.
+the finger's number from 1, the index, to 4, T for the thumb; o over an open string, x over a
+muted one.
 """
 
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from chartkit.fretboard.hand import THUMB
 from chartkit.fretboard.voicing import Voicing
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Item, Shape, Stroke, moved
@@ -120,9 +122,10 @@ class DiagramSetter:
                                     (xs[1], y + half), (xs[0], y + half))))  # fmt: skip
             for x in dict.fromkeys(xs):
                 items.append(Dot(x, y, pt(_DOT)))
-                width = self.fitter.width(str(finger), "strong", size)
+                told = "T" if finger == THUMB else str(finger)
+                width = self.fitter.width(told, "strong", size)
                 place = x - width / 2, y + size * 0.36
-                items.append(self.fitter.text(str(finger), *place, "strong", size, "finger", 0.0))
+                items.append(self.fitter.text(told, *place, "strong", size, "finger", 0.0))
         return items
 
 

@@ -1,5 +1,6 @@
 """``chartkit intake`` as a player calls it."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -51,9 +52,39 @@ def test_the_content_decides_not_the_name(tmp_path: Path) -> None:
 
 def test_sections_stand_apart() -> None:
     """A blank row parts the settings from the song and each section from the next."""
-    done = call("-", given=b"Moth\n\nVerse\nC   G\nlow tide\n\nChorus\nF\nhome\n")
+    done = call("-", "--plain", given=b"Moth\n\nVerse\nC   G\nlow tide\n\nChorus\nF\nhome\n")
     assert done.stdout == (
         "title: Moth\n\n== Verse\n  C     G\n: low / tide\n\n== Chorus\n  F\n: home\n"
+    )
+
+
+_GUESSED = b"Moth\n\nVerse\nC   G\nlow tide\n\nVerse 2, soft\n\nSee you at load-in, 5pm\n"
+
+
+def test_what_was_guessed_stands_beside_its_row() -> None:
+    """A comment says what was guessed, with the original line; the chart checks, and it is the
+    same chart without comments."""
+    chart = call("-", given=_GUESSED).stdout
+    assert '== Verse 2 as Verse\n# guess: "Verse 2, soft" is read as a step' in chart
+    assert "\n# line 7: Verse 2, soft\n" in chart
+    assert '# left out: said to the reader: "See you at load-in, 5pm"\n# line 9: See you' in chart
+    plain = call("-", "--plain", given=_GUESSED).stdout
+    assert plain == "".join(row for row in chart.splitlines(True) if not row.startswith("#"))
+    assert run("check", "-", given=chart.encode()).exit_code == 0
+    assert run("tidy", "--check", "-", given=chart.encode()).exit_code == 0
+
+
+def test_findings_as_json() -> None:
+    """Every finding has its kind, its line with the source's text, and its row in the chart."""
+    data = json.loads(call("-", "--json", "--plain", given=_GUESSED).stdout)
+    kinds = {(one["kind"], one["code"], one["line"]) for one in data["findings"]}
+    assert {("guess", "form", 7), ("left-out", "letter", 9)} <= kinds
+    (form,) = (one for one in data["findings"] if one["code"] == "form")
+    assert form["source"] == "Verse 2, soft"
+    assert form["chart"] == {"line": 7, "section": "Verse 2"}
+    assert data["chart"].splitlines()[6] == "== Verse 2 as Verse"
+    assert [one["line"] or 0 for one in data["findings"]] == sorted(
+        one["line"] or 0 for one in data["findings"]
     )
 
 

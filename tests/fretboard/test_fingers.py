@@ -4,7 +4,7 @@ import pytest
 
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
-from chartkit.fretboard.hand import Hand
+from chartkit.fretboard.hand import THUMB, Hand
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
@@ -14,12 +14,22 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import parse_shape, shape_text
 
 USUAL = {
-    "F/A": ("x03211", "003211"), "F/C": ("x33211", "034211"), "Csus4": ("x33011", "034011"),
-    "Dm7": ("xx0211", "000211"), "F": ("xx3211", "003211"), "C7": ("x32310", "032410"),
-    "C/G": ("332010", "342010"), "D7": ("xx0212", "000213"), "Gm": ("355333", "134111"),
-    "F#m": ("244222", "134111"), "Am7": ("x02010", "002010"), "G7": ("320001", "320001"),
-    "Cm": ("x35543", "013421"), "Bm": ("x24432", "013421"), "C9": ("x32330", "021340"),
-}  # fmt: skip
+    "F/A": ("x03211", "003211"),
+    "F/C": ("x33211", "034211"),
+    "Csus4": ("x33011", "034011"),
+    "Dm7": ("xx0211", "000211"),
+    "F": ("xx3211", "003211"),
+    "C7": ("x32310", "032410"),
+    "C/G": ("332010", "342010"),
+    "D7": ("xx0212", "000213"),
+    "Gm": ("355333", "134111"),
+    "F#m": ("244222", "134111"),
+    "Am7": ("x02010", "002010"),
+    "G7": ("320001", "320001"),
+    "Cm": ("x35543", "013421"),
+    "Bm": ("x24432", "013421"),
+    "C9": ("x32330", "021340"),
+}
 """Shapes and their fingers from memory, common practice, no source."""
 
 
@@ -29,6 +39,32 @@ def test_fingers_are_the_usual_ones(name: str) -> None:
     shape, fingers = USUAL[name]
     found = shared_boards().board(GUITAR).voicing_of(chord_or_none(name), parse_shape(shape))
     assert "".join(map(str, found.fingers)) == fingers
+
+
+THUMBED = {"F": ("1x3211", "T03211"), "D/F#": ("2x0232", "T00132"), "Gm": ("3x5333", "T03111")}
+"""Shapes with the thumb on the lowest string (common practice, no source)."""
+
+
+@pytest.mark.parametrize("name", THUMBED)
+def test_the_thumb_reaches_over_the_neck(name: str) -> None:
+    """A hand that uses the thumb presses the lowest string with it, and no other hand does."""
+    shape, fingers = THUMBED[name]
+    frets, asked = parse_shape(shape), chord_or_none(name)
+    assert asked is not None
+    over = Fretboard(GUITAR, hand=Hand(thumb=True)).voicing_of(asked, frets)
+    assert "".join("T" if f == THUMB else str(f) for f in over.fingers) == fingers
+    usual = Fretboard(GUITAR).voicing_of(asked, frets)
+    assert THUMB not in usual.fingers
+    assert over.effort <= usual.effort or not any(usual.fingers)
+
+
+def test_the_thumb_stays_with_the_hand() -> None:
+    """The thumb reaches no further than a fret from the lowest finger, and presses a fret."""
+    weights = weight_tuple(Weights())[: len(FINGERING_FEATURES)]
+    fingerer = Fingerer(GUITAR, 0, Hand(thumb=True), weights)
+    assert fingerer.over_the_neck(parse_shape("5x3211")) is None
+    assert fingerer.over_the_neck(parse_shape("0x3211")) is None
+    assert fingerer.over_the_neck(parse_shape("2x0232")) is not None
 
 
 CONTORTED = {
@@ -49,9 +85,13 @@ def test_contorted_patterns_have_no_fingering(shape: str) -> None:
 
 
 FIRST_AND_NOT = {
-    "B": ("x24442", "x21x02"), "C#m": ("x46654", "x4x120"), "C#7": ("x46464", "x4310x"),
-    "F#m7": ("242222", "202220"), "Bb": ("x13331", "x10331"), "F#m": ("244222", "2x4222"),
-}  # fmt: skip
+    "B": ("x24442", "x21x02"),
+    "C#m": ("x46654", "x4x120"),
+    "C#7": ("x46464", "x4310x"),
+    "F#m7": ("242222", "202220"),
+    "Bb": ("x13331", "x10331"),
+    "F#m": ("244222", "2x4222"),
+}
 
 
 @pytest.mark.parametrize("name", FIRST_AND_NOT)

@@ -1,5 +1,6 @@
 """PDFs of text: lines rebuilt from places on the page."""
 
+from collections.abc import Sequence
 from io import BytesIO
 
 import pytest
@@ -349,9 +350,9 @@ def test_a_watermark_is_left_out_and_told(angle: int) -> None:
 
 
 @pytest.mark.parametrize("typed", [False, True])
-def test_drawn_bar_lines_are_told(typed: bool) -> None:
-    """Where upright lines are drawn among chords and no bar lines are typed, the reader is told
-    that bars cannot be read."""
+def test_bar_lines_drawn_between_chords_are_bars(typed: bool) -> None:
+    """Upright lines between chords are bar lines, as a guess; where some are typed they are not
+    looked for."""
 
     def draw(canvas: Canvas) -> None:
         canvas.setFont("Courier", 11)
@@ -360,7 +361,70 @@ def test_drawn_bar_lines_are_told(typed: bool) -> None:
             canvas.line(60 + 28 * i, 755, 60 + 28 * i, 772)
         canvas.drawString(60, 745, "  and home we go again")
 
-    assert ("drawn" in codes(taken(pages(draw)))) != typed
+    found = taken(pages(draw))
+    assert body(found.chart).startswith("| C | G | Am | F |")
+    assert ("bars-drawn" in codes(found)) != typed
+
+
+Bars = Sequence[tuple[Sequence[str], Sequence[str]]]
+STAVES: Sequence[Bars] = (
+    ((("C",), ("Low", "tide")), (("F", "G"), ("lan-", "terns")), (("Am",), ("home",))),
+    ((("Dm7",), ("No", "one")), (("G7sus4",), ("comes",)), (("C",), ("home",))),
+)
+
+
+def draw_staves(
+    canvas: Canvas, bar_lines: bool = True, stems: bool = True, double: bool = False,
+    through: float = 0.0,
+) -> None:  # fmt: skip
+    """Staves with chords above and words below, as engravers set them, with notes that have
+    stems; ``through`` moves the bar lines to the right, into the names of chords."""
+    canvas.setFont("Helvetica-Bold", 18)
+    canvas.drawCentredString(300, 790, "The Salt Road")
+    for number, staff in enumerate(STAVES):
+        y, wide = 740 - 90 * number, 480 / len(staff)
+        for line in range(5):
+            canvas.line(60, y - 10 - 5 * line, 540, y - 10 - 5 * line)
+        for i in range(len(staff) + 1):
+            if bar_lines:
+                canvas.line(60 + i * wide + through, y - 30, 60 + i * wide + through, y - 10)
+            if double and i == len(staff):
+                canvas.rect(60 + i * wide - 5, y - 30, 2, 20, fill=1)
+        for i, (chords, words) in enumerate(staff):
+            for text, size, below in ((chords, 11, 0), (words, 10, 48)):
+                canvas.setFont("Helvetica", size)
+                for k, word in enumerate(text):
+                    x = 60 + i * wide + 10 + k * (wide - 10) / len(text)
+                    canvas.drawString(x, y - below, word)
+            for k in range(4 if stems else 0):
+                x, head = 72 + i * wide + k * (wide - 14) / 4, y - 28 + (i * 4 + k) % 5 * 4
+                canvas.ellipse(x - 3, head - 2, x + 3, head + 2, fill=1)
+                canvas.line(x + 3, head, x + 3, head + 17)
+
+
+@pytest.mark.parametrize("double", [False, True])
+@pytest.mark.parametrize("stems", [False, True])
+def test_bars_of_staves(stems: bool, double: bool) -> None:
+    """Over staves each chord is in its bar and over its words; stems are no bar lines, and a
+    double one is one."""
+    found = taken(pages(lambda canvas: draw_staves(canvas, stems=stems, double=double)))
+    assert body(found.chart) == (
+        "| C | F G | Am |\n: | Low tide | lan- / terns | home |\n"
+        "| Dm7 | G7sus4 | C |\n: | No one | comes | home |"
+    )
+    assert "bars-drawn" in codes(found)
+    assert "drawn" not in codes(found)
+    reads_back(found.chart)
+
+
+@pytest.mark.parametrize("how", [{"bar_lines": False}, {"through": 14.0}])
+def test_what_is_not_plainly_a_bar_line_is_none(how: dict[str, float]) -> None:
+    """Stems alone, or lines through the names of chords, make no bars: the chords stand in free
+    time, and a finding says so."""
+    found = taken(pages(lambda canvas: draw_staves(canvas, **how)))  # type: ignore[arg-type]
+    assert body(found.chart).startswith("C F G Am")
+    assert "bars-drawn" not in codes(found)
+    assert "drawn" in codes(found)
 
 
 def test_chords_and_names_at_the_edges_of_pages_stay() -> None:

@@ -7,10 +7,11 @@ from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
+from chartkit.interchange.pdf_text.bar_lines import BarLines
 from chartkit.interchange.pdf_text.extract import Pages
-from chartkit.interchange.pdf_text.our_names import names_apart, with_names
+from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
-from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.page_text import Piece, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, text_of, told_by_type
 from chartkit.interchange.taken import Findings, SymbolReader
@@ -47,15 +48,51 @@ def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> lis
     pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
     pages = _without_running_heads(pages, read, findings, foot_alone=found.made_here)
+    bars = _BarsOfPages(found.uprights)
     if found.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
+        pages = [bars.parted(rows, read, findings) for rows in pages]
         pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
     for rows in told_by_type(pages, read.is_music):
-        lines += _column_lines(rows, len(lines))
+        lines += _column_lines(rows, len(lines), bars)
         lines.append(Line(len(lines) + 1, ""))
     return lines
+
+
+class _BarsOfPages:
+    """The bar lines that are drawn on each page."""
+
+    def __init__(self, uprights: Sequence[Upright]) -> None:
+        by_page = groupby(uprights, key=lambda line: line.page)
+        self._pages = {page: BarLines(lines) for page, lines in by_page}
+
+    def parted(self, rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
+        """The rows of a page with bar lines among the chords, which is reported; as they are
+        where bar lines are typed."""
+        bars = self._pages.get(rows[0][0].page) if rows else None
+        if bars is None or any("|" in piece.text for row in rows for piece in row):
+            return rows
+        put = [bars.parted(row, read.is_music) for row in rows]
+        page = f"page {rows[0][0].page}"
+        if any(put):
+            findings.guess(
+                "bars-drawn", "upright lines drawn between the chords are read as bar lines; "
+                "repeats, rests and rhythms that are drawn are not read", page,
+            )  # fmt: skip
+        music = sum(read.is_music(row) for row in rows)
+        if any(put) and music > sum(map(bool, put)):
+            findings.leave_out(
+                "drawn", "bars of some rows, over which no plain bar lines are drawn: their "
+                "chords stand in free time", page,
+            )  # fmt: skip
+        return [parted or row for parted, row in zip(put, rows, strict=True)]
+
+    def between(self, above: Piece, below: Piece) -> bool:
+        """Whether a staff with bar lines stands between two rows of one page."""
+        bars = self._pages.get(above.page)
+        return bars is not None and above.page == below.page and bars.between(above.y, below.y)
 
 
 def _rows(pieces: list[Piece]) -> list[Row]:
@@ -168,13 +205,20 @@ def _run(group: Row) -> Run:
     return Run(group[0].x, group[-1].end, text, heading_of(text) is not None)
 
 
-def _column_lines(rows: list[Row], before: int) -> list[Line]:
+def _begins_block(above: Piece, below: Piece, bars: _BarsOfPages) -> bool:
+    """Whether a row stands so far below another that it begins a block of its own."""
+    apart = above.y - below.y > _NEW_BLOCK * max(above.size, below.size)
+    return apart and not bars.between(above, below)
+
+
+def _column_lines(rows: list[Row], before: int, bars: _BarsOfPages) -> list[Line]:
     lines: list[Line] = []
     last: Piece | None = None
     for on_page, row in enumerate(rows, 1):
-        if last is not None and (
-            is_remark_by_type(row) or last.y - row[0].y > _NEW_BLOCK * max(last.size, row[0].size)
-        ):
+        parted = last is not None and (
+            is_remark_by_type(row) or row[0].mark == NAME or _begins_block(last, row[0], bars)
+        )
+        if parted:
             lines.append(Line(before + len(lines) + 1, ""))
         lines.append(line_of_row(row, before + len(lines) + 1, on_page))
         last = row[0]

@@ -2,7 +2,7 @@
 shown, without watermarks."""
 
 import re
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
@@ -20,6 +20,8 @@ _HUGE = 3.0
 """How many times as large as the usual type of its page a pale watermark is at least."""
 _THIN, _SHORT, _TALL = 3.0, 6.0, 120.0
 """How wide a bar line is at most, and how high at least and at most, in points."""
+_LEVEL_LINE, _MOST_AT_ONE_HEIGHT = 60.0, 50
+"""How long a line of a staff is at least, in points; how many of one height are looked at."""
 Matrix = Sequence[float]
 _SERIF, _BOLD = 0.9, 1.07
 """How much narrower the usual faces with serifs run, and how much wider bold ones."""
@@ -52,12 +54,14 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class Upright:
     """An upright line drawn on a page: the page from 1, its place from the left, its lower and
-    its upper end, in points."""
+    its upper end, in points, and whether it reaches just from one level line to another, as bar
+    lines do from the lowest line of a staff to the highest."""
 
     page: int
     x: float
     low: float
     high: float
+    on_staff: bool = False
 
 
 @dataclass(slots=True)
@@ -101,11 +105,22 @@ class Gathered:
     @property
     def uprights(self) -> list[Upright]:
         """The upright lines that are drawn on the page, from the left as it is shown."""
+        lines = [(*self._as_shown(*a), *self._as_shown(*b)) for a, b in self.ink.lines]
+        levels = defaultdict[int, list[tuple[float, float, float]]](list)
+        for x0, y0, x1, y1 in lines:
+            if abs(y1 - y0) <= 1 and abs(x1 - x0) >= _LEVEL_LINE:
+                levels[round(y0)].append((y0, min(x0, x1), max(x0, x1)))
+
+        def meets(x: float, y: float) -> bool:
+            near = (one for at in (-1, 0, 1) for one in levels[round(y) + at][:_MOST_AT_ONE_HEIGHT])
+            return any(abs(y - at) <= 1 and left - 3 <= x <= right + 3 for at, left, right in near)
+
         found = []
-        for start, end in self.ink.lines:
-            (x0, y0), (x1, y1) = self._as_shown(*start), self._as_shown(*end)
+        for x0, y0, x1, y1 in lines:
             if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
-                found.append(Upright(self.number, (x0 + x1) / 2, min(y0, y1), max(y0, y1)))
+                x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
+                staff = meets(x, low) and meets(x, high)
+                found.append(Upright(self.number, x, low, high, staff))
         return sorted(found, key=lambda line: (-line.high, line.x))
 
     def mostly_turned(self) -> int | None:

@@ -6,7 +6,7 @@ from chartkit.bounded import done_apart
 from chartkit.interchange.own import attached_chart
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.taken import ChartReader, Findings, SymbolReader, Taken
+from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.read import read_lines
 
@@ -39,7 +39,14 @@ def read_pdf(
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
     _report_drawn_signs(pages, lines, findings)
-    return read_lines(lines, read_symbol, findings, "PDF")
+    try:
+        return read_lines(lines, read_symbol, findings, "PDF")
+    except Refused:
+        if any(finding.code == "scale-degrees" for finding in findings.found):
+            raise Refused(
+                "this page shows scale degrees, which are not read: engrave it with chord names"
+            ) from None
+        raise
 
 
 def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings) -> None:

@@ -5,8 +5,10 @@ lines were typed none are invented: such rows are in free time.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, Meter, MusicRow, Section
+from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three
@@ -71,7 +73,9 @@ def read_sheet(
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
     above = Line(0, subject, where="the mail's subject") if subject else None
-    return read_lines(lines, read_symbol, findings, format_name, above)
+    result = read_lines(lines, read_symbol, findings, format_name, above)
+    sources = dict(enumerate(text.split("\n"), 1))
+    return replace(result, findings=findings.with_sources(sources))
 
 
 def read_lines(
@@ -82,6 +86,8 @@ def read_lines(
     subject: Line | None = None,
 ) -> Taken:
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
+    findings.numbers = {line.where: line.number for line in lines if line.where}
+    sources = {line.number: line.text for line in lines if line.where}
     naming = naming_of([line.text for line in lines])
     if naming.kind != "letters":
         how = {"german": "H is B natural and B is B flat", "syllables": "do is C"}[naming.kind]
@@ -103,7 +109,7 @@ def read_lines(
         f"{counted(sheet.chord_rows, 'row')} of chords, "
         f"{counted(sheet.words_lines, 'line')} of words",
     )
-    return Taken(chart, tuple(findings.found), format_name)
+    return Taken(chart, findings.with_sources(sources), format_name)
 
 
 def _nothing_to_read(findings: Findings) -> str:
@@ -200,7 +206,8 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     sheet, start = cursor.sheet, one.kind
     assert isinstance(start, SectionStart)
     cursor.at += 1
-    _open(sheet, Section(section_name(start.name), times=start.times))
+    number = one.line.number
+    _open(sheet, Section(section_name(start.name), times=start.times, span=Span(number, number)))
     sheet.chords_on_heading = start.with_chords
     sheet.like = start.like
     for remark in start.remarks:

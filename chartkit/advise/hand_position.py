@@ -5,7 +5,7 @@ from math import hypot
 
 from chartkit.advise.settings import MovementCosts
 from chartkit.fretboard.board import Fretboard
-from chartkit.fretboard.hand import fret_places_mm, string_gaps_mm
+from chartkit.fretboard.hand import FINGERS, fret_places_mm, string_gaps_mm
 from chartkit.fretboard.voicing import Voicing
 
 _STRINGS_BITS = 16
@@ -13,7 +13,7 @@ _FRET_BITS = 32 * _STRINGS_BITS
 
 
 @dataclass(frozen=True, slots=True)
-class Grip:
+class HandPosition:
     """A voicing ready for comparing.
 
     ``opened`` has a bit for each open string, ``held`` one for each finger on each string
@@ -28,8 +28,8 @@ class Grip:
     hand_mm: float | None
 
 
-def grip_of(voicing: Voicing, board: Fretboard) -> Grip:
-    """The grip of a voicing on a fretboard, in mm from the nut.
+def hand_position(voicing: Voicing, board: Fretboard) -> HandPosition:
+    """The hand's position on a voicing of a fretboard, in mm from the nut.
 
     As for the voicings, distances are those at the nut whatever the capo, so that a song and a
     capo moved together are played alike.
@@ -37,7 +37,7 @@ def grip_of(voicing: Voicing, board: Fretboard) -> Grip:
     along = fret_places_mm(board.instrument, 0)
     gaps = string_gaps_mm(board.instrument, 0)
     opened = held = 0
-    fingers: list[tuple[int, int, float, float] | None] = [None] * 4
+    fingers: list[tuple[int, int, float, float] | None] = [None] * 5
     for string, (fret, finger) in enumerate(zip(voicing.frets, voicing.fingers, strict=True)):
         if fret == 0:
             opened |= 1 << string
@@ -45,20 +45,23 @@ def grip_of(voicing: Voicing, board: Fretboard) -> Grip:
             held |= 1 << (finger * _FRET_BITS + fret * _STRINGS_BITS + string)
             if fingers[finger - 1] is None:
                 fingers[finger - 1] = (string, fret, along[fret], string * gaps[fret])
-    return Grip(opened, held, tuple(fingers), _hand_mm(fingers, along))
+    return HandPosition(opened, held, tuple(fingers), _hand_mm(fingers, along))
 
 
 def _hand_mm(
     fingers: list[tuple[int, int, float, float] | None], along: tuple[float, ...]
 ) -> float | None:
-    """Where the index finger is or would be: one fret lower for each finger above it."""
-    for finger, place in enumerate(fingers):
+    """Where the index finger is or would be: one fret lower for each finger above it.
+
+    The thumb says nothing of that.
+    """
+    for finger, place in enumerate(fingers[: len(FINGERS)]):
         if place is not None:
             return along[max(1, place[1] - finger)]
     return None
 
 
-def movement(one: Grip, other: Grip, costs: MovementCosts) -> float:
+def movement(one: HandPosition, other: HandPosition, costs: MovementCosts) -> float:
     """What the hand pays to go from one grip to the other.
 
     For each finger of the new grip: nothing where it stays, ``placed`` where it was free,

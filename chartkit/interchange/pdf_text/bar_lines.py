@@ -1,0 +1,163 @@
+"""Bar lines that are drawn on other people's pages, put into the rows of chords that they part.
+
+Upright lines are taken for bar lines only where they plainly are (common practice, no source):
+several of one height, through a row of chords or on the staff right below it, the last of them
+behind the last chord, none of them through a chord's name, and no three of them where a bar has
+room for none.  Stems and boxes are not so; rows over them stay in free time.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from itertools import accumulate, pairwise, takewhile
+
+from chartkit.interchange.pdf_text.page_text import Piece, Upright
+from chartkit.interchange.pdf_text.rows import Row
+
+_SAME_HEIGHT = 1.5
+"""By how many points the ends of the bar lines of one system may differ."""
+_DOUBLE = 6.0
+"""Lines so near, in points, are one double bar line or the thin and thick one of a repeat."""
+_NARROWEST = 18.0
+"""A bar is at least so wide, in points."""
+_FEWEST = 2
+_MOST_A_CHORD = 3
+"""A row has at most so many bars for each of its chords; more lines are stems."""
+_MIDDLE, _OFF_MIDDLE = 0.35, 0.8
+"""Lines through a row have their middle near that of its letters, in ems above the baseline."""
+_STAFF_BELOW = 4.0
+"""How many ems above a staff its chords stand at most: notes with leger lines come between."""
+
+
+@dataclass(frozen=True, slots=True)
+class _System:
+    """The places of the bar lines of one system, from the left, and how high they reach."""
+
+    low: float
+    high: float
+    places: tuple[float, ...]
+    on_staff: bool
+
+
+class BarLines:
+    """The bar lines of one page: ``parted`` puts them into a row of chords."""
+
+    def __init__(self, uprights: Iterable[Upright]) -> None:
+        self._systems = _systems(uprights)
+        self._staves: list[_System] = []
+
+    def parted(self, row: Row, is_music: Callable[[Row], bool]) -> Row | None:
+        """The row with a ``|`` at each bar line; None where it is no row of chords or has no
+        plain bar lines."""
+        if not self._systems or not is_music(row):
+            return None
+        near = (one for one in self._systems if _belongs(one, row) and _are_plain(one, row))
+        system = max(near, key=lambda one: one.places[-1] - one.places[0], default=None)
+        if system is None:
+            return None
+        self._staves.append(system)
+        return _with_lines(row, system.places)
+
+    def between(self, above: float, below: float) -> bool:
+        """Whether a staff whose bar lines were used stands between two baselines."""
+        return any(below < one.high and one.low < above for one in self._staves)
+
+
+def _systems(uprights: Iterable[Upright]) -> list[_System]:
+    groups: list[list[Upright]] = []
+    for line in sorted(uprights, key=lambda one: (-one.high, -one.low)):
+        near = takewhile(lambda group: group[0].high - line.high <= _SAME_HEIGHT, reversed(groups))  # noqa: B023
+        group = next((one for one in near if _as_high(one[0], line)), None)
+        if group is None:
+            groups.append([line])
+        else:
+            group.append(line)
+    found = []
+    for group in groups:
+        places = _apart(sorted(line.x for line in group))
+        if len(places) >= _FEWEST:
+            found.append(_System(group[0].low, group[0].high, places, group[0].on_staff))
+    return found
+
+
+def _as_high(one: Upright, other: Upright) -> bool:
+    highs, lows = abs(one.high - other.high), abs(one.low - other.low)
+    return highs <= _SAME_HEIGHT and lows <= _SAME_HEIGHT and one.on_staff == other.on_staff
+
+
+def _apart(places: Sequence[float]) -> tuple[float, ...]:
+    """The places, those of double lines as one."""
+    found: list[float] = []
+    for place in places:
+        if found and place - found[-1] <= _DOUBLE:
+            continue
+        found.append(place)
+    return tuple(found)
+
+
+def _belongs(system: _System, row: Row) -> bool:
+    """Whether bar lines go through a row, or stand on a staff right below it."""
+    size = max(piece.size for piece in row)
+    baseline = row[0].y
+    if system.on_staff and 0 <= baseline - system.high <= _STAFF_BELOW * size:
+        return True
+    middle = baseline + _MIDDLE * size
+    through = system.low <= baseline and baseline + size / 2 <= system.high
+    return through and abs((system.low + system.high) / 2 - middle) <= _OFF_MIDDLE * size
+
+
+def _are_plain(system: _System, row: Row) -> bool:
+    """Whether upright lines are the bar lines of a row of chords."""
+    *others, last = (piece for piece in row if piece.text.strip())
+    starts = [start for piece in (*others, last) for start, _ in _words(piece)]
+    few = len(system.places) <= _MOST_A_CHORD * len(starts) + 1
+    wide = few and all(after - before >= _NARROWEST for before, after in pairwise(system.places))
+    closed = system.places[-1] > starts[-1] and sum(
+        place > starts[0] for place in system.places
+    ) >= min(_FEWEST, len(starts))
+    clear = not any(
+        start + piece.size / 4 < place < end - piece.size / 4
+        for piece in row for start, end in _words(piece) for place in system.places
+    )  # fmt: skip
+    return wide and closed and clear
+
+
+def _words(piece: Piece) -> list[tuple[float, float]]:
+    """Where each word of a piece begins and ends."""
+    found: list[tuple[float, float]] = []
+    ends = list(accumulate(piece.advances, initial=piece.x))
+    for at, character in enumerate(piece.text):
+        if character.isspace():
+            continue
+        if at and not piece.text[at - 1].isspace():
+            found[-1] = (found[-1][0], ends[at + 1])
+        else:
+            found.append((ends[at], ends[at + 1]))
+    return found
+
+
+def _with_lines(row: Row, places: Sequence[float]) -> Row:
+    size, page, y = row[0].size, row[0].page, row[0].y
+    parts = [part for piece in row for part in _cut(piece, places)]
+    first = min(parts[0].x, places[0])
+    lines = [Piece(page, place, y, size, "|", (0.0,)) for place in places if place >= first]
+    if places[0] > parts[0].x:
+        lines.insert(0, Piece(page, parts[0].x - size / 2, y, size, "|", (0.0,)))
+    return sorted([*parts, *lines], key=lambda piece: piece.x)
+
+
+def _cut(piece: Piece, places: Sequence[float]) -> list[Piece]:
+    """A piece as several, cut at the blanks at which a bar line stands."""
+    words = _words(piece)
+    ends = list(accumulate(piece.advances, initial=piece.x))
+    cuts = [0]
+    for (_, before), (after, _) in pairwise(words):
+        if any(before - piece.size / 4 <= place <= after + piece.size / 4 for place in places):
+            cuts.append(next(at for at, x in enumerate(ends) if x >= after))
+    found = []
+    for start, end in pairwise([*cuts, len(piece.text)]):
+        text = piece.text[start:end]
+        found.append(Piece(
+            piece.page, ends[start], piece.y, piece.size, text, piece.advances[start:end],
+            piece.leans, piece.bold, piece.pale,
+        ))  # fmt: skip
+    return found

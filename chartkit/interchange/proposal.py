@@ -1,0 +1,115 @@
+"""A chart as a proposal: what was guessed or left out stands as a comment beside its row, with the
+line it was made from, so that it can be judged where it is.
+
+Rows of a chart that was read from a sheet carry the number of their line in it as their span.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.chart.model import Chart, CommentRow, MusicRow, Row, Section, WordsRow
+from chartkit.interchange.taken import Finding
+from chartkit.interchange.wording import one_line
+
+_LONGEST_SOURCE = 160
+_WORDS_FOR = {"guessed": "guess", "left-out": "left out"}
+
+
+def with_comments(chart: Chart, findings: Sequence[Finding]) -> Chart:
+    """The chart with a comment for each line of its source about which something was guessed or
+    left out; what concerns the whole sheet stands at the top."""
+    said = _by_line(findings)
+    sections = [_Commented(section) for section in chart.sections]
+    places = [
+        (row.span.start, at, number)
+        for at, section in enumerate(chart.sections)
+        for number, row in enumerate(section.rows)
+        if row.span.start
+    ]
+    first = min((line for line, _, _ in places), default=0)
+    top: list[CommentRow] = []
+    for line, comment in sorted(said.items()):
+        if line < first or not places:
+            top += comment
+            continue
+        at, number = _place_of(line, places, chart.sections)
+        sections[at].add(number, comment)
+    return Chart((*top, *chart.top), tuple(one.section() for one in sections))
+
+
+class _Commented:
+    """A section, and the comments that go before some of its rows."""
+
+    def __init__(self, section: Section) -> None:
+        self._section = section
+        self._before: dict[int, list[CommentRow]] = {}
+
+    def add(self, number: int, comments: Sequence[CommentRow]) -> None:
+        """Puts comments before a row, or behind all rows."""
+        self._before.setdefault(number, []).extend(comments)
+
+    def section(self) -> Section:
+        """The section with its comments."""
+        if not self._before:
+            return self._section
+        return replace(self._section, rows=tuple(self._rows()))
+
+    def _rows(self) -> Iterator[Row]:
+        for number, row in enumerate(self._section.rows):
+            yield from self._before.get(number, ())
+            yield row
+        yield from self._before.get(len(self._section.rows), ())
+
+
+def _by_line(findings: Sequence[Finding]) -> dict[int, list[CommentRow]]:
+    """The comments for each line, what concerns no line under 0."""
+    messages: dict[int, list[str]] = {}
+    sources: dict[int, str] = {}
+    for one in findings:
+        if one.certainty == "sure":
+            continue
+        messages.setdefault(one.line, []).append(f"{_WORDS_FOR[one.certainty]}: {one.message}")
+        sources[one.line] = one.source
+    comments: dict[int, list[CommentRow]] = {}
+    for line, said in messages.items():
+        if line and messages.get(line - 1) == said:
+            continue  # the line above says it for both
+        comments[line] = [CommentRow(one_line(text)) for text in dict.fromkeys(said)]
+        source = one_line(sources[line])[:_LONGEST_SOURCE]
+        if line and source:
+            comments[line].append(CommentRow(f"line {line}: {source}"))
+    return comments
+
+
+def _place_of(
+    line: int, places: Sequence[tuple[int, int, int]], sections: Sequence[Section]
+) -> tuple[int, int]:
+    """The section and the row before which something that stands on a line of the source goes."""
+    same = [(at, number) for where, at, number in places if where == line]
+    if same:
+        return _above_its_music(same[0], sections)
+    heading = next((at for at, one in enumerate(sections) if one.span.start == line), None)
+    if heading is not None:
+        return heading, 0
+    earlier = [at for at, one in enumerate(sections) if 0 < one.span.start < line]
+    before = [at for where, at, _ in places if where < line]
+    at = max([*earlier, *before], default=0)
+    following = [number for where, other, number in places if other == at and where > line]
+    number = following[0] if following else len(sections[at].rows)
+    return _above_its_music((at, number), sections)
+
+
+def _above_its_music(place: tuple[int, int], sections: Sequence[Section]) -> tuple[int, int]:
+    """A place moved up over the music that words stand under."""
+    at, number = place
+    rows = sections[at].rows
+    while 0 < number < len(rows) and (
+        _goes_by_music(rows[number]) and isinstance(rows[number - 1], WordsRow | MusicRow)
+    ):
+        number -= 1
+    return at, number
+
+
+def _goes_by_music(row: Row) -> bool:
+    """Whether a row holds words under music, not words that stand alone."""
+    return isinstance(row, WordsRow) and len(row.cells) > 1
