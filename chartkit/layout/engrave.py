@@ -11,6 +11,7 @@ from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
+from chartkit.layout.opening_meter import with_opening_meter
 from chartkit.layout.paginate import pages
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.layout.style import style_for
@@ -41,11 +42,12 @@ def laid_out(
         fixed = limits is not None and limits.least == limits.largest
         size = limits.least if limits is not None and fixed else limits
         return words_laid_out(arrangement, look.paper, typesetter, size, with_foot)
+    sections = with_opening_meter(arrangement.sections)
+    arrangement = replace(arrangement, sections=sections)
     if choices is None:
         facing = not with_foot and look.paper != "tablet"
         choices = best_choices(arrangement, look, typesetter, shapes, facing)
     style, fitter = style_for(look.paper, choices.size), Fitter(typesetter)
-    sections = arrangement.sections
     printed = folded_form(sections) if choices.folded else full_form(sections)
     composer = Composer(arrangement, printed, typesetter, style, look)
     placed, _ = composer.blocks(composer.sections())

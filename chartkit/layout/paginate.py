@@ -15,8 +15,8 @@ from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 11.0, 16.0, 5.0
-_MOST_SPREAD, _MOST_SPREAD_LAST = 7.0, 3.5
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 9.5, 13.5, 5.0
+_MOST_SPREAD, _MOST_SPREAD_LAST = 9.0, 7.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
 

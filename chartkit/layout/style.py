@@ -56,12 +56,12 @@ class Style:
     @property
     def strong(self) -> float:
         """The first line of chords."""
-        return self._scaled(14)
+        return self._scaled(15)
 
     @property
     def second(self) -> float:
         """The line of chords under it."""
-        return self._scaled(11.5)
+        return self._scaled(12.5)
 
     @property
     def cue(self) -> float:
