@@ -15,7 +15,7 @@ from starlette.staticfiles import StaticFiles
 
 from chartkit.assets import font_path
 from chartkit.desk import advice
-from chartkit.desk.answers import Plain, answering, done, slowly, told_as_it_goes, wish_of
+from chartkit.desk.answers import Plain, answering, apart, done, slowly, told_as_it_goes, wish_of
 from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
@@ -52,10 +52,12 @@ _LEAST_PACKED = 1000
 def desk_app(root: Path, key: str, port: int) -> App:
     """The desk of a folder, for whoever brings the key."""
     desk = _Desk(Folder(root))
+    # What is sent once is packed; for what follows each key packing takes longer than sending.
+    packed = [Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED)]
     routes = [
         Route("/", desk.page),
-        Route("/sheet.css", desk.sheet),
-        Route("/fonts/{font}", desk.font),
+        Route("/sheet.css", desk.sheet, middleware=packed),
+        Route("/fonts/{font}", desk.font, middleware=packed),
         Route("/api/files", desk.files),
         Route("/api/file", desk.file),
         Route("/api/changes", desk.changes),
@@ -79,11 +81,9 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),
         Route("/api/undraft", answering(SaveWish, desk.undraft), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
-        Mount("/page", StaticFiles(directory=_PAGE)),
+        Mount("/page", StaticFiles(directory=_PAGE), middleware=packed),
     ]
-    packed = Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED, compresslevel=1)
-    app = Starlette(routes=routes, middleware=[packed], lifespan=desk.life)
-    return Guard(app, key, port)
+    return Guard(Starlette(routes=routes, lifespan=desk.life), key, port)
 
 
 def _tidy(wish: TextWish) -> object:
@@ -92,6 +92,10 @@ def _tidy(wish: TextWish) -> object:
 
 def _transpose(wish: TransposeWish) -> object:
     return {"text": transposed(wish)}
+
+
+_FIRST_SONG = "title: A\nkey: C\n\n== A\n| C | F |\n: la | la |\n"
+"""A song that is engraved while the browser starts, so that the first one is not slower."""
 
 
 class _Desk:
@@ -104,9 +108,12 @@ class _Desk:
 
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:
-        """Old drafts go at the start; open streams end with the server."""
+        """Old drafts go at the start, and what the first page needs is loaded; open streams end
+        with the server."""
         self._drafts.tidy_up()
+        warming = asyncio.ensure_future(apart(rendered, PageWish(text=_FIRST_SONG)))
         yield
+        await warming
         self._ending.set()
 
     # ---- the page itself

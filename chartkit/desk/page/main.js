@@ -102,7 +102,12 @@ hear("keep-key", async (key) => {
   keys.back();
   text.replace(answer.data.text);
 });
-hear("caret", (caret) => { sheet.mark(caret); mistakes.at(caret, text.text); });
+hear("caret", (caret) => {
+  // A page that is on its way marks its own place when it comes.
+  if (pages.resting) sheet.mark(caret);
+  else sheet.note(caret);
+  mistakes.at(caret, text.text);
+});
 hear("go", ({ start, end }) => { side("text"); text.go(start, end); });
 hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
 hear("trouble", (words) => mistakes.say(words));
