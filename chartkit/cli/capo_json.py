@@ -3,6 +3,7 @@
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
+from chartkit.advise.difficulty import difficulty_of
 from chartkit.fretboard.grip_library import tuning_note
 
 if TYPE_CHECKING:
@@ -31,7 +32,13 @@ def advice_json(
         if advice.modulations is None
         else _modulations_json(advice.modulations),
         "substitutions": [_offer_json(offer) for offer in offers],
-        "options": [_option_json(option) for option in advice.options],
+        "options": [
+            {
+                **_option_json(option),
+                "difficulty": difficulty_of(advice.song, option, advice.knows).index,
+            }
+            for option in advice.options
+        ],
     }
     if second:
         data["beside"] = [
