@@ -34,6 +34,9 @@ HIGHEST = {"open_strings": -0.1, "movable_form": 0.0}
 CORE = {"C", "A", "G", "E", "D", "F", "Am", "Em", "Dm", "Bm", "A7", "B7", "C7", "D7", "E7", "G7"}
 """The first shapes of every beginner: a miss here counts four times."""
 START = Weights(
+    known_grip=0.0,
+    unfamiliar=0.0,
+    thumb=0.0,
     fingers=0.17,
     four_fingers=0.46,
     little_finger=0.94,
