@@ -70,3 +70,14 @@ def test_the_package_runs_as_a_program() -> None:
         [sys.executable, "-m", "chartkit", "--version"], capture_output=True, text=True, check=True
     )
     assert done.stdout == f"chartkit {chartkit.__version__}\n"
+
+
+def test_wheel_ships_the_desk_and_the_examples(installed: Path) -> None:
+    """The page of the desk, the pages of screen books and every example song are inside."""
+    for room in ("desk/page", "book/screen"):
+        there = {path.name for path in (ROOT / "chartkit" / room).iterdir() if path.is_file()}
+        assert there == {path.name for path in (installed / "chartkit" / room).iterdir()} - {
+            "__pycache__"
+        }
+    songs = {path.name for kind in ("*.chart", "*.toml") for path in (ROOT / "examples").glob(kind)}
+    assert {path.name for path in (installed / "chartkit" / "examples").iterdir()} == songs

@@ -1,8 +1,8 @@
 """The one table of marks: how each is typed, where it stands, how it is printed and said.
 
-Text, page, words for singers and MusicXML all follow it.  To add a mark, add its kind and its
-row here; if it is a drawn sign, its outline in ``layout/outlines.py``; if MusicXML has a word for
-it, that word in ``interchange/musicxml/write_measure.py`` and ``measure_reader.py``.
+Text, page, words for singers and MusicXML all follow it.  To add a mark takes four files at most:
+its kind and its row here; its outline in ``layout/outlines.py``, if it is a drawn sign; what
+MusicXML calls it in ``interchange/musicxml/write_measure.py`` and ``measure_reader.py``.
 
 Names and meanings are common practice, no source.
 """
@@ -103,6 +103,11 @@ def said_mark(mark: Mark) -> str:
 def mark_named(name: str) -> MarkKind | None:
     """The kind that a name after "@" means, case aside; None for any other word."""
     return _BY_NAME.get(name.lower())
+
+
+def mark_printed(words: str) -> MarkKind | None:
+    """The kind whose words these are, case aside; None for any others."""
+    return next((k for k, sign in MARKS.items() if sign.printed.lower() == words.lower()), None)
 
 
 def typed_names() -> tuple[str, ...]:

@@ -7,7 +7,7 @@ practice, no source.
 import re
 from dataclasses import dataclass, field
 
-from chartkit.chart.marks import Mark, MarkKind, Until
+from chartkit.chart.marks import Mark, MarkKind, Until, mark_printed
 from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "coda": "coda"}
@@ -20,7 +20,6 @@ _JUMP = re.compile(
 _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
     (re.compile(r"(?:al|to)\s*(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
     (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
-    (re.compile(r"fermata[.\s]*", re.IGNORECASE), "fermata"),
     (re.compile(r"(?:al\s+)?segno[.\s]*|𝄋", re.IGNORECASE), "segno"),
     (re.compile(r"𝄌"), "coda"),
 )
@@ -84,8 +83,9 @@ def _mark_of(text: str) -> Mark | None:
         kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
         until = re.sub(r"[^a-z]", "", (jump["until"] or "").lower().rpartition(" ")[2])
         return Mark(kind, _UNTIL.get("coda" if until == "cod" else until, ""))
-    named = (kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text))
-    return next(map(Mark, named), None)
+    usual = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
+    named = usual or mark_printed(text.rstrip(". "))
+    return None if named is None else Mark(named)
 
 
 def _with_mark(text: str) -> tuple[Mark, str] | None:

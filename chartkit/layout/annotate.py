@@ -9,36 +9,17 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
-from chartkit.chart.marks import Mark, MarkKind, printed_mark
+from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import Bar
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
 from chartkit.layout.endings import ending_stretch
-from chartkit.layout.frames import FontName, Glyph, GlyphName, Item, Piece, Stroke, Text, moved
+from chartkit.layout.frames import FontName, Glyph, Item, Piece, Stroke, Text, moved
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.outlines import GLYPH_ASPECT, MARK_GLYPHS
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.style import Style
 
-_SIGNS: dict[MarkKind, tuple[GlyphName, float]] = {
-    "segno": ("segno", 1.5),
-    "coda": ("coda", 1.5),
-    "fermata": ("fermata", 0.82),
-}
-"""The outline of each drawn mark and its height, in sizes of a cue."""
-GLYPH_ASPECT: dict[GlyphName, float] = {
-    "segno": 515 / 666,
-    "coda": 443 / 508,
-    "fermata": 658 / 352,
-    "simile": 540 / 472,
-    "simile2": 790 / 472,
-    "rest-1": 683 / 134,
-    "rest-2": 683 / 134,
-    "rest-4": 256 / 755,
-    "rest-8": 262 / 461,
-    "rest-16": 330 / 705,
-    "rest-32": 401 / 959,
-}
-"""Width over height of each sign's outline."""
 _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
 
@@ -163,7 +144,7 @@ class Annotator:
         return [Annotation(end - width, end, (Text(end - width, 0, width, pieces, "direction"),))]
 
     def _sign(self, mark: Mark, x: float) -> Annotation:
-        name, size = _SIGNS[mark.kind]
+        name, size = MARK_GLYPHS[mark.kind]
         height = self.style.cue * size
         width = height * GLYPH_ASPECT[name]
         return Annotation(x, x + width, (Glyph(x, self.style.cue * 0.3, height, name),))

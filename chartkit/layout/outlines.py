@@ -1,14 +1,43 @@
 """Outlines of musical signs, in thousandths of an em, y upwards.
 
-Taken from the glyphs U+1D10B, U+1D10C, U+1D10E, U+1D10F, U+1D110 and U+1D13B to U+1D140 of Noto Music
-(SIL Open Font License 1.1).  They are drawn as paths, because signs beyond U+FFFF come out wrong when text
-is taken from a PDF.  Quadratic curves, as SVG path data writes them.
+Taken from the glyphs U+1D10B, U+1D10C, U+1D10E, U+1D10F, U+1D110 and U+1D13B to U+1D140 of Noto
+Music (SIL Open Font License 1.1).  They are drawn as paths, because signs beyond U+FFFF come out
+wrong when text is taken from a PDF.  Quadratic curves, as SVG path data writes them.
 """
 
 import re
 from functools import cache
+from typing import Literal
 
-from chartkit.layout.frames import GlyphName
+from chartkit.chart.marks import MarkKind
+
+GlyphName = Literal[
+    "segno", "coda", "fermata", "simile", "simile2",
+    "rest-1", "rest-2", "rest-4", "rest-8", "rest-16", "rest-32",
+]  # fmt: skip
+"""Signs by their names; rests by the note they last as long as."""
+
+MARK_GLYPHS: dict[MarkKind, tuple[GlyphName, float]] = {
+    "segno": ("segno", 1.5),
+    "coda": ("coda", 1.5),
+    "fermata": ("fermata", 0.82),
+}
+"""The outline of each mark that is drawn, and its height in sizes of a cue."""
+
+GLYPH_ASPECT: dict[GlyphName, float] = {
+    "segno": 515 / 666,
+    "coda": 443 / 508,
+    "fermata": 658 / 352,
+    "simile": 540 / 472,
+    "simile2": 790 / 472,
+    "rest-1": 683 / 134,
+    "rest-2": 683 / 134,
+    "rest-4": 256 / 755,
+    "rest-8": 262 / 461,
+    "rest-16": 330 / 705,
+    "rest-32": 401 / 959,
+}
+"""Width over height of each sign's outline."""
 
 _PATHS: dict[GlyphName, str] = {
     "segno": (

@@ -1,5 +1,6 @@
 """One bar: what stands between two bar lines, each chord on its beat."""
 
+import re
 from dataclasses import dataclass
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Cue, Meter
@@ -115,15 +116,24 @@ def _has_simile(cell: Cell) -> bool:
     return any(element.kind == "simile" for element in cell.elements)
 
 
+_SAYS_PICKUP = re.compile(r"\(?(?:pick-?\s?up|up-?beat)\)?", re.IGNORECASE)
+"""A cue that says what a bar is, for one beat has no slashes that could."""
+
+
 def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
-    if beats and not _faulty(cell) and not any(e.kind in COUNTED for e in cell.elements):
+    meant = any(
+        e.kind in COUNTED or (e.kind == "cue" and _SAYS_PICKUP.fullmatch(str(e.value)))
+        for e in cell.elements
+    )
+    if beats and not meant and not _faulty(cell):
         report.warn(
             "read-as-pickup",
             cell.elements[0].start,
             cell.elements[-1].end,
             f"this stands before the first bar line and is read as a pick-up of "
             f"{beats} beat{'s' if beats > 1 else ''}",
-            'if it is a whole bar, write "|" before it; if not, give its beats slashes',
+            'if it is a whole bar, write "|" before it; if not, give its beats slashes, or say '
+            '"pick-up" in quotes before a single one',
         )
 
 
@@ -144,7 +154,7 @@ def _report_empty(cell: Cell, report: Report) -> None:
             cell.start,
             cell.end,
             "there is nothing to play after this time signature",
-            f"it stands in the first bar it is for: | {meters[0]} C ... |",
+            f"write it in the first bar it applies to: | {meters[0]} C ... |",
         )
         return
     report.add(
@@ -192,7 +202,7 @@ def _check_simile(
             sign.end,
             "there is no bar before this one to play again"
             if sign.value == 1
-            else "there are no two bars before this one to play again",
+            else "there are not two bars before this one to play again",
         )
         context.struck = True
 

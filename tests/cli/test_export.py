@@ -53,6 +53,7 @@ def test_what_is_lost_is_told(folder: Path) -> None:
         "sections that share mu",
         "chords pushed across a",
         "verses without numbers",
+        "rhythm that comes back",
     ]
     Path("whole.chart").write_text("key: C major\n\n== A\n| C | F |\n: | low | tide |\n")
     assert call("export", "whole.chart", "--to", "musicxml").stderr == ""

@@ -286,7 +286,10 @@ CASES: dict[str, tuple[str, str]] = {
         "| N.C. |\n| C | F | G | C |\n: Come | on | and | hear | it |\n| Am | F | G | C |\n"
         ": | a | b | c | d |",
     ),
-    "a pick-up with a chord": ("time=4/4 imp no=0 <G7> n4\n<C> n16\n<F> n16", "G7 | C | F |"),
+    "a pick-up with a chord": (
+        "time=4/4 imp no=0 <G7> n4\n<C> n16\n<F> n16",
+        '"pick-up" G7 | C | F |',
+    ),
     "rows begin with a chord": (
         "time=4/4 <C> n16\n<F> n16\n<G> n16\n<C> n16\nn16\n<F> n16\n<G> n16\n<C> n16",
         "| C | F | G | C | % | F | G | C |",

@@ -14,7 +14,7 @@ from chartkit.interchange.musicxml.kinds import (
     kind_and_changes,
 )
 from chartkit.theory.quality import quality_with
-from tests.interchange.reading import strikes, taken
+from tests.interchange.reading import reads_back, strikes, taken
 from tests.interchange.schema import musicxml_schema_text
 from tests.strategies import qualities
 
@@ -157,3 +157,31 @@ def test_a_hidden_chord_is_told() -> None:
     found = taken(mixed)
     assert [str(s.chord) for s in strikes(found.chart)] == ["C"]
     assert "hidden-chord" in {f.code for f in found.findings if f.certainty == "left-out"}
+
+
+_HARMONY = (
+    "<harmony><root><root-step>{step}</root-step><root-alter>{alter}</root-alter></root>"
+    "<kind>{kind}</kind></harmony>"
+)
+_TRANSPOSE = (
+    "<attributes><transpose><diatonic>{}</diatonic><chromatic>{}</chromatic></transpose>"
+    "</attributes>"
+)
+
+
+@pytest.mark.parametrize("kind", [*FUNCTIONAL_KINDS, "major", "power"])
+def test_every_root_has_a_name(kind: str) -> None:
+    """Functions of altered roots, in parts that transpose too, are chords that a chart can write:
+    a Neapolitan sixth on D double flat is not E triple flat."""
+    for moved in ("", _TRANSPOSE.format(-1, -2), _TRANSPOSE.format(4, 6)):
+        harmonies = "".join(
+            _HARMONY.format(step=step, alter=alter, kind=kind)
+            for step in "CDEFGAB"
+            for alter in (-2, -1, 0, 1, 2)
+        )
+        source = (
+            '<score-partwise><part-list><score-part id="P1"><part-name>V</part-name></score-part>'
+            f'</part-list><part id="P1"><measure number="1">{moved}<attributes><time>'
+            f"<senza-misura/></time></attributes>{harmonies}</measure></part></score-partwise>"
+        )
+        reads_back(taken(source).chart)

@@ -132,6 +132,9 @@ TRIPS = {
     "pushed": "| C / <F / | G / / / |",
     "pushed after a chord": "| C <F / / | G / / / |",
     "pushed over the bar line": "| C | <F |",
+    "pushed out of a bar played again": "| C | % | <F | C |",
+    "pushed after a chord struck again": "meter: 6/8\n| C,r,/ <G7 |",
+    "pushed and split in two two": "meter: 2/2\n| C <F | G _,C | <F |",
     "shared beats": "| C,F C / / | C,F,G / Am,F,G,C / |",
     "slashes inside a beat": "| C,/ / F,/,/,/ / | Am,/,/ / / / |",
     "holds": "| C / / F | _ / G / | C _ F / |",
@@ -176,7 +179,9 @@ def test_what_comes_back_letter_for_letter(name: str) -> None:
     """These come back just as they were written."""
     chart = chart_of(TRIPS[name])
     found = taken(musicxml_bytes(chart))
-    sent = body(chart).replace("\n\n", "\n").removeprefix("meter: 6/8\n")
+    sent = (
+        body(chart).replace("\n\n", "\n").removeprefix("meter: 6/8\n").removeprefix("meter: 2/2\n")
+    )
     assert body(found.chart) == sent
     assert not codes(found) - {"no-key"}
 
@@ -260,6 +265,21 @@ def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) ->
     assert any(words in loss for loss in losses_of(chart)) == told
     back = trip(chart)
     assert any(strike.pushed for bar in bars(back) for strike in bar.strikes) == told
+
+
+@pytest.mark.parametrize(
+    ("rows", "bars_told"),
+    [
+        ("| C | <F,G / / / | C |", "bar 2"), ("|: C | F :| <G | C |", "bar 3"),
+        ("| C | rest 2 | <F |", "bar 3"), ("| C | F | %% | <G | C |", "bar 4"),
+        ("| C | <N.C. | C |", "bar 2"), ("| C | <F | G _,C / / |", ""),
+    ],
+)  # fmt: skip
+def test_each_bar_whose_rhythm_is_lost_is_named(rows: str, bars_told: str) -> None:
+    """What cannot come back as it is written is told for its bar, and nothing else is."""
+    told = [loss for loss in losses_of(chart_of(f"key: C\n\n{rows}\n")) if "otherwise" in loss]
+    wanted = [f"rhythm that comes back otherwise: {bars_told}"] if bars_told else []
+    assert told == wanted
 
 
 @pytest.mark.parametrize("row", ["| /,/,_ <D / / |", "| / /,_,/ D / |", "| / /,_,D / / |"])

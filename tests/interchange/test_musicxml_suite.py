@@ -27,7 +27,7 @@ MUSIC = {
     "71c": "| C Cmaj7(#11) B7(#5,#9) Ebadd9 | Gm D#maj7 Adim7 C ||",
     "71d": "| C D7 Ebm9 Cm7(11) ||",
     "71g": "| C F#m6 Dm7 G7 |",
-    "46g": "C | C |",
+    "46g": '"pick-up" C | C |',
     # Lyrics
     "61a": "| N.C. | % | % ||\n: | Tralali Ja! | Trara! | Bah! |",
     "61b": "| N.C. | % ||\n1: | Tralala, ja! | Trara... |\n2: | tralala, ja! | Trara. |\n"

@@ -18,9 +18,9 @@ from chartkit.interchange.musicxml.xml import (
 )
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import cue_text, one_line
-from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.chord import Chord, moved_chord, simple_chord
 from chartkit.theory.key import MODES, Key
-from chartkit.theory.note import note_name
+from chartkit.theory.note import accidentals_of, note_name
 from chartkit.theory.quality import Quality, quality_with
 
 Parts = dict[str, list[Element]]
@@ -114,6 +114,7 @@ def with_bass(chord: Chord, parts: Parts, context: HarmonyContext) -> Chord:
 
 _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
 _LONGEST_TEXT = 60
+_MOST_ACCIDENTALS = 2
 _MAJOR = Quality("", ("1", "3", "5"))
 
 
@@ -298,5 +299,13 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     text = "" if kind is None else (kind.get("text") or "").strip()
     read = chord_of_kind(name, text, root, changes, context)
     assert read.chord is not None
-    chord = with_bass(read.chord, parts, context)
-    return ReadHarmony(moved_chord(chord, context.interval), read.cue)
+    chord = moved_chord(with_bass(read.chord, parts, context), context.interval)
+    return ReadHarmony(_in_writable_notes(chord), read.cue)
+
+
+def _in_writable_notes(chord: Chord) -> Chord:
+    """The chord without accidentals that a note name cannot have, such as triple flats: those
+    come from moved parts, and from functions of a root that is altered itself."""
+    bass = chord.root if chord.bass is None else chord.bass
+    most = max(abs(accidentals_of(note)) for note in (chord.root, bass))
+    return simple_chord(chord) if most > _MOST_ACCIDENTALS else chord

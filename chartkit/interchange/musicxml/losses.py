@@ -1,11 +1,12 @@
 """What a chart loses on its way through MusicXML and back, told for the chart at hand."""
 
 from collections.abc import Callable, Iterator
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from typing import NamedTuple
 
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
+    Bar,
     Chart,
     CommentRow,
     CueRow,
@@ -16,7 +17,11 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import all_systems, music_rows, plays_again
 from chartkit.chart.walk import iter_music, iter_rows
+from chartkit.interchange.musicxml.read import read_musicxml
+from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.score.outgoing import cannot_be_repeated
+
+_MOST_BARS = 8
 
 
 class Loss(NamedTuple):
@@ -27,8 +32,47 @@ class Loss(NamedTuple):
 
 
 def losses_of(chart: Chart) -> tuple[str, ...]:
-    """What of this chart MusicXML cannot carry, one line for each."""
-    return tuple(loss.words for loss in LOSSES if loss.concerns(chart))
+    """What of this chart MusicXML cannot carry, one line for each; the last names the bars that
+    come back otherwise than they are written."""
+    words = [loss.words for loss in LOSSES if loss.concerns(chart)]
+    changed = changed_bars(chart, read_musicxml(musicxml_bytes(chart), _no_symbol).chart)
+    if changed:
+        more = f" and {len(changed) - _MOST_BARS} more" if len(changed) > _MOST_BARS else ""
+        words.append(f"rhythm that comes back otherwise: {', '.join(changed[:_MOST_BARS])}{more}")
+    return tuple(words)
+
+
+def _no_symbol(text: str) -> None:
+    """Reads no chord symbol: what we write needs none to be read."""
+
+
+def changed_bars(chart: Chart, back: Chart) -> tuple[str, ...]:
+    """The bars that are played otherwise in a chart that came back, each by its section and its
+    number there."""
+    ours, theirs = list(_played_bars(chart)), list(_played_bars(back))
+    names = [name for name, _ in ours]
+    pairs = zip_longest((bar for _, bar in ours), (bar for _, bar in theirs))
+    return tuple(
+        names[i] if i < len(names) else "bars behind the last"
+        for i, (one, two) in enumerate(pairs)
+        if one is None or two is None or _rhythm(one) != _rhythm(two)
+    )
+
+
+def _played_bars(chart: Chart) -> Iterator[tuple[str, Bar]]:
+    """Every bar with its name, sections that share music written out."""
+    for section, systems in zip(chart.sections, all_systems(chart), strict=True):
+        bars = [bar for s in systems if s.music is not None for bar in s.music.bars]
+        for number, bar in enumerate(bars, 1):
+            yield f"{section.name} bar {number}".strip(), bar
+
+
+def _rhythm(bar: Bar) -> tuple[object, ...]:
+    """When and how something is struck in a bar."""
+    struck = tuple(
+        (s.onset, s.chord is None, s.pushed, s.stopped, s.ringing, s.optional) for s in bar.strikes
+    )
+    return struck, bar.slashes, bar.silences, bar.mutes, bar.rest
 
 
 def _rows(chart: Chart) -> Iterator[Row | TopRow]:

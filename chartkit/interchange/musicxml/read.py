@@ -90,7 +90,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         tell_typed_chords(measures, read_symbol, findings)
     timed = timed_measures(measures, units, findings)
     by_systems = _says_systems(root, measures)
-    writer = SectionWriter(verses, units, findings, BarWriter(findings))
+    writer = SectionWriter(verses, units, findings, BarWriter(findings, not ours))
     sections = writer.sections(timed, by_systems)
     first = timed[1] if timed[0].sung_before else timed[0]
     capo = capo_of_score(root, (melody, chords, top), findings)

@@ -56,7 +56,7 @@ def timed_bar(out: Outgoing) -> Bar:
 def pushed_into(out: Outgoing, following: Outgoing | None) -> Strike | None:
     """The first chord of the following measure, when it is pushed and so belongs to the end
     of this one; None where a repeat or a section stands between."""
-    if following is None or out.free or following.free or out.bar.pickup or out.bar.simile:
+    if following is None or out.free or following.free or out.bar.pickup or out.part_of_two:
         return None
     if out.rests:
         return None
@@ -88,10 +88,10 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
     bar = _pushes_kept(timed_bar(out)) if not out.free else timed_bar(out)
     if out.free:
         bar = replace(bar, strikes=tuple(replace(s, pushed=False) for s in bar.strikes))
-    tick = tick_divisions(FREE_METER if out.free else out.meter)
-    length = bar.length // (2 if out.part_of_two else 1) * tick
+    meter = FREE_METER if out.free else out.meter
+    length = bar.length // (2 if out.part_of_two else 1) * tick_divisions(meter)
     first_pushed = before is not None and pushed_into(before, out) is not None
-    notes = slashes_of(bar, length, tick, pushed_into(out, following), first_pushed)
+    notes = slashes_of(bar, length, meter, pushed_into(out, following), first_pushed)
     if following is not None and not following.free and 0 in following.bar.holds:
         notes[-1].tied_from = True
     if out.bar.pickup and not out.bar.length:

@@ -95,7 +95,7 @@ class Slash:
 
 
 def slashes_of(
-    bar: Bar, length: int, tick: int, pushed_next: Strike | None, first_pushed: bool
+    bar: Bar, length: int, meter: Meter, pushed_next: Strike | None, first_pushed: bool
 ) -> list[Slash]:
     """The notes of a bar that lasts so many divisions.
 
@@ -103,6 +103,7 @@ def slashes_of(
     next bar's when it is pushed, and ``first_pushed`` says that this bar's first chord was
     struck in the bar before.
     """
+    tick = tick_divisions(meter)
     beats = range(0, length, TICKS_PER_BEAT * tick)
     begins: dict[int, Slash] = {
         at: Slash(at) for at in (*beats, *(again * tick for again in bar.slashes))
@@ -117,12 +118,12 @@ def slashes_of(
             continue
         if strike.pushed and at > 0:
             begins.setdefault(at, Slash(at)).tied_to = True
-            at = _early(at, max(last, _last_unstruck(bar, at, tick)), tick)
+            at = _early(at, max(last, _last_sign(bar, at, tick)), meter)
             begins.setdefault(at, Slash(at)).tied_from = True
         begins.setdefault(at, Slash(at)).strike = strike
         last = at
     if pushed_next is not None:
-        at = _early(length, max(last, _last_unstruck(bar, length, tick)), tick)
+        at = _early(length, max(last, _last_sign(bar, length, tick)), meter)
         begins.setdefault(at, Slash(at)).strike = pushed_next
         begins[at].tied_from = True
     notes = [begins[at] for at in sorted(begins)]
@@ -136,15 +137,19 @@ def slashes_of(
     return notes
 
 
-def _last_unstruck(bar: Bar, before: int, tick: int) -> int:
-    """The place of the last rest or muted stroke before another; 0 where there is none."""
-    return max((at * tick for at in (*bar.silences, *bar.mutes) if at * tick < before), default=0)
+def _last_sign(bar: Bar, before: int, tick: int) -> int:
+    """The place of the last rest, muted stroke or slash inside a beat before another; 0 where
+    there is none."""
+    signs = (*bar.silences, *bar.mutes, *bar.slashes)
+    return max((at * tick for at in signs if at * tick < before), default=0)
 
 
-def _early(at: int, last: int, tick: int) -> int:
-    """Half a beat before a place, or half way from the chord before where that is nearer."""
-    half_beat = TICKS_PER_BEAT // 2 * tick
-    return max(at - half_beat, (at + last) // 2) if last > at - half_beat - 1 else at - half_beat
+def _early(at: int, last: int, meter: Meter) -> int:
+    """Half a beat before a place, a quarter of one where the beat is a half note, or half way from
+    what is struck before where that is nearer."""
+    share = 2 if meter.unit > 2 else 4
+    early = TICKS_PER_BEAT // share * tick_divisions(meter)
+    return max(at - early, (at + last) // 2) if last > at - early - 1 else at - early
 
 
 def share_words(notes: list[Slash], lines: tuple[Line, ...], bar: Bar, first_pushed: bool) -> None:

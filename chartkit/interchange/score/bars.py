@@ -10,6 +10,7 @@ from chartkit.chart.model import (
     Cue,
     Strike,
 )
+from chartkit.chart.signs import plain_slashes, written_signs
 from chartkit.interchange.score.beats import Placed, placed
 from chartkit.interchange.score.events import Measure, Said
 from chartkit.interchange.score.timed import Timed
@@ -28,9 +29,14 @@ class Written(NamedTuple):
 
 @dataclass(slots=True)
 class BarWriter:
-    """Writes bars one after another, remembering what the next may refer to."""
+    """Writes bars one after another, remembering what the next may refer to.
+
+    ``says_pickups`` writes a cue in pick-ups that have no slashes: a chord before the first bar
+    line could be a bar whose line was forgotten.
+    """
 
     findings: Findings
+    says_pickups: bool = True
     struck_before: bool = False
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
@@ -103,7 +109,12 @@ class BarWriter:
             self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
         grid = timed.grid._replace(beats=beats)
         put = placed(measure.struck, grid, self.findings, place, True, measure.strums)
-        return self._finished(put, timed, beats, True)
+        written = self._finished(put, timed, beats, True)
+        counts = plain_slashes(written.bar) or written_signs(written.bar)
+        if counts or not self.says_pickups:
+            return written
+        cues = (Cue("pick-up"), *written.bar.cues)
+        return written._replace(bar=replace(written.bar, cues=cues))
 
     def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
         for one in put.crowded:

@@ -127,6 +127,8 @@ _NAMES_ONE = re.compile(
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
+TITLE_LABEL = re.compile(r"\s*title\s*:\s*(?=\S)", re.IGNORECASE)
+"""What stands before a title that could be something else, in our own texts too."""
 FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
 
 

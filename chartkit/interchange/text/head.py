@@ -8,6 +8,7 @@ from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.facts import (
+    TITLE_LABEL,
     Fact,
     FactName,
     facts_and_rest,
@@ -27,6 +28,7 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
+    is_plainly_words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
@@ -125,6 +127,7 @@ _OUR_REMARK = re.compile(
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
+_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 _NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 _IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
 _QUOTES = '"“”„«» '
@@ -185,7 +188,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     texts = [one.line.text.strip() for one in known]
     title_at = next((at for at, text in enumerate(texts) if _could_be_title(text)), -1)
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
-        letter = is_greeting(text) or (is_talk(text) and at != title_at and not facts_of(text))
+        letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
         elif text and (letter or (at < title_at and _is_said(text) and not _has_facts(text))):
@@ -199,6 +202,8 @@ def _could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith("("):
         return False
+    if TITLE_LABEL.match(text):
+        return True
     other = is_greeting(text) or is_talk(text) or writer_of(text) or says_feel(text)
     return not (other or _is_said(text) or _has_facts(text) or _OF_A_MAIL.match(text))
 
@@ -222,6 +227,9 @@ def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(line.text.strip(" \t-=*#_~"))
+    if (label := TITLE_LABEL.match(line.text)) is not None and "title" not in sheet.top:
+        sheet.top["title"] = setting_text(line.text[label.end() :])
+        return
     facts = facts_of(without_parentheses(line.text.strip()))
     if not text:
         return
@@ -437,3 +445,15 @@ def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):
             sheet.bars.meter = value
+
+
+def is_plain_title(title: str) -> bool:
+    """Whether a title alone on the first line of a text is read as that title."""
+    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
+    like_chords = not like or like[-1] or all(like[:2])
+    parted = _NUMBER_BEFORE.match(title) or _IN_BRACKETS_BEHIND.fullmatch(title)
+    other = parted or _DASH.search(title) or title_of(title) != title or "  " in title
+    plain = title.strip(_QUOTES + " \t-=*#_~") == title and not _is_said(title)
+    return (
+        plain and not (like_chords or other) and _could_be_title(title) and is_plainly_words(title)
+    )

@@ -14,6 +14,7 @@ from chartkit.interchange.text.directions import (
     without_arrow,
 )
 from chartkit.interchange.text.facts import (
+    TITLE_LABEL,
     Fact,
     facts_of,
     is_counted_rest,
@@ -233,12 +234,18 @@ class _Classifier:
         heading = heading_of(text) if text else None
         if not text or (row is None and not _says_something(text)):
             yield KnownLine(line, Blank())
+        elif TITLE_LABEL.match(text) and not self._has_begun():
+            yield KnownLine(line, Words())
         elif heading is not None:
             yield from self._heading(at, line, heading)
         elif (steps := self._steps(at, line)) and self._are_played(at, steps):
             yield from self._form(line, steps)
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
+
+    def _has_begun(self) -> bool:
+        """Whether the song has begun above the next line."""
+        return any(isinstance(one.kind, SectionStart | Chords) for one in self.known)
 
     def _kind(self, at: int, line: Line, text: str, plan: bool) -> LineKind:
         """The kind of a line that names no section."""

@@ -102,6 +102,8 @@ _ONE_TIME = re.compile(
     re.IGNORECASE,
 )
 _IN_PARENTHESES = re.compile(r"(\([^()]*\))")
+_STROKES = str.maketrans("¦│┃❘∣｜", "||||||")
+_QUOTED = re.compile(r"[“”„«»\"]([^“”„«»\"|()]+)[“”„«»\"]")
 _SIGNS = re.compile(r"[:\[\]{}()*<]")
 _ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
 """How the last of a row of chords can begin."""
@@ -131,6 +133,7 @@ def with_usual_signs(
 def _usual(line: Line, tokens: Tokens) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
+    line = _with_plain_signs(line, tokens)
     if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
         return remarked
     text = line.text
@@ -145,6 +148,16 @@ def _usual(line: Line, tokens: Tokens) -> Line:
     if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
         return replace(line, text=bare)
     return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_plain_signs(line: Line, tokens: Tokens) -> Line:
+    """A row of chords with strokes of other kinds as bar lines, and with parentheses for quotes
+    around what is said among the chords."""
+    text = line.text
+    if text.isascii() and '"' not in text:
+        return line
+    plain = _QUOTED.sub(lambda said: f"({said[1]})", text.translate(_STROKES))
+    return replace(line, text=plain) if plain != text and _is_music(line, plain, tokens) else line
 
 
 def _with_remark(line: Line, tokens: Tokens) -> Line | None:
