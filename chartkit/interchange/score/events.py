@@ -83,6 +83,10 @@ class Edge(NamedTuple):
     endings: tuple[int, ...] = ()
     double: bool = False
 
+    def __bool__(self) -> bool:
+        """Whether it says anything."""
+        return self.repeat or self.double or bool(self.endings)
+
 
 NO_EDGE = Edge()
 
