@@ -17,6 +17,7 @@ from chartkit.interchange.musicxml.measure_reader import Rhythm, Sayings, Striki
 from chartkit.interchange.musicxml.notes import Heard, Singing
 from chartkit.interchange.musicxml.xml import number, whole_number
 from chartkit.interchange.score.events import (
+    REST_OF_MEASURE,
     Measure,
     MeasureDraft,
     Melody,
@@ -93,6 +94,10 @@ class Gatherer:
         melody = self.heard.melody()
         pieces: list[Measure] = []
         for measure, draft in drafts:
+            if draft.before.repeat and pieces:
+                last = pieces[-1]
+                right = last.right._replace(repeat=True, times=draft.before.times)
+                pieces[-1] = replace(last, right=right)
             if draft.cuts or draft.whole_rest:
                 pieces += cut(_with_rest(measure, draft, melody), draft.cuts)
             else:
@@ -134,7 +139,7 @@ class Gatherer:
             step = self.steps.get(child.tag)
             if step is not None:
                 step(child)
-        self.striking.spread(0)
+        self.striking.spread(REST_OF_MEASURE)
         self.begun = self.begun or bool(self.draft.struck)
         self.striking.tell_manner()
         self.draft.strums = self.rhythm.strums(self.holding.slashes)

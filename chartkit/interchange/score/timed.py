@@ -9,7 +9,7 @@ from fractions import Fraction
 from chartkit.chart.marks import OPENING_MARKS, Mark
 from chartkit.chart.model import Meter
 from chartkit.interchange.score.beats import Grid, shared_out
-from chartkit.interchange.score.events import NO_EDGE, Measure, Struck
+from chartkit.interchange.score.events import NO_EDGE, REST_OF_MEASURE, Measure, Struck
 from chartkit.interchange.taken import Findings
 
 COMMON_TIME = Meter(4, 4)
@@ -65,7 +65,8 @@ def timed_measures(
         meter = measure.meter or meter
         beat = beat_units(meter, units)
         if any(one.over for one in measure.struck):
-            struck = shared_out(measure.struck, beat, _strong(meter, beat))
+            sharing = _with_known_lengths(measure, beat * meter.beats)
+            struck = shared_out(sharing, beat, _strong(meter, beat))
             measure = replace(measure, struck=struck)
         full = beat * meter.beats
         counted.append(Timed(measure, meter, beat, full, rests=min(1, measure.rests)))
@@ -77,6 +78,15 @@ def timed_measures(
     joined = [replace(now, pickup=True) if _opens_section(now) else now for now in joined]
     _tell_lengths(joined, findings)
     return tuple(_anticipated(joined, findings))
+
+
+def _with_known_lengths(measure: Measure, full: int) -> tuple[Struck, ...]:
+    """The chords of a measure, those that share the rest of it with its length."""
+    end = measure.length or full
+    return tuple(
+        replace(one, over=max(0, end - one.onset)) if one.over == REST_OF_MEASURE else one
+        for one in measure.struck
+    )
 
 
 def _strong(meter: Meter, beat: int) -> tuple[int, ...]:
