@@ -30,7 +30,7 @@ class Advice:
 
     ``good`` is false where no option puts the song on open shapes; ``verdict`` says so.
     ``modulations`` tell what a change of key does to the first option, None where no key goes
-    dead.
+    dead; ``knows`` are the chords the player knows, None for a beginner's.
     """
 
     song: Song
@@ -40,6 +40,7 @@ class Advice:
     good: bool
     difficulty: Difficulty | None
     modulations: Modulations | None = None
+    knows: tuple[Chord, ...] | None = None
 
     @property
     def best(self) -> RankedOption | None:
@@ -102,7 +103,9 @@ def rank_song(
     if modulations is not None:
         verdict = f"{verdict} {modulations.text}"
     difficulty = difficulty_of(song, best, settings.knows)
-    return Advice(song, instrument, explained, verdict, good, difficulty, modulations)
+    return Advice(
+        song, instrument, explained, verdict, good, difficulty, modulations, settings.knows
+    )
 
 
 FEWER_BARRES_WITHIN = 0.25

@@ -37,13 +37,15 @@ class ArrangedBar:
     """A bar with its strikes named; ``bar`` holds its cues, marks, simile and rest.
 
     ``meter`` is the one it stands in; a time signature is printed where ``bar`` has one.
-    ``tied`` says that what sounds at its end is held into the next bar.
+    ``tied`` says that what sounds at its end is held into the next bar, ``opens`` that its
+    time signature is the one the song begins with.
     """
 
     bar: Bar
     strikes: tuple[ArrangedStrike, ...]
     meter: Meter = Meter(4, 4)
     tied: bool = False
+    opens: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_type_hints
 
-from chartkit.theory.naming import Major, Minor, Naming, Notes
+from chartkit.theory.naming import HalfDiminished, Major, Minor, Naming, Notes
 from chartkit.typed_values import decimal_number, file_path, one_of
 
 Show = Literal["both", "shapes", "sounding", "numbers", "words", "road-map"]
@@ -34,7 +34,7 @@ class Sizes(NamedTuple):
     largest: float
 
 
-LARGE = Sizes(1.7, 2.2)
+LARGE = Sizes(1.6, 2.2)
 """The sizes of large print: chord names of 24 points and more, whose capitals are 6 mm high.
 That is 10 minutes of arc at two metres, twice what normal sight can just tell apart (5 minutes,
 the letters of Snellen's chart)."""
@@ -115,6 +115,9 @@ class PageLook:
     )
     minor: Minor = _option("m", "How minor is written; small is a small letter alone.")
     major: Major = _option("maj", "How the major seventh is written before its 7.")
+    half_diminished: HalfDiminished = _option(
+        "m7(b5)", "How the half-diminished chord is written: m7 with a flat fifth, or by its sign."
+    )
     paper: PaperName = _option("a4", "The page; tablet is a 3:4 screen.")
     size: Sizes | None = _option(
         None,
@@ -146,7 +149,7 @@ class PageLook:
     @property
     def naming(self) -> Naming:
         """How chord names are written."""
-        return Naming(self.notes, self.minor, self.major)
+        return Naming(self.notes, self.minor, self.major, self.half_diminished)
 
     @property
     def sizes(self) -> Sizes | None:

@@ -6,8 +6,7 @@ from starlette.responses import Response
 from chartkit.desk.answers import slowly
 from chartkit.desk.pages import Facts, mistakes_of, song_of_text
 from chartkit.files import Unusable
-from chartkit.incoming import Incoming, Refused, incoming_chart
-from chartkit.interchange.taken import Finding
+from chartkit.incoming import Refused, incoming_chart, incoming_json
 
 _WITHOUT_LINES = (b"%PDF-", b"PK\3\4", b"<?xml", b"\xef\xbb\xbf<?xml", b"<score-")
 """How files begin whose lines say nothing to a reader."""
@@ -21,7 +20,8 @@ async def bring_in(request: Request) -> Response:
 
 
 def taken(content: bytes, part: str | None) -> Facts:
-    """The chart of a file's content, every finding, and the original's lines where it has some.
+    """What ``chartkit intake --json`` says of a file's content, the original's lines where it has
+    some, and the chart's mistakes.
 
     Raises Unusable for what cannot be taken in.
     """
@@ -30,34 +30,10 @@ def taken(content: bytes, part: str | None) -> Facts:
     except Refused as reason:
         raise Unusable(str(reason)) from None
     return {
-        "text": incoming.text,
-        "format": incoming.format,
+        **incoming_json(incoming),
         "original": _lines(content),
-        "findings": [_finding(one) for one in _in_order(incoming)],
         "mistakes": mistakes_of(song_of_text(incoming.text)),
     }
-
-
-def _in_order(incoming: Incoming) -> list[Finding]:
-    """Guesses and what was left out by their places, then what is sure."""
-    return sorted(
-        dict.fromkeys(incoming.findings), key=lambda one: (one.certainty == "sure", _line(one) or 0)
-    )
-
-
-def _finding(finding: Finding) -> Facts:
-    return {
-        "certainty": finding.certainty.replace("-", " "),
-        "message": finding.message,
-        "place": finding.place,
-        "line": _line(finding),
-    }
-
-
-def _line(finding: Finding) -> int | None:
-    """The line of a text that a finding is about."""
-    line = finding.place.partition(":")[0]
-    return int(line) if line.isascii() and line.isdigit() else None
 
 
 def _lines(content: bytes) -> str | None:

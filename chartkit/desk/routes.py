@@ -15,7 +15,7 @@ from starlette.staticfiles import StaticFiles
 
 from chartkit.assets import font_path
 from chartkit.desk import advice
-from chartkit.desk.answers import Plain, answering, done, slowly, told_as_it_goes, wish_of
+from chartkit.desk.answers import Plain, answering, apart, done, slowly, told_as_it_goes, wish_of
 from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
@@ -25,6 +25,7 @@ from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import handed_out
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.pages import rendered, tidied, transposed
+from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
@@ -52,10 +53,12 @@ _LEAST_PACKED = 1000
 def desk_app(root: Path, key: str, port: int) -> App:
     """The desk of a folder, for whoever brings the key."""
     desk = _Desk(Folder(root))
+    # What is sent once is packed; for what follows each key packing takes longer than sending.
+    packed = [Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED)]
     routes = [
         Route("/", desk.page),
-        Route("/sheet.css", desk.sheet),
-        Route("/fonts/{font}", desk.font),
+        Route("/sheet.css", desk.sheet, middleware=packed),
+        Route("/fonts/{font}", desk.font, middleware=packed),
         Route("/api/files", desk.files),
         Route("/api/file", desk.file),
         Route("/api/changes", desk.changes),
@@ -66,6 +69,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
         Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
         Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
+        Route("/api/second", answering(PageWish, second_guitar, slow=True), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/incoming", bring_in, methods=["POST"]),
@@ -79,11 +83,9 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),
         Route("/api/undraft", answering(SaveWish, desk.undraft), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
-        Mount("/page", StaticFiles(directory=_PAGE)),
+        Mount("/page", StaticFiles(directory=_PAGE), middleware=packed),
     ]
-    packed = Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED, compresslevel=1)
-    app = Starlette(routes=routes, middleware=[packed], lifespan=desk.life)
-    return Guard(app, key, port)
+    return Guard(Starlette(routes=routes, lifespan=desk.life), key, port)
 
 
 def _tidy(wish: TextWish) -> object:
@@ -92,6 +94,10 @@ def _tidy(wish: TextWish) -> object:
 
 def _transpose(wish: TransposeWish) -> object:
     return {"text": transposed(wish)}
+
+
+_FIRST_SONG = "title: A\nkey: C\n\n== A\n| C | F |\n: la | la |\n"
+"""A song that is engraved while the browser starts, so that the first one is not slower."""
 
 
 class _Desk:
@@ -104,9 +110,12 @@ class _Desk:
 
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:
-        """Old drafts go at the start; open streams end with the server."""
+        """Old drafts go at the start, and what the first page needs is loaded; open streams end
+        with the server."""
         self._drafts.tidy_up()
+        warming = asyncio.ensure_future(apart(rendered, PageWish(text=_FIRST_SONG)))
         yield
+        await warming
         self._ending.set()
 
     # ---- the page itself

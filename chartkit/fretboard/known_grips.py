@@ -177,6 +177,7 @@ kind 11, 9sus4
 
 kind 13sus4
 6 1x1333
+5 x11113
 
 kind m11
 6 3x3311
@@ -219,7 +220,7 @@ kind m6/9
 
 kind maj13
 6 1x223x -1x2233
-5 x21324 -x13233
+5 x13233
 = E 021122 -021120 A -x02122
 
 kind maj7(13)
@@ -237,6 +238,22 @@ kind 7(b9,b13), 7(#5,b9)
 
 kind 7(#5,#9), 7alt, 7(#9,b13)
 5 x21233
+6 1x1224
+
+kind 9(#5)
+5 x21223
+
+kind maj9(#11)
+5 x21321
+
+kind m13
+6 131131
+5 x13123
+
+kind 7sus2
+5 x13111
+4 xx1321
+= A x02000 D xx0210
 
 kind maj7(#5)
 6 1x222x
@@ -261,7 +278,7 @@ kind slash
 = Em/B x22000 G/D xx0003 D/A x00232 Dm/F 1x023x Dm/C x30231 Dm/A x00231 C/Bb x1x010
 = G/F 1x0003 Am/F# 2x2210 D/C x30232 Em/D xx0000 Em/G 322000 3220xx B/D# x6444x Am/C x32210
 = Bb/D xx0331 x5333x G/A x00003 C/D xx0010 F/E 0x3211 Bm/A x04432 x00432 F#m/E 044222
-= F#m/A x04222 Bm/D xx0432 C#m/E 042120
+= F#m/A x04222 Bm/D xx0432 B7/D# xx1202 G/F# 220003 D/C# x40232 E7/B x20100
 = Cm/Bb x11013 C#m/B x22120 A/G 3x2220 302220 E/D xx0100 D/E 000232 A/B x22220 G/C x30003
 = A/D xx0220 C/F xx3010 D/G 3x0232 E/A x02100 Am7/G 3x2210 302210 Dm7/C x30211 Dm7/G 3x0211
 = Am/D xx0210 Am7/E 002010 E7/G# 4x2130 422130 D7/F# 2x0212 200212 G7/B x20001

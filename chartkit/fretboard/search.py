@@ -163,9 +163,10 @@ class VoicingSearch:
         return known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
 
     def _features(self, tones: Tones) -> PatternFeatures:
-        return PatternFeatures(
-            self._instrument, tones, self._hand.window_frets, has_known_grips(self._instrument)
-        )
+        known = has_known_grips(self._instrument)
+        features_of = PatternFeatures(self._instrument, tones, self._hand.window_frets, known)
+        features_of.any_known = bool(self._grips(tones))
+        return features_of
 
     def _cost(self, sound: tuple[float, ...]) -> float:
         return sum([w * f for w, f in zip(self._sound_weights, sound, strict=True) if f])

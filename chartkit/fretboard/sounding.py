@@ -31,6 +31,8 @@ class PatternFeatures:
         seconds count.
         """
         self._mud = mud if known else _low_seconds
+        self.any_known = False
+        """Whether grips are known of this chord."""
         self._opened = instrument.open_pitches
         self._drones = [string.drone for string in instrument.strings]
         self._tones = tones
@@ -56,6 +58,7 @@ class PatternFeatures:
             highest > _OPEN_POSITION,
             movable,
             strength,
+            self.any_known and not strength,
             *self._gaps(frets, played, lowest, strength),
             len(played) - len(fretted),
             _open_between(frets),

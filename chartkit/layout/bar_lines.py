@@ -6,6 +6,7 @@ from chartkit.layout.frames import Dot, Item, Stroke
 from chartkit.layout.style import Style
 
 _THIN, _THICK, _APART = 0.8, 2.4, 2.6
+_BARS_OF_SIMILE = 2
 
 
 def bar_line_items(
@@ -21,6 +22,9 @@ def bar_line_items(
             shown = BarLine("repeat-start")
         items += _one(shown, edges[0], top, foot, style, at_start=True)
     for i, box in enumerate(bars):
+        if box.bar.simile == _BARS_OF_SIMILE:
+            between = (edges[i] + box.left_pad + edges[i + 1] - box.right_pad) / 2
+            items += _one(BarLine(), between, top, foot, style)
         if box.broken:
             continue
         at_end = i + 1 == len(bars)

@@ -11,15 +11,20 @@ from chartkit.layout.outlines import GLYPH_ASPECT, GlyphName
 from chartkit.layout.rhythm import NoteValue
 from chartkit.layout.style import Style
 
-SLASH_HEIGHT, SLASH_SLANT = 0.62, 0.8
+DOT = 1.45
+"""The radius of a dot, at scale 1."""
+SLASH_HEIGHT, SLASH_SLANT = 0.6, 0.85
 """The height of a slash, as part of the strong line's size, and how much of its room it fills."""
-_SLASH_INK = 0.6
+_SLASH, _CROSS = 2.7, 1.9
+"""The thickness of a slash, heavy as note heads are, and of the cross of a muted stroke."""
 _RESTS: dict[int, tuple[GlyphName, float]] = {
     -2: ("rest-1", 0.15), -1: ("rest-2", 0.15), 0: ("rest-4", 0.82), 1: ("rest-8", 0.5),
     2: ("rest-16", 0.77), 3: ("rest-32", 1.04),
 }  # fmt: skip
 """Rests by their flags, with their heights as parts of the strong line's size: in one
 proportion, but for the two that are blocks."""
+_BAR_LINE_TOP = 0.78
+"""How far bar lines reach over the baseline of the first line, in type sizes."""
 _LONG_REST = 46.0
 """The width of a rest of several bars, its number in the middle, at scale 1."""
 
@@ -46,14 +51,14 @@ class BarSigns:
         """The sign of a slot: a slash, a muted stroke or a rest."""
         if slot.sign == SILENCE:
             return self._rest(slot, x, baseline)
-        size, thick = self.style.strong, self.style.pt(1.5)
+        size, pt = self.style.strong, self.style.pt
         end = x + self.style.pt(SLASH_WIDTH) * SLASH_SLANT
         if slot.sign == SLASH:
-            return [Stroke(x, baseline, end, baseline - size * SLASH_HEIGHT, thick, _SLASH_INK)]
+            return [Stroke(x, baseline, end, baseline - size * SLASH_HEIGHT, pt(_SLASH))]
         low = baseline - size * SLASH_HEIGHT / 2 + (end - x) / 2
         return [
-            Stroke(x, low, end, low - (end - x), thick, _SLASH_INK),
-            Stroke(x, low - (end - x), end, low, thick, _SLASH_INK),
+            Stroke(x, low, end, low - (end - x), pt(_CROSS)),
+            Stroke(x, low - (end - x), end, low, pt(_CROSS)),
         ]
 
     def _rest(self, slot: Slot, x: float, baseline: float) -> list[Item]:
@@ -64,21 +69,21 @@ class BarSigns:
         items: list[Item] = [Glyph(x, middle + height / 2, height, name)]
         if value.dotted:
             dot = x + height * GLYPH_ASPECT[name] + self.style.pt(3.2)
-            items.append(Dot(dot, middle - self.style.pt(1), self.style.pt(0.95)))
+            items.append(Dot(dot, middle - self.style.pt(1), self.style.pt(DOT)))
         return items
 
     def _simile(self, bars: int, middle: float, baseline: float) -> list[Item]:
-        """The simile sign; one that lasts two bars says so."""
+        """The simile sign; one that lasts two bars stands over the line between them, with
+        their number (E. Gould, *Behind Bars*, 2011; from memory)."""
         name: GlyphName = "simile" if bars == 1 else "simile2"
         height = self.style.strong * 0.78
         room = height * GLYPH_ASPECT[name]
         sign = Glyph(middle - room / 2, baseline + self.style.pt(0.5), height, name)
         if bars == 1:
             return [sign]
-        text = self.fitter.text("2 bars", 0, baseline, "italic", self.style.small, "simile")
-        gap = self.style.pt(4)
-        left = middle - (room + gap + text.width) / 2
-        return [sign._replace(x=left), text._replace(x=left + room + gap)]
+        number = self.fitter.text("2", 0, 0, "strong", self.style.small, "simile")
+        y = baseline - self.style.strong * _BAR_LINE_TOP - self.style.pt(1.5)
+        return [sign, number._replace(x=middle - number.width / 2, y=y)]
 
     def _bar_rest(self, middle: float, baseline: float) -> list[Item]:
         """The rest of a whole bar: a block that hangs from a line."""

@@ -7,6 +7,7 @@ is struck (how rhythms over slashes are written: common practice, no source).
 from dataclasses import dataclass
 from math import cos, pi, sin
 
+from chartkit.layout.bar_signs import DOT
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Item, Shape, Stroke
 from chartkit.layout.rhythm import Group
@@ -14,8 +15,10 @@ from chartkit.layout.style import Style
 
 _BEAM, _NEXT_BEAM, _STEM, _STUB = 1.9, 3.2, 0.9, 4.5
 """Thickness of a beam, from one to the next, thickness of a stem, length of a lone beam."""
-BEAM_ROOM, TUPLET_ROOM = 9.0, 7.5
+BEAM_ROOM, TUPLET_ROOM = 10.5, 7.5
 """What beams, and a number over them, add to the height of a system."""
+_NEXT_FLAG, _FLAG_POINTS = 3.2, 5
+"""From one flag to the next, and the steps in which each of its edges is drawn."""
 _TIE_POINTS = 12
 _TIE_DEPTH, _TIE_BODY = 2.7, 1.0
 """How far a tie hangs down, and how thick it is in its middle."""
@@ -41,7 +44,7 @@ def beam_items(
         items += _run(group, notes, run, top, style)
     for value, rest, note in zip(group.values, group.rests, notes, strict=True):
         if value.dotted and not rest:
-            items.append(Dot(note.dot_x, note.dot_y, pt(0.95)))
+            items.append(Dot(note.dot_x, note.dot_y, pt(DOT)))
     if group.tuplet:
         items += _tuplet(group, notes, top, style, fitter)
     return items
@@ -118,8 +121,25 @@ def _beams(flags: list[int], xs: list[float], level: int, stub: float) -> list[t
 def _flags(x: float, flags: int, top: float, style: Style) -> list[Item]:
     """The flags of a note that no beam joins to another."""
     pt = style.pt
-    heights = (top + pt(0.7 + 3 * flag) for flag in range(flags))
-    return [Stroke(x, y, x + pt(4.8), y + pt(4.8), pt(1.5)) for y in heights]
+    return [_flag(x, top + pt(_NEXT_FLAG * flag), pt(1)) for flag in range(flags)]
+
+
+def _flag(x: float, y: float, unit: float) -> Shape:
+    """One curved flag that hangs from the right of a stem's upper end."""
+    outer = _curve(((0, 0), (0.4, 3.2), (7.2, 3.6), (4.6, 9.2)))
+    inner = _curve(((4.6, 9.2), (5.6, 5.6), (1.6, 4.6), (0, 4.2)))
+    return Shape(tuple((x + dx * unit, y + dy * unit) for dx, dy in (*outer, *inner)))
+
+
+def _curve(points: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
+    """Places along a cubic curve, from its start to its end."""
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = points
+    places = []
+    for i in range(_FLAG_POINTS + 1):
+        t = i / _FLAG_POINTS
+        a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+        places.append((a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3))
+    return places
 
 
 def tie(start: float, end: float, y: float, style: Style) -> Shape:

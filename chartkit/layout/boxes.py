@@ -40,8 +40,7 @@ class Slot:
 
     ``share`` is where it would stand by its beat, from 0 to 1 of the bar.  ``labels`` has
     one chord name a line, or none where a ``sign`` stands: a slash, a muted stroke, a rest.
-    ``lead`` is the room that a push mark takes before the chord, ``tail`` that of stop and
-    let-ring marks after it.  ``onset`` counts ticks from the start of the bar.  A ``held`` slash
+    ``onset`` counts ticks from the start of the bar.  A ``held`` slash
     is tied to what stands before it.  ``value`` is the note or rest it is, where that is drawn.
     """
 
@@ -50,8 +49,6 @@ class Slot:
     words: tuple[Word | None, ...] = ()
     sign: Sign | None = None
     strike: ArrangedStrike | None = None
-    lead: float = 0.0
-    tail: float = 0.0
     onset: int = 0
     held: bool = False
     value: NoteValue | None = None
@@ -86,7 +83,8 @@ class BarBox:
     two rows is ``broken`` at its end.  ``beat`` is the value of a beat as part of a whole note,
     ``duration`` that of the bar (of one, where it stands for several), ``groups`` are the beats
     that slots share.  ``tied`` says that its end is held into the next bar.  ``signature`` is
-    the room that a time signature takes before the first slot.
+    the room that a time signature takes before the first slot; ``opens`` says that it is the
+    song's first, whose meter the head of the page says as well.
     """
 
     slots: tuple[Slot, ...]
@@ -104,6 +102,7 @@ class BarBox:
     signature: float = 0.0
     duration: float = 1.0
     groups: tuple[Group, ...] = ()
+    opens: bool = False
 
 
 class LineAlone(NamedTuple):
@@ -194,8 +193,6 @@ class Line:
 def tight_positions(slots: tuple[Slot, ...], needs: Needs) -> tuple[list[float], float]:
     """The leftmost places of the slots, and where the bar's content then ends."""
     places = [0.0] * (len(slots) + 1)
-    if slots:
-        places[0] = slots[0].lead
     for i, wants in enumerate(needs):
         for later, room in wants:
             places[later] = max(places[later], places[i] + room)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from chartkit.arrange.arrangement import (
     ArrangedBar,
@@ -31,6 +32,7 @@ from chartkit.layout.groups import groups_of
 from chartkit.layout.labels import Label, Labeller
 from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.place_slots import SPACING_POWER
 from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
 from chartkit.layout.style import Style, page_room
@@ -48,10 +50,10 @@ CHORD_GAP, WORD_GAP = 6.0, 4.0
 """Least room after a chord name and a word, at scale 1."""
 PAD, DOTS_PAD = 5.0, 9.0
 """Room between a bar line and what follows, and what repeat dots add to it."""
-MARK_ROOM = 6.0
-"""Room for one push, stop or let-ring mark beside a chord."""
-SLASH_WIDTH, DOT_ROOM = 6.0, 3.0
+SLASH_WIDTH, DOT_ROOM = 6.0, 5.0
 """Room for a slash, and for the dot after a slash or a chord."""
+SHORTEST = 10.5
+"""Room of the shortest note in a bar of exact notes, at scale 1; longer ones get more."""
 REST_WIDTH = 58.0
 """Least width of a rest of several bars, at scale 1."""
 
@@ -174,9 +176,20 @@ class Collector:
         bar, beat = arranged.bar, arranged.meter.beat
         lasts = float(beat) * bar.length / (TICKS_PER_BEAT * bar.lasts)
         like = BarBox(
-            slots, (), bar, opening, closing, left, right, 0.0, False, False,
-            beat, arranged.tied, signature, lasts,
-        )  # fmt: skip
+            slots=slots,
+            needs=(),
+            bar=bar,
+            opening=opening,
+            closing=closing,
+            left_pad=left,
+            right_pad=right,
+            width=0.0,
+            beat=beat,
+            tied=arranged.tied,
+            signature=signature,
+            duration=lasts,
+            opens=arranged.opens,
+        )
         return self.bar_box(like, slots)
 
     def _signature(self, meter: Meter | None) -> float:
@@ -195,13 +208,25 @@ class Collector:
         groups = groups_of(slots, like.beat) if like.bar.beats_written else ()
         slots = _with_values(slots, groups, like.beat)
         needs = self.needs(slots)
-        content = tight_positions(slots, needs)[1]
+        content = max(tight_positions(slots, needs)[1], self._spaced_width(slots, groups))
         least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
-        return BarBox(
-            slots, needs, like.bar, like.opening, like.closing, like.left_pad, like.right_pad,
-            like.left_pad + max(content, least) + like.right_pad, broken, continued,
-            like.beat, like.tied, like.signature, like.duration, groups,
-        )  # fmt: skip
+        return replace(
+            like,
+            slots=slots,
+            needs=needs,
+            width=like.left_pad + max(content, least) + like.right_pad,
+            broken=broken,
+            continued=continued,
+            groups=groups,
+        )
+
+    def _spaced_width(self, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> float:
+        """The room of a bar of exact notes that are spaced by their durations."""
+        if not groups:
+            return 0.0
+        shares = [slot.share for slot in slots] + [1.0]
+        due: list[float] = [max(0.0, b - a) ** SPACING_POWER for a, b in pairwise(shares)]
+        return self._style.pt(SHORTEST) * sum(due) / min(one for one in due if one)
 
     def _slots(self, arranged: ArrangedBar, free: bool) -> tuple[Slot, ...]:
         bar, strikes = arranged.bar, arranged.strikes
@@ -223,10 +248,7 @@ class Collector:
             None if silent and i != self._main else labeller.label(name, strike.optional)
             for i, (labeller, name) in enumerate(zip(self._labellers, strike.names, strict=True))
         )
-        room = self._style.pt(MARK_ROOM)
-        tail = room * (strike.stopped + strike.ringing)
-        lead = room * strike.pushed
-        return Slot(share, labels, (), None, strike, lead, tail, strike.onset)
+        return Slot(share, labels, (), None, strike, onset=strike.onset)
 
     def _with_words(
         self, slots: tuple[Slot, ...], words: tuple[tuple[Segment, ...], ...]
@@ -244,8 +266,8 @@ class Collector:
                 at = places.index(i)
                 sung = [self.words.sung(cell[at]) if at < len(cell) else None for cell in words]
             filled[i] = Slot(
-                slot.share, slot.labels, tuple(sung), slot.sign, slot.strike, slot.lead,
-                slot.tail, slot.onset, slot.held, slot.value,
+                slot.share, slot.labels, tuple(sung), slot.sign, slot.strike,
+                slot.onset, slot.held, slot.value,
             )  # fmt: skip
         return tuple(filled)
 
@@ -258,7 +280,7 @@ class Collector:
             for line, room in self._rooms(slot):
                 before = last.get(line)
                 if before is not None:
-                    lead = slot.lead if line[0] == "chord" else slot.hang(line[1])
+                    lead = 0.0 if line[0] == "chord" else slot.hang(line[1])
                     needs[before[0]].append((i, before[1] + lead))
                 last[line] = (i, room)
         for at, room in last.values():
@@ -273,7 +295,7 @@ class Collector:
         if slot.sign:
             rooms.append((("chord", self._main), pt(SLASH_WIDTH + CHORD_GAP) + dot))
         for line, label in enumerate(slot.labels):
-            tail = slot.tail + dot if line == self._main else 0.0
+            tail = dot if line == self._main else 0.0
             width = 0.0 if label is None else label.width
             rooms.append((("chord", line), width + tail + pt(CHORD_GAP)))
         for verse, word in enumerate(slot.words):

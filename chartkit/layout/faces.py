@@ -9,6 +9,8 @@ FILES: dict[FontName, str] = {
     "italic": "NotoSerif-SemiCondensedItalic.ttf",
     "title": "NotoSerif-SemiCondensedBold.ttf",
     "music": "NotoMusic-Regular.ttf",
+    "strong-signs": "ChartkitSigns-Bold.ttf",
+    "plain-signs": "ChartkitSigns-Regular.ttf",
 }
 KERNED: frozenset[FontName] = frozenset({"words", "italic", "title"})
 """The fonts of running text; chord names are too short to need it."""

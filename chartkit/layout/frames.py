@@ -14,18 +14,25 @@ from chartkit.diagnostics import Span
 from chartkit.layout.choices import Choices
 from chartkit.layout.outlines import GlyphName
 
-FontName = Literal["strong", "plain", "words", "italic", "title", "music", "own"]
-"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, and
-the user's own for what the others lack."""
+FontName = Literal[
+    "strong", "plain", "words", "italic", "title", "music", "own", "strong-signs", "plain-signs",
+]  # fmt: skip
+"""Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, the
+user's own for what the others lack, and accidentals in the weight of shapes and of sounding
+chords."""
 
 
 class Piece(NamedTuple):
-    """A stretch of text in one font; ``rise`` lifts it above the baseline."""
+    """A stretch of text in one font; ``rise`` lifts it above the baseline.
+
+    It begins ``back`` points left of where the one before it ends: signs over one another.
+    """
 
     text: str
     font: FontName
     size: float
     rise: float = 0.0
+    back: float = 0.0
 
 
 class Text(NamedTuple):

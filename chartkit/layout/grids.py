@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from chartkit.layout.boxes import Line, RowBox
+from chartkit.layout.boxes import BarBox, Line, RowBox
 from chartkit.layout.style import Style
 
 _LEAST_WEIGHT = 0.5
@@ -31,13 +31,13 @@ class _Place(NamedTuple):
 
 def typical_bars(sections: Sequence[tuple[RowBox, ...]]) -> int:
     """How many bars most lines of the song have."""
-    counts = [columns_of(row) for rows in sections for row in rows if not row.free]
+    counts = [columns_of(row) for rows in sections for row in rows if row.bars and not row.free]
     return Counter(counts).most_common(1)[0][0] if counts else 1
 
 
 def columns_of(row: RowBox) -> int:
-    """How many columns a row takes: a bar each."""
-    return len(row.bars)
+    """How many columns a row takes: a bar each, two for a sign that stands for two."""
+    return sum(max(1, bar.bar.simile) for bar in row.bars)
 
 
 def indent_for(row: RowBox, style: Style) -> float:
@@ -66,7 +66,7 @@ def _line(
     if shared is None:
         least = [bar.width for bar in row.bars]
         room = (style.line_width - own_indent) * _part_filled(row, typical)
-        shared = tuple(filled_widths(least, max(sum(least), room), _weights([row])))
+        shared = tuple(filled_widths(least, max(sum(least), room), _weights(row)))
     return Line(row, own_indent, shared)
 
 
@@ -117,7 +117,12 @@ def _gridded(
 
 def _lengths(row: RowBox) -> tuple[object, ...]:
     """What rows have in common that can share a grid: the lengths of their bars, in order."""
-    return tuple(round(bar.duration, _EACH_DURATION) for bar in row.bars)
+    return tuple(round(_lasts(bar), _EACH_DURATION) for bar in row.bars)
+
+
+def _lasts(bar: BarBox) -> float:
+    """How long what is printed as one bar lasts: two bars where a sign stands for two."""
+    return bar.duration * max(1, bar.bar.simile)
 
 
 def _packed(
@@ -145,18 +150,16 @@ def _packed(
                 break
         else:
             first = sections[places[0].section][places[0].row]
-            grids.append(_Grid(list(least), _weights([first]), list(places)))
+            grids.append(_Grid(list(least), _weights(first), list(places)))
     return grids
 
 
-def _weights(rows: list[RowBox]) -> list[float]:
-    """For each column how long its bars last, beside the longest of all: from a half to 1."""
-    longest = max(bar.duration for row in rows for bar in row.bars)
-    columns = range(max(len(row.bars) for row in rows))
+def _weights(row: RowBox) -> list[float]:
+    """For each column how long its bar lasts, beside the longest of all: from a half to 1."""
+    longest = max(map(_lasts, row.bars))
     if not longest:
-        return [1.0 for _ in columns]
-    lasts = (max(row.bars[i].duration for row in rows if i < len(row.bars)) for i in columns)
-    return [max(_LEAST_WEIGHT, duration / longest) for duration in lasts]
+        return [1.0 for _ in row.bars]
+    return [max(_LEAST_WEIGHT, _lasts(bar) / longest) for bar in row.bars]
 
 
 def filled_widths(least: list[float], room: float, weights: list[float]) -> list[float]:

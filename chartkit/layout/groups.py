@@ -10,8 +10,9 @@ from chartkit.layout.rhythm import Group, NoteValue, note_value
 
 
 def groups_of(slots: Sequence[Slot], beat: Fraction) -> tuple[Group, ...]:
-    """The beats that several places of a bar share, in order; ``beat`` is the value of one as
-    part of a whole note."""
+    """The beats of a bar in which any beat is split, in order: then every note is exact and has
+    its stem (G. Read, *Music Notation*, 1969; from memory).  ``beat`` is the value of one as part
+    of a whole note; a beat that one rest fills is no group."""
     if not any(slot.onset % TICKS_PER_BEAT for slot in slots):
         return ()
     beats: dict[int, list[int]] = {}
@@ -21,7 +22,7 @@ def groups_of(slots: Sequence[Slot], beat: Fraction) -> tuple[Group, ...]:
     return tuple(
         _group(found, [slots[i] for i in found], (at + 1) * TICKS_PER_BEAT, beat)
         for at, found in beats.items()
-        if len(found) > 1
+        if len(found) > 1 or slots[found[0]].sign != SILENCE
     )
 
 

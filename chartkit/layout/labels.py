@@ -1,28 +1,39 @@
-"""Chord names set in type: root, raised extensions, bass.
+"""Chord names set in type: root, what is added to the triad raised, alterations, bass.
 
-Conventions after Brandt & Roemer, *Standardized Chord Symbol Notation* (1976; from memory):
-the root's accidental stands on the baseline, alterations are in parentheses, extensions are
-raised and smaller.
+One rule for each part (after C. Brandt and C. Roemer, *Standardized Chord Symbol Notation*, 1976,
+and E. Gould, *Behind Bars*, 2011, both from memory; where they differ the choice is ours).  The
+root, its accidental and the kind of triad (m, dim, aug, a minus) stand on the baseline.
+What is added to the triad (7, maj7, 6/9, sus4, add9) is raised and smaller.  Parentheses hold
+alterations alone; two and more are stacked in tall ones, the lowest at the foot.  Accidentals are
+as high as capitals, in the weight of the letters.
 """
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from chartkit.layout.frames import FontName, Piece
-from chartkit.layout.metrics import Typesetter
+from chartkit.layout.metrics import SIGNS_BESIDE, Typesetter
 from chartkit.theory.printed import NamePart, PrintedChord
 
-_LEAD = re.compile(r"(maj|dim|aug|m)?(.*)", re.DOTALL)
-_SIGN = {"b": "♭", "#": "♯"}
+_PARTS = re.compile(r"(dim|aug|mi|m(?!a)|-|ø|°)?([^()]*)((?:\([^()]*\))*)(.*)", re.DOTALL)
+"""The kind of triad, what is added to it, the parentheses, and whatever follows them."""
+_ADDED = re.compile(r"(?:maj|ma|MA|M|△|add)[\d/b#]*")
+_SIGN = {"b": "♭", "#": "♯", "-": "−"}
+CAPITAL = 0.714
+"""The height of capitals and figures in Noto Sans, as part of its size (its OS/2 table)."""
 
-_LEAD_SIZE = 0.86
-_RAISED_SIZE = 0.68
-_RISE = 0.33
-_BASS_SIZE = 0.88
-_FLAT_SIZE, _SHARP_SIZE = 1.1, 0.88
-_SHARP_RISE = 0.14
-LABEL_TOP = 0.9
-"""How far a chord name reaches above its baseline at most, as part of its size: a raised flat."""
+_LEAD_SIZE, _BASS_SIZE = 0.86, 0.88
+_RAISED_SIZE: dict[FontName, float] = {"strong": 0.72, "plain": 0.8}
+"""Raised parts beside the letters: larger in the small line, where they are 2.5 mm high as well."""
+_OVER_TOP = 0.05
+"""How far raised figures reach over the capitals, as part of the size."""
+_STACKED_SIZE, _STACK_GAP, _STACK_FOOT = 0.6, 0.07, -0.14
+"""The type of stacked alterations, the room between two, and how deep the lowest stands."""
+_MOST_STACK = 0.97
+"""The height of the highest stack; alterations of a higher one are set smaller."""
+LABEL_TOP = 0.92
+"""How far a chord name reaches above its baseline at most, as part of its size: a stack."""
 
 
 class Label(NamedTuple):
@@ -82,26 +93,73 @@ class Labeller:
 
     def _part(self, part: NamePart, size: float, sign_first: bool) -> tuple[Piece, ...]:
         symbol = self._typesetter.pieces(part.symbol, self._font, size)
-        sign = self._signs(part.alteration, size, 0)
+        sign = self._accidentals(part.alteration, size)
         return (*sign, *symbol) if sign_first else (*symbol, *sign)
 
-    def _signs(self, alteration: int, size: float, rise: float) -> tuple[Piece, ...]:
+    def _accidentals(self, alteration: int, size: float) -> tuple[Piece, ...]:
         if alteration == 0:
             return ()
-        if alteration > 0:
-            lifted = rise + size * _SHARP_RISE
-            return (Piece("♯" * alteration, "music", size * _SHARP_SIZE, lifted),)
-        return (Piece("♭" * -alteration, "music", size * _FLAT_SIZE, rise),)
+        signs = "♯" * alteration if alteration > 0 else "♭" * -alteration
+        return self._typesetter.pieces(signs, self._font, size)
 
+    # ---- behind the root
     def _quality(self, quality: str, size: float) -> tuple[Piece, ...]:
-        lead, rest = _LEAD.fullmatch(quality).groups()  # type: ignore[union-attr]
+        lead, added, altered = parts_of_quality(quality)
         pieces: list[Piece] = []
         if lead:
-            pieces += self._typesetter.pieces(lead, self._font, size * _LEAD_SIZE)
-        small = size * _RAISED_SIZE
-        for part in re.findall(r"[b#](?=\d)|(?:[^b#]|[b#](?!\d))+", rest):
-            if part in _SIGN:
-                pieces += self._signs(1 if part == "#" else -1, small, size * _RISE)
-            else:
-                pieces += self._typesetter.pieces(part, self._font, small, size * _RISE)
+            pieces += self._typesetter.pieces(_shown(lead), self._font, size * _LEAD_SIZE)
+        raised = size * _RAISED_SIZE.get(self._font, 0.72)
+        rise = CAPITAL * (size - raised) + size * _OVER_TOP
+        if added:
+            pieces += self._typesetter.pieces(_shown(added), self._font, raised, rise)
+        if len(altered) == 1:
+            text = f"({_shown(altered[0])})"
+            pieces += self._typesetter.pieces(text, self._font, raised, rise)
+        elif altered:
+            pieces += self._stack(altered, size)
         return tuple(pieces)
+
+    def _stack(self, altered: Sequence[str], size: float) -> list[Piece]:
+        """Alterations over one another in tall parentheses, the lowest first and at the foot."""
+        setter, signs = self._typesetter, SIGNS_BESIDE.get(self._font, self._font)
+        step = CAPITAL * _STACKED_SIZE + _STACK_GAP
+        scale = min(1.0, _MOST_STACK / (step * len(altered) - _STACK_GAP))
+        small, step = size * _STACKED_SIZE * scale, size * step * scale
+        foot = size * _STACK_FOOT
+        high = step * len(altered) - size * _STACK_GAP * scale + size * 0.12
+        lines = [
+            setter.pieces(_shown(one), self._font, small, foot + i * step)
+            for i, one in enumerate(altered)
+        ]
+        widths = [setter.width(line) for line in lines]
+        widest, pieces, back = max(widths), list[Piece](), 0.0
+        low = foot - size * 0.06
+        pieces.append(Piece("(", signs, high, low))
+        for line, width in zip(lines, widths, strict=True):
+            first, *others = line
+            pieces += [first._replace(back=back), *others]
+            back = width
+        pieces.append(Piece(")", signs, high, low, widths[-1] - widest))
+        return pieces
+
+
+def parts_of_quality(quality: str) -> tuple[str, str, tuple[str, ...]]:
+    """The kind of triad, what is added to it, and its alterations, the lowest first."""
+    lead, added, groups, rest = _PARTS.fullmatch(quality).groups()  # type: ignore[union-attr]
+    altered: list[str] = []
+    for group in re.findall(r"\(([^()]*)\)", groups):
+        if _ADDED.fullmatch(group):
+            added += group
+        else:
+            altered += group.split(",")
+    return lead or "", added + rest, tuple(sorted(altered, key=_lowest_first))
+
+
+def _lowest_first(alteration: str) -> tuple[int, str]:
+    digits = re.sub(r"\D", "", alteration)
+    return int(digits or 0), alteration
+
+
+def _shown(text: str) -> str:
+    """A part of a name with true accidentals and a true minus."""
+    return re.sub(r"[b#](?=\d)|^-", lambda sign: _SIGN[sign[0]], text)

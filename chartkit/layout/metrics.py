@@ -17,6 +17,10 @@ class Metrics(Protocol):
 
 
 _FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music", "own")
+SIGNS_BESIDE: dict[FontName, FontName] = {
+    "strong": "strong-signs", "title": "strong-signs", "plain": "plain-signs",
+}  # fmt: skip
+"""Where accidentals beside the letters of a font come from."""
 _SIGNS = {"♩": (1.5, 0.0), "♭": (1.3, 0.033), "♯": (0.9, 0.2), "♮": (1.2, 0.25)}
 """Signs of the music font beside letters: their size as a part of the letters', and how far
 they are lifted.  Drawn as they come, the flat reaches from 0.03 em below the baseline to
@@ -66,7 +70,7 @@ class Typesetter:
             if em is None:
                 em = self._metrics.width(piece.font, piece.text)
                 self._widths[piece.text, piece.font] = em
-            total += em * piece.size
+            total += em * piece.size - piece.back
         return total
 
     def _split(self, text: str, font: FontName) -> tuple[tuple[str, FontName], ...]:
@@ -88,7 +92,8 @@ class Typesetter:
         return tuple(parts)
 
     def _font_for(self, character: str, font: FontName) -> tuple[FontName, str]:
-        for name in (font, *_FALLBACKS):
+        beside = (SIGNS_BESIDE[font],) if font in SIGNS_BESIDE else ()
+        for name in (font, *beside, *_FALLBACKS):
             if self._metrics.has(name, character):
                 self._known.setdefault(name, set()).add(character)
                 return name, character

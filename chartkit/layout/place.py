@@ -11,17 +11,24 @@ from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import Line, RowBox, Slot
 from chartkit.layout.collect import LINES_ALONE, line_type
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Shape, Text
+from chartkit.layout.frames import Item, Text
 from chartkit.layout.gutter import bar_number
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
-from chartkit.layout.signature import signature_items, signature_size
+from chartkit.layout.signature import opening_signature, signature_items, signature_size
+from chartkit.layout.strike_marks import MARKS_ROOM, marks_of, marks_over
 from chartkit.layout.style import Style
 
 SECOND_INK = 0.72
 """How dark the second line of chords is: lighter, still well above the contrast of 7 to 1
 that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA)."""
+
+
+_TWO_BARS = 2
+"""The simile that stands for so many bars has their number over it."""
+_NAME_ROOM = 0.92
+"""The height of a line of chord names over its baseline, in type sizes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +55,7 @@ class _Heights:
     foot: float
     bottom: float
     beam: float
+    marks: float
 
 
 class Placer:
@@ -100,6 +108,7 @@ class Placer:
             items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
         items += self._signatures(line, edges, heights)
         items += self._chords(line, places, edges, heights)
+        items += self._marks(line, places, heights)
         items += self._rhythm.beams(line, places, heights.chords, heights.beam)
         items += self._rhythm.ties(line, places, edges, heights.chords[self._main])
         for verse in range(line.row.verses):
@@ -129,19 +138,23 @@ class Placer:
     def _heights(self, above: float, row: RowBox) -> _Heights:
         style = self._style
         groups = [group for box in row.bars for group in box.groups]
+        strikes = (s.strike for box in row.bars for s in box.slots if s.strike is not None)
+        signs = any(map(marks_of, strikes)) or any(box.bar.simile == _TWO_BARS for box in row.bars)
+        # With nothing above them, signs reach into the room between systems.
+        marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
-        beam = above + number + style.pt(0.5)
-        first = above + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * 0.98
+        beam = marks + number + style.pt(0.5)
+        first = marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _NAME_ROOM
         chords = [first]
         for size in self._sizes[1:]:
-            chords.append(chords[-1] + size * (1.32 if size < style.strong else 1.2))
+            chords.append(chords[-1] + size * (1.24 if size < style.strong else 1.2))
         foot = chords[-1] + style.pt(3)
         words = [
-            chords[-1] + style.words * 1.42 + verse * style.words * 1.28
+            chords[-1] + style.words * 1.36 + verse * style.words * 1.24
             for verse in range(row.verses)
         ]
         bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
-        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom, beam)
+        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom, beam, marks)
 
     def _signatures(self, line: Line, edges: list[float], heights: _Heights) -> list[Item]:
         """Time signatures in the bars where they change."""
@@ -151,7 +164,22 @@ class Placer:
         for box, edge in zip(line.row.bars, edges, strict=False):
             if box.bar.meter is not None and not box.continued:
                 x = edge + box.left_pad - box.signature
-                items += signature_items(box.bar.meter, x, middle, size, self._fitter)
+                meter, first = box.bar.meter, heights.chords[0]
+                if box.opens:
+                    items.append(opening_signature(meter, x, first, middle, size, self._fitter))
+                else:
+                    items += signature_items(meter, x, middle, size, self._fitter)
+        return items
+
+    def _marks(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
+        """The signs over the beats that say how chords are struck: over a name, or its stem."""
+        items: list[Item] = []
+        over_name = heights.chords[0] - self._sizes[0] * _NAME_ROOM
+        for box, xs in zip(line.row.bars, places, strict=True):
+            foot = heights.marks if box.groups else over_name
+            for slot, x in zip(box.slots, xs, strict=True):
+                if slot.strike is not None:
+                    items += marks_over(slot.strike, x, foot, self._style)
         return items
 
     # ---- chords
@@ -179,31 +207,7 @@ class Placer:
             return []
         ink = 1.0 if number == self._main else SECOND_INK
         source = None if slot.strike is None else slot.strike.span
-        items: list[Item] = [Text(x, baseline, label.width, label.pieces, name, ink, source)]
-        if number == self._main and slot.strike is not None:
-            items += self._articulation(slot, x, x + label.width, baseline)
-        return items
-
-    def _articulation(self, slot: Slot, start: float, end: float, baseline: float) -> list[Item]:
-        pt, size, items = self._style.pt, self._style.strong, list[Item]()
-        middle = baseline - size * 0.34
-        strike = slot.strike
-        if strike is None:
-            return items
-        if strike.pushed:
-            tip, back = start - pt(5.4), start - pt(1.4)
-            items.append(Shape(((tip, middle), (back, middle - pt(2.8)), (back, middle + pt(2.8)))))
-        x = end + pt(1.5)
-        if strike.stopped:
-            top = baseline - size * 0.74
-            items.append(Shape(((x, top), (x + pt(3.6), top), (x + pt(1.8), top + pt(6)))))
-            x += pt(5)
-        if strike.ringing:
-            half = pt(2.7)
-            diamond = ((x, middle), (x + half, middle - half), (x + 2 * half, middle),
-                       (x + half, middle + half))  # fmt: skip
-            items.append(Shape(diamond, pt(0.9)))
-        return items
+        return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
 
 
 def _edges(line: Line) -> list[float]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 from chartkit.layout.bar_signs import SLASH_HEIGHT, SLASH_SLANT
 from chartkit.layout.beams import BeamNote, beam_items, tie
 from chartkit.layout.boxes import BarBox, Line, Slot
-from chartkit.layout.collect import MARK_ROOM, SLASH_WIDTH
+from chartkit.layout.collect import SLASH_WIDTH
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
 from chartkit.layout.style import Style
@@ -55,13 +55,12 @@ class RhythmPlacer:
         if slot.sign:
             head = x + pt(SLASH_WIDTH) * SLASH_SLANT
             return BeamNote(
-                head, baseline - size * SLASH_HEIGHT, head + pt(1.8), baseline - size * 0.2
+                head, baseline - size * SLASH_HEIGHT, head + pt(2.6), baseline - size * 0.2
             )
         label = slot.labels[self.main] if slot.labels else None
-        marks = 0 if slot.strike is None else slot.strike.stopped + slot.strike.ringing
-        end = x + (0.0 if label is None else label.width) + pt(MARK_ROOM) * marks
+        end = x + (0.0 if label is None else label.width)
         foot = chords[0] - self.top_size * _OVER_ROOT
-        return BeamNote(x + pt(1.2), foot, end + pt(1.8), baseline - size * 0.3)
+        return BeamNote(x + pt(1.2), foot, end + pt(2.4), baseline - size * 0.3)
 
     # ---- ties
     def ties(

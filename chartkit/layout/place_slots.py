@@ -1,13 +1,17 @@
 """Where the slots of a bar stand: by their beats, each with the room it needs.
 
-Every slot keeps a stretch in proportion to how long it lasts, or the room of what stands in it
-where that is more, and all stretches are of one scale, the largest with which the bar holds
-them.  Where slots share beats, each keeps its room and what is left over is shared in that
-proportion, so that short notes are not crowded beside long ones.
+Every slot keeps a stretch by how long it lasts, or the room of what stands in it where that is
+more, and all stretches are of one scale, the largest with which the bar holds them.  In a bar of
+exact notes a note twice as long gets about half as much room again, as handbooks of engraving ask
+(E. Gould, *Behind Bars*, 2011; T. Ross, *The Art of Music Engraving*, 1970; both from memory).
 """
+
+from itertools import pairwise
 
 from chartkit.layout.boxes import BarBox
 
+SPACING_POWER = 0.6
+"""The power of its duration by which a note gets room: twice as long, 1.5 times the room."""
 _HALVINGS = 18
 """Steps to the scale: a bar of a page's width is then exact to a five-hundredth of a point."""
 
@@ -15,30 +19,38 @@ _HALVINGS = 18
 def slot_places(box: BarBox, width: float, edge: float) -> list[float]:
     """Where each slot of a bar stands whose left edge is at ``edge``, in points."""
     inner = width - box.left_pad - box.right_pad
-    low, high = 0.0, inner
-    if _spaced(box, high)[-1] > inner:
+    low, high, due = 0.0, inner, stretches(box)
+    if _spaced(box, due, high)[-1] > inner:
         for _ in range(_HALVINGS):
             middle = (low + high) / 2
-            fits = _spaced(box, middle)[-1] <= inner
+            fits = _spaced(box, due, middle)[-1] <= inner
             low, high = (middle, high) if fits else (low, middle)
         high = low
     start = edge + box.left_pad
-    places = [start + place for place in _spaced(box, high)[:-1]]
-    return _with_even_slashes(box, places, start + inner)
+    places = [start + place for place in _spaced(box, due, high)[:-1]]
+    return places if box.groups else _with_even_slashes(box, places, start + inner)
 
 
-def _spaced(box: BarBox, scale: float) -> list[float]:
-    """The places of the slots and of the end, where a whole bar would be ``scale`` long."""
+def stretches(box: BarBox) -> list[float]:
+    """How much of a bar's room each slot is due by its duration; together they are 1."""
     shares = [slot.share for slot in box.slots] + [1.0]
-    places = [0.0] * len(shares)
+    lasts = [after - at for at, after in pairwise(shares)]
+    if not box.groups:
+        return lasts
+    by_duration = [max(0.0, one) ** SPACING_POWER for one in lasts]
+    whole = sum(by_duration) / max(1e-6, 1.0 - shares[0])
+    return [one / whole for one in by_duration]
+
+
+def _spaced(box: BarBox, due: list[float], scale: float) -> list[float]:
+    """The places of the slots and of the end, where a whole bar would be ``scale`` long."""
+    places = [0.0] * (len(box.slots) + 1)
     if box.slots:
-        places[0] = max(box.slots[0].lead, shares[0] * scale)
+        places[0] = box.slots[0].share * scale
     for i, wants in enumerate(box.needs):
-        lasts = (shares[i + 1] - shares[i]) * scale
-        places[i + 1] = max(places[i + 1], places[i] + lasts)
+        places[i + 1] = max(places[i + 1], places[i] + due[i] * scale)
         for later, room in wants:
-            shared = (shares[later] - shares[i]) * scale if box.groups else 0.0
-            places[later] = max(places[later], places[i] + room + shared)
+            places[later] = max(places[later], places[i] + room)
     return places
 
 
@@ -54,7 +66,7 @@ def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[flo
         while last < len(spread) and box.slots[last].sign and not box.slots[last].words_begin:
             last += 1
         last = max(last, i + 1)
-        following = spread[last] - box.slots[last].lead if last < len(spread) else end
+        following = spread[last] if last < len(spread) else end
         step = (following - spread[i]) / (last - i)
         for k in range(i + 1, last):
             spread[k] = spread[i] + step * (k - i)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import Line
@@ -10,6 +11,7 @@ from chartkit.layout.form_line import form_lines
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
+from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, mark_shape, used_marks
 from chartkit.layout.style import Style, page_room
 from chartkit.theory.capo import Capo
 from chartkit.theory.naming import key_words
@@ -87,16 +89,23 @@ smaller where they would take more, and how often."""
 
 
 def fitting_top(
-    arrangement: Arrangement, fitter: Fitter, style: Style, form: Sequence[FormEntry] = ()
-) -> "TopSetter":
-    """Sets the top in the style's own size, or so much smaller that music fits under it."""
+    arrangement: Arrangement,
+    fitter: Fitter,
+    style: Style,
+    form: Sequence[FormEntry] = (),
+    shapes: tuple[PlacedSystem, ...] = (),
+) -> PlacedSystem:
+    """The top in the style's own size, or so much smaller that music fits under it.  Rows of
+    ``shapes`` stand at its foot, and are not counted."""
     setter = TopSetter(fitter, style, form)
+    top = setter.top(arrangement)
     for _ in range(_TOP_STEPS):
-        if setter.top(arrangement).height <= page_room(style) * _MOST_TOP:
+        if top.height <= page_room(style) * _MOST_TOP:
             break
         smaller = replace(setter.style, scale=setter.style.scale * _TOP_STEP)
         setter = TopSetter(fitter, smaller, form)
-    return setter
+        top = setter.top(arrangement)
+    return setter.top(arrangement, shapes) if shapes else top
 
 
 @dataclass(slots=True)
@@ -105,6 +114,13 @@ class _Flow:
 
     x: float = 0.0
     y: float = 0.0
+
+
+class _Entry(NamedTuple):
+    """A part of the legend around its own baseline, and how wide it is."""
+
+    items: tuple[Item, ...]
+    width: float
 
 
 class TopSetter:
@@ -164,15 +180,9 @@ class TopSetter:
         items += self._right_side(arrangement, flow)
         rule = flow.y + self._row_height + style.pt(3)
         items.append(Stroke(0, rule, style.line_width, rule, style.pt(0.9)))
-        form = form_lines(self._form, fitter=self._fitter, style=style, room=style.line_width)
-        below = rule + style.pt(2)
-        if form:
-            first = rule + style.cue * 1.5
-            items += [moved(line, 0, first) for line in form]
-            below = first + form[-1].y + style.pt(3)
-        legend, height = self._legend(arrangement)
-        items += [moved(item, 0, below - style.pt(2)) for item in legend]
-        return items, below - style.pt(2) + height
+        under, height = self._under_rule(arrangement)
+        items += [moved(item, 0, rule) for item in under]
+        return items, rule + height
 
     @property
     def _row_height(self) -> float:
@@ -234,24 +244,53 @@ class TopSetter:
             items.append(fitter.text(line, 0, y, "plain", style.band, "band"))
         return items
 
-    def _legend(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+    def _under_rule(self, arrangement: Arrangement) -> tuple[list[Item], float]:
+        """The form line, and what lines and signs mean: at its end where that has room."""
+        style = self.style
+        form = form_lines(self._form, self._fitter, style, style.line_width)
+        entries = [*self._line_legend(arrangement), *self._mark_legend(arrangement)]
+        if not form and not entries:
+            return [], style.pt(4)
+        end = style.cue * 1.5 + (form[-1].y if form else 0.0)
+        items: list[Item] = [moved(line, 0, style.cue * 1.5) for line in form]
+        gap = style.pt(12)
+        wide = sum(entry.width for entry in entries) + gap * (len(entries) - 1)
+        x = style.line_width - wide
+        if not form or form[-1].width + style.pt(24) > x:
+            x, end = 0.0, end + style.small * 1.5 * bool(form and entries)
+        for entry in entries:
+            if x and x + entry.width > style.line_width + 0.01:
+                x, end = 0.0, end + style.small * 1.4
+            items += [moved(item, x, end) for item in entry.items]
+            x += entry.width + gap
+        return items, end + style.pt(3)
+
+    def _line_legend(self, arrangement: Arrangement) -> list[_Entry]:
         """Which line of chords is which, from the top, where there are several."""
-        style, size = self.style, self.style.small
-        if len(arrangement.lines) < 2:
-            return [], style.pt(2)
-        y, x, items = size * 1.5, 0.0, list[Item]()
-        for line in arrangement.lines:
+        entries = []
+        for line in arrangement.lines if len(arrangement.lines) > 1 else ():
             strong = line == arrangement.strong
             weight = "bold" if strong else "bold, small" if line == "second" else "light"
             told = f"{weight}: {self._line_words(line, arrangement)}"
             font: FontName = "strong" if strong or line == "second" else "plain"
-            if x and x + self._fitter.width(told, font, size) > style.line_width:
-                x, y = 0.0, y + size * 1.4
-            ink = 1.0 if strong else SECOND_INK
-            text = self._fitter.text(told, x, y, font, size, "legend", ink)
-            items.append(text)
-            x += text.width + style.pt(12)
-        return items, y + style.pt(3)
+            entries.append(self._entry(told, font, 1.0 if strong else SECOND_INK))
+        return entries
+
+    def _mark_legend(self, arrangement: Arrangement) -> list[_Entry]:
+        """What the signs over beats mean that the song uses."""
+        style, entries = self.style, []
+        for name in used_marks(arrangement.strikes()):
+            words = self._entry(MEANINGS[name], "plain", SECOND_INK)
+            room = style.pt(MARK_WIDTH + 3)
+            sign = mark_shape(name, 0.0, style.pt(0.3), style)
+            entries.append(
+                _Entry((sign, *(moved(item, room, 0) for item in words.items)), room + words.width)
+            )
+        return entries
+
+    def _entry(self, words: str, font: FontName, ink: float) -> _Entry:
+        text = self._fitter.text(words, 0, 0, font, self.style.small, "legend", ink)
+        return _Entry((text,), text.width)
 
     def _line_words(self, line: Line, arrangement: Arrangement) -> str:
         if line == "sounding" and arrangement.reads is not None:

@@ -17,6 +17,7 @@ from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Str
 from chartkit.layout.outlines import outline
 from chartkit.pdf.font_codes import encoded
 from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.objects import text_string
 
 _ROUND = 0.5522847498
 """How far the control points of a quarter circle lie along its tangents, in radii:
@@ -30,9 +31,13 @@ def font_key(font: FontName, number: int) -> str:
 
 FORM_LINE = "SongForm"
 """A structure type of our own for the line that tells the form; a paragraph to everybody else."""
-_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE}
+NOTE = "SongNote"
+"""And one for what the writer notes at the head."""
+_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE, "note": NOTE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
-_UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header"}
+_UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header",
+           "opening-meter": "Header",
+    "simile": "Header"}  # fmt: skip
 """Roles of texts that are no part of what is read, and what they are as artifacts: running lines,
 and numbers to find a bar by (ISO 32000-2, 14.8.2.2.2)."""
 
@@ -119,9 +124,22 @@ def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
         key = font_key(piece.font, stretches[0][0]).encode()
         yield b"/%s %s Tf [%s] TJ" % (key, _told(piece.size), b" ".join(letters))
         return
+    back = _told(piece.back / piece.size * 1000) if piece.back else b""
     for number, run in stretches:
         key = font_key(piece.font, number).encode()
-        yield b"/%s %s Tf (%s) Tj" % (key, _told(piece.size), run)
+        shown = b"[%s (%s)] TJ" % (back, run) if back else b"(%s) Tj" % run
+        yield b"/%s %s Tf %s" % (key, _told(piece.size), shown)
+        back = b""
+
+
+def _said_whole(text: Text) -> bytes:
+    """What a text with signs over one another says, in one line, for whoever takes it out."""
+    said, before = "", None
+    for piece in text.pieces:
+        stacked = before is not None and before.rise != piece.rise and piece.back > 0
+        said += ("/" if text.role == "opening-meter" else ",") * stacked + piece.text
+        before = piece
+    return text_string(said).encode()
 
 
 def _told(*values: float) -> bytes:
@@ -187,7 +205,10 @@ class _Writer:
             if extra:
                 parts.append(b"0 Tr")
         parts.append(b"0 Ts ET" if rise else b"ET")
-        self.out.append(b" ".join(parts))
+        whole = b" ".join(parts)
+        if any(piece.back for piece in item.pieces):
+            whole = b"/Span <</ActualText %s>> BDC %s EMC" % (_said_whole(item), whole)
+        self.out.append(whole)
 
     def _line(self, item: Stroke) -> None:
         self._ink_stroke(item.ink, item.thickness)

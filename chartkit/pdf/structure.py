@@ -6,7 +6,7 @@ and 14.8).
 
 from collections.abc import Sequence
 
-from chartkit.pdf.commands import FORM_LINE, ReadLine
+from chartkit.pdf.commands import FORM_LINE, NOTE, ReadLine
 from chartkit.pdf.objects import PdfFile, text_string
 
 
@@ -37,7 +37,7 @@ def add_structure(
     file.put(
         root,
         f"<< /Type /StructTreeRoot /K [{whole} 0 R] /ParentTree {parents} 0 R "
-        f"/ParentTreeNextKey {len(lines)} /RoleMap << /{FORM_LINE} /P >> >>",
+        f"/ParentTreeNextKey {len(lines)} /RoleMap << /{FORM_LINE} /P /{NOTE} /P >> >>",
     )
     return root
 

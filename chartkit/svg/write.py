@@ -66,6 +66,7 @@ def _text(item: Text, metrics: Metrics, places: bool) -> str:
 def _pieces(item: Text, metrics: Metrics) -> Iterator[str]:
     x = item.x
     for i, piece in enumerate(item.pieces):
+        x -= piece.back
         width = metrics.width(piece.font, piece.text) * piece.size
         extra = thicker(item.pieces, i) * piece.size
         stroke = f' stroke-width="{_number(extra)}"' if extra else ""

@@ -6,6 +6,7 @@ charts, "mi" and "MA7" after Brandt & Roemer, *Standardized Chord Symbol Notatio
 memory), a dash, and in German-speaking countries small letters for minor chords.
 """
 
+import re
 from dataclasses import dataclass
 from typing import Literal
 
@@ -15,7 +16,9 @@ from chartkit.theory.printed import NamePart, PrintedChord
 
 Notes = Literal["letters", "german", "syllables"]
 Minor = Literal["m", "mi", "-", "small"]
-Major = Literal["maj", "ma", "MA", "M"]
+Major = Literal["maj", "ma", "MA", "M", "△"]
+HalfDiminished = Literal["m7(b5)", "ø"]
+"""How the half-diminished chord is written: as a minor seventh with a flat fifth, or by a sign."""
 
 _SYLLABLES = {"C": "Do", "D": "Re", "E": "Mi", "F": "Fa", "G": "Sol", "A": "La", "B": "Si"}
 LETTER_OF = {syllable.lower(): letter for letter, syllable in _SYLLABLES.items()} | {"ré": "D"}
@@ -36,6 +39,7 @@ class Naming:
     notes: Notes = "letters"
     minor: Minor = "m"
     major: Major = "maj"
+    half_diminished: HalfDiminished = "m7(b5)"
 
 
 PLAIN = Naming()
@@ -61,6 +65,8 @@ def named(name: PrintedChord, naming: Naming) -> PrintedChord:
         root = note_part(root, naming.notes)
         bass = None if bass is None else note_part(bass, naming.notes)
     quality = name.quality
+    if naming.half_diminished == "ø":
+        quality = _HALF_DIMINISHED.sub(r"ø\1", quality)
     minor = quality.startswith("m") and not quality.startswith("maj")
     if minor and naming.minor == "small" and not name.number:
         root, quality = root._replace(symbol=root.symbol.lower()), quality[1:]
@@ -68,6 +74,9 @@ def named(name: PrintedChord, naming: Naming) -> PrintedChord:
         quality = naming.minor + quality[1:]
     quality = quality.replace("maj", naming.major)
     return name._replace(root=root, bass=bass, quality=quality)
+
+
+_HALF_DIMINISHED = re.compile(r"m(7|9|11)\(b5\)")
 
 
 def key_words(key: Key, naming: Naming = PLAIN) -> str:

@@ -113,10 +113,15 @@ def score_by_hand(
     changes = len(voicings) - 1
     for one, other in pairwise(voicings):
         kept = sum(a == b == 0 for a, b in zip(one.frets, other.frets, strict=True)) / 6
-        held = sum(
-            bool(f) and f == g and a == b
-            for f, g, a, b in zip(one.fingers, other.fingers, one.frets, other.frets, strict=True)
-        ) / 6  # fmt: skip
+        held = (
+            sum(
+                bool(f) and f == g and a == b
+                for f, g, a, b in zip(
+                    one.fingers, other.fingers, one.frets, other.frets, strict=True
+                )
+            )
+            / 6
+        )
         moved = movement(hand_position(one, board), hand_position(other, board), MovementCosts())
         total += (weights.kept * kept + weights.held * held + weights.movement * moved) / changes
     return total
@@ -134,8 +139,14 @@ def home_closed_by_hand(shapes: Song, voicings: tuple[Voicing, ...]) -> float:
     return closed / sum(beats for beats, _ in home) if home else 0.0
 
 
-SHORT = ("| C | F | G | Am |", "| E | B7 | C#m |", "| Dm7 / / G7 | Cmaj7 |", "| Bb | Eb/G | F |",
-         "| G | Cadd9 | G | Em |", "| C / F / | C / G / |")  # fmt: skip
+SHORT = (
+    "| C | F | G | Am |",
+    "| E | B7 | C#m |",
+    "| Dm7 / / G7 | Cmaj7 |",
+    "| Bb | Eb/G | F |",
+    "| G | Cadd9 | G | Em |",
+    "| C / F / | C / G / |",
+)
 
 
 @pytest.mark.parametrize("bars", SHORT)

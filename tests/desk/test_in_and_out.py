@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from chartkit.desk.bring_in import taken
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
@@ -28,7 +28,7 @@ counting the boats
 def command(*arguments: str) -> None:
     """Runs a command of the program to its end."""
     with pytest.raises(SystemExit) as end:
-        program(arguments)(arguments)
+        PROGRAM(arguments)
     assert not end.value.code
 
 
@@ -74,7 +74,7 @@ def test_a_pasted_song_is_brought_in(page: Any, served: Served) -> None:
     assert page.input_value("#incoming .judge textarea") == made.text
     guesses = [one for one in made.findings if one.certainty != "sure"]
     expect(page.locator("#incoming .open")).to_have_count(len(guesses))
-    page.click("#incoming .findings li >> nth=0 >> button >> nth=0")
+    page.click("#incoming .findings li.open >> nth=0 >> button >> nth=0")
     expect(page.locator("#incoming .lines .at")).to_have_count(1)
     for _ in guesses:
         page.locator("#incoming .open button:has-text('right')").first.click()
@@ -114,9 +114,9 @@ def test_what_cannot_be_read_is_told(page: Any) -> None:
 
 
 def test_findings_keep_their_lines() -> None:
-    """Each finding of a text names its line, guesses come first, and what is refused says why."""
+    """Each finding of a text names its line, in order, and what is refused says why."""
     made = taken(MAIL.encode(), None)
-    assert [f["line"] for f in made["findings"] if f["certainty"] == "guessed"] == [1, 2]  # type: ignore[attr-defined]
+    assert [f["line"] for f in made["findings"] if f["kind"] == "guess"] == [1, 2]  # type: ignore[attr-defined]
     assert made["original"] == MAIL and not made["mistakes"]
     with pytest.raises(Unusable):
         taken(b"\x00\x01", None)

@@ -166,6 +166,11 @@ WORST = {
     "a score of chords": SCORE.format(
         "<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>" * 25_000
     ),
+    "a tone raised out of reach": SCORE.format(
+        "<harmony><root><root-step>C</root-step></root><kind>major</kind><degree><degree-value>9"
+        "</degree-value><degree-alter>999999999</degree-alter><degree-type>add</degree-type>"
+        "</degree></harmony>"
+    ),
     "a score of notes": SCORE.format("<note/>" * 300_000),
     "a score of unknown elements": SCORE.format("<a/>" * 1_400_000),
     "a score of attributes": SCORE.format('<a b=""/>' * 740_000),

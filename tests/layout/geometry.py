@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import pairwise
 
-from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Shape, Stroke, Text
+from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 
 ASCENT, DESCENT = 0.74, 0.21
@@ -28,12 +28,20 @@ class BoxMetrics:
         return character != "\u0e01"
 
 
+def reach(piece: Piece) -> tuple[float, float]:
+    """How far a piece reaches above and below its own baseline, as parts of its size.  Our own
+    signs stand on it: accidentals as high as capitals, tall parentheses an em high."""
+    if piece.font.endswith("-signs"):
+        return (1.01, 0.01) if piece.text in "()" else (0.714, 0.0)
+    return ASCENT, DESCENT * (not piece.text.isdigit())
+
+
 def box_of(item: Item) -> Box:
     """Left, top, right, bottom of anything placed."""
     match item:
         case Text():
-            top = max(p.rise + p.size * ASCENT for p in item.pieces)
-            low = max(p.size * DESCENT * (not p.text.isdigit()) - p.rise for p in item.pieces)
+            top = max(p.rise + p.size * reach(p)[0] for p in item.pieces)
+            low = max(p.size * reach(p)[1] - p.rise for p in item.pieces)
             return item.x, item.y - top, item.x + item.width, item.y + low
         case Stroke():
             return (

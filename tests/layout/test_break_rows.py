@@ -94,8 +94,8 @@ def test_a_cut_falls_where_an_ending_starts() -> None:
 
 def test_a_shorter_bar_gets_less_room() -> None:
     """Two beats beside bars of four take half of their width where nothing needs more."""
-    page = pages_of("key: C\n\n| C | F | 2/4 G | 4/4 C |\n").pages[0]
-    chords = lines_of(page, "sounding")[0]
+    page = pages_of("key: C\n\n| C |\n| C | F | 2/4 G | 4/4 C |\n").pages[0]
+    chords = lines_of(page, "sounding")[1]
     first, second = chords[1].x - chords[0].x, chords[2].x - chords[1].x
     assert first == pytest.approx(second, abs=12)
     assert (chords[3].x - chords[2].x) < 0.65 * first

@@ -98,6 +98,8 @@ class _Pen:
             if piece.rise != rise:
                 writer.setRise(piece.rise)
                 rise = piece.rise
+            if piece.back:
+                writer._code.append(f"[{piece.back / piece.size * 1000:.3f}] TJ")
             self._show(writer, piece, THICKER.get(beside, 0.0), item.ink)
         if rise:
             writer.setRise(0)

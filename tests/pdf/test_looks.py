@@ -76,15 +76,14 @@ def test_pictures_are_stable() -> None:
         (Naming("syllables"), "Si♭m7 Simaj7 Sidim Si♭/Re"),
         (Naming(minor="mi", major="MA"), "B♭mi7 BMA7 Bdim B♭/D"),
         (Naming("german", "small"), "b7 Hmaj7 Hdim B/D"),
-        (Naming(minor="-"), "B♭-7 Bmaj7 Bdim B♭/D"),
+        (Naming(minor="-"), "B♭−7 Bmaj7 Bdim B♭/D"),
     ],
 )
 def test_chord_names_in_other_ways(naming: Naming, chords: str) -> None:
     """German players read H and B, Latin ones syllables; minor and major seventh vary."""
     row = "key: F\n\n| Bbm7 | Bmaj7 | Bdim | Bb/D |\n"
-    assert chords in rows_of(
-        row, look=PageLook(notes=naming.notes, minor=naming.minor, major=naming.major)
-    )
+    rows = rows_of(row, look=PageLook(notes=naming.notes, minor=naming.minor, major=naming.major))
+    assert any(found.endswith(chords) for found in rows)
 
 
 def test_key_is_named_as_the_chords_are() -> None:
@@ -104,22 +103,22 @@ def test_transposing_players_read_their_own_key(reads: str, chords: str, key: st
     """A B flat trumpet reads a whole tone higher, E flat a sixth, F a fifth."""
     look = PageLook(show="sounding", reads=reader_named(reads))
     rows = rows_of("key: Bb\n\n| Bb | Eb | F7 |\n", look=look)
-    assert chords in rows
+    assert any(row.endswith(chords) for row in rows)
     assert any(key in row for row in rows)
 
 
 def test_two_guitars_on_one_page() -> None:
     """A second guitar's shapes stand between the first's and what sounds, and are told."""
     rows = rows_of(SMALL, View(second_capo=Capo(6)))
-    at = rows.index("Verse C F G")
-    assert rows[at : at + 3] == ["Verse C F G", "G C D", "D♭ G♭ A♭"]
+    at = rows.index("Verse 44 C F G")
+    assert rows[at : at + 3] == ["Verse 44 C F G", "G C D", "D♭ G♭ A♭"]
     assert any("Second guitar: capo 6, G major shapes" in row for row in rows)
 
 
 def test_lines_can_be_swapped() -> None:
     """What sounds can stand on top, and either line can be the strong one."""
     rows = rows_of(SMALL, look=PageLook(upper="sounding", strong="sounding"))
-    assert rows.index("Verse D♭ G♭ A♭") < rows.index("C F G")
+    assert rows.index("Verse 44 D♭ G♭ A♭") < rows.index("C F G")
     assert "bold: what sounds light: shapes to finger" in rows
 
 

@@ -65,9 +65,9 @@ export class IncomingDialog {
   }
 
   /** Original, findings and chart side by side. */
-  #judge({ text, format, original, findings }) {
-    this.#chart.value = text;
-    this.#open = findings.filter((one) => one.certainty !== "sure").length;
+  #judge({ chart, format, original, findings }) {
+    this.#chart.value = chart;
+    this.#open = findings.filter((one) => one.kind !== "sure").length;
     const columns = element("div", "judge");
     const source = element("section");
     source.append(element("strong", "", `As it came (${format})`), this.#shown(original));
@@ -104,11 +104,11 @@ export class IncomingDialog {
   }
 
   #finding(one) {
-    const row = element("li", one.certainty === "sure" ? "sure" : "open");
+    const row = element("li", one.kind === "sure" ? "sure" : "open");
     const go = act("", () => this.#point(one), "");
-    go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), one.certainty].filter(Boolean).join(", ")), element("span", "", one.message));
+    go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), told[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
     row.append(go);
-    if (one.certainty !== "sure") {
+    if (one.kind !== "sure") {
       row.append(act("right", (event) => {
         const open = row.classList.toggle("open");
         event.currentTarget.setAttribute("aria-pressed", String(!open));
@@ -131,7 +131,7 @@ export class IncomingDialog {
     if (!line) return;
     line.classList.add("at");
     line.scrollIntoView({ block: "center" });
-    const row = nearestRow(line.textContent, this.#chart.value);
+    const row = one.chart ? rowAt(this.#chart.value, one.chart.line) : nearestRow(line.textContent, this.#chart.value);
     if (!row) return;
     this.#chart.focus();
     this.#chart.setSelectionRange(row.start, row.end);
@@ -151,6 +151,14 @@ export class IncomingDialog {
     this.#dialog.replaceChildren(heading, ...parts);
     if (!this.#dialog.open) this.#dialog.showModal();
   }
+}
+
+const told = { sure: "sure", guess: "guessed", "left-out": "left out" };
+
+/** The row of that number, from 1. */
+function rowAt(text, number) {
+  const rows = text.split("\n"), start = rows.slice(0, number - 1).join("\n").length + (number > 1);
+  return { number: number - 1, start, end: start + (rows[number - 1] ?? "").length };
 }
 
 /** The row of a chart that holds most of a line's words. */

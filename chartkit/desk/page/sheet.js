@@ -35,6 +35,9 @@ export class SheetPane {
     this.mark(this.#caret, false);
   }
 
+  /** Remembers the caret for the page that comes next. */
+  note(caret) { this.#caret = caret; }
+
   /** Marks what was typed at a unit of the text, and brings it into sight if asked. */
   mark(caret, scroll = true) {
     this.#caret = caret;

@@ -90,7 +90,13 @@ def _alteration(degree: str) -> int:
     return degree.count("#") - degree.count("b")
 
 
+_MOST_ALTERATION = 2
+"""Half steps; the seventh of a diminished chord is a double flat."""
+
+
 def _named(number: int, alteration: int) -> str | None:
+    if abs(alteration) > _MOST_ALTERATION:
+        return None
     if number == 6 and alteration:
         number = 13
     name = ("#" * alteration if alteration > 0 else "b" * -alteration) + str(number)
@@ -114,7 +120,7 @@ def _apply(held: set[str], change: DegreeChange) -> bool:
     if number is None:
         return False
     numbers = (6, 13) if number in (6, 13) else (number,)
-    own = [degree for degree in held if number_of(degree) in numbers]
+    own = [degree for degree in sorted(held) if number_of(degree) in numbers]
     if change.type == "subtract":
         if number == 1 or not own:
             return False
@@ -163,7 +169,7 @@ def _as_alterations(changes: list[DegreeChange], have: frozenset[str]) -> list[D
         if len(same) != 2 or {c.type for c in same} != {"add", "subtract"}:
             found.append(change)
         elif change.type == "add":
-            own = next(d for d in have if number_of(d) == change.value)
+            own = next(d for d in sorted(have) if number_of(d) == change.value)
             by = change.alter - (change.value == 7) - _alteration(own)
             found.append(DegreeChange("alter", change.value, by))
     return found

@@ -34,7 +34,8 @@ class Ink:
             self.pale = self._light >= _PALE
             self.mark = self._marks[-1] if self._marks else ""
         elif operator in (b"BMC", b"BDC"):
-            self._marks = [*self._marks[-_MOST_SAVED:], _mark_of(operands)]
+            around = self._marks[-1] if self._marks else ""
+            self._marks = [*self._marks[-_MOST_SAVED:], _mark_of(operands, around)]
         elif operator == b"EMC":
             self._marks = self._marks[:-1]
         elif operator == b"q":
@@ -75,9 +76,12 @@ def _placed(point: Point, outer: Any) -> Point:
     return x * outer[0] + y * outer[2] + outer[4], x * outer[1] + y * outer[3] + outer[5]
 
 
-def _mark_of(operands: list[Any]) -> str:
-    """The structure type of marked content; of an artifact its subtype (14.6 and 14.8.2.2)."""
+def _mark_of(operands: list[Any], around: str) -> str:
+    """The structure type of marked content; of an artifact its subtype (14.6 and 14.8.2.2), of
+    a span that of what is around it."""
     tag = str(operands[0]).lstrip("/") if operands else ""
+    if tag == "Span":
+        return around
     more = operands[1] if len(operands) > 1 and isinstance(operands[1], dict) else {}
     return str(more.get("/Subtype", tag)).lstrip("/") if tag == "Artifact" else tag
 

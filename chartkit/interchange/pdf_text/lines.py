@@ -9,7 +9,7 @@ from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.pdf_text.bar_lines import BarLines
 from chartkit.interchange.pdf_text.extract import Pages
-from chartkit.interchange.pdf_text.our_names import names_apart, with_names
+from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import Piece, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
@@ -215,7 +215,10 @@ def _column_lines(rows: list[Row], before: int, bars: _BarsOfPages) -> list[Line
     lines: list[Line] = []
     last: Piece | None = None
     for on_page, row in enumerate(rows, 1):
-        if last is not None and (is_remark_by_type(row) or _begins_block(last, row[0], bars)):
+        parted = last is not None and (
+            is_remark_by_type(row) or row[0].mark == NAME or _begins_block(last, row[0], bars)
+        )
+        if parted:
             lines.append(Line(before + len(lines) + 1, ""))
         lines.append(line_of_row(row, before + len(lines) + 1, on_page))
         last = row[0]

@@ -12,7 +12,8 @@ from chartkit.interchange.pdf_text.page_text import Piece
 from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.pdf_text.type_faces import ENDING, text_of
 
-_NAME, _NOT_READ = "H2", ("LineNum", "Header", "SongForm")
+_NOTE = "SongNote"
+NAME, _NOT_READ = "H2", ("LineNum", "Header", "SongForm")
 _DIAGRAMS = "Shapes"
 """The heading over chord diagrams, which names no section."""
 _ABOVE = re.compile(r"Key: .*|♩.*|D\.[SC]\..*|Fine.*|To Coda.*|to Coda.*")
@@ -28,8 +29,8 @@ def names_apart(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     rest: list[Piece] = []
     before: Piece | None = None
     for piece in pieces:
-        if piece.mark == _NAME:
-            if before is not None and before.mark == _NAME and _goes_on(before, piece):
+        if piece.mark == NAME:
+            if before is not None and before.mark == NAME and _goes_on(before, piece):
                 names[-1] = _joined(names[-1], piece)
             else:
                 names.append(piece)
@@ -74,6 +75,8 @@ def _is_under(row: Row, name: Piece) -> bool:
 def _is_said_over(row: Row, name: Piece) -> bool:
     """Whether a row belongs to the one under it: a remark, a change, the number of an ending."""
     text = text_of(row)
+    if row[0].mark == _NOTE:
+        return False
     told = all(piece.leans for piece in row) or _ABOVE.fullmatch(text) or ENDING.fullmatch(text)
     return bool(told) and row[0].y - name.y <= _NEAR * name.size
 

@@ -1,0 +1,226 @@
+"""Figures of the desk: ``python -m tests.benchmarks.desk``; ``--renders 10000`` for the long run.
+
+Times are taken in the browser itself, from the key pressed to the frame painted after the page
+has changed, with a real server in another process.  What another machine may measure stands as a
+ratio to the same work called directly in this process, taken in the same run.
+"""
+
+import argparse
+import os
+import re
+import resource
+import shutil
+import signal
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import sync_playwright
+
+from chartkit.desk.pages import rendered
+from chartkit.desk.wishes import ChoicesWish, PageWish
+from tests.benchmarks.measure import as_table
+from tests.desk.conftest import ROOT, chromium
+
+KEYS, DRAGS = 30, 60
+LONG = (
+    "title: Long\nkey: C\n\n== A\n" + "| C | F | G | Am |\n: la la la | la da | hum | ho |\n" * 75
+)
+"""300 bars with words."""
+MANY = 1000
+
+# Presses one key's worth of text and resolves when the page that follows it has been painted.
+_KEY = """(typed) => new Promise((done) => {
+  const area = document.getElementById("text"), pane = document.getElementById("pages");
+  const start = performance.now();
+  const seen = new MutationObserver(() => {
+    const titles = [...pane.querySelectorAll("[data-role=title]")];
+    if (!titles.some((one) => one.textContent.includes(typed))) return;
+    seen.disconnect();
+    requestAnimationFrame(() => setTimeout(() => done(performance.now() - start)));
+  });
+  seen.observe(pane, { childList: true, subtree: true });
+  area.setSelectionRange(7, area.value.indexOf("\\n"));
+  document.execCommand("insertText", false, typed);
+})"""
+
+# Counts painted pages while something is dragged.
+_COUNT = """() => {
+  window.painted = [];
+  new MutationObserver(() => painted.push(performance.now()))
+    .observe(document.getElementById("pages"), { childList: true });
+}"""
+
+
+class Server:
+    """A desk in a process of its own."""
+
+    def __init__(self, folder: Path) -> None:
+        code = "from chartkit.cli.start import run; run()"
+        command = [sys.executable, "-c", code, "desk", str(folder), "--no-browser"]
+        self.process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
+        assert self.process.stderr is not None
+        found = re.search(r"http://\S+", self.process.stderr.readline())
+        assert found is not None
+        self.address = found[0]
+
+    @property
+    def megabytes(self) -> float:
+        """The resident size now."""
+        status = Path(f"/proc/{self.process.pid}/status").read_text()
+        return int(re.search(r"VmRSS:\s+(\d+)", status)[1]) / 1024  # type: ignore[index]
+
+    def end(self) -> None:
+        """Ends it as Ctrl-C does."""
+        self.process.send_signal(signal.SIGINT)
+        self.process.wait(10)
+
+
+def opened(browser: Any, address: str, song: str = "") -> Any:
+    """The desk with a song open."""
+    page = browser.new_context(viewport={"width": 1440, "height": 900}).new_page()
+    page.goto(address)
+    page.wait_for_selector("html[data-ready]")
+    if song:
+        page.goto(address.split("?")[0] + f"#{song}")
+        page.reload()
+        page.wait_for_selector("#neck .place", timeout=30000)
+    return page
+
+
+def typing(page: Any, text: str) -> tuple[float, float]:
+    """Median milliseconds from key to paint, and of the same work called directly."""
+    painted, direct = [], []
+    choices = ChoicesWish.model_validate(rendered(PageWish(text=text))["choices"])
+    for number in range(KEYS):
+        title = f"Key {number} pressed"
+        painted.append(page.evaluate(_KEY, title))
+        page.wait_for_timeout(30)
+        typed = re.sub(r"title: .*", f"title: {title}", text, count=1)
+        start = time.perf_counter()
+        rendered(PageWish(text=typed, choices=choices))
+        direct.append((time.perf_counter() - start) * 1000)
+    return statistics.median(painted), statistics.median(direct)
+
+
+def dragging(page: Any) -> tuple[float, bool]:
+    """Pages painted a second while the capo is dragged over ten frets and back, and whether the
+    last one is of where it was let go."""
+    page.evaluate(_COUNT)
+    knob = page.locator("#neck .capo").bounding_box()
+    board = page.locator("#neck .board").bounding_box()
+    x, y = knob["x"] + knob["width"] / 2, knob["y"] + 30
+    ends = x, board["x"] + board["width"] * 0.86
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for step in range(DRAGS):
+        part = step / DRAGS * 2
+        way = part if part <= 1 else 2 - part
+        page.mouse.move(ends[0] + (ends[1] - ends[0]) * way, y)
+        page.wait_for_timeout(15)
+    page.mouse.move(ends[1], y)
+    page.mouse.up()
+    page.wait_for_timeout(800)
+    painted = page.evaluate("painted")
+    moving = [when for when in painted if when <= painted[-1]]
+    rate = (len(moving) - 1) / max(0.001, (moving[-1] - moving[0]) / 1000)
+    capo = page.locator("#neck .capo").text_content()
+    return rate, page.locator("#pages [data-role=capo]").text_content() == f"Capo {capo}"
+
+
+def first_load(browser: Any, address: str) -> tuple[float, float]:
+    """Megabytes sent, and seconds until the first page of music stands there."""
+    page = browser.new_context().new_page()
+    client = page.context.new_cdp_session(page)
+    client.send("Network.enable")
+    sizes: list[float] = []
+    client.on("Network.loadingFinished", lambda event: sizes.append(event["encodedDataLength"]))
+    start = time.perf_counter()
+    page.goto(address)
+    page.wait_for_selector("#pages svg")
+    seconds = time.perf_counter() - start
+    page.wait_for_timeout(500)
+    return sum(sizes) / 1e6, seconds
+
+
+def folder_of_many(browser: Any, folder: Path) -> tuple[float, float]:
+    """Seconds until a folder of 1,000 charts is open, and milliseconds to find one in it."""
+    text = (ROOT / "examples" / "lantern-road.chart").read_text()
+    for number in range(MANY):
+        made = text.replace("Lantern Road", f"Lantern Road {number}")
+        (folder / f"{number}.chart").write_text(made)
+    server = Server(folder)
+    try:
+        start = time.perf_counter()
+        page = opened(browser, server.address)
+        page.wait_for_selector("#pages svg")
+        seconds = time.perf_counter() - start
+        page.keyboard.press("Control+o")
+        start = time.perf_counter()
+        page.fill("#songs input", "road 777")
+        page.wait_for_function("document.querySelectorAll('#songs .what').length === 1")
+        return seconds, (time.perf_counter() - start) * 1000
+    finally:
+        server.end()
+
+
+def growth(renders: int, text: str) -> tuple[float, float]:
+    """The kernel's peak of this process after a tenth of the renders and after all, megabytes."""
+    peaks = []
+    for number in range(renders):
+        rendered(PageWish(text=text.replace("title: ", f"title: {number} ", 1), capo=number % 8))
+        if number + 1 in (renders // 10, renders):
+            peaks.append(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+    return peaks[0], peaks[1]
+
+
+def main() -> None:
+    """Prints the table."""
+    options = argparse.ArgumentParser()
+    options.add_argument("--renders", type=int, default=500)
+    renders = options.parse_args().renders
+    examples = sorted((ROOT / "examples").glob("*.chart"), key=lambda path: -path.stat().st_size)
+    longest = examples[0]
+    with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
+        os.environ["XDG_CACHE_HOME"] = f"{name}/cache"
+        folder, many = Path(name, "songs"), Path(name, "many")
+        folder.mkdir()
+        many.mkdir()
+        shutil.copy(longest, folder)
+        (folder / "long.chart").write_text(LONG)
+        browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+        server = Server(folder)
+        try:
+            sent, first = first_load(browser, server.address)
+            page = opened(browser, server.address, longest.name)
+            painted, direct = typing(page, longest.read_text())
+            rate, fresh = dragging(page)
+            slow, _ = typing(opened(browser, server.address, "long.chart"), LONG)
+            size = server.megabytes
+        finally:
+            server.end()
+        opens, finds = folder_of_many(browser, many)
+        browser.close()
+    before, after = growth(renders, longest.read_text())
+    rows = [
+        [f"key pressed → page painted, {longest.stem}, ms", f"{painted:.0f}", "≤ 60"],
+        ["the same / the work called directly", f"{painted / direct:.2f}", "≤ 3"],
+        ["capo dragged, pages painted a second", f"{rate:.0f}", "≥ 15"],
+        ["the last page is of where it was let go", "yes" if fresh else "no", "yes"],
+        ["key pressed → page painted, 300 bars, ms", f"{slow:.0f}", "≤ 250"],
+        ["first load, MB", f"{sent:.2f}", "≤ 1.5"],
+        ["first page of music, s", f"{first:.2f}", "≤ 1"],
+        ["a folder of 1,000 charts open, s", f"{opens:.2f}", "≤ 1"],
+        ["one of them found, ms", f"{finds:.0f}", "as you type"],
+        [f"memory after {renders} renders / after a tenth", f"{after / before:.2f}", "flat"],
+        ["memory of the server, MB", f"{size:.0f}", ""],
+    ]
+    print(as_table(["figure", "measured", "wanted"], rows))
+
+
+if __name__ == "__main__":
+    main()
