@@ -82,12 +82,12 @@ def _filled(
     bass = 1 << tones.bass if instrument.bass_counts else 0
     above_bass = ~bass if tones.foreign_bass else -1
     chosen: list[int | None] = [None] * count
-    found: list[Frets] = []
+    patterns: list[Frets] = []
 
     def fill(string: int, sounded: int, missing: int) -> None:
         if string == count:
             if not missing and _lowest_fretted(chosen) == lowest and mutes_damped(chosen):
-                found.append(tuple(chosen))
+                patterns.append(tuple(chosen))
             return
         if missing & ~reachable[string]:
             return
@@ -100,18 +100,18 @@ def _filled(
                 fill(string + 1, sounded + 1, missing & ~mask)
 
     fill(0, 0, sum(1 << tone for tone in tones.required | {tones.bass}))
-    return found
+    return patterns
 
 
 def _reachable_after(masks: list[list[tuple[int, int]]]) -> list[int]:
     """For each string the tones that it and the strings after it can sound."""
-    found = [0]
+    after = [0]
     for string in reversed(masks):
-        reachable = found[-1]
+        reachable = after[-1]
         for _, mask in string:
             reachable |= mask
-        found.append(reachable)
-    return found[::-1]
+        after.append(reachable)
+    return after[::-1]
 
 
 def _lowest_fretted(frets: list[int | None]) -> int:
