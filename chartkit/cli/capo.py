@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import typer
+import click
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
@@ -162,7 +162,7 @@ def _answer(
         offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
         answer = advice_json(advice, second, spread, offers)
-        typer.echo(json.dumps(answer, indent=2, ensure_ascii=True))
+        click.echo(json.dumps(answer, indent=2, ensure_ascii=True))
     elif second:
         print_beside(question.title, second, question.sung is not None, every)
     elif guitars is not None:
