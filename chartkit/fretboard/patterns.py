@@ -2,9 +2,9 @@
 
 A pattern is legal when every required tone sounds and nothing else does; the lowest string
 played is the bass; at least four strings sound (three on small instruments and for a fifth
-chord); fretted notes lie in a window of four frets; and a muted string between played ones
-has a fretted neighbour whose finger damps it.  These rules are assumptions about the hand
-and common practice, no source.
+chord, one for a chord of one note); fretted notes lie in a window of four frets; and a muted
+string between played ones has a fretted neighbour whose finger damps it.  These rules are
+assumptions about the hand and common practice, no source.
 """
 
 from collections.abc import Sequence
@@ -73,7 +73,7 @@ def _filled(
     """
     pitches = instrument.open_pitches
     count = len(pitches)
-    fewest = min(instrument.fewest_strings, 3 if tones.thin else count)
+    fewest = min(instrument.fewest_strings, tones.fewest_strings)
     masks = [
         [(fret, 1 << (pitch + fret) % 12) for fret in frets]
         for pitch, frets in zip(pitches, choices, strict=True)
