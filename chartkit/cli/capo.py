@@ -163,8 +163,8 @@ def _answer(
     if beside is None and guitars is None:
         offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
-        told = advice_json(advice, second, spread, offers)
-        click.echo(json.dumps(told, indent=2, ensure_ascii=True))
+        answer = advice_json(advice, second, spread, offers)
+        click.echo(json.dumps(answer, indent=2, ensure_ascii=True))
     elif second:
         print_beside(question.title, second, question.sung is not None, every)
         _name_the_part(question, first, second[0])
