@@ -95,7 +95,6 @@ def test_any_jumble_of_what_is_typed(pieces: list[str]) -> None:
     check_law("".join(("C  G\n", *pieces)).encode())
 
 
-@pytest.mark.xfail(reason="the reader of typed sheets keeps such quotes in a cue", strict=False)
 @pytest.mark.parametrize(
     "sheet", ["| C | G “softly” | Am |", "C ¦ F ¦ G ¦ C ¦", "| C | G „leise“ | Am |"]
 )

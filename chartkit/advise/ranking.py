@@ -30,7 +30,7 @@ class Advice:
 
     ``good`` is false where no option puts the song on open shapes; ``verdict`` says so.
     ``modulations`` tell what a change of key does to the first option, None where no key goes
-    dead.
+    dead; ``knows`` are the chords the player knows, None for a beginner's.
     """
 
     song: Song
@@ -40,6 +40,7 @@ class Advice:
     good: bool
     difficulty: Difficulty | None
     modulations: Modulations | None = None
+    knows: tuple[Chord, ...] | None = None
 
     @property
     def best(self) -> RankedOption | None:
@@ -102,7 +103,9 @@ def rank_song(
     if modulations is not None:
         verdict = f"{verdict} {modulations.text}"
     difficulty = difficulty_of(song, best, settings.knows)
-    return Advice(song, instrument, explained, verdict, good, difficulty, modulations)
+    return Advice(
+        song, instrument, explained, verdict, good, difficulty, modulations, settings.knows
+    )
 
 
 FEWER_BARRES_WITHIN = 0.25
@@ -179,13 +182,13 @@ def price_of(
 
 
 def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:
-    found: dict[tuple[Chord, Chord, Voicing | None], float] = {}
+    shares: dict[tuple[Chord, Chord, Voicing | None], float] = {}
     for sounds, shape, voicing in zip(
         song.stretches, shapes.stretches, played.voicings, strict=True
     ):
         use = (simple_chord(shape.chord), simple_chord(sounds.chord), voicing)
-        found[use] = found.get(use, 0.0) + sounds.beats / song.beats
-    return tuple(ShapeUse(*use, share) for use, share in found.items())
+        shares[use] = shares.get(use, 0.0) + sounds.beats / song.beats
+    return tuple(ShapeUse(*use, share) for use, share in shares.items())
 
 
 def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float, ...]:

@@ -34,7 +34,7 @@ class Sizes(NamedTuple):
     largest: float
 
 
-LARGE = Sizes(1.7, 2.2)
+LARGE = Sizes(1.6, 2.2)
 """The sizes of large print: chord names of 24 points and more, whose capitals are 6 mm high.
 That is 10 minutes of arc at two metres, twice what normal sight can just tell apart (5 minutes,
 the letters of Snellen's chart)."""

@@ -199,6 +199,8 @@ def _set_sheet(made: MadeNight) -> bytes:
                 cells=cells,
                 straight=straight,
                 aside=UNUSABLE if facts.broken else entry.note,
+                meter="" if facts.meter == "4/4" else facts.meter,
+                count_in=entry.count_in,
             )
         )
     names = [book.part.player.name for book in books]

@@ -61,17 +61,19 @@ PairRoom = tuple[tuple[Capo, Capo, float], ...]
 class SongFacts:
     """What a set knows of a song.
 
-    ``key`` is what sounds tonight, ``first`` the first chord that does, ``seconds`` how long
-    the song lasts, ``messages`` every mistake as it is shown.  ``key_problem`` tells why it
-    cannot be moved to tonight's key.  ``lacks`` has, for every guitar asked about, each
-    option and what its score lacks against the best on any of them; ``rooms``, for every pair
-    asked about, what their options share.  A ``broken`` song has only its name and its messages.
+    ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
+    start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
+    ``key_problem`` says why it cannot be moved to tonight's key.  ``lacks`` has, for every guitar
+    asked about, each option and what its score lacks against the best on any of them; ``rooms``,
+    for every pair asked about, what their options share.  A ``broken`` song has only its name and
+    its messages.
     """
 
     title: str
     key: Key | None = None
     tempo: int | None = None
     beats: int = 4
+    meter: str = "4/4"
     seconds: float = 0.0
     first: str = ""
     broken: bool = False
@@ -101,6 +103,7 @@ def song_facts(request: SongRequest) -> SongFacts:
         key=song_areas(chart, view)[written_key(chart)].sounding,
         tempo=tempo if isinstance(tempo, int) else None,
         beats=chart.meter.beats,
+        meter=str(chart.meter),
         seconds=_seconds(chart),
         first=_first_sounding(chart, view),
         broken=False,

@@ -6,7 +6,7 @@ and Fine, comes along where a segno stands between the music and its copy: whoev
 there meets the copy alone.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from chartkit.chart.marks import Mark
@@ -15,10 +15,16 @@ from chartkit.chart.model import Bar, Chart, MusicRow, Section
 _LEAVING = ("to-coda", "fine")
 
 
-def kept_marks(chart: Chart, home: int, copy: int) -> tuple[str, ...]:
-    """The kinds of marks that the section ``copy`` takes over with the music of ``home``."""
-    between = chart.sections[home + 1 : copy + 1]
-    return _LEAVING if any(map(_has_segno, between)) else ()
+def kept_marks(chart: Chart, homes: Sequence[int | None]) -> tuple[tuple[str, ...], ...]:
+    """For each section the kinds of marks that it takes over with the music of its home."""
+    kept: list[tuple[str, ...]] = []
+    last_segno = -1
+    for number, (section, home) in enumerate(zip(chart.sections, homes, strict=True)):
+        if _has_segno(section):
+            last_segno = number
+        between = home is not None and home < last_segno
+        kept.append(_LEAVING if between else ())
+    return tuple(kept)
 
 
 def copied_bar(bar: Bar, kept: tuple[str, ...]) -> Bar:

@@ -100,8 +100,10 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section: a shared section's with the words of this one, those of a
     section played again as they are."""
     systems: list[tuple[System, ...]] = []
-    origins = zip(chart.sections, sources(chart), homes(chart), strict=True)
-    for index, (section, source, home) in enumerate(origins):
+    home_of = homes(chart)
+    kept_in = kept_marks(chart, home_of)
+    origins = zip(chart.sections, sources(chart), home_of, kept_in, strict=True)
+    for section, source, home, kept in origins:
         if source is not None and not section.same_as:
             own = systems[source]
         elif section.same_as:
@@ -109,7 +111,6 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
         else:
             systems.append(tuple(_own_systems(section.rows)))
             continue
-        kept = () if home is None else kept_marks(chart, home, index)
         systems.append(_announced(section, tuple(_copied(system, kept) for system in own)))
     return tuple(systems)
 

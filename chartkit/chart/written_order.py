@@ -86,12 +86,13 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
             meter = meter_after(row, meter)
         own[index] = tuple(bars)
     placed = []
-    for index, home in enumerate(homes(chart)):
+    home_of = homes(chart)
+    kept_in = kept_marks(chart, home_of)
+    for index, home in enumerate(home_of):
         bars_there = () if home is None else own.get(home, ())
         if home is not None and home != index:
-            kept = kept_marks(chart, home, index)
             bars_there = tuple(
-                replace(bar, written=copied_bar(bar.written, kept)) for bar in bars_there
+                replace(bar, written=copied_bar(bar.written, kept_in[index])) for bar in bars_there
             )
         placed += [replace(bar, section=index) for bar in bars_there]
     return _joined(placed)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import typer
+import click
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
@@ -161,8 +161,8 @@ def _answer(
     if beside is None and guitars is None:
         offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
-        told = advice_json(advice, second, spread, offers)
-        typer.echo(json.dumps(told, indent=2, ensure_ascii=True))
+        answer = advice_json(advice, second, spread, offers)
+        click.echo(json.dumps(answer, indent=2, ensure_ascii=True))
     elif second:
         print_beside(question.title, second, question.sung is not None, every)
     elif guitars is not None:

@@ -21,6 +21,8 @@ def advice_json(
     offers: "tuple[Substitution, ...]",
 ) -> dict[str, object]:
     """The adviser's answers as plain values."""
+    from chartkit.advise.difficulty import difficulty_of
+
     data: dict[str, object] = {
         "instrument": advice.instrument.name,
         "tuning_note": tuning_note(advice.instrument),
@@ -31,7 +33,13 @@ def advice_json(
         if advice.modulations is None
         else _modulations_json(advice.modulations),
         "substitutions": [_offer_json(offer) for offer in offers],
-        "options": [_option_json(option) for option in advice.options],
+        "options": [
+            {
+                **_option_json(option),
+                "difficulty": difficulty_of(advice.song, option, advice.knows).index,
+            }
+            for option in advice.options
+        ],
     }
     if second:
         data["beside"] = [

@@ -4,18 +4,16 @@ The cost of a voicing is the sum of weight times feature over the fields below; 
 is one feature, and ``FEATURES`` fixes their order.  The weights were fitted to common
 shapes as beginners' books print them (written down from memory), by making the usual shape
 the cheapest of all playable ones; they are an index of habit and comfort, not a
-measurement.  They put 118 of 121 such shapes first and all among the first three.
-``tests/benchmarks/fit_weights.py`` fits again: it lands close by but not on the same
-figures, because which finger goes where changes as the weights do.
+measurement.  With the known grips they put all 121 such shapes first.
+``tests/benchmarks/fit_weights.py`` fits again, without known grips: it lands close by but not
+on the same figures, because which finger goes where changes as the weights do.
 
-Not fitted but set by reason: ``first_fret_barre``, so high that Fmaj7 xx3210 and F xx3211
-are as good as the barre beginners dread, and the barre just comes first; ``overfill_mm``,
-since shapes at the nut say nothing about three fingertips in the narrow frets under a high
-capo; the price of each string under a barre; ``index_pair``, so low that F/A x03211 and Dm7
-xx0211 lean the index finger over two strings as players do; ``weak_barre``; ``inner_mutes``
-and ``high_mutes``, above the fit, so that an honest barre comes before a shape with gaps in
-every song (B x24442 before x21x02); and floors, so that what is harder is never priced as
-easier.
+Not fitted but set by reason: ``known_grip`` and ``unfamiliar``, so that what players know comes
+before what only the search finds; ``first_fret_barre``, so that the F barre just comes before
+xx3211; ``mud`` and ``low_tensions``; ``thumb``; ``overfill_mm``; the price of each string under a
+barre; ``index_pair``, so low that F/A x03211 and Dm7 xx0211 lean the index finger over two strings
+as players do; ``weak_barre``; ``inner_mutes`` and ``high_mutes``, above the fit, so that an honest
+barre comes before a shape with gaps; and floors, so that what is harder is never priced as easier.
 """
 
 from dataclasses import astuple, dataclass, fields
@@ -43,7 +41,7 @@ class Weights:
     barre_strings: float = 0.05
     """Strings under that barre."""
     first_fret_barre: float = 1.4
-    """1 when that barre lies at the first fret."""
+    """1 when a barre of any finger lies at the first fret."""
     part_barre: float = 0.99
     """Other fingers that cover several strings."""
     part_barre_strings: float = 0.10

@@ -46,9 +46,23 @@ class _Reader(HTMLParser):
             self.parts.append("\n")
 
 
+_IF_FOR_OFFICE = re.compile(r"<!\[(?:if|endif)[^<>]{0,200}>", re.IGNORECASE)
+"""Conditions for one family of programs, outside of comments."""
+
+
 def text_of_html(html: str) -> str:
     """The text, a line for each line that the page shows."""
     reader = _Reader()
-    reader.feed(html)
+    reader.feed(_closed(_IF_FOR_OFFICE.sub("", html)))
     reader.close()
     return "".join(reader.parts)
+
+
+def _closed(html: str) -> str:
+    """The page with every sign that opens what is never closed as a plain letter: Python's parser
+    looks for the end of each one to the end of the text, in quadratic time."""
+    html = html.replace("<![", "&lt;![")
+    end = html.rfind(">") + 1
+    html = html[:end] + html[end:].replace("<", "&lt;")
+    end = html.rfind("-->") + 3 if "-->" in html else 0
+    return html[:end] + html[end:].replace("<!--", "&lt;!--")

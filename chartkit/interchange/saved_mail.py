@@ -1,5 +1,6 @@
 """The text of a saved mail, by Python's own reader of mails (RFC 5322, RFC 2045)."""
 
+import re
 from dataclasses import dataclass
 from email import message_from_bytes, policy
 from email.message import EmailMessage, MIMEPart
@@ -7,6 +8,18 @@ from email.message import EmailMessage, MIMEPart
 from chartkit.interchange.html_text import text_of_html
 from chartkit.interchange.taken import Refused
 from chartkit.interchange.wording import one_line
+
+_MOST_PARTS = 2_000
+"""Far more than anybody attaches to a mail; Python's reader takes time for each."""
+_LARGEST_HTML = 1_000_000
+_LARGEST_MAIL_BYTES = 20_000_000
+_LONGEST_HEADER = 4_000
+"""Python's reader of headers takes quadratic time."""
+_LONG_HEADER = re.compile(
+    rb"^(?:[a-z]+-[a-z-]{1,40}|to|b?cc|from|subject|received|references|sender|date):"
+    rb"[^\n]*(?:\n[ \t][^\n]*)*",
+    re.MULTILINE | re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +34,13 @@ class Mail:
 
 
 def read_mail(data: bytes) -> Mail:
-    """The mail in a file.  Raises Refused for one that cannot be read or has no text."""
+    """The mail in a file.  Raises Refused for one that cannot be read, has no text, or is more
+    than is read."""
+    if len(data) > _LARGEST_MAIL_BYTES:
+        raise Refused(f"this mail is too large: more than {_LARGEST_MAIL_BYTES:,} bytes")
+    if data.count(b"\n--") > _MOST_PARTS:
+        raise Refused(f"this mail is too large: more than {_MOST_PARTS:,} parts")
+    data = _LONG_HEADER.sub(lambda header: header[0][:_LONGEST_HEADER], data)
     try:
         message = message_from_bytes(data, policy=policy.default)
         assert isinstance(message, EmailMessage)
@@ -35,6 +54,8 @@ def read_mail(data: bytes) -> Mail:
             _content(part) if part.get_content_type() == "text/plain" else "" for part in parts
         )
         subject = one_line(str(message.get("Subject", "")))
+    except Refused:
+        raise
     except Exception:
         # A parser of strangers' files may fail in any way; none is a mistake of ours.
         raise Refused("this mail is damaged: its text cannot be read") from None
@@ -54,4 +75,8 @@ def _content(part: MIMEPart) -> str:
     except LookupError:
         payload = part.get_payload(decode=True)
         text = payload.decode("utf-8", "replace") if isinstance(payload, bytes) else ""
-    return text_of_html(text) if part.get_content_subtype() == "html" else text
+    if part.get_content_subtype() != "html":
+        return text
+    if len(text) > _LARGEST_HTML:
+        raise Refused(f"this mail is too large: a page of more than {_LARGEST_HTML:,} letters")
+    return text_of_html(text)

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """The type's scale, whether the form is folded, and the columns of systems."""
+    """The type's scale, whether the form is folded, and whether the paper lies down."""
 
     size: float = 1.0
     folded: bool = False
-    columns: int = 1
+    lying: bool = False

@@ -9,6 +9,7 @@ pages.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
@@ -18,20 +19,21 @@ from chartkit.layout.compose import Composer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import turns
 from chartkit.layout.song_form import SongForm, folded_form, full_form
-from chartkit.layout.style import PAPERS, Style, shrunk
+from chartkit.layout.style import PAPERS, Paper, Style, shrunk, turned
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
-SIZES = (0.85, 0.9, 0.95, 1.0, 1.08, 1.16, 1.25)
+SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
 """The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
 music stand less cannot be read (common practice, no source)."""
 _LEAST_FOR_ONE_PAGE = 0.95
 """In a book, below this part of the middle size a facing pair, which needs no turn either, is
 as good as one page."""
 _FACING_PAIR = 2
-_PER_TORN_SECTION = 0.2
-"""How much of the type's size a section torn by a page turn is worth."""
+_PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.35
+"""How much of the type's size a section torn by a page turn is worth, and a song's only page that
+is blank."""
 
 
 class Badness(NamedTuple):
@@ -50,18 +52,33 @@ def best_choices(
 ) -> Choices:
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size.  ``facing`` pages lie side by side, as in a book."""
-    sizes, forms = _sizes(look.sizes), _forms(arrangement, look.form)
-    if len(forms) == len(sizes) == 1:
+    sizes, forms, sheets = _sizes(look.sizes), _forms(arrangement, look.form), _sheets(look)
+    if len(forms) == len(sizes) == len(sheets) == 1:
         return Choices(sizes[0], forms[0][0])
-    found: list[tuple[Badness, Choices]] = []
+    ways: list[tuple[_Way, Choices]] = []
     for folded, printed in forms:
-        if found and found[0][0].sides == 1:
+        for lying in sheets:
+            sheet = sheet_of(look, lying)
+            way = _Way(arrangement, printed, look, sheet, typesetter, shapes, facing)
+            ways.append((way, Choices(sizes[0], folded, lying)))
+            if way.fewest(sizes) == 1:
+                break
+        if ways[-1][0].fewest(sizes) == 1:
             break
-        way = _Way(arrangement, printed, look, typesetter, shapes, facing)
-        badness, size = way.best_size(sizes)
-        found.append((badness, Choices(size, folded)))
-    # A form that saves no page is not worth folding for.
-    return min(found, key=lambda way: way[0].sides)[1]
+    # A way that saves no page is not worth going for.
+    way, chosen = min(ways, key=lambda one: one[0].fewest(sizes))
+    return replace(chosen, size=way.best_size(sizes))
+
+
+def _sheets(look: PageLook) -> tuple[bool, ...]:
+    """Whether the paper lies down, the way that is preferred first: in large print it may."""
+    return (True, False) if look.large else (False,)
+
+
+def sheet_of(look: PageLook, lying: bool) -> Paper:
+    """The paper of a look, upright or lying down."""
+    paper = PAPERS[look.paper]
+    return turned(paper) if lying else paper
 
 
 def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
@@ -94,11 +111,12 @@ class _Way:
         arrangement: Arrangement,
         printed: SongForm,
         look: PageLook,
+        sheet: Paper,
         typesetter: Typesetter,
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
     ) -> None:
-        self._paper = PAPERS[look.paper]
+        self._paper = sheet
         self._shapes = shapes
         self._facing = facing
         unit = Style(self._paper, self._paper.scale)
@@ -106,10 +124,13 @@ class _Way:
         self._sections = self._composer.sections()
         self._known: dict[float, Badness] = {}
 
-    def best_size(self, sizes: tuple[float, ...]) -> tuple[Badness, float]:
-        """The best size and how bad the song is in it."""
-        middle = sizes[len(sizes) // 2]
-        fewest = self._ranked(sizes[0], middle).sides
+    def fewest(self, sizes: tuple[float, ...]) -> int:
+        """How many pages the song takes at least: larger type never takes fewer."""
+        return self._ranked(sizes[0], _middle(sizes)).sides
+
+    def best_size(self, sizes: tuple[float, ...]) -> float:
+        """The best size."""
+        middle, fewest = _middle(sizes), self.fewest(sizes)
         best, chosen = self._ranked(sizes[0], middle), sizes[0]
         for size in reversed(sizes[: _last_with(sizes, fewest, self._ranked, middle) + 1]):
             if best.sides == fewest and best.cost <= -size / middle:
@@ -117,7 +138,7 @@ class _Way:
             tried = self._ranked(size, middle)
             if tried < best:
                 best, chosen = tried, size
-        return best, chosen
+        return chosen
 
     def _ranked(self, size: float, middle: float) -> Badness:
         """How bad a size is; where pages face each other, with a pair for one page."""
@@ -132,13 +153,17 @@ class _Way:
         found = self._known.get(size)
         if found is None:
             style = Style(shrunk(self._paper, size), self._paper.scale)
-            composer = self._composer.in_style(style)
+            composer = self._composer.in_style(style, size)
             placed, flaws = composer.measured(self._sections)
             top, blocks = composer.framed(placed, self._shapes)
-            sides, torn = turns(top, blocks, style)
-            cost = flaws + _PER_TORN_SECTION * torn - size / middle
-            found = self._known[size] = Badness(sides, cost)
+            sides, torn, blank = turns(top, blocks, style)
+            cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * blank * (sides == 1)
+            found = self._known[size] = Badness(sides, cost - size / middle)
         return found
+
+
+def _middle(sizes: tuple[float, ...]) -> float:
+    return sizes[len(sizes) // 2]
 
 
 def _last_with(

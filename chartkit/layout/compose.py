@@ -1,12 +1,13 @@
 """A song's sections as blocks for the pages, placed in full or only measured."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.annotate import Annotator
-from chartkit.layout.boxes import Line, SectionBox
+from chartkit.layout.boxes import Line, RowBox, SectionBox
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
@@ -27,11 +28,14 @@ if TYPE_CHECKING:
 
 _MOST_DIAGRAMS = 0.35
 """The largest part of the first page that diagrams may take."""
+_LARGEST_TOP = 1.25
+"""How many times the paper's own type the head of the first page is at most: in large print the
+room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _PER_TORN_BAR = 0.25, 1.0
-"""How much of the type's size a row of the writer's that is cut in two is worth, and a bar that
-is."""
+_ALL_CUT, _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.25, 0.94, 1.0
+"""How much of the type's size it is worth that all rows of the writer's are cut in two, that all
+are crowded, from what part of the line on a row is; and a bar that is torn."""
 
 
 class Composer:
@@ -44,6 +48,7 @@ class Composer:
         typesetter: Typesetter,
         style: Style,
         look: PageLook,
+        size: float = 1.0,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
@@ -51,13 +56,14 @@ class Composer:
         self._typesetter = typesetter
         self._style = style
         self._look = look
+        self._size = size
         self._collector = Collector(typesetter, style, lines, strong)
         self._placer = Placer(Annotator(typesetter, style), style, lines, strong)
         self._fitter = Fitter(typesetter)
 
-    def in_style(self, style: Style) -> "Composer":
-        """The same for another style."""
-        return Composer(self._arrangement, self._printed, self._typesetter, style, self._look)
+    def in_style(self, style: Style, size: float) -> "Composer":
+        """The same for another style, whose type is so many times the paper's own."""
+        return Composer(self._arrangement, self._printed, self._typesetter, style, self._look, size)
 
     def sections(self) -> tuple[SectionBox, ...]:
         """Every printed section measured."""
@@ -86,17 +92,21 @@ class Composer:
         Diagrams of the shapes stand under the title where they leave the page to the song,
         else after it.
         """
-        setter = fitting_top(self._arrangement, self._fitter, self._style, self._printed.entries)
+        scale = self._style.scale * min(1.0, _LARGEST_TOP / self._size)
+        top_style = replace(self._style, scale=scale)
+        entries = self._printed.entries
         if not shapes:
-            return setter.top(self._arrangement), blocks
+            return fitting_top(self._arrangement, self._fitter, top_style, entries), blocks
         # Fretboards are loaded only where diagrams are drawn.
         from chartkit.layout.diagram import DiagramSetter
 
         rows = DiagramSetter(self._fitter, self._style).rows(shapes)
         if sum(row.height for row in rows) <= page_room(self._style) * _MOST_DIAGRAMS:
-            return setter.top(self._arrangement, rows), blocks
+            top = fitting_top(self._arrangement, self._fitter, top_style, entries, rows)
+            return top, blocks
         title = heading(SectionBox("Shapes", 1, ()), self._fitter, self._style)
-        return setter.top(self._arrangement), [*blocks, Block("Shapes", title, rows)]
+        top = fitting_top(self._arrangement, self._fitter, top_style, entries)
+        return top, [*blocks, Block("Shapes", title, rows)]
 
     # ---- rows
     def _lines(
@@ -110,9 +120,7 @@ class Composer:
         fitted = fitted_sections(sections, self._collector, style, indent)
         if self._look.bar_numbers:
             fitted = numbered(fitted)
-        rows = [row for section in fitted for row in section]
-        flaws = _PER_CUT_ROW * sum(1 for row in rows if row.cut)
-        flaws += _PER_TORN_BAR * sum(bar.broken for row in rows for bar in row.bars)
+        flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
         return labels, song_lines(fitted, style, typical_bars(fitted), indent), flaws
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
@@ -152,6 +160,16 @@ class Composer:
             )
             for section, label, own in zip(sections, labels, lines, strict=True)
         ]
+
+
+def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
+    """What cut and crowded rows and torn bars cost together."""
+    whole = sum(not row.goes_on for row in rows) or 1
+    cut = sum(bool(row.cut) and not row.goes_on for row in rows)
+    room = style.line_width - indent
+    crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)
+    torn = sum(bar.broken for row in rows for bar in row.bars)
+    return _ALL_CUT * cut / whole + _ALL_CROWDED * crowded / len(rows or [0]) + _PER_TORN_BAR * torn
 
 
 def _full_name(section: SectionBox) -> str:

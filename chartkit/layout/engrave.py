@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.choices import Choices
-from chartkit.layout.choose import best_choices
+from chartkit.layout.choose import best_choices, sheet_of
 from chartkit.layout.compose import Composer
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
@@ -14,7 +14,7 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.opening_meter import with_opening_meter
 from chartkit.layout.paginate import pages
 from chartkit.layout.song_form import folded_form, full_form
-from chartkit.layout.style import style_for
+from chartkit.layout.style import Style
 from chartkit.layout.top import told_in_full
 from chartkit.layout.words_only import words_laid_out
 
@@ -47,9 +47,10 @@ def laid_out(
     if choices is None:
         facing = not with_foot and look.paper != "tablet"
         choices = best_choices(arrangement, look, typesetter, shapes, facing)
-    style, fitter = style_for(look.paper, choices.size), Fitter(typesetter)
+    sheet = sheet_of(look, choices.lying)
+    style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
     printed = folded_form(sections) if choices.folded else full_form(sections)
-    composer = Composer(arrangement, printed, typesetter, style, look)
+    composer = Composer(arrangement, printed, typesetter, style, look, choices.size)
     placed, _ = composer.blocks(composer.sections())
     top, blocks = composer.framed(placed, shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)

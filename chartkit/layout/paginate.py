@@ -5,6 +5,7 @@ but never so much that the page falls apart.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.break_pages import Entry, page_starts
@@ -15,8 +16,8 @@ from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 9.5, 13.5, 5.0
-_MOST_SPREAD, _MOST_SPREAD_LAST = 9.0, 7.0
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 8.0, 11.5, 5.0
+_MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
 
@@ -59,13 +60,24 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
     return parts
 
 
-def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> tuple[int, int]:
-    """How many pages the song takes, and how many of its sections are torn by a turn."""
+class Turns(NamedTuple):
+    """How many pages a song takes, how many of its sections are torn by a turn, and what part of
+    its last page is blank."""
+
+    sides: int
+    torn: int
+    blank: float
+
+
+def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> Turns:
+    """How a song falls on its pages."""
     entries = tuple(part.entry for part in parts_of(blocks, style))
     room = page_room(style)
     starts = page_starts(entries, room - top.height, room)
     torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:] if at)
-    return len(starts), torn
+    used = sum(entry.height + entry.gap for entry in entries[starts[-1] :])
+    here = room - top.height * (len(starts) == 1)
+    return Turns(len(starts), torn, max(0.0, 1 - used / max(here, 1.0)))
 
 
 def pages(

@@ -27,7 +27,7 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 
 _TWO_BARS = 2
 """The simile that stands for so many bars has their number over it."""
-_NAME_ROOM = 0.95
+_NAME_ROOM = 0.92
 """The height of a line of chord names over its baseline, in type sizes."""
 
 
@@ -140,7 +140,8 @@ class Placer:
         groups = [group for box in row.bars for group in box.groups]
         strikes = (s.strike for box in row.bars for s in box.slots if s.strike is not None)
         signs = any(map(marks_of, strikes)) or any(box.bar.simile == _TWO_BARS for box in row.bars)
-        marks = above + style.pt(MARKS_ROOM) * signs
+        # With nothing above them, signs reach into the room between systems.
+        marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
         beam = marks + number + style.pt(0.5)
         first = marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _NAME_ROOM

@@ -160,6 +160,7 @@ class _Fold:
     """Sections printed as one."""
 
     sections: list[ArrangedSection] = field(default_factory=list)
+    known: dict[int, object] = field(default_factory=dict)
 
     def takes(self, section: ArrangedSection) -> bool:
         """Whether a section with the same bars can be printed with these."""
@@ -167,10 +168,18 @@ class _Fold:
         related = section.again or kind_of(section.name) == kind_of(first.name)
         if not related or not section.name or not self._has_no_new_marks(section):
             return False
-        if not _is_sung(section) or any(_words(section) == _words(s) for s in self.sections):
+        if not _is_sung(section) or any(
+            self._words(section) == self._words(s) for s in self.sections
+        ):
             return True
         stacked = _is_stacked(section) or any(map(_is_stacked, self.sections))
         return not stacked and len(self._voices()) < _MOST_STACKED
+
+    def _words(self, section: ArrangedSection) -> object:
+        """The words of a section, put together once."""
+        if id(section) not in self.known:
+            self.known[id(section)] = _words(section)
+        return self.known[id(section)]
 
     def _has_no_new_marks(self, section: ArrangedSection) -> bool:
         marks = zip(_marks(self.sections[0]), _marks(section), strict=True)
@@ -187,7 +196,7 @@ class _Fold:
         seen: list[object] = []
         voices = []
         for section in self.sections:
-            if _is_sung(section) and (words := _words(section)) not in seen:
+            if _is_sung(section) and (words := self._words(section)) not in seen:
                 seen.append(words)
                 voices.append(section)
         return voices
@@ -208,7 +217,7 @@ class _Fold:
         voices = self._voices()
         if len(voices) < 2 or not _is_sung(section):
             return ""
-        place = next(i for i, v in enumerate(voices) if _words(v) == _words(section))
+        place = next(i for i, v in enumerate(voices) if self._words(v) == self._words(section))
         return _number_of(voices[place]) if self._numbered() else str(place + 1)
 
     def name(self) -> str:

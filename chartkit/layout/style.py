@@ -29,6 +29,7 @@ class Paper:
 
 
 _SMALL = 8.5
+_LYING_MARGIN = 0.75
 
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(595.28, 841.89, 45, 42, 32),
@@ -106,6 +107,19 @@ class Style:
     def pt(self, points: float) -> float:
         """A distance at this style's scale."""
         return self._scaled(points)
+
+
+def turned(paper: Paper) -> Paper:
+    """The paper lying down, its margins a little smaller: large print needs the room."""
+    return Paper(
+        width=paper.height,
+        height=paper.width,
+        side=paper.side * _LYING_MARGIN,
+        top=paper.top * _LYING_MARGIN,
+        bottom=paper.bottom * _LYING_MARGIN,
+        scale=paper.scale,
+        foot=paper.foot,
+    )
 
 
 def style_for(paper: PaperName, size: float = 1.0) -> Style:

@@ -89,16 +89,23 @@ smaller where they would take more, and how often."""
 
 
 def fitting_top(
-    arrangement: Arrangement, fitter: Fitter, style: Style, form: Sequence[FormEntry] = ()
-) -> "TopSetter":
-    """Sets the top in the style's own size, or so much smaller that music fits under it."""
+    arrangement: Arrangement,
+    fitter: Fitter,
+    style: Style,
+    form: Sequence[FormEntry] = (),
+    shapes: tuple[PlacedSystem, ...] = (),
+) -> PlacedSystem:
+    """The top in the style's own size, or so much smaller that music fits under it.  Rows of
+    ``shapes`` stand at its foot, and are not counted."""
     setter = TopSetter(fitter, style, form)
+    top = setter.top(arrangement)
     for _ in range(_TOP_STEPS):
-        if setter.top(arrangement).height <= page_room(style) * _MOST_TOP:
+        if top.height <= page_room(style) * _MOST_TOP:
             break
         smaller = replace(setter.style, scale=setter.style.scale * _TOP_STEP)
         setter = TopSetter(fitter, smaller, form)
-    return setter
+        top = setter.top(arrangement)
+    return setter.top(arrangement, shapes) if shapes else top
 
 
 @dataclass(slots=True)

@@ -117,14 +117,14 @@ def _line_count(arrangement: Arrangement, fitter: Fitter, style: Style) -> int:
 def _columns(
     arrangement: Arrangement, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[list[Part]]]:
-    top = fitting_top(arrangement, fitter, style).top(arrangement)
+    top = fitting_top(arrangement, fitter, style)
     return top, columns_of(_blocks(arrangement, fitter, column_style(style)), top, style)
 
 
 def _parts(
     arrangement: Arrangement, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[Block]]:
-    top = fitting_top(arrangement, fitter, style).top(arrangement)
+    top = fitting_top(arrangement, fitter, style)
     return top, _blocks(arrangement, fitter, style)
 
 

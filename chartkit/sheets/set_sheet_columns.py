@@ -39,6 +39,11 @@ class SheetColumns:
         """The tempo."""
         return self.guitar(0)[0] - 36, 30
 
+    @property
+    def right(self) -> float:
+        """The right margin."""
+        return self.style.paper.width - self.style.paper.side
+
     def guitar(self, number: int) -> tuple[float, float]:
         """A guitarist's column: two take two fifths of the page, four half of it."""
         share = min(0.5, 0.3 + 0.05 * self.guitars)

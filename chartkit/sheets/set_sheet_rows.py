@@ -41,7 +41,10 @@ class GuitarCell:
 
 @dataclass(frozen=True, slots=True)
 class SheetRow:
-    """A song on the set sheet; a cell for each guitarist, None where they sit it out."""
+    """A song on the set sheet; a cell for each guitarist, None where they sit it out.
+
+    ``meter`` is empty where it is the usual 4/4; ``count_in`` says how it begins, and who.
+    """
 
     number: int
     title: str
@@ -51,6 +54,8 @@ class SheetRow:
     cells: tuple[GuitarCell | None, ...]
     straight: bool = False
     aside: str = ""
+    meter: str = ""
+    count_in: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +169,9 @@ def _setting(cell: GuitarCell, columns: SheetColumns) -> str:
 def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Item]:
     """A song's row, its top edge at ``top``."""
     side, columns, line = style.paper.side, look.columns, look.line
+    if not _room_to_begin(look):
+        aside = " · ".join(filter(None, (row.meter, row.count_in, row.aside)))
+        row = replace(row, aside=aside)
     items: list[Item] = [*_number(row, top, look, fitter, style)]
     items += (
         _song_beside_aside(row, top, look, fitter, style)
@@ -174,6 +182,8 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
     items += _fitted(row.key, columns.key, base, "strong", line, "key", fitter)
     items += _fitted(row.first, columns.first, base, "plain", line, "chord", fitter)
     items += _fitted(row.tempo, columns.tempo, base, "plain", line, "tempo", fitter)
+    if _room_to_begin(look):
+        items += _beginning(row, top, look, fitter)
     for i, cell in enumerate(row.cells):
         if cell is not None:
             items += _cell(cell, i, top, look, fitter)
@@ -276,17 +286,71 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
     left, width = look.columns.box(number)
     base, room = top + look.line_base, (left + 4, width - 8)
     ink, items = 0.0 if cell.changed else 1.0, list[Item]()
+    under, small = top + look.guitar, max(look.line * 0.55, min(5.0, look.height * 0.25))
+    small = min(small, (look.guitar - look.line_base) / 0.98)
     if cell.changed:
-        high = base - look.setting * 1.05 if look.tall else top + look.height * 0.07
-        right, low = left + width, top + look.height * (0.96 if look.tall else 0.93)
+        high, low = top + look.height * 0.07, top + look.height * 0.93
+        if look.tall:
+            pad = look.setting * _PAD
+            high = base - look.setting * _CAPITAL - pad
+            low = (under + small * _DESCENT if cell.guitar else base) + pad
+        right = left + width
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
-    told = _setting(cell, look.columns)
-    for text in _fitted(told, room, base, "strong", look.setting, "setting", fitter):
-        items.append(text._replace(ink=ink))
+    setting = _setting(cell, look.columns)
+    for text in _fitted(setting, room, base, "strong", look.setting, "setting", fitter):
+        items.append(_centred(text, room)._replace(ink=ink))
     if cell.guitar:
-        under, small = top + look.guitar, max(look.line * 0.55, min(5.0, look.height * 0.25))
-        small = min(small, (look.guitar - look.line_base) / 0.98)
         for text in _fitted(cell.guitar, room, under, "plain", small, "guitar", fitter):
-            items.append(text._replace(ink=0.0 if cell.changed else SECOND_INK))
+            light = 0.0 if cell.changed else SECOND_INK
+            items.append(_centred(text, room)._replace(ink=light))
     shape = look.columns.shape(number)
     return items + _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter)
+
+
+_CAPITAL, _DESCENT, _PAD = 0.714, 0.25, 0.34
+"""The height of capitals and the depth of descenders in ems (of the font), and the dark above and
+below a setting."""
+
+
+def _centred(text: Text, room: tuple[float, float]) -> Text:
+    left, width = room
+    return text._replace(x=left + max(0.0, width - text.width) / 2)
+
+
+def _begin_at(look: RowLook) -> tuple[float, float]:
+    """The left and right edge of the room between the tempo and the guitarists."""
+    columns = look.columns
+    left = columns.tempo[0] + columns.tempo[1] + look.line * 0.4
+    right = columns.guitar(0)[0] - look.line * 0.5 if columns.guitars else columns.right
+    return left, right
+
+
+def _room_to_begin(look: RowLook) -> bool:
+    """Whether a meter and a count-in stand beside the tempo rather than beside the title."""
+    left, right = _begin_at(look)
+    return look.tall and right - left > look.line * _LEAST_ROOM
+
+
+_LEAST_ROOM = 4.5
+"""Ems that a meter and a word or two take."""
+
+
+def _beginning(row: SheetRow, top: float, look: RowLook, fitter: Fitter) -> list[Text]:
+    """The meter and how the song begins, in the room left of the guitarists."""
+    left, right = _begin_at(look)
+    base, items = top + look.line_base, list[Text]()
+    if row.meter:
+        meter = fitter.text(row.meter, left, base, "plain", look.line, "meter")
+        items.append(meter)
+        left += meter.width + look.line * 0.6
+    room = right - left
+    if row.count_in and room > look.line * 2:
+        size = min(look.line * 0.72, 14.0)
+        lines = fitter.wrapped(row.count_in, "italic", size, room)[:2]
+        lines[-1:] = [fitter.shortened(lines[-1], "italic", size, room)]
+        first = base - size * 1.15 * (len(lines) - 1)
+        items += [
+            fitter.text(line, left, first + i * size * 1.15, "italic", size, "count-in")
+            for i, line in enumerate(lines)
+        ]
+    return items

@@ -154,7 +154,7 @@ def _report_empty(cell: Cell, report: Report) -> None:
             cell.start,
             cell.end,
             "there is nothing to play after this time signature",
-            f"it stands in the first bar it is for: | {meters[0]} C ... |",
+            f"write it in the first bar it applies to: | {meters[0]} C ... |",
         )
         return
     report.add(
@@ -202,7 +202,7 @@ def _check_simile(
             sign.end,
             "there is no bar before this one to play again"
             if sign.value == 1
-            else "there are no two bars before this one to play again",
+            else "there are not two bars before this one to play again",
         )
         context.struck = True
 

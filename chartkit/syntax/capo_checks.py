@@ -38,7 +38,7 @@ def _check_idle_moves(chart: Chart, report: Report) -> None:
                     report.warn(
                         "capo-not-moved",
                         *row.span,
-                        f"this is where the capo is already: {capo}",
+                        f"the capo is already there: {capo}",
                         "leave this row out, or write the fret that it is moved to",
                     )
                 capo = capo if moved is None else moved
@@ -115,12 +115,10 @@ def _report_way_back(span: Span, here: Capo, there: Capo, report: Report) -> Non
     report.warn(
         "capo-way-back",
         *span,
-        f"the song goes from here to music that is played with {there}, and the capo is at "
-        f"{here.fret}"
-        if here.fret
-        else f"the song goes from here to music that is played with {there}, and the capo is off",
-        "move the capo where nothing before it is played again, or write that music out under "
-        "the new capo",
+        f"from here the song goes to music played with {there}, but the capo is "
+        f"{f'at {here.fret}' if here.fret else 'off'}",
+        "move the capo where nothing before it is repeated, or write that music out under the "
+        "new capo",
     )
 
 
@@ -128,7 +126,7 @@ def _report_no_time(span: Span, report: Report) -> None:
     report.warn(
         "no-time-for-capo",
         *span,
-        "there is no silence in which the capo can be moved",
+        "there is no time to move the capo here",
         'leave a rest or N.C. before it: | rest | or | C / N.C. / |; a stop "C!" or a fermata '
-        "gives time too",
+        "also gives time",
     )

@@ -94,8 +94,8 @@ def _check_pushes(chart: Chart, report: Report) -> None:
                     report.warn(
                         "push-on-struck",
                         *strike.span,
-                        f'"<{strike.chord}" is struck half a beat early, and there something else '
-                        "is struck",
+                        f'"<{strike.chord}" is pushed half a beat early, but something else is '
+                        "struck in that half beat",
                         'take out the "<", or what is struck in the half beat before it',
                     )
             before = bar

@@ -35,7 +35,7 @@ def hold_typed_on(text: str) -> NotAChord | None:
 
 def _not_single(text: str) -> tuple[str, str]:
     if len(text) > 1:
-        return f'"{text}" is no hold', (
+        return f'"{text}" is not a hold', (
             'a hold is a single "_": "_ _" for two beats, "_,_" for two parts of one'
         )
     return "a hold is not struck, so no sign goes with it", (

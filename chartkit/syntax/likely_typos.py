@@ -61,7 +61,7 @@ def report_sheet(start: int, end: int, report: Report) -> None:
         "sheet-not-chart",
         start,
         end,
-        "this looks like a sheet with chords at its words, not like a chart",
+        "this looks like a sheet with chords over words, not like a chart",
         "chartkit intake FILE -o song.chart makes a chart of it",
         'in a chart a row of words begins with ":", and chords stand between bar lines above it',
     )

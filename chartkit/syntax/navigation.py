@@ -31,7 +31,7 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
             "two-codas",
             *second.span,
             "there is a coda before this one already",
-            "leave one of the two out",
+            "take one of them out",
         )
     for mark in marks:
         if mark.kind == "D.S." and "segno" not in kinds:
@@ -110,10 +110,9 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
             report.warn(
                 "times-and-endings",
                 *bars[last].after.span,
-                f"this repeat is to be played {said} times, and its endings count to "
-                f"{repeat.times}",
-                "the endings are played; to play it more often count all times, the last ending "
-                f'with them: ":| x{repeat.times + 1}"',
+                f"this repeat is played {said} times, but its endings go up to {repeat.times}",
+                "the endings win; to play it more often, count every time, the last ending "
+                f'included: ":| x{repeat.times + 1}"',
             )
 
 
@@ -157,6 +156,6 @@ def _check_endings(endings: list[WrittenBar], report: Report) -> None:
                     "endings-out-of-order",
                     *span,
                     f"there is an ending {number}, but no ending {number - 1}",
-                    f'for both times write "|{number - 1}.{number}."',
+                    f'if it is for both times, write "|{number - 1}.{number}."',
                 )
             seen.add(number)

@@ -23,7 +23,7 @@ def read_rest(elements: list[Element], slots: list[Element], report: Report) -> 
             "rest-not-alone",
             rest.start,
             rest.end,
-            "this bar has more in it than its rest",
+            "a bar of rest has nothing else in it",
             ALONE,
         )
         if slots:

@@ -135,7 +135,7 @@ def _check_shared(section: Section, music: _Music, report: Report) -> None:
     report.warn(
         "words-end-early",
         *stacks[-1][-1].span,
-        f'"{section.same_as}" has {wanted} rows to be sung, and this section has words for '
+        f'"{section.same_as}" has {wanted} rows with words, and this section has words for '
         f"{len(stacks)}",
         "write a row of words for each of them",
         f'where nothing is sung a row is left empty: "{empty}"',
@@ -148,8 +148,8 @@ def _check_name_shared(section: Section, earlier: _Earlier, report: Report) -> N
         report.warn(
             "name-of-two-sections",
             *section.span,
-            f'two sections before this are called "{section.same_as}", with other music each; '
-            "that of the later one is played",
+            f'two sections before this are called "{section.same_as}", with different music; '
+            "the later one is used",
             f'give each a name of its own, such as "{earlier.names[name]} 2", and write it after '
             '"as"',
         )

@@ -99,7 +99,7 @@ def _check_times_in(name: str, text: str, report: Report) -> None:
             at,
             at + len(written),
             f'"{written}" would be part of the section\'s name',
-            "to play it so often, write x2 or the like at the end of the row: "
+            "to repeat the section, write the number at the end of the row: "
             f'"{" ".join(["==", *before])} x{times}"',
             severity="error" if _IN_DIGITS.fullmatch(written) else "warning",
         )

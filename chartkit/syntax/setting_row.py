@@ -56,7 +56,7 @@ def read_setting(
         report.add(
             "capo-inside",
             *report.in_row(span),
-            "inside the song the capo is moved to a fret; a guitar is not tuned anew there",
+            "inside the song the capo can only move to a fret; you cannot retune the guitar there",
             "write capo: and the fret, or capo: 0 to take it off",
         )
         return None

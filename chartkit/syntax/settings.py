@@ -41,7 +41,7 @@ def _meter(text: str) -> Meter:
 def _tempo(text: str) -> int:
     if not text.isdecimal() or not 10 <= int(text[:6]) <= 400:
         raise ValueError(
-            f'"{text}" is not a tempo: give the beats a minute, a whole number from 10 to 400'
+            f'"{text}" is not a tempo: give the beats per minute, a whole number from 10 to 400'
         )
     return int(text)
 

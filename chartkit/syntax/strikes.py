@@ -104,7 +104,7 @@ def _go_on(
 
 REST = "the rest before this is silent"
 _NO_CHORD = "N.C. before this is silent"
-_MUTED = "nothing sounds on after a muted stroke"
+_MUTED = "a muted stroke does not keep sounding"
 _SILENT_PARTS = {"silence": REST, "mute": _MUTED}
 """What is silent after a part of a bar that strikes no chord."""
 STOPPED = 'the chord before this is stopped with "!"'

@@ -150,7 +150,7 @@ def _explained(text: str) -> NotAChord:
                     at - 1,
                     len(text),
                     "a chord has one bass, and this has two",
-                    ("leave one of them out",),
+                    ("take one of them out",),
                 )
             return NotAChord(
                 "unknown-bass",

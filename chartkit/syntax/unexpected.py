@@ -94,7 +94,8 @@ def _report_times(element: Element, report: Report) -> None:
         element.start,
         element.end,
         f'"{element.value}" says how often a repeat is played, and stands after its sign',
-        f'write it behind ":|", so: |: C | F :| x{number}; for a section: "== Chorus x{number}"',
+        f'write it after ":|", like this: |: C | F :| x{number}; '
+        f'for a section: "== Chorus x{number}"',
         "a muted stroke is a single x: C x x x",
     )
 

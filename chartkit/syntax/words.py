@@ -122,7 +122,7 @@ def check_alone(words: WordsRow, report: Report) -> None:
             *report.in_row(words.span),
             "there is no music above these words, but they have bar lines or slashes",
             "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
-            'words alone, without music, have neither; a slash that is printed is typed "\\/"',
+            'words without music have neither; to print a slash, type "\\/"',
         )
 
 

@@ -29,10 +29,18 @@ paper = "tablet"
 
 
 def chart(title: str, key: str = "C", rows: int = 4) -> str:
-    """A song of some rows, each in one section of its own, so that pages break anywhere."""
+    """A song of some rows, each in one section of its own with other chords than the rest, so that
+    pages break anywhere and nothing folds."""
     head = f"title: {title}\nkey: {key}\ntempo: 100\n"
-    row = "| {0} | {0} | {0} | {0} |\n: | low | tide | comes | in |\n".format(key.removesuffix("m"))
-    return head + "".join(f"\n== Part {number}\n{row}" for number in range(1, rows + 1))
+    tonic = key.removesuffix("m")
+    words = ": | low | tide | comes | in |\n"
+
+    def part(number: int) -> str:
+        chords = [tonic, *"DEFGAB"]
+        one, other = chords[(number - 1) % 7], chords[(number - 1) // 7 % 7]
+        return f"\n== Part {number}\n| {tonic} | {one} | {other} | {tonic} |\n{words}"
+
+    return head + "".join(map(part, range(1, rows + 1)))
 
 
 def set_text(songs: Iterable[str], players: str = PLAYERS, stage: str = "") -> str:

@@ -200,3 +200,38 @@ def test_a_song_attached_as_text_is_read() -> None:
     found = taken(made.as_bytes())
     assert (body(found.chart), found.chart.text("title")) == (_READ, "Loam and Lumber")
     assert 'the text of the mail: "See attached. A"' in [f.message for f in found.findings]
+
+
+def _raw(kind: bytes, body: bytes, more: bytes = b"") -> bytes:
+    head = b"From: a@example.org\nSubject: x\nMIME-Version: 1.0\n"
+    return head + more + b"Content-Type: " + kind + b"\n\n" + body
+
+
+_SONG_IN_HTML = b"<pre>C    G\nlow  tide</pre>"
+
+
+@pytest.mark.parametrize("sign", [b"<a ", b"<!--", b"<![", b"<", b"</a ", b"<?", b'<a "'])
+def test_pages_whose_tags_never_end(sign: bytes) -> None:
+    """What opens and is never closed is letters, found in one pass; the song before it
+    is read."""
+    found = taken(_raw(b"text/html; charset=utf-8", _SONG_IN_HTML + b"\n" + sign * 60_000))
+    assert "C G\n: low / tide" in body(found.chart)
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        _raw(b"text/plain" + b"; a=b" * 20_000, b"C    G\nlow  tide\n"),
+        _raw(b"text/plain", b"C    G\nlow  tide\n", b"To: " + b"a@b.c, " * 20_000 + b"\n"),
+    ],
+)
+def test_headers_without_end(data: bytes) -> None:
+    """A header of thousands of parameters is cut, and the song is read."""
+    assert body(taken(data).chart) == "C G\n: low / tide"
+
+
+def test_a_mail_of_too_many_parts() -> None:
+    """It is refused at once."""
+    data = _raw(b"multipart/mixed; boundary=b", b"--b\n\nC G\n" * 200_000)
+    with pytest.raises(Refused, match="more than 2,000 parts"):
+        taken(data)

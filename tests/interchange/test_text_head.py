@@ -85,3 +85,19 @@ def test_settings_that_others_name_are_taken() -> None:
     assert (found.text("feel"), found.text("range")) == ("swing", "C4-E5")
     found = taken("Hill Song\nRange: high\n\nC    F\none  two\n").chart
     assert (found.setting("range"), found.notes()) == (None, ("Range: high",))
+
+
+@pytest.mark.parametrize(
+    "title",
+    ["G", "Dm", "A & B", "N.C.", "Capo 3", "Key: D", "Verse", "Chorus 2x", "4/4", "120 bpm",
+     "Hi all,", "See you at 5pm", "3. Moth", "Moth (capo 2)", "Moth - Ann", "by Ann", "x2",
+     "Slow ballad", "Am F C G throughout", "end on G", "G 320003", "From: Bob", "Moth!"],
+)  # fmt: skip
+def test_titles_that_could_be_something_else(title: str) -> None:
+    """A title that reads as chords, a setting, a section or talk comes back as the title, and key
+    and capo with it."""
+    chart = chart_of(
+        f"title: {title}\nkey: D major\ncapo: 2\n\n== Verse\n| D | A |\n: | low | tide |\n"
+    )
+    back = taken(sheet_text(chart)).chart
+    assert [back.text("title"), back.text("key"), back.text("capo")] == [title, "D major", "2"]

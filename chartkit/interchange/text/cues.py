@@ -11,6 +11,7 @@ from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
 from chartkit.interchange.wording import cue_text
 
 _LONGEST_MARK = 30
+_QUOTES = '“”„«»"'
 _CODA_SIGN = "coda sign"
 """How a text says the sign, for "Coda" alone is the section."""
 
@@ -36,7 +37,7 @@ class Asides:
             self.marks += (replace(m, onset=over) if m.place == "beat" else m for m in marks)
             return
         text = token.text[1:-1] if token.text.startswith("(") else token.text
-        if text := cue_text(text):
+        if text := cue_text(text.strip(_QUOTES)):
             self.cues.append(Cue(text, onset))
             if token.kind in ("word", "meter"):
                 self.findings.guess(

@@ -8,6 +8,7 @@ from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.facts import (
+    TITLE_LABEL,
     Fact,
     FactName,
     facts_and_rest,
@@ -27,10 +28,11 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
+    is_plainly_words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
-from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs
+from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
@@ -125,6 +127,8 @@ _OUR_REMARK = re.compile(
 _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
+_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
+_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 _IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
 _QUOTES = '"“”„«» '
@@ -185,7 +189,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     texts = [one.line.text.strip() for one in known]
     title_at = next((at for at, text in enumerate(texts) if _could_be_title(text)), -1)
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
-        letter = is_greeting(text) or (is_talk(text) and at != title_at and not facts_of(text))
+        letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
         elif text and (letter or (at < title_at and _is_said(text) and not _has_facts(text))):
@@ -199,6 +203,8 @@ def _could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith("("):
         return False
+    if TITLE_LABEL.match(text):
+        return True
     other = is_greeting(text) or is_talk(text) or writer_of(text) or says_feel(text)
     return not (other or _is_said(text) or _has_facts(text) or _OF_A_MAIL.match(text))
 
@@ -222,6 +228,9 @@ def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(line.text.strip(" \t-=*#_~"))
+    if (label := TITLE_LABEL.match(line.text)) is not None and "title" not in sheet.top:
+        sheet.top["title"] = setting_text(line.text[label.end() :])
+        return
     facts = facts_of(without_parentheses(line.text.strip()))
     if not text:
         return
@@ -248,7 +257,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif legend_pairs(text):
         take_legend(sheet, line)
-    elif is_for_the_players(text):
+    elif is_for_the_players(text) or says_note(text):
         take_note(sheet, line)
     elif sheet.subject is not None and _is_said(text):
         sheet.notes.append(text)
@@ -359,6 +368,16 @@ def _is_said(text: str) -> bool:
     return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
+def _key_behind(sheet: Sheet, title: str) -> str:
+    """The title without "in G" behind it, where the song's first chord has that root."""
+    match = _KEY_BEHIND.fullmatch(title)
+    key = key_of(match["key"]) if match is not None else None
+    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
+        return title
+    sheet.top.setdefault("key", key)
+    return match["title"]
+
+
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
@@ -368,7 +387,7 @@ def _take_title(sheet: Sheet, text: str, line: Line) -> None:
             break
         bare = behind["title"]
     parts = _DASH.split(bare, maxsplit=1)
-    title = title_of(parts[0]).strip(_QUOTES) or bare
+    title = _key_behind(sheet, title_of(parts[0]).strip(_QUOTES) or bare)
     sheet.top["title"] = title
     behind_dash = parts[1] if len(parts) > 1 else ""
     if behind_dash and not _take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top:
@@ -437,3 +456,15 @@ def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):
             sheet.bars.meter = value
+
+
+def is_plain_title(title: str) -> bool:
+    """Whether a title alone on the first line of a text is read as that title."""
+    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
+    like_chords = not like or like[-1] or all(like[:2])
+    parted = _NUMBER_BEFORE.match(title) or _IN_BRACKETS_BEHIND.fullmatch(title)
+    other = parted or _DASH.search(title) or title_of(title) != title or "  " in title
+    plain = title.strip(_QUOTES + " \t-=*#_~") == title and not _is_said(title)
+    return (
+        plain and not (like_chords or other) and _could_be_title(title) and is_plainly_words(title)
+    )

@@ -32,7 +32,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
 from chartkit.interchange.text.facts import named_settings
-from chartkit.interchange.text.head import STRINGS
+from chartkit.interchange.text.head import STRINGS, is_plain_title
 from chartkit.interchange.text.line_kinds import is_plainly_words
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.lyrics import VERSE
@@ -49,7 +49,7 @@ _A_LINE = 4
 
 def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     """The lines of the head, in words that the reader of texts takes back."""
-    lines = [song.title]
+    lines = [song.title if is_plain_title(song.title) else f"Title: {song.title}"]
     if song.writer:
         lines.append(f"by {song.writer}")
     lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]

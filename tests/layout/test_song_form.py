@@ -1,0 +1,209 @@
+"""Folded pages: what is printed once, and that the order of the bars can be told from the page."""
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from chartkit.arrange.arrange import arrange
+from chartkit.arrange.arrangement import ArrangedSection
+from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.view import View
+from chartkit.chart.model import Bar, Chart, MusicRow, Section
+from chartkit.chart.playing_order import playing_order
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Glyph, Text
+from chartkit.layout.song_form import FormEntry, folded_form, full_form
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged, chart_of
+
+SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
+FOLDED, FULL = PageLook(form="folded"), PageLook(form="full")
+_ENTRY = re.compile(r"(.+?)(?: (\d+))?(?: × (\d+))?")
+
+
+def texts(document: Document, *roles: str) -> list[str]:
+    """The texts of some roles in reading order."""
+    return [
+        item.plain
+        for page in document.pages
+        for item in page.items
+        if isinstance(item, Text) and item.role in roles
+    ]
+
+
+def read_form(document: Document) -> list[tuple[str, int, int]]:
+    """The form line as a player reads it: names, bars, how often each is played."""
+    entries = []
+    for part in "  ·  ".join(texts(document, "form")).split("  ·  "):
+        match = _ENTRY.fullmatch(part)
+        assert match is not None
+        entries.append((match[1], int(match[2] or 0), int(match[3] or 1)))
+    return entries
+
+
+def printed_at(name: str, sections: tuple[ArrangedSection, ...]) -> int:
+    """Where a player finds the music of an entry of the form line: by its whole name, or by its
+    kind and its number among others at the bars."""
+    for i, section in enumerate(sections):
+        if name in re.split(r", (?:\d+ )?|^\d+ ", section.name):
+            return i
+    base, _, number = name.rpartition(" ")
+    for i, section in enumerate(sections):
+        label, _, numbers = section.name.partition(f"{base} ")
+        if base and not label and number in listed(numbers):
+            return i
+    raise AssertionError(f"{name} is not found on the page")
+
+
+def listed(numbers: str) -> list[str]:
+    """``1–3`` and ``1, 2`` as single numbers."""
+    first, dash, last = numbers.partition("–")
+    return list(map(str, range(int(first), int(last) + 1))) if dash else numbers.split(", ")
+
+
+def unfolded(document: Document, sections: tuple[ArrangedSection, ...]) -> Chart:
+    """The song as a player plays it off a folded page: the printed sections in the order of the
+    form line; navigation counts where its sign is printed, once."""
+    seen: set[int] = set()
+    made = []
+    for n, (name, _, times) in enumerate(read_form(document)):
+        at = printed_at(name, sections)
+        rows = tuple(
+            MusicRow(tuple(played(bar.bar, at in seen) for bar in system.bars), system.lines)
+            for system in sections[at].systems
+            if system.bars
+        )
+        seen.add(at)
+        made.append(Section(f"{n} {name}", rows, times))
+    return Chart((), tuple(made))
+
+
+def played(bar: Bar, again: bool) -> Bar:
+    """The bar as it counts when it is come to: a sign counts the first time."""
+    return replace(bar, marks=()) if again else bar
+
+
+@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.stem)
+def test_a_folded_page_tells_the_order_of_its_bars(path: Path) -> None:
+    """Whoever has the folded page alone, its form line, names and signs, plays the bars that
+    ``playing_order`` unrolls from the chart, one by one."""
+    chart = chart_of(path.read_text(encoding="utf-8"))
+    arrangement = arrange(chart, View())
+    document = laid_out(arrangement, FOLDED, Fonts())
+    folded = folded_form(arrangement.sections)
+    assert document.choices is not None and document.choices.folded
+    off_the_page = playing_order(unfolded(document, folded.sections))
+    wanted = playing_order(chart)
+    assert [bar.strikes for bar in off_the_page.bars] == [bar.strikes for bar in wanted.bars]
+
+
+SONG = """\
+key: C
+
+== Verse 1
+| @segno C | F |
+: one | two |
+
+== Chorus
+| G | C @to-coda |
+: la | la |
+
+== Verse 2 as Verse 1
+: three | four |
+
+== Chorus 2 as Chorus
+: la | la |
+
+== Verse 3 as Verse 1
+: five | six |
+
+== Bridge
+| Am | G @D.S. al Coda |
+
+== Coda
+| @coda F | C |
+"""
+
+
+def test_verses_are_stacked_and_a_chorus_stands_once() -> None:
+    """Verses over the same bars have one set of bars and a number each; a chorus with the same
+    words is printed once, and the form line names it where it comes again."""
+    document = laid_out(arranged(SONG), FOLDED, Fonts())
+    assert texts(document, "heading") == ["Verse 1–3", "Chorus", "Bridge", "Coda"]
+    assert texts(document, "words") == ["one", "two", "three", "four", "five", "six", "la", "la"]
+    assert texts(document, "verse") == ["1.", "2.", "3."]
+    assert [name for name, _, _ in read_form(document)] == [
+        "Verse 1", "Chorus", "Verse 2", "Chorus", "Verse 3", "Bridge", "Coda",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("look", [FOLDED, FULL])
+def test_navigation_is_never_copied(look: PageLook) -> None:
+    """Printed in full or folded, a song has one segno, and D.S. leads to it alone."""
+    document = laid_out(arranged(SONG), look, Fonts())
+    signs = [i.name for page in document.pages for i in page.items if isinstance(i, Glyph)]
+    assert (signs.count("segno"), signs.count("coda")) == (1, 2)
+    assert texts(document, "direction") == ["To Coda", "D.S. al Coda"]
+
+
+def test_bars_are_numbered_as_they_are_written() -> None:
+    """A folded bar has one number; printed in full every bar has its own; rests count whole."""
+    numbers = {
+        look.form: texts(laid_out(arranged(SONG), look, Fonts()), "bar-number")
+        for look in (FOLDED, FULL)
+    }
+    assert numbers["folded"] == ["3", "5", "7"]
+    assert numbers["full"] == ["3", "5", "7", "9", "11", "13"]
+    rests = "key: C\n\n| rest 8 | C |\n| C | %% |\n| F | G |\n"
+    assert texts(laid_out(arranged(rests), PageLook(), Fonts()), "bar-number") == ["10", "13"]
+
+
+def test_a_section_of_another_kind_is_not_folded_unless_it_says_so() -> None:
+    """A solo over the verse's bars goes with it when it is written as the verse; a bridge that
+    happens to have the same bars does not."""
+    text = "key: C\n\n== Verse\n| C | F |\n: a | b |\n\n== Solo as Verse\n\n== Bridge\n| C | F |\n"
+    folded = folded_form(arranged(text).sections)
+    assert [section.name for section in folded.sections] == ["Verse, Solo", "Bridge"]
+    assert [entry.printed for entry in folded.entries] == [0, 0, 1]
+
+
+def test_rows_that_differ_alone_are_stacked() -> None:
+    """Of a last chorus that ends otherwise only that row is printed twice, with names at it."""
+    text = (
+        "key: C\n\n== Chorus\n| C | F |\n: a | b |\n| G | C |\n: c | d |\n\n"
+        "== Last Chorus as Chorus\n: a | b |\n: c | home |\n"
+    )
+    folded = folded_form(arranged(text).sections)
+    (section,) = folded.sections
+    assert section.name == "1 Chorus, 2 Last Chorus"
+    assert [[line.number for line in system.words] for system in section.systems] == [
+        [""], ["1", "2"],
+    ]  # fmt: skip
+
+
+def test_the_full_form_is_the_song_as_written() -> None:
+    """Every section is an entry of its own, with the bars it counts."""
+    form = full_form(arranged(SONG).sections)
+    assert form.entries[0] == FormEntry("Verse 1", 2, 1, 0)
+    assert [entry.printed for entry in form.entries] == list(range(7))
+
+
+def test_a_layout_comes_out_alike_with_its_own_choices() -> None:
+    """With what was chosen another time nothing is tried out, and the pages are the same."""
+    for path in SONGS[:3]:
+        arrangement = arrange(chart_of(path.read_text(encoding="utf-8")), View())
+        first = laid_out(arrangement, PageLook(), Fonts())
+        again = laid_out(arrangement, PageLook(), Fonts(), choices=first.choices)
+        assert again.pages == first.pages
+
+
+def test_a_section_torn_by_a_page_turn_carries_its_name() -> None:
+    """On the next page the name stands again, and says that it goes on."""
+    rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 24
+    document = laid_out(arranged(f"key: C\n\n== Verse\n{rows}"), PageLook(), Fonts())
+    assert len(document.pages) > 1
+    for page in document.pages[1:]:
+        said = [i.plain for i in page.items if isinstance(i, Text) and i.role == "continued"]
+        assert said == ["Verse", "(continued)"]
