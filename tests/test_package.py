@@ -34,8 +34,8 @@ def test_wheel_engraves(installed: Path, tmp_path: Path) -> None:
     out = tmp_path / "song.pdf"
     code = (
         "import chartkit, sys; assert chartkit.__file__.startswith(sys.argv[1])\n"
-        "from chartkit.cli.main import program\n"
-        "program(['engrave'])(['engrave', '-', '-o', sys.argv[2]])"
+        "from chartkit.cli.main import PROGRAM\n"
+        "PROGRAM(['engrave', '-', '-o', sys.argv[2]])"
     )
     subprocess.run(
         [sys.executable, "-c", code, str(installed), str(out)],
@@ -70,3 +70,14 @@ def test_the_package_runs_as_a_program() -> None:
         [sys.executable, "-m", "chartkit", "--version"], capture_output=True, text=True, check=True
     )
     assert done.stdout == f"chartkit {chartkit.__version__}\n"
+
+
+def test_wheel_ships_the_desk_and_the_examples(installed: Path) -> None:
+    """The page of the desk, the pages of screen books and every example song are inside."""
+    for room in ("desk/page", "book/screen"):
+        there = {path.name for path in (ROOT / "chartkit" / room).iterdir() if path.is_file()}
+        assert there == {path.name for path in (installed / "chartkit" / room).iterdir()} - {
+            "__pycache__"
+        }
+    songs = {path.name for kind in ("*.chart", "*.toml") for path in (ROOT / "examples").glob(kind)}
+    assert {path.name for path in (installed / "chartkit" / "examples").iterdir()} == songs

@@ -36,13 +36,15 @@ async def apart(
 
 
 def answering(
-    kind: type[Asked], work: Callable[[Asked], object]
+    kind: type[Asked], work: Callable[[Asked], object], slow: bool = False
 ) -> Callable[[Request], Awaitable[Response]]:
     """An endpoint that reads a wish from the request's JSON and answers with what work returns."""
 
     async def endpoint(request: Request) -> Response:
         wish = await wish_of(kind, request)
-        return wish if isinstance(wish, Response) else await done(work, wish)
+        if isinstance(wish, Response):
+            return wish
+        return await (slowly(work, wish) if slow else done(work, wish))
 
     return endpoint
 

@@ -66,9 +66,10 @@ def view_of(wish: PageWish, chart: Chart) -> View:
     if wish.key is not None:
         key = target_key(wish.key, song_areas(chart, View())[written_key(chart)].sounding)
     capo = None if wish.capo is None else Capo.from_number(wish.capo)
-    view = View(capo, key)
+    second = None if wish.second is None else Capo.from_number(wish.second)
+    view = View(capo, key, second_capo=second)
     if capo is None and chart.wants_best_capo:
-        return View(best_capo(chart, view), key)
+        return replace(view, capo=best_capo(chart, view))
     return view
 
 

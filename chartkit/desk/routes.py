@@ -25,6 +25,7 @@ from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import handed_out
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.pages import rendered, tidied, transposed
+from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
@@ -68,6 +69,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
         Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
         Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
+        Route("/api/second", answering(PageWish, second_guitar, slow=True), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/incoming", bring_in, methods=["POST"]),

@@ -44,10 +44,14 @@ class ChoicesWish(Wish):
 
 
 class PageWish(Wish):
-    """A chart's text and how its pages are to look; None is the chart's own."""
+    """A chart's text and how its pages are to look; None is the chart's own.
+
+    ``second`` adds the shapes of a second guitar with its capo there.
+    """
 
     text: ChartText
     capo: CapoNumber | None = None
+    second: CapoNumber | None = None
     key: ShortText | None = None
     look: LookWish = {}
     choices: ChoicesWish | None = None

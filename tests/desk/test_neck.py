@@ -14,6 +14,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.desk import advice
 from chartkit.desk.edits import with_setting
+from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.wishes import KeysWish, PageWish, SettingWish
 from chartkit.diagnostics import Source
 from chartkit.syntax.reader import read_chart
@@ -169,3 +170,19 @@ def test_the_page_looks_as_its_options_say(page: Any) -> None:
     expect(page.locator("#pages text[data-role=number]").first).to_be_visible()
     page.locator("#look select").nth(0).select_option("tablet")
     expect(page.locator("#pages svg").first).to_have_attribute("viewBox", "0 0 576 768")
+
+
+def test_a_second_guitar_finds_its_place(page: Any) -> None:
+    """Places beside the first guitar are those of ``capo --beside``: one of them adds its shapes
+    to the page, and a part of its own becomes a chart as ``chartkit part`` writes it."""
+    told = second_guitar(PageWish(text=SONG))
+    page.click("#second-door")
+    first = page.locator("#second .beside button").first
+    expect(first.locator("strong")).to_contain_text(told["places"][0]["name"])
+    expect(first).to_contain_text(told["places"][0]["reason"])
+    first.click()
+    expect(page.locator("#pages text[data-role=second]").first).to_be_visible()
+    page.locator("#second button:has-text('Write it as a chart')").first.click()
+    page.wait_for_function("() => document.getElementById('text').value.includes('shape: ')")
+    assert page.input_value("#text") == told["parts"][0]["text"]
+    assert not read_chart(Source(told["parts"][0]["text"])).diagnostics

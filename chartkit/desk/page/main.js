@@ -12,6 +12,7 @@ import { NeckPane } from "./neck.js";
 import { NightPane } from "./night.js";
 import { unitOf } from "./places.js";
 import { ask, Newest } from "./server.js";
+import { SecondStrip } from "./second.js";
 import { ShapesStrip } from "./shapes.js";
 import { SheetPane } from "./sheet.js";
 import { SongsList } from "./songs.js";
@@ -32,11 +33,13 @@ const keys = new KeysStrip($("keys"), () => text.text);
 const look = new LookStrip($("look"));
 const shapes = new ShapesStrip($("shapes"), wished);
 const incoming = new IncomingDialog($("incoming"));
+const second = new SecondStrip($("second"), wished);
 const strips = new Strips($("strips"));
 strips.add($("key-door"), $("keys"), () => keys.fill());
 strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
 new HandoutStrip($("out"), wished, () => file.name);
 strips.add($("out-door"), $("out"));
+strips.add($("second-door"), $("second"), () => second.fill());
 strips.add($("look-door"), $("look"), () => look.fill());
 const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts);
 new Completion(text, $("offers"), () => !isSet());
@@ -46,7 +49,7 @@ function isSet() { return file.name.endsWith(".toml"); }
 
 /** What the page is to show: the text, and what is moved beside it. */
 function wished() {
-  return { text: text.text, capo: neck.wished, key: keys.wished, look: look.wished };
+  return { text: text.text, capo: neck.wished, second: second.wished, key: keys.wished, look: look.wished };
 }
 
 // ---- the page follows the text
@@ -128,7 +131,7 @@ function showKind() {
   document.body.classList.toggle("is-set", isSet());
   $("night").hidden = !isSet();
   $("pages").hidden = isSet();
-  for (const id of ["key-door", "shapes-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
+  for (const id of ["key-door", "shapes-door", "second-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
   $("night-door").setAttribute("aria-pressed", String(isSet()));
   if (isSet()) {
     strips.close();
@@ -143,7 +146,7 @@ function showKind() {
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { neck.back(); keys.back(); choices = null; }
+  if (!again) { neck.back(); keys.back(); second.back(); choices = null; }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
   localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);

@@ -1,0 +1,54 @@
+// The second guitar: places for its capo that have room beside the first, and parts of its own.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { ask } from "./server.js";
+import { element } from "./text.js";
+
+export class SecondStrip {
+  #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #hush = element("p", "hush");
+
+  /** `wish` gives what the page shows. */
+  constructor(strip, wish) {
+    this.#wish = wish;
+    this.#hush.setAttribute("role", "status");
+    strip.append(this.#hush, this.#places, this.#parts);
+  }
+
+  /** The second guitar's capo, whose shapes the page shows as a line of their own. */
+  get wished() { return this.#capo; }
+
+  back() { this.#capo = null; }
+
+  /** Asks for places and parts anew. */
+  async fill() {
+    const { choices, second, ...wish } = this.#wish();
+    const answer = await ask("/api/second", wish);
+    if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
+    const { first, places, parts } = answer.data;
+    this.#hush.textContent = `Beside a guitar with ${first}: where there is room for another.`;
+    this.#places.replaceChildren(...places.map((place) => this.#place(place)));
+    this.#parts.replaceChildren(...parts.map((part) => this.#part(part)));
+  }
+
+  #place(place) {
+    const button = act("", () => {
+      this.#capo = this.#capo === place.capo ? null : place.capo;
+      for (const one of this.#places.children) one.setAttribute("aria-pressed", String(one === button && this.#capo !== null));
+      tell("view");
+    }, "");
+    button.append(element("strong", "", `${place.name}, ${place.shapes} shapes`), element("small", "", place.reason));
+    button.setAttribute("aria-pressed", String(this.#capo === place.capo));
+    return button;
+  }
+
+  #part(part) {
+    const box = element("div");
+    box.append(
+      element("strong", "", `a part of its own, ${part.register}`), element("small", "", part.reason),
+      act("Write it as a chart", () => tell("begin-named", { title: part.text.match(/^title: (.*)$/m)?.[1] ?? "Second guitar", text: part.text })),
+    );
+    box.title = part.sections.join("\n");
+    return box;
+  }
+}

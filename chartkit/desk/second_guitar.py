@@ -1,0 +1,66 @@
+"""A second guitar beside the first, as the desk shows it: places with room, parts of its own.
+
+All of it comes from ``chartkit.advise``: what ``chartkit capo --beside`` and ``chartkit part`` say.
+"""
+
+from chartkit.advise.beside import BesideOption, rank_beside
+from chartkit.advise.part.propose import PartProposal, propose_parts
+from chartkit.advise.ranking import played_option
+from chartkit.advise.reasons import shape_key_name
+from chartkit.advise.register import part_of
+from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
+from chartkit.advise.song import song_of
+from chartkit.arrange.rewrite import moved_chart
+from chartkit.desk.pages import Facts, song_of_text, view_of
+from chartkit.desk.wishes import PageWish
+from chartkit.diagnostics import has_errors
+from chartkit.files import Unusable
+from chartkit.syntax.write import chart_text
+from chartkit.theory.pitch import PitchRange
+
+_MOST_PLACES = 6
+"""How many places beside the first guitar are offered."""
+
+
+def second_guitar(wish: PageWish) -> Facts:
+    """Places for a second guitar's capo beside the first one's, and parts as charts.
+
+    Raises Unusable for a chart without chords or with mistakes.
+    """
+    read = song_of_text(wish.text)
+    if has_errors(read.reading.diagnostics):
+        raise Unusable("the chart has mistakes", "mend them first")
+    view = view_of(wish, read.chart)
+    chart, instrument = moved_chart(read.chart, view), instrument_of(read.chart)
+    song, capo = song_of(chart), read.chart.capo if view.capo is None else view.capo
+    if not song.stretches:
+        raise Unusable("there are no chords in this chart")
+    own, boards, sung = own_shapes(read.chart, instrument), boards_on_disk(), chart.setting("range")
+    first = part_of(song, played_option(song, capo, instrument, None, own, boards), instrument)
+    voice = sung if isinstance(sung, PitchRange) else None
+    beside = rank_beside(song, first, voice, instrument, None, None, own, boards)
+    boards.save()
+    return {
+        "first": str(capo),
+        "places": [_place(one) for one in beside if one.playable][:_MOST_PLACES],
+        "parts": [_part(one) for one in propose_parts(chart, first, instrument)],
+    }
+
+
+def _place(option: BesideOption) -> Facts:
+    played = option.played
+    return {
+        "capo": played.option.raised,
+        "name": str(played.option),
+        "shapes": shape_key_name(played),
+        "reason": option.reason,
+    }
+
+
+def _part(part: PartProposal) -> Facts:
+    return {
+        "register": part.register,
+        "reason": part.reason,
+        "sections": [f"{name}: {reason}" for name, reason in part.section_reasons],
+        "text": chart_text(part.chart),
+    }
