@@ -22,6 +22,7 @@ from chartkit.chart.model import Chart
 from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved
 from chartkit.interchange.taken import Refused, Taken
+from chartkit.layout.frames import Document, Text
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 from tests.interchange.reading import codes, reads_back, taken
