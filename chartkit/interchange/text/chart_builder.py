@@ -1,6 +1,5 @@
 """The chart of a sheet while its lines are read."""
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -22,6 +21,7 @@ from chartkit.chart.model import (
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
@@ -31,12 +31,6 @@ from chartkit.theory.key import Key
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
-_THROUGHOUT = re.compile(
-    r"throughout|all (?:the way )?through|whole (?:song|time)|durchgehend|die ganze zeit|"
-    r"tout du long|todo el tema|todo el tiempo|sempre|hele nummer",
-    re.IGNORECASE,
-)
-"""How people say that chords are for the whole song (common practice, no source)."""
 _ORDER: tuple[SettingName, ...] = (
     "title",
     "writer",
@@ -62,7 +56,7 @@ class Sheet:
     each name, the section that holds the music of the last one called so.  ``going_on`` are words
     still to be joined to the last row of words, ``subject`` the line that a mail around the song
     has for its subject, ``shapes_key`` the key that is said to be the shapes', ``like`` the section
-    whose music the open one is said to have.
+    whose music the open one is said to have, ``first_root`` the pitch class of the first chord.
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
     of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
@@ -91,6 +85,7 @@ class Sheet:
     heading_rows: int = 0
     subject: Line | None = None
     shapes_key: Key | None = None
+    first_root: int | None = None
     like: str = ""
     chords_on_heading: bool = False
     given: list[int] = field(default_factory=list)
@@ -330,7 +325,7 @@ def _is_alone(row: Row) -> bool:
 def _is_for_all(rows: Sequence[Row]) -> bool:
     """Whether a row of chords is said to be for the whole song."""
     return any(
-        _THROUGHOUT.search(cue.text) is not None
+        says_throughout(cue.text) is not None
         for row in rows
         if isinstance(row, MusicRow)
         for bar in row.bars

@@ -79,6 +79,13 @@ _MOST_WORDS = 8
 _FEWEST_WORDS_OF_TALK = 3
 _LONGEST = 160
 
+_THROUGHOUT = re.compile(
+    r"(?:for )?(?:throughout|all (?:the way )?through|"
+    r"(?:the )?(?:whole|entire) (?:song|time|way|thing)|"
+    r"durchgehend|(?:die )?ganze zeit|das ganze lied|tout du long|toute la chanson|todo el tema|"
+    r"toda la canción|todo el tiempo|sempre|hele (?:nummer|lied))",
+    re.IGNORECASE,
+)
 _CLOCK = re.compile(
     r"\b\d{1,2}(?:[:.]\d{2})?\s?(?:am|pm|a\.m\.|p\.m\.|uhr|h)\b|\bat\s+\d{1,2}(?:[:.]\d{2})?\b(?!\s*(?:bars|bpm))",
     re.IGNORECASE,
@@ -138,10 +145,20 @@ def is_direction(text: str) -> bool:
     """Whether a line that stands by itself says only how the band is to play."""
     if len(text) > _LONGEST:
         return False
-    if _ARROW.match(text) and any(map(str.isalpha, text)):
+    if points_on(text):
         return True
     count = count_words(text)
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
+
+
+def points_on(text: str) -> bool:
+    """Whether an arrow before a line says that it is a direction."""
+    return _ARROW.match(text) is not None and any(map(str.isalpha, text))
+
+
+def says_throughout(text: str) -> re.Match[str] | None:
+    """Where a line says that its chords are for the whole song."""
+    return _THROUGHOUT.search(text)
 
 
 def is_term(text: str) -> bool:

@@ -20,9 +20,10 @@ from chartkit.interchange.text.section_names import (
 )
 
 _LONGEST = 160
+_NEXT = "and|then|und|dann|danach|et|puis|ensuite|luego|después|poi|en|daarna|sedan"
 _APART = re.compile(
-    r"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*|\s+/\s+|\s+[-–—+&=]+\s+|\s*\.{2,}\s*|\s*…\s*|[()\[\]]|"
-    r"\s+(?:and|then|und|dann|et|puis|luego|poi|en)\s+|\.(?=\s|$)",
+    rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"
+    rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
     re.IGNORECASE,
 )
 _LABEL = re.compile(
@@ -39,6 +40,7 @@ _AGAIN = re.compile(
     r"(?:the\s+)?",
     re.IGNORECASE,
 )
+_AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 _COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 _BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _LIKE = re.compile(
@@ -116,6 +118,7 @@ def steps_of(
     """
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
+    text = _AGAIN_CUT_SHORT.sub(r"\1 ", text)
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, frozenset(map(section_key, known)))
     for at, clause, sign in _clauses(text, start):
@@ -139,7 +142,7 @@ def _clauses(text: str, start: int) -> Iterator[tuple[int, str, str]]:
         if clause.strip():
             yield at + len(clause) - len(clause.lstrip()), clause.strip(), sign
         if match is not None:
-            sign, at = match[0].strip() or sign, match.end()
+            sign, at = match[0].strip()[:2].strip() or sign, match.end()
 
 
 class _FormReader:
@@ -164,7 +167,7 @@ class _FormReader:
         count = _COUNT_FIRST.match(bare)
         bare = bare[count.end() :] if count is not None else bare
         times = int(count[1]) if count is not None else 1
-        name, rest = self._name_in(bare, first=not self.steps)
+        name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
         if name and again is None and self._means_another(name, rest, sign):
             self._like(name, rest, at)
         elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
@@ -192,7 +195,7 @@ class _FormReader:
         following = self.steps[at + 1] if at + 1 < len(self.steps) else None
         return bare and following is not None and following.led_to
 
-    def _name_in(self, clause: str, first: bool) -> tuple[str, str]:
+    def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
         end = full_name_at(clause, 0)
         if end:
@@ -203,6 +206,10 @@ class _FormReader:
         if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
             return f"{word} {number}", behind
         if self._is_short(word) and (first or not rest or times_of(rest)):
+            return word, rest
+        if first and bracketed and is_known_name(word):
+            return word, rest
+        if self._is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
         if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
             self.doubtful = True
@@ -254,7 +261,9 @@ class _FormReader:
             self.signs += 1
             return
         self.steps.append(_Step(name, at, times, led_to=again and before is not None))
-        if rest:
+        if rest and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
+            self.read(self.text.find(rest, at), rest, ",")
+        elif rest:
             self._say(rest, "", self.text.find(rest, at))
 
     def _chords_behind(self, rest: str) -> tuple[str, str] | None:

@@ -32,7 +32,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
-from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs
+from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
@@ -128,6 +128,7 @@ _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
+_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 _IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
 _QUOTES = '"“”„«» '
@@ -256,7 +257,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif legend_pairs(text):
         take_legend(sheet, line)
-    elif is_for_the_players(text):
+    elif is_for_the_players(text) or says_note(text):
         take_note(sheet, line)
     elif sheet.subject is not None and _is_said(text):
         sheet.notes.append(text)
@@ -367,6 +368,16 @@ def _is_said(text: str) -> bool:
     return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
+def _key_behind(sheet: Sheet, title: str) -> str:
+    """The title without "in G" behind it, where the song's first chord has that root."""
+    match = _KEY_BEHIND.fullmatch(title)
+    key = key_of(match["key"]) if match is not None else None
+    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
+        return title
+    sheet.top.setdefault("key", key)
+    return match["title"]
+
+
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
@@ -376,7 +387,7 @@ def _take_title(sheet: Sheet, text: str, line: Line) -> None:
             break
         bare = behind["title"]
     parts = _DASH.split(bare, maxsplit=1)
-    title = title_of(parts[0]).strip(_QUOTES) or bare
+    title = _key_behind(sheet, title_of(parts[0]).strip(_QUOTES) or bare)
     sheet.top["title"] = title
     behind_dash = parts[1] if len(parts) > 1 else ""
     if behind_dash and not _take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top:

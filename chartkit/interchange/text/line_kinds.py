@@ -11,6 +11,8 @@ from chartkit.interchange.text.directions import (
     is_greeting,
     is_talk,
     is_term,
+    points_on,
+    says_throughout,
     without_arrow,
 )
 from chartkit.interchange.text.facts import (
@@ -173,6 +175,8 @@ class KnownLine:
 _MAY_BEGIN_FORM = re.compile(
     r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
 )
+_A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
+"""Who signs a letter, alone on the last line."""
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -258,7 +262,18 @@ class _Classifier:
             return Chords(row)
         if is_tablature(line.text):
             return Tablature()
-        return _aside_of(text) or self._words(line)
+        return self._throughout(text) or _aside_of(text) or self._words(line)
+
+    def _throughout(self, text: str) -> Chords | None:
+        """A row of chords with words that say it is for the whole song; None for any other."""
+        said = says_throughout(text) if len(text) <= _LONGEST else None
+        if said is None:
+            return None
+        chords = f"{text[: said.start()]} {text[said.end() :]}".strip(" ():,;-–—")
+        if not self._is_chords(chords):
+            return None
+        row = self.tokens.row(Line(0, f"{chords} ({said[0].strip()})"))
+        return Chords(row) if row is not None else None
 
     def _words(self, line: Line) -> LineKind:
         """Words, or words and chords on one line."""
@@ -279,12 +294,18 @@ class _Classifier:
         if self._repeats_unnamed(at, line.text.strip(), heading):
             yield KnownLine(line, Remark(line.text.strip(" ()")))
             return
-        steps = self._steps(at, line, sure=True) if "(" in line.text or heading.remark else ()
-        if len(steps) == 1 and (steps[0].like or steps[0].row):
+        more = "(" in line.text or heading.remark or self._says_more(heading.name)
+        steps = self._steps(at, line, sure=True) if more else ()
+        named = not self._says_more(heading.name)
+        if len(steps) == 1 and (steps[0].like or steps[0].row or not named):
             yield from self._form(line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _says_more(self, name: str) -> bool:
+        """Whether a name in brackets is a section's with more behind it."""
+        return not is_known_name(name) and full_name_at(name, 0) > 0
 
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
@@ -340,7 +361,7 @@ class _Classifier:
         row = self.rows[at]
         if len(text) > _LONGEST or _MAY_BEGIN_FORM.match(text) is None:
             return ()
-        if row is not None and self._is_music(row):
+        if row is not None and not sure and self._is_music(row):
             return ()
         names = tuple(dict.fromkeys(name for where, name in self.named if where < at))
         steps = steps_of(text, self._is_chords, sure, names)
@@ -413,12 +434,11 @@ class _Classifier:
         """The lines, with words that are said to the band and not sung told apart."""
         alone = [self._is_alone(at) for at in range(len(self.known))]
         first, last = self._music_at()
-        return [
-            replace(one, kind=self._said(at, one, alone[at], at < first, at > last))
-            if isinstance(one.kind, Words)
-            else one
-            for at, one in enumerate(self.known)
-        ]
+        for at, one in enumerate(self.known):
+            if isinstance(one.kind, Words):
+                kind = self._said(at, one, alone[at], at < first, at > last)
+                self.known[at] = replace(one, kind=kind)
+        return self.known
 
     def _music_at(self) -> tuple[int, int]:
         """The first and the last line of music."""
@@ -436,12 +456,17 @@ class _Classifier:
         text = one.line.text.strip()
         if before:
             return one.kind
+        if points_on(text):
+            return Remark(without_arrow(text))
         if self._under_chords(at):
             return Remark(text) if is_term(text) and self._words_below(at) else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter)
         if after and apart and (is_talk(text) or is_greeting(text)):
+            return Letter()
+        below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
+        if after and below_letter and _A_NAME.fullmatch(text):
             return Letter()
         return one.kind
 

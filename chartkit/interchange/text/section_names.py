@@ -48,7 +48,7 @@ _NAMES_OF_KIND = {
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
     "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
-    "end": "ending, ends, end, schluss, slut, slutt, final, finale, fin, einde, koniec",
+    "end": "ending, ends, end, schluss, slut, slutt, slot, final, finale, fin, einde, koniec",
     "coda": "coda",
     "tag": "tag",
     "turnaround": "turnaround",
@@ -165,7 +165,8 @@ _ALONE = re.compile(
 )
 """Names cut short, in capital letters alone on a line, with a remark or the same as another."""
 _SHORT = re.compile(
-    r"(?P<name>R|Ref|(?:Ch|V|Br|PC|Pre|Int|Inst)\s?\d{0,2})\.?\s*(?P<colon>[:)])(?!\S)",
+    r"(?P<name>R|(?:Ch|Cho|V|Br|PC|Pre|Post|Int|Inst|Out|Ref|Str)\s?\d{0,2}|[CBIO]\d?(?=\s*:\s*\|))"
+    r"\.?\s*(?P<colon>[:)])(?!\S)",
     re.IGNORECASE,
 )
 _SHORT_WITH_NUMBER = re.compile(
