@@ -20,7 +20,10 @@ from chartkit.interchange.text.section_names import (
 )
 
 _LONGEST = 160
-_NEXT = "and|then|und|dann|danach|et|puis|ensuite|luego|después|poi|en|daarna|sedan"
+_NEXT = (
+    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|y|luego|después|pero|e|poi|ma|en|"
+    "daarna|maar|sedan|och|og"
+)
 _APART = re.compile(
     rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"
     rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
@@ -41,6 +44,9 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
+_TIMES_FIRST = re.compile(
+    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
+)
 _COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 _BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _LIKE = re.compile(
@@ -57,7 +63,8 @@ _SAME = re.compile(
     re.IGNORECASE,
 )
 _LEADS_TO_CHORDS = re.compile(
-    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+)",
+    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+"
+    r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
 _CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
@@ -65,6 +72,7 @@ _OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )
 _ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
+_ON = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 SAME = "same"
@@ -207,7 +215,8 @@ class _FormReader:
             return f"{word} {number}", behind
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
-        if first and bracketed and is_known_name(word):
+        capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
+        if first and (bracketed or capitals) and is_known_name(word):
             return word, rest
         if self._is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
@@ -277,6 +286,13 @@ class _FormReader:
     def _say(self, clause: str, sign: str, at: int) -> None:
         """Adds to the last step what a clause says of it."""
         step = self.steps[-1]
+        counted = _TIMES_FIRST.match(clause)
+        if counted is not None and times_of(counted[0]) and not step.remarks:
+            step.times = max(step.times, times_of(counted[0]))
+            self.signs += 1
+            at, clause = at + counted.end(), clause[counted.end() :].strip()
+        if not clause:
+            return
         if (times := times_of(clause)) and not step.remarks:
             step.times = max(step.times, times)
             self.signs += 1
@@ -312,9 +328,11 @@ class _FormReader:
         if section_key(step.name) in self.known or step.led_to:
             return False  # its music is known: the words say how it ends
         said, row = chords
-        plain = said.split()[0].casefold() in ("on", "auf", "sur", "på", "en", "su", "op", "in")
-        if not plain:
-            step.remarks.append(said)
+        words = said.split()
+        if words[0].casefold() in _ON:
+            words = words[1:]
+        if words:
+            step.remarks.append(" ".join(words))
         step.row.append(row)
         return True
 

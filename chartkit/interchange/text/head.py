@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_greeting, is_talk
+from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     Fact,
@@ -248,7 +248,8 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         take_fact(sheet, mixed[0][0].name, mixed[0][0].value, line)
         sheet.notes.append(text)
     elif (before := _before_the_margin(line)) is not None:
-        for fact in facts_and_rest(line.text)[0]:
+        right = line.text[line.text.index(before) + len(before) :]
+        for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
             take_fact(sheet, fact.name, fact.value, line)
         read_head_line(sheet, replace(line, text=before))
     elif _tells_much((mixed := facts_and_rest(line.text))[0]):
@@ -279,7 +280,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         _take_writer(sheet, by, bare, line)
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
-    elif "feel" not in sheet.top and not comment and says_feel(text):
+    elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
         sheet.top["feel"] = without_parentheses(text)
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
     elif "writer" not in sheet.top and not comment and could_be_a_name(text):
@@ -298,9 +299,12 @@ def _before_the_margin(line: Line) -> str | None:
     """What stands at the left of a line with facts by their names at its right margin; None for
     any other line."""
     left = _AT_THE_MARGIN.match(line.text) if "  " in line.text or "\t" in line.text else None
-    if left is None or facts_of(left["left"]) or not facts_of(line.text[left.end() :]):
+    right = line.text[left.end() :] if left is not None else ""
+    if left is None or facts_of(left["left"]):
         return None
-    return left["left"] if names_a_fact(line.text[left.end() :]) else None
+    named = facts_of(right) and names_a_fact(right)
+    head = head_facts(right)
+    return left["left"] if named or (len(head.facts) > 1 and not head.rest) else None
 
 
 def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:

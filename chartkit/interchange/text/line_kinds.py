@@ -1,6 +1,7 @@
 """What each line of a sheet is, decided once from the line, its neighbours and the whole sheet."""
 
 import re
+import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -177,6 +178,7 @@ _MAY_BEGIN_FORM = re.compile(
 )
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
+_LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -235,15 +237,18 @@ class _Classifier:
     # ---- by itself
     def _read(self, at: int, line: Line) -> Iterator[KnownLine]:
         text, row = line.text.strip(), self.rows[at]
-        heading = heading_of(text) if text else None
+        plain = _without_pictures(line)
+        heading = heading_of(plain.text.strip()) if text else None
         if not text or (row is None and not _says_something(text)):
             yield KnownLine(line, Blank())
         elif TITLE_LABEL.match(text) and not self._has_begun():
             yield KnownLine(line, Words())
         elif heading is not None:
-            yield from self._heading(at, line, heading)
-        elif (steps := self._steps(at, line)) and self._are_played(at, steps):
-            yield from self._form(line, steps)
+            yield from self._heading(at, plain, heading)
+        elif (steps := self._steps(at, plain)) and self._are_played(at, steps):
+            yield from self._form(plain, steps)
+        elif (start := self._named_for_player(at, text)) is not None:
+            yield KnownLine(line, start)
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
 
@@ -270,6 +275,7 @@ class _Classifier:
         if said is None:
             return None
         chords = f"{text[: said.start()]} {text[said.end() :]}".strip(" ():,;-–—")
+        chords = _LABEL_OF_CHORDS.sub("", chords)
         if not self._is_chords(chords):
             return None
         row = self.tokens.row(Line(0, f"{chords} ({said[0].strip()})"))
@@ -286,6 +292,16 @@ class _Classifier:
         return Words()
 
     # ---- headings and steps of the form
+    def _named_for_player(self, at: int, text: str) -> SectionStart | None:
+        """A section's name and who plays it behind a dash, alone right above a row of chords."""
+        name, _, remark = text.partition(" - ")
+        above = at == 0 or not self.lines[at - 1].text.strip()
+        below = at + 1 < len(self.rows) and self.rows[at + 1] is not None
+        few = 0 < len(remark.split()) <= _MOST_WORDS_OF_A_REMARK
+        if above and below and few and name and full_name_at(name, 0) == len(name):
+            return SectionStart(name, 1, "", (remark,), guessed=True)
+        return None
+
     def _heading(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
         """A heading, with what stands behind it on its line."""
         if heading.rest_at is not None:
@@ -294,10 +310,11 @@ class _Classifier:
         if self._repeats_unnamed(at, line.text.strip(), heading):
             yield KnownLine(line, Remark(line.text.strip(" ()")))
             return
-        more = "(" in line.text or heading.remark or self._says_more(heading.name)
+        more = "(" in line.text + heading.name or heading.remark or self._says_more(heading.name)
         steps = self._steps(at, line, sure=True) if more else ()
         named = not self._says_more(heading.name)
-        if len(steps) == 1 and (steps[0].like or steps[0].row or not named):
+        counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self._form(line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
@@ -379,11 +396,12 @@ class _Classifier:
     def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
-        said_of = first.remarks and not (first.row or first.like or first.times > 1)
+        said_of = first.remarks and not (first.like or first.times > 1)
         if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in steps:
+            self.named.append((-1, step.name))
             row = self._row_of(step, line)
             yield KnownLine(
                 line,
@@ -484,6 +502,15 @@ class _Classifier:
         return not (sung_above and not self._under_chords(at - 1)) and not (
             below is not None and isinstance(below.kind, Words)
         )
+
+
+def _without_pictures(line: Line) -> Line:
+    """A line with blanks for the small pictures that phones put among letters."""
+    if line.text.isascii():
+        return line
+    return replace(
+        line, text="".join(" " if unicodedata.category(c) == "So" else c for c in line.text)
+    )
 
 
 def is_plainly_words(text: str) -> bool:

@@ -182,6 +182,7 @@ _AGAIN = re.compile(
 )
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
+_REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
@@ -196,6 +197,7 @@ _DASH = re.compile(r"\s+[-–—]\s+")
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
 _MOST_WORDS_OF_A_REMARK = 4
 _LONGEST_LINE = 120
+_LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
 _PLAIN_NAME = re.compile(
     rf"(?P<which>{_WHICH})(?P<base>{_BASE}|[^\W\d_]+(?:[- ][^\W\d_]+)*?\.?)\s*"
@@ -330,13 +332,13 @@ def heading_of(text: str) -> Heading | None:
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
     text = text if text.isascii() else text.translate(NARROW)
-    plain = _POINTED.sub("", text).strip(_DECORATION)
+    plain = _REMARK_IN_BRACKETS.sub(r" (\1)", _POINTED.sub("", text).strip(_DECORATION))
     wrapped = plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}")
     bare = plain[1:-1].strip() if wrapped else plain
     for read in _WHOLE_LINE:
         if (heading := read(plain if read is _cut_short else bare)) is not None:
             return heading
-    at = text.find(plain)
+    at = text.find(plain[:_LONGEST_NAME])
     return _short_with_colon(bare, at) or _named(bare, None if wrapped else at)
 
 
