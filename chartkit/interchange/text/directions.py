@@ -95,7 +95,7 @@ _TALK = re.compile(
     r"\b(?:see you|see ya|see u|let me know|let us know|lemme know|please|pls|thanks|thank you|thx|"
     r"cheers|soundcheck|sound check|load[- ]?in|rehearsal|rehearse|band practice|set ?list|"
     r"dress code|can you|could you|can we|could we|will you|does anyone|anyone know|who can|"
-    r"i['’]ll (?:bring|send|mail)|bring your|don['’]t forget to bring|"
+    r"i['’]ll (?:bring|send|mail)|bring (?:the|your|a|some)|don['’]t forget to bring|"
     r"what do you think|what you think|talk soon|more soon|chords below|chords are below|"
     r"sent from|here (?:is|are|it is|you go|comes)|here['’]s|attached|as promised|"
     r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"

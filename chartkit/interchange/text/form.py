@@ -30,7 +30,8 @@ _APART = re.compile(
     re.IGNORECASE,
 )
 _LABEL = re.compile(
-    r"\s*(?:(?:and\s+|und\s+)?(?:then|next|danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
+    r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
+    r"danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
     re.IGNORECASE,
 )
 _OF_THE_FORM = re.compile(
@@ -131,7 +132,7 @@ def steps_of(
     reader = _FormReader(text, reads_as_chords, frozenset(map(section_key, known)))
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
-        if not reader.steps:
+        if not reader.steps and not reader.said_before:
             return ()
     return reader.result(sure)
 
@@ -163,6 +164,7 @@ class _FormReader:
         self.reads_as_chords = reads_as_chords
         self.known = known
         self.doubtful = False
+        self.said_before = ""
         self.steps: list[_Step] = []
         self.words = self.known_words = 0
         self.signs = 0
@@ -182,6 +184,8 @@ class _FormReader:
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
             self._say(clause, sign, at)
+        else:
+            self.said_before = clause if is_direction(clause) else ""
 
     def result(self, sure: bool) -> tuple[Step, ...]:
         """The steps, if what was read is a line of form."""
@@ -190,6 +194,9 @@ class _FormReader:
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
             return ()
+        if not self.steps:
+            return ()
+        self.steps[0].remarks += [self.said_before] if self.said_before else []
         steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
         return tuple(
             Step(one.name, one.at, one.times, one.like, " ".join(one.row), tuple(one.remarks))
@@ -293,7 +300,7 @@ class _FormReader:
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
-        if (times := times_of(clause)) and not step.remarks:
+        if times := times_of(clause):
             step.times = max(step.times, times)
             self.signs += 1
         elif _SAME.fullmatch(clause) and not step.row:

@@ -128,6 +128,14 @@ _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
+_VERSION = re.compile(
+    r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung))",
+    re.IGNORECASE,
+)
+_A_PERSON = re.compile(
+    r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
+    r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
+)
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 _IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
@@ -390,6 +398,13 @@ def _take_title(sheet: Sheet, text: str, line: Line) -> None:
         if not _take_head_facts(sheet, behind["inside"], line):
             break
         bare = behind["title"]
+    if (said := _VERSION.fullmatch(bare)) is not None:
+        sheet.notes.append(setting_text(said["said"]))
+        bare = said["title"]
+    by = _IN_BRACKETS_BEHIND.fullmatch(bare)
+    if by is not None and _A_PERSON.fullmatch(by["inside"]) and "writer" not in sheet.top:
+        _take_writer(sheet, by["inside"], text, line)
+        bare = by["title"]
     parts = _DASH.split(bare, maxsplit=1)
     title = _key_behind(sheet, title_of(parts[0]).strip(_QUOTES) or bare)
     sheet.top["title"] = title

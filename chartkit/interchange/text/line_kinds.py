@@ -179,6 +179,7 @@ _MAY_BEGIN_FORM = re.compile(
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
+_STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -483,10 +484,18 @@ class _Classifier:
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter)
         if after and apart and (is_talk(text) or is_greeting(text)):
             return Letter()
+        if after and apart and self._follows_a_step(at):
+            return Remark(text)
         below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
         if after and below_letter and _A_NAME.fullmatch(text):
             return Letter()
         return one.kind
+
+    def _follows_a_step(self, at: int) -> bool:
+        """Whether the last section above is a step of the form, so that no words are due."""
+        above = (self.known[i].kind for i in range(at - 1, -1, -1))
+        start = next((kind for kind in above if isinstance(kind, SectionStart)), None)
+        return start is not None and start.guessed
 
     def _under_chords(self, at: int) -> bool:
         return at > 0 and isinstance(self.known[at - 1].kind, Chords)
@@ -532,6 +541,8 @@ def is_plainly_words(text: str) -> bool:
 
 def _aside_of(text: str) -> LineKind | None:
     """The kind of a line that is neither chords nor words; None for words."""
+    if (starred := _STARRED.fullmatch(text)) is not None:
+        return _aside_of(starred[1]) or Remark(starred[1])
     if facts := facts_of(without_parentheses(text)):
         return Settings(facts)
     if (inside := without_parentheses(text)) != text:

@@ -48,7 +48,7 @@ _NAMES_OF_KIND = {
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
     "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
-    "end": "ending, ends, end, schluss, slut, slutt, slot, final, finale, fin, einde, koniec",
+    "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, koniec",
     "coda": "coda",
     "tag": "tag",
     "turnaround": "turnaround",
@@ -142,8 +142,8 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?!/)|"
-    r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars))))?"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?!/|\s+capp)|"
+    r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
     r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
