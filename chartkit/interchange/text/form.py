@@ -52,7 +52,7 @@ _COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 _BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _LIKE = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:as|like))?|as|like|wie|gleich wie|igual (?:que|a)|comme|come|som|"
-    r"als|mism[oa]s? que|over|on|auf|über|sobre|sur)\s+"
+    r"als|mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
     r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
@@ -74,6 +74,11 @@ _OVER_ANOTHER = re.compile(
 )
 _ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
 _ON = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
+_ENDS = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
+_BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
+"""Kinds of sections that no letter counts, so that an A behind the name is a chord."""
+_LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
+"""Kinds of sections that often have the music of another."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 SAME = "same"
@@ -214,8 +219,13 @@ class _FormReader:
         """The section's name with which a clause begins, and what stands behind it."""
         end = full_name_at(clause, 0)
         if end:
-            name = "End" if clause[:end].casefold() == "ends" else clause[:end].strip()
-            return name, clause[end:].lstrip(" !").rstrip()
+            name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            if name.casefold() in _ENDS:
+                return "End", rest
+            bare, _, letter = name.rpartition(" ")
+            if len(letter) == 1 and letter.isupper() and section_key(bare)[0] in _BESIDE_CHORDS:
+                return bare, f"{letter} {rest}".strip()
+            return name, rest
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
         if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
@@ -247,6 +257,8 @@ class _FormReader:
         if kind == own or kind not in {known for known, _ in self.known}:
             return False
         chords_of = _CHORDS_OF.match(rest) is not None
+        if sign == "(" and not rest and own in _LENT_MUSIC:
+            return True
         return (sign == "(" and chords_of) or (
             sign in (":", "=") and (chords_of or not rest or times_of(rest) > 0)
         )
@@ -318,7 +330,8 @@ class _FormReader:
         heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
         if heading is None or heading.rest_at is not None or step.like:
             return False
-        if not is_known_name(heading.name):
+        kinds = {kind for kind, _ in self.known}
+        if not is_known_name(heading.name) or section_key(heading.name)[0] not in kinds:
             return False
         step.like = heading.name
         return True
@@ -326,7 +339,9 @@ class _FormReader:
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
         bare = clause.rstrip(".")
-        if self.reads_as_chords(bare) and (step.row or len(bare) > 1 or sign):
+        if self.reads_as_chords(bare) and (
+            step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
+        ):
             step.row.append(bare)
             return True
         chords = self._chords_behind(bare)

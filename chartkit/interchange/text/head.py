@@ -200,6 +200,8 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
+        elif isinstance(one.kind, Remark) and text.startswith("[") and not _has_facts(text):
+            take_note(sheet, replace(one.line, text=one.kind.text))
         elif text and (letter or (at < title_at and _is_said(text) and not _has_facts(text))):
             sheet.findings.leave_out("letter", f'said to the reader: "{text}"', one.line.place())
         else:
@@ -209,7 +211,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 def _could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
-    if not any(map(str.isalpha, text)) or text.startswith("("):
+    if not any(map(str.isalpha, text)) or text.startswith(("(", "[")):
         return False
     if TITLE_LABEL.match(text):
         return True

@@ -187,6 +187,7 @@ _OF_THE_LAST = re.compile(
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OF_A_NAME = 4
 _LONGEST = 160
 _FEWEST_APART = 2
 Rows = list[tuple[Token, ...] | None]
@@ -233,7 +234,27 @@ class _Classifier:
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
             self.known += self._read(at, line)
+        self._name_the_last_chord()
         return self._with_neighbours()
+
+    def _name_the_last_chord(self) -> None:
+        """Makes a chord alone right under the name of an earlier section, as the last line, an
+        ending: that section is played again, and then this."""
+        filled = [at for at, one in enumerate(self.known) if not isinstance(one.kind, Blank)]
+        *_, above, last = [-1, -1, *filled]
+        kind = self.known[last].kind if last >= 0 else None
+        start = self.known[above].kind if above >= 0 else None
+        if not (isinstance(kind, Chords) and isinstance(start, SectionStart)) or start.with_chords:
+            return
+        key = section_key(start.name)
+        earlier = any(
+            isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
+            for one in self.known[:above]
+        )
+        struck = [token for token in kind.tokens if token.kind in STRUCK]
+        if earlier and len(struck) == 1 and not kind.behind_name:
+            end = SectionStart("End", guessed=True, with_chords=True)
+            self.known.insert(last, KnownLine(self.known[last].line, end))
 
     # ---- by itself
     def _read(self, at: int, line: Line) -> Iterator[KnownLine]:
@@ -308,6 +329,10 @@ class _Classifier:
         if heading.rest_at is not None:
             yield from self._with_rest(at, line, heading)
             return
+        inner = line.text.strip().removeprefix("[").removesuffix("]")
+        if line.text.lstrip().startswith("[") and self._is_said(inner):
+            yield KnownLine(line, Remark(inner))
+            return
         if self._repeats_unnamed(at, line.text.strip(), heading):
             yield KnownLine(line, Remark(line.text.strip(" ()")))
             return
@@ -320,6 +345,12 @@ class _Classifier:
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _is_said(self, text: str) -> bool:
+        """Whether words in square brackets name no section but tell the players something."""
+        if is_known_name(text) or full_name_at(text, 0) or any(map(str.isdigit, text[:1])):
+            return False
+        return is_direction(text) or len(text.split()) > _MOST_WORDS_OF_A_NAME
 
     def _says_more(self, name: str) -> bool:
         """Whether a name in brackets is a section's with more behind it."""

@@ -48,7 +48,8 @@ _NAMES_OF_KIND = {
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
     "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
-    "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, koniec",
+    "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
+    "koniec, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
     "tag": "tag",
     "turnaround": "turnaround",
@@ -142,7 +143,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?!/|\s+capp)|"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
@@ -260,6 +261,9 @@ def section_key(name: str) -> tuple[str, str]:
     base = " ".join(parts["base"].casefold().strip(".").split())
     kind = _KIND_OF.get(base) or _KIND_OF_SHORT.get(base) or base
     number = _number_of(parts["number"].strip(" #.").casefold()) or _ordinal_of(parts["which"])
+    player, _, played = base.partition(" ")
+    if player in _PLAYERS and played in _PLAYED:
+        number = f"{player}{number}"
     return kind, number
 
 
