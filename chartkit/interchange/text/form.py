@@ -233,7 +233,7 @@ class _FormReader:
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
         capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
-        if first and (bracketed or capitals) and is_known_name(word):
+        if first and (bracketed or capitals) and word[0].isalpha() and is_known_name(word):
             return word, rest
         if self._is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
@@ -245,7 +245,7 @@ class _FormReader:
     def _is_short(self, word: str) -> bool:
         """Whether a word is a name cut short: of a section of this sheet, or of any where no
         chord can be meant."""
-        if not is_known_name(word) or self.reads_as_chords(word):
+        if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
             return False
         return section_key(word)[0] in {kind for kind, _ in self.known}
 
