@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
@@ -142,18 +143,21 @@ class Striking:
             self.draft.said.append(Said(onset, read.cue))
 
     def spread(self, units: int) -> None:
-        """Notes that chords written at one place share the length of the note that follows."""
-        count, run = len(self.run), self.run
-        self.run = []
-        if count < 2:
+        """Notes that chords written at one place share the length of the note that follows; what
+        two staves say alike is one chord."""
+        run, self.run = self.run, []
+        if len(run) < 2:
             return
-        for at in run:
-            self.draft.struck[at] = replace(self.draft.struck[at], over=units)
-        self.findings.guess(
-            "chords-spread",
-            f"{count} chords stand over one note: they share its length",
-            self._place,
-        )
+        struck = self.draft.struck
+        kept = _said_once([struck[at] for at in run])
+        over = units if len(kept) > 1 else 0
+        self.draft.struck = struck[: run[0]] + [replace(one, over=over) for one in kept]
+        if len(kept) > 1:
+            self.findings.guess(
+                "chords-spread",
+                f"{len(kept)} chords stand over one note: they share its length",
+                self._place,
+            )
 
     def play(self, note: Element, onset: int) -> None:
         """Hears how a note is played that may stand under a chord."""
@@ -170,6 +174,14 @@ class Striking:
                     stopped="stopped" in manner,
                     ringing="ringing" in manner,
                 )
+
+
+def _said_once(run: list[Struck]) -> list[Struck]:
+    """Chords at one place without those said again: one after the other, or all on a second
+    staff."""
+    kept = [one for one, _ in groupby(run)]
+    half = len(kept) // 2
+    return kept[:half] if len(kept) % 2 == 0 and kept[:half] == kept[half:] else kept
 
 
 def manner_of(note: Element) -> Iterator[str]:
@@ -255,9 +267,8 @@ class Sayings:
             if name.lower() == "coda":
                 self._mark(Mark("coda"))
         draft = self.draft
-        draft.section = (
-            f"{draft.section} {name}".strip() if said.section else (draft.section or name)
-        )
+        if name.lower() not in draft.section.lower().split():
+            draft.section = f"{draft.section} {name}".strip()
 
     def draw(self, barline: Element, onset: int) -> None:
         """Adds a bar line that stands at a place in units: its repeat and ending, the signs over
@@ -266,6 +277,9 @@ class Sayings:
         location = barline.get("location", "right")
         if location == "left":
             draft.left = with_barline(draft.left, barline, True)
+            draft.before = with_barline(NO_EDGE, barline, False)
+            if draft.before.repeat:
+                draft.left = draft.left._replace(double=False)
         elif location != "middle":
             draft.right = with_barline(draft.right, barline, False)
         elif barline.find("repeat") is not None:

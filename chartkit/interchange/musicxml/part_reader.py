@@ -17,6 +17,7 @@ from chartkit.interchange.musicxml.measure_reader import Rhythm, Sayings, Striki
 from chartkit.interchange.musicxml.notes import Heard, Singing
 from chartkit.interchange.musicxml.xml import number, whole_number
 from chartkit.interchange.score.events import (
+    REST_OF_MEASURE,
     Measure,
     MeasureDraft,
     Melody,
@@ -91,11 +92,16 @@ class Gatherer:
         """The part with all its measures."""
         drafts = [(self._measure(element), self.draft) for element in measures]
         melody = self.heard.melody()
-        pieces = tuple(
-            piece
-            for measure, draft in drafts
-            for piece in cut(_with_rest(measure, draft, melody), draft.cuts)
-        )
+        pieces: list[Measure] = []
+        for measure, draft in drafts:
+            if draft.before.repeat and pieces:
+                last = pieces[-1]
+                right = last.right._replace(repeat=True, times=draft.before.times)
+                pieces[-1] = replace(last, right=right)
+            if draft.cuts or draft.whole_rest:
+                pieces += cut(_with_rest(measure, draft, melody), draft.cuts)
+            else:
+                pieces.append(measure)
         waiting = self.holding.waiting
         if waiting is not None:
             self.findings.leave_out(
@@ -109,7 +115,7 @@ class Gatherer:
                 f"{'lower' if now.semitones > 0 else 'higher'} than it sounds: key and chords are "
                 "written as they sound",
             )
-        return Part(part_id, name, pieces, melody, now.capo, self.capo_words, now.interval)
+        return Part(part_id, name, tuple(pieces), melody, now.capo, self.capo_words, now.interval)
 
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""
@@ -133,7 +139,7 @@ class Gatherer:
             step = self.steps.get(child.tag)
             if step is not None:
                 step(child)
-        self.striking.spread(0)
+        self.striking.spread(REST_OF_MEASURE)
         self.begun = self.begun or bool(self.draft.struck)
         self.striking.tell_manner()
         self.draft.strums = self.rhythm.strums(self.holding.slashes)
@@ -200,7 +206,8 @@ class Gatherer:
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
         if "pitch" in parts:
-            self.draft.first_note = min(self.clock, self.draft.first_note or self.clock)
+            if self.draft.first_note is None or self.clock < self.draft.first_note:
+                self.draft.first_note = self.clock
             self.rhythm.pitched = True
             now = self.holding
             self.heard.hear(parts["pitch"], units, bool(sung), now.interval, now.semitones)

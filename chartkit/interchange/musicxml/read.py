@@ -43,6 +43,8 @@ def read_musicxml(
         raise Refused(f'this is XML, but not a score: its root element is "{root.tag[:40]}"')
     findings = before or Findings()
     chart = _chart(root, read_symbol, part, findings)
+    if not data.isascii() or b"&#" in data:
+        _tell_signs(root, findings)
     return Taken(chart, tuple(findings.found), "MusicXML")
 
 
@@ -101,7 +103,6 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         chart = with_modes(chart, melody.melody.weights, not unnamed, findings)
     if not ours and not any(now.measure.key for now in timed if now is not first):
         chart = with_signature(chart, melody.melody.weights, findings)
-    _tell_signs(root, findings)
     _tell_whole(measures, verses, chart, findings)
     return chart
 

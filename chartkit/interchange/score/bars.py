@@ -238,6 +238,8 @@ def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple
 
 def _marks(timed: Timed, slots: tuple[int, ...]) -> tuple[Mark, ...]:
     """The marks of a measure in order; one over a beat goes to the slot it stands over."""
+    if not timed.measure.marks:
+        return ()
     return ordered_marks(
         replace(mark, onset=_slot_of(mark.onset, slots, timed)) if mark.place == "beat" else mark
         for mark in timed.measure.marks

@@ -172,11 +172,14 @@ def _music_by_key(chart: Chart) -> dict[Key, list[MusicRow]]:
 def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:
     """How long each pitch class sounds in the chords of some rows, in ticks; one tick in free
     time."""
-    weights = [0] * 12
+    lengths: dict[Chord, int] = {}
     for strike in (strike for row in rows for bar in row.bars for strike in bar.strikes):
         if strike.chord is not None:
-            for pitch_class in strike.chord.pitch_classes:
-                weights[pitch_class] += strike.length or 1
+            lengths[strike.chord] = lengths.get(strike.chord, 0) + (strike.length or 1)
+    weights = [0] * 12
+    for chord, length in lengths.items():
+        for pitch_class in chord.pitch_classes:
+            weights[pitch_class] += length
     return weights
 
 

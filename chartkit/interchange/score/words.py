@@ -35,11 +35,10 @@ def without_printed_numbers(
     A number that is not the verse's stays among the words.
     """
     typed: dict[str, int] = {}
-    for measure in measures:
-        for one in measure.sung:
-            if one.verse not in typed and one.text:
-                number = _NUMBER.match(one.text)
-                typed[one.verse] = int(number[1]) if number is not None else 0
+    for one in (one for measure in measures for one in measure.sung):
+        if one.verse not in typed and one.text:
+            number = _NUMBER.match(one.text)
+            typed[one.verse] = int(number[1]) if number is not None else 0
     numbers = verses | {verse: number for verse, number in typed.items() if number}
     if len(set(numbers.values())) < len(numbers):
         numbers = verses

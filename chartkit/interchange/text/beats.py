@@ -137,6 +137,7 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
 
 _USUAL_TIMES = 2
 """How often a repeat is played where nothing is said."""
+_ONCE_MORE = ("single", "repeat-start")
 Cell = tuple[int, list[Token]]
 
 
@@ -160,8 +161,12 @@ def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
             inside.append(token)
             continue
         line = _line(token.text)
-        if counted and not inside and line == BarLine():
-            continue  # a bar line once more behind "x4"
+        if counted and not inside and opening is not None and line.kind in _ONCE_MORE:
+            # a bar line once more behind "x4"
+            kind: BarLineKind = "repeat-both" if line.kind == "repeat-start" else opening.kind
+            opening = replace(opening, kind=kind, endings=opening.endings + line.endings)
+            start = token.end
+            continue
         counted = False
         if _waits(inside, opening):
             waiting += inside

@@ -55,8 +55,10 @@ class Sheet:
     its place among all rows, ``stanza_lines`` how many lines of words it has.  ``home`` has, for
     each name, the section that holds the music of the last one called so.  ``going_on`` are words
     still to be joined to the last row of words, ``subject`` the line that a mail around the song
-    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``like`` the section
-    whose music the open one is said to have, ``first_root`` the pitch class of the first chord.
+    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``capo`` where the
+    capo sits as far as it was read, ``like`` the section whose music the open one is said to have,
+    ``first_root`` the pitch class of the first chord; ``over_sounding`` says that each row of
+    shapes stands over one of what sounds.
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
     of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
@@ -85,6 +87,8 @@ class Sheet:
     heading_rows: int = 0
     subject: Line | None = None
     shapes_key: Key | None = None
+    capo: int | None = None
+    over_sounding: bool = False
     first_root: int | None = None
     like: str = ""
     chords_on_heading: bool = False

@@ -245,6 +245,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
     if not text:
         return
     if (ours := _OUR_REMARK.fullmatch(text)) is not None:
+        sheet.over_sounding |= bool(ours["shapes"])
         _take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
         return
     if (named := named_settings(line.text)) and not named.keys() & sheet.top.keys():
@@ -446,6 +447,8 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
     if name == "shapes":
         sheet.shapes_key = value if isinstance(value, Key) else None
         return
+    if name == "capo" and isinstance(value, int) and sheet.capo is None:
+        sheet.capo = value
     if name in sheet.top or (name == "capo" and not value):
         return
     sheet.top[name] = value
@@ -461,13 +464,15 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
 
 
 def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
-    """Takes a setting after the song has begun: a change from here on; a capo is a note.
+    """Takes a setting after the song has begun: a change from here on.
 
     Before the first chords it is the song's own where the heading gives none.
     """
     begun = sheet.chord_rows or sheet.bars.bars_before
     if name == "capo" or name == "shapes":
-        if begun:
+        if begun and name == "capo" and isinstance(value, int) and value >= 0:
+            _move_capo(sheet, value, line)
+        elif begun:
             take_note(sheet, line)
         else:
             take_fact(sheet, name, value, line)
@@ -477,6 +482,21 @@ def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line
         sheet.add(SettingRow(name, value))
         if isinstance(value, Meter):
             sheet.bars.meter = value
+
+
+def _move_capo(sheet: Sheet, fret: int, line: Line) -> None:
+    """Moves the capo from here on.  Where none was named before, the chords are taken as shapes."""
+    if "capo" not in sheet.top:
+        sheet.top["capo"] = 0
+        if not sheet.over_sounding:
+            sheet.top["chords"] = "shapes"
+            sheet.findings.guess(
+                "chords-are-shapes",
+                f"with capo {fret} in the song the chords are taken as shapes",
+                line.place(),
+            )
+    sheet.capo = fret
+    sheet.add(SettingRow("capo", fret))
 
 
 def is_plain_title(title: str) -> bool:
