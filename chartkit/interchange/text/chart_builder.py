@@ -55,8 +55,10 @@ class Sheet:
     its place among all rows, ``stanza_lines`` how many lines of words it has.  ``home`` has, for
     each name, the section that holds the music of the last one called so.  ``going_on`` are words
     still to be joined to the last row of words, ``subject`` the line that a mail around the song
-    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``like`` the section
-    whose music the open one is said to have, ``first_root`` the pitch class of the first chord.
+    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``capo`` where the
+    capo sits as far as it was read, ``like`` the section whose music the open one is said to have,
+    ``first_root`` the pitch class of the first chord; ``over_sounding`` says that each row of
+    shapes stands over one of what sounds.
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
     of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
@@ -85,6 +87,8 @@ class Sheet:
     heading_rows: int = 0
     subject: Line | None = None
     shapes_key: Key | None = None
+    capo: int | None = None
+    over_sounding: bool = False
     first_root: int | None = None
     like: str = ""
     chords_on_heading: bool = False
@@ -210,11 +214,17 @@ class Sheet:
         if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
             return
         cues = row.bars[-1].cues
-        times = [cue for cue in cues if times_of(cue.text)]
+        counted = [(cue, *_times_and_rest(cue.text)) for cue in cues]
+        times = [(cue, count, rest) for cue, count, rest in counted if count]
         if row.free and len(times) == 1:
-            self.opened = replace(self.opened, times=times_of(times[0].text))
-            self.row_times[self.opened.name.casefold()] = self.opened.times
-            kept = tuple(cue for cue in cues if cue is not times[0])
+            cue, count, rest = times[0]
+            self.opened = replace(self.opened, times=count)
+            self.row_times[self.opened.name.casefold()] = count
+            kept = tuple(
+                replace(one, text=rest) if one is cue else one
+                for one in cues
+                if one is not cue or rest
+            )
             bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
             self.rows[music[0]] = replace(row, bars=bars)
 
@@ -316,6 +326,12 @@ class Sheet:
             for at, one in enumerate(self.sections)
             if at not in self.used or (one.name and one.name.casefold() in needed)
         )
+
+
+def _times_and_rest(text: str) -> tuple[int, str]:
+    """How often something is played by a cue that begins with it, and what else it says."""
+    first, comma, rest = text.partition(",")
+    return (times_of(first), rest.strip()) if comma else (times_of(text), "")
 
 
 def _is_alone(row: Row) -> bool:
