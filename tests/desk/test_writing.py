@@ -102,7 +102,7 @@ def test_saving_writes_the_file_and_nothing_else_does(page: Any, served: Served)
     path = served.path(NAME)
     put_caret(page, "title: ")
     page.keyboard.type("Old ")
-    expect(page.locator("#state")).to_contain_text("not saved, kept beside", timeout=1000)
+    expect(page.locator("#state")).to_contain_text("not saved, kept beside")
     assert path.read_text() == SONG
     page.keyboard.press("Control+s")
     expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
@@ -227,6 +227,15 @@ def test_hostile_words_stay_words(page: Any) -> None:
     expect(page.locator("#pages text[data-role=heading]")).to_have_text("<b>A</b>")
     assert page.locator("#pages img, #pages script, #shown img").count() == 0
     assert page.title() != "owned"
+
+
+def test_ten_thousand_combining_signs(page: Any) -> None:
+    """A word under a heap of combining signs costs no more than its letters: the page follows."""
+    page.set_default_timeout(60_000)
+    heap = "a" + "\u0301" * 10_000
+    page.fill("#text", f"title: {heap}\nkey: C\n\n== A\n| C | F |\n: {heap} | on |\n")
+    expect(page.locator("#pages text[data-role=words]")).to_have_count(2)
+    assert page.locator("#state").is_visible()
 
 
 def test_signs_beyond_sixteen_bits_keep_their_places(page: Any) -> None:
