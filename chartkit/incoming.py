@@ -5,11 +5,13 @@ kept: what is written is read first, says the same as the chart that it is made 
 tidy already.
 """
 
+import json
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import astuple, dataclass, replace
 from typing import TYPE_CHECKING
 
+from chartkit.bounded import Crashed, Limits, TooMuch, done_apart
 from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import too_long
@@ -26,6 +28,10 @@ _WITH_LINES = frozenset({"text", "mail", "PDF"})
 """Formats whose rows know the line that they were made from."""
 _MOST_ROUNDS = 3
 """How often rows that do not read are set aside before the file is refused."""
+_SMALL_BYTES = 60_000
+"""What is read in this process: a song has a tenth of it, and starting another takes a quarter of
+a second."""
+_LIMITS = Limits(processor_seconds=10, clock_seconds=60.0)
 _WORDS = re.compile(r"\s*\d*:")
 """How a row of words begins."""
 _SPANS = frozenset({"span"})
@@ -50,8 +56,45 @@ def incoming_chart(data: bytes, part: str | None = None, comments: bool = False)
 
     With ``comments`` what was guessed or left out stands beside its row (``proposal.py``).  The
     text is read again before it is given out.  A row that the language cannot say becomes a
-    comment, with a finding.  Raises Refused for what cannot be taken in.
+    comment, with a finding.  A large file is read in a process of its own with limits of time and
+    memory.  Raises Refused for what cannot be taken in.
     """
+    if len(data) <= _SMALL_BYTES or _is_pdf(data):
+        return _incoming_here(data, part, comments)
+    asked = json.dumps([part, comments]).encode() + b"\n" + data
+    try:
+        answer = json.loads(done_apart(incoming_answer, asked, _LIMITS))
+    except (TooMuch, Crashed):
+        raise Refused("reading this takes more time or memory than a lead sheet may") from None
+    if "refused" in answer:
+        raise Refused(answer["refused"])
+    findings = tuple(Finding(*one) for one in answer["findings"])
+    places = tuple((line, row, section) for line, row, section in answer["places"])
+    return Incoming(answer["text"], findings, answer["format"], places)
+
+
+def incoming_answer(asked: bytes) -> bytes:
+    """What a process of its own answers: the fields of an Incoming or why there is none, as JSON.
+
+    ``asked`` is the part and whether there are comments as JSON, a line end, and the file.
+    """
+    head, _, data = asked.partition(b"\n")
+    part, comments = json.loads(head)
+    try:
+        made = _incoming_here(data, part, comments)
+    except Refused as reason:
+        return json.dumps({"refused": str(reason)}).encode()
+    findings = [astuple(finding) for finding in made.findings]
+    answer = {"text": made.text, "format": made.format, "places": made.places}
+    return json.dumps({**answer, "findings": findings}).encode()
+
+
+def _is_pdf(data: bytes) -> bool:
+    """Whether a file is a PDF, of which only its own reader opens a process."""
+    return b"%PDF-" in data[:1024]
+
+
+def _incoming_here(data: bytes, part: str | None, comments: bool) -> Incoming:
     from chartkit.syntax.symbol import chord_or_none
 
     taken = taken_in(data, chord_or_none, part, _chart_or_none)
@@ -126,6 +169,8 @@ def _readable(taken: "Taken") -> Incoming:
     from chartkit.syntax.reader import read_chart
 
     text = written(with_blank_rows(taken.chart))
+    if problem := too_long(text):
+        raise Refused(f"it makes a chart that no command reads: {problem}")
     findings = list(taken.findings)
     for _ in range(_MOST_ROUNDS):
         reading = read_chart(Source(text))

@@ -13,9 +13,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from typer.testing import CliRunner
+from click.testing import CliRunner
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 
 ROOT = Path(__file__).resolve().parent.parent
 EXAMPLES = ROOT / "examples"
@@ -48,7 +48,7 @@ def steps(text: str) -> Iterator[Step]:
 def printed(command: str) -> list[str]:
     """What a command prints in the current folder, on both streams, line by line."""
     arguments = shlex.split(command)
-    done = CliRunner().invoke(program(arguments), arguments, env={"COLUMNS": "100"})
+    done = CliRunner().invoke(PROGRAM, arguments, env={"COLUMNS": "100"})
     assert done.exit_code == 0, (command, done.output)
     return done.output.rstrip().splitlines()
 

@@ -384,12 +384,14 @@ def charts(
     fine: bool = False,
     alone: bool = False,
     times: bool = False,
+    moves: bool = False,
 ) -> Chart:
     """Whole charts: settings, then sections of music with words, cues and changes.
 
     With ``rhythm`` they have rests, holds, split beats and meters inside rows as well, and with
     ``fine`` beats in four or six parts too; with ``alone`` words without music and sections
-    that are played again, with ``times`` repeats that say how often they are played.
+    that are played again, with ``times`` repeats that say how often they are played, and with
+    ``moves`` a capo that moves.
     """
     top = draw(setting_rows())
     meter = next(
@@ -411,6 +413,8 @@ def charts(
             elif extra == 3:
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
+            elif extra == 4 and moves:
+                rows.append(SettingRow("capo", draw(st.integers(0, 7)), draw(comments())))
             first = not any(isinstance(row, MusicRow) for row in rows)
             music = draw(music_rows(meter, bars_before, first, rhythm, fine, times))
             bars_before += 0 if music.free else sum(b.lasts for b in music.bars)

@@ -1,5 +1,6 @@
 """What is taken in is a chart that ``check`` accepts and ``tidy`` leaves as it is: a law."""
 
+import sys
 from pathlib import Path
 
 import music21
@@ -7,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from chartkit.bounded import Limits
 from chartkit.diagnostics import Source, has_errors
 from chartkit.incoming import Incoming, incoming_chart
 from chartkit.interchange.taken import Refused
@@ -119,3 +121,24 @@ def test_a_row_that_the_language_cannot_say_becomes_a_comment(
     assert made.text.endswith("# | G7zz | C |\n# : | many a | mile |\n")
     (finding,) = [one for one in made.findings if one.code == "not-read"]
     assert "| G7zz | C |" in finding.message
+
+
+SHEET = b"Song\nCapo 2\n\nVerse 1\nC       G\nlow tide comes\n\nVerse 2\nhigh tide goes\n"
+
+
+def test_a_large_file_is_read_the_same_apart(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a process of its own makes of a file is what this one makes of it."""
+    here = incoming_chart(SHEET, comments=True)
+    monkeypatch.setattr("chartkit.incoming._SMALL_BYTES", 0)
+    assert incoming_chart(SHEET, comments=True) == here
+    with pytest.raises(Refused, match="the file is empty"):
+        incoming_chart(b" ")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="limits are the system's")
+def test_what_takes_too_much_is_refused_in_a_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Past its limits the reading of a large file is ended, and that is what is said."""
+    monkeypatch.setattr("chartkit.incoming._SMALL_BYTES", 0)
+    monkeypatch.setattr("chartkit.incoming._LIMITS", Limits(memory_bytes=30_000_000))
+    with pytest.raises(Refused, match="more time or memory than a lead sheet may"):
+        incoming_chart(SHEET)

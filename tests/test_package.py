@@ -34,8 +34,8 @@ def test_wheel_engraves(installed: Path, tmp_path: Path) -> None:
     out = tmp_path / "song.pdf"
     code = (
         "import chartkit, sys; assert chartkit.__file__.startswith(sys.argv[1])\n"
-        "from chartkit.cli.main import program\n"
-        "program(['engrave'])(['engrave', '-', '-o', sys.argv[2]])"
+        "from chartkit.cli.main import PROGRAM\n"
+        "PROGRAM(['engrave', '-', '-o', sys.argv[2]])"
     )
     subprocess.run(
         [sys.executable, "-c", code, str(installed), str(out)],

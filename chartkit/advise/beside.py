@@ -99,12 +99,12 @@ def rank_beside(
     an option, which may be another chart's.  Equal values go by ease.
     """
     settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
-    found = [
+    ranked = [
         _beside(song, first, sung, instrument, weights, played, playable)
         for played, playable in _playable(song, instrument, settings, weights, own, boards)
     ]
-    found.sort(key=lambda o: (not o.playable, -round(o.value, 6), -o.played.score))
-    return tuple(found)
+    ranked.sort(key=lambda o: (not o.playable, -round(o.value, 6), -o.played.score))
+    return tuple(ranked)
 
 
 def _playable(
@@ -203,8 +203,8 @@ def spread_guitars(
     if not 2 <= guitars <= 4:
         raise ValueError(f"positions are spread over 2 to 4 guitars, not {guitars}")
     settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
-    found = _playable(song, instrument, settings, weights, None, boards)
-    playable = [option for option, well in found if well and not option.option.tuned_down]
+    judged = _playable(song, instrument, settings, weights, None, boards)
+    playable = [option for option, well in judged if well and not option.option.tuned_down]
     parts = {option.option: part_of(song, option, instrument) for option in playable}
     apart = _apart(parts, weights)
     spreads = [_spread(chosen, parts, apart, weights) for chosen in combinations(playable, guitars)]
@@ -217,12 +217,12 @@ Parts = dict[Capo, tuple[Moment, ...]]
 def _apart(parts: Parts, weights: ComplementWeights) -> dict[frozenset[Capo], float]:
     """For each pair of positions how far apart they lie, 0 to 1."""
     total = weights.overlap + weights.unisons
-    found = {}
+    apart = {}
     for one, other in combinations(parts, 2):
         met = meeting(parts[one], parts[other])
         taken = weights.overlap * met.overlap + weights.unisons * met.unisons
-        found[frozenset((one, other))] = 1 - taken / total
-    return found
+        apart[frozenset((one, other))] = 1 - taken / total
+    return apart
 
 
 def _spread(

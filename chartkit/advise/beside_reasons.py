@@ -17,9 +17,9 @@ def beside_reason(played: RankedOption, met: Meeting, voice: float, playable: bo
     parts = [_where(met), f"sharing {met.overlap:.0%} of its room"]
     if voice:
         parts.append(f"{voice:.0%} of it where the voice is")
-    told = f"{shape_key_name(played)} shapes {', '.join(parts)}"
+    praise = f"{shape_key_name(played)} shapes {', '.join(parts)}"
     costs = _costs(played, playable)
-    return f"{told}, but {', and '.join(costs)}." if costs else f"{told}."
+    return f"{praise}, but {', and '.join(costs)}." if costs else f"{praise}."
 
 
 def _where(met: Meeting) -> str:
@@ -30,15 +30,15 @@ def _where(met: Meeting) -> str:
 
 
 def _costs(played: RankedOption, playable: bool) -> list[str]:
-    found = []
+    costs_named = []
     if played.option.tuned_down:
-        found.append(f"every string is tuned down {played.option.tuned_down}")
+        costs_named.append(f"every string is tuned down {played.option.tuned_down}")
     if played.option.fret >= _HIGH_CAPO:
-        found.append(f"the capo sits at fret {played.option.fret}")
+        costs_named.append(f"the capo sits at fret {played.option.fret}")
     if played.measures.unplayable:
-        found.append("some chords have no fingering")
+        costs_named.append("some chords have no fingering")
     elif played.measures.barres > _MANY_BARRES:
-        found.append(barre_names(played))
+        costs_named.append(barre_names(played))
     elif not playable:
-        found.append("it is harder to play than the others")
-    return found
+        costs_named.append("it is harder to play than the others")
+    return costs_named

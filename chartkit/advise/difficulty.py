@@ -150,12 +150,12 @@ def _sound(chord: Chord) -> tuple[object, ...]:
 
 def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:
     """One use for each sound and grip, since spelling is no other shape to learn."""
-    found: dict[tuple[object, ...], ShapeUse] = {}
+    uses: dict[tuple[object, ...], ShapeUse] = {}
     for use in shapes:
         bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
         frets = None if use.voicing is None else use.voicing.frets
-        found.setdefault((*_sound(use.shape), bass, frets), use)
-    return list(found.values())
+        uses.setdefault((*_sound(use.shape), bass, frets), use)
+    return list(uses.values())
 
 
 _FASTEST_SHARE = 0.1

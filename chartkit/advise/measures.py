@@ -103,8 +103,8 @@ def mean_measures(
     counted over the whole song, by name."""
     sums = {**dict.fromkeys(NAMES, 0.0), **counted}
     beats = sum(weight for weight, _ in moments) or 1.0
-    for weight, found in moments:
-        for name, value in found.items():
+    for weight, measured in moments:
+        for name, value in measured.items():
             sums[name] += weight * value / beats
     for change in changes:
         for name, value in zip(OVER_CHANGES, change, strict=True):

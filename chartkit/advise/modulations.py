@@ -76,13 +76,13 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
     places = {
         area: dead[area].option if area in dead else best.option for area in range(len(song.keys))
     }
-    told = tuple((_stay_words(song, area), best.open_shares[area]) for area in dead)
+    words = tuple((_stay_words(song, area), best.open_shares[area]) for area in dead)
     start = _from_start(best, ranked, list(dead))
     moves = _moves(song, places)
     second = (
         next(iter(dead.values())).option if len({o.option for o in dead.values()}) == 1 else None
     )
-    return Modulations(told, start, moves, second, _text(told, start, moves, second))
+    return Modulations(words, start, moves, second, _text(words, start, moves, second))
 
 
 def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:
@@ -162,4 +162,5 @@ def _move_words(moves: tuple[CapoMove, ...]) -> str:
     else:
         silence = "let the guitar be silent for so long there, or give it an interlude"
     again = f" ({len(moves)} moves in all)" if len(moves) > 1 else ""
-    return f"before {first.before} {capo}{again}, which takes {time}: {silence}"
+    row = f"a row capo: {first.to_capo.raised} there"
+    return f"before {first.before} {capo} ({row}){again}, which takes {time}: {silence}"

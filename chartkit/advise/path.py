@@ -119,7 +119,7 @@ def _varying(sequence: Sequence[Name], path: Path) -> list[Name]:
     choices: dict[Name, set[int]] = {}
     for name, choice in zip(sequence, path.choices, strict=True):
         choices.setdefault(name, set()).add(choice)
-    return [name for name, found in choices.items() if len(found) > 1]
+    return [name for name, used in choices.items() if len(used) > 1]
 
 
 def _remembered(
@@ -128,9 +128,9 @@ def _remembered(
     known: dict[tuple[Name, Name], Sequence[Sequence[float]]] = {}
 
     def edges(one: Name, other: Name) -> Sequence[Sequence[float]]:
-        found = known.get((one, other))
-        if found is None:
-            found = known[one, other] = edge_costs(one, other)
-        return found
+        costs = known.get((one, other))
+        if costs is None:
+            costs = known[one, other] = edge_costs(one, other)
+        return costs
 
     return edges

@@ -64,7 +64,9 @@ def play_through(
     """
     chords = [stretch.chord for stretch in shapes.stretches]
     given = _usable(own or {}, board)
-    found = {chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)}
+    candidates = {
+        chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)
+    }
     strings = len(board.instrument.strings)
 
     home_shares = _home_shares(shapes)
@@ -72,13 +74,13 @@ def play_through(
     def nodes(place: int) -> list[float]:
         share = shapes.stretches[place].beats / shapes.beats
         home = -settings.score.home_closed * home_shares[place]
-        return [share * c.cost + home * (not c.opened) for c in found[chords[place]]]
+        return [share * c.cost + home * (not c.opened) for c in candidates[chords[place]]]
 
     def edges(one: Chord, other: Chord) -> list[list[float]]:
-        return _change_costs(found[one], found[other], shapes.changes, strings, settings)
+        return _change_costs(candidates[one], candidates[other], shapes.changes, strings, settings)
 
     path = steady_path(chords, nodes, edges, -settings.score.second_shapes)
-    chosen = [found[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
+    chosen = [candidates[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
     home_closed = sum(
         share for share, one in zip(home_shares, chosen, strict=True) if not one.opened
     )

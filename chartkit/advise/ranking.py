@@ -182,13 +182,13 @@ def price_of(
 
 
 def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:
-    found: dict[tuple[Chord, Chord, Voicing | None], float] = {}
+    shares: dict[tuple[Chord, Chord, Voicing | None], float] = {}
     for sounds, shape, voicing in zip(
         song.stretches, shapes.stretches, played.voicings, strict=True
     ):
         use = (simple_chord(shape.chord), simple_chord(sounds.chord), voicing)
-        found[use] = found.get(use, 0.0) + sounds.beats / song.beats
-    return tuple(ShapeUse(*use, share) for use, share in found.items())
+        shares[use] = shares.get(use, 0.0) + sounds.beats / song.beats
+    return tuple(ShapeUse(*use, share) for use, share in shares.items())
 
 
 def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float, ...]:

@@ -190,12 +190,12 @@ def _not_easy(best: RankedOption, song: Song) -> str:
 
 def _hardship(best: RankedOption) -> str:
     """What else keeps the best option from being good."""
-    told = []
+    faults = []
     if best.measures.effort > GOOD_EFFORT:
-        told.append("hard for the hand")
+        faults.append("hard for the hand")
     if best.measures.oddness > GOOD_ODDNESS:
-        told.append("unusual")
-    return f", and many of its shapes are {' and '.join(told)}" if told else ""
+        faults.append("unusual")
+    return f", and many of its shapes are {' and '.join(faults)}" if faults else ""
 
 
 def _easier(ranked: Sequence[RankedOption]) -> str:
@@ -215,10 +215,10 @@ def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
 
 
 def _wandering(best: RankedOption, song: Song) -> str:
-    told = ", ".join(
+    shares = ", ".join(
         f"{key} {share:.0%}" for key, share in zip(song.keys, best.open_shares, strict=True)
     )
     return (
         f"No one capo suits this song, because it changes key: with {best.option} the time on "
-        f"open shapes is {told}."
+        f"open shapes is {shares}."
     )

@@ -62,13 +62,13 @@ class Register:
 
 def sounded(voicing: Voicing, instrument: Instrument) -> tuple[int, ...]:
     """Every pitch of a voicing, lowest first, the paired strings of courses with them."""
-    found = []
+    pitches = []
     for string, pitch in zip(instrument.strings, voicing.pitches, strict=True):
         if pitch is not None:
-            found.append(pitch)
+            pitches.append(pitch)
             if string.paired is not None:
-                found.append(pitch + string.paired.midi - string.pitch.midi)
-    return tuple(sorted(found))
+                pitches.append(pitch + string.paired.midi - string.pitch.midi)
+    return tuple(sorted(pitches))
 
 
 def part_of(song: Song, played: RankedOption, instrument: Instrument) -> tuple[Moment, ...]:

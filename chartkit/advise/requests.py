@@ -53,7 +53,7 @@ def unusable_shapes(
     end of the neck under some capo is passed over there, and is not among these.
     """
     reasons = {chord: why_unusable(instrument, chord, frets, home) for chord, frets in own.items()}
-    return {chord: "; ".join(found) for chord, found in reasons.items() if found}
+    return {chord: "; ".join(problems) for chord, problems in reasons.items() if problems}
 
 
 @cache

@@ -87,11 +87,11 @@ def planned_together(
 
 def followed(trail: Trail) -> list[Trail]:
     """The trail song by song, from the first to the last."""
-    found = []
+    trails = []
     while trail.before is not None:
-        found.append(trail)
+        trails.append(trail)
         trail = trail.before
-    return found[::-1]
+    return trails[::-1]
 
 
 @dataclass(slots=True)
@@ -252,11 +252,11 @@ class Walk:
 
     def _way(self, now: int, other: int) -> float:
         """The most that being at ``now`` can cost more than being at ``other``."""
-        found = self._ways.get((now, other))
-        if found is None:
+        cost = self._ways.get((now, other))
+        if cost is None:
             seconds = sum(map(self._player_way, self.players, self._rigs[now], self._rigs[other]))
-            found = self._ways[now, other] = seconds * self.costs.score_a_second
-        return found
+            cost = self._ways[now, other] = seconds * self.costs.score_a_second
+        return cost
 
     def _player_way(self, player: Guitarist, here: Rig, there: Rig) -> float:
         if here.rested_seconds < there.rested_seconds:

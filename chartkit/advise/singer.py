@@ -178,16 +178,16 @@ def rank_keys(
         played_option(moved_song(song, up), NO_CAPO, instrument, settings, None, boards)
         for up in range(12)
     )
-    found = []
+    keys = []
     for up in range(12):
         best = _best_position(song, up, at_the_nut, instrument, settings, boards)
         moves = [
             _sung_key(song, sung, voice, singer, semitones, best)
             for semitones in _octaves(up, sung, voice)
         ]
-        found.append(min(moves, key=_order))
+        keys.append(min(moves, key=_order))
     boards.save()
-    return _marked(_ranked(found, singer.even_loads))
+    return _marked(_ranked(keys, singer.even_loads))
 
 
 def _octaves(up: int, sung: PitchRange, voice: Voice) -> tuple[int, ...]:
@@ -251,12 +251,12 @@ def _sung_key(
     )
 
 
-def _order(found: SungKey) -> tuple[bool, float, int]:
+def _order(key: SungKey) -> tuple[bool, float, int]:
     """Possible keys first, by load, the smaller move first among equals."""
-    load = found.load
+    load = key.load
     if load is None:
-        return True, abs(found.off_middle), abs(found.semitones)
-    return False, round(load, 9), abs(found.semitones)
+        return True, abs(key.off_middle), abs(key.semitones)
+    return False, round(load, 9), abs(key.semitones)
 
 
 def _ranked(keys: Sequence[SungKey], even: float) -> list[SungKey]:

@@ -125,8 +125,8 @@ def report_strings(
     )
     usual = _usual_pitches(instrument)
     lowered = [one.tuned.midi - pitch for one, pitch in zip(reports, usual, strict=True)]
-    told = (str(assumed),) if any(report.capo_cents for report in reports) else ()
-    return StringsReport(reports, told, _cautions(option, lowered))
+    assumptions = (str(assumed),) if any(report.capo_cents for report in reports) else ()
+    return StringsReport(reports, assumptions, _cautions(option, lowered))
 
 
 def _string_report(
@@ -185,21 +185,21 @@ def _cents_range(
 
 def _cautions(option: Capo, lowered: list[int]) -> tuple[str, ...]:
     """What to beware of (common practice, and the physics above)."""
-    found = []
+    cautions = []
     if option.fret:
-        found.append(
+        cautions.append(
             "A capo pulls strings sharp, the harder it clamps the more: tune again with it on."
         )
     if max(lowered) > 0:
-        found.append(
+        cautions.append(
             "A string tuned above its usual pitch can break, an old one sooner: use a lighter "
             "set or a capo instead, keep your face away and wear eye protection."
         )
     if min(lowered) < 0:
-        found.append("Strings tuned down buzz more and change the relief of the neck.")
+        cautions.append("Strings tuned down buzz more and change the relief of the neck.")
     if min(lowered) < FLOPPY_BELOW:
-        found.append(
+        cautions.append(
             "Past two half steps down strings are floppy: heavier ones hold better, and a "
             "qualified repairer decides about the neck."
         )
-    return tuple(found)
+    return tuple(cautions)

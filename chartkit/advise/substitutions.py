@@ -163,19 +163,19 @@ def _over_ringing_strings(
     advice: Advice, place: RankedOption, board: Fretboard
 ) -> Iterator[Substitution]:
     """Open shapes for the barres of a place: the dominant's seventh, or a colour."""
-    found: dict[Chord, tuple[Chord, Voicing]] = {}
+    stand_ins: dict[Chord, tuple[Chord, Voicing]] = {}
     spared = 0.0
     for use in place.shapes:
         if use.voicing is None or not is_wide_barre(use.voicing):
             continue
         stand_in = _stand_in(use.shape, place.shape_keys[0], board)
         if stand_in is not None:
-            found.setdefault(use.shape, stand_in)
+            stand_ins.setdefault(use.shape, stand_in)
             spared += use.share
     if spared < FEWER_BARRES:
         return
     left = place.measures.barres - spared
-    chords = tuple((old, new, voicing) for old, (new, voicing) in found.items())
+    chords = tuple((old, new, voicing) for old, (new, voicing) in stand_ins.items())
     pairs = listed([f"{chord_name(n)} {v} for {chord_name(o)}" for o, n, v in chords])
     where = "Without a capo" if place.option == NO_CAPO else f"With {place.option}"
     barres = "no barre is left" if left < _NONE_LEFT else f"barres fall to {left:.0%} of the time"

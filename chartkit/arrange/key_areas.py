@@ -92,14 +92,20 @@ def chords_by_place(chart: Chart) -> dict[Place, list[Chord]]:
     """The written chords of every key area, areas of one key and capo taken together."""
     key, capo = written_key(chart), chart.capo
     chords: dict[Place, list[Chord]] = {(key, capo): []}
+    named: dict[Key, Capo] = {}
     for row in iter_rows(chart.sections):
         capo = capo_of_row(row) or capo
         if isinstance(row, SettingRow) and isinstance(row.value, Key):
             key = row.value
+            named.setdefault(key, capo)
         elif isinstance(row, MusicRow):
             chords.setdefault((key, capo), []).extend(row_chords(row))
     if moves_capo(chart):
         _add_shared(chart, chords)
+    played = {written for written, _ in chords}
+    for key in [key for key in named if key not in played]:
+        # A key in which nothing is played is announced all the same.
+        chords[key, named[key]] = []
     return chords
 
 

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
+import click
 
+from chartkit.cli.command import option
 from chartkit.cli.options import Replace
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
@@ -32,28 +33,27 @@ if TYPE_CHECKING:
 
 Folder = Annotated[
     Path,
-    typer.Option(
+    option(
         "--output",
         "-o",
         metavar="FOLDER",
-        show_default=False,
-        parser=file_path,
+        read=file_path,
         help="Where the books go; the folder is made if need be.",
     ),
 ]
 PerSong = Annotated[
-    bool, typer.Option("--per-song", help="Also a PDF of each song, in a folder for each player.")
+    bool, option("--per-song", help="Also a PDF of each song, in a folder for each player.")
 ]
 LeaveOut = Annotated[
     bool,
-    typer.Option(
+    option(
         "--leave-out-broken",
         help="Leaves out songs whose charts have mistakes, instead of marking their place.",
     ),
 ]
 Screen = Annotated[
     bool,
-    typer.Option(
+    option(
         "--screen",
         help="Also a book for a tablet's screen for each player: one HTML file that needs no "
         "network. A tap or a foot pedal turns the page.",
@@ -102,7 +102,7 @@ def book(
     results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
     _write(made, results, output, started, replace_file)
     if night.failed or made.failed:
-        raise typer.Exit(1)
+        raise click.exceptions.Exit(1)
 
 
 def _check_folder(output: Path) -> None:
@@ -117,11 +117,11 @@ def _check_folder(output: Path) -> None:
         raise _cannot_be_written(output, reason) from None
 
 
-def _cannot_be_written(output: Path, reason: OSError) -> typer.Exit:
+def _cannot_be_written(output: Path, reason: OSError) -> click.exceptions.Exit:
     """Reports why the output cannot be written; raise the result."""
     words = (reason.strerror or "unknown reason").lower()
     say(f"chartkit: {output}: cannot be written: {words}")
-    return typer.Exit(1)
+    return click.exceptions.Exit(1)
 
 
 def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
@@ -150,7 +150,7 @@ def _write(
         raise _cannot_be_written(output, reason) from None
     except Unusable as reason:
         say_unusable(reason)
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     for path in staging.changed:
         say(f"{path}")
     for path in _left_over(output, [*staging.changed, *staging.unchanged]):

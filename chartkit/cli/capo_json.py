@@ -3,7 +3,6 @@
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from chartkit.advise.difficulty import difficulty_of
 from chartkit.fretboard.grip_library import tuning_note
 
 if TYPE_CHECKING:
@@ -22,6 +21,8 @@ def advice_json(
     offers: "tuple[Substitution, ...]",
 ) -> dict[str, object]:
     """The adviser's answers as plain values."""
+    from chartkit.advise.difficulty import difficulty_of
+
     data: dict[str, object] = {
         "instrument": advice.instrument.name,
         "tuning_note": tuning_note(advice.instrument),

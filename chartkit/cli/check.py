@@ -3,13 +3,14 @@
 import json
 from typing import Annotated
 
-import typer
+import click
 
+from chartkit.cli.command import option
 from chartkit.cli.options import Files
 from chartkit.cli.reporting import Outcome, say
 from chartkit.diagnostics import as_json, has_errors, shown
 
-Json = Annotated[bool, typer.Option("--json", help="Prints the mistakes as JSON, for editors.")]
+Json = Annotated[bool, option("--json", help="Prints the mistakes as JSON, for editors.")]
 
 
 def check(files: Files, as_json_list: Json = False) -> None:
@@ -32,7 +33,7 @@ def check(files: Files, as_json_list: Json = False) -> None:
             else:
                 say(shown(diagnostic, source))
     if as_json_list:
-        typer.echo(json.dumps(mistakes, ensure_ascii=True, indent=2))
+        click.echo(json.dumps(mistakes, ensure_ascii=True, indent=2))
     elif charts:
         say(f"{_count(charts, 'chart')}, {_count(errors, 'error')}, {_count(warnings, 'warning')}")
     outcome.finish()

@@ -1,184 +1,268 @@
-"""Commands and the program as Typer runs them, which read their own values.
+"""Commands made of functions, on click.
 
-Typer would build a pydantic validator for every argument, which takes longer than reading a
-song, and would report mistakes one at a time in its own words.  Here each value is read by the
-option's own reader, and every mistake in a call is reported in one way: the option, what was
-given, and a hint.
+A command's function says what each parameter is: ``key: Annotated[str | None, option("--key",
+...)] = None``.  Each value is read by the option's own reader, which raises ValueError in plain
+words, and all mistakes of a call are reported in one run: the option, what was given, a hint.
 """
 
-from collections.abc import Mapping, Sequence
+import inspect
+from collections.abc import Callable, Sequence
 from difflib import get_close_matches
-from typing import Any, TypeGuard, get_args
+from importlib import import_module
+from typing import Annotated, Any, Literal, get_args, get_origin
 
-import typer
-from typer.core import TyperArgument, TyperCommand, TyperGroup, TyperOption
+import click
+from click.shell_completion import CompletionItem
 
-from chartkit.cli.streams import BROKEN_OFF, MISUSED, say, say_misuse
+from chartkit.cli.streams import BROKEN_OFF, MISUSED, say_misuse
 from chartkit.typed_values import one_of
 
-Context = Any
-"""The context of a call, for which Typer has no public name."""
-Parameter = TyperOption | TyperArgument
+Reader = Callable[[str], Any]
+Mistake = tuple[str, str]
+"""What is wrong, and a hint."""
+_MISTAKES = "chartkit.mistakes"
 
 
-class Command(TyperCommand):
+class Value(click.ParamType[Any]):
+    """Values read by a reader; mistakes are collected in the context."""
+
+    name = "text"
+
+    def __init__(self, read: Reader, choices: Sequence[str] = ()) -> None:
+        self._read = read
+        self._choices = choices
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The value of a text; a default is one already."""
+        if not isinstance(value, str) or param is None or ctx is None:
+            return value
+        try:
+            if not value.strip():
+                raise ValueError("nothing is given")
+            return self._read(value)
+        except ValueError as reason:
+            _mistakes(ctx).append((f"{named(param)}: {reason}", meaning(param)))
+            return None
+
+    def shell_complete(
+        self, ctx: click.Context, param: click.Parameter, incomplete: str
+    ) -> list[CompletionItem]:
+        """The choices that begin so, else files."""
+        if not self._choices:
+            return [CompletionItem(incomplete, type="file")]
+        return [CompletionItem(one) for one in self._choices if one.startswith(incomplete)]
+
+
+class Argument(click.Argument):
+    """An argument with a help text."""
+
+    def __init__(self, *declarations: str, help: str, **settings: Any) -> None:
+        super().__init__(declarations, **settings)
+        self.help: str = help
+
+
+Maker = Callable[[str, Any, Any], click.Parameter]
+
+
+def option(*flags: str, help: str, metavar: str | None = None, read: Reader | None = None) -> Maker:
+    """An option, to stand beside the type of a command's parameter."""
+
+    def made(name: str, kind: Any, default: Any) -> click.Parameter:
+        switch = kind is bool
+        two_sided = switch and "/" in flags[0]
+        given = default is not inspect.Parameter.empty
+        return click.Option(
+            (*flags, name),
+            type=bool if switch else _value(kind, read),
+            is_flag=switch or None,
+            multiple=_is_list(kind),
+            metavar=metavar,
+            help=help,
+            required=not given,
+            show_default=given and (two_sided or not switch) and default not in (None, ""),
+            **({"default": default} if given else {}),
+        )
+
+    return made
+
+
+def argument(*, help: str, metavar: str, read: Reader | None = None) -> Maker:
+    """An argument, to stand beside the type of a command's parameter."""
+
+    def made(name: str, kind: Any, default: Any) -> click.Parameter:
+        given = default is not inspect.Parameter.empty
+        return Argument(
+            name,
+            help=help,
+            metavar=metavar,
+            type=_value(kind, read),
+            nargs=-1 if _is_list(kind) else 1,
+            required=not given,
+            **({"default": default} if given else {}),
+        )
+
+    return made
+
+
+def _is_list(kind: Any) -> bool:
+    return any(get_origin(part) is list for part in (kind, *get_args(kind)))
+
+
+def _value(kind: Any, read: Reader | None) -> Value:
+    """The reader of a parameter: its own, that of its choices, or none at all."""
+    for part in (kind, *get_args(kind)):
+        if get_origin(part) is Literal:
+            return Value(one_of(get_args(part)), get_args(part))
+    return Value(read or str)
+
+
+def command_of(function: Callable[..., None], name: str) -> "Command":
+    """The command that a function is."""
+    parameters: list[click.Parameter] = []
+    for parameter in inspect.signature(function, eval_str=True).parameters.values():
+        assert get_origin(parameter.annotation) is Annotated, (name, parameter)
+        kind, maker = get_args(parameter.annotation)
+        parameters.append(maker(parameter.name, kind, parameter.default))
+    return Command(name, params=parameters, callback=function, help=inspect.getdoc(function))
+
+
+class Command(click.Command):
     """A command of the program."""
 
-    def parse_args(self, ctx: Context, args: list[str]) -> list[str]:
+    allow_extra_args = True
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Reads every value; where some are wrong, reports all of them and ends the run."""
-        if ctx.resilient_parsing:  # a shell asks how the call could go on
-            return super().parse_args(ctx, args)
-        parameters = [one for one in self.get_params(ctx) if _is_ours(one)]
-        given, rest = self._sorted_out(ctx, args, parameters)
-        ordered = sorted(parameters, key=lambda one: not one.is_eager)
-        fine = [self._put(ctx, one, given) for one in ordered]
+        words, rest = list(args), list[str]()
+        try:
+            rest = super().parse_args(ctx, args)
+        except click.UsageError as reason:
+            if ctx.resilient_parsing:  # a shell asks how the call could go on
+                raise
+            _mistakes(ctx).append(_in_our_words(reason, words, self, ctx))
         for word in rest[:1]:
             hint = f"chartkit {self.name} --help lists what it takes"
-            say_misuse(f'{self.name}: "{word}" is one argument too many', hint)
-        if rest or not all(fine):
-            raise typer.Exit(MISUSED)
+            _mistakes(ctx).append((f'{self.name}: "{word}" is one argument too many', hint))
+        if not ctx.resilient_parsing:
+            _report(ctx)
         return rest
 
-    def _sorted_out(
-        self, ctx: Context, args: list[str], parameters: Sequence[Parameter]
-    ) -> tuple[Mapping[str, Any], list[str]]:
-        """The text given for each argument and option, and what is left over."""
-        words = list(args)
-        try:
-            given, rest, _ = self.make_parser(ctx).parse_args(args=args)
-        except typer.TyperException as reason:
-            say_misuse(*wrong_option(ctx.command_path, reason, words, parameters))
-            raise typer.Exit(MISUSED) from None
-        return given, rest
-
-    def _put(self, ctx: Context, parameter: Parameter, given: Mapping[str, Any]) -> bool:
-        """Puts an argument's value where the command gets it; reports it if it is wrong."""
-        texts = given.get(parameter.name)
-        if parameter.required and not texts and texts != "":
-            say_misuse(f"{self.name}: {named(parameter)} is missing", meaning(parameter))
-            return False
-        try:
-            value = read_value(parameter, texts)
-        except ValueError as reason:
-            say_misuse(f"{named(parameter)}: {reason}", meaning(parameter))
-            return False
-        if parameter.callback is not None:
-            value = parameter.callback(ctx, parameter, value)
-        if parameter.expose_value:
-            ctx.params[parameter.name] = value
-        return True
-
-    def invoke(self, ctx: Context) -> Any:
-        """Runs the command; Ctrl-C ends it in one line."""
-        try:
-            return super().invoke(ctx)
-        except KeyboardInterrupt:
-            say("chartkit: stopped")
-            raise typer.Exit(BROKEN_OFF) from None
-
-    def collect_usage_pieces(self, ctx: Context) -> list[str]:
-        """The usage line after the command's name."""
-        arguments = [one for one in self.get_params(ctx) if isinstance(one, TyperArgument)]
-        return [*(named(one) + "..." * (one.nargs < 0) for one in arguments), "[OPTIONS]"]
-
-    def format_options(self, ctx: Context, formatter: Any) -> None:
-        """Lists arguments and options by the names that the messages use."""
-        rows: dict[str, list[tuple[str, str]]] = {"Arguments": [], "Options": []}
-        for one in self.get_params(ctx):
-            if isinstance(one, TyperArgument):
-                rows["Arguments"].append((named(one), one.help or ""))
-            elif (record := one.get_help_record(ctx)) is not None:
-                rows["Options"].append(record)
-        for title, listed in rows.items():
-            if listed:
-                with formatter.section(title):
-                    formatter.write_dl(listed)
+    def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Lists the arguments, then the options."""
+        arguments = [one for one in self.get_params(ctx) if isinstance(one, Argument)]
+        if arguments:
+            with formatter.section("Arguments"):
+                formatter.write_dl([(named(one), one.help) for one in arguments])
+        super().format_options(ctx, formatter)
 
 
-class Program(TyperGroup):
-    """The program: finds the command that is called."""
+class Program(click.Group):
+    """The program.  It loads only the command that is called, from the module of its name."""
 
-    def parse_args(self, ctx: Context, args: list[str]) -> list[str]:
+    def __init__(self, names: Sequence[str], **settings: Any) -> None:
+        super().__init__(**settings)
+        self._names = names
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The name of every command."""
+        return list(self._names)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, loaded."""
+        if cmd_name not in self._names:
+            return None
+        module = import_module(f"chartkit.cli.{cmd_name}")
+        return command_of(getattr(module, cmd_name), cmd_name)
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Reads the program's own options; the command's come later."""
         words = list(args)
         try:
             return super().parse_args(ctx, args)
-        except typer.TyperException as reason:
-            if ctx.resilient_parsing or not hasattr(reason, "option_name"):
+        except (click.NoSuchOption, click.BadOptionUsage) as reason:
+            if ctx.resilient_parsing:
                 raise
-            known = [one for one in self.get_params(ctx) if _is_ours(one)]
-            say_misuse(*wrong_option(ctx.command_path, reason, words, known))
-            raise typer.Exit(MISUSED) from None
+            _mistakes(ctx).append(_in_our_words(reason, words, self, ctx))
+            _report(ctx)
+            raise
 
-    def resolve_command(self, ctx: Context, args: list[str]) -> Any:
-        """The command called.  Ends the run when there is none of that name."""
+    def invoke(self, ctx: click.Context) -> Any:
+        """Loads and runs the command; Ctrl-C ends it in one line."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            click.echo("chartkit: stopped", err=True)
+            raise click.exceptions.Exit(BROKEN_OFF) from None
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that is called.  Ends the run when there is none of that name."""
         name = args[0]
-        if ctx.resilient_parsing or name in self.commands:
-            return super().resolve_command(ctx, args)
-        near = get_close_matches(name.lower(), self.commands, 1, 0.5)
-        hint = f"did you mean chartkit {near[0]}?" if near else "chartkit --help lists them"
-        say_misuse(f'"{name}" is not a command', hint)
-        raise typer.Exit(MISUSED)
+        if not ctx.resilient_parsing and name not in self._names:
+            near = get_close_matches(name.lower(), self._names, 1, 0.5)
+            hint = f"did you mean chartkit {near[0]}?" if near else "chartkit --help lists them"
+            say_misuse(f'"{name}" is not a command', hint)
+            raise click.exceptions.Exit(MISUSED)
+        return super().resolve_command(ctx, args)
 
 
-def read_value(parameter: Parameter, given: Any) -> Any:
-    """The value given for a parameter, or its default.
-
-    Raises ValueError in plain words.
-    """
-    if given is None or given == ():
-        return parameter.default
-    if isinstance(given, str):
-        return _read(parameter, given)
-    return [_read(parameter, text) for text in given] if isinstance(given, list | tuple) else given
+def _mistakes(ctx: click.Context) -> list[Mistake]:
+    """The mistakes of the call so far."""
+    mistakes: list[Mistake] = ctx.meta.setdefault(_MISTAKES, [])
+    return mistakes
 
 
-def _read(parameter: Parameter, text: str) -> Any:
-    if not text.strip():
-        raise ValueError("nothing is given")
-    descriptor = parameter.type_descriptor
-    reader = descriptor.parameter_info.parser
-    if descriptor.choices is not None:
-        reader = one_of(descriptor.choices)
-    return text if reader is None else reader(text)
+def _report(ctx: click.Context) -> None:
+    """Reports every mistake of the call and ends the run; does nothing where there is none."""
+    for message, hint in _mistakes(ctx):
+        say_misuse(message, hint)
+    if _mistakes(ctx):
+        raise click.exceptions.Exit(MISUSED)
 
 
-def named(parameter: Parameter) -> str:
+def named(parameter: click.Parameter) -> str:
     """The name of a parameter in messages: an option's long name, an argument's placeholder."""
-    if isinstance(parameter, TyperOption):
-        return max((name for name in parameter.opts), key=len)
-    return parameter.metavar or parameter.name
+    if isinstance(parameter, click.Option):
+        return max(parameter.opts, key=len)
+    return parameter.metavar or str(parameter.name)
 
 
-def meaning(parameter: Parameter) -> str:
+def meaning(parameter: click.Parameter) -> str:
     """A hint from the first sentence of the help: ``--key KEY: The key to play in``."""
     name = named(parameter)
-    if isinstance(parameter, TyperOption) and parameter.metavar is not None:
+    if isinstance(parameter, click.Option) and parameter.metavar is not None:
         name += f" {parameter.metavar}"
-    sentence, _, more = str(parameter.help).partition(". ")
+    sentence, _, more = str(getattr(parameter, "help", "")).partition(". ")
     return f"{name}: {sentence}{'.' if more else ''}"
 
 
+def _in_our_words(
+    reason: click.UsageError, words: Sequence[str], command: click.Command, ctx: click.Context
+) -> Mistake:
+    """A mistake that click has found, and a hint.  ``words`` is the call as it was typed."""
+    if isinstance(reason, click.MissingParameter) and reason.param is not None:
+        return f"{command.name}: {named(reason.param)} is missing", meaning(reason.param)
+    if isinstance(reason, click.NoSuchOption | click.BadOptionUsage):
+        return wrong_option(ctx.command_path, reason.option_name, words, command.get_params(ctx))
+    return f"{command.name}: {reason.message}", f"{ctx.command_path} --help lists what it takes"
+
+
 def wrong_option(
-    command: str, reason: typer.TyperException, words: Sequence[str], known: Sequence[Parameter]
-) -> tuple[str, str]:
+    command: str, option_name: str, words: Sequence[str], known: Sequence[click.Parameter]
+) -> Mistake:
     """What is wrong with an option, and a hint.
 
     ``words`` is the call as it was typed, ``known`` what the command takes.
     """
-    option = str(getattr(reason, "option_name", ""))
     names = {name: one for one in known for name in (*one.opts, *one.secondary_opts)}
-    if (parameter := names.get(option)) is not None:
+    if (parameter := names.get(option_name)) is not None:
         takes = "takes no value" if getattr(parameter, "is_flag", False) else "a value is missing"
-        return f"{option}: {takes}", meaning(parameter)
-    typed = next((w for w in words if w.startswith(option)), option).partition("=")[0]
+        return f"{option_name}: {takes}", meaning(parameter)
+    typed = next((w for w in words if w.startswith(option_name)), option_name).partition("=")[0]
     long = [name for name in names if name.startswith("--")]
     near = get_close_matches("--" + typed.lstrip("-").lower(), long, 1, 0.7)
     own = f"{command} --help lists them"
     after = f"options stand after the command's name; {own}" if " " not in command else own
     hint = f"did you mean {near[0]}?" if near else after
     return f"{typed} is not an option of {command}", hint
-
-
-def _is_ours(parameter: object) -> TypeGuard[Parameter]:
-    return isinstance(parameter, get_args(Parameter))

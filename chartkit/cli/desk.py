@@ -3,8 +3,7 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
+from chartkit.cli.command import argument, option
 from chartkit.cli.reporting import wrong_usage
 from chartkit.cli.streams import say
 from chartkit.typed_values import file_path, whole_number
@@ -13,23 +12,23 @@ _HIGHEST_PORT = 65535
 
 FolderArgument = Annotated[
     Path,
-    typer.Argument(
+    argument(
         metavar="FOLDER",
-        parser=file_path,
+        read=file_path,
         help="The folder with charts and sets; the current one if none is given.",
     ),
 ]
 Port = Annotated[
     int,
-    typer.Option(
+    option(
         "--port",
         metavar="N",
-        parser=whole_number(0, _HIGHEST_PORT),
+        read=whole_number(0, _HIGHEST_PORT),
         help="The port on this machine; 0, the default, is any free one.",
     ),
 ]
 NoBrowser = Annotated[
-    bool, typer.Option("--no-browser", help="Only prints the address; opens no browser.")
+    bool, option("--no-browser", help="Only prints the address; opens no browser.")
 ]
 
 

@@ -5,11 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST, Chart
+from chartkit.cli.command import option
 from chartkit.cli.options import CapoOption, Files, KeyOption, Replace, view_for
 from chartkit.cli.page_options import with_page_options
 from chartkit.cli.reporting import Outcome, say, wrong_usage
@@ -24,29 +23,27 @@ if TYPE_CHECKING:
 
 Output = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--output",
         "-o",
         metavar="PATH",
-        show_default=False,
         help="The PDF to write, or a folder for several; - is standard output. "
         "Without it each PDF goes beside its chart.",
     ),
 ]
 SecondCapo = Annotated[
     Capo | None,
-    typer.Option(
+    option(
         "--second-capo",
         metavar="FRET",
-        show_default=False,
-        parser=parse_capo,
+        read=parse_capo,
         help="Adds a line of shapes for a second guitar with its capo there.",
     ),
 ]
-Png = Annotated[bool, typer.Option("--png", help="Writes each page as a PNG picture as well.")]
+Png = Annotated[bool, option("--png", help="Writes each page as a PNG picture as well.")]
 WithSource = Annotated[
     bool,
-    typer.Option(
+    option(
         "--source/--no-source", help="Puts the chart itself into the PDF, to be saved from there."
     ),
 ]

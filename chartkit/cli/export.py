@@ -3,9 +3,10 @@
 from pathlib import Path
 from typing import Annotated, Literal
 
-import typer
+import click
 
 from chartkit.chart.model import Chart
+from chartkit.cli.command import option
 from chartkit.cli.options import Files, KeyOption, Replace, view_for
 from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.streams import write_out
@@ -17,47 +18,43 @@ from chartkit.typed_values import any_of
 Target = Literal["musicxml", "text", "json", "midi"]
 To = Annotated[
     Target,
-    typer.Option(
+    option(
         "--to",
         metavar=any_of(Target),
-        show_default=False,
         help="musicxml for notation programs, text for a mail, json for other tools, midi to hear.",
     ),
 ]
 ExportCapo = Annotated[
     Capo | None,
-    typer.Option(
+    option(
         "--capo",
         metavar="FRET",
-        show_default=False,
-        parser=parse_capo,
+        read=parse_capo,
         help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
 ]
 ExportOutput = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--output",
         "-o",
         metavar="PATH",
-        show_default=False,
         help="The file to write, or a folder for several; without it one chart is printed.",
     ),
 ]
 
 With = Annotated[
     list[str] | None,
-    typer.Option(
+    option(
         "--with",
         metavar="CHART",
-        show_default=False,
         help="midi: another guitar's chart to be heard beside this one; may be given again.",
     ),
 ]
 CountIn = Annotated[
-    bool, typer.Option("--count-in/--no-count-in", help="midi: a bar counted in before the song.")
+    bool, option("--count-in/--no-count-in", help="midi: a bar counted in before the song.")
 ]
-Click = Annotated[bool, typer.Option("--click/--no-click", help="midi: a click on each beat.")]
+Click = Annotated[bool, option("--click/--no-click", help="midi: a click on each beat.")]
 
 _FORMS = {"musicxml": "MusicXML", "text": "text", "json": "JSON", "midi": "MIDI"}
 _SUFFIXES = {"musicxml": ".musicxml", "text": ".txt", "json": ".json", "midi": ".mid"}
@@ -122,7 +119,7 @@ def _write(
 ) -> None:
     if target is None:
         if to == "midi":
-            typer.echo(content, nl=False)
+            click.echo(content, nl=False)
         else:
             write_out(content.decode())
         return

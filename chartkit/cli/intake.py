@@ -4,8 +4,9 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
+import click
 
+from chartkit.cli.command import argument, option
 from chartkit.cli.options import Replace
 from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.streams import write_out
@@ -16,9 +17,8 @@ if TYPE_CHECKING:
 
 OneSheet = Annotated[
     str,
-    typer.Argument(
+    argument(
         metavar="FILE",
-        show_default=False,
         help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
         "a saved mail with such text, or a PDF of it or with its chart inside; - is standard "
         "input.",
@@ -26,20 +26,18 @@ OneSheet = Annotated[
 ]
 ChartOutput = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--output",
         "-o",
         metavar="PATH",
-        show_default=False,
         help="The chart to write; without it the chart is printed.",
     ),
 ]
 PartName = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--part",
         metavar="NAME",
-        show_default=False,
         help="Which part of a score to take, by its name.",
     ),
 ]
@@ -47,11 +45,11 @@ PartName = Annotated[
 
 Plain = Annotated[
     bool,
-    typer.Option("--plain", help="Leaves out the comments beside what was guessed."),
+    option("--plain", help="Leaves out the comments beside what was guessed."),
 ]
 FindingsAsJson = Annotated[
     bool,
-    typer.Option("--json", help="Prints the chart and the findings as JSON."),
+    option("--json", help="Prints the chart and the findings as JSON."),
 ]
 
 
@@ -83,7 +81,7 @@ def intake(
             incoming = incoming_chart(data, part, comments=not plain)
         except Refused as reason:
             say(_refusal(name, str(reason)))
-            raise typer.Exit(1) from None
+            raise click.exceptions.Exit(1) from None
         to_file = output is not None and output != STANDARD_INPUT
         if as_json:
             write_out(json.dumps(incoming_json(incoming), ensure_ascii=False, indent=2) + "\n")

@@ -2,9 +2,8 @@
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from chartkit.chart.model import BEST, Chart
+from chartkit.cli.command import argument, option
 from chartkit.cli.reporting import wrong_usage
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import NotAMode, parse_key
@@ -20,19 +19,17 @@ capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, MOST_TUNE
 
 Files = Annotated[
     list[str],
-    typer.Argument(
-        metavar="FILES", help="Charts to read; - is standard input.", show_default=False
-    ),
+    argument(metavar="FILES", help="Charts to read; - is standard input."),
 ]
 OneFile = Annotated[
     str,
-    typer.Argument(metavar="FILE", help="The chart; - is standard input.", show_default=False),
+    argument(metavar="FILE", help="The chart; - is standard input."),
 ]
 
 
 Replace = Annotated[
     bool,
-    typer.Option(
+    option(
         "--replace",
         help="Replaces a file that stands where a result goes, whoever made it.",
     ),
@@ -53,11 +50,10 @@ def key_text(text: str) -> str:
 
 KeyOption = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--key",
         metavar="KEY",
-        show_default=False,
-        parser=key_text,
+        read=key_text,
         help="The key to play in, such as B or Bb. The song keeps its mode.",
     ),
 ]
@@ -71,11 +67,10 @@ def _instrument(text: str) -> "Instrument":
 
 InstrumentOption = Annotated[
     Any,
-    typer.Option(
+    option(
         "--instrument",
         metavar="NAME|NOTES",
-        show_default=False,
-        parser=_instrument,
+        read=_instrument,
         help="Another instrument by name (baritone, drop D, open G, ukulele ...) or by its tuning, "
         "such as D2 A2 D3 G3 B3 E4.",
     ),
@@ -99,11 +94,10 @@ def capo_or_best(text: str) -> Capo | str:
 
 CapoOption = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--capo",
         metavar="FRET|best",
-        show_default=False,
-        parser=capo_or_best,
+        read=capo_or_best,
         help="Where the capo sits, instead of the chart's own; 0 is none, "
         "-1 the whole guitar tuned down a half step, best the place chartkit capo puts first.",
     ),

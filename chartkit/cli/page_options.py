@@ -4,9 +4,8 @@ import inspect
 from collections.abc import Callable
 from typing import Annotated, Any, Literal
 
-import typer
-
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, PageOption, conflicts
+from chartkit.cli.command import option
 from chartkit.cli.reporting import wrong_usage
 
 
@@ -27,27 +26,25 @@ def with_page_options(command: Callable[..., None]) -> Callable[..., None]:
     for parameter in inspect.signature(command, eval_str=True).parameters.values():
         parameters += map(_parameter, PAGE_OPTIONS) if parameter.name == "look" else [parameter]
     called.__name__, called.__doc__ = command.__name__, command.__doc__
-    # Typer reads a command's parameters from its signature.
+    # The command is made from its function's signature.
     called.__signature__ = inspect.Signature(parameters)  # type: ignore[attr-defined]
     called.__annotations__ = {one.name: one.annotation for one in parameters}
     return called
 
 
-def _parameter(option: PageOption) -> inspect.Parameter:
-    """One page option as a parameter for Typer."""
-    kind: Any = Literal[option.choices] if option.choices else type(option.default)
-    kind = str if option.read and not option.choices else kind
-    name = option.name.replace("_", "-")
-    setting = typer.Option(
-        f"--{name}/--no-{name}" if option.default is True else f"--{name}",
-        metavar=option.placeholder or None,
-        show_default=option.default is not None,
-        parser=None if option.choices else option.read,
-        help=option.help,
+def _parameter(page_option: PageOption) -> inspect.Parameter:
+    """One page option as a parameter of a command."""
+    name, choices = page_option.name.replace("_", "-"), page_option.choices
+    kind: Any = Literal[choices] if choices else type(page_option.default)
+    made = option(
+        f"--{name}/--no-{name}" if page_option.default is True else f"--{name}",
+        metavar=page_option.placeholder or None,
+        read=page_option.read,
+        help=page_option.help,
     )
     return inspect.Parameter(
-        option.name,
+        page_option.name,
         inspect.Parameter.KEYWORD_ONLY,
-        default=option.default,
-        annotation=Annotated[kind, setting],
+        default=page_option.default,
+        annotation=Annotated[kind, made],
     )

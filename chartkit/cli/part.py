@@ -5,7 +5,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, get_args
 
-import typer
+import click
 
 from chartkit.advise.part.first_rhythm import FirstHand
 from chartkit.advise.part.registers import RegisterName
@@ -13,6 +13,7 @@ from chartkit.advise.part.rhythm import PartRhythm
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson
 from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.command import option
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
 from chartkit.cli.options import (
     InstrumentOption,
@@ -36,61 +37,55 @@ if TYPE_CHECKING:
 
 Beside = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--beside",
         metavar="FRET|CHART",
-        show_default=False,
         help="The first guitar's capo, or a chart of its part. Without it, the chart's own capo.",
     ),
 ]
 Register = Annotated[
     RegisterName | None,
-    typer.Option(
+    option(
         "--register",
         metavar=any_of(RegisterName),
-        show_default=False,
-        parser=one_of(get_args(RegisterName)),
+        read=one_of(get_args(RegisterName)),
         help="Where on the neck the part lies. Without it the best of high, middle and edges.",
     ),
 ]
 Rhythm = Annotated[
     PartRhythm | None,
-    typer.Option(
+    option(
         "--rhythm",
         metavar=any_of(PartRhythm),
-        show_default=False,
-        parser=one_of(get_args(PartRhythm)),
+        read=one_of(get_args(PartRhythm)),
         help="How much it plays: few strokes, many, or the chart's own rhythm. Without it the "
         "opposite of the first guitar.",
     ),
 ]
 First = Annotated[
     FirstHand | None,
-    typer.Option(
+    option(
         "--first",
         metavar=any_of(FirstHand),
-        show_default=False,
-        parser=one_of(get_args(FirstHand)),
+        read=one_of(get_args(FirstHand)),
         help="How the first guitar plays, where its chart does not write it.",
     ),
 ]
 PartOutput = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--output",
         "-o",
         metavar="CHART",
-        show_default=False,
         help="Writes the first proposal as a chart; - is standard output.",
     ),
 ]
 PartSheet = Annotated[
     Path | None,
-    typer.Option(
+    option(
         "--sheet",
         metavar="PDF",
-        show_default=False,
-        parser=file_path,
+        read=file_path,
         help="Draws who plays where: first guitar, voice and part, bar by bar.",
     ),
 ]
@@ -189,7 +184,7 @@ def _answer(
         return
     if as_json:
         answer = [_json(proposal) for proposal in proposals]
-        typer.echo(json.dumps({"title": song.title, "parts": answer}, indent=2))
+        click.echo(json.dumps({"title": song.title, "parts": answer}, indent=2))
     else:
         _print(song, proposals)
     if output is not None:

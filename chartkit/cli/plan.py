@@ -3,8 +3,9 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
 
-import typer
+import click
 
+from chartkit.cli.command import option
 from chartkit.cli.options import Replace
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
@@ -34,7 +35,7 @@ Order = Literal["set", "free"]
 
 OrderOption = Annotated[
     Order,
-    typer.Option(
+    option(
         "--order",
         metavar=any_of(Order),
         help="The set file's order, or a free one: first and last song stay, neighbours "
@@ -43,18 +44,17 @@ OrderOption = Annotated[
 ]
 Sheet = Annotated[
     Path | None,
-    typer.Option(
+    option(
         "--sheet",
         metavar="PDF",
-        show_default=False,
-        parser=file_path,
+        read=file_path,
         help="Draws the plan on a page as well.",
     ),
 ]
 
 Write = Annotated[
     bool,
-    typer.Option(
+    option(
         "--write",
         help="Puts the order, tonight's keys and the capos into the set file; its comments stay.",
     ),
@@ -107,7 +107,7 @@ def plan(
     if write:
         _write_set(set_file, source, set_list, night, planned)
     if night.failed:
-        raise typer.Exit(1)
+        raise click.exceptions.Exit(1)
 
 
 def _write_set(
@@ -127,10 +127,10 @@ def _write_set(
         write_whole(path, text.encode())
     except NotWritable as reason:
         say(f"{path}: not written: {reason}")
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     except Unusable as reason:
         say_unusable(reason)
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     say(f"{path}: written, with the order, keys and capos of this plan")
 
 
@@ -139,4 +139,4 @@ def _write_sheet(path: Path, content: bytes, replace_file: bool) -> None:
         write_result(path, content, replace_file)
     except Unusable as reason:
         say_unusable(reason)
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
-import typer
+import click
 
 from chartkit.chart.model import Chart
 from chartkit.cli.streams import MISUSED, say, say_misuse
@@ -19,10 +19,10 @@ from chartkit.syntax.reader import Reading, read_chart
 __all__ = ["Outcome", "say", "say_unusable", "wrong_usage"]
 
 
-def wrong_usage(message: str, hint: str = "") -> typer.Exit:
+def wrong_usage(message: str, hint: str = "") -> click.exceptions.Exit:
     """Reports a mistake in the call, and a hint; raise the result."""
     say_misuse(message, hint)
-    return typer.Exit(MISUSED)
+    return click.exceptions.Exit(MISUSED)
 
 
 def say_unusable(reason: Unusable) -> None:
@@ -53,7 +53,7 @@ class Outcome:
     def finish(self) -> None:
         """Ends the run with its exit code."""
         if self.failed:
-            raise typer.Exit(1)
+            raise click.exceptions.Exit(1)
 
     @contextmanager
     def guarded(

@@ -2,11 +2,11 @@
 
 import json
 
-import typer
+import click
 
 
 def schema() -> None:
     """Prints the JSON Schema of a chart."""
     from chartkit.interchange.chart_json import chart_schema
 
-    typer.echo(json.dumps(chart_schema(), indent=2, ensure_ascii=True))
+    click.echo(json.dumps(chart_schema(), indent=2, ensure_ascii=True))

@@ -8,8 +8,9 @@ from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import TYPE_CHECKING, Annotated, Any, NamedTuple
 
-import typer
+import click
 
+from chartkit.cli.command import argument, option
 from chartkit.cli.options import key_text
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.streams import BROKEN_OFF
@@ -24,9 +25,7 @@ if TYPE_CHECKING:
 
 SetFile = Annotated[
     Path,
-    typer.Argument(
-        metavar="SET", parser=file_path, show_default=False, help="The set file, in TOML."
-    ),
+    argument(metavar="SET", read=file_path, help="The set file, in TOML."),
 ]
 
 
@@ -57,22 +56,20 @@ def _by_steps(text: str) -> SongMove:
 
 SetKey = Annotated[
     list[SongMove] | None,
-    typer.Option(
+    option(
         "--set-key",
         metavar="SONG=KEY",
-        show_default=False,
-        parser=_to_key,
+        read=_to_key,
         help="Plays a song in another key tonight. The song is a title, a part of one that only it "
         "has, or its number.",
     ),
 ]
 Shift = Annotated[
     list[SongMove] | None,
-    typer.Option(
+    option(
         "--shift",
         metavar="SONG=STEPS",
-        show_default=False,
-        parser=_by_steps,
+        read=_by_steps,
         help="Moves a song by half steps tonight, such as -2 for a whole step down.",
     ),
 ]
@@ -87,34 +84,29 @@ def _songs(text: str) -> tuple[str, ...]:
 
 RunningOrder = Annotated[
     Any,
-    typer.Option(
+    option(
         "--running-order",
         metavar="SONG,SONG,...",
-        show_default=False,
-        parser=_songs,
+        read=_songs,
         help="Plays only these songs tonight, in this order: numbers, titles or parts of them.",
     ),
 ]
 Jobs = Annotated[
     int | None,
-    typer.Option(
+    option(
         "--jobs",
         "-j",
         metavar="NUMBER",
-        parser=whole_number(1, 64),
-        show_default=False,
+        read=whole_number(1, 64),
         help="How many workers, 1 to 64; without it as many as there are processors.",
     ),
 ]
-NoCache = Annotated[
-    bool, typer.Option("--no-cache", help="Makes everything anew and keeps nothing.")
-]
+NoCache = Annotated[bool, option("--no-cache", help="Makes everything anew and keeps nothing.")]
 Cluster = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--cluster",
         metavar="ADDRESS",
-        show_default=False,
         help="Does the work on a cluster: the address of a distributed scheduler you trust.",
     ),
 ]
@@ -134,14 +126,14 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
         source = read_source(str(path))
     except Unusable as reason:
         say_unusable(reason)
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     reading = read_set(source, path.parent)
     if reading.set_list is not None:
         return reading.set_list, source
     wrong = () if reading.named is None else _chart_messages(reading.named, source)
     for diagnostic in sorted((*reading.diagnostics, *wrong), key=lambda one: one.span.start):
         say(shown(diagnostic, source))
-    raise typer.Exit(1)
+    raise click.exceptions.Exit(1)
 
 
 def _chart_messages(named: "SetList", source: Source) -> tuple[Diagnostic, ...]:
@@ -208,7 +200,7 @@ def tonight(
     if night.wrong:
         for message in night.messages:
             say(message)
-        raise typer.Exit(1)
+        raise click.exceptions.Exit(1)
     if order is None:
         return night
     try:
@@ -270,10 +262,10 @@ def workshop_for(
         raise wrong_usage(f"--cluster: {reason}", reason.hint) from None
     except WorkersLost as reason:
         say(f"chartkit: {reason}; nothing has been written")
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     except KeyboardInterrupt:
         say("chartkit: stopped; nothing has been written")
-        raise typer.Exit(BROKEN_OFF) from None
+        raise click.exceptions.Exit(BROKEN_OFF) from None
     cache.trim()
 
 

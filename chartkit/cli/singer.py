@@ -4,11 +4,12 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
+import click
 
 from chartkit.arrange.view import View
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.command import option
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument, key_text
 from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.singer_night import singer_night
@@ -31,31 +32,28 @@ def _voice_name(text: str) -> str:
 
 Range = Annotated[
     PitchRange | None,
-    typer.Option(
+    option(
         "--range",
         metavar="LOW-HIGH",
-        show_default=False,
-        parser=parse_range,
+        read=parse_range,
         help="The singer's comfortable range, such as A3-E5.",
     ),
 ]
 Middle = Annotated[
     PitchRange | None,
-    typer.Option(
+    option(
         "--middle",
         metavar="LOW-HIGH",
-        show_default=False,
-        parser=parse_range,
+        read=parse_range,
         help="Where the voice is at ease; without it, the inner half of the range.",
     ),
 ]
 VoiceName = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--voice",
         metavar="NAME",
-        show_default=False,
-        parser=_voice_name,
+        read=_voice_name,
         help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
     ),
 ]
@@ -63,18 +61,17 @@ VoiceName = Annotated[
 
 SatWell = Annotated[
     str | None,
-    typer.Option(
+    option(
         "--sat-well",
         metavar="KEY",
-        show_default=False,
-        parser=key_text,
+        read=key_text,
         help="A key in which this song sat well for the singer, instead of a range.",
     ),
 ]
 
 WriteKeys = Annotated[
     bool,
-    typer.Option("--write", help="For a set: puts the new keys into the set file."),
+    option("--write", help="For a set: puts the new keys into the set file."),
 ]
 
 
@@ -89,13 +86,13 @@ def singer(
     write: WriteKeys = False,
     as_json: AsJson = False,
 ) -> None:
-    """Ranks keys for a singer, each with its best capo; for a set, for every song at once.
+    """Ranks keys for a singer, each with its best capo.
 
     The chart's own range says how low and how high the song goes; without one, --sat-well names a
     key that suited the singer. The load is an index: 0 is the comfortable middle of the voice
     throughout. Between nearly equal loads the guitar decides. An asterisk marks keys that no other
-    key beats for both the voice and the guitar. If singing hurts or strains, stop; a teacher or
-    doctor can help.
+    key beats for both the voice and the guitar. A set file asks about every song at once. If
+    singing hurts or strains, stop; a teacher or doctor can help.
     """
     from chartkit.advise.requests import boards_on_disk
     from chartkit.advise.settings import AdviceSettings
@@ -141,7 +138,7 @@ def singer(
                 boards_on_disk(),
             )
             if as_json:
-                typer.echo(json.dumps([_json(key) for key in keys], indent=2))
+                click.echo(json.dumps([_json(key) for key in keys], indent=2))
             else:
                 if voice is not None:
                     show(f"{voice} {low_high}: {VOICES_SOURCE}\n")

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import typer
+import click
 
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
@@ -43,7 +43,7 @@ def singer_night(path: Path, as_json: bool, write: bool) -> None:
     if write:
         _write(path, source, set_list, songs)
     if night.failed:
-        raise typer.Exit(1)
+        raise click.exceptions.Exit(1)
 
 
 def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
@@ -105,8 +105,8 @@ def _write(path: Path, source: Source, set_list: "SetList", songs: "tuple[SungSo
         write_whole(path, text.encode())
     except NotWritable as reason:
         say(f"{path}: not written: {reason}")
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     except Unusable as reason:
         say_unusable(reason)
-        raise typer.Exit(1) from None
+        raise click.exceptions.Exit(1) from None
     say(f"{path}: written, with new keys for {len(keys)} songs")

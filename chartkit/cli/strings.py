@@ -2,10 +2,9 @@
 
 from typing import Annotated
 
-import typer
-
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.command import option
 from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
 from chartkit.cli.streams import show
 from chartkit.typed_values import decimal_number
@@ -21,25 +20,25 @@ def _reference(text: str) -> float:
 
 Fret = Annotated[
     int,
-    typer.Option(
+    option(
         "--capo",
         metavar="FRET",
-        parser=capo_fret,
+        read=capo_fret,
         help="The fret of the capo, 0 to 11.",
     ),
 ]
 Down = Annotated[
     int,
-    typer.Option(
+    option(
         "--down",
         metavar="STEPS",
-        parser=steps_down,
+        read=steps_down,
         help="Half steps the whole guitar is tuned down, 0 to 5.",
     ),
 ]
 Reference = Annotated[
     float,
-    typer.Option("--a4", metavar="HZ", parser=_reference, help="The pitch of A4, 400 to 480 Hz."),
+    option("--a4", metavar="HZ", read=_reference, help="The pitch of A4, 400 to 480 Hz."),
 ]
 
 

@@ -3,8 +3,7 @@
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
+from chartkit.cli.command import option
 from chartkit.cli.options import Files
 from chartkit.cli.reporting import Outcome, say
 from chartkit.cli.streams import write_out
@@ -12,7 +11,7 @@ from chartkit.files import STANDARD_INPUT, write_whole
 from chartkit.syntax.write import chart_text
 
 CheckOnly = Annotated[
-    bool, typer.Option("--check", help="Only reports which charts are not tidy; changes nothing.")
+    bool, option("--check", help="Only reports which charts are not tidy; changes nothing.")
 ]
 
 

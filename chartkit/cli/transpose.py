@@ -2,9 +2,8 @@
 
 from typing import Annotated
 
-import typer
-
 from chartkit.arrange.rewrite import rewritten
+from chartkit.cli.command import option
 from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.streams import write_out
@@ -14,21 +13,19 @@ from chartkit.typed_values import whole_number
 
 By = Annotated[
     int | None,
-    typer.Option(
+    option(
         "--by",
         metavar="STEPS",
-        parser=whole_number(-24, 24),
-        show_default=False,
+        read=whole_number(-24, 24),
         help="How many half steps up, or with a minus, down.",
     ),
 ]
 ShapesFor = Annotated[
     Capo | None,
-    typer.Option(
+    option(
         "--capo",
         metavar="FRET",
-        parser=parse_capo,
-        show_default=False,
+        read=parse_capo,
         help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]

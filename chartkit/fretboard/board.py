@@ -62,7 +62,7 @@ class Fretboard:
         self._recall = recall
         if nut is None and (capo or down):
             self._nut = Fretboard(instrument, 0, 0, weights, hand, most, widest_gap)
-        self._found: dict[Tones, tuple[Voicing, ...]] = {}
+        self._known: dict[Tones, tuple[Voicing, ...]] = {}
         self._news: dict[Tones, tuple[Voicing, ...]] = {}
 
     def voicings(self, chord: Chord) -> tuple[Voicing, ...]:
@@ -73,14 +73,14 @@ class Fretboard:
         where the instrument cannot sound the chord.
         """
         tones = tones_of(chord)
-        voicings = self._found.get(tones)
+        voicings = self._known.get(tones)
         if voicings is None and self._recall is not None:
             voicings = self._recall(tones)
         if voicings is None:
             voicings = self._cheapest(tones) if self._nut is None else self._at_the_nut(chord)
             if self._nut is None:
                 self._news[tones] = voicings
-        self._found[tones] = voicings
+        self._known[tones] = voicings
         return voicings
 
     def news(self) -> dict[Tones, tuple[Voicing, ...]]:

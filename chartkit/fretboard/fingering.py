@@ -200,7 +200,10 @@ class Fingerer:
             pair,
             covered > 0,
             covered,
-            covered > 0 and presses[0][0] == 1,
+            any(
+                fret == 1 and last > first and not (pair and place == 0)
+                for place, (fret, first, last) in enumerate(presses)
+            ),
             len(parts),
             sum(parts),
             sum(weak),

@@ -2,9 +2,9 @@
 
 A pattern is legal when every required tone sounds and nothing else does; the lowest string
 played is the bass; at least four strings sound (three on small instruments and for a fifth
-chord); fretted notes lie in a window of four frets; and a muted string between played ones
-has a fretted neighbour whose finger damps it.  These rules are assumptions about the hand
-and common practice, no source.
+chord, one for a chord of one note); fretted notes lie in a window of four frets; and a muted
+string between played ones has a fretted neighbour whose finger damps it.  These rules are
+assumptions about the hand and common practice, no source.
 """
 
 from collections.abc import Sequence
@@ -73,7 +73,7 @@ def _filled(
     """
     pitches = instrument.open_pitches
     count = len(pitches)
-    fewest = min(instrument.fewest_strings, 3 if tones.thin else count)
+    fewest = min(instrument.fewest_strings, tones.fewest_strings)
     masks = [
         [(fret, 1 << (pitch + fret) % 12) for fret in frets]
         for pitch, frets in zip(pitches, choices, strict=True)
@@ -82,12 +82,12 @@ def _filled(
     bass = 1 << tones.bass if instrument.bass_counts else 0
     above_bass = ~bass if tones.foreign_bass else -1
     chosen: list[int | None] = [None] * count
-    found: list[Frets] = []
+    patterns: list[Frets] = []
 
     def fill(string: int, sounded: int, missing: int) -> None:
         if string == count:
             if not missing and _lowest_fretted(chosen) == lowest and mutes_damped(chosen):
-                found.append(tuple(chosen))
+                patterns.append(tuple(chosen))
             return
         if missing & ~reachable[string]:
             return
@@ -100,18 +100,18 @@ def _filled(
                 fill(string + 1, sounded + 1, missing & ~mask)
 
     fill(0, 0, sum(1 << tone for tone in tones.required | {tones.bass}))
-    return found
+    return patterns
 
 
 def _reachable_after(masks: list[list[tuple[int, int]]]) -> list[int]:
     """For each string the tones that it and the strings after it can sound."""
-    found = [0]
+    after = [0]
     for string in reversed(masks):
-        reachable = found[-1]
+        reachable = after[-1]
         for _, mask in string:
             reachable |= mask
-        found.append(reachable)
-    return found[::-1]
+        after.append(reachable)
+    return after[::-1]
 
 
 def _lowest_fretted(frets: list[int | None]) -> int:

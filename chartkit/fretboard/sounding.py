@@ -88,7 +88,7 @@ class PatternFeatures:
         Below the bass only the bass itself would, on an open string: pressing it there as well
         takes another finger, or a barre.  A fifth chord is meant to be thin above.
         """
-        found = 0
+        count = 0
         for string, fret in enumerate(frets):
             below = string < first
             if fret is not None or self._drones[string] or (self._tones.thin and not below):
@@ -97,8 +97,8 @@ class PatternFeatures:
             idle = self._in_reach.get(key)
             if idle is None:
                 idle = self._in_reach[key] = self._could_sound(*key)
-            found += idle
-        return found
+            count += idle
+        return count
 
     def _could_sound(self, string: int, lowest: int, below: bool) -> bool:
         from_fret = max(1, lowest)
@@ -147,8 +147,8 @@ def _low_seconds(pitches: Sequence[int]) -> int:
 
 def _open_between(frets: Frets) -> int:
     """Open strings between two fretted ones."""
-    found = 0
+    count = 0
     for string in range(1, len(frets) - 1):
         if frets[string] == 0 and frets[string - 1] and frets[string + 1]:
-            found += 1
-    return found
+            count += 1
+    return count

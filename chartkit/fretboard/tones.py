@@ -37,8 +37,13 @@ class Tones:
 
     @property
     def thin(self) -> bool:
-        """Whether this is a fifth chord, which players sound on three strings."""
-        return len(self.required) == 2 and not self.optional and not self.foreign_bass
+        """Whether this is a fifth chord, which players sound on three strings, or one note."""
+        return len(self.required) <= 2 and not self.optional and not self.foreign_bass
+
+    @property
+    def fewest_strings(self) -> int:
+        """How many strings at least sound it: three for a fifth chord, one for a single note."""
+        return (1 if len(self.required) == 1 else 3) if self.thin else 4
 
     def without_root(self) -> "Tones":
         """The same chord with its root left to another player, where strings are few.

@@ -43,11 +43,11 @@ class Voicing:
     @cached_property
     def stopped(self) -> dict[int, tuple[int, int]]:
         """For each finger in use the string (its lowest) and the fret it presses."""
-        found: dict[int, tuple[int, int]] = {}
+        stopped: dict[int, tuple[int, int]] = {}
         for string, finger in enumerate(self.fingers):
             if finger:
-                found.setdefault(finger, (string, self.frets[string] or 0))
-        return found
+                stopped.setdefault(finger, (string, self.frets[string] or 0))
+        return stopped
 
     @cached_property
     def inner_mutes(self) -> int:

@@ -27,10 +27,10 @@ def cache_folder() -> Path | None:
 @cache
 def _program_digest() -> str:
     """A digest of this room's program text, so that a changed search is a new cache."""
-    found = sha256()
+    digest = sha256()
     for path in sorted(Path(__file__).parent.glob("*.py")):
-        found.update(path.read_bytes())
-    return found.hexdigest()
+        digest.update(path.read_bytes())
+    return digest.hexdigest()
 
 
 def content_key(*parts: object) -> str:

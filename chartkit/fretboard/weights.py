@@ -41,7 +41,7 @@ class Weights:
     barre_strings: float = 0.05
     """Strings under that barre."""
     first_fret_barre: float = 1.4
-    """1 when that barre lies at the first fret."""
+    """1 when a barre of any finger lies at the first fret."""
     part_barre: float = 0.99
     """Other fingers that cover several strings."""
     part_barre_strings: float = 0.10

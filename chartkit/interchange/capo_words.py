@@ -10,7 +10,9 @@ _CAPO = re.compile(
     r"(?:st|nd|rd|th|\.|º)?\s*(?:fret|bund|traste)?\)?(?P<more>\s*\([^()]*\))?",
     re.IGNORECASE,
 )
-_NO_CAPO = re.compile(r"\(?(?:no capo|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I)
+_NO_CAPO = re.compile(
+    r"\(?(?:no capo|capo off|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I
+)
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _DOWN = {
     "a half step": 1,

@@ -43,12 +43,16 @@ class Annotator:
     def of_line(self, line: Line, bar_places: list[float]) -> list[Annotation]:
         """Every annotation of a system; ``bar_places`` has each bar's left edge."""
         edges = [*bar_places, bar_places[-1] + line.widths[-1]] if bar_places else [0.0]
-        found = [
+        over_beats = [
             mark
             for i, box in enumerate(line.row.bars)
             for mark in self._over_beats(box, line.widths[i], edges[i])
         ]
-        found += self._endings(line.row, edges)
+        endings = self._endings(line.row, edges)
+        if over_beats and endings:  # brackets stand on one level, above them all
+            items = tuple(item for mark in over_beats for item in mark.items)
+            over_beats = [Annotation(0.0, self.style.line_width, items)]
+        found = over_beats + endings
         for i, box in enumerate(line.row.bars):
             if box.continued:
                 continue

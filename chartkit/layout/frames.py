@@ -39,7 +39,8 @@ class Text(NamedTuple):
     """A line of pieces that follow one another, ``width`` points long altogether.
 
     ``role`` says what the text is, for whoever reads a dump of the page; ``source`` is the place
-    in the chart's text that it came from, where there is one.
+    in the chart's text that it came from, where there is one.  ``spoken`` is what is read aloud
+    for the whole line that it begins, where that is more than its texts.
     """
 
     x: float
@@ -49,6 +50,7 @@ class Text(NamedTuple):
     role: str = ""
     ink: float = 1.0
     source: Span | None = None
+    spoken: str = ""
 
     @property
     def plain(self) -> str:
@@ -150,8 +152,8 @@ class Document:
 def moved(item: Item, dx: float, dy: float) -> Item:
     """The same thing elsewhere."""
     match item:
-        case Text(x, y, width, pieces, role, ink, source):
-            return Text(x + dx, y + dy, width, pieces, role, ink, source)
+        case Text(x, y):
+            return item._replace(x=x + dx, y=y + dy)
         case Stroke(x0, y0, x1, y1, thickness, ink):
             return Stroke(x0 + dx, y0 + dy, x1 + dx, y1 + dy, thickness, ink)
         case Shape(points, thickness, ink):

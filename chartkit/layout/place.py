@@ -17,6 +17,7 @@ from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
 from chartkit.layout.signature import opening_signature, signature_items, signature_size
+from chartkit.layout.spoken import spoken_row
 from chartkit.layout.strike_marks import MARKS_ROOM, marks_of, marks_over
 from chartkit.layout.style import Style
 
@@ -186,7 +187,7 @@ class Placer:
     def _chords(
         self, line: Line, places: list[list[float]], edges: list[float], heights: _Heights
     ) -> list[Item]:
-        items: list[Item] = []
+        items: list[Item] = self._spoken(line, heights.chords[self._main])
         for number, name in enumerate(self._lines):
             for box, xs, edge, width in zip(
                 line.row.bars, places, edges, line.widths, strict=False
@@ -196,6 +197,15 @@ class Placer:
                 for slot, x in zip(box.slots, xs, strict=True):
                     items += self._slot_line(slot, x, number, name, heights.chords[number])
         return items
+
+    def _spoken(self, line: Line, baseline: float) -> list[Item]:
+        """What is read aloud of a row with more than chords, on a text that shows nothing."""
+        said = spoken_row(line.row, self._main)
+        if not said:
+            return []
+        x = max(0.0, line.indent - self._style.pt(1))
+        blank = self._fitter.text(" ", x, baseline, "plain", 1.0, "spoken")
+        return [blank._replace(spoken=said)]
 
     def _slot_line(
         self, slot: Slot, x: float, number: int, name: LineName, baseline: float

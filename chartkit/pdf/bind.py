@@ -12,6 +12,7 @@ from chartkit.pdf.commands import ReadLine, page_commands
 from chartkit.pdf.draw import DrawnPage, used_characters
 from chartkit.pdf.embed import embedded_fonts
 from chartkit.pdf.fonts import Fonts
+from chartkit.pdf.metadata import add_metadata
 from chartkit.pdf.objects import PdfFile, deflated_object, stream_object, text_string
 from chartkit.pdf.structure import add_structure
 
@@ -76,16 +77,19 @@ def bound(
         "/ViewerPreferences << /DisplayDocTitle true >> /MarkInfo << /Marked true >>",
         f"/StructTreeRoot {add_structure(pages, read, text_string(language), file)} 0 R",
     ]
+    linked = any(leaf.over.links for leaf in leaves)
+    about = add_metadata(title, author, subject, language, not linked, file)
+    parts.append(f"/Metadata {about} 0 R")
     if any(leaf.title for leaf in leaves):
         parts.append("/PageMode /UseOutlines")
     if source:
         parts.append(f"/Names << /EmbeddedFiles {_attached(source_name, source, file)} 0 R >>")
     file.put(catalog, f"<< {' '.join(parts)} >>")
-    about = file.add(
+    described = file.add(
         f"<< /Title {text_string(title)} /Author {text_string(author)} "
         f"/Subject {text_string(subject)} /Creator (chartkit) >>".encode()
     )
-    return file.finished(catalog, about)
+    return file.finished(catalog, described)
 
 
 def _used(leaves: Sequence[Leaf]) -> Iterator[tuple[FontName, str]]:
@@ -101,7 +105,10 @@ def _attached(name: str, text: str, file: PdfFile) -> int:
     more = f"/Type /EmbeddedFile /Subtype /text#2Fplain /Params << /Size {len(content)} >> "
     stream = file.add(stream_object(content, more))
     title = text_string(name)
-    entry = f"<< /Type /Filespec /F {title} /UF {title} /EF << /F {stream} 0 R >> >>"
+    entry = (
+        f"<< /Type /Filespec /F {title} /UF {title} /EF << /F {stream} 0 R >> "
+        f"/AFRelationship /Source /Desc {text_string('The chart these pages are made of')} >>"
+    )
     return file.add(f"<< /Names [{title} {file.add(entry.encode())} 0 R] >>".encode())
 
 

@@ -85,7 +85,7 @@ def page_commands(
             out.append(_artifact(line[0].role))
         else:
             out.append(f"/{tag} <</MCID {first + len(lines)}>> BDC".encode())
-            lines.append(ReadLine(tag, _read(line) if len(line) > 1 else ""))
+            lines.append(ReadLine(tag, _read(line)))
         for text in line:
             writer.draw(text)
         out.append(b"EMC")
@@ -101,7 +101,11 @@ def _artifact(role: str) -> bytes:
 
 
 def _read(line: list[Text]) -> str:
-    """The texts of a line with spaces between them, split words whole."""
+    """What is said of a line where that is not just its one text: its texts with spaces between
+    them, split words whole, or what was put together for it."""
+    spoken = next((text.spoken for text in line if text.spoken), "")
+    if spoken or len(line) == 1:
+        return spoken
     return " ".join(text.plain for text in line).replace(" - ", "")
 
 

@@ -98,10 +98,10 @@ _STRINGS = (
 
 def _cautions(answer: Answer, fitter: Fitter, style: Style) -> tuple[list[Item], float]:
     """The usual cautions at the foot of the page, and how far down they begin."""
-    told = _HAND
+    words = _HAND
     if any(option.option.tuned_down for _, option in answer.options[:_OPTIONS]):
-        told = f"{_STRINGS} {_HAND}"
-    lines = fitter.wrapped(told, "plain", style.small, style.line_width)
+        words = f"{_STRINGS} {_HAND}"
+    lines = fitter.wrapped(words, "plain", style.small, style.line_width)
     foot = style.paper.height - style.paper.top - style.paper.bottom
     y = foot - (len(lines) - 1) * style.small * 1.3
     drawn: list[Item] = [
@@ -130,13 +130,13 @@ def _head(
     keys = ", ".join(key_words(key) for key in advice.song.keys)
     items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, "title")]
     y = style.title + style.band * 1.6
-    told = fitter.shortened(
+    line_under = fitter.shortened(
         f"{answer.question}; sounding in {keys}; {advice.instrument.name}",
         "plain",
         style.band,
         style.line_width,
     )
-    items.append(fitter.text(told, 0, y, "plain", style.band, "band"))
+    items.append(fitter.text(line_under, 0, y, "plain", style.band, "band"))
     for line in fitter.wrapped(answer.verdict, "italic", style.cue, style.line_width):
         y += style.cue * 1.45
         items.append(fitter.text(line, 0, y, "italic", style.cue, "verdict"))
@@ -171,8 +171,10 @@ def _option(
 
 def _name(number: int, option: RankedOption, fitter: Fitter, style: Style) -> list[Text]:
     pt, room = style.pt, style.line_width * 0.25
-    told = str(option.option)
-    name = fitter.shortened(told[0].upper() + told[1:], "strong", style.strong, room - pt(18))
+    option_words = str(option.option)
+    name = fitter.shortened(
+        option_words[0].upper() + option_words[1:], "strong", style.strong, room - pt(18)
+    )
     shapes = fitter.shortened(
         f"{key_words(option.shape_keys[0])} shapes", "plain", style.band, room - pt(18)
     )

@@ -13,11 +13,11 @@ def ringing(option: RankedOption, beats: tuple[float, ...]) -> tuple[float, ...]
     """The share of time each string rings open, bass side first, 0 to 1."""
     strings = max((len(v.frets) for v in option.voicings if v is not None), default=0)
     total = sum(beats) or 1.0
-    found = [0.0] * strings
+    shares = [0.0] * strings
     for voicing, lasting in zip(option.voicings, beats, strict=True):
         for string in voicing.open_strings if voicing is not None else ():
-            found[string] += lasting / total
-    return tuple(found)
+            shares[string] += lasting / total
+    return tuple(shares)
 
 
 def neck_picture(
@@ -59,6 +59,6 @@ def neck_picture(
             )
         )
     if option.option.tuned_down:
-        told = f"every string {option.option.tuned_down} lower"
-        items.append(fitter.text(told, pt(4), -pt(4), "italic", style.small, "tuning"))
+        words = f"every string {option.option.tuned_down} lower"
+        items.append(fitter.text(words, pt(4), -pt(4), "italic", style.small, "tuning"))
     return items

@@ -159,9 +159,20 @@ def test_through_musicxml() -> None:
 
 
 def test_in_a_text() -> None:
-    """A text for a mail says each move above the row it is for."""
+    """A text for a mail says each move above the row it is for, and is read again."""
     text = sheet_text(chart_of(SONG))
     assert text.index("(Capo 3)") < text.index("Ab") < text.index("(Capo off)")
+    for song in (SONG, SONG.replace("capo: 2\n", "")):
+        back = taken(sheet_text(chart_of(song))).chart
+        assert capos_in_order(back) == capos_in_order(chart_of(song))
+        assert lines(back, View()) == lines(chart_of(song), View())
+
+
+def test_a_capo_that_somebody_moves() -> None:
+    """A line about the capo between sections moves it: the shapes typed below sound from there."""
+    typed = "Late Tide\n\nVerse\nG  C\nlow tide\n\nLast Chorus\nCapo 2\nG  C\nhome again\n"
+    chart = taken(typed).chart
+    assert chart.written_as_shapes and capos_in_order(chart) == (NO_CAPO, Capo(2))
 
 
 def test_print_and_parse() -> None:

@@ -3,6 +3,7 @@
 import pytest
 from music21 import instrument
 
+from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Announcement, ArrangedSystem
 from chartkit.arrange.page_look import READERS, Kind, PageLook, Show, reader_named
 from chartkit.arrange.view import View
@@ -299,3 +300,10 @@ def test_a_chord_held_over_the_bar_line_is_tied() -> None:
     text = "key: C\n\n| C / / / | _ / F / | G |\n| _ / C / |\n"
     tied = [bar.tied for system in systems(text) for bar in system.bars]
     assert tied == [True, False, True, False]
+
+
+def test_a_key_in_which_nothing_is_played_is_announced() -> None:
+    """A section that has a key and no music yet is arranged, under every capo."""
+    chart = chart_of('key: C\n\n== A\n| C | F |\n\n== Bridge\nkey: E major\n"half time"\n')
+    for capo in (None, Capo(2)):
+        assert len(arrange(chart, View(capo=capo)).sections) == 2

@@ -19,6 +19,8 @@ from tests.fretboard.common_shapes import common_shapes
 
 FIXED = ("overfill_mm", "barre_strings", "part_barre_strings", "index_pair", "weak_barre")
 """Not fitted: shapes at the nut say nothing of them, or too little."""
+UNKNOWN = ("known_grip", "unfamiliar", "thumb")
+"""Kept at 0: the fit is that of shapes alone, with no grips known and no thumb."""
 LOWEST = {
     "fingers": 0.12,
     "four_fingers": 0.2,
@@ -32,6 +34,9 @@ HIGHEST = {"open_strings": -0.1, "movable_form": 0.0}
 CORE = {"C", "A", "G", "E", "D", "F", "Am", "Em", "Dm", "Bm", "A7", "B7", "C7", "D7", "E7", "G7"}
 """The first shapes of every beginner: a miss here counts four times."""
 START = Weights(
+    known_grip=0.0,
+    unfamiliar=0.0,
+    thumb=0.0,
     fingers=0.17,
     four_fingers=0.46,
     little_finger=0.94,
@@ -101,9 +106,10 @@ def step_gradient(problem: Problem, w: np.ndarray) -> np.ndarray:
 def fitted(data: list[Problem], start: np.ndarray) -> np.ndarray:
     """The weights after gradient steps from ``start`` with adapted rates, within their bounds."""
     w, momentum, spread = start.copy(), np.zeros_like(start), np.zeros_like(start)
-    free = np.array([name not in FIXED for name in FEATURES])
+    free = np.array([name not in (*FIXED, *UNKNOWN) for name in FEATURES])
     floor = np.array([LOWEST.get(name, 0.02) for name in FEATURES])
     floor[[FEATURES.index("open_strings"), FEATURES.index("movable_form")]] = -9.0
+    floor[[FEATURES.index(name) for name in UNKNOWN]] = 0.0
     ceiling = np.array([HIGHEST.get(name, 9.0) for name in FEATURES])
     scale = np.abs(start) + 0.3
     for step in range(1, STEPS + 1):

@@ -7,9 +7,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
+from click.testing import CliRunner, Result
 
-from chartkit.cli.main import COMMANDS, program
+from chartkit.cli.main import COMMANDS, PROGRAM
 from tests.charts import SMALL
 
 BROKEN = "title: Broken\nkey: Q\n\n| Gmaj77 | am | C F G |\n: | too | few |\n"
@@ -26,7 +26,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def call(*arguments: str, given: str | bytes | None = None) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(program(arguments), list(arguments), input=given)
+    return CliRunner().invoke(PROGRAM, list(arguments), input=given)
 
 
 def test_engrave_writes_the_pdf(folder: Path) -> None:
@@ -209,8 +209,8 @@ def test_unwritable_target_leaves_no_wreck(folder: Path) -> None:
 def test_reading_commands_load_no_drawing_library() -> None:
     """check starts without ReportLab."""
     code = (
-        "import sys; from chartkit.cli.main import COMMANDS, program\n"
-        "try: program(['check'])(['check', '-'])\n"
+        "import sys; from chartkit.cli.main import COMMANDS, PROGRAM\n"
+        "try: PROGRAM(['check', '-'])\n"
         "except SystemExit: pass\n"
         "print(sorted({'reportlab', 'PIL'} & set(sys.modules)))"
     )

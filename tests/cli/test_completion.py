@@ -18,13 +18,13 @@ def offered(words: str) -> list[str]:
         check=True,
         env={
             **os.environ,
-            "_CHARTKIT_COMPLETE": "complete_bash",
+            "_CHARTKIT_COMPLETE": "bash_complete",
             "COMP_WORDS": words,
             "COMP_CWORD": str(len(words.split(" ")) - 1),
         },
     )
     assert done.stderr == ""
-    return done.stdout.split()
+    return [line.partition(",")[2] for line in done.stdout.splitlines()]
 
 
 @pytest.mark.parametrize(

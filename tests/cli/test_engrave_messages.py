@@ -3,10 +3,10 @@
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner, Result
 from pypdf import PdfReader
-from typer.testing import CliRunner, Result
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 
 SHARP = "title: Sharp\nkey: F#\n\n| F# | B | C#7 | F# |\n"
 OPEN = "title: Open\nkey: E\n\n| E | A | B7 | E |\n"
@@ -22,7 +22,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def call(*arguments: str, given: str | None = None) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(program(arguments), list(arguments), input=given)
+    return CliRunner().invoke(PROGRAM, list(arguments), input=given)
 
 
 @pytest.mark.parametrize(

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import mido
 import pytest
-from typer.testing import CliRunner, Result
+from click.testing import CliRunner, Result
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from tests.charts import SMALL
 from tests.interchange.schema import schema_errors
 
@@ -22,7 +22,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def call(*arguments: str) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(program(arguments), list(arguments))
+    return CliRunner().invoke(PROGRAM, list(arguments))
 
 
 @pytest.mark.parametrize("to", ["musicxml", "text", "json"])

@@ -4,9 +4,9 @@ import json
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
+from click.testing import CliRunner, Result
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from tests.interchange.reading import LEAD_SHEETS, SUITE
 
 SHEET = str(LEAD_SHEETS / "fosterBrownHair.mxl")
@@ -14,7 +14,7 @@ SHEET = str(LEAD_SHEETS / "fosterBrownHair.mxl")
 
 def run(*arguments: str, given: bytes | None = None) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(program(arguments), list(arguments), input=given)
+    return CliRunner().invoke(PROGRAM, list(arguments), input=given)
 
 
 def call(*arguments: str, given: bytes | None = None) -> Result:

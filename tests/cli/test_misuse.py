@@ -4,11 +4,10 @@ import shlex
 from pathlib import Path
 
 import pytest
-import typer.main
-from typer.core import TyperOption
-from typer.testing import CliRunner, Result
+from click import Context, Option
+from click.testing import CliRunner, Result
 
-from chartkit.cli.main import COMMANDS, program
+from chartkit.cli.main import COMMANDS, PROGRAM
 from tests.charts import SMALL
 
 FOREIGN = (
@@ -26,11 +25,11 @@ FOREIGN = (
 """What no message of ours says."""
 
 
-def options(command: str) -> list[TyperOption]:
+def options(name: str) -> list[Option]:
     """The options of a command that take a value."""
-    group = typer.main.get_command(program([command]))
-    found = group.commands[command].params  # type: ignore[attr-defined]
-    return [one for one in found if isinstance(one, TyperOption) and not one.is_flag]
+    command = PROGRAM.get_command(Context(PROGRAM), name)
+    assert command is not None
+    return [one for one in command.params if isinstance(one, Option) and not one.is_flag]
 
 
 VALUED = [(c, max(one.opts, key=len)) for c in COMMANDS for one in options(c)]
@@ -73,7 +72,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def call(*arguments: str) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(program(arguments), list(arguments))
+    return CliRunner().invoke(PROGRAM, list(arguments))
 
 
 def refused(*arguments: str) -> str:

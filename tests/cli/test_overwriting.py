@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner
+from click.testing import CliRunner
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 
 CHART = "title: A\nkey: C\n\n| C | F | G7 | C |\n"
 SET = (
@@ -32,7 +32,7 @@ def test_charts_and_sets_are_never_replaced(
         (tmp_path / name).write_text(text)
     monkeypatch.chdir(tmp_path)
     arguments = call.split()
-    done = CliRunner().invoke(program(arguments), arguments)
+    done = CliRunner().invoke(PROGRAM, arguments)
     assert done.exit_code in (1, 2)
     assert "Traceback" not in done.output
     assert {name: (tmp_path / name).read_text() for name in texts} == texts
@@ -45,7 +45,7 @@ def test_a_page_is_replaced_by_the_next(tmp_path: Path, monkeypatch: pytest.Monk
     monkeypatch.chdir(tmp_path)
     for target in ("page.pdf", "page.pdf", "empty.pdf"):
         arguments = ["engrave", "song.chart", "-o", target]
-        assert CliRunner().invoke(program(arguments), arguments).exit_code == 0
+        assert CliRunner().invoke(PROGRAM, arguments).exit_code == 0
         assert (tmp_path / target).read_bytes().startswith(b"%PDF-")
 
 
@@ -80,7 +80,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def run(call: str) -> int:
     """The exit code of a call."""
     arguments = call.split()
-    done = CliRunner().invoke(program(arguments), arguments)
+    done = CliRunner().invoke(PROGRAM, arguments)
     assert "Traceback" not in done.output
     return done.exit_code
 

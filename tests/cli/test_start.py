@@ -87,7 +87,7 @@ def test_broken_off_while_loading() -> None:
         "from chartkit.cli.start import run\nrun()"
     )
     told = (130, "", "chartkit: stopped\n")
-    for name in ("typer", "chartkit.cli.main", "chartkit.diagnostics", "lark", "inspect"):
+    for name in ("click", "chartkit.cli.main", "chartkit.diagnostics", "lark", "inspect"):
         done = subprocess.run(
             [sys.executable, "-c", code, name, "check", "-"],
             input="",

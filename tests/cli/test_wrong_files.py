@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
+from click.testing import CliRunner, Result
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from tests.charts import SMALL
 
 
@@ -19,7 +19,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def call(*arguments: str) -> Result:
     """Runs the program with arguments."""
-    return CliRunner().invoke(program(arguments), list(arguments))
+    return CliRunner().invoke(PROGRAM, list(arguments))
 
 
 @pytest.mark.parametrize("command", ["check", "tidy", "engrave", "capo"])

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from chartkit.desk.bring_in import taken
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
@@ -28,7 +28,7 @@ counting the boats
 def command(*arguments: str) -> None:
     """Runs a command of the program to its end."""
     with pytest.raises(SystemExit) as end:
-        program(arguments)(arguments)
+        PROGRAM(arguments)
     assert not end.value.code
 
 

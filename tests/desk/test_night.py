@@ -129,11 +129,11 @@ def test_what_cannot_be_changed_is_said(text: str) -> None:
 
 def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> None:
     """The desk writes byte for byte what ``chartkit book`` writes."""
-    from chartkit.cli.main import program
+    from chartkit.cli.main import PROGRAM
 
     call = ["book", str(night.path("small.toml")), "-o", str(tmp_path / "by-command"), "-j", "1"]
     with pytest.raises(SystemExit) as end:
-        program(call)(call)
+        PROGRAM(call)
     assert not end.value.code
     told: list[tuple[str, int, int]] = []
     wish = BooksWish(name="small.toml", text=SMALL)

@@ -81,7 +81,8 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
         "index_pair": leaning,
         "index_barre": whole,
         "barre_strings": barre[2] - barre[1] + 1 if barre and whole else 0,
-        "first_fret_barre": bool(barre and whole and barre[0] == 1),
+        "first_fret_barre": bool(barre and whole and barre[0] == 1)
+        or any(fret == 1 for fret, _, _ in flat.values()),
         "part_barre": len(flat),
         "part_barre_strings": sum(b - a + 1 for _, a, b in flat.values()),
         "weak_barre": len(flat.keys() & {2, 4}),

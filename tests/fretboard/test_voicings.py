@@ -218,6 +218,17 @@ def test_movable_forms_are_the_barre_chords() -> None:
     assert "x32010" not in forms("C")
 
 
+@pytest.mark.parametrize("name", ["G(no3,no5)", "C(no3,no5)", "Bb(no3,no5)"])
+def test_a_chord_of_one_note_is_played(name: str) -> None:
+    """A root alone has a shape, and nothing else sounds in it."""
+    asked = chord_or_none(name)
+    assert asked is not None
+    voicings = Fretboard(GUITAR).voicings(asked)
+    assert voicings
+    root = pitch_class_of(asked.root)
+    assert all({p % 12 for p in v.pitches if p is not None} == {root} for v in voicings)
+
+
 @pytest.mark.parametrize("instrument", KNOWN, ids=lambda instrument: instrument.name)
 def test_every_instrument_plays_the_common_chords(instrument: Instrument) -> None:
     """Each instrument has a shape for every major, minor and seventh chord."""

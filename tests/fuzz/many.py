@@ -110,18 +110,18 @@ def mail(random: Random) -> bytes:
 
 Kind = tuple[str, int, Callable[[Random], object], Callable[..., object]]
 KINDS: tuple[Kind, ...] = (
-    ("symbols", 200_000, values("symbol"), READERS["symbol"]),
+    ("symbols", 300_000, values("symbol"), READERS["symbol"]),
     ("shapes", 60_000, values("shape"), READERS["shape"]),
     ("tunings", 20_000, values("tuning"), READERS["tuning"]),
     ("ranges", 20_000, values("range"), READERS["range"]),
     ("keys", 30_000, values("key"), READERS["key"]),
-    ("charts", 80_000, lambda r: cut_and_joined(r, CHARTS, CHART_PIECES, 500), READERS["chart"]),
-    ("JSON", 30_000, lambda r: mutated_json(r.choice(JSON_SEEDS), r).decode(), READERS["json"]),
-    ("set files", 15_000, lambda r: cut_and_joined(r, [FRIDAY], SHEET_PIECES), READERS["set"]),
+    ("charts", 60_000, lambda r: cut_and_joined(r, CHARTS, CHART_PIECES, 500), READERS["chart"]),
+    ("JSON", 25_000, lambda r: mutated_json(r.choice(JSON_SEEDS), r).decode(), READERS["json"]),
+    ("set files", 10_000, lambda r: cut_and_joined(r, [FRIDAY], SHEET_PIECES), READERS["set"]),
     ("typed sheets", 40_000,
      lambda r: cut_and_joined(r, SHEET_TEXTS, SHEET_PIECES, 500).encode("utf-8", "replace"), law),
-    ("mails", 10_000, mail, incoming),
-    ("scores", 5_000, score, law),
+    ("mails", 6_000, mail, incoming),
+    ("scores", 3_000, score, law),
 )  # fmt: skip
 """What is read, how many inputs at share 1, how one is made, and what is promised of it."""
 

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 
 from lxml import etree
@@ -66,7 +67,7 @@ Chord = tuple[frozenset[int], int] | None
 """Pitch classes and the bass; None for N.C."""
 
 
-@dataclass
+@dataclass(eq=False)
 class Struck:
     """A chord at its place in quarter notes; ``loose`` where a symbol's text may add tones."""
 
@@ -75,6 +76,7 @@ class Struck:
     loose: bool = False
     spread: bool = False
     half: Fraction = Q(0)
+    again: bool = False
 
 
 @dataclass(eq=False)
@@ -204,6 +206,15 @@ class Reader:
                 _direction(child, now, bar, facts, self.quarter)
             longest = max(longest, now)
         bar.length = longest
+        _spread(
+            pending, (longest or Q(4 * self.meter[0], self.meter[1])) - now if self.meter else Q(0)
+        )
+        said: dict[object, Struck] = {}
+        for struck in bar.chords:
+            key = struck if struck.spread else (struck.at, struck.chord)
+            if not struck.again:
+                said.setdefault(key, struck)
+        bar.chords = list(said.values())
         if self.meter:
             bar.meter = self.meter
         return bar, facts
@@ -225,7 +236,9 @@ class Reader:
 
 def _spread(pending: list[Struck], length: Fraction) -> None:
     """Chords at one place before one note share its length; where is worked out later."""
-    same = [s for s in pending if s.at == pending[0].at]
+    same = [s for i, s in enumerate(pending) if s.at == pending[0].at and not _again(pending, i)]
+    for struck in pending:
+        struck.again = struck not in same and struck.at == pending[0].at
     if len(same) > 1:
         for i, struck in enumerate(same):
             struck.spread = True
@@ -234,6 +247,14 @@ def _spread(pending: list[Struck], length: Fraction) -> None:
         same[0].spread = False
         for struck in same[1:]:
             struck.half = length
+
+
+def _again(pending: list[Struck], i: int) -> bool:
+    """Whether a chord says what the one before it says, or what a first staff has said."""
+    half = len(pending) // 2
+    chords = [s.chord for s in pending]
+    twice = len(pending) % 2 == 0 and chords[:half] == chords[half:]
+    return (i > 0 and chords[i] == chords[i - 1]) or (twice and i >= half)
 
 
 def _lyrics(note: etree._Element, at: Fraction, bar: Bars) -> None:
@@ -253,7 +274,10 @@ def _barline(element: etree._Element, bar: Bars, facts: dict[str, object]) -> No
     if repeat is not None and repeat.get("direction") == "forward":
         bar.starts = True
     if repeat is not None and repeat.get("direction") == "backward":
-        bar.ends, bar.times = True, _int(repeat.get("times"))
+        if element.get("location") == "left":
+            facts["ends before"] = True
+        else:
+            bar.ends, bar.times = True, _int(repeat.get("times"))
     if ending is not None and ending.get("type") == "start":
         bar.endings = tuple(int(n) for n in re.findall(r"\d", ending.get("number") or "")) or (1,)
     style = element.findtext("bar-style") or ""
@@ -330,6 +354,8 @@ def _full(bar: Bars) -> Fraction:
 
 def _joined(measures: list[tuple[Bars, dict[str, object]]]) -> list[Bars]:
     found: list[Bars] = []
+    for (one, _), (_, facts) in pairwise(measures):
+        one.ends = one.ends or bool(facts.get("ends before"))
     for bar, facts in measures:
         full = _full(bar)
         if not bar.length or facts.get("simile"):

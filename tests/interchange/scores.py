@@ -84,8 +84,8 @@ def _direction(inner: str) -> str:
 
 
 def _barline(token: str) -> str:
-    place = "middle" if token.startswith("mid") else "right"
-    token = token.removeprefix("mid")
+    place = {"mid": "middle", "lef": "left"}.get(token[:3], "right")
+    token = token.removeprefix("mid").removeprefix("left")
     inner = ""
     if token == "|:":
         place = "left"
@@ -300,6 +300,10 @@ CASES: dict[str, tuple[str, str]] = {
     ),
     "measure repeats": ("time=4/4 <C> n8 <F> n8\nmr1 r16\nmr- <G> n16", "| C F | % | G |"),
     # repeats and ways through
+    "a repeat that ends on the left of the next": (
+        "time=4/4 |: <C> n16\n<F> n16\nleft:| <G> n16\n<C> n16",
+        "|: C | F :|\n| G | C |",
+    ),
     "played three times": (
         "time=4/4 |: <C> n16\n<F> n16 :|x3\n<G> n16",
         "|: C | F :| x3\n| G |",
@@ -328,6 +332,17 @@ CASES: dict[str, tuple[str, str]] = {
     "harmonies on the second staff": (
         "time=4/4 s1 n16 b16 s2 <C> n8 <F> n8\ns1 n16 b16 s2 <G> n16",
         "| C F | G |",
+    ),
+    "harmonies on both staves": (
+        "time=4/4 s1 <C> n8 <F> n8 b16 s2 <C> n8 <F> n8\ns1 <G> s2 <G> s1 n16 b16 s2 n16\n<C> n16",
+        "| C F | G | C |",
+    ),
+    "measures without notes": ("time=4/4 <C>\n<F> <G>\n<C>", "| C | F G | C |"),
+    "a negative offset": ("time=4/4 n16 <C@-16>\nn16 <F@-16> <G@-8>", "| C | F G |"),
+    "time that only goes forward": ("time=4/4 <C> f8 <F> f8\n<G> f16", "| C F | G |"),
+    "a letter and a name": (
+        'time=4/4 [A] "Intro" <C> n16\n<F> n16\n[B] <G> n16',
+        "== A Intro\n| C | F |\n== B\n| G |",
     ),
     "verses": (
         "time=4/4 <C> n8:la;lo n8:le-;lu\n<F> n16:lu;li",

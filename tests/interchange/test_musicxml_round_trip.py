@@ -112,7 +112,7 @@ def test_beats_without_signs_need_not_be_written() -> None:
 
 
 @settings(max_examples=150, deadline=None)
-@given(charts(rhythm=True, times=True))
+@given(charts(rhythm=True, times=True, moves=True))
 @example(chart_of("C C7sus2(#5,b5,#11,b13,addb9,add#9)\n"))
 def test_random_charts(chart: Chart) -> None:
     """Any chart is valid MusicXML; every chord and every word comes back, and what came back

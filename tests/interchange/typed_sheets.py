@@ -208,9 +208,11 @@ def _letters(text: str) -> str:
     return "".join(c for c in plain if c.isalnum())
 
 
-def report(half: int | None = None, verbose: bool = False) -> tuple[int, int]:
+def report(
+    pattern: str = "sheets_*", half: int | None = None, verbose: bool = False
+) -> tuple[int, int]:
     """How many sheets are wholly right, of how many; ``half`` 0 is tuned on, 1 kept apart."""
-    every = [one for at, one in enumerate(sheets()) if half is None or at % 2 == half]
+    every = [one for at, one in enumerate(sheets(pattern)) if half is None or at % 2 == half]
     right = 0
     for sheet in every:
         apart = differences(sheet)
@@ -225,4 +227,4 @@ def report(half: int | None = None, verbose: bool = False) -> tuple[int, int]:
 if __name__ == "__main__":
     import sys
 
-    print(report(0, "-v" in sys.argv), report(1))
+    print(report(half=0, verbose="-v" in sys.argv), report(half=1), report("more_*", verbose=True))

@@ -1,5 +1,7 @@
 """Whatever the chart, the pages hold: found out on random charts."""
 
+from dataclasses import replace
+
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
@@ -33,19 +35,20 @@ METRICS = Fonts()
     phases=[Phase.explicit, Phase.reuse, Phase.generate],
 )
 @given(
-    charts(rhythm=True),
-    st.integers(-5, 11),
+    charts(rhythm=True, alone=True, times=True, moves=True),
+    st.none() | st.integers(-5, 11),
     st.sampled_from(["both", "shapes", "numbers"]),
     st.sampled_from(["a4", "letter", "tablet"]),
     st.sampled_from([None, 0.5, 1.0, 2.2]),
 )
 def test_pages_of_any_chart_hold(
-    chart: Chart, capo: int, show: Show, paper: PaperName, size: float | None
+    chart: Chart, capo: int | None, show: Show, paper: PaperName, size: float | None
 ) -> None:
     """Nothing is off the page, no texts overlap, no bar line crosses a chord, each sounding
     chord starts under its shape, words run from left to right, and no chord is lost."""
-    look = sized(size, paper, show)
-    arrangement = arrange(chart, View(capo=Capo.from_number(capo)), look)
+    look = replace(sized(size, paper, show), form="full")
+    asked = None if capo is None else Capo.from_number(capo)
+    arrangement = arrange(chart, View(capo=asked), look)
     document = laid_out(arrangement, look, METRICS)
     for page in document.pages:
         assert off_page(page) == []

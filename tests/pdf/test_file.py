@@ -5,6 +5,8 @@ import shutil
 import subprocess
 from io import BytesIO
 from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
 
 import pytest
 from pypdf import PdfReader
@@ -154,6 +156,33 @@ def test_pages_are_tagged_for_reading_aloud() -> None:
         ("/P", "D♭ G♭ A♭"),
         ("/P", "O low lantern"),
     ]
+
+
+def test_what_is_drawn_is_read_aloud() -> None:
+    """Rests, slashes, stops, repeats, endings and signs are said with the chords of their row."""
+    text = (
+        "key: D\n\n|: @segno D7! r r r | <C / / / |1. G r / x :|2. rest 4 | % ||\n"
+        "| A | D~ |\n| A | D |\n"
+    )
+    lines = [said for tag, said in read_lines(pdf_of(text)) if tag == "/P"]
+    assert lines[-3:] == [
+        "repeat from here, segno, D7, stopped, 3 rests; C, early, 3 slashes; "
+        "ending 1, G, rest, slash, muted stroke, repeat; ending 2, rest 4 bars; "
+        "the bar before again",
+        "A; D, left to ring",
+        "A D",
+    ]
+
+
+def test_the_file_says_that_it_can_be_read_aloud() -> None:
+    """Its metadata is well-formed XML with title, writer and language, and claims PDF/UA-1."""
+    text = "title: Salt & <Vinegar>\nwriter: The Tidewater Five\nkey: D\nlanguage: de\n\n| D |\n"
+    root_object: Any = read(pdf_of(text)).root_object
+    packet = root_object["/Metadata"].get_object().get_data()
+    root = ElementTree.fromstring(packet.split(b"?>", 1)[1].rsplit(b"<?", 1)[0])
+    said = {one.tag.rpartition("}")[2]: "".join(one.itertext()).strip() for one in root.iter()}
+    assert said["title"] == "Salt & <Vinegar>"
+    assert (said["creator"], said["language"], said["part"]) == ("The Tidewater Five", "de", "1")
 
 
 def test_every_mark_on_a_page_has_its_line() -> None:

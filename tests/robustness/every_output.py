@@ -11,9 +11,9 @@ from hashlib import sha256
 from itertools import combinations
 from pathlib import Path
 
-from typer.testing import CliRunner
+from click.testing import CliRunner
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import DEGREE_PLACES, quality_with
 from tests.charts import DENSE
@@ -81,7 +81,7 @@ def outputs(folder: Path) -> Iterator[tuple[str, bytes]]:
 
 
 def _called(*arguments: str) -> tuple[str, bytes]:
-    done = _RUNNER.invoke(program(arguments), list(arguments))
+    done = _RUNNER.invoke(PROGRAM, list(arguments))
     if done.exit_code not in (0, 1):
         raise RuntimeError(f"{arguments}: {done.stderr}")
     return " ".join((*arguments[:1], *map(_short, arguments[1:]))), done.stdout_bytes

@@ -4,9 +4,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
+from click.testing import CliRunner, Result
 
-from chartkit.cli.main import program
+from chartkit.cli.main import PROGRAM
 from tests.robustness.commands import CHART, READERS, with_file
 
 HEAD = "key: C\nrange: C4-C5\n"
@@ -62,7 +62,7 @@ def call(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Resul
     def called(command: tuple[str, ...], chart: bytes) -> Result:
         Path("odd.chart").write_bytes(chart)
         arguments = with_file(command, "odd.chart")
-        return CliRunner().invoke(program(arguments), arguments)
+        return CliRunner().invoke(PROGRAM, arguments)
 
     return called
 

@@ -10,7 +10,7 @@ from chartkit.syntax.write import chart_text
 from tests.strategies import charts
 
 
-@given(charts(rhythm=True, fine=True, alone=True, times=True))
+@given(charts(rhythm=True, fine=True, alone=True, times=True, moves=True))
 @settings(max_examples=80, deadline=None)
 def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     """Every chart the strategies can draw is written as text that says the same."""
@@ -21,7 +21,7 @@ def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     assert reading.chart == chart
 
 
-@given(charts(rhythm=True, fine=True, alone=True, times=True))
+@given(charts(rhythm=True, fine=True, alone=True, times=True, moves=True))
 @settings(max_examples=40, deadline=None)
 def test_writing_is_idempotent(chart: Chart) -> None:
     """A written text, read and written again, does not change by a letter."""

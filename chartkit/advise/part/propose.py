@@ -63,8 +63,9 @@ class PartProposal:
     """A second guitar's part.
 
     ``chart`` is the part as a chart of sounding chords; ``grips`` by chord without slash bass;
-    ``moments`` what it sounds; ``cost`` without unit, less is better; ``reason`` a sentence,
-    ``section_reasons`` one for each section that plays a figure of its own.
+    ``moments`` what it sounds; ``cost`` without unit, less is better; ``place`` says
+    what it plays and where (``three-note chords on the top strings``), ``reason`` also how it lies,
+    ``section_reasons`` why each section has its figure.
     """
 
     register: RegisterName
@@ -74,6 +75,7 @@ class PartProposal:
     measures: PartMeasures
     cost: float
     exact: bool
+    place: str
     reason: str
     section_reasons: tuple[tuple[str, str], ...]
 
@@ -140,6 +142,7 @@ def _proposal(
         measures=measures,
         cost=chosen.cost + _PLUCKED * chosen.register.spread,
         exact=chosen.exact,
+        place=_place(chosen, measures),
         reason=reason,
         section_reasons=_section_reasons(chart, rhythms),
     )
@@ -239,11 +242,15 @@ _PLACES: dict[RegisterName, str] = {
 _NUMBERS = {2: "two", 3: "three", 4: "four"}
 
 
-def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:
+def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
     notes = _NUMBERS[min(4, max(2, round(measures.strings)))]
+    return f"{notes}-note chords {_PLACES[chosen.register.name]}"
+
+
+def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:
     distance = round(abs(measures.half_steps_above))
     side = "above" if measures.half_steps_above >= 0 else "below"
     return (
-        f"{notes}-note chords {_PLACES[chosen.register.name]}, {distance} half steps {side} the "
+        f"{_place(chosen, measures)}, {distance} half steps {side} the "
         f"first guitar, sharing {measures.overlap:.0%} of its room"
     )

@@ -3,11 +3,12 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction
-from chartkit.interchange.musicxml.attributes import Holding
+from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.xml import text_of, whole_number
@@ -35,29 +36,29 @@ class Rhythm:
     """
 
     pitched: bool = False
-    _found: list[tuple[Strum, str]] = field(default_factory=list)
+    _signs: list[tuple[Strum, str]] = field(default_factory=list)
 
     def strike(self, note: Element, onset: int, voice: str) -> None:
         """Takes a note that has a head of its own kind."""
         sign = _HEADS.get(text_of(note, "notehead"))
         if sign is not None:
             held = any(tie.get("type") == "stop" for tie in note.iterfind("tie"))
-            self._found.append((Strum(onset, held and sign == "slash", sign), voice))
+            self._signs.append((Strum(onset, held and sign == "slash", sign), voice))
 
     def rest(self, rest: Element, onset: int, length: int, voice: str) -> None:
         """Takes a rest that is a part of the measure."""
         if length and rest.get("measure") != "yes":
-            self._found.append((Strum(onset, False, "silence", length), voice))
+            self._signs.append((Strum(onset, False, "silence", length), voice))
 
     def strums(self, slashes: bool) -> list[Strum]:
         """The rhythm of the chords; ``slashes`` says that the measure is one of slashes."""
-        if not self._found:
+        if not self._signs:
             return []
-        with_slashes = {voice for strum, voice in self._found if strum.sign == "slash"}
+        with_slashes = {voice for strum, voice in self._signs if strum.sign == "slash"}
         whole = slashes and not self.pitched
         return [
             strum
-            for strum, voice in self._found
+            for strum, voice in self._signs
             if strum.sign == "slash" or whole or voice in with_slashes
         ]
 
@@ -91,12 +92,12 @@ def _endings(barline: Element) -> tuple[int, ...]:
 
 
 def _numbers(text: str | None) -> tuple[int, ...]:
-    found = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
-    return tuple(dict.fromkeys(n for n in found if n > 0))[:_MOST_ENDINGS]
+    numbers = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
+    return tuple(dict.fromkeys(n for n in numbers if n > 0))[:_MOST_ENDINGS]
 
 
 @dataclass(slots=True)
-class Striking:
+class Harmonies:
     """Writes chords into the draft of one measure; findings are placed there.
 
     ``hidden`` takes chord symbols that are not printed.  ``run`` are the chords written at one
@@ -114,7 +115,7 @@ class Striking:
     def _place(self) -> str:
         return f"measure {self.draft.number}"
 
-    def strike(self, harmony: Element, onset: int, holding: Holding) -> None:
+    def strike(self, harmony: Element, onset: int, state: PartState) -> None:
         """Adds the chord of a symbol that stands at a place in units."""
         if harmony.get("print-object") == "no" and not self.hidden:
             said = " ".join("".join(harmony.itertext()).split())[:30]
@@ -123,7 +124,7 @@ class Striking:
             )
             return
         context = HarmonyContext(
-            holding.interval, holding.written, self.read_symbol, self.findings, self._place
+            state.interval, state.written, self.read_symbol, self.findings, self._place
         )
         read = read_harmony(harmony, context)
         if read is None:
@@ -142,24 +143,27 @@ class Striking:
             self.draft.said.append(Said(onset, read.cue))
 
     def spread(self, units: int) -> None:
-        """Notes that chords written at one place share the length of the note that follows."""
-        count, run = len(self.run), self.run
-        self.run = []
-        if count < 2:
+        """Notes that chords written at one place share the length of the note that follows; what
+        two staves say alike is one chord."""
+        run, self.run = self.run, []
+        if len(run) < 2:
             return
-        for at in run:
-            self.draft.struck[at] = replace(self.draft.struck[at], over=units)
-        self.findings.guess(
-            "chords-spread",
-            f"{count} chords stand over one note: they share its length",
-            self._place,
-        )
+        struck = self.draft.struck
+        kept = _said_once([struck[at] for at in run])
+        over = units if len(kept) > 1 else 0
+        self.draft.struck = struck[: run[0]] + [replace(one, over=over) for one in kept]
+        if len(kept) > 1:
+            self.findings.guess(
+                "chords-spread",
+                f"{len(kept)} chords stand over one note: they share its length",
+                self._place,
+            )
 
     def play(self, note: Element, onset: int) -> None:
         """Hears how a note is played that may stand under a chord."""
-        self.played.setdefault(onset, set()).update(manner_of(note))
+        self.played.setdefault(onset, set()).update(articulations_of(note))
 
-    def tell_manner(self) -> None:
+    def apply_articulations(self) -> None:
         """Gives each chord the manner of the note it stands over."""
         for i, struck in enumerate(self.draft.struck):
             manner = self.played.get(struck.onset)
@@ -172,7 +176,15 @@ class Striking:
                 )
 
 
-def manner_of(note: Element) -> Iterator[str]:
+def _said_once(run: list[Struck]) -> list[Struck]:
+    """Chords at one place without those said again: one after the other, or all on a second
+    staff."""
+    kept = [one for one, _ in groupby(run)]
+    half = len(kept) // 2
+    return kept[:half] if len(kept) % 2 == 0 and kept[:half] == kept[half:] else kept
+
+
+def articulations_of(note: Element) -> Iterator[str]:
     """``tied`` for a note tied to the next; for a slash also ``stopped`` (staccato) and
     ``ringing`` (tied to nothing)."""
     if any(tie.get("type") == "start" for tie in note.iterfind("tie")):
@@ -192,7 +204,7 @@ _SAME_TEMPO = 1.0
 
 
 @dataclass(slots=True)
-class Sayings:
+class Directions:
     """Writes into the draft of one measure; findings are placed there."""
 
     draft: MeasureDraft
@@ -220,7 +232,7 @@ class Sayings:
 
     def hold(self, notations: Element, onset: int) -> None:
         """Adds what stops the time among the notations of a note that stands at a place in
-        units: a fermata, or a caesura, which is told in words."""
+        units: a fermata, or a caesura, which is written in words."""
         if notations.find("fermata") is not None:
             self._mark(Mark("fermata", onset=onset))
         caesura = Said(onset, "caesura")
@@ -255,9 +267,8 @@ class Sayings:
             if name.lower() == "coda":
                 self._mark(Mark("coda"))
         draft = self.draft
-        draft.section = (
-            f"{draft.section} {name}".strip() if said.section else (draft.section or name)
-        )
+        if name.lower() not in draft.section.lower().split():
+            draft.section = f"{draft.section} {name}".strip()
 
     def draw(self, barline: Element, onset: int) -> None:
         """Adds a bar line that stands at a place in units: its repeat and ending, the signs over
@@ -266,6 +277,9 @@ class Sayings:
         location = barline.get("location", "right")
         if location == "left":
             draft.left = with_barline(draft.left, barline, True)
+            draft.before = with_barline(NO_EDGE, barline, False)
+            if draft.before.repeat:
+                draft.left = draft.left._replace(double=False)
         elif location != "middle":
             draft.right = with_barline(draft.right, barline, False)
         elif barline.find("repeat") is not None:

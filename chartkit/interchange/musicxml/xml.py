@@ -27,16 +27,18 @@ def text_of(element: Element, path: str) -> str:
 
 def number(text: str | None, default: Fraction | int = 0) -> Fraction:
     """The number a text holds, exactly; the default for anything else, however long."""
-    found = _NUMBER.fullmatch(text or "")
-    if found is None:
+    digits = _NUMBER.fullmatch(text or "")
+    if digits is None:
         return Fraction(default)
-    whole, part = found[1], found[2] or ""
+    whole, part = digits[1], digits[2] or ""
     return Fraction(int(whole + part), 10 ** len(part)) if part else Fraction(int(whole))
 
 
 def whole_number(text: str | None, default: int = 0) -> int:
     """The number rounded to a whole one."""
-    if text is not None and len(text) < _SHORT and text.removeprefix("-").isdecimal():
+    if text is None:
+        return default
+    if len(text) < _SHORT and text.removeprefix("-").isdecimal():
         return int(text)
     return round(number(text, default))
 
@@ -68,20 +70,16 @@ MOST_DEPTH = 64
 
 
 def _capped(expat: Any, builder: TreeBuilder) -> None:
-    """Lets the parser hand elements straight to the builder, up to a depth and a number that no
-    score has.
+    """Lets the parser hand elements straight to the builder, up to a depth no score has.
 
     Namespaces are dropped.  Entities stay refused: those handlers are left alone.
     """
-    depth = count = 0
+    depth = 0
     open_one, close_one = builder.start, builder.end
 
     def start(tag: str, attributes: dict[str, str]) -> None:
-        nonlocal depth, count
+        nonlocal depth
         depth += 1
-        count += 1 + len(attributes)
-        if count > MOST_ELEMENTS:
-            raise Refused(f"more than {MOST_ELEMENTS:,} elements and attributes; a score has fewer")
         if depth > MOST_DEPTH:
             raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
         open_one(tag.rpartition("}")[2] if "}" in tag else tag, attributes)
@@ -97,6 +95,9 @@ def _capped(expat: Any, builder: TreeBuilder) -> None:
 
 def parsed_tree(data: bytes) -> Element:
     """The root element.  Raises Refused, with the line, for what is not well-formed or unsafe."""
+    most = data.count(b"<") - data.count(b"</") + data.count(b"=")
+    if most > MOST_ELEMENTS:
+        raise Refused(f"more than {MOST_ELEMENTS:,} elements and attributes; a score has fewer")
     builder = TreeBuilder()
     parser: Any = DefusedXMLParser(target=builder)
     _capped(parser.parser, builder)

@@ -14,6 +14,9 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch
 
+REST_OF_MEASURE = -1
+"""The length that chords share behind which no note follows."""
+
 
 @dataclass(frozen=True, slots=True)
 class Struck:
@@ -82,6 +85,10 @@ class Edge(NamedTuple):
     times: int = 0
     endings: tuple[int, ...] = ()
     double: bool = False
+
+    def __bool__(self) -> bool:
+        """Whether it says anything."""
+        return self.repeat or self.double or bool(self.endings)
 
 
 NO_EDGE = Edge()
@@ -208,7 +215,11 @@ class Part(NamedTuple):
 
 @dataclass(slots=True)
 class MeasureDraft:
-    """A measure while it is gathered."""
+    """A measure while it is gathered.
+
+    ``cuts`` are the repeats in its middle, ``before`` is what its first bar line says of the
+    measure before it.
+    """
 
     number: str
     implicit: bool
@@ -229,6 +240,7 @@ class MeasureDraft:
     capo: int | None = None
     first_note: int | None = None
     cuts: list[tuple[int, Edge, Edge]] = field(default_factory=list)
+    before: Edge = NO_EDGE
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""

@@ -1,8 +1,8 @@
 """The key of a score: major or minor, and whether its signature agrees with the music.
 
 Many programs write every signature as major, and some scores have no signature at all.  The last
-chord says more: a song ends on its tonic (common practice, no source).  What it decides is told
-as a guess.
+chord says more: a song ends on its tonic (common practice, no source).  What it decides is
+reported as a guess.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -85,7 +85,7 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     the signature says another or there is none.
 
     Melody and chords count alike.  Where the last chord does not agree, a key that fits better is
-    told and the signature kept.  Only a key counts that leaves noticeably less of the music
+    reported and the signature kept.  Only a key counts that leaves noticeably less of the music
     outside its scale.
     """
     weights = together(melody, sounding_weights(iter_music(chart.sections)))
@@ -172,11 +172,14 @@ def _music_by_key(chart: Chart) -> dict[Key, list[MusicRow]]:
 def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:
     """How long each pitch class sounds in the chords of some rows, in ticks; one tick in free
     time."""
-    weights = [0] * 12
+    lengths: dict[Chord, int] = {}
     for strike in (strike for row in rows for bar in row.bars for strike in bar.strikes):
         if strike.chord is not None:
-            for pitch_class in strike.chord.pitch_classes:
-                weights[pitch_class] += strike.length or 1
+            lengths[strike.chord] = lengths.get(strike.chord, 0) + (strike.length or 1)
+    weights = [0] * 12
+    for chord, length in lengths.items():
+        for pitch_class in chord.pitch_classes:
+            weights[pitch_class] += length
     return weights
 
 

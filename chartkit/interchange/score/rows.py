@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from chartkit.chart.marks import MarkKind
 from chartkit.interchange.score.events import Sung
@@ -40,7 +41,7 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     bars, before = _with_words_before(timed)
     places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
     if not any(one.chord for now in bars for one in now.measure.struck):
-        places = [replace(place, begin=min(place.begin, 0.0)) for place in places]
+        places = [place._replace(begin=min(place.begin, 0.0)) for place in places]
     starts = _row_starts(places)
     rows = [
         RowOfMeasures(bars[start:end], before.get(start, {}))
@@ -68,8 +69,7 @@ def _with_words_before(
 # ---- where rows begin
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(NamedTuple):
     """A place before a bar: whether a row must or may begin there, what that costs, and what it
     costs to go on across it; ``length`` is what the bar adds to its row."""
 
@@ -93,16 +93,25 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
     if by_systems:
         begins = must or measure.new_row
         return _Place(must=begins, may=begins)
-    right, left = last.measure.right, measure.left
-    later_ending = bool(left.endings) and left.endings[0] != 1
-    across = 0.0
+    begin = float(_cost_of_start(now)) - _GAIN_OF_SYSTEM * measure.new_row
+    if last.measure.sung and _ends_line(last):
+        begin -= _GAIN_OF_LINE
+    if not (measure.marks or last.measure.marks or measure.left or last.measure.right):
+        return _Place(must, True, begin, 0.0, length)
+    later_ending = bool(measure.left.endings) and measure.left.endings[0] != 1
+    begin += _COST_OF_PARTED_ENDINGS * later_ending
+    return _Place(must, True, begin, _cost_across(last, now, later_ending), length)
+
+
+def _cost_across(last: Timed, now: Timed, later_ending: bool) -> float:
+    """What it costs when a row goes on from one bar to the next: much across a repeat or where a
+    jump leads away, but nothing into a later ending."""
+    right, left = last.measure.right, now.measure.left
     if left.repeat or (right.repeat and not later_ending) or _goes_elsewhere(last, now):
-        across = float(_COST_ACROSS_REPEAT)
-    elif (right.double and not later_ending) or _has(last, "fine"):
-        across = float(_COST_ACROSS_DOUBLE_LINE)
-    begin = float(_COST_OF_PARTED_ENDINGS * later_ending + _cost_of_start(now))
-    begin -= _GAIN_OF_SYSTEM * measure.new_row + _GAIN_OF_LINE * _ends_line(last)
-    return _Place(must, True, begin, across, length)
+        return _COST_ACROSS_REPEAT
+    if (right.double and not later_ending) or _has(last, "fine"):
+        return _COST_ACROSS_DOUBLE_LINE
+    return 0
 
 
 def _goes_elsewhere(last: Timed, now: Timed) -> bool:
@@ -125,35 +134,40 @@ def _cost_of_start(now: Timed) -> int:
 
 def _ends_line(last: Timed) -> bool:
     """Whether a line of words ends in a bar: it says so, or its last word ends a sentence."""
-    sung = [one for one in last.measure.sung if one.text]
-    return bool(sung) and (sung[-1].ends_line or sung[-1].text.endswith((".", "!", "?", ";")))
+    final = next((one for one in reversed(last.measure.sung) if one.text), None)
+    return final is not None and (final.ends_line or final.text[-1] in ".!?;")
 
 
 def _row_starts(places: Sequence[_Place]) -> list[int]:
     """The bars at which rows begin, at the least cost for all rows together."""
-    best: list[tuple[float, int]] = [(0.0, 0)]
-    for end in range(1, len(places) + 1):
-        choices: list[tuple[float, int]] = []
+    total = len(places)
+    best = [0.0]
+    begins = [0]
+    for end in range(1, total + 1):
+        least, begin = float("inf"), end - 1
+        odd = _COST_OF_EARLY_ODD_ROW * (total - end)
         bars, across = 0, 0.0
         for start in range(end - 1, -1, -1):
-            place = places[start]
-            bars += place.length
+            must, may, cost, cost_across, length = places[start]
+            bars += length
             if bars > _LONGEST_ROW:
                 break
-            if place.may:
-                outer = bars == 1 and (end == len(places) or not start)
-                size = _COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[bars]
-                early = _COST_OF_EARLY_ODD_ROW * (len(places) - end) * (bars != _USUAL_ROW)
-                cost = best[start][0] + place.begin + size + across + early
-                choices.append((cost, start))
-            if place.must:
+            if may:
+                cost += best[start] + across
+                if bars != _USUAL_ROW:
+                    outer = bars == 1 and (end == total or not start)
+                    cost += odd + (_COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[bars])
+                if cost <= least:
+                    least, begin = cost, start
+            if must:
                 break
-            across += place.across
-        best.append(min(choices, default=(float("inf"), end - 1)))
+            across += cost_across
+        best.append(least)
+        begins.append(begin)
     starts: list[int] = []
     at = len(places)
     while at:
-        at = best[at][1]
+        at = begins[at]
         starts.append(at)
     return starts[::-1]
 

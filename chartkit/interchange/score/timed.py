@@ -1,5 +1,5 @@
 """Measures to bars' worth of music: meters carried along, split measures joined, the
-pick-up found, chords struck just before a bar line given to the bar they belong to."""
+pick-up, chords struck just before a bar line given to the bar they belong to."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -9,7 +9,7 @@ from fractions import Fraction
 from chartkit.chart.marks import OPENING_MARKS, Mark
 from chartkit.chart.model import Meter
 from chartkit.interchange.score.beats import Grid, shared_out
-from chartkit.interchange.score.events import NO_EDGE, Measure, Struck
+from chartkit.interchange.score.events import NO_EDGE, REST_OF_MEASURE, Measure, Struck
 from chartkit.interchange.taken import Findings
 
 COMMON_TIME = Meter(4, 4)
@@ -23,26 +23,22 @@ _MEASURES_THAT_TELL = 2
 class Timed:
     """A measure with the meter that holds in it.
 
-    ``beat`` is the length of a beat in units.  ``pickup`` marks a first measure shorter
-    than its meter; it is ``sung_before`` the first bar when it has no chords, so that only
-    its words are left in it.  ``twice`` is a simile over two bars, of two measures; ``rests``
-    is how many measures of rest it is made of.  ``upbeat`` marks a full first measure in which
-    only the upbeat of the melody stands.
+    ``beat`` is the length of a beat and ``full`` that of a full bar in units.  ``pickup`` marks
+    a first measure shorter than its meter; it is ``sung_before`` the first bar when it has no
+    chords, so that only its words are left in it.  ``twice`` is a simile over two bars, of two
+    measures; ``rests`` is how many measures of rest it is made of.  ``upbeat`` marks a full
+    first measure in which only the upbeat of the melody stands.
     """
 
     measure: Measure
     meter: Meter
     beat: int
+    full: int
     pickup: bool = False
     sung_before: bool = False
     twice: bool = False
     rests: int = 0
     upbeat: bool = False
-
-    @property
-    def full(self) -> int:
-        """The length of a full bar in units."""
-        return self.beat * self.meter.beats
 
     @property
     def grid(self) -> Grid:
@@ -68,8 +64,12 @@ def timed_measures(
             measure = replace(measure, meter=None)
         meter = measure.meter or meter
         beat = beat_units(meter, units)
-        measure = replace(measure, struck=shared_out(measure.struck, beat, _strong(meter, beat)))
-        counted.append(Timed(measure, meter, beat, rests=min(1, measure.rests)))
+        if any(one.over for one in measure.struck):
+            sharing = _with_known_lengths(measure, beat * meter.beats)
+            struck = shared_out(sharing, beat, _strong(meter, beat))
+            measure = replace(measure, struck=struck)
+        full = beat * meter.beats
+        counted.append(Timed(measure, meter, beat, full, rests=min(1, measure.rests)))
     joined = _with_own_meters(_joined_bars(counted, findings), units, findings)
     if len(joined) > 1 and _is_pickup(joined[0]):
         joined[:2] = _with_pickup(joined[0], joined[1])
@@ -78,6 +78,15 @@ def timed_measures(
     joined = [replace(now, pickup=True) if _opens_section(now) else now for now in joined]
     _tell_lengths(joined, findings)
     return tuple(_anticipated(joined, findings))
+
+
+def _with_known_lengths(measure: Measure, full: int) -> tuple[Struck, ...]:
+    """The chords of a measure, those that share the rest of it with its length."""
+    end = measure.length or full
+    return tuple(
+        replace(one, over=max(0, end - one.onset)) if one.over == REST_OF_MEASURE else one
+        for one in measure.struck
+    )
 
 
 def _strong(meter: Meter, beat: int) -> tuple[int, ...]:
@@ -146,14 +155,16 @@ def _with_own_meters(counted: list[Timed], units: int, findings: Findings) -> li
         meter = own or now.meter
         if holding is not None:
             change = meter if meter != holding else None
-            now = replace(now, measure=replace(now.measure, meter=change))
+            if now.measure.meter != change:
+                now = replace(now, measure=replace(now.measure, meter=change))
         if own is not None:
             findings.guess(
                 "own-meter",
                 f"a measure does not fill {now.meter}: it is written in {own}",
                 f"measure {now.measure.number}",
             )
-            now = replace(now, meter=own, beat=beat_units(own, units))
+            beat = beat_units(own, units)
+            now = replace(now, meter=own, beat=beat, full=beat * own.beats)
             if i == 0:
                 now = replace(now, measure=replace(now.measure, meter=own))
         holding = meter
@@ -353,8 +364,9 @@ def _opens_section(now: Timed) -> bool:
     """Whether a later measure is a pick-up of its own: short, uncounted, with chords, at the
     start of a section."""
     measure = now.measure
-    opens = measure.implicit and measure.section and _is_played(measure) and _is_pickup(now)
-    return bool(now.pickup or opens)
+    if now.pickup or not (measure.implicit and measure.section):
+        return now.pickup
+    return _is_played(measure) and _is_pickup(now)
 
 
 def _is_played(measure: Measure) -> bool:

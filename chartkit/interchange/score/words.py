@@ -35,11 +35,10 @@ def without_printed_numbers(
     A number that is not the verse's stays among the words.
     """
     typed: dict[str, int] = {}
-    for measure in measures:
-        for one in measure.sung:
-            if one.verse not in typed and one.text:
-                number = _NUMBER.match(one.text)
-                typed[one.verse] = int(number[1]) if number is not None else 0
+    for one in (one for measure in measures for one in measure.sung):
+        if one.verse not in typed and one.text:
+            number = _NUMBER.match(one.text)
+            typed[one.verse] = int(number[1]) if number is not None else 0
     numbers = verses | {verse: number for verse, number in typed.items() if number}
     if len(set(numbers.values())) < len(numbers):
         numbers = verses
@@ -91,7 +90,7 @@ def _segment(sung: Sequence[Sung]) -> Segment:
 
 def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:
     """The syllables of a measure, each verse's by themselves."""
-    found: dict[str, list[Sung]] = {}
+    by_verse: dict[str, list[Sung]] = {}
     for sung in measure.sung:
-        found.setdefault(sung.verse, []).append(sung)
-    return {verse: tuple(syllables) for verse, syllables in found.items()}
+        by_verse.setdefault(sung.verse, []).append(sung)
+    return {verse: tuple(syllables) for verse, syllables in by_verse.items()}

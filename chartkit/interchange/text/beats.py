@@ -38,6 +38,19 @@ def slots_of(tokens: Sequence[Token]) -> list[Slot]:
     return found
 
 
+def with_dashes_as_beats(tokens: Sequence[Token], beats: int) -> list[Slot]:
+    """The tokens that take a beat; dashes do where they fill the bar, as in ``Am - - G``."""
+    slots = slots_of(tokens)
+    dashes = [
+        at
+        for at, token in enumerate(tokens)
+        if token.kind == "filler" and not token.text.strip("-–—")
+    ]
+    if not dashes or len(slots) + len(dashes) != beats:
+        return slots
+    return sorted([*slots, *(Slot((), at) for at in dashes)], key=lambda slot: slot.at)
+
+
 def fitted(slots: Sequence[Slot], beats: int) -> list[Slot]:
     """The slots read so that they are one for each beat, where they can be: those that a comma
     ends joined to the next, a lone hold a beat or a filler.  Else without lone holds."""
@@ -124,6 +137,7 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
 
 _USUAL_TIMES = 2
 """How often a repeat is played where nothing is said."""
+_ONCE_MORE = ("single", "repeat-start")
 Cell = tuple[int, list[Token]]
 
 
@@ -147,8 +161,12 @@ def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
             inside.append(token)
             continue
         line = _line(token.text)
-        if counted and not inside and line == BarLine():
-            continue  # a bar line once more behind "x4"
+        if counted and not inside and opening is not None and line.kind in _ONCE_MORE:
+            # a bar line once more behind "x4"
+            kind: BarLineKind = "repeat-both" if line.kind == "repeat-start" else opening.kind
+            opening = replace(opening, kind=kind, endings=opening.endings + line.endings)
+            start = token.end
+            continue
         counted = False
         if _waits(inside, opening):
             waiting += inside

@@ -1,6 +1,5 @@
 """The chart of a sheet while its lines are read."""
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -22,6 +21,7 @@ from chartkit.chart.model import (
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
@@ -31,12 +31,6 @@ from chartkit.theory.key import Key
 
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
-_THROUGHOUT = re.compile(
-    r"throughout|all (?:the way )?through|whole (?:song|time)|durchgehend|die ganze zeit|"
-    r"tout du long|todo el tema|todo el tiempo|sempre|hele nummer",
-    re.IGNORECASE,
-)
-"""How people say that chords are for the whole song (common practice, no source)."""
 _ORDER: tuple[SettingName, ...] = (
     "title",
     "writer",
@@ -61,8 +55,10 @@ class Sheet:
     its place among all rows, ``stanza_lines`` how many lines of words it has.  ``home`` has, for
     each name, the section that holds the music of the last one called so.  ``going_on`` are words
     still to be joined to the last row of words, ``subject`` the line that a mail around the song
-    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``like`` the section
-    whose music the open one is said to have.
+    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``capo`` where the
+    capo sits as far as it was read, ``like`` the section whose music the open one is said to have,
+    ``first_root`` the pitch class of the first chord; ``over_sounding`` says that each row of
+    shapes stands over one of what sounds.
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
     of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
@@ -91,6 +87,9 @@ class Sheet:
     heading_rows: int = 0
     subject: Line | None = None
     shapes_key: Key | None = None
+    capo: int | None = None
+    over_sounding: bool = False
+    first_root: int | None = None
     like: str = ""
     chords_on_heading: bool = False
     given: list[int] = field(default_factory=list)
@@ -215,11 +214,17 @@ class Sheet:
         if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
             return
         cues = row.bars[-1].cues
-        times = [cue for cue in cues if times_of(cue.text)]
+        counted = [(cue, *_times_and_rest(cue.text)) for cue in cues]
+        times = [(cue, count, rest) for cue, count, rest in counted if count]
         if row.free and len(times) == 1:
-            self.opened = replace(self.opened, times=times_of(times[0].text))
-            self.row_times[self.opened.name.casefold()] = self.opened.times
-            kept = tuple(cue for cue in cues if cue is not times[0])
+            cue, count, rest = times[0]
+            self.opened = replace(self.opened, times=count)
+            self.row_times[self.opened.name.casefold()] = count
+            kept = tuple(
+                replace(one, text=rest) if one is cue else one
+                for one in cues
+                if one is not cue or rest
+            )
             bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
             self.rows[music[0]] = replace(row, bars=bars)
 
@@ -323,6 +328,12 @@ class Sheet:
         )
 
 
+def _times_and_rest(text: str) -> tuple[int, str]:
+    """How often something is played by a cue that begins with it, and what else it says."""
+    first, comma, rest = text.partition(",")
+    return (times_of(first), rest.strip()) if comma else (times_of(text), "")
+
+
 def _is_alone(row: Row) -> bool:
     return isinstance(row, WordsRow) and len(row.cells) == 1
 
@@ -330,7 +341,7 @@ def _is_alone(row: Row) -> bool:
 def _is_for_all(rows: Sequence[Row]) -> bool:
     """Whether a row of chords is said to be for the whole song."""
     return any(
-        _THROUGHOUT.search(cue.text) is not None
+        says_throughout(cue.text) is not None
         for row in rows
         if isinstance(row, MusicRow)
         for bar in row.bars

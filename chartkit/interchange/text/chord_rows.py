@@ -111,9 +111,11 @@ def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
     go: the capo says so.  An N.C. or a remark among the shapes alone goes along."""
     sheet, at = cursor.sheet, cursor.at + 1
     kind = cursor.known[at].kind if at < len(cursor.known) else None
-    capo = sheet.top.get("capo")
+    capo = sheet.top.get("capo") if sheet.capo is None else sheet.capo
     if not isinstance(kind, Chords) or not isinstance(capo, int):
         return False
+    if not capo and not sheet.over_sounding:
+        return False  # the same row twice
     below = kind.tokens
     shapes, sounding = roots_of(tokens), roots_of(below)
     raised = [None if root is None else (root + capo) % 12 for root in shapes]

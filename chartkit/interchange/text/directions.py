@@ -51,7 +51,7 @@ sur le les du senza e di il met zonder op het med uten utan och og på as like o
 play plays playing comes come start starts enters enter goes go back top over more less bit
 little full whole long short key change half step steps chords chord changes music one two three
 four five six seven eight twelve sixteen x low high lower higher through throughout still both
-together let werden wird spielen ganz sehr etwas finish stay loud
+together let werden wird spielen ganz sehr etwas finish feeling feel nice long final stay loud
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
@@ -79,6 +79,14 @@ _MOST_WORDS = 8
 _FEWEST_WORDS_OF_TALK = 3
 _LONGEST = 160
 
+_THROUGHOUT = re.compile(
+    r"(?:(?:the )?same )?(?:for )?(?:throughout|all (?:the way )?through|all the way|"
+    r"(?:all|every|each) (?:the )?verses?|"
+    r"(?:the )?(?:whole|entire) (?:song|time|way|thing)|"
+    r"durchgehend|(?:die )?ganze zeit|das ganze lied|tout du long|toute la chanson|todo el tema|"
+    r"toda la canción|todo el tiempo|sempre|hele (?:nummer|lied))",
+    re.IGNORECASE,
+)
 _CLOCK = re.compile(
     r"\b\d{1,2}(?:[:.]\d{2})?\s?(?:am|pm|a\.m\.|p\.m\.|uhr|h)\b|\bat\s+\d{1,2}(?:[:.]\d{2})?\b(?!\s*(?:bars|bpm))",
     re.IGNORECASE,
@@ -87,7 +95,7 @@ _TALK = re.compile(
     r"\b(?:see you|see ya|see u|let me know|let us know|lemme know|please|pls|thanks|thank you|thx|"
     r"cheers|soundcheck|sound check|load[- ]?in|rehearsal|rehearse|band practice|set ?list|"
     r"dress code|can you|could you|can we|could we|will you|does anyone|anyone know|who can|"
-    r"i['’]ll (?:bring|send|mail)|bring your|don['’]t forget to bring|"
+    r"i['’]ll (?:bring|send|mail)|bring (?:the|your|a|some)|don['’]t forget to bring|"
     r"what do you think|what you think|talk soon|more soon|chords below|chords are below|"
     r"sent from|here (?:is|are|it is|you go|comes)|here['’]s|attached|as promised|"
     r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"
@@ -138,10 +146,20 @@ def is_direction(text: str) -> bool:
     """Whether a line that stands by itself says only how the band is to play."""
     if len(text) > _LONGEST:
         return False
-    if _ARROW.match(text) and any(map(str.isalpha, text)):
+    if points_on(text):
         return True
     count = count_words(text)
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
+
+
+def points_on(text: str) -> bool:
+    """Whether an arrow before a line says that it is a direction."""
+    return _ARROW.match(text) is not None and any(map(str.isalpha, text))
+
+
+def says_throughout(text: str) -> re.Match[str] | None:
+    """Where a line says that its chords are for the whole song."""
+    return _THROUGHOUT.search(text)
 
 
 def is_term(text: str) -> bool:

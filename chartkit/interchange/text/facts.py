@@ -123,7 +123,7 @@ _SAYS_ONE = re.compile(r"\d|key|ton|[ck]apo|sound|tune|shape|ohne|sin", re.IGNOR
 """A figure or one of a few words, without which there is no fact; most lines have none."""
 _FACTS_APART = re.compile(r"\s*[,;|•·\[\]]\s*|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*")
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono|[ck]apo(?:daster)?|"
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tonalità|toonsoort|tono|tom|[ck]apo(?:daster)?|"
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
@@ -143,8 +143,8 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tono)"
-    r"\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tonalità|toonsoort|tono|tom)"
+    r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)

@@ -96,6 +96,9 @@ _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
 _CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:VS?|CH|BR|PC|PRE|R|I|O)\s?\d?\]\s*")
 """Where sections are named so, a C in brackets alone on its line is the chorus."""
+_VERSE_LETTER = re.compile(r"\s*V\s?\d?\s*:?(?:\s*\|.*)?")
+_CHORUS_LETTER = re.compile(r"\s*C\s?\d?\s*:")
+_FIRST_LETTER = re.compile(r"\s*([CB]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
 _ONE_TIME = re.compile(
     r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
@@ -123,11 +126,28 @@ def with_usual_signs(
         return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
+    if _names_by_first_letters(lines):
+        lines, cut_short = [_with_letter_in_brackets(line) for line in lines], True
     named = cut_short or "ABCDEFGH".startswith("".join(letters))
     return [
         line if named and _LETTER_AGAIN.fullmatch(line.text) else _usual(line, tokens)
         for line in lines
     ]
+
+
+def _names_by_first_letters(lines: Sequence[Line]) -> bool:
+    """Whether sections are called by the first letters of their kinds: V or V1, and C with a
+    colon, so that a C alone is the chorus."""
+    verse = any(_VERSE_LETTER.fullmatch(line.text) for line in lines)
+    return verse and any(_CHORUS_LETTER.match(line.text) for line in lines)
+
+
+def _with_letter_in_brackets(line: Line) -> Line:
+    """A first letter alone on a line as a name in brackets."""
+    match = _FIRST_LETTER.fullmatch(line.text)
+    if match is None:
+        return line
+    return replace(line, text=f"[{match[1]}] {match[2] or ''}".rstrip(), columns=None)
 
 
 def _usual(line: Line, tokens: Tokens) -> Line:

@@ -56,7 +56,7 @@ from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_letters_told, with_usual_signs
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.reference_lines import remark_beside
-from chartkit.interchange.text.tokens import Tokens
+from chartkit.interchange.text.tokens import Tokens, roots_of
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
 
@@ -122,6 +122,14 @@ def _nothing_to_read(findings: Findings) -> str:
 def _read(cursor: Cursor) -> None:
     """Reads all lines, one after another."""
     sheet = cursor.sheet
+    roots = (
+        root
+        for one in cursor.known
+        if isinstance(one.kind, Chords)
+        for root in roots_of(one.kind.tokens)
+        if root is not None
+    )
+    sheet.first_root = next(roots, None)
     cursor.at = head_end(cursor.known)
     read_head(sheet, cursor.known[: cursor.at])
     _find_capo(cursor)

@@ -26,7 +26,7 @@ _SHAPE = re.compile(
     r"(?:\s*[,;|]|(?=\s)|$)"
 )
 _HAS_FRETS = re.compile(r"[xX\d](?:[- ]?[xX\d]){5}")
-_NOTE = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:", re.IGNORECASE)
+_NOTE = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:|(?:NB|N\.B\.)\s+\w", re.IGNORECASE)
 _LONGEST = 200
 
 
@@ -38,7 +38,7 @@ def is_told(text: str) -> bool:
 
 def says_note(text: str) -> bool:
     """Whether a line says of itself that it is a note."""
-    return ":" in text and _NOTE.match(text) is not None
+    return _NOTE.match(text) is not None
 
 
 def is_for_the_players(text: str) -> bool:

@@ -85,6 +85,8 @@ def _facts(song: Arrangement, chart: Chart) -> list[str]:
         facts.append(f"Tuned down {counted(song.capo.tuned_down, 'half step')}")
     if song.capo.fret:
         facts.append(f"Capo {song.capo.fret}")
+    elif song.uses_capo and not song.capo.tuned_down:
+        facts.append("No capo")
     return facts
 
 
