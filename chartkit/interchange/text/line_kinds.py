@@ -181,6 +181,7 @@ _MAY_BEGIN_FORM = re.compile(
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
+_COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
 _LIKE_A_CHORD = re.compile(r"(?<!\w)[A-H](?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
 _OF_THE_LAST = re.compile(
@@ -403,6 +404,9 @@ class _Classifier:
         text = rest.text.strip()
         if is_tablature(text):
             return Tablature()
+        heading = heading_of(text)
+        if heading is not None and heading.rest_at is None and is_known_name(heading.name):
+            return Remark(text)
         return Silence() if is_counted_rest(text) else _aside_of(text) or self._words(rest)
 
     def _remark_behind(self, at: int, text: str) -> str:
@@ -428,7 +432,10 @@ class _Classifier:
             return ()
         steps = steps_of(text, self._is_chords, sure, self.names)
         under = at > 0 and self.rows[at - 1] is not None
-        if under and not sure and not any(one.row or one.like or one.times > 1 for one in steps):
+        sure_sign = _COUNTS.search(text) or any(
+            one.row or one.like or one.times > 1 for one in steps
+        )
+        if under and not sure and not sure_sign:
             return ()
         return steps
 
