@@ -112,16 +112,16 @@ def _workshop(progress: Progress) -> Workshop:
 
 def _texts(set_list: SetList) -> list[ChartText]:
     """The text of each song's chart, or why it cannot be read."""
-    found = []
+    texts = []
     for song in set_list.songs:
         try:
             if song.chart.exists() and not song.chart.is_file():
                 raise Unusable(f"{song.name}: this is no file")
-            found.append(ChartText(read_source(str(song.chart)).text))
+            texts.append(ChartText(read_source(str(song.chart)).text))
         except Unusable as reason:
-            told = str(reason).replace(str(song.chart), song.name)
-            found.append(ChartText(None, told, reason.hint))
-    return found
+            reason_words = str(reason).replace(str(song.chart), song.name)
+            texts.append(ChartText(None, reason_words, reason.hint))
+    return texts
 
 
 # ---- what is shown

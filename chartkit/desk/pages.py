@@ -34,7 +34,7 @@ _APART = frozenset(" \t\n|")
 _MOST_TRIED = 3
 """For how many mistakes it is tried whether what their hint quotes mends them."""
 _MOST_SHOWN = 200
-"""How many mistakes are told at once."""
+"""How many mistakes are shown at once."""
 
 Facts = dict[str, object]
 
@@ -163,8 +163,8 @@ def mistake_facts(diagnostic: Diagnostic, source: Source, instead: Facts | None 
 
 
 def _quoted(diagnostic: Diagnostic) -> str | None:
-    found = (_QUOTED.search(hint) for hint in diagnostic.hints)
-    return next((match[1] for match in found if match is not None), None)
+    matches = (_QUOTED.search(hint) for hint in diagnostic.hints)
+    return next((match[1] for match in matches if match is not None), None)
 
 
 def _instead(span: Span, quoted: str, song: Song) -> Facts | None:
