@@ -6,7 +6,8 @@ where they can.  Long songs in short lines stand in two columns where that saves
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.arrange.page_look import PaperName
@@ -20,7 +21,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, style_for
-from chartkit.layout.sung_again import SPLIT_INSIDE, stanza_texts
+from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.top import fitting_top, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -30,7 +31,7 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
-_TIME, _AGAIN = "time ", "again"
+_TIME, _AGAIN = "time", "again"
 _TIMES = re.compile(r"\d+ times$")
 
 
@@ -53,8 +54,8 @@ def words_laid_out(
         columns = _in_columns(arrangement, paper, fitter, sizes, count)
     style = style_for(paper, columns or size)
     if columns:
-        top, found = _columns(arrangement, fitter, style)
-        made = column_pages(arrangement, fitter, top, found, style, with_foot)
+        top, columns_made = _columns(arrangement, fitter, style)
+        made = column_pages(arrangement, fitter, top, columns_made, style, with_foot)
     else:
         top, blocks = _parts(arrangement, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
@@ -111,7 +112,29 @@ def _in_columns(
 
 
 def _line_count(arrangement: Arrangement, fitter: Fitter, style: Style) -> int:
-    return sum(len(_lines(section, fitter, style)) for section in arrangement.sections)
+    sections = with_words_again(arrangement.sections)
+    return sum(len(_lines(section, fitter, style)) for section in sections)
+
+
+def with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSection]:
+    """The sections as they are sung: one with the music of an earlier one of its kind and no
+    words of its own (a chorus after a chorus) is sung with the other's words."""
+    sung: dict[str, ArrangedSection] = {}
+    result = []
+    for section in sections:
+        before = sung.get(section.again.casefold())
+        alike = kind_of(section.name) == kind_of(section.again)
+        if before is not None and alike and not _has_words(section):
+            pairs = zip(section.systems, before.systems, strict=False)
+            systems = tuple(replace(own, words=other.words) for own, other in pairs)
+            section = replace(section, systems=systems)
+        sung[section.name.casefold()] = section
+        result.append(section)
+    return result
+
+
+def _has_words(section: ArrangedSection) -> bool:
+    return any(_said(line) for system in section.systems for line in system.words)
 
 
 def _columns(
@@ -130,7 +153,7 @@ def _parts(
 
 def _blocks(arrangement: Arrangement, fitter: Fitter, style: Style) -> list[Block]:
     blocks = []
-    for section in arrangement.sections:
+    for section in with_words_again(arrangement.sections):
         box = SectionBox(section.name, section.times, (), source=section.span)
         stanzas = tuple(_stanzas(section, fitter, style))
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
@@ -193,18 +216,20 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
         return [_without_words(section, fitter, style)]
     whole: list[list[_Line]] = []
     for verse in range(verses):
-        numbered, found = verses > 1, list[_Line]()
+        numbered, body = verses > 1, list[_Line]()
         for system in section.systems:
             asides = [] if verse else [one.text for one in system.above]
-            found += [line for aside in asides for line in _aside(aside, fitter, style)]
+            body += [line for aside in asides for line in _aside(aside, fitter, style)]
             if not system.bars:
                 alone = () if verse else stanza_texts(system)
-                found += [line for text in alone for line in _wrapped(text, "", fitter, style)]
+                body += [line for text in alone for line in _wrapped(text, "", fitter, style)]
+            elif not system.words and not verse:
+                body += _aside(", ".join(_leads(system)), fitter, style) if _leads(system) else []
             elif verse < len(system.words):
                 lines = _system_lines(system, verse, numbered, fitter, style)
-                found += lines
+                body += lines
                 numbered = numbered and not any(words for words, _, _ in lines)
-        whole.append(found)
+        whole.append(body)
     return whole
 
 
@@ -212,13 +237,13 @@ def _system_lines(
     system: ArrangedSystem, verse: int, numbered: bool, fitter: Fitter, style: Style
 ) -> list[_Line]:
     """A row of words as lines: what is sung each time, then a line for every ending."""
-    line, found = system.words[verse], list[_Line]()
+    line, system_lines = system.words[verse], list[_Line]()
     for start, end in _stretches(system):
         said = _said(line, start, end)
         if numbered and said and line.verse is not None:
             said, numbered = f"{line.verse}. {said}", False
-        found += _wrapped(said, ", ".join(_leads(system, start, end)), fitter, style)
-    return found
+        system_lines += _wrapped(said, ", ".join(_leads(system, start, end)), fitter, style)
+    return system_lines
 
 
 def _stretches(system: ArrangedSystem) -> list[tuple[int, int]]:
@@ -235,13 +260,13 @@ def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> li
     asides = [aside for system in section.systems for aside in _leads(system)]
     marks = [aside for aside in asides if not _says_repeat(aside)]
     repeated = ["with repeats"] * (len(marks) < len(asides))
-    told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
-    return _aside(told, fitter, style)
+    sentence = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
+    return _aside(sentence, fitter, style)
 
 
-def _aside(told: str, fitter: Fitter, style: Style) -> list[_Line]:
+def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
     """Something said in italics, on lines of its own."""
-    lines = fitter.wrapped(told, "italic", style.cue, style.line_width)
+    lines = fitter.wrapped(words, "italic", style.cue, style.line_width)
     return [("", line, 0.0) for line in lines]
 
 
@@ -259,19 +284,19 @@ def _said(line: WordsLine, start: int = 0, end: int | None = None) -> str:
 
 def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> list[str]:
     """What in some bars of a row leads elsewhere."""
-    found = []
+    phrases = []
     bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
     for one, line, closing in list(bars)[start:end]:
         if line.endings:
-            found.append(f"{_TIME}{' and '.join(map(str, line.endings))}")
-        found += dict.fromkeys(map(said_mark, one.bar.marks))
+            phrases.append(f"{' and '.join(map(_ordinal, line.endings))} {_TIME}")
+        phrases += dict.fromkeys(map(said_mark, one.bar.marks))
         if closing.kind in ("repeat-end", "repeat-both"):
-            found.append(f"{closing.times} times" if closing.times else _AGAIN)
-    return found
+            phrases.append(f"{closing.times} times" if closing.times else _AGAIN)
+    return phrases
 
 
 def _says_repeat(aside: str) -> bool:
-    return aside == _AGAIN or aside.startswith(_TIME) or _TIMES.match(aside) is not None
+    return aside == _AGAIN or aside.endswith(f" {_TIME}") or _TIMES.match(aside) is not None
 
 
 def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:
@@ -287,3 +312,9 @@ def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)
     ]
+
+
+def _ordinal(number: int) -> str:
+    """``1st``, ``2nd`` …"""
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{'th' if 10 < number % 100 < 20 else ending}"

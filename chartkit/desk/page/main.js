@@ -20,6 +20,7 @@ import { Strips } from "./strips.js";
 import { TextPane } from "./text.js";
 
 const [LAST_SONG, LAST_SET] = ["last-song", "last-set"];
+const LONGEST_TITLE = 300; // letters of a title in the head
 const REST = 250; // milliseconds without a key, after which advice is asked for
 const $ = (id) => document.getElementById(id);
 
@@ -65,7 +66,7 @@ const pages = new Newest(async () => {
   choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
   text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
-  $("title").textContent = data.title;
+  $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
   neck.follow(data.capo_written);
 });
@@ -119,7 +120,8 @@ hear("trouble", (words) => mistakes.say(words));
 hear("set-mistakes", ({ mistakes: found, text: read }) => text.mark(mistakes.show(found, read), read));
 hear("night-shown", (name) => { if (isSet()) $("title").textContent = name; });
 hear("type-all", (changed) => text.replace(changed, false));
-$("night-door").addEventListener("click", () => {
+$("night-door").addEventListener("click", async () => {
+  await songs.read();
   const set = songs.sets.find((one) => one.name === localStorage.getItem(LAST_SET)) ?? songs.sets[0];
   if (isSet()) file.open(localStorage.getItem(LAST_SONG) ?? songs.charts[0]?.name);
   else if (set) file.open(set.name);

@@ -1,6 +1,6 @@
 """One measure as an element: attributes, bar lines, directions, harmonies, slash notes."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
@@ -27,7 +27,9 @@ from chartkit.interchange.musicxml.write_notes import (
     tick_divisions,
 )
 from chartkit.interchange.score.outgoing import Line, Outgoing
+from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
+from chartkit.theory.shape_text import Frets
 
 _SOUNDS: dict[MarkKind, tuple[str, str]] = {
     "segno": ("segno", "segno"), "coda": ("coda", "coda"), "to-coda": ("tocoda", "coda"),
@@ -73,14 +75,16 @@ def _in_beat(bar: Bar, beat: int) -> list[Strike]:
 
 
 def _pushes_kept(bar: Bar) -> Bar:
-    """The bar with only those pushes that can be told by where a chord is struck: alone on a
+    """The bar with only those pushes that can be recognised by where a chord is struck: alone on a
     beat, and a chord."""
 
-    def told(strike: Strike) -> bool:
+    def is_kept(strike: Strike) -> bool:
         beat, off = divmod(strike.onset, TICKS_PER_BEAT)
         return off == 0 and strike.chord is not None and len(_in_beat(bar, beat)) == 1
 
-    return replace(bar, strikes=tuple(replace(s, pushed=s.pushed and told(s)) for s in bar.strikes))
+    return replace(
+        bar, strikes=tuple(replace(s, pushed=s.pushed and is_kept(s)) for s in bar.strikes)
+    )
 
 
 def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None) -> list[Slash]:
@@ -101,9 +105,14 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
 
 
 def fill_measure(
-    measure: Element, out: Outgoing, before: Outgoing | None, following: Outgoing | None
+    measure: Element,
+    out: Outgoing,
+    before: Outgoing | None,
+    following: Outgoing | None,
+    fingered: Callable[[Chord], Frets | None],
 ) -> None:
-    """Adds directions, harmonies and notes to a measure that has its attributes."""
+    """Adds directions, harmonies and notes to a measure that has its attributes; ``fingered``
+    gives the shape of a sounding chord."""
     for text in out.said:
         _words(measure, text)
     _write_marks(measure, out, "start")
@@ -117,7 +126,9 @@ def fill_measure(
         while cues and cues[0][0] <= note.start:
             _words(measure, cues.pop(0)[1])
         if note.strike is not None:
-            measure.append(harmony_element(note.strike))
+            chord = note.strike.chord
+            frets = fingered(chord) if chord is not None else None
+            measure.append(harmony_element(note.strike, frets))
         element = note_element(note)
         if note.start in held:
             _add_fermata(element)
