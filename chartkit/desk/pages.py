@@ -141,11 +141,12 @@ def mistakes_of(song: Song) -> list[Facts]:
         if tried < _MOST_TRIED and (quoted := _quoted(one)) is not None:
             tried += 1
             instead = _instead(one.span, quoted, song)
-        mistakes.append(_mistake(one, source, instead))
+        mistakes.append(mistake_facts(one, source, instead))
     return mistakes
 
 
-def _mistake(diagnostic: Diagnostic, source: Source, instead: Facts | None) -> Facts:
+def mistake_facts(diagnostic: Diagnostic, source: Source, instead: Facts | None = None) -> Facts:
+    """A mistake as plain values; ``instead`` is what its hint says to write, and where."""
     start, end = diagnostic.span
     line, column = source.place(start)
     return {

@@ -31,7 +31,7 @@ _LEAST_FOR_ONE_PAGE = 0.95
 """In a book, below this part of the middle size a facing pair, which needs no turn either, is
 as good as one page."""
 _FACING_PAIR = 2
-_PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.35
+_PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.6
 """How much of the type's size a section torn by a page turn is worth, and a song's only page that
 is blank."""
 
