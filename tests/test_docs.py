@@ -7,6 +7,7 @@ import pytest
 
 import chartkit
 from chartkit.advise.settings import AdviceSettings
+from chartkit.arrange.page_look import PAGE_OPTIONS
 from chartkit.fretboard.weights import Weights
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -108,3 +109,11 @@ def test_tables_can_be_scanned(name: str) -> None:
     for row in (ROOT / name).read_text(encoding="utf-8").splitlines():
         for cell in row.split("|") if row.startswith("|") else ():
             assert len(cell.split()) <= 25, cell
+
+
+def test_every_page_option_is_in_the_guide() -> None:
+    """The guide to pages shows each option of a page."""
+    text = (ROOT / "examples" / "PAGES.md").read_text(encoding="utf-8")
+    for one in PAGE_OPTIONS:
+        name = one.name.replace("_", "-")
+        assert f"`--{name}" in text or f"`--no-{name}" in text, name

@@ -161,5 +161,6 @@ def _move_words(moves: tuple[CapoMove, ...]) -> str:
         silence = f"the guitar rests {first.rest_beats:.0f} beats there"
     else:
         silence = "let the guitar be silent for so long there, or give it an interlude"
-    again = f" ({len(moves)} moves in all)" if len(moves) > 1 else ""
-    return f"before {first.before} {capo}{again}, which takes {time}: {silence}"
+    again = f"; {len(moves)} moves in all" if len(moves) > 1 else ""
+    row = f"a row capo: {first.to_capo.raised} there"
+    return f"before {first.before} {capo} ({row}{again}), which takes {time}: {silence}"

@@ -44,10 +44,7 @@ class _Candidate:
     grip: HandPosition
     moment: dict[str, float]
     cost: float
-
-    @property
-    def opened(self) -> bool:
-        return self.voicing is not None and self.voicing.in_open_position
+    opened: bool
 
 
 _NO_HAND = HandPosition(0, 0, (None,) * 5, None)
@@ -62,21 +59,20 @@ def play_through(
     given there, however it is spelled, unless this fretboard cannot.  ``cost`` is the
     negative of what the measures add to the score.
     """
-    chords = [stretch.chord for stretch in shapes.stretches]
+    number_of: dict[Chord, int] = {}
+    chords = [number_of.setdefault(s.chord, len(number_of)) for s in shapes.stretches]
     given = _usable(own or {}, board)
-    candidates = {
-        chord: _candidates(chord, board, settings, given) for chord in dict.fromkeys(chords)
-    }
+    candidates = [_candidates(chord, board, settings, given) for chord in number_of]
     strings = len(board.instrument.strings)
-
+    beats = [stretch.beats for stretch in shapes.stretches]
     home_shares = _home_shares(shapes)
 
     def nodes(place: int) -> list[float]:
-        share = shapes.stretches[place].beats / shapes.beats
+        share = beats[place] / shapes.beats
         home = -settings.score.home_closed * home_shares[place]
         return [share * c.cost + home * (not c.opened) for c in candidates[chords[place]]]
 
-    def edges(one: Chord, other: Chord) -> list[list[float]]:
+    def edges(one: int, other: int) -> list[list[float]]:
         return _change_costs(candidates[one], candidates[other], shapes.changes, strings, settings)
 
     path = steady_path(chords, nodes, edges, -settings.score.second_shapes)
@@ -84,7 +80,6 @@ def play_through(
     home_closed = sum(
         share for share, one in zip(home_shares, chosen, strict=True) if not one.opened
     )
-    beats = [stretch.beats for stretch in shapes.stretches]
     counted = {"home_closed": home_closed, "second_shapes": float(_second_shapes(chords, path))}
     measures = _measured(chosen, beats, counted, strings, settings)
     return PlayThrough(tuple(candidate.voicing for candidate in chosen), measures, path.cost)
@@ -139,11 +134,12 @@ def _candidates(
         moment = voicing_measures(voicing, best)
         cost = -sum(weights[name] * value for name, value in moment.items())
         grip = _NO_HAND if voicing is None else hand_position(voicing, board)
-        candidates.append(_Candidate(voicing, grip, moment, cost))
+        opened = voicing is not None and voicing.in_open_position
+        candidates.append(_Candidate(voicing, grip, moment, cost, opened))
     return candidates
 
 
-def _second_shapes(chords: Sequence[Chord], path: Path) -> int:
+def _second_shapes(chords: Sequence[int], path: Path) -> int:
     """How many chords are played in more than one shape."""
     shapes = Counter(chord for chord, _ in set(zip(chords, path.choices, strict=True)))
     return sum(count > 1 for count in shapes.values())
@@ -159,8 +155,9 @@ def _home_shares(song: Song) -> list[float]:
     beats = [0.0] * len(song.keys)
     for stretch, home in zip(song.stretches, at_home, strict=True):
         beats[stretch.area] += stretch.beats * home
+    areas = [song.area_beats(area) / song.beats for area in range(len(song.keys))]
     return [
-        home and song.area_beats(s.area) / song.beats * s.beats / beats[s.area]
+        home and areas[s.area] * s.beats / beats[s.area]
         for s, home in zip(song.stretches, at_home, strict=True)
     ]
 

@@ -50,6 +50,7 @@ def road_map(arrangement: Arrangement) -> Arrangement:
         lines=("count",),
         strong="count",
         capo=NO_CAPO,
+        capo_moves=(),
         second_capo=None,
         notes=(LEGEND, *arrangement.notes),
         sections=tuple(map(_section, arrangement.sections)),

@@ -37,7 +37,7 @@ class SongInBook:
     pages: SongPages | None = None
     away: bool = False
     messages: tuple[str, ...] = ()
-    told: str = ""
+    summary: str = ""
     aside: str = ""
     change: str = ""
 
@@ -59,7 +59,7 @@ class BookMaker:
         front = front_count(len(songs), style)
         begins, count = self._places(songs, front, paper)
         rows = tuple(
-            OrderRow(song.number, song.title, song.told, song.aside, begins.get(at))
+            OrderRow(song.number, song.title, song.summary, song.aside, begins.get(at))
             for at, song in enumerate(songs)
         )
         cover = Cover(self._name, self._when_and_where, player)
@@ -71,8 +71,8 @@ class BookMaker:
             if at not in begins:
                 continue
             if begins[at] > len(leaves):
-                told = f"left blank, so that {song.title} opens on two facing pages"
-                leaves.append(Leaf(blank_page(told, self._fitter, style), dark=look.dark))
+                note = f"left blank, so that {song.title} opens on two facing pages"
+                leaves.append(Leaf(blank_page(note, self._fitter, style), dark=look.dark))
             next_lines = next_lines_of(songs, at)
             leaves += self._song_leaves(player, look, song, len(leaves), count, next_lines)
         return bound(
@@ -88,7 +88,7 @@ class BookMaker:
         """One song as a PDF of its own."""
         count = len(song.pages.pages) if song.pages is not None else 1
         leaves = self._song_leaves(player, look, song, 0, count, ("", ""))
-        return bound(song.title, player, song.told, _language([song]), leaves, Fonts(look.font))
+        return bound(song.title, player, song.summary, _language([song]), leaves, Fonts(look.font))
 
     def _places(
         self, songs: Sequence[SongInBook], front: int, paper: PaperName
@@ -119,7 +119,7 @@ class BookMaker:
         lines = RunningLines(
             f"{self._name} · {player}",
             f"song {song.number}",
-            f"{song.title} — {song.told}" if song.pages is not None else song.title,
+            f"{song.title} — {song.summary}" if song.pages is not None else song.title,
         )
         drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages
         leaves = []
@@ -128,10 +128,10 @@ class BookMaker:
             coming, change = next_lines if last else ("", "")
             if i and coming:
                 lines = replace(lines, head_right=f"{song.title} · song {song.number}")
-            told = replace(
+            lines = replace(
                 lines, foot_right=f"page {at + i + 1} of {count}", coming=coming, change=change
             )
-            own = running_items(told, self._fitter, style)
+            own = running_items(lines, self._fitter, style)
             if one is None:
                 made = broken_page(song.title, song.messages, self._fitter, style)
                 over = replace(made, items=(*made.items, *own))
@@ -153,14 +153,14 @@ def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
         return "", ""
     if not away:
         return f"next: {_named(coming[0])}", coming[0].change
-    told = f"next: {_named(away[0])}, you sit it out"
+    sentence = f"next: {_named(away[0])}, you sit it out"
     if len(away) > 1:
         joint = "and" if len(away) == 2 else "to"
-        told = f"next: you sit out songs {away[0].number} {joint} {away[-1].number}"
+        sentence = f"next: you sit out songs {away[0].number} {joint} {away[-1].number}"
     if len(away) == len(coming):
-        return told, ""
+        return sentence, ""
     after = coming[len(away)]
-    return f"{told}; then {_named(after)}", after.change
+    return f"{sentence}; then {_named(after)}", after.change
 
 
 def _named(song: SongInBook) -> str:

@@ -45,7 +45,7 @@ class PlayerBook:
 
 @dataclass(frozen=True, slots=True)
 class MadeNight:
-    """Everybody's songs, made, and what is to be told about them."""
+    """Everybody's songs, made, and the messages about them."""
 
     night: Night
     plan: NightPlan | None
@@ -61,19 +61,19 @@ def when_and_where(set_list: SetList) -> str:
 
 
 def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> MadeNight:
-    """Every song made for every player; what fails is told and leaves the rest alone."""
+    """Every song made for every player; what fails is reported and leaves the rest alone."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
-    found = parts(night, plan)
+    everyone = parts(night, plan)
     wanted = [
         one
         for place in range(len(order))
-        for part in found
+        for part in everyone
         if (one := part.requests[place]) is not None
     ]
     results = workshop.done(PAGES, wanted)
     made = dict(zip(wanted, results, strict=True))
-    books = tuple(PlayerBook(part, _songs(night, plan, order, part, made)) for part in found)
-    messages, failed = _told(night, order, found, made)
+    books = tuple(PlayerBook(part, _songs(night, plan, order, part, made)) for part in everyone)
+    messages, failed = _messages(night, order, everyone, made)
     return MadeNight(
         night=night,
         plan=plan,
@@ -105,15 +105,15 @@ def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[So
             yield song
 
 
-def _told(
+def _messages(
     night: Night,
     order: tuple[int, ...],
-    found: Sequence[Part],
+    everyone: Sequence[Part],
     made: dict[PagesRequest, SongPages | Failed],
 ) -> tuple[list[str], bool]:
-    """What to say of the songs made, and whether any failed."""
+    """What to report of the songs made, and whether any failed."""
     messages, failed = list[str](), False
-    for part in found:
+    for part in everyone:
         for place, request in enumerate(part.requests):
             name = night.set_list.songs[order[place]].name
             one = made[request] if request is not None else None
@@ -145,7 +145,7 @@ def _songs(
         messages += (one.reason,) if isinstance(one, Failed) else ()
         away, due = part.away[place], dues[place]
         aside = " · ".join(filter(None, (_guitar_named(part, place), entry.note)))
-        told = "you sit this one out" if away else pages.told if pages else UNUSABLE
+        summary = "you sit this one out" if away else pages.summary if pages else UNUSABLE
         songs.append(
             SongInBook(
                 number=place + 1,
@@ -153,7 +153,7 @@ def _songs(
                 pages=pages,
                 away=away,
                 messages=messages,
-                told=told,
+                summary=summary,
                 aside=aside,
                 change=" ".join(due.sentences) if due is not None else "",
             )

@@ -26,20 +26,20 @@ def book_cache_folder() -> Path | None:
 @cache
 def program_digest() -> str:
     """A digest of all program text and fonts, so that a changed program starts afresh."""
-    found = sha256()
+    digest = sha256()
     fonts = font_path("OFL.txt").parent
     grammars = (_PROGRAM.parent / "grammar", _PROGRAM / "grammar")
     files = [*_PROGRAM.rglob("*.py"), *fonts.glob("*.ttf")]
     files += [path for folder in grammars for path in folder.glob("*.lark")]
     for path in sorted(files):
-        found.update(path.read_bytes())
-    return found.hexdigest()
+        digest.update(path.read_bytes())
+    return digest.hexdigest()
 
 
 def work_key(*parts: object) -> str:
     """The key of a piece of work that follows from these values alone.
 
-    Values are told apart by their ``repr``: plain values and frozen dataclasses, no sets.
+    Values are distinguished by their ``repr``: plain values and frozen dataclasses, no sets.
     """
     return digest_of(program_digest(), *parts)
 

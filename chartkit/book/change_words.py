@@ -34,22 +34,22 @@ def to_do(
     """
     standing = [Standing(guitar.tuned_down) for guitar in player.guitars]
     hand: int | None = None
-    found = list[ToDo | None]()
+    dues = list[ToDo | None]()
     for step, close in zip(steps, straight, strict=True):
         if step is None:
-            found.append(None)
+            dues.append(None)
             continue
         guitar, capo, _ = step.offer
         before = standing[guitar]
         ready = helper and hand is not None and guitar != hand
-        told = _guitar(player, hand, guitar)
-        told += _ready(before, capo) if ready else _tuning(before, capo)
-        told += [] if ready else _capo(before, capo)
-        if close and told:
-            told = ["No pause here.", *told]
-        found.append(ToDo(tuple(told), step.seconds))
+        sentences = _guitar(player, hand, guitar)
+        sentences += _ready(before, capo) if ready else _tuning(before, capo)
+        sentences += [] if ready else _capo(before, capo)
+        if close and sentences:
+            sentences = ["No pause here.", *sentences]
+        dues.append(ToDo(tuple(sentences), step.seconds))
         hand, standing[guitar] = guitar, Standing.of(capo)
-    return tuple(found)
+    return tuple(dues)
 
 
 def _guitar(player: Player, hand: int | None, guitar: int) -> list[str]:
@@ -101,8 +101,8 @@ def _ready(before: Standing, capo: Capo) -> list[str]:
         tuned if before.tuned_down != capo.tuned_down else "",
         f"with the capo on {capo.fret}" if capo.fret else "",
     ]
-    told = ", ".join(filter(None, parts))
-    return [f"It comes {told}."] if told else []
+    state = ", ".join(filter(None, parts))
+    return [f"It comes {state}."] if state else []
 
 
 def setting_words(capo: Capo) -> str:

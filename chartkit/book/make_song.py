@@ -61,7 +61,7 @@ class PagesRequest:
 class SongPages:
     """A song's pages for one player.
 
-    ``told`` is its capo and keys in one phrase, ``first`` the first chord as this player
+    ``summary`` is its capo and keys in one phrase, ``first`` the first chord as this player
     reads it, ``capo`` where it sits first, ``last_capo`` at the end.  ``missing`` are characters
     that no font can draw.
     """
@@ -69,7 +69,7 @@ class SongPages:
     title: str
     writer: str
     language: str
-    told: str
+    summary: str
     first: str
     capo: Capo
     last_capo: Capo
@@ -91,14 +91,14 @@ def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
 
 
 def song_pages(request: PagesRequest) -> SongPages:
-    """The song's pages; the chart has been found free of mistakes before."""
+    """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
     return SongPages(
         title=document.title,
         writer=document.author,
         language=document.language,
-        told=document.subject,
+        summary=document.subject,
         first=first_chord(shown),
         capo=shown.capo,
         last_capo=shown.last_capo,

@@ -31,17 +31,17 @@ def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList
 
 def _tables(values: dict[str, Any], name: str) -> list[dict[str, Any]]:
     """The tables of that name, an empty one for each entry that is none."""
-    found = values.get(name)
-    entries = found if isinstance(found, list) else []
+    value = values.get(name)
+    entries = value if isinstance(value, list) else []
     return [entry if isinstance(entry, dict) else {} for entry in entries]
 
 
 def _player(values: dict[str, Any], number: int, places: Places) -> Player:
-    """The player with the songs sat out; what is no title or number is told elsewhere."""
-    found = values.get("sits_out")
+    """The player with the songs sat out; what is no title or number is reported elsewhere."""
+    value = values.get("sits_out")
     named = [
         (str(name), places.at("players", number, "sits_out", i))
-        for i, name in enumerate(found if isinstance(found, list) else [])
+        for i, name in enumerate(value if isinstance(value, list) else [])
         if type(name) is int or (isinstance(name, str) and name.strip() and name.isprintable())
     ]
     return Player(

@@ -112,25 +112,25 @@ def read_night(
         if text.text is not None
     ]
     made = workshop.done(FACTS, requests)
-    found = iter(made)
+    results = iter(made)
     facts, messages = list[SongFacts](), list[str]()
     for text, entry in zip(texts, set_list.songs, strict=True):
-        one = _unread(entry.name) if text.text is None else _sound(next(found), entry.name)
+        one = _unread(entry.name) if text.text is None else _sound(next(results), entry.name)
         facts.append(one)
         messages += one.messages
-        messages += [shown(told, source) for told in _unusable(text, one, entry)]
+        messages += [shown(lines, source) for lines in _unusable(text, one, entry)]
     away, wrong = _sat_out(set_list, facts)
     failed = bool(wrong) or any(one.broken for one in facts)
     # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
     certain = all(text.text is not None for text in texts)
     said = wrong if certain else [_uncertain(one) for one in wrong]
-    told = (*dict.fromkeys(messages), *(shown(one, source) for one in said))
+    lines = (*dict.fromkeys(messages), *(shown(one, source) for one in said))
     return Night(
         set_list=set_list,
         texts=tuple(texts),
         facts=tuple(facts),
         sat_out=away,
-        messages=told,
+        messages=lines,
         failed=failed,
         wrong=tuple(wrong) if certain else (),
     )
@@ -172,11 +172,11 @@ def _unread(name: str) -> SongFacts:
     return SongFacts(name, broken=True)
 
 
-def _sound(found: SongFacts | Failed, name: str) -> SongFacts:
-    if isinstance(found, Failed):
-        told = f"{name}: chartkit itself failed on this song: {found.reason}"
-        return SongFacts(name, broken=True, messages=(told,))
-    return found
+def _sound(facts: SongFacts | Failed, name: str) -> SongFacts:
+    if isinstance(facts, Failed):
+        message = f"{name}: chartkit itself failed on this song: {facts.reason}"
+        return SongFacts(name, broken=True, messages=(message,))
+    return facts
 
 
 def _sat_out(
@@ -189,8 +189,8 @@ def _sat_out(
             try:
                 numbers.add(song_number(name, facts, set_list))
             except UnknownSong as reason:
-                told = Diagnostic("unknown-song", "error", span, str(reason), (reason.hint,))
-                wrong.append(told)
+                mistake = Diagnostic("unknown-song", "error", span, str(reason), (reason.hint,))
+                wrong.append(mistake)
         away.append(frozenset(numbers))
     return tuple(away), wrong
 

@@ -34,9 +34,9 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
-    for place, (number, told) in enumerate(zip(plan.order, lines, strict=True), 1):
+    for place, (number, sentence) in enumerate(zip(plan.order, lines, strict=True), 1):
         title = _shortened(night.facts[number].title)
-        yield f"  {place:>2}. {title:<{_TITLE}}  {told or 'nothing to change.'}"
+        yield f"  {place:>2}. {title:<{_TITLE}}  {sentence or 'nothing to change.'}"
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -82,8 +82,8 @@ def changes_words(changes: Changes) -> str:
         _count(changes.retunes, "retuning"),
         _count(changes.swaps, "change of guitar", "changes of guitar"),
     ]
-    told = ", ".join(filter(None, counted))
-    return f"{told}: {time_words(changes.seconds)}" if told else "Nothing to change all night"
+    words = ", ".join(filter(None, counted))
+    return f"{words}: {time_words(changes.seconds)}" if words else "Nothing to change all night"
 
 
 def saving_words(one: PlayerPlan) -> str:
@@ -131,6 +131,6 @@ def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
         if step is None or step.offer.guitar != guitar:
             cells.append(".")
         else:
-            told = setting_words(step.offer.option)
-            cells.append(told.replace("no capo", "-").replace("capo ", "").replace("down ", "d"))
+            setting = setting_words(step.offer.option)
+            cells.append(setting.replace("no capo", "-").replace("capo ", "").replace("down ", "d"))
     return cells

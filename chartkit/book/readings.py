@@ -29,7 +29,7 @@ def parts(night: Night, plan: NightPlan | None) -> tuple[Part, ...]:
     """Every player's part, songs in playing order."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     by_player = {one.player.name: one for one in plan.players} if plan is not None else {}
-    found = []
+    everyone = []
     for player, away in zip(night.set_list.players, night.sat_out, strict=True):
         own = by_player.get(player.name)
         steps = own.steps if own is not None else (None,) * len(order)
@@ -42,8 +42,8 @@ def parts(night: Night, plan: NightPlan | None) -> tuple[Part, ...]:
             )
             for place, number in enumerate(order)
         )
-        found.append(Part(player, requests, tuple(number in away for number in order), own))
-    return tuple(found)
+        everyone.append(Part(player, requests, tuple(number in away for number in order), own))
+    return tuple(everyone)
 
 
 def _part_asked(
@@ -98,11 +98,11 @@ def _notes(
 ) -> tuple[str, ...]:
     """What is said under the title tonight."""
     entry = night.set_list.songs[order[place]]
-    found = [entry.note] if entry.note else []
+    notes = [entry.note] if entry.note else []
     if entry.count_in:
-        found.append(f"count-in: {entry.count_in}")
+        notes.append(f"count-in: {entry.count_in}")
     if step is not None and len(player.guitars) > 1:
-        found.append(f"on {player.guitars[step.offer.guitar].name}")
+        notes.append(f"on {player.guitars[step.offer.guitar].name}")
     if entry.straight_into_next and place + 1 < len(order):
-        found.append(f"straight into {night.facts[order[place + 1]].title}")
-    return tuple(found)
+        notes.append(f"straight into {night.facts[order[place + 1]].title}")
+    return tuple(notes)

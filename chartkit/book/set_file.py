@@ -1,4 +1,4 @@
-"""The set file: TOML to a set, with every mistake told at its place."""
+"""Reads a set file: TOML to a set, with every mistake at its place."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from pydantic import BaseModel, ValidationError
 
 from chartkit.book.named_songs import named_songs
 from chartkit.book.set_list import SetList
-from chartkit.book.set_mistakes import told_mistakes
+from chartkit.book.set_mistakes import set_mistakes
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.set_rules import Mistake, Places, SetParts, mistakes_in, set_from
 from chartkit.book.toml_places import Path as TomlPath
@@ -19,7 +19,7 @@ from chartkit.diagnostics import Diagnostic, Source
 
 Model = TypeVar("Model", bound=BaseModel)
 _MAY_FOLLOW = ("missing", "no-instrument")
-"""Mistakes that may only follow from a line that could not be read, and are not told then."""
+"""Mistakes that may only follow from a line that could not be read, and are left out then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class SetReading:
     """A set file as read: the set, None where it has errors, and every mistake but one kind.
 
     Whether a song sat out is in the set is known when the charts are read; ``named`` is
-    what is needed for that where there are errors, None where it cannot be told.
+    what is needed for that where there are errors, None where that is unknown.
     """
 
     set_list: SetList | None
@@ -42,19 +42,19 @@ def read_set(source: Source, folder: Path) -> SetReading:
     """
     toml = read_toml(source)
     places = toml_places(toml.text)
-    model, told = _model(toml.values, places)
+    model, mistakes_found = _model(toml.values, places)
     parts = _sound_parts(toml.values)
     if model is None or toml.diagnostics:
         parts = SetParts(parts.players, parts.songs, whole=False)
-    told += tuple(_diagnostics(mistakes_in(parts, folder), places))
+    mistakes_found += tuple(_diagnostics(mistakes_in(parts, folder), places))
     if toml.diagnostics:
-        told = tuple(one for one in told if one.code not in _MAY_FOLLOW)
-    every = (*toml.diagnostics, *told)
+        mistakes_found = tuple(one for one in mistakes_found if one.code not in _MAY_FOLLOW)
+    every = (*toml.diagnostics, *mistakes_found)
     if model is None or every:
-        told = tuple(sorted(every, key=lambda one: one.span.start))
+        mistakes_found = tuple(sorted(every, key=lambda one: one.span.start))
         named = named_songs(toml.values, folder, _spans(places))
         # Of a line that could not be read nobody knows whether it began a song.
-        return SetReading(None, told, None if toml.diagnostics else named)
+        return SetReading(None, mistakes_found, None if toml.diagnostics else named)
     return SetReading(set_from(model, folder, _spans(places)), ())
 
 
@@ -64,7 +64,7 @@ def _model(
     try:
         return SetModel.model_validate(values), ()
     except ValidationError as reason:
-        return None, told_mistakes(reason, places)
+        return None, set_mistakes(reason, places)
 
 
 def _sound_parts(values: dict[str, Any]) -> SetParts:
@@ -75,12 +75,12 @@ def _sound_parts(values: dict[str, Any]) -> SetParts:
 
 
 def _sound(kind: type[Model], entries: object) -> dict[int, Model]:
-    found = dict[int, Model]()
+    models = dict[int, Model]()
     for number, entry in enumerate(entries if isinstance(entries, list) else ()):
         sound = _sound_part(kind, entry)
         if sound is not None:
-            found[number] = sound
-    return found
+            models[number] = sound
+    return models
 
 
 _INSTRUMENTS = {"instrument", "tuning", "guitars"}

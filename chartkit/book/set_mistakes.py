@@ -1,4 +1,4 @@
-"""What pydantic found wrong with a set file, told in words of the trade."""
+"""The mistakes pydantic finds in a set file, in the words of the trade."""
 
 import re
 from difflib import get_close_matches
@@ -51,16 +51,16 @@ _TABLES = {
 }
 
 
-def told_mistakes(reason: ValidationError, places: dict[TomlPath, Place]) -> tuple[Diagnostic, ...]:
+def set_mistakes(reason: ValidationError, places: dict[TomlPath, Place]) -> tuple[Diagnostic, ...]:
     """Every mistake, each once, in the order of the file."""
     errors = _foremost(reason, places)
     meant = {_meant(error) for error in errors if error["type"] == "extra_forbidden"}
-    found = [
-        _told(error, places)
+    diagnostics = [
+        _diagnostic(error, places)
         for error in errors
         if error["type"] != "missing" or error["loc"] not in meant
     ]
-    return tuple(sorted(dict.fromkeys(found), key=lambda one: one.span.start))
+    return tuple(sorted(dict.fromkeys(diagnostics), key=lambda one: one.span.start))
 
 
 def _foremost(reason: ValidationError, places: dict[TomlPath, Place]) -> list[ErrorDetails]:
@@ -71,12 +71,12 @@ def _foremost(reason: ValidationError, places: dict[TomlPath, Place]) -> list[Er
     """
     errors = reason.errors(include_url=False)
     paths = [_path_in_file(error["loc"], places) for error in errors]
-    found = []
+    foremost = []
     for number, (error, path) in enumerate(zip(errors, paths, strict=True)):
         deeper = any(other[: len(path)] == path != other for other in paths)
         if error["type"] == "missing" or not (deeper or path in paths[:number]):
-            found.append(error)
-    return found
+            foremost.append(error)
+    return foremost
 
 
 def _meant(error: ErrorDetails) -> tuple[int | str, ...]:
@@ -85,7 +85,7 @@ def _meant(error: ErrorDetails) -> tuple[int | str, ...]:
     return (*above, _nearest(str(name), _table((*above, name))))
 
 
-def _told(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnostic:
+def _diagnostic(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnostic:
     path = _path_in_file(error["loc"], places)
     place = places.get(path, Place(Span(0, 0), Span(0, 0)))
     if error["type"] == "missing":
@@ -163,8 +163,8 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
     given = error["input"]
     match error["type"]:
         case "literal_error":
-            told = f'"{given}"' if isinstance(given, str) and len(given) < _LONG else "this"
-            return f"{name} cannot be {told}", _choices(str(limits["expected"]), given)
+            value = f'"{given}"' if isinstance(given, str) and len(given) < _LONG else "this"
+            return f"{name} cannot be {value}", _choices(str(limits["expected"]), given)
         case "greater_than_equal" | "less_than_equal" | "greater_than":
             side = {"ge": "at least", "le": "at most", "gt": "more than"}
             key = next(key for key in side if key in limits)

@@ -78,11 +78,11 @@ def pitch_of(instrument: str) -> str | None:
     None for one in C, which reads what sounds.  Raises ValueError when the name begins with
     no note, or one that no usual instrument stands in.
     """
-    found = _NAMED_NOTE.match(instrument.strip())
-    if found is None:
+    match = _NAMED_NOTE.match(instrument.strip())
+    if match is None:
         raise ValueError("a transposing instrument begins with its note, as in B flat trumpet")
-    flat = (found[2] or "").lower() in ("flat", "b", "♭")
-    named = found[1].upper() + (" flat" if flat else f" {found[2]}" if found[2] else "")
+    flat = (match[2] or "").lower() in ("flat", "b", "♭")
+    named = match[1].upper() + (" flat" if flat else f" {match[2]}" if match[2] else "")
     return None if named == "C" else reader_named(named)
 
 

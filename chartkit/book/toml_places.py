@@ -41,7 +41,7 @@ def toml_places(text: str) -> dict[Path, Place]:
 class _Walk:
     text: str
     at: int = 0
-    found: dict[Path, Place] = field(default_factory=dict)
+    places_found: dict[Path, Place] = field(default_factory=dict)
     _counts: dict[Path, int] = field(default_factory=dict)
 
     def places(self) -> dict[Path, Place]:
@@ -54,14 +54,14 @@ class _Walk:
             else:
                 self._pair(table)
             self._skip(_BLANK)
-        return self.found
+        return self.places_found
 
     def _skip(self, pattern: re.Pattern[str]) -> str:
-        found = pattern.match(self.text, self.at)
-        if found is None:
+        match = pattern.match(self.text, self.at)
+        if match is None:
             return ""
-        self.at = found.end()
-        return found[0]
+        self.at = match.end()
+        return match[0]
 
     def _header(self) -> Path:
         """The path of a ``[table]`` or of the next entry of an ``[[array of tables]]``."""
@@ -75,14 +75,14 @@ class _Walk:
             self._counts[path] = count + 1
             path = (*path, count)
         span = Span(start, self.at)
-        self.found[path] = Place(span, span)
+        self.places_found[path] = Place(span, span)
         self._note_above(path, span)
         return path
 
     def _note_above(self, path: Path, span: Span) -> None:
         """What is not written out itself, such as a list of tables, stands where it begins."""
         for length in range(1, len(path)):
-            self.found.setdefault(path[:length], Place(span, span))
+            self.places_found.setdefault(path[:length], Place(span, span))
 
     def _in_last_tables(self, names: Path) -> Path:
         """The names with the number of the last entry after each array of tables above."""
@@ -113,7 +113,7 @@ class _Walk:
         key = Span(start, start + len(self.text[start : self.at].rstrip()))
         self.at += 1
         self._skip(_SPACE)
-        self.found[path] = Place(key, self._value(path))
+        self.places_found[path] = Place(key, self._value(path))
         self._note_above(path, key)
 
     def _value(self, path: Path) -> Span:
@@ -136,7 +136,7 @@ class _Walk:
         self._skip(_BLANK)
         while self.text[self.at : self.at + 1] not in ("]", ""):
             span = self._value((*path, count))
-            self.found[*path, count] = Place(span, span)
+            self.places_found[*path, count] = Place(span, span)
             count += 1
             self._skip(_BLANK)
             self._skip(re.compile(","))

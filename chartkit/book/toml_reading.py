@@ -1,4 +1,4 @@
-"""A TOML text read with every mistake in it told in plain words.
+"""Reads a TOML text and reports every mistake in plain words.
 
 Python's own reader stops at the first mistake and says what its parser expected.  Here the
 lines of a setting that cannot be read are blanked and the reading goes on, so that the next
@@ -42,7 +42,7 @@ class TomlReading:
 
 
 @dataclass(frozen=True, slots=True)
-class _Found:
+class _TomlError:
     """A mistake as Python's reader tells it: its words, its place, the lines to leave out."""
 
     reason: str
@@ -53,30 +53,34 @@ class _Found:
 
 def read_toml(source: Source) -> TomlReading:
     """The values of a TOML text, as far as it can be read, with every mistake in it."""
-    text, told = source.text, list[Diagnostic]()
-    while len(told) < _MOST_MISTAKES:
+    text, diagnostics = source.text, list[Diagnostic]()
+    while len(diagnostics) < _MOST_MISTAKES:
         try:
-            return TomlReading(tomllib.loads(text), text, tuple(told))
+            return TomlReading(tomllib.loads(text), text, tuple(diagnostics))
         except tomllib.TOMLDecodeError as reason:
-            found = _located(str(reason), text)
+            error = _located(str(reason), text)
         except RecursionError:
-            told.append(_mistake("lists in this text lie too deep inside one another", 0))
+            diagnostics.append(_mistake("lists in this text lie too deep inside one another", 0))
             break
         except ValueError:
             long = re.search(r"\d{1000,}", text)
-            told.append(_mistake("a number in this text is too long", long.start() if long else 0))
+            diagnostics.append(
+                _mistake("a number in this text is too long", long.start() if long else 0)
+            )
             break
-        single = single_header(found.reason, found.first_line, text)
-        told.append(_in_words(found, text) if single is None else too_few_brackets(single, text))
+        single = single_header(error.reason, error.first_line, text)
+        diagnostics.append(
+            _in_words(error, text) if single is None else too_few_brackets(single, text)
+        )
         text = _blanked(
             text,
             *(
                 table_lines(single, text)
                 if single is not None
-                else (found.first_line, found.last_line)
+                else (error.first_line, error.last_line)
             ),
         )
-    return TomlReading({}, "", tuple(told))
+    return TomlReading({}, "", tuple(diagnostics))
 
 
 def _mistake(message: str, at: int, *hints: str, end: int = 0) -> Diagnostic:
@@ -84,17 +88,17 @@ def _mistake(message: str, at: int, *hints: str, end: int = 0) -> Diagnostic:
 
 
 # ---- where
-def _located(reason: str, text: str) -> _Found:
+def _located(reason: str, text: str) -> _TomlError:
     """The mistake's offset, and the lines, from 0, of the setting that it stands in.
 
     A header that cannot be read takes its whole table with it, which would else be added to
     the one before.
     """
-    told = _AT.fullmatch(reason)
+    match = _AT.fullmatch(reason)
     lines = text.split("\n")
-    if told is not None and told[2]:
-        line = int(told[2]) - 1
-        at = line_start(text, line) + int(told[3]) - 1
+    if match is not None and match[2]:
+        line = int(match[2]) - 1
+        at = line_start(text, line) + int(match[3]) - 1
     else:
         at = len(text.rstrip())
         line = text.count("\n", 0, at)
@@ -110,7 +114,7 @@ def _located(reason: str, text: str) -> _Found:
             last += 1
     if _TRIPLE.search(lines[first]) and "nterminated" in reason:
         last = len(lines) - 1
-    return _Found(told[1] if told is not None else reason, at, first, last)
+    return _TomlError(match[1] if match is not None else reason, at, first, last)
 
 
 def _readable(text: str) -> bool:
@@ -134,11 +138,11 @@ def _blanked(text: str, first: int, last: int) -> str:
 
 
 # ---- in plain words
-def _in_words(found: _Found, text: str) -> Diagnostic:
+def _in_words(error: _TomlError, text: str) -> Diagnostic:
     for beginning, words in _WORDS.items():
-        if found.reason.startswith(beginning):
-            return words(found, text)
-    return _mistake(found.reason[:1].lower() + found.reason[1:], found.at, _QUOTES)
+        if error.reason.startswith(beginning):
+            return words(error, text)
+    return _mistake(error.reason[:1].lower() + error.reason[1:], error.at, _QUOTES)
 
 
 _QUOTES = 'text stands in quotes, as in name = "Friday"; a list stands between [ and ]'
@@ -146,10 +150,10 @@ _NAMES = 'a name with spaces or accents stands in quotes: { "Ana Lúcia" = 2 }'
 _WORD = re.compile(r"[^\s,\]}#=]+")
 
 
-def _bad_value(found: _Found, text: str) -> Diagnostic:
-    word = _WORD.match(text, found.at)
+def _bad_value(error: _TomlError, text: str) -> Diagnostic:
+    word = _WORD.match(text, error.at)
     if word is None:
-        return _mistake("a value is missing here", found.at, _QUOTES)
+        return _mistake("a value is missing here", error.at, _QUOTES)
     shown, at, end = word[0], *word.span()
     if shown[0] in "“”„‟‘’‚«»":
         return _mistake("these are curly quotes", at, 'type straight ones: "', end=end)
@@ -158,31 +162,31 @@ def _bad_value(found: _Found, text: str) -> Diagnostic:
             f"{shown} is not a value", at, "write true or false, in small letters", end=end
         )
     if _FRESH.match(text, at):
-        return _open(found, text)
+        return _open(error, text)
     whole = text[at:].partition("\n")[0].partition("#")[0].rstrip(" ,]}")
     return _mistake("this text stands without quotes", at, f'write "{whole}"', end=at + len(whole))
 
 
-def _open_quotes(found: _Found, text: str) -> Diagnostic:
-    start = line_start(text, found.first_line)
-    line = text[start : found.at]
+def _open_quotes(error: _TomlError, text: str) -> Diagnostic:
+    start = line_start(text, error.first_line)
+    line = text[start : error.at]
     bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), line)
     triple = _TRIPLE.search(line)
     places = [bare.find(mark) for mark in "\"'" if mark in bare]
     at = start + (triple.start() if triple else max(places, default=len(line)))
     return _mistake(
-        "these quotes are not closed", at, 'put a " at the end of the text', end=found.at
+        "these quotes are not closed", at, 'put a " at the end of the text', end=error.at
     )
 
 
-def _open(found: _Found, text: str) -> Diagnostic:
+def _open(error: _TomlError, text: str) -> Diagnostic:
     """A list or table that is not closed, or lacks a comma where the mistake was found."""
-    start = line_start(text, found.first_line)
-    row = text.rfind("\n", 0, found.at) + 1
-    fresh = _FRESH.match(text, row) is not None and not text[row : found.at].strip()
-    ended = not text[found.at :].strip() or text[found.at] == "\n"
+    start = line_start(text, error.first_line)
+    row = text.rfind("\n", 0, error.at) + 1
+    fresh = _FRESH.match(text, row) is not None and not text[row : error.at].strip()
+    ended = not text[error.at :].strip() or text[error.at] == "\n"
     if fresh or ended:
-        bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), text[start : found.at])
+        bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), text[start : error.at])
         at = start + max(0, *(bare.find(mark) for mark in "[{" if mark in bare), 0)
         return _mistake(
             f"the {text[at]} that opens here is not closed",
@@ -191,36 +195,36 @@ def _open(found: _Found, text: str) -> Diagnostic:
         )
     return _mistake(
         "a comma is missing here, or the end of the list",
-        found.at,
+        error.at,
         "between the entries of a list stands a comma",
     )
 
 
-def _no_equals(found: _Found, text: str) -> Diagnostic:
-    sign = text[found.at : found.at + 1]
+def _no_equals(error: _TomlError, text: str) -> Diagnostic:
+    sign = text[error.at : error.at + 1]
     if sign == ":":
-        return _mistake('a ":" stands here', found.at, 'write "=" between a setting and its value')
+        return _mistake('a ":" stands here', error.at, 'write "=" between a setting and its value')
     if sign and not sign.isascii():
-        return _odd_name(found, text)
-    return _mistake("a setting is written name = value", found.at, _NAMES)
+        return _odd_name(error, text)
+    return _mistake("a setting is written name = value", error.at, _NAMES)
 
 
-def _odd_name(found: _Found, text: str) -> Diagnostic:
-    return _mistake("a name cannot be written so", found.at, _NAMES)
+def _odd_name(error: _TomlError, text: str) -> Diagnostic:
+    return _mistake("a name cannot be written so", error.at, _NAMES)
 
 
-def _left_over(found: _Found, text: str) -> Diagnostic:
-    rest = text[found.at :].partition("\n")[0].rstrip()
-    line = text[text.rfind("\n", 0, found.at) + 1 : found.at]
+def _left_over(error: _TomlError, text: str) -> Diagnostic:
+    rest = text[error.at :].partition("\n")[0].rstrip()
+    line = text[text.rfind("\n", 0, error.at) + 1 : error.at]
     hint = "one setting stands on a line; what explains it begins with #"
     if re.search(r"=\s*[\d-]+$", line):
         hint = "a date is written 2026-11-27, and any other text in quotes"
-    return _mistake("this is left over after the value", found.at, hint, end=found.at + len(rest))
+    return _mistake("this is left over after the value", error.at, hint, end=error.at + len(rest))
 
 
-def _set_twice(found: _Found, text: str) -> Diagnostic:
-    start = text.rfind("\n", 0, found.at) + 1
-    line = text[start : found.at]
+def _set_twice(error: _TomlError, text: str) -> Diagnostic:
+    start = text.rfind("\n", 0, error.at) + 1
+    line = text[start : error.at]
     name = re.sub(r"[\[\]\s]", "", line.partition("=")[0])
     return _mistake(
         f"{name} is set twice",
@@ -230,22 +234,22 @@ def _set_twice(found: _Found, text: str) -> Diagnostic:
     )
 
 
-def _backslash(found: _Found, text: str) -> Diagnostic:
+def _backslash(error: _TomlError, text: str) -> Diagnostic:
     return _mistake(
         "a backslash means something special here",
-        text.rfind("\\", 0, found.at),
+        text.rfind("\\", 0, error.at),
         "folders are joined by /, as in blues/one.chart",
     )
 
 
-def _plain(message: str, hint: str) -> Callable[[_Found, str], Diagnostic]:
-    return lambda found, text: _mistake(message, found.at, hint)
+def _plain(message: str, hint: str) -> Callable[[_TomlError, str], Diagnostic]:
+    return lambda error, text: _mistake(message, error.at, hint)
 
 
 _OPENHEADER = _plain(
     "the brackets of this header are not closed", "write [stage], [[players]] or [[songs]]"
 )
-_WORDS: dict[str, Callable[[_Found, str], Diagnostic]] = {
+_WORDS: dict[str, Callable[[_TomlError, str], Diagnostic]] = {
     "Invalid value": _bad_value,
     "Illegal character '\\n'": _open_quotes,
     "Unterminated string": _open_quotes,
@@ -263,4 +267,4 @@ _WORDS: dict[str, Callable[[_Found, str], Diagnostic]] = {
     "Found invalid character": _plain("this character cannot stand here", _QUOTES),
     "Illegal character": _plain("this character cannot be printed", "take it out"),
 }
-"""How the beginnings of the messages of Python's tomllib are told."""
+"""What the messages of Python's tomllib mean, by how they begin."""

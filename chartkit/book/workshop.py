@@ -75,19 +75,19 @@ class Workshop:
         keys = {
             request: work_key(job.work.__name__, request) for request in dict.fromkeys(requests)
         }
-        found: dict[Request, Made | Failed] = {}
+        results: dict[Request, Made | Failed] = {}
         for request, key in keys.items():
             kept = self._kept(adapter, key)
             if kept is not None:
-                found[request] = kept
-        left = [request for request in dict.fromkeys(requests) if request not in found]
-        self.progress(job.doing, len(found), len(keys))
+                results[request] = kept
+        left = [request for request in dict.fromkeys(requests) if request not in results]
+        self.progress(job.doing, len(results), len(keys))
         for request, made in self._worked(job, left):
-            found[request] = made
+            results[request] = made
             if not isinstance(made, Failed):
                 self.cache.put({keys[request]: adapter.dump_json(made)})
-            self.progress(job.doing, len(found), len(keys))
-        return [found[request] for request in requests]
+            self.progress(job.doing, len(results), len(keys))
+        return [results[request] for request in requests]
 
     def _kept(self, adapter: TypeAdapter[Made], key: str) -> Made | None:
         body = self.cache.get(key)

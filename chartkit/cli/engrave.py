@@ -80,7 +80,7 @@ def engrave(
         with outcome.guarded():
             inside = _embedded(source) if source_inside else None
             document, pdf = _engraved(chart, view, look, inside)
-            _tell_missing(source.name, document)
+            _refuse_missing(source.name, document)
             target = places[source.name]
             if target is not None:
                 make_folder(target.parent, output)
@@ -114,10 +114,13 @@ def _engraved(
         raise Unusable(str(reason)) from None
 
 
-def _tell_missing(name: str, document: Document) -> None:
+def _refuse_missing(name: str, document: Document) -> None:
     if document.missing:
         shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
-        say(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}; --font gives another")
+        raise Unusable(
+            f"{name}: error[no-glyph]: no font here has {shown}: nothing was written",
+            "--font FILE.ttf adds a font that has it",
+        )
 
 
 def _say_written(target: Path | None, pdf: bytes, document: Document, choice: str) -> None:

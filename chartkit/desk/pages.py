@@ -17,7 +17,6 @@ from chartkit.compile import best_capo, song_pages
 from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import Unusable, decoded
-from chartkit.layout.choices import Choices
 from chartkit.layout.frames import Item, Page, Text
 from chartkit.svg.write import page_svg
 from chartkit.syntax.reader import Reading, read_chart
@@ -80,8 +79,7 @@ def rendered(wish: PageWish) -> Facts:
     """
     song = song_of_text(wish.text)
     view = view_of(wish, song.chart)
-    choices = Choices(**wish.choices.model_dump()) if wish.choices is not None else None
-    document, fonts = song_pages(song.chart, view, page_look(wish.look), choices=choices)
+    document, fonts = song_pages(song.chart, view, page_look(wish.look), choices=wish.choices)
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [

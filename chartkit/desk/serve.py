@@ -25,6 +25,7 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     with listening:
         listening.bind((_LOOPBACK, port))
+        listening.listen()  # a browser that comes early waits
         port = listening.getsockname()[1]
         key = secrets.token_urlsafe(24)
         address = f"http://{_LOOPBACK}:{port}/?key={key}"

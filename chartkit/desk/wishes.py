@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, conflicts
 from chartkit.chart.model import SettingName
+from chartkit.layout.choices import Choices
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 
 MOST_LETTERS = 8_000_000
@@ -35,18 +36,11 @@ LookWish = Annotated[
 """Options of a page by their names, as texts and switches."""
 
 
-class ChoicesWish(Wish):
-    """What layout chose the last time, to be kept while somebody types."""
-
-    size: Annotated[float, Field(gt=0.1, le=5, strict=False)]
-    folded: bool
-    columns: Annotated[int, Field(ge=1, le=4)]
-
-
 class PageWish(Wish):
     """A chart's text and how its pages are to look; None is the chart's own.
 
-    ``second`` adds the shapes of a second guitar with its capo there.
+    ``second`` adds the shapes of a second guitar with its capo there.  ``choices`` are what layout
+    chose the last time, to be kept while somebody types.
     """
 
     text: ChartText
@@ -54,7 +48,7 @@ class PageWish(Wish):
     second: CapoNumber | None = None
     key: ShortText | None = None
     look: LookWish = {}
-    choices: ChoicesWish | None = None
+    choices: Choices | None = None
 
 
 class SetWish(Wish):

@@ -87,8 +87,9 @@ class VoicingSearch:
         for hit in self._known_hits(features_of, grips, highest):
             best.add(hit)
         forms = self._forms(tones)
+        floor = self._least_cost(bool(forms), features_of.any_known)
         for lowest in range(highest + 1):
-            if self._window_floor(lowest) >= best.limit:
+            if floor + self._named.position * max(0, lowest - 1) >= best.limit:
                 break
             patterns = [
                 frets
@@ -188,13 +189,13 @@ class VoicingSearch:
             return -inf
         return cost + self._named.fingers * len({fret for fret in frets if fret})
 
-    def _window_floor(self, lowest: int) -> float:
-        """What any pattern that is no known grip costs whose lowest finger is at that fret."""
+    def _least_cost(self, with_forms: bool, any_known: bool) -> float:
+        """What any pattern that is no known grip costs at the least, its place aside."""
         if not self._prunable:
             return -inf
-        credit = min(0.0, self._named.movable_form)
+        credit = min(0.0, self._named.movable_form) if with_forms else 0.0
         credit += min(0.0, self._named.open_strings) * len(self._instrument.strings)
-        return self._named.position * max(0, lowest - 1) + credit
+        return credit + (self._named.unfamiliar if any_known else 0.0)
 
 
 def _stretched(hand: Hand) -> Hand:

@@ -13,6 +13,7 @@ from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.opening_meter import with_opening_meter
 from chartkit.layout.paginate import pages
+from chartkit.layout.set_texts import with_set_texts
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.layout.style import Style
 from chartkit.layout.top import told_in_full
@@ -37,6 +38,7 @@ def laid_out(
     ``choices`` of another time nothing is tried out.
     """
     typesetter = Typesetter(metrics)
+    arrangement = with_set_texts(arrangement)
     if not arrangement.lines:
         limits = look.sizes
         fixed = limits is not None and limits.least == limits.largest

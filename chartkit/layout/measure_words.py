@@ -13,7 +13,7 @@ from chartkit.layout.sung_again import SPLIT_INSIDE
 
 HYPHEN_ROOM = 9.0
 """Least room after a syllable that goes on, at scale 1."""
-_OPENING = re.compile(r"[\"'“‘„«‹(\[¿¡—–]+(?=\w)")
+_OPENING = re.compile(r"[\"'“”‘’‚„«»‹(\[¿¡—–]+(?=\w)")
 """Signs that open a phrase; the letter after them is what a singer looks for."""
 WIDEST_HANG = 4.0
 """The most of them that stands out to the left, at scale 1."""

@@ -1,7 +1,7 @@
 """How wide text is: a protocol, so that layout never meets a real font library."""
 
 from typing import Protocol
-from unicodedata import normalize
+from unicodedata import bidirectional, normalize
 
 from chartkit.layout.frames import FontName, Piece
 
@@ -26,6 +26,9 @@ _SIGNS = {"♩": (1.5, 0.0), "♭": (1.3, 0.033), "♯": (0.9, 0.2), "♮": (1.2
 they are lifted.  Drawn as they come, the flat reaches from 0.03 em below the baseline to
 0.52, the sharp from 0.23 below to 0.59, the natural from 0.21 below to 0.4; so they stand on the
 baseline and are as high as capitals of our faces, 0.71 (measured on the font files)."""
+_JOINS = "AL"
+"""Letters of Arabic and its kin, by their bidirectional class: they join, so that set one by one
+they would be wrong, whatever the font."""
 _AS_IT_COMES = (1.0, 0.0)
 
 
@@ -94,7 +97,7 @@ class Typesetter:
     def _font_for(self, character: str, font: FontName) -> tuple[FontName, str]:
         beside = (SIGNS_BESIDE[font],) if font in SIGNS_BESIDE else ()
         for name in (font, *beside, *_FALLBACKS):
-            if self._metrics.has(name, character):
+            if self._metrics.has(name, character) and bidirectional(character) != _JOINS:
                 self._known.setdefault(name, set()).add(character)
                 return name, character
         self.missing.add(character)

@@ -7,12 +7,12 @@ of these is said as a player would say it; one of chords alone reads as it stand
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from chartkit.chart.marks import MARKS, Place, printed_mark
 from chartkit.chart.model import BarLine
 from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.boxes import BarBox, RowBox, Slot
 from chartkit.theory.printed import PrintedChord
 
-_MARKS = {"segno": "segno", "coda": "coda sign"}
 _SIMILE = ("", "the bar before again", "the two bars before again")
 
 
@@ -31,7 +31,7 @@ def _bar(box: BarBox, line: int) -> Iterator[str]:
         yield "repeat from here"
     if box.opening.endings:
         yield f"ending {' and '.join(map(str, box.opening.endings))}"
-    yield from (_MARKS[mark.kind] for mark in box.bar.marks if mark.kind in _MARKS)
+    yield from _drawn_marks(box, "start")
     if box.bar.meter is not None and not box.opens:
         yield f"meter {box.bar.meter}"
     if box.bar.simile:
@@ -39,10 +39,20 @@ def _bar(box: BarBox, line: int) -> Iterator[str]:
     elif box.bar.rest:
         yield "rest" if box.bar.rest == 1 else f"rest {box.bar.rest} bars"
     else:
-        for slot in box.slots:
+        for number, slot in enumerate(box.slots):
             yield from _slot(slot, line)
+            yield from _drawn_marks(box, "beat", slot.onset if box.bar.length else number)
+    if box.bar.simile or box.bar.rest:
+        yield from _drawn_marks(box, "beat")
     if box.closing.kind in ("repeat-end", "repeat-both"):
         yield from _closing(box.closing)
+
+
+def _drawn_marks(box: BarBox, place: Place, onset: int = 0) -> Iterator[str]:
+    """The marks of a place that are drawn, and so have no words on the page."""
+    for mark in box.bar.marks:
+        if MARKS[mark.kind].drawn and (mark.place, mark.onset) == (place, onset):
+            yield printed_mark(mark).lower()
 
 
 def _closing(line: BarLine) -> Iterator[str]:

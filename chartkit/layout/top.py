@@ -279,7 +279,7 @@ class TopSetter:
     def _mark_legend(self, arrangement: Arrangement) -> list[_Entry]:
         """What the signs over beats mean that the song uses."""
         style, entries = self.style, []
-        for name in used_marks(arrangement.strikes()):
+        for name in used_marks(arrangement.strikes()) if arrangement.lines else ():
             words = self._entry(MEANINGS[name], "plain", SECOND_INK)
             room = style.pt(MARK_WIDTH + 3)
             sign = mark_shape(name, 0.0, style.pt(0.3), style)

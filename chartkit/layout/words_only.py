@@ -6,7 +6,8 @@ where they can.  Long songs in short lines stand in two columns where that saves
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.arrange.page_look import PaperName
@@ -20,7 +21,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, style_for
-from chartkit.layout.sung_again import SPLIT_INSIDE, stanza_texts
+from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.top import fitting_top, told_in_full
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -30,7 +31,7 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
-_TIME, _AGAIN = "time ", "again"
+_TIME, _AGAIN = "time", "again"
 _TIMES = re.compile(r"\d+ times$")
 
 
@@ -111,7 +112,29 @@ def _in_columns(
 
 
 def _line_count(arrangement: Arrangement, fitter: Fitter, style: Style) -> int:
-    return sum(len(_lines(section, fitter, style)) for section in arrangement.sections)
+    sections = with_words_again(arrangement.sections)
+    return sum(len(_lines(section, fitter, style)) for section in sections)
+
+
+def with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSection]:
+    """The sections as they are sung: one with the music of an earlier one of its kind and no
+    words of its own (a chorus after a chorus) is sung with the other's words."""
+    sung: dict[str, ArrangedSection] = {}
+    result = []
+    for section in sections:
+        before = sung.get(section.again.casefold())
+        alike = kind_of(section.name) == kind_of(section.again)
+        if before is not None and alike and not _has_words(section):
+            pairs = zip(section.systems, before.systems, strict=False)
+            systems = tuple(replace(own, words=other.words) for own, other in pairs)
+            section = replace(section, systems=systems)
+        sung[section.name.casefold()] = section
+        result.append(section)
+    return result
+
+
+def _has_words(section: ArrangedSection) -> bool:
+    return any(_said(line) for system in section.systems for line in system.words)
 
 
 def _columns(
@@ -130,7 +153,7 @@ def _parts(
 
 def _blocks(arrangement: Arrangement, fitter: Fitter, style: Style) -> list[Block]:
     blocks = []
-    for section in arrangement.sections:
+    for section in with_words_again(arrangement.sections):
         box = SectionBox(section.name, section.times, (), source=section.span)
         stanzas = tuple(_stanzas(section, fitter, style))
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
@@ -200,6 +223,8 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
             if not system.bars:
                 alone = () if verse else stanza_texts(system)
                 found += [line for text in alone for line in _wrapped(text, "", fitter, style)]
+            elif not system.words and not verse:
+                found += _aside(", ".join(_leads(system)), fitter, style) if _leads(system) else []
             elif verse < len(system.words):
                 lines = _system_lines(system, verse, numbered, fitter, style)
                 found += lines
@@ -263,7 +288,7 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
     bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
     for one, line, closing in list(bars)[start:end]:
         if line.endings:
-            found.append(f"{_TIME}{' and '.join(map(str, line.endings))}")
+            found.append(f"{' and '.join(map(_ordinal, line.endings))} {_TIME}")
         found += dict.fromkeys(map(said_mark, one.bar.marks))
         if closing.kind in ("repeat-end", "repeat-both"):
             found.append(f"{closing.times} times" if closing.times else _AGAIN)
@@ -271,7 +296,7 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
 
 
 def _says_repeat(aside: str) -> bool:
-    return aside == _AGAIN or aside.startswith(_TIME) or _TIMES.match(aside) is not None
+    return aside == _AGAIN or aside.endswith(f" {_TIME}") or _TIMES.match(aside) is not None
 
 
 def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:
@@ -287,3 +312,9 @@ def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)
     ]
+
+
+def _ordinal(number: int) -> str:
+    """``1st``, ``2nd`` …"""
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{'th' if 10 < number % 100 < 20 else ending}"

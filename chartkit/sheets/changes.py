@@ -29,8 +29,8 @@ def change_pages(
         items = _head(name, player, fitter, style)
         for i, change in enumerate(changes[start : start + most]):
             y = style.paper.top + _HEAD + i * height
-            told = f"{start + i + 1}. {titles[start + i]}"
-            items += _row(told, change, y, height, fitter, style)
+            title = f"{start + i + 1}. {titles[start + i]}"
+            items += _row(title, change, y, height, fitter, style)
         pages.append(Page(style.paper.width, style.paper.height, tuple(items)))
     return pages
 
@@ -38,10 +38,10 @@ def change_pages(
 def _head(name: str, player: str, fitter: Fitter, style: Style) -> list[Item]:
     side, y = style.paper.side, style.paper.top + 24
     shown = fitter.shortened(player, "title", style.title, style.line_width)
-    told = fitter.shortened(f"{name}: before each song", "italic", style.band, style.line_width)
+    heading = fitter.shortened(f"{name}: before each song", "italic", style.band, style.line_width)
     return [
         fitter.text(shown, side, y, "title", style.title, "player"),
-        fitter.text(told, side, y + style.band * 1.6, "italic", style.band, "place"),
+        fitter.text(heading, side, y + style.band * 1.6, "italic", style.band, "place"),
     ]
 
 
@@ -56,6 +56,6 @@ def _row(
     items.append(fitter.text(shown, side, y + height * 0.36, "plain", small, "song", SECOND_INK))
     if change:
         size = max(fitter.fitting_size(change, "strong", large, width), large * 0.5)
-        told = fitter.shortened(change, "strong", size, width)
-        items.append(fitter.text(told, side, y + height * 0.84, "strong", size, "change"))
+        sentence = fitter.shortened(change, "strong", size, width)
+        items.append(fitter.text(sentence, side, y + height * 0.84, "strong", size, "change"))
     return items

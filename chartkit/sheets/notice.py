@@ -45,8 +45,8 @@ def _mistakes(messages: tuple[str, ...], y: float, fitter: Fitter, style: Style)
             for part in parts:
                 y += step
                 if y > end:
-                    told = f"… and more: {len(messages) - number} of {len(messages)} are cut off"
-                    yield fitter.text(told, left, y, "italic", style.cue, "mistake")
+                    more = f"… and more: {len(messages) - number} of {len(messages)} are cut off"
+                    yield fitter.text(more, left, y, "italic", style.cue, "mistake")
                     return
                 yield fitter.text(part, x, y, "plain", style.cue, "mistake")
                 if mark:
@@ -76,10 +76,10 @@ def _underline(
     return Stroke(x + start, low, x + max(end, start + style.cue * 0.4), low, style.pt(1.4))
 
 
-def blank_page(told: str, fitter: Fitter, style: Style) -> Page:
+def blank_page(note: str, fitter: Fitter, style: Style) -> Page:
     """An empty page that says why it is one."""
     paper = style.paper
-    shown = fitter.shortened(told, "italic", style.cue, style.line_width)
+    shown = fitter.shortened(note, "italic", style.cue, style.line_width)
     x = (paper.width - fitter.width(shown, "italic", style.cue)) / 2
     text = fitter.text(shown, x, paper.height / 2, "italic", style.cue, "blank", 0.6)
     return Page(paper.width, paper.height, (text,))

@@ -15,7 +15,7 @@ _HEAD_LIFT = 10.0
 class RunningLines:
     """The texts around a page; an empty one is left out.
 
-    ``coming`` is told at the foot of a song's last page, in the place of ``foot_left``: the next
+    ``coming`` stands at the foot of a song's last page, in the place of ``foot_left``: the next
     song, with room around it.  ``change`` is what to
     change for it, and stands out: it is read in the dark, in seconds.
     """

@@ -15,13 +15,13 @@ _ROW, _HEAD = 30.0, 112.0
 class OrderRow:
     """A song in the running order.
 
-    ``told`` is what this player needs to know of it, ``aside`` what is special tonight.
+    ``summary`` is what this player needs to know of it, ``aside`` what is special tonight.
     ``page`` is the page it begins on, from 0; None where it is not in the book.
     """
 
     number: int
     title: str
-    told: str = ""
+    summary: str = ""
     aside: str = ""
     page: int | None = None
 
@@ -107,8 +107,8 @@ def _row(row: OrderRow, y: float, fitter: Fitter, style: Style) -> list[Item]:
     ]
     if page:
         items.append(fitter.text(page, side + width - page_width, base, "plain", size, "page"))
-    told = " · ".join(filter(None, (row.told, row.aside)))
-    small = fitter.shortened(told, "plain", style.small, width - indent)
+    details = " · ".join(filter(None, (row.summary, row.aside)))
+    small = fitter.shortened(details, "plain", style.small, width - indent)
     if small:
         below = base + style.small * 1.3
         items.append(

@@ -73,8 +73,8 @@ def _head(
     base, size = top + _HEAD - 8, style.small
     heads = [("key", columns.key), ("first", columns.first), ("tempo", columns.tempo)]
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
-    for told, (left, width) in heads:
-        fitted = fitter.shortened(told, "plain", size, width)
+    for name, (left, width) in heads:
+        fitted = fitter.shortened(name, "plain", size, width)
         items.append(fitter.text(fitted, left, base, "plain", size, "column", SECOND_INK))
     items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
     return items
@@ -84,16 +84,16 @@ def _legend(
     rows: Sequence[SheetRow], columns: SheetColumns, fitter: Fitter, style: Style
 ) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
-    told = []
+    legend = []
     if any(cell is not None and cell.changed for row in rows for cell in row.cells):
-        told.append("dark: change this first")
+        legend.append("dark: change this first")
     if any(row.straight for row in rows):
-        told.append("bar at the left: straight on, no pause")
+        legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
-        told.append("a fret number: capo   –: no capo   d1: tuned down a half step")
+        legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
     y = style.paper.height - style.paper.bottom - 4
-    shown = fitter.shortened("   ".join(told), "italic", style.small, style.line_width)
+    shown = fitter.shortened("   ".join(legend), "italic", style.small, style.line_width)
     left = style.paper.side
     return (
-        [fitter.text(shown, left, y, "italic", style.small, "legend", SECOND_INK)] if told else []
+        [fitter.text(shown, left, y, "italic", style.small, "legend", SECOND_INK)] if legend else []
     )

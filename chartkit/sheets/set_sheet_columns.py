@@ -72,7 +72,7 @@ _SETTING, _SIGN, _SHAPE, _APART = 4.9, 2.0, 3.3, 0.5
 """The columns of the line under a title in ems of its type: the key, the first chord, the
 tempo; a setting in words or in signs, its first shape; and what is between them."""
 _LEAST_WORDS = 10.0
-"""The size in points below which settings are told in signs (ours)."""
+"""The size in points below which settings are shown as signs (ours)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,8 +137,10 @@ def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowL
     if not cells:
         return look
     columns = look.columns
-    told = [_setting(cell, columns) for cell in cells if "," not in cell.setting]
-    fits = [fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in told]
+    settings = [_setting(cell, columns) for cell in cells if "," not in cell.setting]
+    fits = [
+        fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in settings
+    ]
     shapes = [cell.first for cell in cells if cell.first]
     return replace(
         look,
@@ -258,13 +260,13 @@ def _title(
     second = fitter.shortened(" ".join(rest), "strong", low, width)
     up = base - size * 0.3 + low * 0.3 - low * 0.58
     return [
-        fitter.text(told, left, up + i * low * 1.16, "strong", low, "song")
-        for i, told in enumerate((first, second))
+        fitter.text(line, left, up + i * low * 1.16, "strong", low, "song")
+        for i, line in enumerate((first, second))
     ]
 
 
 def _fitted(
-    told: str,
+    words: str,
     column: tuple[float, float],
     base: float,
     font: FontName,
@@ -274,10 +276,10 @@ def _fitted(
 ) -> list[Text]:
     """A text in its column: smaller where it must be, shortened past that."""
     left, width = column
-    if not told:
+    if not words:
         return []
-    fitting = max(fitter.fitting_size(told, font, size, width), size * 0.4)
-    shown = fitter.shortened(told, font, fitting, width)
+    fitting = max(fitter.fitting_size(words, font, size, width), size * 0.4)
+    shown = fitter.shortened(words, font, fitting, width)
     return [fitter.text(shown, left, base, font, fitting, role)]
 
 

@@ -45,7 +45,7 @@ class PlayerLanes:
     """
 
     player: str
-    told: str
+    summary: str
     lanes: tuple[Lane, ...]
     saving: str = ""
     changes: tuple[str, ...] = ()
@@ -126,10 +126,10 @@ class _Setter:
         shown = fitter.shortened(player.player, "strong", style.band, style.line_width * 0.4)
         name = fitter.text(shown, side, y, "strong", style.band, "player")
         room = style.line_width - name.width - 12
-        told = fitter.shortened(player.told, "plain", style.small, room)
+        summary = fitter.shortened(player.summary, "plain", style.small, room)
         items: list[Item] = [name]
         x = side + name.width + 12
-        items.append(fitter.text(told, x, y, "plain", style.small, "told", SECOND_INK))
+        items.append(fitter.text(summary, x, y, "plain", style.small, "told", SECOND_INK))
         if player.saving:
             y += style.small * 1.4
             saved = fitter.shortened(player.saving, "plain", style.small, style.line_width)
@@ -148,9 +148,9 @@ class _Setter:
         every = max(1, -int(-wide // step)) if step else 1
         items: list[Item] = []
         for at in range(0, count, every):
-            told = str(start + at + 1)
-            x = left + (at + 0.5) * step - self.fitter.width(told, "plain", size) / 2
-            items.append(self.fitter.text(told, x, y, "plain", size, "column", SECOND_INK))
+            number = str(start + at + 1)
+            x = left + (at + 0.5) * step - self.fitter.width(number, "plain", size) / 2
+            items.append(self.fitter.text(number, x, y, "plain", size, "column", SECOND_INK))
         return items
 
     def _lane(self, lane: Lane, top: float, left: float, step: float, songs: range) -> list[Item]:
@@ -191,14 +191,14 @@ class _Setter:
         rows = -(-len(titles) // 2)
         room = style.paper.height - style.paper.bottom - y
         size = min(style.small * 1.1, room / (max(1, rows) + 2) / 1.45)
-        told = fitter.shortened(_LEGEND, "italic", size, style.line_width)
-        items: list[Item] = [fitter.text(told, side, y, "italic", size, "legend", SECOND_INK)]
+        words = fitter.shortened(_LEGEND, "italic", size, style.line_width)
+        items: list[Item] = [fitter.text(words, side, y, "italic", size, "legend", SECOND_INK)]
         y += size
         for i, title in enumerate(titles):
             column, row = divmod(i, rows)
             x, base = side + column * style.line_width / 2, y + (row + 1) * size * 1.45
-            told = fitter.shortened(
+            words = fitter.shortened(
                 f"{start + i + 1}. {title}", "words", size, style.line_width / 2 - 10
             )
-            items.append(fitter.text(told, x, base, "words", size, "song"))
+            items.append(fitter.text(words, x, base, "words", size, "song"))
         return items

@@ -175,7 +175,7 @@ def example() -> SetList:
 
 
 def test_the_example_is_read_as_it_is_written() -> None:
-    """The example has its five readers, thirteen songs, guitars and choices by hand."""
+    """The example has its seven readers, thirteen songs, guitars and choices by hand."""
     friday = example()
     assert [player.look.show for player in friday.players] == [
         "words",
@@ -183,6 +183,8 @@ def test_the_example_is_read_as_it_is_written() -> None:
         "both",
         "sounding",
         "sounding",
+        "sounding",
+        "road-map",
     ]
     assert len(friday.songs) == 13
     assert all(song.chart.exists() for song in friday.songs)

@@ -7,8 +7,12 @@ from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
+from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Glyph, Text
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.spoken import spoken_row
+from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
@@ -114,3 +118,13 @@ def test_where_marks_have_no_bar() -> None:
 def test_marks_compare_by_where_they_stand() -> None:
     """A fermata over another beat is another mark; its place in the text does not matter."""
     assert Mark("fermata", onset=12) != Mark("fermata")
+
+
+def test_a_fermata_is_read_aloud() -> None:
+    """What a screen reader says of the row names it after its chord."""
+    arrangement = arranged("== A\n| C F @fermata | @segno G |\n")
+    collector = Collector(
+        Typesetter(Fonts()), style_for("a4", 1.0), arrangement.lines, arrangement.strong
+    )
+    (row,) = collector.sections(arrangement.sections)[0].rows
+    assert spoken_row(row, 0) == "C, F, fermata; segno, G"

@@ -111,6 +111,18 @@ def test_killed_while_typing(context: Any, folder: Path, tmp_path: Path, kill: i
         again.end()
 
 
+@pytest.mark.skipif(not Path("/proc/net/tcp").exists(), reason="asks Linux who listens")
+def test_only_this_machine_is_listened_to(folder: Path, tmp_path: Path) -> None:
+    """The socket is bound to 127.0.0.1 on a free port, whatever other addresses there are."""
+    desk = Process(folder, tmp_path / "cache")
+    port = int(re.search(r":(\d+)/", desk.address)[1])  # type: ignore[index]
+    tables = [Path(f"/proc/net/{name}") for name in ("tcp", "tcp6")]
+    rows = [row.split() for one in tables if one.exists() for row in one.read_text().splitlines()]
+    listening = [row[1] for row in rows if row[3] == "0A" and row[1].endswith(f":{port:04X}")]
+    desk.end()
+    assert listening == [f"0100007F:{port:04X}"]
+
+
 def test_a_page_without_its_server_says_so(context: Any, folder: Path, tmp_path: Path) -> None:
     """With the server gone the page says so and keeps the text; Ctrl-C ends it cleanly."""
     desk = Process(folder, tmp_path / "cache")

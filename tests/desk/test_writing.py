@@ -102,7 +102,7 @@ def test_saving_writes_the_file_and_nothing_else_does(page: Any, served: Served)
     path = served.path(NAME)
     put_caret(page, "title: ")
     page.keyboard.type("Old ")
-    expect(page.locator("#state")).to_contain_text("not saved, kept beside", timeout=1000)
+    expect(page.locator("#state")).to_contain_text("not saved, kept beside")
     assert path.read_text() == SONG
     page.keyboard.press("Control+s")
     expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
@@ -229,6 +229,17 @@ def test_hostile_words_stay_words(page: Any) -> None:
     assert page.title() != "owned"
 
 
+def test_ten_thousand_combining_signs(page: Any) -> None:
+    """A heap of combining signs on one letter is a title and a word like any other; the desk goes
+    on."""
+    page.set_default_timeout(60_000)
+    heap = "a" + "\u0301" * 10_000
+    page.fill("#text", f"title: {heap}\nkey: C\n\n== A\n| C | F |\n: | {heap} | on |\n")
+    expect(page.locator("#pages text[data-role=words]")).to_have_count(2, timeout=60_000)
+    page.fill("#text", "title: Light\nkey: C\n\n== A\n| C | F |\n")
+    expect(page.locator("#title")).to_have_text("Light")
+
+
 def test_signs_beyond_sixteen_bits_keep_their_places(page: Any) -> None:
     """After a sign such as a double flat, clicks and mistakes still find their places."""
     page.fill("#text", "title: 𝄫𝄫 Low\nkey: C\n\n== A\n| C | Gmj7 | F |\n")
@@ -250,3 +261,20 @@ def test_a_text_past_the_limits_leaves_the_desk_alive(page: Any) -> None:
     expect(page.locator("#mistakes")).to_contain_text("rows are too many for a chart")
     page.fill("#text", "key: C\n\n== A\n| C | F |\n")
     expect(page.locator("#count")).to_have_text("no mistakes")
+
+
+def test_the_page_keeps_its_choices_while_keys_are_pressed(page: Any) -> None:
+    """Size and form that layout chose go back to it with the next key, and are chosen anew when
+    the hands rest: the page then is the one that the command engraves."""
+    wishes: list[Any] = []
+
+    def wished(request: Any) -> bool:
+        if "/api/pages" not in request.url:
+            return False
+        wishes.append(request.post_data_json["choices"])
+        return wishes[-1] is None
+
+    put_caret(page, "== Intro\n| Db")
+    with page.expect_request(wished, timeout=20_000):
+        page.keyboard.type("7")
+    assert isinstance(wishes[0]["size"], float) and wishes[-1] is None

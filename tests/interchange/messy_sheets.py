@@ -62,7 +62,8 @@ MESSY: dict[str, tuple[str, str]] = {
     "a section played so many times, and others by words": (
         "Wren\n\nChorus (repeat 2 times)\nC G\noh wren\nSolo over verse\nC G Am F 2x\n"
         "Verse 2 (same chords)\nthe rafters hold\n",
-        ("== Chorus x2\nC G\n: oh / wren\n== Solo x2\nC G Am F\n== Verse 2\n: the rafters hold"),
+        '== Chorus x2\nC G\n: oh / wren\n== Solo x2\n"over verse"\nC G Am F\n'
+        "== Verse 2\n: the rafters hold",
     ),
     "a chord on a line of its own for each bar": (
         "Low Road\n\nC\nG\nAm\nF\n(repeat)\n\nthe words are here\nand here\n",

@@ -16,7 +16,7 @@ import pytest
 from pypdf import PdfReader, PdfWriter
 
 from chartkit.arrange.arrange import arrange
-from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.chart.systems import all_systems
@@ -79,9 +79,9 @@ NOTE = {
 
 @lru_cache
 def example(path: Path) -> tuple[Chart, Taken]:
-    """An example, and what is read off its page."""
+    """An example, and what is read off its page in type so small that no row is cut."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    _, page = engraved(chart, View(), PageLook(form="full"))
+    _, page = engraved(chart, View(), PageLook(form="full", size=Sizes(0.85, 0.85)))
     return chart, taken(page)
 
 

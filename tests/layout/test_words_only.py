@@ -64,6 +64,21 @@ def test_where_it_goes_on_is_told() -> None:
     assert cues == ["2 bars without words", "again", "the end", "the end"]
 
 
+def test_a_chorus_is_sung_again_and_every_jump_is_told() -> None:
+    """A chorus without words of its own has those of the first; a jump in a row without words,
+    and the times of endings, are told."""
+    text = (
+        "key: C\n\n== Chorus\n| C | F |\n: home | again |\n\n== Chorus 2 as Chorus\n\n"
+        "== Bridge\n|: Am |1. F :|2. G |\n: la | lo | lu |\n| G | C @D.S. al Coda |\n"
+    )
+    document = laid_out(
+        arranged(text, look=PageLook(show="words")), PageLook(show="words"), METRICS
+    )
+    assert texts(document, "words") == ["home again", "home again", "la", "lo", "lu"]
+    cues = texts(document, "cue")
+    assert cues == ["1st time, again", "2nd time", "from the sign, then the coda"]
+
+
 def test_no_chords_and_no_capo() -> None:
     """A singer's page has no chords and says nothing of the guitar."""
     document = laid_out(arranged(SONG, look=WORDS), WORDS, METRICS)

@@ -39,7 +39,7 @@ class _Song:
 
     number: int
     title: str
-    told: str
+    summary: str
     start: int
     count: int
     away: bool
@@ -56,11 +56,11 @@ def screen_books(
 ) -> Iterator[tuple[str, bytes]]:
     """Every player's book by its file's name."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
-    found = parts(night, plan)
-    wanted = [one for part in found for one in part.requests if one is not None]
+    everyone = parts(night, plan)
+    wanted = [one for part in everyone for one in part.requests if one is not None]
     results = workshop.done(SCREEN, wanted)
     made: dict[PagesRequest, ScreenPages | Failed] = dict(zip(wanted, results, strict=True))
-    for part in found:
+    for part in everyone:
         name = f"{file_stem(part.player.name)}.html"
         yield name, _book(night, plan, order, part, made).encode("utf-8", "replace")
 
@@ -79,7 +79,7 @@ def _book(
     songs = _songs(night, order, part, drawn, dues_of(night, plan, part, len(order)))
     pages = [page for one in drawn if one is not None for page in one.pages]
     look = part.player.look
-    told = {
+    data = {
         "name": night.set_list.name,
         "when": when_and_where(night.set_list),
         "player": part.player.name,
@@ -88,7 +88,7 @@ def _book(
     }
     language = next((one.language for one in drawn if one is not None), "en")
     title = f"{night.set_list.name}: {part.player.name}"
-    return _page(title, language, told, pages, _letters(drawn))
+    return _page(title, language, data, pages, _letters(drawn))
 
 
 def _songs(
@@ -116,7 +116,7 @@ def _songs(
             _Song(
                 number=song.number,
                 title=song.title,
-                told=one.told if one is not None else "",
+                summary=one.summary if one is not None else "",
                 start=start,
                 count=count,
                 away=song.away,
@@ -142,12 +142,16 @@ def _letters(drawn: Sequence[ScreenPages | None]) -> dict[str, str]:
 
 
 def _page(
-    title: str, language: str, told: dict[str, object], pages: Sequence[str], used: dict[str, str]
+    title: str,
+    language: str,
+    contents: dict[str, object],
+    pages: Sequence[str],
+    used: dict[str, str],
 ) -> str:
     """The whole file."""
 
     def address(font: FontName) -> str:
-        titles = str(told) if font in ("title", "strong", "plain") else ""
+        titles = str(contents) if font in ("title", "strong", "plain") else ""
         return face_data(font, used.get(font, "") + _ALWAYS + titles)
 
     style = page_style(address) + (_HERE / "book.css").read_text(encoding="utf-8")
@@ -156,7 +160,7 @@ def _page(
         f"default-src 'none'; style-src 'sha256-{_digest(style)}'; "
         f"script-src 'sha256-{_digest(script)}'; font-src data:; img-src data:"
     )
-    data = json.dumps(told, ensure_ascii=False).replace("<", "\\u003c")
+    data = json.dumps(contents, ensure_ascii=False).replace("<", "\\u003c")
     body = (_HERE / "book.html").read_text(encoding="utf-8")
     parts = {
         "LANGUAGE": escape(language),

@@ -25,12 +25,12 @@ class Jump:
 class ScreenPages:
     """A song's pages for one player: SVG elements, sections, and the letters of each face.
 
-    ``told`` is its capo and keys in one phrase.
+    ``summary`` is its capo and keys in one phrase.
     """
 
     title: str
     language: str
-    told: str
+    summary: str
     pages: tuple[str, ...]
     jumps: tuple[Jump, ...]
     letters: tuple[tuple[str, str], ...]
@@ -43,14 +43,14 @@ def screen_look(look: PageLook) -> PageLook:
 
 
 def screen_pages(request: PagesRequest) -> ScreenPages:
-    """The song's pages; the chart has been found free of mistakes before."""
+    """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
     _, document, fonts = pages_for_book(chart, view, request.notes, screen_look(request.look))
     count = len(document.pages)
     return ScreenPages(
         title=document.title,
         language=document.language,
-        told=document.subject,
+        summary=document.subject,
         pages=tuple(
             page_svg(page, fonts, f"{document.title}, page {i} of {count}", places=False)
             for i, page in enumerate(document.pages, 1)

@@ -35,7 +35,7 @@ export class LookStrip {
   #option(option) {
     const label = element("label", "option"), control = this.#control(option);
     label.title = option.help;
-    label.append(`${option.name} `, control);
+    label.append(`${option.name.replaceAll("_", " ")} `, control);
     control.addEventListener("change", () => {
       const value = control.type === "checkbox" ? control.checked : control.value.trim();
       if (value === option.default || value === "") delete this.#values[option.name];

@@ -20,6 +20,7 @@ import { Strips } from "./strips.js";
 import { TextPane } from "./text.js";
 
 const [LAST_SONG, LAST_SET] = ["last-song", "last-set"];
+const LONGEST_TITLE = 300; // letters of a title in the head
 const REST = 250; // milliseconds without a key, after which advice is asked for
 const $ = (id) => document.getElementById(id);
 
@@ -65,7 +66,7 @@ const pages = new Newest(async () => {
   choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
   text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
-  $("title").textContent = data.title;
+  $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
   neck.follow(data.capo_written);
 });

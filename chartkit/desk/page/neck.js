@@ -117,7 +117,7 @@ export class NeckPane {
     const bar = element("i"), full = element("b");
     full.style.width = `${Math.round(one.open * 100)}%`;
     bar.append(full);
-    label.append(element("span", "", one.shapes), bar);
+    label.append(element("span", "", one.shapes.replace(/ .*/, "")), bar); // a mode has no room
     label.title = `${one.name}: ${one.reason}`;
     if (one.capo < 0) {
       const steps = element("small", "", `−${-one.capo}`);
@@ -151,7 +151,7 @@ export class NeckPane {
       const best = this.#places.find((one) => one.capo === this.#best);
       ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
     }
-    this.#say.replaceChildren(element("strong", "", heading), element("p", "", place.reason.replace(/^\S+ shapes, /, "")), ends);
+    this.#say.replaceChildren(element("strong", "", heading), element("p", "", place.reason.replace(/^[^,]*shapes, /, "")), ends);
   }
 
   // ---- moving it

@@ -22,6 +22,7 @@ export class SecondStrip {
 
   /** Asks for places and parts anew. */
   async fill() {
+    if (!this.#places.children.length) this.#hush.textContent = "Looking for room …";
     const { choices, second, ...wish } = this.#wish();
     const answer = await ask("/api/second", wish);
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }

@@ -17,7 +17,7 @@ from chartkit.theory.note import SEMITONE_PLACES, pitch_class_of
 
 
 @dataclass(slots=True)
-class Holding:
+class PartState:
     """What holds from measure to measure.
 
     ``capo`` is the one that the song begins with, ``capo_now`` the one that holds.

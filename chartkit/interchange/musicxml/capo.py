@@ -1,4 +1,4 @@
-"""Where the capo sits: told by staff details, or by words over the first music."""
+"""Where the capo sits: named by staff details, or by words over the first music."""
 
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element
@@ -21,14 +21,14 @@ def capo_of_score(root: Element, parts: Iterable[Part], findings: Findings) -> i
     Words are a guess: they do not say whether the chords under them are shapes, and here they
     are what sounds, as everywhere in a score.
     """
-    told = tuple(parts)
-    sure = next((part.capo for part in told if part.capo), 0)
+    read_parts = tuple(parts)
+    sure = next((part.capo for part in read_parts if part.capo), 0)
     if sure:
-        for said in dict.fromkeys(part.capo_words for part in told if part.capo_words):
+        for said in dict.fromkeys(part.capo_words for part in read_parts if part.capo_words):
             if capo_in_words(said) != sure:
                 findings.leave_out("other-capo", f'the words "{said[:40]}": the staff says {sure}')
         return sure
-    words = [part.capo_words for part in told]
+    words = [part.capo_words for part in read_parts]
     words += [one_line(credit.text) for credit in root.iterfind("credit/credit-words")]
     for said in words:
         if capo := capo_in_words(said):

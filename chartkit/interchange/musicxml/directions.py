@@ -88,9 +88,9 @@ def _dynamics(sign: Element) -> str:
 
 def _metronome(metronome: Element) -> float | None:
     """Quarter notes a minute; None where no number is given (or one note equals another)."""
-    found = re.search(r"\d{1,3}(?:\.\d{1,3})?", text_of(metronome, "per-minute"))
+    written = re.search(r"\d{1,3}(?:\.\d{1,3})?", text_of(metronome, "per-minute"))
     quarters = _BEAT_QUARTERS.get(text_of(metronome, "beat-unit"))
-    if found is None or quarters is None:
+    if written is None or quarters is None:
         return None
     dots = len(metronome.findall("beat-unit-dot"))
-    return float(found[0]) * quarters * (2 - 0.5**dots if dots < 4 else 1)
+    return float(written[0]) * quarters * (2 - 0.5**dots if dots < 4 else 1)

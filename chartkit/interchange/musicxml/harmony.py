@@ -65,7 +65,7 @@ def root_of(element: Element, context: HarmonyContext) -> int | None:
 
 
 def _note(element: Element, name: str, context: HarmonyContext) -> int | None:
-    """The root or bass; an alteration that is no flat or sharp, single or double, is told."""
+    """The root or bass; an alteration that is no flat or sharp, single or double, is reported."""
     step, alter = text_of(element, f"{name}-step"), element.findtext(f"{name}-alter")
     note = note_of(step, alter)
     if note is not None and alter is not None and not is_plain_alteration(alter):
@@ -192,9 +192,10 @@ def _unknown_kind(
 ) -> ReadHarmony:
     if said is not None:
         context.findings.guess(
-            "kind-by-text", f'a chord of kind "{cue_text(name)}" is read by its text '
-            f'"{cue_text(text)}"', context.place,
-        )  # fmt: skip
+            "kind-by-text",
+            f'a chord of kind "{cue_text(name)}" is read by its text "{cue_text(text)}"',
+            context.place,
+        )
         return ReadHarmony(Chord(root, said))
     quality, cue = _quality(_MAJOR.degrees, changes, context)
     context.findings.guess(
@@ -229,11 +230,11 @@ def _nearest(
     unnamed: tuple[DegreeChange, ...] = ()
     for change in changes:
         held, failed = changed_degrees(degrees, (*kept, change))
-        found = None if failed else quality_with(held)
-        if found is None:
+        changed = None if failed else quality_with(held)
+        if changed is None:
             unnamed = (*unnamed, change)
         else:
-            quality, kept = found, (*kept, change)
+            quality, kept = changed, (*kept, change)
     return quality, unnamed
 
 
@@ -261,9 +262,10 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
     others = [_one_chord(parts, context) for parts in stacked[1:]]
     names = ", ".join(str(o.chord) for o in others if o is not None and o.chord is not None)
     context.findings.guess(
-        "stacked-chord", f"several chords in one symbol: the first is struck, {names} is a cue",
+        "stacked-chord",
+        f"several chords in one symbol: the first is struck, {names} is a cue",
         context.place,
-    )  # fmt: skip
+    )
     return first and ReadHarmony(first.chord, cue_text(f"{first.cue} with {names}"))
 
 
@@ -271,20 +273,23 @@ def hides_root(harmony: Element) -> bool:
     """Whether only the bass of a harmony is shown: its root and kind are given no text."""
     root, kind = harmony.find("root/root-step"), harmony.find("kind")
     return (
-        root is not None and kind is not None and harmony.find("bass") is not None
-        and root.get("text") == "" and kind.get("text") == ""
-    )  # fmt: skip
+        root is not None
+        and kind is not None
+        and harmony.find("bass") is not None
+        and root.get("text") == ""
+        and kind.get("text") == ""
+    )
 
 
 def _stacked(harmony: Element) -> list[Parts]:
     """The children of a harmony, parted where a new root, numeral or function begins."""
-    found: list[Parts] = []
+    chords: list[Parts] = []
     for child in harmony:
         if child.tag in ("root", "numeral", "function"):
-            found.append({"root": [child]})
-        elif found:
-            found[-1].setdefault(child.tag, []).append(child)
-    return found
+            chords.append({"root": [child]})
+        elif chords:
+            chords[-1].setdefault(child.tag, []).append(child)
+    return chords
 
 
 def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:

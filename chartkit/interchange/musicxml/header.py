@@ -37,8 +37,8 @@ def title_of(root: Element) -> str:
 
 def writers_of(root: Element) -> str:
     """Who wrote the words and the music, each once."""
-    found = [name for kind, name in _creators(root) if kind in _WRITERS]
-    return ", ".join(dict.fromkeys(found))
+    writers = [name for kind, name in _creators(root) if kind in _WRITERS]
+    return ", ".join(dict.fromkeys(writers))
 
 
 def _creators(root: Element) -> list[tuple[str, str]]:
@@ -50,7 +50,7 @@ def _creators(root: Element) -> list[tuple[str, str]]:
     return [(kind, name) for kind, name in named if name]
 
 
-def tell_creators(root: Element, findings: Findings) -> None:
+def report_creators(root: Element, findings: Findings) -> None:
     """Says who is taken for a writer and as what; others are kept as notes."""
     more = len(root.findall("identification/creator")) - _MOST_CREATORS
     if more > 0:
@@ -72,7 +72,7 @@ def top_rows(
     findings: Findings,
 ) -> tuple[SettingRow, ...]:
     """The settings; ``first`` is the first full measure, ``melody`` the part that is sung."""
-    tell_creators(root, findings)
+    report_creators(root, findings)
     measure = first.measure
     tempo = None if measure.tempo is None else tempo_of(measure.tempo, first, units)
     carried = carried_settings(root)
@@ -97,16 +97,16 @@ def top_rows(
 def carried_settings(root: Element) -> dict[str, SettingValue]:
     """The settings that our own writer put into miscellaneous fields: range, instrument,
     feel and the capo that is to be chosen, as far as they make sense."""
-    found: dict[str, SettingValue] = {}
+    settings: dict[str, SettingValue] = {}
     for name, text in _fields(root):
         if name in ("instrument", "feel") and text:
-            found[name] = text
+            settings[name] = text
         elif name == "capo" and text == BEST:
-            found[name] = BEST
+            settings[name] = BEST
         elif name == "range":
             with suppress(ValueError):
-                found[name] = parse_range(text)
-    return found
+                settings[name] = parse_range(text)
+    return settings
 
 
 def is_ours(root: Element) -> bool:
@@ -129,14 +129,14 @@ def _notes(root: Element) -> list[SettingRow]:
 
 
 def _shapes(root: Element, read_symbol: SymbolReader) -> list[SettingRow]:
-    found = []
+    shapes = []
     for name, text in _fields(root):
         symbol, _, frets = text.partition(" ")
         chord = read_symbol(symbol) if name == "shape" else None
         if chord is not None:
             with suppress(ValueError):
-                found.append(SettingRow("shape", GivenShape(chord, parse_shape(frets))))
-    return found
+                shapes.append(SettingRow("shape", GivenShape(chord, parse_shape(frets))))
+    return shapes
 
 
 def _language(root: Element) -> str | None:

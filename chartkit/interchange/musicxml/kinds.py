@@ -163,13 +163,13 @@ def _cost(have: frozenset[str], wanted: frozenset[str]) -> tuple[int, int]:
 
 def _as_alterations(changes: list[DegreeChange], have: frozenset[str]) -> list[DegreeChange]:
     """A lone tone taken away and another of its number put in its place is an alteration."""
-    found: list[DegreeChange] = []
+    alterations: list[DegreeChange] = []
     for change in changes:
         same = [c for c in changes if c.value == change.value]
         if len(same) != 2 or {c.type for c in same} != {"add", "subtract"}:
-            found.append(change)
+            alterations.append(change)
         elif change.type == "add":
             own = next(d for d in sorted(have) if number_of(d) == change.value)
             by = change.alter - (change.value == 7) - _alteration(own)
-            found.append(DegreeChange("alter", change.value, by))
-    return found
+            alterations.append(DegreeChange("alter", change.value, by))
+    return alterations

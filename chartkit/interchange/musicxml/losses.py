@@ -1,4 +1,4 @@
-"""What a chart loses on its way through MusicXML and back, told for the chart at hand."""
+"""What a chart loses on its way through MusicXML and back."""
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise, zip_longest

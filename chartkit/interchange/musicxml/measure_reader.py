@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction
-from chartkit.interchange.musicxml.attributes import Holding
+from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
 from chartkit.interchange.musicxml.xml import text_of, whole_number
@@ -36,29 +36,29 @@ class Rhythm:
     """
 
     pitched: bool = False
-    _found: list[tuple[Strum, str]] = field(default_factory=list)
+    _signs: list[tuple[Strum, str]] = field(default_factory=list)
 
     def strike(self, note: Element, onset: int, voice: str) -> None:
         """Takes a note that has a head of its own kind."""
         sign = _HEADS.get(text_of(note, "notehead"))
         if sign is not None:
             held = any(tie.get("type") == "stop" for tie in note.iterfind("tie"))
-            self._found.append((Strum(onset, held and sign == "slash", sign), voice))
+            self._signs.append((Strum(onset, held and sign == "slash", sign), voice))
 
     def rest(self, rest: Element, onset: int, length: int, voice: str) -> None:
         """Takes a rest that is a part of the measure."""
         if length and rest.get("measure") != "yes":
-            self._found.append((Strum(onset, False, "silence", length), voice))
+            self._signs.append((Strum(onset, False, "silence", length), voice))
 
     def strums(self, slashes: bool) -> list[Strum]:
         """The rhythm of the chords; ``slashes`` says that the measure is one of slashes."""
-        if not self._found:
+        if not self._signs:
             return []
-        with_slashes = {voice for strum, voice in self._found if strum.sign == "slash"}
+        with_slashes = {voice for strum, voice in self._signs if strum.sign == "slash"}
         whole = slashes and not self.pitched
         return [
             strum
-            for strum, voice in self._found
+            for strum, voice in self._signs
             if strum.sign == "slash" or whole or voice in with_slashes
         ]
 
@@ -92,12 +92,12 @@ def _endings(barline: Element) -> tuple[int, ...]:
 
 
 def _numbers(text: str | None) -> tuple[int, ...]:
-    found = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
-    return tuple(dict.fromkeys(n for n in found if n > 0))[:_MOST_ENDINGS]
+    numbers = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
+    return tuple(dict.fromkeys(n for n in numbers if n > 0))[:_MOST_ENDINGS]
 
 
 @dataclass(slots=True)
-class Striking:
+class Harmonies:
     """Writes chords into the draft of one measure; findings are placed there.
 
     ``hidden`` takes chord symbols that are not printed.  ``run`` are the chords written at one
@@ -115,7 +115,7 @@ class Striking:
     def _place(self) -> str:
         return f"measure {self.draft.number}"
 
-    def strike(self, harmony: Element, onset: int, holding: Holding) -> None:
+    def strike(self, harmony: Element, onset: int, state: PartState) -> None:
         """Adds the chord of a symbol that stands at a place in units."""
         if harmony.get("print-object") == "no" and not self.hidden:
             said = " ".join("".join(harmony.itertext()).split())[:30]
@@ -124,7 +124,7 @@ class Striking:
             )
             return
         context = HarmonyContext(
-            holding.interval, holding.written, self.read_symbol, self.findings, self._place
+            state.interval, state.written, self.read_symbol, self.findings, self._place
         )
         read = read_harmony(harmony, context)
         if read is None:
@@ -161,9 +161,9 @@ class Striking:
 
     def play(self, note: Element, onset: int) -> None:
         """Hears how a note is played that may stand under a chord."""
-        self.played.setdefault(onset, set()).update(manner_of(note))
+        self.played.setdefault(onset, set()).update(articulations_of(note))
 
-    def tell_manner(self) -> None:
+    def apply_articulations(self) -> None:
         """Gives each chord the manner of the note it stands over."""
         for i, struck in enumerate(self.draft.struck):
             manner = self.played.get(struck.onset)
@@ -184,7 +184,7 @@ def _said_once(run: list[Struck]) -> list[Struck]:
     return kept[:half] if len(kept) % 2 == 0 and kept[:half] == kept[half:] else kept
 
 
-def manner_of(note: Element) -> Iterator[str]:
+def articulations_of(note: Element) -> Iterator[str]:
     """``tied`` for a note tied to the next; for a slash also ``stopped`` (staccato) and
     ``ringing`` (tied to nothing)."""
     if any(tie.get("type") == "start" for tie in note.iterfind("tie")):
@@ -204,7 +204,7 @@ _SAME_TEMPO = 1.0
 
 
 @dataclass(slots=True)
-class Sayings:
+class Directions:
     """Writes into the draft of one measure; findings are placed there."""
 
     draft: MeasureDraft
@@ -232,7 +232,7 @@ class Sayings:
 
     def hold(self, notations: Element, onset: int) -> None:
         """Adds what stops the time among the notations of a note that stands at a place in
-        units: a fermata, or a caesura, which is told in words."""
+        units: a fermata, or a caesura, which is written in words."""
         if notations.find("fermata") is not None:
             self._mark(Mark("fermata", onset=onset))
         caesura = Said(onset, "caesura")

@@ -24,7 +24,7 @@ class Singing:
     """
 
     apart: frozenset[str] = frozenset()
-    holding: dict[str, str] = field(default_factory=dict)
+    held: dict[str, str] = field(default_factory=dict)
     clashes: set[str] = field(default_factory=set)
     singers: dict[str, str] = field(default_factory=dict)
 
@@ -37,7 +37,7 @@ class Singing:
 
         ``joins`` says that the note sounds with the one before, which holds them already.
         """
-        found: list[Sung] = []
+        syllables: list[Sung] = []
         taken: set[str] = set()
         for lyric in lyrics:
             verse = self._verse(lyric, voice, taken)
@@ -47,23 +47,25 @@ class Singing:
                 name = (lyric.get("name") or "").strip().lower()
                 named, leads = name.startswith("verse"), name.endswith(PICK_UP)
                 ends_line = lyric.find("end-line") is not None
-                found.append(Sung(onset, verse, text, goes_on, not text, named, ends_line, leads))
-            self.holding.pop(verse, None)
+                syllables.append(
+                    Sung(onset, verse, text, goes_on, not text, named, ends_line, leads)
+                )
+            self.held.pop(verse, None)
             if extend not in ("", "stop"):
-                self.holding[verse] = voice
-        if self.holding and not joins:
+                self.held[verse] = voice
+        if self.held and not joins:
             for verse in self._held_by(voice):
                 if verse not in taken:
-                    found.append(Sung(onset, verse, "", False, True))
-        return found
+                    syllables.append(Sung(onset, verse, "", False, True))
+        return syllables
 
     def rest(self, voice: str) -> None:
         """A rest ends every held syllable of its voice."""
         for verse in self._held_by(voice):
-            del self.holding[verse]
+            del self.held[verse]
 
     def _held_by(self, voice: str) -> list[str]:
-        return [verse for verse, holder in self.holding.items() if holder == voice]
+        return [verse for verse, holder in self.held.items() if holder == voice]
 
     def _verse(self, lyric: Element, voice: str, taken: set[str]) -> str:
         verse = (lyric.get("number") or lyric.get("name") or "1").strip()[:20] or "1"
@@ -107,7 +109,7 @@ _OCTAVES = range(10)
 
 
 @dataclass(slots=True)
-class Heard:
+class Pitches:
     """Gathers notes.  A part has few pitches, so each is worked out once."""
 
     weights: list[int] = field(default_factory=lambda: [0] * 12)
@@ -115,7 +117,7 @@ class Heard:
     every: dict[Pitch, None] = field(default_factory=dict)
     known: dict[tuple[str | int | None, ...], Pitch | None] = field(default_factory=dict)
 
-    def hear(self, written: Element, units: int, sung: bool, interval: int, semitones: int) -> None:
+    def add(self, written: Element, units: int, sung: bool, interval: int, semitones: int) -> None:
         """Adds a ``pitch`` element that lasts so many units, moved to where it sounds."""
         step, alter, octave = _texts(written)
         key = (step, alter, octave, interval, semitones)

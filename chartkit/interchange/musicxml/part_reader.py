@@ -11,10 +11,10 @@ from xml.etree.ElementTree import Element
 
 from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.instructions import Direction
-from chartkit.interchange.musicxml.attributes import Holding
+from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
-from chartkit.interchange.musicxml.measure_reader import Rhythm, Sayings, Striking
-from chartkit.interchange.musicxml.notes import Heard, Singing
+from chartkit.interchange.musicxml.measure_reader import Directions, Harmonies, Rhythm
+from chartkit.interchange.musicxml.notes import Pitches, Singing
 from chartkit.interchange.musicxml.xml import number, whole_number
 from chartkit.interchange.score.events import (
     REST_OF_MEASURE,
@@ -52,7 +52,7 @@ def _with_rest(measure: Measure, draft: MeasureDraft, melody: Melody) -> Measure
     return replace(measure, rests=1) if draft.whole_rest and silent else measure
 
 
-class Gatherer:
+class PartReader:
     """Walks through one part.
 
     ``units`` are those to a quarter note; ``hidden`` takes chord symbols that are not
@@ -71,9 +71,9 @@ class Gatherer:
         self.read_symbol = read_symbol
         self.findings = findings
         self.hidden = hidden
-        self.holding = Holding(findings)
+        self.state = PartState(findings)
         self.singing = Singing(apart)
-        self.heard = Heard()
+        self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
         self._open(MeasureDraft("", False))
         self.steps: dict[str, Callable[[Element], None]] = {
@@ -91,7 +91,7 @@ class Gatherer:
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
         """The part with all its measures."""
         drafts = [(self._measure(element), self.draft) for element in measures]
-        melody = self.heard.melody()
+        melody = self.pitches.melody()
         pieces: list[Measure] = []
         for measure, draft in drafts:
             if draft.before.repeat and pieces:
@@ -102,12 +102,12 @@ class Gatherer:
                 pieces += cut(_with_rest(measure, draft, melody), draft.cuts)
             else:
                 pieces.append(measure)
-        waiting = self.holding.waiting
+        waiting = self.state.waiting
         if waiting is not None:
             self.findings.leave_out(
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
-        now = self.holding
+        now = self.state
         if now.semitones % 12:
             self.findings.guess(
                 "transposed",
@@ -120,9 +120,9 @@ class Gatherer:
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""
         self.draft = draft
-        self.sayings = Sayings(draft, self.findings)
+        self.directions = Directions(draft, self.findings)
         self.clock = self.length = self.chord_onset = 0
-        self.striking = Striking(draft, self.read_symbol, self.findings, self.hidden)
+        self.harmonies = Harmonies(draft, self.read_symbol, self.findings, self.hidden)
         self.rhythm = Rhythm()
 
     @property
@@ -132,18 +132,18 @@ class Gatherer:
     def _measure(self, element: Element) -> Measure:
         label = (element.get("number") or "?")[:12]
         implicit = element.get("implicit") == "yes"
-        self._open(MeasureDraft(label, implicit, key=self.holding.waiting))
-        self.holding.waiting = None
+        self._open(MeasureDraft(label, implicit, key=self.state.waiting))
+        self.state.waiting = None
         self.singing.begin_measure()
         for child in element:
             step = self.steps.get(child.tag)
             if step is not None:
                 step(child)
-        self.striking.spread(REST_OF_MEASURE)
+        self.harmonies.spread(REST_OF_MEASURE)
         self.begun = self.begun or bool(self.draft.struck)
-        self.striking.tell_manner()
-        self.draft.strums = self.rhythm.strums(self.holding.slashes)
-        now = self.holding
+        self.harmonies.apply_articulations()
+        self.draft.strums = self.rhythm.strums(self.state.slashes)
+        now = self.state
         rests = 0 if self.draft.struck else now.rests
         now.rests = max(0, rests - 1)
         return self.draft.finished(self.length, now.free, now.simile, now.slashes, rests)
@@ -151,8 +151,8 @@ class Gatherer:
     # ---- time
     def _units(self, text: str | None) -> int:
         if text is not None and len(text) < _PLAIN_DIGITS and text.isdecimal():
-            return min(_LONGEST_UNITS, int(text) * self.units // self.holding.divisions)
-        length = round(number(text) * self.units / self.holding.divisions)
+            return min(_LONGEST_UNITS, int(text) * self.units // self.state.divisions)
+        length = round(number(text) * self.units / self.state.divisions)
         return max(0, min(_LONGEST_UNITS, length))
 
     def _advance(self, units: int) -> None:
@@ -160,12 +160,12 @@ class Gatherer:
         self.length = max(self.length, self.clock)
 
     def _backup(self, element: Element) -> None:
-        self.striking.spread(0)
+        self.harmonies.spread(0)
         self.clock = max(0, self.clock - self._units(element.findtext("duration")))
 
     def _forward(self, element: Element) -> None:
         units = self._units(element.findtext("duration"))
-        self.striking.spread(units)
+        self.harmonies.spread(units)
         self._advance(units)
 
     def _offset(self, element: Element) -> int:
@@ -173,7 +173,7 @@ class Gatherer:
         text = element.findtext("offset")
         if text is None:
             return self.clock
-        shift = round(number(text) * self.units / self.holding.divisions)
+        shift = round(number(text) * self.units / self.state.divisions)
         return max(0, min(_LONGEST_UNITS, self.clock + shift))
 
     # ---- notes
@@ -189,38 +189,38 @@ class Gatherer:
         voice = ((parts["voice"].text if "voice" in parts else None) or "1").strip() or "1"
         if not joins:
             if not grace:
-                self.striking.spread(units)
+                self.harmonies.spread(units)
             self.chord_onset = self.clock
         if "rest" in parts:
             self.rhythm.rest(parts["rest"], self.clock, units, voice)
-            if not self.holding.slashes:
+            if not self.state.slashes:
                 self.singing.rest(voice)
             self.draft.whole_rest |= parts["rest"].get("measure") == "yes"
         elif "notehead" in parts and not joins:
             self.rhythm.strike(note, self.clock, voice)
         if "notations" in parts and not grace:
-            self.sayings.hold(parts["notations"], self.chord_onset)
+            self.directions.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
-            self.striking.play(note, self.chord_onset)
-        sings = lyrics or self.singing.holding
+            self.harmonies.play(note, self.chord_onset)
+        sings = lyrics or self.singing.held
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
         if "pitch" in parts:
             if self.draft.first_note is None or self.clock < self.draft.first_note:
                 self.draft.first_note = self.clock
             self.rhythm.pitched = True
-            now = self.holding
-            self.heard.hear(parts["pitch"], units, bool(sung), now.interval, now.semitones)
+            now = self.state
+            self.pitches.add(parts["pitch"], units, bool(sung), now.interval, now.semitones)
         if not joins:
             self._advance(units)
 
     # ---- chords
     def _harmony(self, harmony: Element) -> None:
-        self.striking.strike(harmony, self._offset(harmony), self.holding)
+        self.harmonies.strike(harmony, self._offset(harmony), self.state)
 
     # ---- what holds and what is said
     def _attributes(self, attributes: Element) -> None:
-        self.holding.take(attributes, self.draft, self.clock == 0)
+        self.state.take(attributes, self.draft, self.clock == 0)
 
     def _print(self, element: Element) -> None:
         if "yes" in (element.get("new-system"), element.get("new-page")):
@@ -230,7 +230,7 @@ class Gatherer:
         said = read_direction(element)
         if not self.begun and not self.draft.struck and not self.capo_words:
             self._take_capo(said)
-        self.sayings.say(said, self._offset(element))
+        self.directions.say(said, self._offset(element))
 
     def _take_capo(self, said: Direction) -> None:
         """Words about the capo, where they stand before the first chord."""
@@ -240,7 +240,7 @@ class Gatherer:
     def _sound(self, element: Element) -> None:
         said = Direction()
         read_sound(element, said)
-        self.sayings.say(said, self.clock)
+        self.directions.say(said, self.clock)
 
     def _barline(self, barline: Element) -> None:
-        self.sayings.draw(barline, self.clock)
+        self.directions.draw(barline, self.clock)

@@ -44,17 +44,17 @@ def raw_parts(root: Element) -> tuple[RawPart, ...]:
         parts = _from_measures(root)
     else:
         parts = [(e.get("id", ""), tuple(e.iterfind("measure"))) for e in root.iterfind("part")]
-    found = tuple(
+    listed = tuple(
         RawPart(part_id, names.get(part_id, "") or part_id or f"part {i}", measures)
         for i, (part_id, measures) in enumerate(parts, 1)
     )
-    if len(found) > _MOST_PARTS:
+    if len(listed) > _MOST_PARTS:
         raise Refused(f"the score has more than {_MOST_PARTS:,} parts; an orchestra has fewer")
-    if not any(part.measures for part in found):
+    if not any(part.measures for part in listed):
         raise Refused("the score has no measures")
-    if max(len(part.measures) for part in found) > _MOST_MEASURES:
+    if max(len(part.measures) for part in listed) > _MOST_MEASURES:
         raise Refused(f"a part has more than {_MOST_MEASURES:,} measures; an opera has fewer")
-    return tuple(part for part in found if part.measures)
+    return tuple(part for part in listed if part.measures)
 
 
 def _part_names(root: Element) -> dict[str, str]:
@@ -68,13 +68,13 @@ def _part_names(root: Element) -> dict[str, str]:
 
 def _from_measures(root: Element) -> list[tuple[str, tuple[Element, ...]]]:
     """Parts out of a score written measure by measure."""
-    found: dict[str, list[Element]] = {}
+    by_part: dict[str, list[Element]] = {}
     for measure in root.iterfind("measure"):
         for part in measure.iterfind("part"):
             for name, value in measure.items():
                 part.set(name, value)
-            found.setdefault(part.get("id", ""), []).append(part)
-    return [(part_id, tuple(measures)) for part_id, measures in found.items()]
+            by_part.setdefault(part.get("id", ""), []).append(part)
+    return [(part_id, tuple(measures)) for part_id, measures in by_part.items()]
 
 
 def _has(part: RawPart, tag: str) -> bool:
@@ -111,12 +111,12 @@ def wanted_parts(
 
 
 def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:
-    found = next((part for part in parts if part.called(name)), None)
-    if found is None:
+    match = next((part for part in parts if part.called(name)), None)
+    if match is None:
         named = ", ".join(f'"{part.name}"' for part in parts[:_MOST_NAMED])
         more = f" and {len(parts) - _MOST_NAMED} more" if len(parts) > _MOST_NAMED else ""
         raise Refused(f'there is no part "{one_line(name)[:60]}"; the parts are {named}{more}')
-    return found
+    return match
 
 
 def _tell_choice(

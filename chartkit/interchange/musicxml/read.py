@@ -9,7 +9,7 @@ from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows
-from chartkit.interchange.musicxml.part_reader import Gatherer, units_in_quarter
+from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
@@ -17,7 +17,7 @@ from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.timed import timed_measures
-from chartkit.interchange.score.typed_chords import tell_typed_chords, with_typed_chords
+from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.words import verse_numbers, without_printed_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
@@ -44,7 +44,7 @@ def read_musicxml(
     findings = before or Findings()
     chart = _chart(root, read_symbol, part, findings)
     if not data.isascii() or b"&#" in data:
-        _tell_signs(root, findings)
+        _report_signs(root, findings)
     return Taken(chart, tuple(findings.found), "MusicXML")
 
 
@@ -66,30 +66,30 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
 
     ours = is_ours(root)
 
-    def gathered(part: RawPart, heard: Findings) -> Part:
-        told = len(heard.found)
-        gatherer = Gatherer(units, read_symbol, heard, hidden)
-        read = gatherer.part(part.id, part.name, part.measures)
-        if gatherer.singing.clashes:
+    def read_part(part: RawPart, part_findings: Findings) -> Part:
+        before = len(part_findings.found)
+        reader = PartReader(units, read_symbol, part_findings, hidden)
+        read = reader.part(part.id, part.name, part.measures)
+        if reader.singing.clashes:
             # Voices sing one verse at once: walk again, with their words kept apart.
-            del heard.found[told:]
-            apart = frozenset(gatherer.singing.clashes)
-            again = Gatherer(units, read_symbol, heard, hidden, apart)
+            del part_findings.found[before:]
+            apart = frozenset(reader.singing.clashes)
+            again = PartReader(units, read_symbol, part_findings, hidden, apart)
             read = again.part(part.id, part.name, part.measures)
         if ours or part is not chorded:
             return read
-        typed = with_typed_chords(read.measures, read.interval, read_symbol, heard)
+        typed = with_typed_chords(read.measures, read.interval, read_symbol, part_findings)
         return read._replace(measures=typed)
 
-    melody = gathered(main, findings)
-    chords = melody if chorded is main else gathered(chorded, findings)
-    top = melody if parts[0] is main else gathered(parts[0], Findings())
-    measures = _with_coda_told_apart(_once(merged(melody, chords, top)), findings)
+    melody = read_part(main, findings)
+    chords = melody if chorded is main else read_part(chorded, findings)
+    top = melody if parts[0] is main else read_part(parts[0], Findings())
+    measures = _with_to_coda(_once(merged(melody, chords, top)), findings)
     measures = _without_feel(measures, carried_settings(root).get("feel"))
     verses = verse_numbers(measures)
     if not ours:
         measures, verses = without_printed_numbers(measures, verses)
-        tell_typed_chords(measures, read_symbol, findings)
+        report_typed_chords(measures, read_symbol, findings)
     timed = timed_measures(measures, units, findings)
     by_systems = _says_systems(root, measures)
     writer = SectionWriter(verses, units, findings, BarWriter(findings, not ours))
@@ -103,12 +103,12 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         chart = with_modes(chart, melody.melody.weights, not unnamed, findings)
     if not ours and not any(now.measure.key for now in timed if now is not first):
         chart = with_signature(chart, melody.melody.weights, findings)
-    _tell_whole(measures, verses, chart, findings)
+    _report_whole(measures, verses, chart, findings)
     return chart
 
 
-def _tell_signs(root: Element, findings: Findings) -> None:
-    """Tells which signs of private use are left out, for nobody knows what they mean."""
+def _report_signs(root: Element, findings: Findings) -> None:
+    """Reports which signs of private use are left out, for nobody knows what they mean."""
     unknown = {
         f"U+{ord(sign):04X}"
         for element in root.iter()
@@ -132,10 +132,11 @@ def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:
     """Whether the source says that its system breaks mean something, and they make rows that a
     chart could have."""
     says = any(
-        e.get("element") == "print" and e.get("attribute") == "new-system"
+        e.get("element") == "print"
+        and e.get("attribute") == "new-system"
         and e.get("type") == e.get("value") == "yes"
         for e in root.iterfind("identification/encoding/supports")
-    )  # fmt: skip
+    )
     rows = "".join("\n" * measure.new_row + "x" for measure in measures).split("\n")
     return says and max(map(len, rows)) <= _LONGEST_ROW
 
@@ -160,7 +161,7 @@ def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
     )
 
 
-def _with_coda_told_apart(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
+def _with_to_coda(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
     """Where two coda signs stand and none says "to coda", the first is where one leaves."""
     kinds = [(i, mark) for i, measure in enumerate(measures) for mark in measure.marks]
     codas = [i for i, mark in kinds if mark.kind == "coda"]
@@ -168,12 +169,15 @@ def _with_coda_told_apart(measures: tuple[Measure, ...], findings: Findings) -> 
         return measures
     at = codas[0]
     marks = tuple(Mark("to-coda") if m.kind == "coda" else m for m in measures[at].marks)
-    findings.guess("first-coda", "the first of two coda signs is read as \"to coda\"",
-                   f"measure {measures[at].number}")  # fmt: skip
+    findings.guess(
+        "first-coda",
+        'the first of two coda signs is read as "to coda"',
+        f"measure {measures[at].number}",
+    )
     return (*measures[:at], replace(measures[at], marks=marks), *measures[at + 1 :])
 
 
-def _tell_whole(
+def _report_whole(
     measures: tuple[Measure, ...], verses: dict[str, int], chart: Chart, findings: Findings
 ) -> None:
     struck = sum(len(measure.struck) for measure in measures)

@@ -170,8 +170,8 @@ def _write_styles(measure: Element, out: Outgoing, before: Outgoing | None) -> N
 
 
 def _attributes_of(measure: Element) -> Element:
-    found = measure.find("attributes")
-    return child(measure, "attributes") if found is None else found
+    attributes = measure.find("attributes")
+    return child(measure, "attributes") if attributes is None else attributes
 
 
 def _style(out: Outgoing) -> tuple[bool, int]:

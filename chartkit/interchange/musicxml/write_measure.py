@@ -73,14 +73,16 @@ def _in_beat(bar: Bar, beat: int) -> list[Strike]:
 
 
 def _pushes_kept(bar: Bar) -> Bar:
-    """The bar with only those pushes that can be told by where a chord is struck: alone on a
+    """The bar with only those pushes that can be recognised by where a chord is struck: alone on a
     beat, and a chord."""
 
-    def told(strike: Strike) -> bool:
+    def is_kept(strike: Strike) -> bool:
         beat, off = divmod(strike.onset, TICKS_PER_BEAT)
         return off == 0 and strike.chord is not None and len(_in_beat(bar, beat)) == 1
 
-    return replace(bar, strikes=tuple(replace(s, pushed=s.pushed and told(s)) for s in bar.strikes))
+    return replace(
+        bar, strikes=tuple(replace(s, pushed=s.pushed and is_kept(s)) for s in bar.strikes)
+    )
 
 
 def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None) -> list[Slash]:

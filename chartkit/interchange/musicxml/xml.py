@@ -27,10 +27,10 @@ def text_of(element: Element, path: str) -> str:
 
 def number(text: str | None, default: Fraction | int = 0) -> Fraction:
     """The number a text holds, exactly; the default for anything else, however long."""
-    found = _NUMBER.fullmatch(text or "")
-    if found is None:
+    digits = _NUMBER.fullmatch(text or "")
+    if digits is None:
         return Fraction(default)
-    whole, part = found[1], found[2] or ""
+    whole, part = digits[1], digits[2] or ""
     return Fraction(int(whole + part), 10 ** len(part)) if part else Fraction(int(whole))
 
 

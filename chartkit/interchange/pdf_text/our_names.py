@@ -14,6 +14,9 @@ from chartkit.interchange.pdf_text.type_faces import ENDING, text_of
 
 _NOTE = "SongNote"
 NAME, _NOT_READ = "H2", ("LineNum", "Header", "SongForm")
+_TYPED = {ord(sign): ord(typed) for signs, typed in (("“”„«»", '"'), ("’‘‚‹›", "'"))
+          for sign in signs}  # fmt: skip
+"""The quotes that a page sets in the song's language, as they are typed."""
 _DIAGRAMS = "Shapes"
 """The heading over chord diagrams, which names no section."""
 _ABOVE = re.compile(r"Key: .*|♩.*|D\.[SC]\..*|Fine.*|To Coda.*|to Coda.*")
@@ -35,7 +38,7 @@ def names_apart(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
             else:
                 names.append(piece)
         elif piece.mark not in _NOT_READ:
-            rest.append(piece)
+            rest.append(replace(piece, text=piece.text.translate(_TYPED)))
         before = piece
     if names and names[-1].text == _DIAGRAMS:
         names.pop()

@@ -68,22 +68,26 @@ class BarWriter:
     def _with_new_basses(self, bar: Bar) -> Bar:
         """The bar with only those new basses that stand under the chord before."""
         strikes = []
-        told = False
+        has_new_bass = False
         for strike in bar.strikes:
-            told = told or strike.bass_only
+            has_new_bass = has_new_bass or strike.bass_only
             if strike.bass_only and not _same_but_bass(self.chord, strike.chord):
                 strike = replace(strike, bass_only=False)
             strikes.append(strike)
             self.chord = strike.chord or self.chord
-        return replace(bar, strikes=tuple(strikes)) if told else bar
+        return replace(bar, strikes=tuple(strikes)) if has_new_bass else bar
 
     # ---- kinds of bars
     def _struck(self, timed: Timed) -> Written:
         measure = self._silent_from_start(timed.measure)
         put = placed(
-            measure.struck, timed.grid, self.findings, f"measure {measure.number}",
-            measure.slashes, measure.strums,
-        )  # fmt: skip
+            measure.struck,
+            timed.grid,
+            self.findings,
+            f"measure {measure.number}",
+            measure.slashes,
+            measure.strums,
+        )
         self.struck_before = True
         self.whole_bar_chord = len(put.strikes) == 1 and put.strikes[0].onset == 0
         return self._finished(put, timed, timed.meter.beats, False)
@@ -119,18 +123,27 @@ class BarWriter:
     def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
         for one in put.crowded:
             self.findings.leave_out(
-                "crowded-beat", f"more than four chords in one beat: {one.chord or 'N.C.'} "
-                "is written as a cue", f"measure {timed.measure.number}",
-            )  # fmt: skip
+                "crowded-beat",
+                f"more than four chords in one beat: {one.chord or 'N.C.'} is written as a cue",
+                f"measure {timed.measure.number}",
+            )
         length = beats * TICKS_PER_BEAT
         written = put.written or pickup
         slots = _slots(put.strikes, written, length)
         extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
-            put.strikes, length, written, 0, pickup,
-            _cues((*timed.measure.said, *extra), slots, timed), _marks(timed, slots),
-            holds=put.holds, slashes=put.slashes, silences=put.silences, mutes=put.mutes,
-        )  # fmt: skip
+            put.strikes,
+            length,
+            written,
+            0,
+            pickup,
+            _cues((*timed.measure.said, *extra), slots, timed),
+            _marks(timed, slots),
+            holds=put.holds,
+            slashes=put.slashes,
+            silences=put.silences,
+            mutes=put.mutes,
+        )
         held_start = not put.strikes or put.strikes[0].onset > 0
         starts = (0, *put.from_units) if held_start else (0, *put.from_units[1:])
         return Written(bar, starts)
@@ -159,8 +172,13 @@ class BarWriter:
         """A measure without a chord symbol whose rhythm is more than slashes on its beats."""
         measure = timed.measure
         put = placed(
-            (), timed.grid, self.findings, f"measure {measure.number}", True, measure.strums,
-        )  # fmt: skip
+            (),
+            timed.grid,
+            self.findings,
+            f"measure {measure.number}",
+            True,
+            measure.strums,
+        )
         if not (put.silences or put.mutes or (self.struck_before and (put.holds or put.slashes))):
             return None
         self.whole_bar_chord = False
@@ -190,11 +208,14 @@ class BarWriter:
         """A measure in free time: its chords in order; N.C. where it has none."""
         strikes = tuple(
             Strike(
-                s.chord, bass_only=s.bass_only, stopped=s.stopped, ringing=s.ringing,
+                s.chord,
+                bass_only=s.bass_only,
+                stopped=s.stopped,
+                ringing=s.ringing,
                 optional=s.optional,
             )
             for s in measure.struck
-        ) or (Strike(None),)  # fmt: skip
+        ) or (Strike(None),)
         self.struck_before, self.whole_bar_chord = True, False
         onsets = [struck.onset for struck in measure.struck] or [0]
         cues = tuple(

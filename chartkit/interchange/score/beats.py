@@ -197,7 +197,7 @@ def _by_beat(
 
 def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
     """Moves what stands off its beat and has no part of it; tells how, once for each."""
-    told: list[str] = []
+    moves: list[str] = []
     fresh = [True] * len(groups)
     for i, group in enumerate(groups):
         if not group.chords or not fresh[i]:
@@ -210,12 +210,12 @@ def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
             group.strums = [strum for strum in group.strums if strum.onset < last.onset]
             groups[i + 1].strums = []
             fresh[i + 1] = False
-            told += [] if last.tied else ["pushed"]
+            moves += [] if last.tied else ["pushed"]
         if group.chords and not group.parts(beat):
             group.strums = []
             if not group.parts(beat):
-                told.append("shared" if len(group.chords) > 1 else "moved")
-    return told
+                moves.append("shared" if len(group.chords) > 1 else "moved")
+    return moves
 
 
 def _is_open(group: _Beat) -> bool:

@@ -82,23 +82,23 @@ class SectionWriter:
             return written
         self.findings.guess(
             "many-times",
-            f"a part played {times} times: told in a cue",
+            f"a part played {times} times: said in a cue",
             f"measure {timed.measure.number}",
         )
         return written._replace(bar=_with_cue(written.bar, f"{times} times"))
 
     def _changes(self, timed: Timed) -> list[Row]:
         measure = timed.measure
-        found: list[Row] = []
+        changes: list[Row] = []
         if measure.key is not None:
-            found.append(SettingRow("key", measure.key))
+            changes.append(SettingRow("key", measure.key))
         if measure.capo is not None:
-            found.append(SettingRow("capo", measure.capo))
+            changes.append(SettingRow("capo", measure.capo))
         if measure.meter is not None:
-            found.append(SettingRow("meter", measure.meter))
+            changes.append(SettingRow("meter", measure.meter))
         beats = None if measure.tempo is None else tempo_of(measure.tempo, timed, self.units)
         if beats is not None:
-            found.append(SettingRow("tempo", beats))
+            changes.append(SettingRow("tempo", beats))
         elif measure.tempo is not None:
             self.findings.leave_out(
                 "tempo-out-of-reach",
@@ -106,8 +106,8 @@ class SectionWriter:
                 f"measure {measure.number}",
             )
         if measure.feel:
-            found.append(SettingRow("feel", setting_text(measure.feel)))
-        return found
+            changes.append(SettingRow("feel", setting_text(measure.feel)))
+        return changes
 
     # ---- words
     def _words(self, row: RowOfMeasures, written: list[Written], music: MusicRow) -> list[Row]:

@@ -1,8 +1,8 @@
 """The key of a score: major or minor, and whether its signature agrees with the music.
 
 Many programs write every signature as major, and some scores have no signature at all.  The last
-chord says more: a song ends on its tonic (common practice, no source).  What it decides is told
-as a guess.
+chord says more: a song ends on its tonic (common practice, no source).  What it decides is
+reported as a guess.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -85,7 +85,7 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     the signature says another or there is none.
 
     Melody and chords count alike.  Where the last chord does not agree, a key that fits better is
-    told and the signature kept.  Only a key counts that leaves noticeably less of the music
+    reported and the signature kept.  Only a key counts that leaves noticeably less of the music
     outside its scale.
     """
     weights = together(melody, sounding_weights(iter_music(chart.sections)))

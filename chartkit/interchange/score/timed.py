@@ -1,5 +1,5 @@
 """Measures to bars' worth of music: meters carried along, split measures joined, the
-pick-up found, chords struck just before a bar line given to the bar they belong to."""
+pick-up, chords struck just before a bar line given to the bar they belong to."""
 
 from collections import Counter
 from collections.abc import Sequence

@@ -48,7 +48,7 @@ def with_typed_chords(
         measures = [_with_section(measure, letters, findings) for measure in measures]
         symbols.update((letter, ()) for letter in letters)
         letters = []
-    plain = any(found and not _BARE.fullmatch(text) for text, found in symbols.items())
+    plain = any(chords and not _BARE.fullmatch(text) for text, chords in symbols.items())
     has_symbols = any(one.chord for measure in measures for one in measure.struck)
     if not plain and (has_symbols or len(letters) < _FEWEST_LETTERS):
         return tuple(measures)
@@ -60,10 +60,10 @@ def types_chords(text: str, read_symbol: SymbolReader) -> bool:
     return _BARE.fullmatch(text) is None and bool(_symbols(text, read_symbol, 0))
 
 
-def tell_typed_chords(
+def report_typed_chords(
     measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
 ) -> None:
-    """Tells which words to the players look like chords and stay words."""
+    """Reports which words to the players look like chords and stay words."""
     for measure in measures:
         for said in measure.said:
             if types_chords(said.text, read_symbol):

@@ -90,7 +90,7 @@ def _segment(sung: Sequence[Sung]) -> Segment:
 
 def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:
     """The syllables of a measure, each verse's by themselves."""
-    found: dict[str, list[Sung]] = {}
+    by_verse: dict[str, list[Sung]] = {}
     for sung in measure.sung:
-        found.setdefault(sung.verse, []).append(sung)
-    return {verse: tuple(syllables) for verse, syllables in found.items()}
+        by_verse.setdefault(sung.verse, []).append(sung)
+    return {verse: tuple(syllables) for verse, syllables in by_verse.items()}

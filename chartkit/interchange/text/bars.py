@@ -21,6 +21,7 @@ from chartkit.interchange.text.beats import (
     shared,
     slots_of,
     takes_pick_up,
+    with_dashes_as_beats,
     with_nothing_held,
 )
 from chartkit.interchange.text.cues import Asides, with_asides
@@ -198,7 +199,7 @@ class BarReader:
     ) -> tuple[Bar, tuple[int, ...]]:
         meter = _new_meter(tokens)
         self.meter = meter or self.meter
-        slots = slots_of(tokens)
+        slots = with_dashes_as_beats(tokens, self.meter.beats)
         alone = next((token for token in tokens if token.kind in ("simile", "rest")), None)
         if alone is not None and all(slot.held for slot in slots):
             slots = []

@@ -38,6 +38,19 @@ def slots_of(tokens: Sequence[Token]) -> list[Slot]:
     return found
 
 
+def with_dashes_as_beats(tokens: Sequence[Token], beats: int) -> list[Slot]:
+    """The tokens that take a beat; dashes do where they fill the bar, as in ``Am - - G``."""
+    slots = slots_of(tokens)
+    dashes = [
+        at
+        for at, token in enumerate(tokens)
+        if token.kind == "filler" and not token.text.strip("-–—")
+    ]
+    if not dashes or len(slots) + len(dashes) != beats:
+        return slots
+    return sorted([*slots, *(Slot((), at) for at in dashes)], key=lambda slot: slot.at)
+
+
 def fitted(slots: Sequence[Slot], beats: int) -> list[Slot]:
     """The slots read so that they are one for each beat, where they can be: those that a comma
     ends joined to the next, a lone hold a beat or a filler.  Else without lone holds."""

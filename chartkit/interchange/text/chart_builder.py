@@ -214,11 +214,17 @@ class Sheet:
         if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
             return
         cues = row.bars[-1].cues
-        times = [cue for cue in cues if times_of(cue.text)]
+        counted = [(cue, *_times_and_rest(cue.text)) for cue in cues]
+        times = [(cue, count, rest) for cue, count, rest in counted if count]
         if row.free and len(times) == 1:
-            self.opened = replace(self.opened, times=times_of(times[0].text))
-            self.row_times[self.opened.name.casefold()] = self.opened.times
-            kept = tuple(cue for cue in cues if cue is not times[0])
+            cue, count, rest = times[0]
+            self.opened = replace(self.opened, times=count)
+            self.row_times[self.opened.name.casefold()] = count
+            kept = tuple(
+                replace(one, text=rest) if one is cue else one
+                for one in cues
+                if one is not cue or rest
+            )
             bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
             self.rows[music[0]] = replace(row, bars=bars)
 
@@ -320,6 +326,12 @@ class Sheet:
             for at, one in enumerate(self.sections)
             if at not in self.used or (one.name and one.name.casefold() in needed)
         )
+
+
+def _times_and_rest(text: str) -> tuple[int, str]:
+    """How often something is played by a cue that begins with it, and what else it says."""
+    first, comma, rest = text.partition(",")
+    return (times_of(first), rest.strip()) if comma else (times_of(text), "")
 
 
 def _is_alone(row: Row) -> bool:

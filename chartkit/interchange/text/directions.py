@@ -51,7 +51,7 @@ sur le les du senza e di il met zonder op het med uten utan och og på as like o
 play plays playing comes come start starts enters enter goes go back top over more less bit
 little full whole long short key change half step steps chords chord changes music one two three
 four five six seven eight twelve sixteen x low high lower higher through throughout still both
-together let werden wird spielen ganz sehr etwas finish stay loud
+together let werden wird spielen ganz sehr etwas finish feeling feel nice long final stay loud
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
@@ -80,7 +80,8 @@ _FEWEST_WORDS_OF_TALK = 3
 _LONGEST = 160
 
 _THROUGHOUT = re.compile(
-    r"(?:for )?(?:throughout|all (?:the way )?through|"
+    r"(?:(?:the )?same )?(?:for )?(?:throughout|all (?:the way )?through|all the way|"
+    r"(?:all|every|each) (?:the )?verses?|"
     r"(?:the )?(?:whole|entire) (?:song|time|way|thing)|"
     r"durchgehend|(?:die )?ganze zeit|das ganze lied|tout du long|toute la chanson|todo el tema|"
     r"toda la canción|todo el tiempo|sempre|hele (?:nummer|lied))",
@@ -94,7 +95,7 @@ _TALK = re.compile(
     r"\b(?:see you|see ya|see u|let me know|let us know|lemme know|please|pls|thanks|thank you|thx|"
     r"cheers|soundcheck|sound check|load[- ]?in|rehearsal|rehearse|band practice|set ?list|"
     r"dress code|can you|could you|can we|could we|will you|does anyone|anyone know|who can|"
-    r"i['’]ll (?:bring|send|mail)|bring your|don['’]t forget to bring|"
+    r"i['’]ll (?:bring|send|mail)|bring (?:the|your|a|some)|don['’]t forget to bring|"
     r"what do you think|what you think|talk soon|more soon|chords below|chords are below|"
     r"sent from|here (?:is|are|it is|you go|comes)|here['’]s|attached|as promised|"
     r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"

@@ -144,7 +144,7 @@ class Fact:
 
 _KEY = re.compile(
     r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tonalità|toonsoort|tono|tom)"
-    r"\s*(?:of\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
+    r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)

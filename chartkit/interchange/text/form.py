@@ -20,14 +20,18 @@ from chartkit.interchange.text.section_names import (
 )
 
 _LONGEST = 160
-_NEXT = "and|then|und|dann|danach|et|puis|ensuite|luego|después|poi|en|daarna|sedan"
+_NEXT = (
+    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|y|luego|después|pero|e|poi|ma|en|"
+    "daarna|maar|sedan|och|og"
+)
 _APART = re.compile(
     rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"
     rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
     re.IGNORECASE,
 )
 _LABEL = re.compile(
-    r"\s*(?:(?:and\s+|und\s+)?(?:then|next|danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
+    r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
+    r"danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
     re.IGNORECASE,
 )
 _OF_THE_FORM = re.compile(
@@ -41,11 +45,14 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
+_TIMES_FIRST = re.compile(
+    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
+)
 _COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 _BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _LIKE = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:as|like))?|as|like|wie|gleich wie|igual (?:que|a)|comme|come|som|"
-    r"als|mism[oa]s? que|over|on|auf|über|sobre|sur)\s+"
+    r"als|mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
     r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
@@ -57,7 +64,8 @@ _SAME = re.compile(
     re.IGNORECASE,
 )
 _LEADS_TO_CHORDS = re.compile(
-    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+)",
+    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+"
+    r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
 _CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
@@ -65,6 +73,12 @@ _OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )
 _ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
+_ON = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
+_ENDS = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
+_BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
+"""Kinds of sections that no letter counts, so that an A behind the name is a chord."""
+_LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
+"""Kinds of sections that often have the music of another."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 SAME = "same"
@@ -123,7 +137,7 @@ def steps_of(
     reader = _FormReader(text, reads_as_chords, frozenset(map(section_key, known)))
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
-        if not reader.steps:
+        if not reader.steps and not reader.said_before:
             return ()
     return reader.result(sure)
 
@@ -155,6 +169,7 @@ class _FormReader:
         self.reads_as_chords = reads_as_chords
         self.known = known
         self.doubtful = False
+        self.said_before = ""
         self.steps: list[_Step] = []
         self.words = self.known_words = 0
         self.signs = 0
@@ -174,6 +189,8 @@ class _FormReader:
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
             self._say(clause, sign, at)
+        else:
+            self.said_before = clause if is_direction(clause) else ""
 
     def result(self, sure: bool) -> tuple[Step, ...]:
         """The steps, if what was read is a line of form."""
@@ -182,6 +199,9 @@ class _FormReader:
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
             return ()
+        if not self.steps:
+            return ()
+        self.steps[0].remarks += [self.said_before] if self.said_before else []
         steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
         return tuple(
             Step(one.name, one.at, one.times, one.like, " ".join(one.row), tuple(one.remarks))
@@ -199,15 +219,21 @@ class _FormReader:
         """The section's name with which a clause begins, and what stands behind it."""
         end = full_name_at(clause, 0)
         if end:
-            name = "End" if clause[:end].casefold() == "ends" else clause[:end].strip()
-            return name, clause[end:].lstrip(" !").rstrip()
+            name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            if name.casefold() in _ENDS:
+                return "End", rest
+            bare, _, letter = name.rpartition(" ")
+            if len(letter) == 1 and letter.isupper() and section_key(bare)[0] in _BESIDE_CHORDS:
+                return bare, f"{letter} {rest}".strip()
+            return name, rest
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
         if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
             return f"{word} {number}", behind
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
-        if first and bracketed and is_known_name(word):
+        capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
+        if first and (bracketed or capitals) and word[0].isalpha() and is_known_name(word):
             return word, rest
         if self._is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
@@ -219,7 +245,7 @@ class _FormReader:
     def _is_short(self, word: str) -> bool:
         """Whether a word is a name cut short: of a section of this sheet, or of any where no
         chord can be meant."""
-        if not is_known_name(word) or self.reads_as_chords(word):
+        if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
             return False
         return section_key(word)[0] in {kind for kind, _ in self.known}
 
@@ -231,6 +257,8 @@ class _FormReader:
         if kind == own or kind not in {known for known, _ in self.known}:
             return False
         chords_of = _CHORDS_OF.match(rest) is not None
+        if sign == "(" and not rest and own in _LENT_MUSIC:
+            return True
         return (sign == "(" and chords_of) or (
             sign in (":", "=") and (chords_of or not rest or times_of(rest) > 0)
         )
@@ -277,7 +305,14 @@ class _FormReader:
     def _say(self, clause: str, sign: str, at: int) -> None:
         """Adds to the last step what a clause says of it."""
         step = self.steps[-1]
-        if (times := times_of(clause)) and not step.remarks:
+        counted = _TIMES_FIRST.match(clause)
+        if counted is not None and times_of(counted[0]) and not step.remarks:
+            step.times = max(step.times, times_of(counted[0]))
+            self.signs += 1
+            at, clause = at + counted.end(), clause[counted.end() :].strip()
+        if not clause:
+            return
+        if times := times_of(clause):
             step.times = max(step.times, times)
             self.signs += 1
         elif _SAME.fullmatch(clause) and not step.row:
@@ -295,7 +330,8 @@ class _FormReader:
         heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
         if heading is None or heading.rest_at is not None or step.like:
             return False
-        if not is_known_name(heading.name):
+        kinds = {kind for kind, _ in self.known}
+        if not is_known_name(heading.name) or section_key(heading.name)[0] not in kinds:
             return False
         step.like = heading.name
         return True
@@ -303,7 +339,9 @@ class _FormReader:
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
         bare = clause.rstrip(".")
-        if self.reads_as_chords(bare) and (step.row or len(bare) > 1 or sign):
+        if self.reads_as_chords(bare) and (
+            step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
+        ):
             step.row.append(bare)
             return True
         chords = self._chords_behind(bare)
@@ -312,9 +350,11 @@ class _FormReader:
         if section_key(step.name) in self.known or step.led_to:
             return False  # its music is known: the words say how it ends
         said, row = chords
-        plain = said.split()[0].casefold() in ("on", "auf", "sur", "på", "en", "su", "op", "in")
-        if not plain:
-            step.remarks.append(said)
+        words = said.split()
+        if words[0].casefold() in _ON:
+            words = words[1:]
+        if words:
+            step.remarks.append(" ".join(words))
         step.row.append(row)
         return True
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_greeting, is_talk
+from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     Fact,
@@ -128,6 +128,14 @@ _OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
+_VERSION = re.compile(
+    r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung))",
+    re.IGNORECASE,
+)
+_A_PERSON = re.compile(
+    r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
+    r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
+)
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 _IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
@@ -192,6 +200,8 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
+        elif isinstance(one.kind, Remark) and text.startswith("[") and not _has_facts(text):
+            take_note(sheet, replace(one.line, text=one.kind.text))
         elif text and (letter or (at < title_at and _is_said(text) and not _has_facts(text))):
             sheet.findings.leave_out("letter", f'said to the reader: "{text}"', one.line.place())
         else:
@@ -201,7 +211,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 def _could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
-    if not any(map(str.isalpha, text)) or text.startswith("("):
+    if not any(map(str.isalpha, text)) or text.startswith(("(", "[")):
         return False
     if TITLE_LABEL.match(text):
         return True
@@ -249,7 +259,8 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         take_fact(sheet, mixed[0][0].name, mixed[0][0].value, line)
         sheet.notes.append(text)
     elif (before := _before_the_margin(line)) is not None:
-        for fact in facts_and_rest(line.text)[0]:
+        right = line.text[line.text.index(before) + len(before) :]
+        for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
             take_fact(sheet, fact.name, fact.value, line)
         read_head_line(sheet, replace(line, text=before))
     elif _tells_much((mixed := facts_and_rest(line.text))[0]):
@@ -280,7 +291,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         _take_writer(sheet, by, bare, line)
     elif "title" not in sheet.top:
         _take_title(sheet, text, line)
-    elif "feel" not in sheet.top and not comment and says_feel(text):
+    elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
         sheet.top["feel"] = without_parentheses(text)
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
     elif "writer" not in sheet.top and not comment and could_be_a_name(text):
@@ -299,9 +310,12 @@ def _before_the_margin(line: Line) -> str | None:
     """What stands at the left of a line with facts by their names at its right margin; None for
     any other line."""
     left = _AT_THE_MARGIN.match(line.text) if "  " in line.text or "\t" in line.text else None
-    if left is None or facts_of(left["left"]) or not facts_of(line.text[left.end() :]):
+    right = line.text[left.end() :] if left is not None else ""
+    if left is None or facts_of(left["left"]):
         return None
-    return left["left"] if names_a_fact(line.text[left.end() :]) else None
+    named = facts_of(right) and names_a_fact(right)
+    head = head_facts(right)
+    return left["left"] if named or (len(head.facts) > 1 and not head.rest) else None
 
 
 def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
@@ -387,6 +401,13 @@ def _take_title(sheet: Sheet, text: str, line: Line) -> None:
         if not _take_head_facts(sheet, behind["inside"], line):
             break
         bare = behind["title"]
+    if (said := _VERSION.fullmatch(bare)) is not None:
+        sheet.notes.append(setting_text(said["said"]))
+        bare = said["title"]
+    by = _IN_BRACKETS_BEHIND.fullmatch(bare)
+    if by is not None and _A_PERSON.fullmatch(by["inside"]) and "writer" not in sheet.top:
+        _take_writer(sheet, by["inside"], text, line)
+        bare = by["title"]
     parts = _DASH.split(bare, maxsplit=1)
     title = _key_behind(sheet, title_of(parts[0]).strip(_QUOTES) or bare)
     sheet.top["title"] = title

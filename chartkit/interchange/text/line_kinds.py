@@ -1,6 +1,7 @@
 """What each line of a sheet is, decided once from the line, its neighbours and the whole sheet."""
 
 import re
+import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -177,6 +178,8 @@ _MAY_BEGIN_FORM = re.compile(
 )
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
+_LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
+_STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -184,6 +187,7 @@ _OF_THE_LAST = re.compile(
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OF_A_NAME = 4
 _LONGEST = 160
 _FEWEST_APART = 2
 Rows = list[tuple[Token, ...] | None]
@@ -230,20 +234,43 @@ class _Classifier:
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
             self.known += self._read(at, line)
+        self._name_the_last_chord()
         return self._with_neighbours()
+
+    def _name_the_last_chord(self) -> None:
+        """Makes a chord alone right under the name of an earlier section, as the last line, an
+        ending: that section is played again, and then this."""
+        filled = [at for at, one in enumerate(self.known) if not isinstance(one.kind, Blank)]
+        *_, above, last = [-1, -1, *filled]
+        kind = self.known[last].kind if last >= 0 else None
+        start = self.known[above].kind if above >= 0 else None
+        if not (isinstance(kind, Chords) and isinstance(start, SectionStart)) or start.with_chords:
+            return
+        key = section_key(start.name)
+        earlier = any(
+            isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
+            for one in self.known[:above]
+        )
+        struck = [token for token in kind.tokens if token.kind in STRUCK]
+        if earlier and len(struck) == 1 and not kind.behind_name:
+            end = SectionStart("End", guessed=True, with_chords=True)
+            self.known.insert(last, KnownLine(self.known[last].line, end))
 
     # ---- by itself
     def _read(self, at: int, line: Line) -> Iterator[KnownLine]:
         text, row = line.text.strip(), self.rows[at]
-        heading = heading_of(text) if text else None
+        plain = _without_pictures(line)
+        heading = heading_of(plain.text.strip()) if text else None
         if not text or (row is None and not _says_something(text)):
             yield KnownLine(line, Blank())
         elif TITLE_LABEL.match(text) and not self._has_begun():
             yield KnownLine(line, Words())
         elif heading is not None:
-            yield from self._heading(at, line, heading)
-        elif (steps := self._steps(at, line)) and self._are_played(at, steps):
-            yield from self._form(line, steps)
+            yield from self._heading(at, plain, heading)
+        elif (steps := self._steps(at, plain)) and self._are_played(at, steps):
+            yield from self._form(plain, steps)
+        elif (start := self._named_for_player(at, text)) is not None:
+            yield KnownLine(line, start)
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
 
@@ -270,6 +297,7 @@ class _Classifier:
         if said is None:
             return None
         chords = f"{text[: said.start()]} {text[said.end() :]}".strip(" ():,;-–—")
+        chords = _LABEL_OF_CHORDS.sub("", chords)
         if not self._is_chords(chords):
             return None
         row = self.tokens.row(Line(0, f"{chords} ({said[0].strip()})"))
@@ -286,22 +314,43 @@ class _Classifier:
         return Words()
 
     # ---- headings and steps of the form
+    def _named_for_player(self, at: int, text: str) -> SectionStart | None:
+        """A section's name and who plays it behind a dash, alone right above a row of chords."""
+        name, _, remark = text.partition(" - ")
+        above = at == 0 or not self.lines[at - 1].text.strip()
+        below = at + 1 < len(self.rows) and self.rows[at + 1] is not None
+        few = 0 < len(remark.split()) <= _MOST_WORDS_OF_A_REMARK
+        if above and below and few and name and full_name_at(name, 0) == len(name):
+            return SectionStart(name, 1, "", (remark,), guessed=True)
+        return None
+
     def _heading(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
         """A heading, with what stands behind it on its line."""
         if heading.rest_at is not None:
             yield from self._with_rest(at, line, heading)
             return
+        inner = line.text.strip().removeprefix("[").removesuffix("]")
+        if line.text.lstrip().startswith("[") and self._is_said(inner):
+            yield KnownLine(line, Remark(inner))
+            return
         if self._repeats_unnamed(at, line.text.strip(), heading):
             yield KnownLine(line, Remark(line.text.strip(" ()")))
             return
-        more = "(" in line.text or heading.remark or self._says_more(heading.name)
+        more = "(" in line.text + heading.name or heading.remark or self._says_more(heading.name)
         steps = self._steps(at, line, sure=True) if more else ()
         named = not self._says_more(heading.name)
-        if len(steps) == 1 and (steps[0].like or steps[0].row or not named):
+        counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self._form(line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _is_said(self, text: str) -> bool:
+        """Whether words in square brackets name no section but tell the players something."""
+        if is_known_name(text) or full_name_at(text, 0) or any(map(str.isdigit, text[:1])):
+            return False
+        return is_direction(text) or len(text.split()) > _MOST_WORDS_OF_A_NAME
 
     def _says_more(self, name: str) -> bool:
         """Whether a name in brackets is a section's with more behind it."""
@@ -379,11 +428,12 @@ class _Classifier:
     def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
-        said_of = first.remarks and not (first.row or first.like or first.times > 1)
+        said_of = first.remarks and not (first.like or first.times > 1)
         if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in steps:
+            self.named.append((-1, step.name))
             row = self._row_of(step, line)
             yield KnownLine(
                 line,
@@ -465,10 +515,18 @@ class _Classifier:
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter)
         if after and apart and (is_talk(text) or is_greeting(text)):
             return Letter()
+        if after and apart and self._follows_a_step(at):
+            return Remark(text)
         below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
         if after and below_letter and _A_NAME.fullmatch(text):
             return Letter()
         return one.kind
+
+    def _follows_a_step(self, at: int) -> bool:
+        """Whether the last section above is a step of the form, so that no words are due."""
+        above = (self.known[i].kind for i in range(at - 1, -1, -1))
+        start = next((kind for kind in above if isinstance(kind, SectionStart)), None)
+        return start is not None and start.guessed
 
     def _under_chords(self, at: int) -> bool:
         return at > 0 and isinstance(self.known[at - 1].kind, Chords)
@@ -484,6 +542,15 @@ class _Classifier:
         return not (sung_above and not self._under_chords(at - 1)) and not (
             below is not None and isinstance(below.kind, Words)
         )
+
+
+def _without_pictures(line: Line) -> Line:
+    """A line with blanks for the small pictures that phones put among letters."""
+    if line.text.isascii():
+        return line
+    return replace(
+        line, text="".join(" " if unicodedata.category(c) == "So" else c for c in line.text)
+    )
 
 
 def is_plainly_words(text: str) -> bool:
@@ -505,6 +572,8 @@ def is_plainly_words(text: str) -> bool:
 
 def _aside_of(text: str) -> LineKind | None:
     """The kind of a line that is neither chords nor words; None for words."""
+    if (starred := _STARRED.fullmatch(text)) is not None:
+        return _aside_of(starred[1]) or Remark(starred[1])
     if facts := facts_of(without_parentheses(text)):
         return Settings(facts)
     if (inside := without_parentheses(text)) != text:

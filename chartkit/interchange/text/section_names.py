@@ -48,7 +48,8 @@ _NAMES_OF_KIND = {
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
     "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
-    "end": "ending, ends, end, schluss, slut, slutt, slot, final, finale, fin, einde, koniec",
+    "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
+    "koniec, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
     "tag": "tag",
     "turnaround": "turnaround",
@@ -142,8 +143,8 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?!/)|"
-    r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars))))?"
+    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
     r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
@@ -182,6 +183,7 @@ _AGAIN = re.compile(
 )
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
+_REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
@@ -196,6 +198,7 @@ _DASH = re.compile(r"\s+[-–—]\s+")
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
 _MOST_WORDS_OF_A_REMARK = 4
 _LONGEST_LINE = 120
+_LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
 _PLAIN_NAME = re.compile(
     rf"(?P<which>{_WHICH})(?P<base>{_BASE}|[^\W\d_]+(?:[- ][^\W\d_]+)*?\.?)\s*"
@@ -258,6 +261,9 @@ def section_key(name: str) -> tuple[str, str]:
     base = " ".join(parts["base"].casefold().strip(".").split())
     kind = _KIND_OF.get(base) or _KIND_OF_SHORT.get(base) or base
     number = _number_of(parts["number"].strip(" #.").casefold()) or _ordinal_of(parts["which"])
+    player, _, played = base.partition(" ")
+    if player in _PLAYERS and played in _PLAYED:
+        number = f"{player}{number}"
     return kind, number
 
 
@@ -330,13 +336,13 @@ def heading_of(text: str) -> Heading | None:
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
     text = text if text.isascii() else text.translate(NARROW)
-    plain = _POINTED.sub("", text).strip(_DECORATION)
+    plain = _REMARK_IN_BRACKETS.sub(r" (\1)", _POINTED.sub("", text).strip(_DECORATION))
     wrapped = plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}")
     bare = plain[1:-1].strip() if wrapped else plain
     for read in _WHOLE_LINE:
         if (heading := read(plain if read is _cut_short else bare)) is not None:
             return heading
-    at = text.find(plain)
+    at = text.find(plain[:_LONGEST_NAME])
     return _short_with_colon(bare, at) or _named(bare, None if wrapped else at)
 
 

@@ -1,0 +1,40 @@
+"""Quotation marks and apostrophes as the language of a song has them.
+
+Typed quotes are straight; a page has the language's own (Unicode CLDR, quotation delimiters, from
+memory).  What is typed as a curly sign stays.
+"""
+
+import re
+from functools import lru_cache
+
+_MARKS = {
+    "de": "„“‚‘", "cs": "„“‚‘", "sk": "„“‚‘", "sl": "„“‚‘", "da": "“”‘’", "is": "„“‚‘",
+    "pl": "„”‚’", "hu": "„”»«", "ro": "„”«»", "hr": "„”‚’",
+    "sv": "””’’", "fi": "””’’",
+    "fr": "«»‹›", "es": "«»“”", "it": "«»“”", "pt": "“”‘’", "ca": "«»“”",
+    "nb": "«»‘’", "nn": "«»‘’", "no": "«»‘’", "ru": "«»„“", "uk": "«»„“", "el": "«»“”",
+}  # fmt: skip
+_ENGLISH = "“”‘’"
+_APOSTROPHE = "’"
+_OPENS = re.compile(r"(?:^|(?<=[\s(\[{–—-]))[\"'](?=\S)")
+_STRAIGHT = re.compile(r"[\"']")
+
+
+@lru_cache(maxsize=4096)
+def typographic(text: str, language: str) -> str:
+    """The text with true quotes.  A quote opens at the start of a word, else it closes; a single
+    one inside or behind a word is an apostrophe."""
+    if '"' not in text and "'" not in text:
+        return text
+    marks = _MARKS.get(language.partition("-")[0].casefold(), _ENGLISH)
+
+    def opened(found: re.Match[str]) -> str:
+        if found[0] == '"':
+            return marks[0]
+        # 'tis and rock 'n' roll begin with an apostrophe: a single quote opens what is closed.
+        rest = text[found.end() :]
+        closed = re.search(r"\w'(?!\w)", rest)
+        return marks[2] if closed and not re.match(r"\w{1,3}\b", rest) else _APOSTROPHE
+
+    text = _OPENS.sub(opened, text)
+    return _STRAIGHT.sub(lambda found: marks[1] if found[0] == '"' else _APOSTROPHE, text)

@@ -1,0 +1,52 @@
+"""Quotes in the song's language, and words that run from right to left."""
+
+import pytest
+
+from chartkit.arrange.page_look import PageLook
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Text
+from chartkit.layout.quotes import typographic
+from chartkit.layout.set_texts import in_drawn_order
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
+
+
+@pytest.mark.parametrize(
+    ("language", "shown"),
+    [
+        ("en", "she said “go home”, don’t ’tis"),
+        ("de", "she said „go home“, don’t ’tis"),
+        ("de-AT", "she said „go home“, don’t ’tis"),
+        ("sv", "she said ”go home”, don’t ’tis"),
+        ("fr", "she said «go home», don’t ’tis"),
+        ("xx", "she said “go home”, don’t ’tis"),
+    ],
+)
+def test_quotes_are_those_of_the_language(language: str, shown: str) -> None:
+    """Straight quotes become the language's own (Unicode CLDR, from memory), a single one inside
+    or before a word an apostrophe."""
+    assert typographic("she said \"go home\", don't 'tis", language) == shown
+
+
+def test_what_is_typed_with_true_quotes_stays() -> None:
+    """Curly signs are left as they are."""
+    assert typographic("“so”", "de") == "“so”"
+
+
+def test_words_and_cues_have_true_quotes() -> None:
+    """The page shows them; what is printed under the chords is the word that was typed."""
+    text = 'key: C\nlanguage: de\n\n| C |\n: | "na los", sing\'s |\n'
+    (page,) = laid_out(arranged(text), PageLook(), Fonts()).pages
+    words = [i.plain for i in page.items if isinstance(i, Text) and i.role == "words"]
+    assert words == ["„na los“, sing’s"]
+
+
+def test_right_to_left_words_are_in_drawn_order() -> None:
+    """Hebrew letters are drawn from the last to the first, Latin ones among them as they are."""
+    assert in_drawn_order("שלום abc") == "abc םולש"
+
+
+def test_letters_that_join_are_counted_as_missing() -> None:
+    """Arabic set letter by letter would be wrong, so its letters are named as those without."""
+    document = laid_out(arranged("key: C\n\n| C |\n: | مرحبا |\n"), PageLook(), Fonts())
+    assert document.missing == frozenset("مرحبا")
