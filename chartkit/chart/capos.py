@@ -64,19 +64,27 @@ def capos_of_systems(
 
 
 def with_own_music(chart: Chart) -> Chart:
-    """The chart with every section that is played under another capo than its music was written
-    under given that music as its own, so that its chords can be written for its own capo.
+    """The chart with music of their own for sections that share it, where one of them is played
+    under another capo than it was written under: chords can then be written for each capo.
 
     Such sections lose their comments.
     """
     systems = restated_systems(chart)
-    capos = capos_of_systems(chart, systems)
-    sections = [
-        section
-        if home is None or home == number or capos[number] == capos[home]
-        else _written_out(section, systems[number])
-        for number, (section, home) in enumerate(zip(chart.sections, homes(chart), strict=True))
+    capos = [
+        [capo for capo, system in zip(*pair, strict=True) if system.music is not None]
+        for pair in zip(capos_of_systems(chart, systems), systems, strict=True)
     ]
+    home_of = homes(chart)
+    # All that share the music of one home: names then lead to the same music as before.
+    apart = {
+        home
+        for number, home in enumerate(home_of)
+        if home is not None and capos[number] != capos[home]
+    }
+    sections = (
+        _written_out(section, systems[number]) if home in apart and home != number else section
+        for number, (section, home) in enumerate(zip(chart.sections, home_of, strict=True))
+    )
     return replace(chart, sections=tuple(sections))
 
 

@@ -28,6 +28,8 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     if not music:
         if not report.diagnostics:
             _report_no_music(chart, length, report)
+        if chart.sections:
+            check_sections(chart, length, report)
         return
     check_navigation(chart, music, report)
     check_sections(chart, length, report)

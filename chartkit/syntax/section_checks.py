@@ -117,7 +117,7 @@ def _said_like(name: str) -> tuple[str, str]:
 
 def _check_shared(section: Section, music: _Music, report: Report) -> None:
     """Warns where words end before those of the section whose music they have."""
-    if music.words_alone:
+    if music.words_alone or (not music.rows and words_stacks(section.rows)):
         report.add(
             "nothing-to-share",
             *section.span,

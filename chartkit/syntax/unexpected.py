@@ -22,36 +22,51 @@ def report_strays(elements: list[Element], report: Report, opening: BarLineKind 
     """
     reported: set[str] = set()
     in_words = chords_in_words(elements, report)
-    for before, element, after in zip(
-        [None, *elements], elements, [*elements[1:], None], strict=False
-    ):
+    neighbours = zip([None, *elements], elements, [*elements[1:], None], strict=False)
+    for before, element, after in neighbours:
         if element.kind == "unclosed_cue":
-            report.add(
-                "unclosed-cue",
-                element.start,
-                element.end,
-                "this cue has no closing quote",
-                'a cue stands between quotes: "half time"',
-            )
-        if element.kind == "played":
-            if _counts_a_rest(before, element, after):
-                _report_number_of_rest(element, report)
-            else:
-                _report_times(element, report)
-        if element.kind != "unknown" or element.value in reported or _same_slip(before, element):
-            continue
-        if element.start in in_words:
-            continue
-        if _counts_a_rest(before, element, after):
+            _report_unclosed_cue(element, report)
+        elif element.kind == "played" and not _counts_a_rest(before, element, after):
+            _report_times(element, report)
+        elif element.kind == "played":
             _report_number_of_rest(element, report)
-        elif before is not None and before.kind == "silence" and element.value.isdecimal():
-            _report_rest_counted(before, element, report)
-        elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
-            _report_ending(BAR_SIGNS[opening], element, after, report)
-        else:
-            _report_unknown(element.value, element.start, element.end, report)
-        if _meant(element.value):
-            reported.add(element.value)
+        elif (
+            element.kind == "unknown"
+            and element.value not in reported
+            and element.start not in in_words
+            and not _same_slip(before, element)
+        ):
+            _report_word(before, element, after, opening, report)
+            if _meant(element.value):
+                reported.add(element.value)
+
+
+def _report_unclosed_cue(element: Element, report: Report) -> None:
+    report.add(
+        "unclosed-cue",
+        element.start,
+        element.end,
+        "this cue has no closing quote",
+        'a cue stands between quotes: "half time"',
+    )
+
+
+def _report_word(
+    before: Element | None,
+    element: Element,
+    after: Element | None,
+    opening: BarLineKind,
+    report: Report,
+) -> None:
+    """Reports a word by what stands around it."""
+    if _counts_a_rest(before, element, after):
+        _report_number_of_rest(element, report)
+    elif before is not None and before.kind == "silence" and element.value.isdecimal():
+        _report_rest_counted(before, element, report)
+    elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
+        _report_ending(BAR_SIGNS[opening], element, after, report)
+    else:
+        _report_unknown(element.value, element.start, element.end, report)
 
 
 def _same_slip(before: Element | None, element: Element) -> bool:

@@ -299,3 +299,33 @@ def test_a_bar_knows_the_meter_inside_its_row() -> None:
     """A meter written in a bar holds for it and for what follows on the page."""
     bars = playing_order(chart_of("| C | 3/4 F | G |\n\n== B\n| C |\nmeter: 4/4\n| F |")).bars
     assert [str(bar.meter) for bar in bars] == ["4/4", "3/4", "3/4", "3/4", "4/4"]
+
+
+@given(
+    st.integers(1, 3),
+    st.lists(st.integers(1, 2), min_size=1, max_size=3),
+    st.integers(0, 7),
+)
+@settings(max_examples=120, deadline=None)
+def test_times_and_endings_by_brute_force(body: int, shares: list[int], more: int) -> None:
+    """Any repeat with endings and a number of times is played as the rule says, time by time: the
+    last ending the last time, the one before it as long as others are missing."""
+    numbers, count = [], 0
+    if len(shares) > 1:
+        shares = [*shares[:-1], 1]  # nothing leads back from the last ending
+    for share in shares:
+        numbers.append(tuple(range(count + 1, count + share + 1)))
+        count += share
+    last = max(count, 2)
+    times = last + more
+    row = "|: " + " | ".join(["C"] * body)
+    for i, group in enumerate(numbers):
+        closing = "" if i < len(numbers) - 1 else f" :| x{times} " if len(numbers) == 1 else " || "
+        sign = "|" if not i else f":| x{times} |" if i == len(numbers) - 1 else ":|"
+        row += f" {sign}{''.join(f'{n}.' for n in group)} {'DEF'[i]}{closing}"
+    expected = []
+    for time in range(1, times + 1):
+        number = last if time == times else min(time, last - 1)
+        own = [name for name, group in zip("DEF", numbers, strict=False) if number in group]
+        expected += ["C"] * body + own
+    assert heard(row) == " ".join(expected)

@@ -294,6 +294,14 @@ CASES: dict[str, tuple[str, str]] = {
         "time=4/4 <C> n16\n<F> n16\n<G> n16\n<C> n16\nn16\n<F> n16\n<G> n16\n<C> n16",
         "| C | F | G | C | % | F | G | C |",
     ),
+    "phrases of four with a long upbeat and endings": (
+        "time=4/4 r12 n4:I\n|: <F> n16:see\n<Bb> n16\n<F> n8 <C> n8\n<F> n16\nn16\n<Bb> n16\n"
+        "<F> n8 <G7> n8\n<C> n16\n<Bb> n16\n<F> n8 <Bb> n8\n1[ <F> n8 <C> n8\n<F> n16 :| ]1\n"
+        "2[ <F> n8 <C> n8\n<F> n16 || ]2",
+        "| N.C. |\n|: F | Bb | F C | F | % | Bb | F G7 | C |\n"
+        ": I | see | | | | | | | |\n"
+        "| Bb | F Bb |1. F C | F :|2. F C | F ||",
+    ),
     "multi-measure rest": (
         "time=4/4 <C> n16\nmulti=3 r16\nr16\nr16\n<F> n16",
         "| C | rest 3 | F |",

@@ -18,7 +18,7 @@ from pypdf import PdfReader, PdfWriter
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
-from chartkit.chart.model import Chart
+from chartkit.chart.model import Chart, Segment
 from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved
 from chartkit.interchange.taken import Taken
@@ -98,18 +98,27 @@ def sounding(chart: Chart) -> list[str]:
 
 
 def sung_words(chart: Chart) -> list[str]:
-    """The words, those parted by hyphens whole, every section written out."""
-    lines = [
-        "".join(
-            segment.text + ("" if segment.split else " ")
-            for cell in ((line.pickup,), *line.bars)
-            for segment in cell
-        )
-        for section in arrange(chart, View()).sections
-        for system in section.systems
-        for line in system.words
-    ]
-    return " ".join(lines).split()
+    """The words, those parted by hyphens whole, every section written out verse by verse: a row
+    that a page cuts in two has its verses in two places."""
+    words = []
+    for section in arrange(chart, View()).sections:
+        verses = max((len(system.words) for system in section.systems), default=0)
+        for verse in range(verses):
+            segments = (
+                segment
+                for system in section.systems
+                for line in system.words[verse : verse + 1]
+                for cell in ((line.pickup,), *line.bars)
+                for segment in cell
+            )
+            # A hyphen at the end of a printed row parts a word as one before a divider does.
+            sung = (segment for segment in segments if segment.text)
+            words.append("".join(s.text.removesuffix("-") + _gap(s) for s in sung))
+    return " ".join(words).split()
+
+
+def _gap(segment: Segment) -> str:
+    return "" if segment.split or segment.text.endswith("-") else " "
 
 
 def in_order(wanted: Sequence[str], found: Sequence[str]) -> int:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import assume, example, given, settings
@@ -222,6 +223,28 @@ def test_capo_and_tuning() -> None:
         assert (b"<capo>3</capo>" in document) == (capo == 3)
         assert document.count(b"<staff-tuning") == (6 if capo < 0 else 0)
         assert trip(chart).capo.raised == capo
+
+
+def test_own_shapes_are_frames() -> None:
+    """The player's own shapes stand as diagrams under the harmonies they are fingered for, counted
+    from the capo, the treble string first; a chord without one has none."""
+    chart = chart_of("key: Bb\ncapo: 3\nshape: G 320003\nshape: D x-x-7-7-7-5\n\n| Bb | F | Eb |\n")
+    document = musicxml_bytes(chart)
+    assert schema_errors(document) == []
+    root = ElementTree.fromstring(document)
+    harmonies = list(root.iter("harmony"))
+    frames = [harmony.find("frame") for harmony in harmonies]
+    assert [frame is not None for frame in frames] == [True, True, False]
+    assert [
+        [(n.findtext("string"), n.findtext("fret")) for n in frame.iter("frame-note")]
+        for frame in frames
+        if frame is not None
+    ] == [
+        [("6", "3"), ("5", "2"), ("4", "0"), ("3", "0"), ("2", "0"), ("1", "3")],
+        [("4", "7"), ("3", "7"), ("2", "7"), ("1", "5")],
+    ]
+    assert [None if f is None else f.findtext("first-fret") for f in frames] == [None, "5", None]
+    assert [str(row.value) for row in trip(chart).shapes()] == ["G 320003", "D xx7775"]
 
 
 def test_shapes_are_written_as_they_sound() -> None:

@@ -162,6 +162,9 @@ MISTAKES = (
         "to play it again",
         ("== Hook x2\nkey: D", "== Hook x2"),
     ),
+    Mistake(
+        '== C\n| C |\n== A\n"cue"\n== B as A\n: la', "nothing-to-share", 5, 1, 9, "take it out"
+    ),
     Mistake("== A\n: la\n== B as A\n== C\n| C |", "nothing-to-share", 3, 1, 9, '"== A"'),
     Mistake(
         "== A\n| C |\n== A2 like A",

@@ -3,13 +3,15 @@
 What MusicXML cannot carry of a chart is listed in ``losses.py``.
 """
 
+from functools import partial
 from xml.etree.ElementTree import Element, indent, tostring
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
-from chartkit.chart.capos import moves_capo
+from chartkit.chart.capos import capo_after, moves_capo
 from chartkit.chart.model import BEST, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.capo import OPEN_STRINGS
+from chartkit.interchange.musicxml.frames import shape_of, shapes_by_key
 from chartkit.interchange.musicxml.write_measure import (
     attributes_element,
     fill_measure,
@@ -81,6 +83,7 @@ def _is_open(row: SettingRow) -> bool:
 def _write_measures(part: Element, measures: tuple[Outgoing, ...], chart: Chart) -> None:
     meter: tuple[Meter, bool] | None = None
     endings = _ending_stops(measures)
+    shapes, capo = shapes_by_key(chart), chart.capo
     number = 0
     for i, out in enumerate(measures):
         before = measures[i - 1] if i else None
@@ -94,7 +97,8 @@ def _write_measures(part: Element, measures: tuple[Outgoing, ...], chart: Chart)
         meter = (out.meter, out.free)
         _write_left(measure, out)
         _write_start(measure, out, chart, i == 0)
-        fill_measure(measure, out, before, following)
+        capo = capo_after(out.settings, capo)
+        fill_measure(measure, out, before, following, partial(shape_of, capo=capo, shapes=shapes))
         _write_right(measure, out, following, endings.get(i, ()))
 
 

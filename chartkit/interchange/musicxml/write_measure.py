@@ -1,6 +1,6 @@
 """One measure as an element: attributes, bar lines, directions, harmonies, slash notes."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
@@ -27,7 +27,9 @@ from chartkit.interchange.musicxml.write_notes import (
     tick_divisions,
 )
 from chartkit.interchange.score.outgoing import Line, Outgoing
+from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
+from chartkit.theory.shape_text import Frets
 
 _SOUNDS: dict[MarkKind, tuple[str, str]] = {
     "segno": ("segno", "segno"), "coda": ("coda", "coda"), "to-coda": ("tocoda", "coda"),
@@ -103,9 +105,14 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
 
 
 def fill_measure(
-    measure: Element, out: Outgoing, before: Outgoing | None, following: Outgoing | None
+    measure: Element,
+    out: Outgoing,
+    before: Outgoing | None,
+    following: Outgoing | None,
+    fingered: Callable[[Chord], Frets | None],
 ) -> None:
-    """Adds directions, harmonies and notes to a measure that has its attributes."""
+    """Adds directions, harmonies and notes to a measure that has its attributes; ``fingered``
+    gives the shape of a sounding chord."""
     for text in out.said:
         _words(measure, text)
     _write_marks(measure, out, "start")
@@ -119,7 +126,9 @@ def fill_measure(
         while cues and cues[0][0] <= note.start:
             _words(measure, cues.pop(0)[1])
         if note.strike is not None:
-            measure.append(harmony_element(note.strike))
+            chord = note.strike.chord
+            frets = fingered(chord) if chord is not None else None
+            measure.append(harmony_element(note.strike, frets))
         element = note_element(note)
         if note.start in held:
             _add_fermata(element)

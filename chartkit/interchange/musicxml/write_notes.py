@@ -9,11 +9,13 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element, SubElement
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Meter, Segment, Strike
+from chartkit.interchange.musicxml.frames import frame_element
 from chartkit.interchange.musicxml.kinds import kind_and_changes
 from chartkit.interchange.score.events import StrumSign
 from chartkit.interchange.score.outgoing import Line
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import accidentals_of, letter_of
+from chartkit.theory.shape_text import Frets
 
 
 def child(parent: Element, tag: str, text: object = None, /, **attributes: str) -> Element:
@@ -25,8 +27,8 @@ def child(parent: Element, tag: str, text: object = None, /, **attributes: str) 
     return element
 
 
-def harmony_element(strike: Strike) -> Element:
-    """The harmony of a strike.
+def harmony_element(strike: Strike, frets: Frets | None = None) -> Element:
+    """The harmony of a strike, with the diagram of the shape it is fingered in, if one is given.
 
     An optional chord is of type "alternate"; a new bass under the chord before hides its
     root and kind.  N.C. is the kind "none", with a root that is not shown, as MusicXML 4.0
@@ -40,6 +42,8 @@ def harmony_element(strike: Strike) -> Element:
         child(harmony, "kind", "none", text="N.C.")
     else:
         _write_chord(harmony, strike.chord, strike.bass_only)
+    if frets is not None:
+        harmony.append(frame_element(frets))
     return harmony
 
 

@@ -11,13 +11,15 @@ from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.words import sung_in
 
 _LONGEST_ROW = 8
-_COST_OF_LENGTH = (30, 30, 4, 4, 0, 4, 5, 8, 6)
-"""What a row of so many bars costs.  Rows of four are usual (common practice, no source), one bar
-alone is no row; the rest are ours."""
+_COST_OF_LENGTH = (30, 30, 6, 8, 0, 8, 7, 12, 3)
+"""What a row of so many bars costs.  Phrases have four bars or eight (common practice, no source),
+one bar alone is no row; the rest are ours."""
 _COST_OF_BARE_START = 10
 _COST_OF_LATE_START = 3
 """A row that begins with no chord, or with one that comes after its first beat; ours."""
 _COST_OF_PARTED_ENDINGS = 5
+_LONGEST_SHORT_ENDING = 2
+"""Bars of an ending that does not deserve a row; ours."""
 _COST_OF_OUTER_BAR = 9
 _COST_ACROSS_REPEAT = 18
 _COST_ACROSS_DOUBLE_LINE = 7
@@ -40,6 +42,8 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
     bars, before = _with_words_before(timed)
     places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
+    for i in _short_later_endings(bars):
+        places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):
         places = [place._replace(begin=min(place.begin, 0.0)) for place in places]
     starts = _row_starts(places)
@@ -101,6 +105,22 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
     later_ending = bool(measure.left.endings) and measure.left.endings[0] != 1
     begin += _COST_OF_PARTED_ENDINGS * later_ending
     return _Place(must, True, begin, _cost_across(last, now, later_ending), length)
+
+
+def _short_later_endings(bars: Sequence[Timed]) -> list[int]:
+    """The bars of later endings that are short: they stand behind the first ending of the same
+    phrase and make its row no longer."""
+    behind: list[int] = []
+    begin: int | None = None
+    for i, now in enumerate(bars):
+        endings = now.measure.left.endings
+        if not endings:
+            continue
+        length = 0 if begin is None else i - begin
+        if endings[0] != 1 and 0 < length <= _LONGEST_SHORT_ENDING:
+            behind += range(i, min(i + length, len(bars)))
+        begin = i
+    return behind
 
 
 def _cost_across(last: Timed, now: Timed, later_ending: bool) -> float:
