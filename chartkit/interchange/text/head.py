@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
@@ -28,7 +29,6 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
-    is_plainly_words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of

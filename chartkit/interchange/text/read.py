@@ -19,6 +19,7 @@ from chartkit.interchange.text.chord_rows import (
     read_chords_behind,
     read_chords_within,
 )
+from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.decode import decoded_lines
@@ -49,7 +50,6 @@ from chartkit.interchange.text.line_kinds import (
     Silence,
     Tablature,
     Words,
-    classify,
 )
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.mail import unquoted, without_letter

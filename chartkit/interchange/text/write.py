@@ -31,9 +31,9 @@ from chartkit.chart.model import (
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.facts import named_settings
 from chartkit.interchange.text.head import STRINGS, is_plain_title
-from chartkit.interchange.text.line_kinds import is_plainly_words
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
