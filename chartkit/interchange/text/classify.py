@@ -366,16 +366,16 @@ class _Classifier:
     @cached_property
     def first_words(self) -> dict[tuple[str, str], str]:
         """The letters of the first line of words under each plain heading."""
-        found: dict[tuple[str, str], str] = {}
+        collected: dict[tuple[str, str], str] = {}
         key: tuple[str, str] | None = None
         for at, heading in enumerate(self.headings):
             if heading is not None and heading.rest_at is None:
                 key = section_key(heading.name)
             elif key is not None and self.rows[at] is None and heading is None:
                 letters = _letters(self.lines[at].text)
-                if letters and key not in found:
-                    found[key] = letters
-        return found
+                if letters and key not in collected:
+                    collected[key] = letters
+        return collected
 
     def _is_chords(self, text: str) -> bool:
         row = self.tokens.row(Line(0, text))
@@ -390,7 +390,7 @@ class _Classifier:
 
     # ---- by its neighbours
     def _with_neighbours(self) -> list[KnownLine]:
-        """The lines, with words that are said to the band and not sung told apart."""
+        """The lines, with what is said to the band set apart from words."""
         alone = [self._is_alone(at) for at in range(len(self.known))]
         first, last = self._music_at()
         for at, one in enumerate(self.known):

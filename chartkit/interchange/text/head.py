@@ -86,10 +86,10 @@ def take_legend(sheet: Sheet, line: Line) -> None:
 def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
     chord = sheet.tokens.symbol(symbol)
     try:
-        found = parse_shape(frets.replace(" ", "-"))
+        result = parse_shape(frets.replace(" ", "-"))
     except ValueError:
         return None
-    return GivenShape(chord, found) if chord is not None and len(found) == STRINGS else None
+    return GivenShape(chord, result) if chord is not None and len(result) == STRINGS else None
 
 
 _OUR_REMARK = re.compile(

@@ -43,8 +43,8 @@ def title_of(text: str) -> str:
 
 def writer_of(text: str) -> str:
     """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
-    found = _WRITER.match(text)
-    return text[found.end() :].strip() if found is not None else ""
+    match = _WRITER.match(text)
+    return text[match.end() :].strip() if match is not None else ""
 
 
 def says_feel(text: str) -> bool:
