@@ -199,7 +199,7 @@ class BarReader:
     ) -> tuple[Bar, tuple[int, ...]]:
         meter = _new_meter(tokens)
         self.meter = meter or self.meter
-        slots = with_dashes_as_beats(tokens, self.meter.beats)
+        slots = slots_of(tokens) if early else with_dashes_as_beats(tokens, self.meter.beats)
         alone = next((token for token in tokens if token.kind in ("simile", "rest")), None)
         if alone is not None and all(slot.held for slot in slots):
             slots = []
