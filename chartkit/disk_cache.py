@@ -40,7 +40,7 @@ _SCHEMA = (
 def digest_of(*parts: object) -> str:
     """A key for what follows from these values alone.
 
-    Values are told apart by their ``repr``: plain values and frozen dataclasses, no sets.
+    Values are distinguished by their ``repr``: plain values and frozen dataclasses, no sets.
     """
     return sha256(repr(parts).encode("utf-8", "replace")).hexdigest()
 
@@ -213,10 +213,10 @@ def _is_sound(path: Path, most_bytes: int) -> bool:
     its other end."""
     for one in (path, _beside(path)):
         try:
-            found = one.lstat()
+            status = one.lstat()
         except FileNotFoundError:
             continue
-        if not S_ISREG(found.st_mode) or found.st_size > most_bytes:
+        if not S_ISREG(status.st_mode) or status.st_size > most_bytes:
             return False
     return True
 

@@ -38,7 +38,7 @@ PICTURES = (
     Picture("dense-changes", "glass-piers", View(capo=Capo(1)), PageLook(paper="letter")),
     Picture("stacked-verses", "all-the-quiet-water", View(capo=Capo(tuned_down=2))),
     Picture("rhythm-chart", "breakwater", View(capo=NO_CAPO)),
-    Picture("sparse-ballad", "before-the-boats", View(capo=Capo(2)), PageLook(form="full")),
+    Picture("sparse-ballad", "before-the-boats", View(capo=Capo(2)), PageLook()),
     Picture("two-guitars", "salt-box-house", View(second_capo=Capo(4))),
     Picture(
         "tablet-dark", "winter-mooring", look=PageLook(paper="tablet", dark=True, diagrams=True)

@@ -1,4 +1,4 @@
-"""How hard a song's chords are to play, told from its vocabulary and its changes.
+"""How hard a song's chords are to play, judged by its vocabulary and its changes.
 
 Source for what counts: M. Velez Vasquez, M. Baelemans, J. Driedger, W. Zuidema, J. A. Burgoyne,
 "Quantifying the Ease of Playing Song Chords on the Guitar", ISMIR 2023.  On their rated songs
@@ -25,7 +25,7 @@ BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_named(name) for name in _TWENT
 """The chords of a player's first year (common practice, no source); F as a small shape."""
 
 MOST_PRACTISED = 3
-"""How many chords a player is told to practise first."""
+"""How many chords a player is advised to practise first."""
 
 
 @dataclass(frozen=True, slots=True)

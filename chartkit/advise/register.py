@@ -123,12 +123,12 @@ def sung_weights(sung: PitchRange) -> tuple[tuple[int, float], ...]:
 
 
 def _smoothed(weights: tuple[tuple[int, float], ...]) -> Histogram:
-    found = [0.0] * _PITCHES
+    histogram = [0.0] * _PITCHES
     for pitch, weight in weights:
         for near in range(max(0, pitch - _REACH), min(_PITCHES, pitch + _REACH + 1)):
-            found[near] += weight * exp(-(((near - pitch) / SIGMA_HALF_STEPS) ** 2) / 2)
-    total = sum(found) or 1.0
-    return tuple(value / total for value in found)
+            histogram[near] += weight * exp(-(((near - pitch) / SIGMA_HALF_STEPS) ** 2) / 2)
+    total = sum(histogram) or 1.0
+    return tuple(value / total for value in histogram)
 
 
 @lru_cache(maxsize=65536)

@@ -258,13 +258,15 @@ def _announcements(
     system: System, key: Key, capo: Capo, naming: _Naming
 ) -> tuple[Announcement, ...]:
     """What stands above a system, in its own order."""
-    found = []
+    announcements = []
     for row in system.above:
         if capo_of_row(row) is None:
-            found.append(_announcement(row, capo, naming))
+            announcements.append(_announcement(row, capo, naming))
         elif naming.own_capo and "shape" in naming.lines:
-            found.append(Announcement("capo", _capo_move(system, key, capo, naming), row.span))
-    return tuple(found)
+            announcements.append(
+                Announcement("capo", _capo_move(system, key, capo, naming), row.span)
+            )
+    return tuple(announcements)
 
 
 def _capo_move(system: System, key: Key, capo: Capo, naming: _Naming) -> str:
@@ -274,11 +276,11 @@ def _capo_move(system: System, key: Key, capo: Capo, naming: _Naming) -> str:
     if not naming.key_given:
         return words
     area = naming.areas.at(key, capo)
-    told = f"{words}: {key_words(area.shape, naming.naming)} shapes"
+    sentence = f"{words}: {key_words(area.shape, naming.naming)} shapes"
     changes = (row.value for row in system.above if isinstance(row, SettingRow))
     if naming.raises and not any(isinstance(value, Key) for value in changes):
-        told += f", sounds {key_words(area.sounding, naming.naming)}"
-    return told
+        sentence += f", sounds {key_words(area.sounding, naming.naming)}"
+    return sentence
 
 
 def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Announcement:

@@ -78,9 +78,9 @@ class SongAreas:
     def at(self, key: Key, capo: Capo) -> Area:
         """The area of a written key under a capo of the chart's; where it has the key only under
         another, that one."""
-        found = self._areas.get((key, capo))
-        if found is not None:
-            return found
+        exact = self._areas.get((key, capo))
+        if exact is not None:
+            return exact
         return next(area for (written, _), area in self._areas.items() if written == key)
 
     def places(self) -> tuple[Place, ...]:

@@ -56,7 +56,7 @@ class _Place:
 def _rewritten_row(
     row: Row, place: _Place, areas: SongAreas, view: View, as_shapes: bool
 ) -> Iterator[Row]:
-    """A row in its new key; where the capo is moved, the key of what follows is told if it is
+    """A row in its new key; where the capo is moved, the key of what follows is given if it is
     another."""
     if (capo := capo_of_row(row)) is not None:
         before = _new_key(areas.at(place.key, place.capo), as_shapes)

@@ -139,9 +139,9 @@ def _comfort(text: str) -> PitchRange:
 
 def _bare_keys(here: Key, song: Song) -> list[Facts]:
     chords = [stretch.chord for stretch in song.stretches]
-    found = [key_moved_by(here, up, chords) for up in range(12)]
+    keys = [key_moved_by(here, up, chords) for up in range(12)]
     return [
-        {"key": str(key), "name": key_words(key), "semitones": up} for up, key in enumerate(found)
+        {"key": str(key), "name": key_words(key), "semitones": up} for up, key in enumerate(keys)
     ]
 
 

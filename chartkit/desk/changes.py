@@ -1,4 +1,4 @@
-"""What changes in the folder from outside, told to every open page as it happens."""
+"""Watches the folder for changes from outside and reports them to every open page."""
 
 import asyncio
 import json
@@ -10,7 +10,7 @@ from chartkit.desk.folder import KINDS, Folder
 
 _KEEP_ALIVE_SECONDS = 15
 _GATHERED_MS = 200
-"""How long changes are gathered before they are told."""
+"""How long changes are gathered before they are reported."""
 
 
 class _Charts(DefaultFilter):

@@ -59,8 +59,8 @@ class Drafts:
 
     def newest(self, file: str) -> Draft | None:
         """The draft of a file that was typed last, whichever window it was."""
-        found = [draft for draft in map(_read, self._places(file)) if draft is not None]
-        mine = [draft for draft in found if draft.file == file]
+        drafts = [draft for draft in map(_read, self._places(file)) if draft is not None]
+        mine = [draft for draft in drafts if draft.file == file]
         return max(mine, key=lambda draft: draft.time, default=None)
 
     def tidy_up(self) -> None:

@@ -6,6 +6,7 @@ Everything is worked out by ``chartkit.book``; the set file is the one source.
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
+from typing import get_args
 
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import book_cache_folder, work_cache
@@ -15,12 +16,12 @@ from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import changes_words, saving_words, straight_before
 from chartkit.book.screen.books import screen_books
 from chartkit.book.set_file import read_set
-from chartkit.book.set_list import Player, SetList
+from chartkit.book.set_list import Player, Reads, SetList
 from chartkit.book.set_rules import file_stem
 from chartkit.book.staging import Staging
 from chartkit.book.workshop import Workshop, no_progress
 from chartkit.desk.folder import Folder
-from chartkit.desk.pages import Facts
+from chartkit.desk.pages import Facts, mistake_facts
 from chartkit.desk.wishes import BooksWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded, read_source
@@ -28,7 +29,7 @@ from chartkit.sheets.set_sheet_rows import short_setting
 from chartkit.theory.naming import key_words
 
 Progress = Callable[[str, int, int], None]
-READS = ("both", "shapes", "sounding", "numbers", "words", "transposed")
+READS = get_args(Reads)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ def night_facts(folder: Folder, wish: SetWish) -> Facts:
     """The night as the desk shows it, or the set file's mistakes.  Raises Unusable."""
     opened = open_night(folder, wish, no_progress)
     source = Source(wish.text, wish.name)
-    facts: Facts = {"mistakes": [_mistake(one, source) for one in opened.diagnostics]}
+    facts: Facts = {"mistakes": [mistake_facts(one, source) for one in opened.diagnostics]}
     if opened.night is None:
         return facts | {"night": None}
     return facts | {"night": _night(opened.night, opened.plan)}
@@ -111,31 +112,16 @@ def _workshop(progress: Progress) -> Workshop:
 
 def _texts(set_list: SetList) -> list[ChartText]:
     """The text of each song's chart, or why it cannot be read."""
-    found = []
+    texts = []
     for song in set_list.songs:
         try:
             if song.chart.exists() and not song.chart.is_file():
                 raise Unusable(f"{song.name}: this is no file")
-            found.append(ChartText(read_source(str(song.chart)).text))
+            texts.append(ChartText(read_source(str(song.chart)).text))
         except Unusable as reason:
-            told = str(reason).replace(str(song.chart), song.name)
-            found.append(ChartText(None, told, reason.hint))
-    return found
-
-
-def _mistake(diagnostic: Diagnostic, source: Source) -> Facts:
-    line, column = source.place(diagnostic.span.start)
-    return {
-        "start": diagnostic.span.start,
-        "end": diagnostic.span.end,
-        "line": line,
-        "column": column,
-        "severity": diagnostic.severity,
-        "code": diagnostic.code,
-        "message": visible(diagnostic.message),
-        "hints": [visible(hint) for hint in diagnostic.hints],
-        "instead": None,
-    }
+            reason_words = str(reason).replace(str(song.chart), song.name)
+            texts.append(ChartText(None, reason_words, reason.hint))
+    return texts
 
 
 # ---- what is shown

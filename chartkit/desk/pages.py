@@ -34,7 +34,7 @@ _APART = frozenset(" \t\n|")
 _MOST_TRIED = 3
 """For how many mistakes it is tried whether what their hint quotes mends them."""
 _MOST_SHOWN = 200
-"""How many mistakes are told at once."""
+"""How many mistakes are shown at once."""
 
 Facts = dict[str, object]
 
@@ -141,11 +141,12 @@ def mistakes_of(song: Song) -> list[Facts]:
         if tried < _MOST_TRIED and (quoted := _quoted(one)) is not None:
             tried += 1
             instead = _instead(one.span, quoted, song)
-        mistakes.append(_mistake(one, source, instead))
+        mistakes.append(mistake_facts(one, source, instead))
     return mistakes
 
 
-def _mistake(diagnostic: Diagnostic, source: Source, instead: Facts | None) -> Facts:
+def mistake_facts(diagnostic: Diagnostic, source: Source, instead: Facts | None = None) -> Facts:
+    """A mistake as plain values; ``instead`` is what its hint says to write, and where."""
     start, end = diagnostic.span
     line, column = source.place(start)
     return {
@@ -162,8 +163,8 @@ def _mistake(diagnostic: Diagnostic, source: Source, instead: Facts | None) -> F
 
 
 def _quoted(diagnostic: Diagnostic) -> str | None:
-    found = (_QUOTED.search(hint) for hint in diagnostic.hints)
-    return next((match[1] for match in found if match is not None), None)
+    matches = (_QUOTED.search(hint) for hint in diagnostic.hints)
+    return next((match[1] for match in matches if match is not None), None)
 
 
 def _instead(span: Span, quoted: str, song: Song) -> Facts | None:

@@ -54,14 +54,14 @@ class VoicingCache:
         except (ValueError, TypeError, LookupError):
             return None
 
-    def save(self, found: Mapping[Tones, tuple[Voicing, ...]]) -> None:
+    def save(self, voicings_of: Mapping[Tones, tuple[Voicing, ...]]) -> None:
         """Keeps these chords beside what is kept already."""
         self._cache.put(
             {
                 self._key(tones): json.dumps(
                     [_voicing_values(voicing) for voicing in voicings], separators=(",", ":")
                 ).encode()
-                for tones, voicings in found.items()
+                for tones, voicings in voicings_of.items()
             }
         )
 

@@ -52,15 +52,15 @@ class Annotator:
         if over_beats and endings:  # brackets stand on one level, above them all
             items = tuple(item for mark in over_beats for item in mark.items)
             over_beats = [Annotation(0.0, self.style.line_width, items)]
-        found = over_beats + endings
+        annotations = over_beats + endings
         for i, box in enumerate(line.row.bars):
             if box.continued:
                 continue
-            found += self._marks(box.bar, edges[i], edges[i + 1])
-            found += self._times(box, edges[i + 1])
-            found += self._cues(box.bar, edges[i], edges[i + 1])
+            annotations += self._marks(box.bar, edges[i], edges[i + 1])
+            annotations += self._times(box, edges[i + 1])
+            annotations += self._cues(box.bar, edges[i], edges[i + 1])
         # The first announcement of the text comes out on top.
-        return found + [self._announcement(a, line.indent) for a in reversed(line.row.above)]
+        return annotations + [self._announcement(a, line.indent) for a in reversed(line.row.above)]
 
     def _announcement(self, announcement: Announcement, x: float) -> Annotation:
         size, text, source = self.style.cue, announcement.text, announcement.span
@@ -99,13 +99,13 @@ class Annotator:
     def _cues(self, bar: Bar, start: float, end: float) -> list[Annotation]:
         """The cues of a bar over their beats, but inside the bar where they fit."""
         share = max(1, bar.length or len(bar.strikes))
-        pad, found = self.style.pt(5), list[Annotation]()
+        pad, placed = self.style.pt(5), list[Annotation]()
         for cue in bar.cues:
             wanted = start + pad + (end - start) * min(cue.onset / share, 1.0)
             text = self.text(cue.text, 0.0, "italic", self.style.cue, "cue")
             x = max(start, min(wanted, end - pad - text.end))
-            found.append(self.text(cue.text, x, "italic", self.style.cue, "cue", cue.span))
-        return found
+            placed.append(self.text(cue.text, x, "italic", self.style.cue, "cue", cue.span))
+        return placed
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
         return [
@@ -169,14 +169,14 @@ class Annotator:
     def _endings(self, row: RowBox, edges: list[float]) -> list[Annotation]:
         """Brackets over numbered endings; one that goes on from the row before is open at its
         left (common practice, no source)."""
-        found = []
+        brackets = []
         for i, box in enumerate(row.bars):
             begins = bool(box.opening.endings) and not box.continued
             if begins or (i == 0 and row.in_ending):
                 last, closed = ending_stretch(row.bars, i)
                 numbers = box.opening.endings if begins else ()
-                found.append(self._bracket(numbers, edges[i], edges[last + 1], closed))
-        return found
+                brackets.append(self._bracket(numbers, edges[i], edges[last + 1], closed))
+        return brackets
 
     def _bracket(
         self, endings: tuple[int, ...], start: float, end: float, closed: bool
@@ -186,8 +186,8 @@ class Annotator:
         top, foot, thin = -style.cue * 0.95, style.cue * 0.35, style.pt(0.7)
         items: list[Item] = [Stroke(start, top, end, top, thin)]
         if endings:
-            told = ", ".join(map(str, endings)) + "."
-            pieces = self.typesetter.pieces(told, "plain", style.small)
+            numbers_text = ", ".join(map(str, endings)) + "."
+            pieces = self.typesetter.pieces(numbers_text, "plain", style.small)
             width = self.typesetter.width(pieces)
             x, y = start + style.pt(3.5), -style.cue * 0.08
             items = [

@@ -107,15 +107,15 @@ def _beams(flags: list[int], xs: list[float], level: int, stub: float) -> list[t
     """The stretches of the beam of one level: between neighbours that have it, else a stub
     towards the rest of the beat."""
     has = [count > level for count in flags]
-    found = []
+    spans = []
     for i, x in enumerate(xs):
         if not has[i]:
             continue
         if i + 1 < len(xs) and has[i + 1]:
-            found.append((x, xs[i + 1]))
+            spans.append((x, xs[i + 1]))
         elif not (i and has[i - 1]):
-            found.append((x - stub, x) if i else (x, x + stub))
-    return found
+            spans.append((x - stub, x) if i else (x, x + stub))
+    return spans
 
 
 def _flags(x: float, flags: int, top: float, style: Style) -> list[Item]:

@@ -58,8 +58,8 @@ def breaks(rows: Sequence[LongRow]) -> list[tuple[int, ...]]:
     ways = [_possible_lines(row) for row in rows]
     lengths = (end - start for way in ways for end, lines in enumerate(way) for start, _ in lines)
     most = max(lengths, default=1)
-    found = [[_cheapest(way, target) for way in ways] for target in range(1, most + 1)]
-    best = min(found, key=lambda cuts: sum(cost for cost, _ in cuts), default=[])
+    ways_by_target = [[_cheapest(way, target) for way in ways] for target in range(1, most + 1)]
+    best = min(ways_by_target, key=lambda cuts: sum(cost for cost, _ in cuts), default=[])
     return [starts for _, starts in best]
 
 
@@ -77,7 +77,7 @@ badness of that line but for its number of bars."""
 
 
 def _possible_lines(row: LongRow) -> _Lines:
-    found: _Lines = [[]]
+    lines: _Lines = [[]]
     for end in range(1, len(row.bars) + 1):
         used, starts = 0.0, list[tuple[int, float]]()
         cut = _cut_cost(row.bars[end - 1]) if end < len(row.bars) else 0.0
@@ -86,8 +86,8 @@ def _possible_lines(row: LongRow) -> _Lines:
             if used > row.room + _FITS and end - start > 1:
                 break
             starts.append((start, _room_cost(end - start, used / row.room) + cut))
-        found.append(starts)
-    return found
+        lines.append(starts)
+    return lines
 
 
 def _cheapest(lines: _Lines, target: int) -> tuple[float, tuple[int, ...]]:

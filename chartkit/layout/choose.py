@@ -31,7 +31,7 @@ _LEAST_FOR_ONE_PAGE = 0.95
 """In a book, below this part of the middle size a facing pair, which needs no turn either, is
 as good as one page."""
 _FACING_PAIR = 2
-_PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.35
+_PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.6
 """How much of the type's size a section torn by a page turn is worth, and a song's only page that
 is blank."""
 
@@ -150,16 +150,16 @@ class _Way:
         return Badness(sides if size >= _LEAST_FOR_ONE_PAGE * middle else _FACING_PAIR, cost)
 
     def _badness(self, size: float, middle: float) -> Badness:
-        found = self._known.get(size)
-        if found is None:
+        badness = self._known.get(size)
+        if badness is None:
             style = Style(shrunk(self._paper, size), self._paper.scale)
             composer = self._composer.in_style(style, size)
             placed, flaws = composer.measured(self._sections)
             top, blocks = composer.framed(placed, self._shapes)
             sides, torn, blank = turns(top, blocks, style)
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * blank * (sides == 1)
-            found = self._known[size] = Badness(sides, cost - size / middle)
-        return found
+            badness = self._known[size] = Badness(sides, cost - size / middle)
+        return badness
 
 
 def _middle(sizes: tuple[float, ...]) -> float:

@@ -42,8 +42,8 @@ def columns_of(blocks: list[Block], top: PlacedSystem, style: Style) -> list[_Co
 
 def _units(parts: list[Part], room: float) -> Iterator[_Column]:
     """What is not torn: a whole section, or one stanza of a section higher than a column."""
-    for _, found in groupby(parts, key=lambda part: part.entry.section):
-        section = list(found)
+    for _, members in groupby(parts, key=lambda part: part.entry.section):
+        section = list(members)
         if height_of(section) <= room:
             yield section
         else:

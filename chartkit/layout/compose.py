@@ -33,9 +33,10 @@ _LARGEST_TOP = 1.25
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_ALL_CUT, _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.25, 0.94, 1.0
-"""How much of the type's size it is worth that all rows of the writer's are cut in two, that all
-are crowded, from what part of the line on a row is; and a bar that is torn."""
+_PER_CUT_ROW, _ALL_CUT = 0.08, 0.4
+_ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
+"""How much of the type's size it is worth that a row of the writer's is cut in two, or that all
+are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
 
 
 class Composer:
@@ -164,12 +165,15 @@ class Composer:
 
 def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
     """What cut and crowded rows and torn bars cost together."""
-    whole = sum(not row.goes_on for row in rows) or 1
     cut = sum(bool(row.cut) and not row.goes_on for row in rows)
     room = style.line_width - indent
     crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)
     torn = sum(bar.broken for row in rows for bar in row.bars)
-    return _ALL_CUT * cut / whole + _ALL_CROWDED * crowded / len(rows or [0]) + _PER_TORN_BAR * torn
+    return (
+        min(_ALL_CUT, _PER_CUT_ROW * cut)
+        + _ALL_CROWDED * crowded / len(rows or [0])
+        + _PER_TORN_BAR * torn
+    )
 
 
 def _full_name(section: SectionBox) -> str:

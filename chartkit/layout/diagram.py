@@ -122,10 +122,10 @@ class DiagramSetter:
                                     (xs[1], y + half), (xs[0], y + half))))  # fmt: skip
             for x in dict.fromkeys(xs):
                 items.append(Dot(x, y, pt(_DOT)))
-                told = "T" if finger == THUMB else str(finger)
-                width = self.fitter.width(told, "strong", size)
+                sign = "T" if finger == THUMB else str(finger)
+                width = self.fitter.width(sign, "strong", size)
                 place = x - width / 2, y + size * 0.36
-                items.append(self.fitter.text(told, *place, "strong", size, "finger", 0.0))
+                items.append(self.fitter.text(sign, *place, "strong", size, "finger", 0.0))
         return items
 
 
@@ -141,8 +141,8 @@ def _frets_shown(voicing: Voicing) -> tuple[int, int]:
 
 def _pressed(voicing: Voicing) -> dict[int, list[int]]:
     """The strings under each finger, bass side first."""
-    found: dict[int, list[int]] = {}
+    strings_of: dict[int, list[int]] = {}
     for string, finger in enumerate(voicing.fingers):
         if finger:
-            found.setdefault(finger, []).append(string)
-    return found
+            strings_of.setdefault(finger, []).append(string)
+    return strings_of

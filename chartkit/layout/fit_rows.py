@@ -42,7 +42,7 @@ def _fitted(
 
 
 def _joined(rows: list[RowBox]) -> tuple[RowBox, ...]:
-    """The rows of a section, each told what of its words and endings goes on from the one before
+    """The rows of a section, each with what of its words and endings goes on from the one before
     it, and into the one after."""
     joined, carried = [], endings_carried(rows)
     split: dict[int, bool] = {}

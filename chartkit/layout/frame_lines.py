@@ -56,10 +56,10 @@ def foot_line(
     page = f"page {number} of {count}"
     width = fitter.width(page, "plain", size)
     room = style.line_width - width - 2 * size
-    told = f" — {told_in_full(arrangement)}"
-    for_title = room - fitter.width(told, "plain", size)
+    details = f" — {told_in_full(arrangement)}"
+    for_title = room - fitter.width(details, "plain", size)
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))
-    left = fitter.shortened(title + told, "plain", size, room)
+    left = fitter.shortened(title + details, "plain", size, room)
     return [
         fitter.text(left, 0, y, "plain", size, "foot", SECOND_INK),
         fitter.text(page, style.line_width - width, y, "plain", size, "foot", SECOND_INK),

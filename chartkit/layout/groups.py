@@ -20,9 +20,9 @@ def groups_of(slots: Sequence[Slot], beat: Fraction) -> tuple[Group, ...]:
         if slot.sign or slot.strike is not None:
             beats.setdefault(slot.onset // TICKS_PER_BEAT, []).append(i)
     return tuple(
-        _group(found, [slots[i] for i in found], (at + 1) * TICKS_PER_BEAT, beat)
-        for at, found in beats.items()
-        if len(found) > 1 or slots[found[0]].sign != SILENCE
+        _group(members, [slots[i] for i in members], (at + 1) * TICKS_PER_BEAT, beat)
+        for at, members in beats.items()
+        if len(members) > 1 or slots[members[0]].sign != SILENCE
     )
 
 

@@ -58,10 +58,10 @@ class Labeller:
 
         A name wider than the line is set smaller until it fits.
         """
-        found = self._known.get((name, optional))
-        if found is None:
-            found = self._known[name, optional] = self._fitted(name, optional)
-        return found
+        known = self._known.get((name, optional))
+        if known is None:
+            known = self._known[name, optional] = self._fitted(name, optional)
+        return known
 
     def _fitted(self, name: PrintedChord | None, optional: bool) -> Label:
         pieces = self._set(name, self._size, optional)

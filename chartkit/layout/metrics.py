@@ -50,14 +50,14 @@ class Typesetter:
     def pieces(self, text: str, font: FontName, size: float, rise: float = 0) -> tuple[Piece, ...]:
         """The text as pieces, each in a font that has its characters."""
         wanted = (text, font, size, rise)
-        found = self._set.get(wanted)
-        if found is None:
-            found = self._set[wanted] = tuple(
+        known = self._set.get(wanted)
+        if known is None:
+            known = self._set[wanted] = tuple(
                 Piece(part, name, size * scale, rise + size * lifted)
                 for part, name in self._parts(text, font)
                 for scale, lifted in (_beside_letters(part[:1], name),)
             )
-        return found
+        return known
 
     def _parts(self, text: str, font: FontName) -> tuple[tuple[str, FontName], ...]:
         parts = self._split_texts.get((text, font))

@@ -28,13 +28,13 @@ def typographic(text: str, language: str) -> str:
         return text
     marks = _MARKS.get(language.partition("-")[0].casefold(), _ENGLISH)
 
-    def opened(found: re.Match[str]) -> str:
-        if found[0] == '"':
+    def opened(match: re.Match[str]) -> str:
+        if match[0] == '"':
             return marks[0]
         # 'tis and rock 'n' roll begin with an apostrophe: a single quote opens what is closed.
-        rest = text[found.end() :]
+        rest = text[match.end() :]
         closed = re.search(r"\w'(?!\w)", rest)
         return marks[2] if closed and not re.match(r"\w{1,3}\b", rest) else _APOSTROPHE
 
     text = _OPENS.sub(opened, text)
-    return _STRAIGHT.sub(lambda found: marks[1] if found[0] == '"' else _APOSTROPHE, text)
+    return _STRAIGHT.sub(lambda match: marks[1] if match[0] == '"' else _APOSTROPHE, text)

@@ -29,7 +29,7 @@ class Paper:
 
 
 _SMALL = 8.5
-_LYING_MARGIN = 0.75
+_LYING_MARGIN = 0.55
 
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(595.28, 841.89, 45, 42, 32),

@@ -232,13 +232,13 @@ class TopSetter:
             beat = "♩." if arrangement.meter.compound else "♩"
             parts.append(f"{beat} = {arrangement.tempo}")
         parts += filter(None, (arrangement.feel, arrangement.instrument))
-        told = " · ".join(parts)
-        width = fitter.width(told, "plain", style.band)
+        words = " · ".join(parts)
+        width = fitter.width(words, "plain", style.band)
         if flow.x + width <= style.line_width:
             x, y = style.line_width - width, flow.y + self._baseline
-            return [fitter.text(told, x, y, "plain", style.band, "band")]
+            return [fitter.text(words, x, y, "plain", style.band, "band")]
         items: list[Item] = []
-        for line in fitter.wrapped(told, "plain", style.band, style.line_width):
+        for line in fitter.wrapped(words, "plain", style.band, style.line_width):
             flow.y += style.band * 1.5
             y = flow.y + self._baseline
             items.append(fitter.text(line, 0, y, "plain", style.band, "band"))
@@ -271,9 +271,9 @@ class TopSetter:
         for line in arrangement.lines if len(arrangement.lines) > 1 else ():
             strong = line == arrangement.strong
             weight = "bold" if strong else "bold, small" if line == "second" else "light"
-            told = f"{weight}: {self._line_words(line, arrangement)}"
+            words = f"{weight}: {self._line_words(line, arrangement)}"
             font: FontName = "strong" if strong or line == "second" else "plain"
-            entries.append(self._entry(told, font, 1.0 if strong else SECOND_INK))
+            entries.append(self._entry(words, font, 1.0 if strong else SECOND_INK))
         return entries
 
     def _mark_legend(self, arrangement: Arrangement) -> list[_Entry]:

@@ -54,8 +54,8 @@ def words_laid_out(
         columns = _in_columns(arrangement, paper, fitter, sizes, count)
     style = style_for(paper, columns or size)
     if columns:
-        top, found = _columns(arrangement, fitter, style)
-        made = column_pages(arrangement, fitter, top, found, style, with_foot)
+        top, columns_made = _columns(arrangement, fitter, style)
+        made = column_pages(arrangement, fitter, top, columns_made, style, with_foot)
     else:
         top, blocks = _parts(arrangement, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
@@ -216,20 +216,20 @@ def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list
         return [_without_words(section, fitter, style)]
     whole: list[list[_Line]] = []
     for verse in range(verses):
-        numbered, found = verses > 1, list[_Line]()
+        numbered, body = verses > 1, list[_Line]()
         for system in section.systems:
             asides = [] if verse else [one.text for one in system.above]
-            found += [line for aside in asides for line in _aside(aside, fitter, style)]
+            body += [line for aside in asides for line in _aside(aside, fitter, style)]
             if not system.bars:
                 alone = () if verse else stanza_texts(system)
-                found += [line for text in alone for line in _wrapped(text, "", fitter, style)]
+                body += [line for text in alone for line in _wrapped(text, "", fitter, style)]
             elif not system.words and not verse:
-                found += _aside(", ".join(_leads(system)), fitter, style) if _leads(system) else []
+                body += _aside(", ".join(_leads(system)), fitter, style) if _leads(system) else []
             elif verse < len(system.words):
                 lines = _system_lines(system, verse, numbered, fitter, style)
-                found += lines
+                body += lines
                 numbered = numbered and not any(words for words, _, _ in lines)
-        whole.append(found)
+        whole.append(body)
     return whole
 
 
@@ -237,13 +237,13 @@ def _system_lines(
     system: ArrangedSystem, verse: int, numbered: bool, fitter: Fitter, style: Style
 ) -> list[_Line]:
     """A row of words as lines: what is sung each time, then a line for every ending."""
-    line, found = system.words[verse], list[_Line]()
+    line, system_lines = system.words[verse], list[_Line]()
     for start, end in _stretches(system):
         said = _said(line, start, end)
         if numbered and said and line.verse is not None:
             said, numbered = f"{line.verse}. {said}", False
-        found += _wrapped(said, ", ".join(_leads(system, start, end)), fitter, style)
-    return found
+        system_lines += _wrapped(said, ", ".join(_leads(system, start, end)), fitter, style)
+    return system_lines
 
 
 def _stretches(system: ArrangedSystem) -> list[tuple[int, int]]:
@@ -260,13 +260,13 @@ def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> li
     asides = [aside for system in section.systems for aside in _leads(system)]
     marks = [aside for aside in asides if not _says_repeat(aside)]
     repeated = ["with repeats"] * (len(marks) < len(asides))
-    told = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
-    return _aside(told, fitter, style)
+    sentence = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
+    return _aside(sentence, fitter, style)
 
 
-def _aside(told: str, fitter: Fitter, style: Style) -> list[_Line]:
+def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
     """Something said in italics, on lines of its own."""
-    lines = fitter.wrapped(told, "italic", style.cue, style.line_width)
+    lines = fitter.wrapped(words, "italic", style.cue, style.line_width)
     return [("", line, 0.0) for line in lines]
 
 
@@ -284,15 +284,15 @@ def _said(line: WordsLine, start: int = 0, end: int | None = None) -> str:
 
 def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> list[str]:
     """What in some bars of a row leads elsewhere."""
-    found = []
+    phrases = []
     bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
     for one, line, closing in list(bars)[start:end]:
         if line.endings:
-            found.append(f"{' and '.join(map(_ordinal, line.endings))} {_TIME}")
-        found += dict.fromkeys(map(said_mark, one.bar.marks))
+            phrases.append(f"{' and '.join(map(_ordinal, line.endings))} {_TIME}")
+        phrases += dict.fromkeys(map(said_mark, one.bar.marks))
         if closing.kind in ("repeat-end", "repeat-both"):
-            found.append(f"{closing.times} times" if closing.times else _AGAIN)
-    return found
+            phrases.append(f"{closing.times} times" if closing.times else _AGAIN)
+    return phrases
 
 
 def _says_repeat(aside: str) -> bool:

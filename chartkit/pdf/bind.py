@@ -162,15 +162,15 @@ def _link(link: Link, height: float, pages: list[int]) -> str:
 # ---- the outline
 def _entries(leaves: Sequence[Leaf]) -> list[_Entry]:
     """The outline in two levels: songs, and the sections of each; of one song the sections."""
-    found: list[_Entry] = []
-    under = found
+    entries: list[_Entry] = []
+    under = entries
     for number, leaf in enumerate(leaves):
         if leaf.title:
             under = []
-            found.append(_Entry(leaf.title, number, leaf.over.height, under))
+            entries.append(_Entry(leaf.title, number, leaf.over.height, under))
         marks = leaf.over.bookmarks + (leaf.drawn.bookmarks if leaf.drawn is not None else ())
         under += [_Entry(mark.name, number, leaf.over.height - mark.y, []) for mark in marks]
-    return found
+    return entries
 
 
 def _outline(entries: list[_Entry], pages: list[int], file: PdfFile) -> int:

@@ -73,14 +73,14 @@ def page_commands(
     texts = [item for item in placed if isinstance(item, Text)]
     out.append(b"/Artifact BMC")
     if dark and first is not None:
-        out.append(_told(DARK_PAPER) + b" g 0 0 " + _told(width, height) + b" re f")
+        out.append(_numbers(DARK_PAPER) + b" g 0 0 " + _numbers(width, height) + b" re f")
     for item in placed:
         if not isinstance(item, Text):
             writer.draw(item)
     out.append(b"EMC")
     lines: list[ReadLine] = []
-    for (tag, _), found in groupby(texts, key=lambda text: (_tag_of(text), text.y)):
-        line = list(found)
+    for (tag, _), group in groupby(texts, key=lambda text: (_tag_of(text), text.y)):
+        line = list(group)
         if tag == ARTIFACT or first is None:
             out.append(_artifact(line[0].role))
         else:
@@ -121,18 +121,18 @@ def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
         start, letters = 0, list[bytes]()
         for at, extra in kerning:
             run = encoded(font, piece.text[start : at + 1])[0][1]
-            letters.append(b"(%s) %s" % (run, _told(-extra)))
+            letters.append(b"(%s) %s" % (run, _numbers(-extra)))
             start = at + 1
         for _, run in encoded(font, piece.text[start:]):
             letters.append(b"(%s)" % run)
         key = font_key(piece.font, stretches[0][0]).encode()
-        yield b"/%s %s Tf [%s] TJ" % (key, _told(piece.size), b" ".join(letters))
+        yield b"/%s %s Tf [%s] TJ" % (key, _numbers(piece.size), b" ".join(letters))
         return
-    back = _told(piece.back / piece.size * 1000) if piece.back else b""
+    back = _numbers(piece.back / piece.size * 1000) if piece.back else b""
     for number, run in stretches:
         key = font_key(piece.font, number).encode()
         shown = b"[%s (%s)] TJ" % (back, run) if back else b"(%s) Tj" % run
-        yield b"/%s %s Tf %s" % (key, _told(piece.size), shown)
+        yield b"/%s %s Tf %s" % (key, _numbers(piece.size), shown)
         back = b""
 
 
@@ -146,7 +146,7 @@ def _said_whole(text: Text) -> bytes:
     return text_string(said).encode()
 
 
-def _told(*values: float) -> bytes:
+def _numbers(*values: float) -> bytes:
     """Numbers as short as they can be written."""
     return b" ".join((f"{value:.3f}".rstrip("0").rstrip(".") or "0").encode() for value in values)
 
@@ -164,8 +164,8 @@ class _Writer:
     def _gray(self, ink: float) -> bytes:
         """The grey of an ink: on a dark page from the paper's dark up to light."""
         if self._dark:
-            return _told(DARK_PAPER + ink * (LIGHT_INK - DARK_PAPER))
-        return _told(1 - ink)
+            return _numbers(DARK_PAPER + ink * (LIGHT_INK - DARK_PAPER))
+        return _numbers(1 - ink)
 
     def draw(self, item: Item) -> None:
         """Adds the commands of one item."""
@@ -187,7 +187,7 @@ class _Writer:
             self._fill = ink
 
     def _ink_stroke(self, ink: float, thickness: float) -> None:
-        self.out.append(_told(thickness) + b" w")
+        self.out.append(_numbers(thickness) + b" w")
         if ink != self._stroke:
             self.out.append(self._gray(ink) + b" G")
             self._stroke = ink
@@ -195,11 +195,11 @@ class _Writer:
     def _text(self, item: Text) -> None:
         """A text as one text object, so that whoever reads the file finds it in one piece."""
         self._ink_fill(item.ink)
-        parts = [b"BT " + _told(item.x, self._height - item.y) + b" Td"]
+        parts = [b"BT " + _numbers(item.x, self._height - item.y) + b" Td"]
         rise = 0.0
         for at, piece in enumerate(item.pieces):
             if piece.rise != rise:
-                parts.append(_told(piece.rise) + b" Ts")
+                parts.append(_numbers(piece.rise) + b" Ts")
                 rise = piece.rise
             extra = thicker(item.pieces, at)
             if extra:
@@ -216,13 +216,13 @@ class _Writer:
 
     def _line(self, item: Stroke) -> None:
         self._ink_stroke(item.ink, item.thickness)
-        start = _told(item.x0, self._height - item.y0)
-        end = _told(item.x1, self._height - item.y1)
+        start = _numbers(item.x0, self._height - item.y0)
+        end = _numbers(item.x1, self._height - item.y1)
         self.out.append(b"%s m %s l S" % (start, end))
 
     def _shape(self, item: Shape) -> None:
         path = b" ".join(
-            _told(x, self._height - y) + (b" l" if i else b" m")
+            _numbers(x, self._height - y) + (b" l" if i else b" m")
             for i, (x, y) in enumerate(item.points)
         )
         if item.thickness:
@@ -240,8 +240,8 @@ class _Writer:
             (x + r, y + k, x + k, y + r, x, y + r), (x - k, y + r, x - r, y + k, x - r, y),
             (x - r, y - k, x - k, y - r, x, y - r), (x + k, y - r, x + r, y - k, x + r, y),
         )  # fmt: skip
-        drawn = b" ".join(_told(*arc) + b" c" for arc in arcs)
-        self.out.append(_told(x + r, y) + b" m " + drawn + b" f")
+        drawn = b" ".join(_numbers(*arc) + b" c" for arc in arcs)
+        self.out.append(_numbers(x + r, y) + b" m " + drawn + b" f")
 
     def _glyph(self, item: Glyph) -> None:
         self._ink_fill(item.ink)
@@ -253,4 +253,4 @@ class _Writer:
         x0, y0 = item.x - left * scale, self._height - item.y - low * scale
         for command, values in segments:
             placed = (value * scale + (y0 if i % 2 else x0) for i, value in enumerate(values))
-            yield (_told(*placed) + b" " if command != "h" else b"") + command.encode()
+            yield (_numbers(*placed) + b" " if command != "h" else b"") + command.encode()

@@ -55,9 +55,9 @@ def _drawn(page: Page, fonts: Fonts, dark: bool) -> DrawnPage:
 
 def used_characters(page: Page) -> tuple[tuple[FontName, str], ...]:
     """The characters a page takes from each font, in order."""
-    found: dict[FontName, set[str]] = defaultdict(set)
+    used: dict[FontName, set[str]] = defaultdict(set)
     for item in page.items:
         if isinstance(item, Text):
             for piece in item.pieces:
-                found[piece.font].update(piece.text)
-    return tuple((font, "".join(sorted(found[font]))) for font in sorted(found))
+                used[piece.font].update(piece.text)
+    return tuple((font, "".join(sorted(used[font]))) for font in sorted(used))

@@ -25,23 +25,23 @@ def embedded_fonts(
     characters: dict[FontName, set[str]] = defaultdict(set)
     for font, some in used:
         characters[font].update(some)
-    found = {}
+    fonts_by_key = {}
     for font in sorted(characters):
         ours = fonts.font(font)
         for number, codes in sorted(_by_set(ours, characters[font]).items()):
             tag = _tag(font, number)
-            found[font_key(font, number)] = _font(ours.face, tag, codes, add)
-    return found
+            fonts_by_key[font_key(font, number)] = _font(ours.face, tag, codes, add)
+    return fonts_by_key
 
 
 def _by_set(font: TTFont, characters: set[str]) -> dict[int, dict[int, int]]:
     """For each set of the font in use, the Unicode numbers by their codes."""
     places = font_codes(font)
-    found: dict[int, dict[int, int]] = defaultdict(dict)
+    by_number: dict[int, dict[int, int]] = defaultdict(dict)
     for character in characters:
         number, code = places.get(" " if character == "\xa0" else character, (0, 0))
-        found[number][code] = _SPACE if character == "\xa0" else ord(character)
-    return found
+        by_number[number][code] = _SPACE if character == "\xa0" else ord(character)
+    return by_number
 
 
 def _font(face: Any, tag: str, codes: dict[int, int], add: Adder) -> int:

@@ -25,10 +25,10 @@ def font_codes(font: TTFont) -> dict[str, Place]:
     ordered = sorted(font.face.charToGlyph, key=_usual_first)
     ascii_first = [code for code in ordered if 32 <= code < 127]
     others = [code for code in ordered if code >= 127 and code != 0xA0]
-    found = {chr(code): (0, code) for code in ascii_first}
+    codes = {chr(code): (0, code) for code in ascii_first}
     free = (place for place in _places() if place[0] or not 32 <= place[1] < 127)
-    found.update(zip(map(chr, others), free, strict=False))
-    return found
+    codes.update(zip(map(chr, others), free, strict=False))
+    return codes
 
 
 def _places() -> Iterator[Place]:

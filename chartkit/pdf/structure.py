@@ -21,7 +21,7 @@ def add_structure(
     lines = [
         [
             file.add(
-                f"<< /S /{line.tag} /P {whole} 0 R /Pg {page} 0 R /K {i}{_told(line)} >>".encode()
+                f"<< /S /{line.tag} /P {whole} 0 R /Pg {page} 0 R /K {i}{_spoken(line)} >>".encode()
             )
             for i, line in enumerate(on_page)
         ]
@@ -42,5 +42,5 @@ def add_structure(
     return root
 
 
-def _told(line: ReadLine) -> str:
+def _spoken(line: ReadLine) -> str:
     return f" /ActualText {text_string(line.text)}" if line.text else ""

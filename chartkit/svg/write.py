@@ -27,11 +27,13 @@ def page_svg(page: Page, metrics: Metrics, label: str = "", places: bool = True)
     """
     size = f"{_number(page.width)} {_number(page.height)}"
     drawings = "".join(_drawings(item for item in page.items if not isinstance(item, Text)))
-    texts = "".join(_text(item, metrics, places) for item in page.items if isinstance(item, Text))
+    texts = [item for item in page.items if isinstance(item, Text)]
+    spoken = {item.y for item in texts if item.spoken}
+    lines = "".join(_text(item, metrics, places, item.y in spoken) for item in texts)
     named = f' aria-label="{_escaped(label)}"' if label else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="sheet" viewBox="0 0 {size}" '
-        f'role="group"{named}><g aria-hidden="true">{drawings}</g>{texts}</svg>'
+        f'role="group"{named}><g aria-hidden="true">{drawings}</g>{lines}</svg>'
     )
 
 
@@ -55,10 +57,14 @@ def _ink(ink: float) -> str:
 
 
 # ---- text
-def _text(item: Text, metrics: Metrics, places: bool) -> str:
+def _text(item: Text, metrics: Metrics, places: bool, spoken: bool) -> str:
+    """A text; where its line is ``spoken`` otherwise, only what is said of the line is read."""
     at = f' data-role="{_escaped(item.role)}"' if places else ""
     if places and item.source:
         at += f' data-at="{item.source.start} {item.source.end}"'
+    if spoken:
+        said = f' role="img" aria-label="{_escaped(item.spoken)}"'
+        at += said if item.spoken else ' aria-hidden="true"'
     head = f"<text{at}{_ink(item.ink)}>"
     return f"{head}{''.join(_pieces(item, metrics))}</text>"
 

@@ -138,7 +138,7 @@ def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
 
 
 def _faulty(cell: Cell) -> bool:
-    """Whether something in the bar was already reported, so that its beats cannot be told."""
+    """Whether something in the bar was already reported, so that its beats are unknown."""
     return cell.faulty or any(
         e.kind in ("unknown", "unclosed_cue", "played") for e in cell.elements
     )

@@ -1,4 +1,4 @@
-"""Signs in a row of music that only look like those of the language, told and read as meant."""
+"""Signs in a row of music that only look like those of the language, reported and read as meant."""
 
 import re
 

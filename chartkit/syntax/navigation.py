@@ -61,7 +61,7 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
 
 
 def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
-    """Warns of one half of a coda alone; with an "al coda" that one is told instead."""
+    """Warns of one half of a coda alone; with an "al coda" that one is reported instead."""
     if mark.kind == "to-coda" and "coda" not in kinds:
         report.warn(
             "no-coda",

@@ -1,4 +1,4 @@
-"""A whole text to a chart: rows are told apart, read one by one and gathered.
+"""A whole text to a chart: rows are classified, read one by one and gathered.
 
 Reading is one pass over the text.  Each row is parsed on its own, so a mistake in one never
 keeps the others from being read.
@@ -170,7 +170,7 @@ class _Reader:
         self.context.silence = ""
 
     def _bare_section(self, bare: BareSection) -> None:
-        """Reports it and reads on in that section, so that the slip is told once."""
+        """Reports it and reads on in that section, so that the slip is reported once."""
         report_bare_section(bare, self.report)
         self._close_section()
         start, end = (place + self.report.offset for place in bare.span)

@@ -137,15 +137,15 @@ def strike_of(
     context.struck = True
     context.silence = _silence_after(written)
     return Strike(
-        chord,
-        onset,
-        length,
-        written.kind == "new_bass",
-        written.pushed,
-        written.stopped,
-        written.ringing,
-        written.optional,
-        Span(written.start + report.offset, written.end + report.offset),
+        chord=chord,
+        onset=onset,
+        length=length,
+        bass_only=written.kind == "new_bass",
+        pushed=written.pushed,
+        stopped=written.stopped,
+        ringing=written.ringing,
+        optional=written.optional,
+        span=Span(written.start + report.offset, written.end + report.offset),
     )
 
 

@@ -272,9 +272,10 @@ def test_the_page_keeps_its_choices_while_keys_are_pressed(page: Any) -> None:
         if "/api/pages" not in request.url:
             return False
         wishes.append(request.post_data_json["choices"])
-        return wishes[-1] is None
+        return wishes[-1] is None and len([one for one in wishes if one]) > 0
 
+    page.wait_for_selector("#neck .place")
     put_caret(page, "== Intro\n| Db")
     with page.expect_request(wished, timeout=20_000):
         page.keyboard.type("7")
-    assert isinstance(wishes[0]["size"], float) and wishes[-1] is None
+    assert isinstance(next(one for one in wishes if one)["size"], float)

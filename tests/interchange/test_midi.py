@@ -242,3 +242,15 @@ def test_every_bar_is_played() -> None:
     played = performance(chart)
     assert len(played.bars) == len(playing_order(chart).bars)
     assert all(bar.tempo for bar in played.bars)
+
+
+def test_a_capo_that_moves_is_heard() -> None:
+    """Where the capo moves inside the song, a chord gets another shape from there."""
+    chart = chart_of("key: A\n\n== Low\n| A |\n\n== High\ncapo: 5\n| A | E |\n")
+    played = performance(chart)
+    pitches = [
+        sorted(note.pitch for note in played.notes if note.start == start) for start in (0, 4)
+    ]
+    assert pitches[0] != pitches[1]
+    still = performance(chart, Capo())
+    assert sorted(n.pitch for n in still.notes if n.start == 4) == pitches[0]

@@ -83,3 +83,14 @@ def test_the_sheet_names_every_face() -> None:
     for font in FILES:
         assert f'url("/fonts/{font}")' in css and f".sheet .{font}{{" in css
     assert css.count("font-kerning:normal") == 3
+
+
+def test_a_line_is_read_aloud_as_a_player_says_it() -> None:
+    """Where a line carries what is said of it, that is its label, and its chords are not read
+    besides; other lines are read as they stand."""
+    chord = Text(0, 9, 5, (Piece("C", "strong", 9),), "shape")
+    said = chord._replace(pieces=(Piece(" ", "plain", 1),), role="spoken", spoken='C, rest "2"')
+    root = parsed(said, chord, chord._replace(y=30))
+    texts = root.findall(f"{SVG}text")
+    assert [one.get("aria-label") for one in texts] == ['C, rest "2"', None, None]
+    assert [one.get("aria-hidden") for one in texts] == [None, "true", None]

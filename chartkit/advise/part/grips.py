@@ -83,15 +83,15 @@ class GripChooser:
     def _candidates(self, chord: Chord, register: RegisterRule) -> list[tuple[float, PartialGrip]]:
         """The cheapest grips of a chord in a register, each with its cost a beat."""
         room, tones = self._rooms[chord], chord_tones(chord)
-        found: list[tuple[float, PartialGrip]] = []
+        candidates: list[tuple[float, PartialGrip]] = []
         for sound, frets, _ in self._patterns(chord, tones, room, register):
-            if len(found) >= CANDIDATES and sound >= found[-1][0]:
+            if len(candidates) >= CANDIDATES and sound >= candidates[-1][0]:
                 break
             grip = self._neck.grip(frets)
             if grip is not None:
-                insort(found, (sound + hand_cost(grip, self._weights), grip), key=_rank)
-                del found[CANDIDATES:]
-        return found
+                insort(candidates, (sound + hand_cost(grip, self._weights), grip), key=_rank)
+                del candidates[CANDIDATES:]
+        return candidates
 
     def _patterns(
         self, chord: Chord, tones: ChordTones, room: Room, register: RegisterRule

@@ -44,15 +44,15 @@ def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
     start; where it ends before the chart does, nothing sounds beside the second guitar.
     """
     sounding = list(_sounding(chart))
-    found = []
+    moments = []
     own = [Moment(one.start, one.end, (place,)) for place, one in enumerate(sounding)]
     whole = sounding[-1].end if sounding else 0.0
     last = first[-1].end if first else 0.0
     beside = [*first, Moment(last, max(last, whole), ())]
     for beats, pitches, (place,) in moments_together(beside, own):
         one = sounding[place]
-        found.append(Occasion(one.chord, beats, pitches, one.sung, one.section))
-    return tuple(found)
+        moments.append(Occasion(one.chord, beats, pitches, one.sung, one.section))
+    return tuple(moments)
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,7 +120,8 @@ hear("trouble", (words) => mistakes.say(words));
 hear("set-mistakes", ({ mistakes: found, text: read }) => text.mark(mistakes.show(found, read), read));
 hear("night-shown", (name) => { if (isSet()) $("title").textContent = name; });
 hear("type-all", (changed) => text.replace(changed, false));
-$("night-door").addEventListener("click", () => {
+$("night-door").addEventListener("click", async () => {
+  await songs.read();
   const set = songs.sets.find((one) => one.name === localStorage.getItem(LAST_SET)) ?? songs.sets[0];
   if (isSet()) file.open(localStorage.getItem(LAST_SONG) ?? songs.charts[0]?.name);
   else if (set) file.open(set.name);

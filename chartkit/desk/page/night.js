@@ -9,7 +9,7 @@ import { element } from "./text.js";
 const KEYS = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
 
 export class NightPane {
-  #pane; #set; #charts; #night = null; #shown = ""; #drag = null; #said = element("p", "hush"); #made = element("div", "made");
+  #pane; #set; #charts; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush"); #made = element("div", "made");
   #newest = new Newest(() => this.#ask());
 
   /** `set` gives the name and text of the set file, `charts` the charts of the folder. */
@@ -26,7 +26,10 @@ export class NightPane {
 
   async #ask() {
     const { name, text } = this.#set();
-    if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "Reading the set …"));
+    if (name !== this.#shown) {
+      this.#drawn = "";
+      this.#pane.replaceChildren(element("p", "hush", "Reading the set …"));
+    }
     const answer = await ask("/api/night", { name, text });
     if (name !== this.#set().name) return;
     if (!answer.ok) return tell("trouble", answer.reason);
@@ -37,6 +40,9 @@ export class NightPane {
 
   // ---- drawing
   #show(night, name) {
+    const drawn = JSON.stringify([name, night]);
+    if (drawn === this.#drawn || this.#dragging) return; // the same night stays as it stands
+    this.#drawn = drawn;
     const focused = document.activeElement?.dataset?.focus;
     if (name !== this.#shown) this.#made.replaceChildren();
     this.#shown = name;
@@ -193,12 +199,15 @@ export class NightPane {
       return at;
     };
     rows[from].classList.add("moving");
+    this.#dragging = true;
     let to = from;
     const move = (e) => { to = mark(e.clientY); };
     const end = (e) => {
       handle.removeEventListener("pointermove", move);
       rows.forEach((row) => row.classList.remove("moving", "above", "below"));
-      if (e.type === "pointerup") this.#move(from, to);
+      this.#dragging = false;
+      if (e.type === "pointerup" && to !== from) this.#move(from, to);
+      else this.wish();
     };
     handle.addEventListener("pointermove", move);
     handle.addEventListener("pointerup", end, { once: true });

@@ -16,10 +16,12 @@ from typing import Literal
 from chartkit.advise.ranking import played_option
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import song_of
+from chartkit.chart.capos import capos_of_systems, moves_capo
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, SettingRow, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.signs import plain_slashes
+from chartkit.chart.systems import all_systems, placed_systems
 from chartkit.chart.written_order import written_order
 from chartkit.fretboard.voicing import Voicing
 from chartkit.interchange.midi.sung import Singing
@@ -92,26 +94,31 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     """The chart played on its instrument with its capo, or with another one.
 
     ``chart`` holds sounding chords.  Voicings are the adviser's best for that place, or the
-    chart's own shapes.
+    chart's own shapes.  Where the chart moves the capo inside the song, what follows is played
+    there, unless ``capo`` overrides it.
     """
     bars = list(_rhythmic_bars(chart))
-    voicings = iter(_voicings(chart, chart.capo if capo is None else capo))
+    capos = {} if capo is not None else _capos(chart)
+    first = chart.capo if capo is None else capo
+    voicings = {place: _voicings(chart, place) for place in dict.fromkeys([first, *capos.values()])}
+    stretch = -1
     hand = _Hand()
     timed, words = [], []
     at = Fraction(0)
     key = written_key(chart)
     last: tuple[Chord, Key] | None = None
-    voicing: Voicing | None = None
     for one in bars:
         timed.append(TimedBar(at, one.played.meter, one.tempo))
         where = one.played.key or key
+        here = voicings[capos.get((one.played.section, one.played.home, one.played.row), first)]
         if last is not None and one.goes_on and (last[0], where) != last:
-            voicing, last = next(voicings, None), (last[0], where)
+            stretch, last = stretch + 1, (last[0], where)
         for moment in one.moments():
             if moment.strike is not None and moment.strike.chord is not None:
                 now = (moment.strike.chord, where)
                 if now != last:
-                    voicing, last = next(voicings, None), now
+                    stretch, last = stretch + 1, now
+            voicing = here[stretch] if 0 <= stretch < len(here) else None
             hand.plays(at + moment.after, moment, voicing)
         words += one.words(at)
         at += one.quarters
@@ -119,6 +126,21 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     cut_short = playing_order(chart).cut_short
     notes = sorted(hand.notes, key=lambda note: (note.start, note.place, note.string))
     return Performance(tuple(notes), tuple(timed), tuple(words), at, cut_short)
+
+
+def _capos(chart: Chart) -> dict[tuple[int, int, int], Capo]:
+    """Where the capo sits in each row of music: section played, section and row that hold it."""
+    if not moves_capo(chart):
+        return {}
+    systems = all_systems(chart)
+    capos = {}
+    for section, (placed, own, at) in enumerate(
+        zip(placed_systems(chart), systems, capos_of_systems(chart, systems), strict=True)
+    ):
+        with_music = [capo for capo, one in zip(at, own, strict=True) if one.music is not None]
+        for (home, row, _), capo in zip(placed, with_music, strict=False):
+            capos[section, home, row] = capo
+    return capos
 
 
 def _voicings(chart: Chart, capo: Capo) -> Sequence[Voicing | None]:

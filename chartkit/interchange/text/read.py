@@ -102,7 +102,7 @@ def read_lines(
     _read(Cursor(sheet, known))
     settle_key(sheet)
     chart = sheet.chart()
-    if not sheet.has_music and not (chart.sections and findings.has("scale-degrees")):
+    if not sheet.has_music:
         raise Refused(_nothing_to_read(findings))
     findings.sure(
         "read",
