@@ -36,12 +36,12 @@ MESSY: dict[str, tuple[str, str]] = {
     "syllables with a major seventh typed 7+": (
         "Canción del puerto\n\nDo        Sol\nCuando baja la marea\nLam       Fa7+\n"
         "vuelve la luz\nRe/Fa#    Sol7\ndel faro\n",
-        "C G\n: Cuando / baja la marea\nAm Fmaj7\n: vuelve la / luz\nD/F# G7\n: del faro /",
+        ("C G\n: Cuando ba- / ja la marea\nAm Fmaj7\n: vuelve la / luz\nD/F# G7\n: del faro /"),
     ),
     "all in small letters": (
         "harbour song\nam        f\nthe low tide pulls\nc         g/b\n"
         "the lanterns home\nam f c g\n",
-        "Am F\n: the low / tide pulls\nC G/B\n: the / lanterns home\nAm F C G",
+        ("Am F\n: the low / tide pulls\nC G/B\n: the lan- / terns home\nAm F C G"),
     ),
     "remarks behind chords, a star explained, a fourth that resolves": (
         "Song of the Gate\nC*        Am7 (let ring)\nthe gate in the wind\n"
@@ -86,7 +86,7 @@ MESSY: dict[str, tuple[str, str]] = {
             "Em7(11) Cmaj9 Gsus4(add6) D/A A7(b13)\n"
             ": over the / water and / over the / bar /\n"
             "Bb7(b9,#11) E7(#5,#9) F#m7(b5) Gdim7 Caug\n"
-            ": and over the / sandbanks / we / go /"
+            ": and over the / sand- / banks we / go /"
         ),
     ),
     "slashes behind chords, hyphens apart": (
@@ -144,8 +144,12 @@ MESSY: dict[str, tuple[str, str]] = {
     "a title, a capo and a key on one line": (
         "Night Ferry - capo 3 (sounds in Eb)\nC . . G | Am . F .\n night      ferry\n"
         "C | G | Am F | C ||\nriding out to the sea again\nFine\n",
-        "| C / / G | Am / F / |\n: | night | fer- / ry |\n| C | G | Am F | C @fine ||\n"
-        ": | rid- | ing | out / to | the sea again |",
+        (
+            "| C / / G | Am / F / |\n"
+            ": | night | fer- / ry |\n"
+            "| C | G | Am F | C @fine ||\n"
+            ": | ri- | ding | out / to | the sea again |"
+        ),
     ),
     "sections called by letters": (
         "Marsh\n\nA section:\n| Dm7  G7 | Cmaj7    | Dm7  G7 | Cmaj7 |\nB section:\n"
@@ -188,9 +192,18 @@ MESSY: dict[str, tuple[str, str]] = {
         "The old pier |  is falling\nG                  D\n"
         "into the sea, boys,  into the sea (G)\n\nChorus:  [loud]\nC  D  G\n"
         "into the sea\n",
-        '== Verse 1\n"quiet"\nG Cadd9\n: The old pier \\| is / falling\nG D (G)\n'
-        ': into the sea, boys, / into the sea /\n== Chorus\n"loud"\nC D G\n'
-        ": into / / the sea",
+        (
+            "== Verse 1\n"
+            '"quiet"\n'
+            "G Cadd9\n"
+            ": The old pier \\| is / falling\n"
+            "G D (G)\n"
+            ": into the sea, boys, / into the sea /\n"
+            "== Chorus\n"
+            '"loud"\n'
+            "C D G\n"
+            ": in- / to / the sea"
+        ),
     ),
     "a figure in tablature behind a name": (
         "Wind Song\n \nINTRO: e|--0--3--|  x2\n\nEm\n wind\n   (Em7)\n song\n"

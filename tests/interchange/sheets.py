@@ -55,7 +55,7 @@ SHEETS: dict[str, tuple[str, str]] = {
     ),
     "a chord inside a word": (
         "        C\nthe lanterns\n",
-        "C\n: the lant- / erns",
+        ("C\n: the lan- / terns"),
     ),
     "typed hyphens": (
         "    C   G\nthe lan-tern\n",
@@ -154,8 +154,19 @@ SHEETS: dict[str, tuple[str, str]] = {
     "French names and sections": (
         "Couplet 1\nLam      Rém\nQuand la pluie descend\nSol      Do\nau bord de l’eau\n"
         "\nRefrain :\nFa    Sol\nreviens\n\nPont\nMi7\nah\n",
-        "== Couplet 1\nAm Dm\n: Quand la / pluie descend\nG C\n: au bord / de l’eau\n"
-        "== Refrain\nF G\n: reviens /\n== Pont\nE7\n: ah",
+        (
+            "== Couplet 1\n"
+            "Am Dm\n"
+            ": Quand la / pluie descend\n"
+            "G C\n"
+            ": au bord / de l’eau\n"
+            "== Refrain\n"
+            "F G\n"
+            ": re- / viens\n"
+            "== Pont\n"
+            "E7\n"
+            ": ah"
+        ),
     ),
     "Spanish names and sections": (
         "Estrofa 1:\nLAm      REm\nCuando llueve aquí\n\nEstribillo (x2):\n"
@@ -187,8 +198,13 @@ SHEETS: dict[str, tuple[str, str]] = {
     "bass runs and chords behind": (
         "Am   Am/G   F#dim   F   (C/E Dm7 C)\nwalking down the stairway\n"
         "G - G/F - C/E - (run: E F F# G) - G\ngo\nC \\ B \\ Am\n",
-        "Am Am/G F#dim F (C/E) (Dm7) (C)\n: walking / down / the / stairway / / /\n"
-        'G G/F C/E "run: E F F# G" G\n: go / / /\nC "\\" B "\\" Am',
+        (
+            "Am Am/G F#dim F (C/E) (Dm7) (C)\n"
+            ": wal- / king down / the stair- / way / / /\n"
+            'G G/F C/E "run: E F F# G" G\n'
+            ": go / / /\n"
+            'C "\\" B "\\" Am'
+        ),
     ),
     "chords behind words": (
         "The harbour sleeps tonight   G  D\nand no one sings along    Em  C\n",

@@ -1,8 +1,27 @@
 """Sheets as people type them become the charts that musicians would make of them."""
 
-import pytest
+import re
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.chart.model import WordsRow
+from chartkit.diagnostics import Source
+from chartkit.incoming import Refused, incoming_chart
+from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import chord_or_none
+from chartkit.syntax.write import chart_text
+from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import TypedSheet, differences, sheets
+
+SAID_OTHERWISE = {
+    "capo", "tempo", "times", "twice", "time", "repeat", "major", "minor", "fret", "moll", "dur",
+    "menor", "mayor", "mineur", "minore", "sharp", "flat", "shapes", "play", "same", "title",
+    "artist", "veces", "fois", "volte", "four", "three", "tono",
+    "tonalità", "tonart", "tonalité", "back",
+}  # fmt: skip
+"""Words of which the chart has the meaning: a setting, a repeat."""
 
 EVERY = sheets("sheets_*")
 _TUNED_ON, _KEPT_APART = [*EVERY[::2], *sheets("more_*")], EVERY[1::2]
@@ -20,3 +39,74 @@ def test_sheets_kept_apart() -> None:
     """Most of the sheets on which nothing was tuned are wholly right too."""
     right = sum(not differences(sheet) for sheet in _KEPT_APART)
     assert right >= _KNOWN_SHARE * len(_KEPT_APART)
+
+
+@pytest.mark.parametrize(
+    ("above", "words", "parts"),
+    [
+        ("  C", "lighthouse", ("", "lighthouse")),
+        ("     C", "lighthouse", ("light", "house")),
+        ("        C", "the lanterns", ("the lan", "terns")),
+        ("   C", "singing", ("sing", "ing")),
+        ("    C", "low tide", ("low", "tide")),
+        (" C", "harbour", ("", "harbour")),
+    ],
+)
+def test_a_chord_goes_to_the_nearest_syllable(
+    above: str, words: str, parts: tuple[str, str]
+) -> None:
+    """A word is cut where a syllable begins; else the chord stands before the word."""
+    chart = taken(f"Verse\n{above}\n{words}\n").chart
+    (row,) = (row for row in chart.sections[0].rows if isinstance(row, WordsRow))
+    assert tuple(one.text for cell in row.cells for one in cell) == parts
+
+
+_LINES = st.lists(st.integers(0, 10_000), min_size=3, max_size=60)
+_WORD = re.compile(r"[^\W\d_]{4,}")
+
+
+def _mutated(picks: list[int]) -> str:
+    """A sheet of lines from all sheets, shuffled: some in other order, some twice."""
+    lines = [line for one in sheets() for line in one.text.splitlines()]
+    return "C  G\nthe first of the lines\n" + "\n".join(lines[at % len(lines)] for at in picks)
+
+
+@settings(max_examples=60, deadline=None)
+@given(_LINES)
+def test_the_law_holds_for_shuffled_sheets(picks: list[int]) -> None:
+    """Every word of the source is in the chart, its comments or the findings; no line that begins
+    with a section's name and counts it is sung; the chart checks and is tidy."""
+    text = _mutated(picks)
+    try:
+        incoming = incoming_chart(text.encode(), comments=True)
+    except Refused:
+        return
+    said = " ".join(one.message + " " + one.source for one in incoming.findings)
+    kept = _plain(incoming.text + said)
+    lost = {word for word in _WORD.findall(text) if _plain(word) not in kept}
+    assert {word for word in lost if not _is_chord_or_sign(word)} == set()
+    rows = [row for row in incoming.text.splitlines() if re.match(r"\s*\d*:", row)]
+    for row in rows:
+        assert not _COUNTED_SECTION.match(_plain_row(row)), row
+    reading = read_chart(Source(incoming.text))
+    assert not [one for one in reading.diagnostics if one.severity == "error"]
+    assert chart_text(reading.chart) == incoming.text
+
+
+_COUNTED_SECTION = re.compile(
+    r"(?:verse|chorus|intro|outro|solo|refrain|strophe|bridge|tag)\s*\d?\s*"
+    r"(?:\(?(?:x\s?\d|\d\s?x)\b|\d+ bars).*", re.IGNORECASE
+)  # fmt: skip
+
+
+def _plain(text: str) -> str:
+    return "".join(c for c in text.casefold() if c.isalpha())
+
+
+def _plain_row(row: str) -> str:
+    return re.sub(r"\s*[/|]\s*", " ", re.sub(r"^\s*\d*:[\s|/]*", "", row))
+
+
+def _is_chord_or_sign(word: str) -> bool:
+    """Whether a word may have become a chord, a setting, a repeat or a mark."""
+    return chord_or_none(word) is not None or word.casefold() in SAID_OTHERWISE

@@ -1,6 +1,6 @@
 """The chart of a sheet while its lines are read."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.marks import Mark, ordered_marks
@@ -61,9 +61,11 @@ class Sheet:
     shapes stands over one of what sounds.
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
-    of such chords alone are ``given``, for later ones with words alone, and ``used`` are those
-    that were.  ``row_times`` has how often sections are played whose row of chords says so.
-    ``line_number`` is the line that is read; rows keep it as their span.
+    of such chords alone are ``given`` by their kinds ("" for every one), for later ones with words
+    alone, and ``used`` are those that were.  ``row_times`` has how often sections are played whose
+    row of chords says so.
+    ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
+    music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
     """
 
     findings: Findings
@@ -92,7 +94,10 @@ class Sheet:
     first_root: int | None = None
     like: str = ""
     chords_on_heading: bool = False
-    given: list[int] = field(default_factory=list)
+    given: dict[str, int] = field(default_factory=dict)
+    names: dict[tuple[str, str], str] = field(default_factory=dict)
+    by_key: dict[tuple[str, str], int] = field(default_factory=dict)
+    by_kind: dict[str, int] = field(default_factory=dict)
     used: set[int] = field(default_factory=set)
     row_times: dict[str, int] = field(default_factory=dict)
     line_number: int = 0
@@ -202,10 +207,15 @@ class Sheet:
         name, same = section.name.casefold(), section.same_as.casefold()
         if same or section.rows[self.heading_rows :] or name not in self.home:
             self.home[name] = self.home.get(same) if same else at
+        key = section_key(section.name)
+        if section.name:
+            self.names[key] = section.name
+        if self.lines_under:
+            self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and _is_for_all(section.rows)
         if (self.chords_on_heading or everywhere) and self.lines_under and not words:
-            self.given.append(at)
+            self.given[key[0] if section.name else ""] = at
 
     def _count_times(self) -> None:
         """Makes "x4" behind the only row of a section the times that it is played."""
@@ -232,19 +242,14 @@ class Sheet:
         """Puts chords that were given for sections of a kind above words alone."""
         if self.lines_under or self.opened.same_as or not any(map(_is_alone, self.rows)):
             return
-        kind = section_key(self.opened.name)[0]
-        given = [
-            at
-            for at in self.given
-            if section_key(self.sections[at].name)[0] == kind or not self.sections[at].name
-        ]
-        if not given:
+        given = self.given.get(section_key(self.opened.name)[0], self.given.get(""))
+        if given is None:
             return
-        music = [row for row in self.sections[given[-1]].rows if isinstance(row, MusicRow | CueRow)]
+        music = [row for row in self.sections[given].rows if isinstance(row, MusicRow | CueRow)]
         heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
         self.rows = [*heading, *music, BlankRow(), *own]
         self.lines_under = [0] * len(music)
-        self.used.add(given[-1])
+        self.used.add(given)
         self.findings.guess(
             "chords-given-before",
             f'the words of "{self.opened.name}" stand under chords that were typed before',
@@ -259,17 +264,7 @@ class Sheet:
             return None
         if name.casefold() in self.home:
             return name
-        key = section_key(name)
-        if not key[0]:
-            return None
-        return next(
-            (
-                one.name
-                for one in reversed(self.sections)
-                if one.name and section_key(one.name) == key
-            ),
-            None,
-        )
+        return self.names.get(section_key(name))
 
     def earlier_like_opened(self) -> int | None:
         """The section whose music the open one is said to have, else the last of its name, or of
@@ -281,24 +276,14 @@ class Sheet:
         if home is not None and self.lines_of[home] and self._stands(home):
             return home
         key = section_key(name)
-        found = self._last(lambda other: section_key(other) == key)
-        if found is None:
-            found = self._last(lambda other: section_key(other)[0] == key[0])
-        if found is None and self.like == SAME:
-            return self._last(lambda other: True)
-        return found
+        for found in (self.by_key.get(key), self.by_kind.get(key[0])):
+            if found is not None and self._stands(found):
+                return found
+        return self.by_kind.get("") if self.like == SAME else None
 
     def _stands(self, at: int) -> bool:
         """Whether the name of a section still stands for it."""
         return self.home.get(self.sections[at].name.casefold()) == at
-
-    def _last(self, is_meant: Callable[[str], bool]) -> int | None:
-        """The last section with music of its own whose name is meant and still stands for it."""
-        for at in range(len(self.sections) - 1, -1, -1):
-            name = self.sections[at].name
-            if self.lines_of[at] and is_meant(name) and self._stands(at):
-                return at
-        return None
 
     @property
     def has_music(self) -> bool:

@@ -7,7 +7,7 @@ section's name ("Bridge is burning, end is near") have too many words that are n
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.directions import count_words, is_direction
@@ -89,6 +89,20 @@ ReadsAsChords = Callable[[str], bool]
 
 
 @dataclass(slots=True)
+class KnownNames:
+    """What the names of the sections so far mean: kinds with numbers, and kinds."""
+
+    keys: set[tuple[str, str]] = field(default_factory=set)
+    kinds: set[str] = field(default_factory=set)
+
+    def add(self, name: str) -> None:
+        """Adds a name."""
+        key = section_key(name)
+        self.keys.add(key)
+        self.kinds.add(key[0])
+
+
+@dataclass(slots=True)
 class _Step:
     name: str
     at: int
@@ -123,18 +137,21 @@ def is_plan(text: str) -> bool:
 
 
 def steps_of(
-    text: str, reads_as_chords: ReadsAsChords, sure: bool = False, known: Sequence[str] = ()
+    text: str,
+    reads_as_chords: ReadsAsChords,
+    sure: bool = False,
+    known: KnownNames | None = None,
 ) -> tuple[Step, ...]:
     """The steps that a line of form names; none for any other line.
 
     ``reads_as_chords`` says whether a text is a row of chords.  ``sure`` is for what cannot be
-    words, such as a text in brackets.  ``known`` are the names of sections in the sheet.
+    words, such as a text in brackets.  ``known`` are the names of sections above.
     """
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
     text = _AGAIN_CUT_SHORT.sub(r"\1 ", text)
     start = _label_end(text)
-    reader = _FormReader(text, reads_as_chords, frozenset(map(section_key, known)))
+    reader = _FormReader(text, reads_as_chords, known or KnownNames())
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
         if not reader.steps and not reader.said_before:
@@ -162,9 +179,7 @@ def _clauses(text: str, start: int) -> Iterator[tuple[int, str, str]]:
 class _FormReader:
     """Reads clause after clause into steps, and weighs whether they are a line of form."""
 
-    def __init__(
-        self, text: str, reads_as_chords: ReadsAsChords, known: frozenset[tuple[str, str]]
-    ) -> None:
+    def __init__(self, text: str, reads_as_chords: ReadsAsChords, known: KnownNames) -> None:
         self.text = text
         self.reads_as_chords = reads_as_chords
         self.known = known
@@ -228,7 +243,7 @@ class _FormReader:
             return name, rest
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
-        if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
+        if number.isdecimal() and len(number) < 3 and self._is_short(f"{word} {number}"):
             return f"{word} {number}", behind
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
@@ -247,14 +262,14 @@ class _FormReader:
         chord can be meant."""
         if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
             return False
-        return section_key(word)[0] in {kind for kind, _ in self.known}
+        return section_key(word)[0] in self.known.kinds
 
     def _means_another(self, name: str, rest: str, sign: str) -> bool:
         """Whether a name behind another is the section whose music that has."""
         if not self.steps or self.steps[-1].row or self.steps[-1].like:
             return False
         kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
-        if kind == own or kind not in {known for known, _ in self.known}:
+        if kind == own or kind not in self.known.kinds:
             return False
         chords_of = _CHORDS_OF.match(rest) is not None
         if sign == "(" and not rest and own in _LENT_MUSIC:
@@ -330,8 +345,8 @@ class _FormReader:
         heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
         if heading is None or heading.rest_at is not None or step.like:
             return False
-        kinds = {kind for kind, _ in self.known}
-        if not is_known_name(heading.name) or section_key(heading.name)[0] not in kinds:
+        kind = section_key(heading.name)[0]
+        if not is_known_name(heading.name) or kind not in self.known.kinds:
             return False
         step.like = heading.name
         return True
@@ -347,7 +362,7 @@ class _FormReader:
         chords = self._chords_behind(bare)
         if chords is None:
             return self._takes_chords_before_words(bare, step)
-        if section_key(step.name) in self.known or step.led_to:
+        if section_key(step.name) in self.known.keys or step.led_to:
             return False  # its music is known: the words say how it ends
         said, row = chords
         words = said.split()

@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from chartkit.chart.marks import Mark
 from chartkit.interchange.text.cues import marks_of
@@ -25,7 +26,7 @@ from chartkit.interchange.text.facts import (
     says_again,
     without_parentheses,
 )
-from chartkit.interchange.text.form import Step, is_plan, steps_of
+from chartkit.interchange.text.form import KnownNames, Step, is_plan, steps_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import without_tail
@@ -40,6 +41,7 @@ from chartkit.interchange.text.section_names import (
     full_name_at,
     heading_of,
     is_known_name,
+    may_name_a_section,
     section_key,
 )
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens, strikes
@@ -179,7 +181,9 @@ _MAY_BEGIN_FORM = re.compile(
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
+_COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
+_LIKE_A_CHORD = re.compile(r"(?<!\w)[A-H](?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -205,23 +209,22 @@ class _Classifier:
         self.tokens = tokens
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
         lines = self.lines
-        headings = [heading_of(line.text.strip()) if line.text else None for line in lines]
-        self.named = [
-            (at, one.name)
-            for at, one in enumerate(headings)
-            if one is not None
-            and is_known_name(one.name)
-            and not (self.lines[at].text.lstrip().startswith("(") and one.times > 1)
-        ]
-        self.later = {section_key(name): at for at, name in self._names_first()}
-        self.first_words = self._first_words(headings)
+        self.headings = [heading_of(line.text.strip()) if line.text else None for line in lines]
+        self.names = KnownNames()
+        self.plain_names = KnownNames()
         self.known: list[KnownLine] = []
+
+    @cached_property
+    def later(self) -> dict[tuple[str, str], int]:
+        """The last line that begins with a section's name, for each meaning."""
+        return {section_key(name): at for at, name in self._names_first()}
 
     def _names_first(self) -> Iterator[tuple[int, str]]:
         """The lines that begin with a section's full name, each with that name."""
         for at, line in enumerate(self.lines):
             start = len(line.text) - len(line.text.lstrip(" ([<"))
-            end = full_name_at(line.text, start) if len(line.text) <= _LONGEST else start
+            short = len(line.text) <= _LONGEST and may_name_a_section(line.text)
+            end = full_name_at(line.text, start) if short else start
             if end > start:
                 yield at, line.text[start:end]
 
@@ -260,13 +263,16 @@ class _Classifier:
     def _read(self, at: int, line: Line) -> Iterator[KnownLine]:
         text, row = line.text.strip(), self.rows[at]
         plain = _without_pictures(line)
-        heading = heading_of(plain.text.strip()) if text else None
+        heading = self.headings[at]
+        if line is not self.lines[at] or plain is not line:
+            heading = heading_of(plain.text.strip()) if text else None
         if not text or (row is None and not _says_something(text)):
             yield KnownLine(line, Blank())
         elif TITLE_LABEL.match(text) and not self._has_begun():
             yield KnownLine(line, Words())
         elif heading is not None:
             yield from self._heading(at, plain, heading)
+            self._learn(text, heading)
         elif (steps := self._steps(at, plain)) and self._are_played(at, steps):
             yield from self._form(plain, steps)
         elif (start := self._named_for_player(at, text)) is not None:
@@ -277,6 +283,15 @@ class _Classifier:
     def _has_begun(self) -> bool:
         """Whether the song has begun above the next line."""
         return any(isinstance(one.kind, SectionStart | Chords) for one in self.known)
+
+    def _learn(self, text: str, heading: Heading) -> None:
+        """Keeps the name of a heading for the lines below."""
+        if not is_known_name(heading.name):
+            return
+        if not text.startswith("("):
+            self.plain_names.add(heading.name)
+        if not (text.startswith("(") and heading.times > 1):
+            self.names.add(heading.name)
 
     def _kind(self, at: int, line: Line, text: str, plan: bool) -> LineKind:
         """The kind of a line that names no section."""
@@ -293,7 +308,9 @@ class _Classifier:
 
     def _throughout(self, text: str) -> Chords | None:
         """A row of chords with words that say it is for the whole song; None for any other."""
-        said = says_throughout(text) if len(text) <= _LONGEST else None
+        if len(text) > _LONGEST or _LIKE_A_CHORD.search(text) is None:
+            return None
+        said = says_throughout(text)
         if said is None:
             return None
         chords = f"{text[: said.start()]} {text[said.end() :]}".strip(" ():,;-–—")
@@ -359,11 +376,7 @@ class _Classifier:
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
         key = section_key(heading.name)
-        called = any(
-            section_key(name)[0] == key[0] and not self.lines[where].text.lstrip().startswith("(")
-            for where, name in self.named
-            if where < at
-        )
+        called = key[0] in self.plain_names.kinds
         again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
         return text.startswith("(") and text.endswith(")") and again and not called
 
@@ -391,6 +404,9 @@ class _Classifier:
         text = rest.text.strip()
         if is_tablature(text):
             return Tablature()
+        heading = heading_of(text)
+        if heading is not None and heading.rest_at is None and is_known_name(heading.name):
+            return Remark(text)
         return Silence() if is_counted_rest(text) else _aside_of(text) or self._words(rest)
 
     def _remark_behind(self, at: int, text: str) -> str:
@@ -408,14 +424,18 @@ class _Classifier:
         """The steps of the form that a line names."""
         text = line.text
         row = self.rows[at]
-        if len(text) > _LONGEST or _MAY_BEGIN_FORM.match(text) is None:
-            return ()
         if row is not None and not sure and self._is_music(row):
             return ()
-        names = tuple(dict.fromkeys(name for where, name in self.named if where < at))
-        steps = steps_of(text, self._is_chords, sure, names)
+        if len(text) > _LONGEST or not may_name_a_section(text):
+            return ()
+        if _MAY_BEGIN_FORM.match(text) is None:
+            return ()
+        steps = steps_of(text, self._is_chords, sure, self.names)
         under = at > 0 and self.rows[at - 1] is not None
-        if under and not sure and not any(one.row or one.like or one.times > 1 for one in steps):
+        sure_sign = _COUNTS.search(text) or any(
+            one.row or one.like or one.times > 1 for one in steps
+        )
+        if under and not sure and not sure_sign:
             return ()
         return steps
 
@@ -433,7 +453,7 @@ class _Classifier:
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in steps:
-            self.named.append((-1, step.name))
+            self.names.add(step.name)
             row = self._row_of(step, line)
             yield KnownLine(
                 line,
@@ -455,11 +475,12 @@ class _Classifier:
             and (sung.startswith(letters) or sung == letters)
         )
 
-    def _first_words(self, headings: Sequence[Heading | None]) -> dict[tuple[str, str], str]:
+    @cached_property
+    def first_words(self) -> dict[tuple[str, str], str]:
         """The letters of the first line of words under each plain heading."""
         found: dict[tuple[str, str], str] = {}
         key: tuple[str, str] | None = None
-        for at, heading in enumerate(headings):
+        for at, heading in enumerate(self.headings):
             if heading is not None and heading.rest_at is None:
                 key = section_key(heading.name)
             elif key is not None and self.rows[at] is None and heading is None:

@@ -37,6 +37,13 @@ _ONE_SOUND = (
 """Pairs of vowels that are mostly one syllable; common practice, no source."""
 _SILENT = re.compile(r"[b-df-hj-np-tv-z]?e", re.IGNORECASE)
 """How words end in an e that is not sung, as in *tide* (in English; common practice)."""
+_VOWELS = re.compile(r"[aeiouy]+", re.IGNORECASE)
+_ALL_ONSETS = """
+b c d f g h j k l m n p r s t v w x z bl br ch chr cl cr dr dw fl fr gl gn gr kn kr ph phr pl pr qu
+rh sc sch scr sh shr sk sl sm sn sp sph spl spr squ st str sw th thr tr tw wh wr
+"""
+_ONSETS = frozenset(_ALL_ONSETS.split())
+"""Runs of consonants that can begin a syllable."""
 _VOWEL = re.compile(r"[aeiouyAEIOUY]")
 _LONGEST_WORD = 60
 LAST_LATIN = 0x24F
@@ -69,9 +76,33 @@ def _cut(text: str, at: int, last: int) -> int:
             return near
     end = text.find(" ", at, high)
     end = high if end < 0 else end
-    if at - start > _NEAR and _parts(text[start:at], text[at:end]):
-        return at
+    if at - start > _NEAR and (inside := _syllable_near(text[start:end], at - start)):
+        return start + inside
     return start if start > last else end
+
+
+def _syllable_near(word: str, at: int) -> int:
+    """Where in a word the syllable begins that is nearest to a place; 0 where that is the word's
+    beginning, or where it cannot be told."""
+    if not word.isascii():
+        return at if _parts(word[:at], word[at:]) else 0
+    begins = [b for b in _syllables_of(word) if _parts(word[:b], word[b:])]
+    return min([0, *begins], key=lambda begin: (abs(begin - at), begin))
+
+
+def _syllables_of(word: str) -> list[int]:
+    """Where the second and further syllables of a word begin, about: before the longest run of
+    consonants that can begin one (common practice for English and its neighbours, no source)."""
+    begins = []
+    for before, after in pairwise(_VOWELS.finditer(word)):
+        cluster = word[before.end() : after.start()].lower()
+        closed = next((end for end in ("ght", "ck") if cluster.startswith(end)), "")
+        if cluster == "ng" and word[after.start() :].lower().startswith("ing"):
+            closed = cluster
+        rest = cluster[len(closed) :]
+        onset = next((rest[i:] for i in range(len(rest)) if rest[i:] in _ONSETS), "")
+        begins.append(after.start() - len(onset))
+    return begins
 
 
 def _parts(before: str, after: str) -> bool:

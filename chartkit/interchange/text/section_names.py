@@ -143,7 +143,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,2}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,3}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
@@ -293,6 +293,17 @@ def is_short_name(name: str) -> bool:
     parts = _PLAIN_NAME.fullmatch(name.strip(" .:"))
     base = parts["base"].casefold().strip(".") if parts is not None else ""
     return base in _KIND_OF_SHORT and base not in _KIND_OF
+
+
+_FIRST_WORDS = frozenset(
+    word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
+) | frozenset(["section", "part", "teil", "parte", "partie", "solo"])
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def may_name_a_section(text: str) -> bool:
+    """Whether any word of a text is one with which a section's name begins; a quick look."""
+    return not _FIRST_WORDS.isdisjoint(_WORD.findall(text.casefold()))
 
 
 def times_of(text: str) -> int:
