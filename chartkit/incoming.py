@@ -31,7 +31,7 @@ _MOST_ROUNDS = 3
 _SMALL_BYTES = 60_000
 """What is read in this process: a song has a tenth of it, and starting another takes a quarter of
 a second."""
-_LIMITS = Limits(processor_seconds=10, clock_seconds=60.0)
+_LIMITS = Limits(processor_seconds=10, clock_seconds=120.0)
 _WORDS = re.compile(r"\s*\d*:")
 """How a row of words begins."""
 _SPANS = frozenset({"span"})

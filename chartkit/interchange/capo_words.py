@@ -35,7 +35,7 @@ def capo_of_words(text: str) -> int | None:
     if _NO_CAPO.fullmatch(text) is not None:
         return 0
     if (capo := _CAPO.fullmatch(text)) is not None:
-        fret = int(capo[1]) if capo[1].isdigit() else _ROMAN.get(capo[1].lower(), 0)
+        fret = int(capo[1]) if capo[1].isdecimal() else _ROMAN.get(capo[1].lower(), 0)
         return fret if fret <= HIGHEST_CAPO else None
     if (down := _TUNED_DOWN.fullmatch(text)) is not None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))

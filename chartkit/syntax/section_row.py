@@ -108,7 +108,7 @@ def _check_times_in(name: str, text: str, report: Report) -> None:
 def _count(written: str) -> int:
     """The number that is written in digits or as a word."""
     lowered = written.lower()
-    if lowered.isdigit():
+    if lowered.isdecimal():
         return int(lowered)
     return {"twice": 2, "thrice": 3, **_WORDS_FOR}[lowered]
 

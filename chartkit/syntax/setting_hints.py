@@ -60,7 +60,7 @@ def _tempo(text: str, reason: ValueError) -> Iterator[str]:
         if 10 <= whole <= 400:
             yield (
                 f'write the number alone: "{whole}"'
-                if numbers[0].isdigit()
+                if numbers[0].isdecimal()
                 else f'write a whole number: "{whole}"'
             )
 

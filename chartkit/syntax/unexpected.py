@@ -61,7 +61,7 @@ def _report_word(
     """Reports a word by what stands around it."""
     if _counts_a_rest(before, element, after):
         _report_number_of_rest(element, report)
-    elif before is not None and before.kind == "silence" and element.value.isdigit():
+    elif before is not None and before.kind == "silence" and element.value.isdecimal():
         _report_rest_counted(before, element, report)
     elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
         _report_ending(BAR_SIGNS[opening], element, after, report)
@@ -78,18 +78,18 @@ def _same_slip(before: Element | None, element: Element) -> bool:
     return (
         before.kind == "unknown"
         and _RESTS.fullmatch(before.value) is not None
-        and (element.value.isdigit())
+        and (element.value.isdecimal())
     )
 
 
 def _counts_a_rest(before: Element | None, element: Element, after: Element | None) -> bool:
     if before is not None and before.kind == "rest":
         return True
-    return after is not None and after.kind == "rest" and element.value.isdigit()
+    return after is not None and after.kind == "rest" and element.value.isdecimal()
 
 
 def _report_number_of_rest(element: Element, report: Report) -> None:
-    number = element.value.isdigit()
+    number = element.value.isdecimal()
     report.add(
         "bad-rest",
         element.start,

@@ -42,8 +42,8 @@ DEGREE_PLACES = {
 _PRINTED_ORDER = "1 b3 3 b5 5 #5 6 bb7 b7 7 b9 9 #9 11 #11 b13 13"
 _ORDER = tuple(_PRINTED_ORDER.split())
 
-MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN", "minor", "Minor")
-MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA", "major", "Major")
+MINOR = ("m", "mi", "min", "-", "Mi", "Min", "MI", "MIN")
+MAJOR = ("maj", "ma", "M", "Maj", "Ma", "MAJ", "MA")
 HALF_DIMINISHED = ("ø", "Ø")
 DIMINISHED = ("dim", "°", "o", "º", "Dim", "DIM")
 TRIANGLE = ("△", "Δ", "∆")
@@ -86,8 +86,8 @@ def _row(text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...
 
 
 TABLE: tuple[Row, ...] = (
-    _row("", "1 3 5", "", MAJOR),
-    _row("m", "1 b3 5", "", MINOR),
+    _row("", "1 3 5", "", (*MAJOR, "major")),
+    _row("m", "1 b3 5", "", (*MINOR, "minor")),
     _row("5", "1 5", "", ("(no3)", "no3", "omit3")),
     _row("dim", "1 b3 b5", "", (*DIMINISHED, *_each(MINOR, "b5", "(b5)"))),
     _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5")),

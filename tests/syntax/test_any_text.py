@@ -255,3 +255,11 @@ def test_a_hundred_thousand_rows_are_read() -> None:
     assert len(reading.chart.sections[0].rows) == 100_001
     (wrong,) = reading.diagnostics
     assert Source(text).place(wrong.span.start) == (100_001, 4)
+
+
+@pytest.mark.parametrize("sign", ["²", "①", "½", "٣", "３"])
+def test_signs_that_are_no_decimal_digits_are_told(sign: str) -> None:
+    """Digits of other kinds stand where numbers do without harm."""
+    rows = ("| C r {} / |", "== {}\n| C |", "== A x{}\n| C |", "tempo: {}\n| C |", "| rest {} |")
+    for row in rows:
+        checked(row.format(sign) + "\n")

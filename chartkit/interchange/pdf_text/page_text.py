@@ -25,7 +25,7 @@ _LEVEL_LINE, _MOST_AT_ONE_HEIGHT = 60.0, 50
 Matrix = Sequence[float]
 _SERIF, _BOLD = 0.9, 1.07
 """How much narrower the usual faces with serifs run, and how much wider bold ones."""
-_NARROW, _WIDE = set("iljtfrI.,:;'|!()[]/ `"), set("mwMW@%—")
+_NARROW, _WIDE = set("iljtfrI.,:;'’‘|!()[]/ `"), set("mwMW@%—")
 
 
 @dataclass(frozen=True, slots=True)

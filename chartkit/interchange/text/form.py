@@ -243,7 +243,7 @@ class _FormReader:
             return name, rest
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
-        if number.isdigit() and len(number) < 3 and self._is_short(f"{word} {number}"):
+        if number.isdecimal() and len(number) < 3 and self._is_short(f"{word} {number}"):
             return f"{word} {number}", behind
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
