@@ -102,9 +102,9 @@ class Placer:
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
         if line.row.number > 1:
-            items.insert(
-                0, bar_number(line.row.number, edges[0], heights.top, self._fitter, self._style)
-            )
+            number = bar_number(line.row.number, edges[0], heights.top, self._fitter, self._style)
+            # A song of one long row has no gutter, and needs no numbers.
+            items[:0] = [number] if number.x + number.width <= edges[0] else []
         if not line.row.free:
             items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
         items += self._signatures(line, edges, heights)
