@@ -308,7 +308,9 @@ def test_each_bar_whose_rhythm_is_lost_is_named(rows: str, bars_told: str) -> No
     assert told == wanted
 
 
-@pytest.mark.parametrize("row", ["| /,/,_ <D / / |", "| / /,_,/ D / |", "| / /,_,D / / |"])
+@pytest.mark.parametrize(
+    "row", ["| /,x,/ _,/ D / |", "| /,/,_ <D / / |", "| / /,_,/ D / |", "| / /,_,D / / |"]
+)
 def test_nothing_is_held_before_the_first_chord(row: str) -> None:
     """A score whose slashes are tied before any chord gives a chart that reads back, with every
     chord."""

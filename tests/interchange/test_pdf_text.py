@@ -183,7 +183,7 @@ def test_bold_chords_under_a_bold_heading_are_chords() -> None:
 
     assert body(taken(pages(draw)).chart) == (
         "== Verse 1\nC\n: the tide is low\nG\n: and home we go\n"
-        "== Chorus\nAm F\n: lanterns / out\nG\n: and in again"
+        "== Chorus\nAm F\n: lan- / terns out\nG\n: and in again"
     )
 
 
