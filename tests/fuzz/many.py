@@ -2,7 +2,7 @@
 
 SHARE 1 is about half a million inputs; without a KIND all are tried.  Each is made from the
 examples, the sheets and the scores of the tests by cutting, doubling, joining and putting in pieces
-of their languages, or of pieces alone.  What the readers promise is in ``readers.py``; besides, each
+of their languages, or of pieces alone.  ``readers.py`` says what readers promise; besides, each
 input may take ten seconds of the processor, and all of them together 400 MB of memory.  Prints a
 table; an input that breaks a promise is printed as it is, and the exit code is 1.
 """
