@@ -53,14 +53,6 @@ class Value(click.ParamType[Any]):
         return [CompletionItem(one) for one in self._choices if one.startswith(incomplete)]
 
 
-class Argument(click.Argument):
-    """An argument with a help text."""
-
-    def __init__(self, *declarations: str, help: str, **settings: Any) -> None:
-        super().__init__(declarations, **settings)
-        self.help: str = help
-
-
 Maker = Callable[[str, Any, Any], click.Parameter]
 
 
@@ -91,8 +83,8 @@ def argument(*, help: str, metavar: str, read: Reader | None = None) -> Maker:
 
     def made(name: str, kind: Any, default: Any) -> click.Parameter:
         given = default is not inspect.Parameter.empty
-        return Argument(
-            name,
+        return click.Argument(
+            (name,),
             help=help,
             metavar=metavar,
             type=_value(kind, read),
@@ -146,14 +138,6 @@ class Command(click.Command):
         if not ctx.resilient_parsing:
             _report(ctx)
         return rest
-
-    def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Lists the arguments, then the options."""
-        arguments = [one for one in self.get_params(ctx) if isinstance(one, Argument)]
-        if arguments:
-            with formatter.section("Arguments"):
-                formatter.write_dl([(named(one), one.help) for one in arguments])
-        super().format_options(ctx, formatter)
 
 
 class Program(click.Group):

@@ -15,28 +15,28 @@ from chartkit.files import Unusable
 
 Asked = TypeVar("Asked", bound=BaseModel)
 
-_WORKER = ThreadPoolExecutor(1, "desk")
+PAGES = ThreadPoolExecutor(1, "desk-pages")
 """Charts are worked on one after the other: more at once would only wait for each other."""
-
-
-_SLOW_WORKER = ThreadPoolExecutor(1, "desk-slow")
+KEEPER = ThreadPoolExecutor(1, "desk-files")
+"""What is typed is kept without waiting for a page."""
+SLOW = ThreadPoolExecutor(1, "desk-slow")
 """What may take seconds has a line of its own, so that the page goes on following."""
 
 
 async def slowly(work: Callable[..., Any], *given: object) -> Response:
     """The answer of work that may take seconds."""
-    return await done(work, *given, worker=_SLOW_WORKER)
+    return await done(work, *given, worker=SLOW)
 
 
 async def apart(
-    work: Callable[..., Any], *given: object, worker: ThreadPoolExecutor = _WORKER
+    work: Callable[..., Any], *given: object, worker: ThreadPoolExecutor = PAGES
 ) -> Any:
     """What the work returns, done beside the loop that answers requests."""
     return await get_running_loop().run_in_executor(worker, partial(work, *given))
 
 
 def answering(
-    kind: type[Asked], work: Callable[[Asked], object], slow: bool = False
+    kind: type[Asked], work: Callable[[Asked], object], worker: ThreadPoolExecutor = PAGES
 ) -> Callable[[Request], Awaitable[Response]]:
     """An endpoint that reads a wish from the request's JSON and answers with what work returns."""
 
@@ -44,7 +44,7 @@ def answering(
         wish = await wish_of(kind, request)
         if isinstance(wish, Response):
             return wish
-        return await (slowly(work, wish) if slow else done(work, wish))
+        return await done(work, wish, worker=worker)
 
     return endpoint
 
@@ -79,7 +79,7 @@ def told_as_it_goes(work: Callable[[Callable[[str, int, int], None]], object]) -
             loop.call_soon_threadsafe(lines.put_nowait, b"")
 
     async def stream() -> AsyncIterator[bytes]:
-        _SLOW_WORKER.submit(run)
+        SLOW.submit(run)
         while line := await lines.get():
             yield line
 
@@ -88,7 +88,7 @@ def told_as_it_goes(work: Callable[[Callable[[str, int, int], None]], object]) -
 
 
 async def done(
-    work: Callable[..., object], *given: object, worker: ThreadPoolExecutor = _WORKER
+    work: Callable[..., object], *given: object, worker: ThreadPoolExecutor = PAGES
 ) -> Response:
     """The answer with what the work returns, or with why it cannot be done."""
     try:

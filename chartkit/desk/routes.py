@@ -15,7 +15,17 @@ from starlette.staticfiles import StaticFiles
 
 from chartkit.assets import font_path
 from chartkit.desk import advice
-from chartkit.desk.answers import Plain, answering, apart, done, slowly, told_as_it_goes, wish_of
+from chartkit.desk.answers import (
+    KEEPER,
+    SLOW,
+    Plain,
+    answering,
+    apart,
+    done,
+    slowly,
+    told_as_it_goes,
+    wish_of,
+)
 from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
@@ -69,7 +79,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
         Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
         Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
-        Route("/api/second", answering(PageWish, second_guitar, slow=True), methods=["POST"]),
+        Route("/api/second", answering(PageWish, second_guitar, SLOW), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/incoming", bring_in, methods=["POST"]),
@@ -79,9 +89,9 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/made", desk.made),
         Route("/api/out", answering(OutWish, handed_out), methods=["POST"]),
         Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
-        Route("/api/save", answering(SaveWish, desk.save), methods=["POST"]),
-        Route("/api/draft", answering(SaveWish, desk.draft), methods=["POST"]),
-        Route("/api/undraft", answering(SaveWish, desk.undraft), methods=["POST"]),
+        Route("/api/save", answering(SaveWish, desk.save, KEEPER), methods=["POST"]),
+        Route("/api/draft", answering(SaveWish, desk.draft, KEEPER), methods=["POST"]),
+        Route("/api/undraft", answering(SaveWish, desk.undraft, KEEPER), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
         Mount("/page", StaticFiles(directory=_PAGE), middleware=packed),
     ]

@@ -2,6 +2,7 @@
 
 import secrets
 import socket
+import sys
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
@@ -14,6 +15,8 @@ from chartkit.desk.routes import desk_app
 _LOOPBACK = "127.0.0.1"
 _UNTIL_BROWSER_SECONDS = 0.4
 _LAST_ANSWERS_SECONDS = 1
+_TURN_SECONDS = 0.001
+"""How soon a thread that makes pages lets another have its turn: what is typed must not wait."""
 
 
 def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None]) -> None:
@@ -23,6 +26,7 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
     """
     listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    sys.setswitchinterval(_TURN_SECONDS)
     with listening:
         listening.bind((_LOOPBACK, port))
         listening.listen()  # a browser that comes early waits

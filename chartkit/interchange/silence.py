@@ -67,12 +67,15 @@ def _split(bar: Bar, beat: int) -> bool:
 
 def without_first_holds(bar: Bar) -> Bar:
     """The first bar of a song in which anything is struck, with nothing held before that: beats
-    before it are plain, and a hold in its own beat is a slash."""
+    before it are plain, but where a rest or a muted stroke splits them, and a hold in its own beat
+    or in such a one is a slash."""
     first = bar.strikes[0].onset if bar.strikes else bar.length
     if not any(hold < first for hold in bar.holds):
         return bar
-    beat = first // TICKS_PER_BEAT * TICKS_PER_BEAT
-    slashes = {at for at in (*bar.slashes, *bar.holds) if beat <= at < first}
+    split = {onset // TICKS_PER_BEAT for onset in (*bar.silences, *bar.mutes)}
+    split.add(first // TICKS_PER_BEAT)
+    before = (at for at in (*bar.slashes, *bar.holds) if at < first)
+    slashes = {at for at in before if at // TICKS_PER_BEAT in split}
     return replace(
         bar,
         holds=tuple(hold for hold in bar.holds if hold > first),

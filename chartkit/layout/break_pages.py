@@ -12,9 +12,9 @@ from itertools import accumulate
 
 _PAGE = 1000.0
 """One page more; far above everything else, so the fewest pages win."""
-_BLANK = 150.0
+_BLANK = 220.0
 """A page that is all blank, less by the square of the part that is."""
-_TORN, _TORN_AT_REST = 60.0, 25.0
+_TORN, _TORN_AT_REST = 60.0, 5.0
 """A turn inside a section, and one after a bar in which nobody plays."""
 _LONELY = 45.0
 """A section that leaves one system alone on a side of the turn."""

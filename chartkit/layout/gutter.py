@@ -4,6 +4,7 @@ A name beside its first row costs no height, and is found with one look.  Where 
 long for the gutter it stands over the row instead.
 """
 
+import re
 from dataclasses import dataclass, replace
 from math import cos, pi, sin
 
@@ -23,6 +24,10 @@ _LINE, _ASCENT, _DESCENT = 1.16, 0.76, 0.2
 as parts of its size."""
 _SMALLER = (1.0, 0.88, 0.76)
 """Sizes tried, as parts of the usual one."""
+_NUMBERED = re.compile(r", (?=\d+ )")
+"""Between names that have numbers of their own, which stand in a line each."""
+_NUMBERED_PART = 0.75
+"""How much of the widest gutter such names may take."""
 _CORNER, _CORNER_POINTS = 2.2, 3
 _CONTINUED = "(continued)"
 _CONTINUED_SIZE = 0.66
@@ -56,6 +61,11 @@ def section_label(
     """
     widest = style.line_width * WIDEST - style.pt(_CLEAR)
     easy = max(free_width - style.pt(_CLEAR), min(style.pt(_EASY), widest))
+    named = _NUMBERED.split(name)
+    for part in _SMALLER if 1 < len(named) <= most_lines else ():
+        label = _label(named, style.heading * part, fitter, style)
+        if label.width <= max(easy, _NUMBERED_PART * widest):
+            return label
     for room in (easy, widest):
         for part in _SMALLER:
             for count in range(1, most_lines + 1):

@@ -12,7 +12,6 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import all_systems, is_bare
 from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
-from chartkit.syntax.capo_checks import check_capos
 from chartkit.syntax.navigation import check_navigation
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_checks import check_sections
@@ -37,7 +36,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)
     _check_keys_left(chart, report)
-    check_capos(chart, report)
+    _check_capos(chart, report)
     _check_pushes(chart, report)
 
 
@@ -74,6 +73,14 @@ def _check_verses(chart: Chart, report: Report) -> None:
                     )
                 if row.verse is not None:
                     numbers.add(row.verse)
+
+
+def _check_capos(chart: Chart, report: Report) -> None:
+    if moves_capo(chart):
+        # The playing order is loaded only for charts that need it.
+        from chartkit.syntax.capo_checks import check_capos
+
+        check_capos(chart, report)
 
 
 _EARLY = TICKS_PER_BEAT // 2

@@ -82,6 +82,14 @@ class _ToChord(Transformer[Token, Any]):
         return "no" + parts[0].removeprefix("no").removeprefix("omit")
 
 
+_WORDS = re.compile(r"(?<=[A-G#b♯♭/(])(?:[Mm]ajor|[Mm]inor)|(?<=inor)/?(?:[Mm]ajor)")
+
+
+def _in_short(word: re.Match[str]) -> str:
+    """Major or minor as the table has it: "major7" is maj7, "minor/major7" m/maj7."""
+    return word[0].lower().replace("major", "maj").replace("minor", "m")
+
+
 @cache
 def _builder() -> _ToChord:
     return _ToChord()
@@ -93,7 +101,7 @@ def read_symbol(text: str) -> Chord | NotAChord:
     if len(text) > _LONGEST_SYMBOL:
         return NotAChord("unknown-quality", 0, len(text), "this is too long to be a chord symbol")
     try:
-        usual = _BLANKS.sub(",", text.translate(_USUAL))
+        usual = _BLANKS.sub(",", _WORDS.sub(_in_short, text.translate(_USUAL)))
         return chord_parser(_builder()).parse(usual)  # type: ignore[return-value]
     except UnexpectedInput:
         return _explained(text)

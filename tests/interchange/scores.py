@@ -18,11 +18,22 @@ import re
 from xml.sax.saxutils import escape, quoteattr
 
 _KINDS = {
-    "": "major", "m": "minor", "7": "dominant", "maj7": "major-seventh", "m7": "minor-seventh",
-    "m7b5": "half-diminished", "dim7": "diminished-seventh", "dim": "diminished",
-    "aug": "augmented", "6": "major-sixth", "m6": "minor-sixth", "sus4": "suspended-fourth",
-    "9": "dominant-ninth", "m9": "minor-ninth", "N": "none",
-}  # fmt: skip
+    "": "major",
+    "m": "minor",
+    "7": "dominant",
+    "maj7": "major-seventh",
+    "m7": "minor-seventh",
+    "m7b5": "half-diminished",
+    "dim7": "diminished-seventh",
+    "dim": "diminished",
+    "aug": "augmented",
+    "6": "major-sixth",
+    "m6": "minor-sixth",
+    "sus4": "suspended-fourth",
+    "9": "dominant-ninth",
+    "m9": "minor-ninth",
+    "N": "none",
+}
 _SYMBOL = re.compile(r"([A-G])([b#]?)([^/@]*)(?:/([A-G])([b#]?))?(?:@(-?\d+))?")
 _ALTER = {"": "", "b": "<alter>-1</alter>", "#": "<alter>1</alter>"}
 

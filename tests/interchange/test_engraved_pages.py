@@ -186,8 +186,14 @@ def has_cut_rows(document: Document, chart: Chart) -> bool:
         for systems in all_systems(chart)
         for system in systems
     )
-    lines = len({i.role for p in document.pages for i in p.items
-                 if isinstance(i, Text) and i.role in ("shape", "sounding")})  # fmt: skip
+    lines = len(
+        {
+            i.role
+            for p in document.pages
+            for i in p.items
+            if isinstance(i, Text) and i.role in ("shape", "sounding")
+        }
+    )
     return printed > systems * lines
 
 

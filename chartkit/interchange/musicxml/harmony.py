@@ -1,8 +1,10 @@
 """A ``harmony`` element to a chord, with what its symbol says and the chord cannot."""
 
+import re
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
+from chartkit.interchange.instructions import NO_CHORD
 from chartkit.interchange.musicxml.kinds import (
     FUNCTIONAL_KINDS,
     KIND_DEGREES,
@@ -55,7 +57,7 @@ def root_of(element: Element, context: HarmonyContext) -> int | None:
     elif element.tag == "numeral":
         root = _numeral_root(element, context)
     else:
-        root = None
+        root = _function_root((element.text or "").strip(), context)
     if root is None:
         said = cue_text("".join(element.itertext())) or "nothing"
         context.findings.leave_out(
@@ -76,6 +78,19 @@ def _note(element: Element, name: str, context: HarmonyContext) -> int | None:
             context.place,
         )
     return note
+
+
+def _function_root(text: str, context: HarmonyContext) -> int | None:
+    """The root of a function such as ``V`` or ``bVII``, a degree of the written key."""
+    read = _FUNCTION.fullmatch(text)
+    if read is None:
+        return None
+    context.findings.guess(
+        "numeral", f'"{text}" is read as a degree of {_key_name(context.key)}', context.place
+    )
+    signs = read["signs"].count("#") + read["signs"].count("♯")
+    signs -= read["signs"].count("b") + read["signs"].count("♭")
+    return context.key.scale[_DEGREES.index(read["degree"].upper())] + 7 * signs
 
 
 def _numeral_root(element: Element, context: HarmonyContext) -> int | None:
@@ -115,6 +130,8 @@ def with_bass(chord: Chord, parts: Parts, context: HarmonyContext) -> Chord:
 _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
 _LONGEST_TEXT = 60
 _MOST_ACCIDENTALS = 2
+_DEGREES = ("I", "II", "III", "IV", "V", "VI", "VII")
+_FUNCTION = re.compile(r"(?P<signs>[b♭#♯]{0,2})(?P<degree>VII|VI|IV|V|III|II|I)", re.IGNORECASE)
 _MAJOR = Quality("", ("1", "3", "5"))
 
 
@@ -161,6 +178,12 @@ def _plain(
     held, unnamed = changed_degrees(degrees, changes)
     if said is not None and not unnamed and held == frozenset(said.degrees):
         return ReadHarmony(Chord(root, said))  # add2 and add9 have the same tones: the text tells
+    if said is not None and not changes:
+        context.findings.guess(
+            "kind-text-differs",
+            f'the kind "{name}" is written "{cue_text(text)}": the kind is taken',
+            context.place,
+        )
     quality, cue = _quality(degrees, changes, context)
     return ReadHarmony(Chord(root, quality), cue)
 
@@ -295,13 +318,13 @@ def _stacked(harmony: Element) -> list[Parts]:
 def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     kind = parts["kind"][0] if "kind" in parts else None
     name = (kind.text or "").strip() if kind is not None else ""
-    if name == "none":
+    text = "" if kind is None else (kind.get("text") or "").strip()
+    if name == "none" or NO_CHORD.fullmatch(text):
         return ReadHarmony(None)
     root = root_of(parts["root"][0], context)
     if root is None:
         return None
     changes = tuple(filter(None, (degree_change(e, context) for e in parts.get("degree", ()))))
-    text = "" if kind is None else (kind.get("text") or "").strip()
     read = chord_of_kind(name, text, root, changes, context)
     assert read.chord is not None
     chord = moved_chord(with_bass(read.chord, parts, context), context.interval)

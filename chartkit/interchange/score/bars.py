@@ -161,12 +161,19 @@ class BarWriter:
             simile = 1
         if not self.struck_before:
             return self._silent(timed)
-        marked = measure.simile == simile and bool(self.bars)
-        if marked or (self.whole_bar_chord and not measure.slashes and not after_break):
+        as_long = simile == 2 or (bool(self.bars) and self._lasts_as_before(length))
+        marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
+        unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
+        if marked or unmarked:
             return Written(Bar((), length, False, simile, False, cues, _marks(timed, (0,))), (0,))
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues = _cues(measure.said, slots, timed)
         return Written(Bar((), length, True, 0, False, cues, _marks(timed, slots)), (0,))
+
+    def _lasts_as_before(self, length: int) -> bool:
+        """Whether a bar is as long as the one before it, so that a simile can stand for it."""
+        last = self.bars[-1]
+        return last.length == length * last.lasts
 
     def _rhythm_alone(self, timed: Timed) -> Written | None:
         """A measure without a chord symbol whose rhythm is more than slashes on its beats."""

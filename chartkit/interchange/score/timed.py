@@ -69,7 +69,9 @@ def timed_measures(
             struck = shared_out(sharing, beat, _strong(meter, beat))
             measure = replace(measure, struck=struck)
         full = beat * meter.beats
-        counted.append(Timed(measure, meter, beat, full, rests=min(1, measure.rests)))
+        counted.append(
+            Timed(measure=measure, meter=meter, beat=beat, full=full, rests=min(1, measure.rests))
+        )
     joined = _with_own_meters(_joined_bars(counted, findings), units, findings)
     if len(joined) > 1 and _is_pickup(joined[0]):
         joined[:2] = _with_pickup(joined[0], joined[1])

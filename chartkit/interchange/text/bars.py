@@ -155,11 +155,11 @@ class BarReader:
         """Whether what stands before the first line of a section is a pick-up, and not a bar
         whose first line was left off: it says so, or its beats are counted."""
         (_, first), *others = cells
-        told = takes_pick_up(first)
+        says_so = takes_pick_up(first)
         counted_out = is_counted(first) or (
             bool(others) and all(is_counted(inside) for _, inside in others)
         )
-        if not (told or counted_out):
+        if not (says_so or counted_out):
             if strikes(first):
                 self.findings.guess(
                     "first-bar-line",
@@ -199,7 +199,7 @@ class BarReader:
     ) -> tuple[Bar, tuple[int, ...]]:
         meter = _new_meter(tokens)
         self.meter = meter or self.meter
-        slots = with_dashes_as_beats(tokens, self.meter.beats)
+        slots = slots_of(tokens) if early else with_dashes_as_beats(tokens, self.meter.beats)
         alone = next((token for token in tokens if token.kind in ("simile", "rest")), None)
         if alone is not None and all(slot.held for slot in slots):
             slots = []
@@ -276,8 +276,8 @@ class BarReader:
 def _before_first_line(slots: Sequence[Slot], beats: int) -> list[Slot]:
     """The slots of a pick-up, each a beat; none where they are too many for one."""
     joined = joined_by_commas(slots)
-    found = list(slots) if crowded(joined) else joined
-    return found if len(found) < beats and not crowded(found) else []
+    result = list(slots) if crowded(joined) else joined
+    return result if len(result) < beats and not crowded(result) else []
 
 
 def _is_slashes(token: Token) -> bool:

@@ -29,13 +29,13 @@ class Slot:
 
 def slots_of(tokens: Sequence[Token]) -> list[Slot]:
     """The tokens that take a beat or strike a chord; ``///`` takes three."""
-    found: list[Slot] = []
+    collected: list[Slot] = []
     for at, token in enumerate(tokens):
         if token.kind in (*STRUCK, "hold"):
-            found.append(Slot(token.played, at, token.text.endswith(",")))
+            collected.append(Slot(token.played, at, token.text.endswith(",")))
         elif token.kind == "beat":
-            found += [Slot((), at)] * len(token.text)
-    return found
+            collected += [Slot((), at)] * len(token.text)
+    return collected
 
 
 def with_dashes_as_beats(tokens: Sequence[Token], beats: int) -> list[Slot]:
@@ -63,14 +63,14 @@ def fitted(slots: Sequence[Slot], beats: int) -> list[Slot]:
 
 def joined_by_commas(slots: Sequence[Slot]) -> list[Slot]:
     """The slots with those that end in a comma joined to the next, as one beat."""
-    found: list[Slot] = []
+    collected: list[Slot] = []
     for slot in slots:
-        before = found[-1] if found else None
+        before = collected[-1] if collected else None
         if before is not None and before.joins and slot.played:
-            found[-1] = replace(before, played=before.played + slot.played, joins=slot.joins)
+            collected[-1] = replace(before, played=before.played + slot.played, joins=slot.joins)
         else:
-            found.append(slot)
-    return found
+            collected.append(slot)
+    return collected
 
 
 def crowded(slots: Sequence[Slot]) -> bool:
@@ -94,15 +94,15 @@ def shared(chords: Sequence[Played], beats: int) -> list[Group]:
 def with_nothing_held(groups: Sequence[Group]) -> list[Group]:
     """The groups with slashes for the holds before the first chord, for a place in the song
     where there is nothing yet to hold."""
-    found: list[Group] = []
+    collected: list[Group] = []
     struck = False
     for group in groups:
         parts = []
         for part in group:
             struck = struck or not part.sign
             parts.append(SLASH if part == HOLD and not struck else part)
-        found.append(() if parts == [SLASH] else tuple(parts))
-    return found
+        collected.append(() if parts == [SLASH] else tuple(parts))
+    return collected
 
 
 def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False) -> Bar:

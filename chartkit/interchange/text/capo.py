@@ -131,8 +131,8 @@ def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
 
 def _lowered(key: Key, steps: int) -> Key:
     """The key so many half steps lower, with the fewest signs."""
-    found = spellings((pitch_class_of(key.tonic) - steps) % 12, key.mode)
-    return min(found, key=lambda one: abs(one.signature))
+    result = spellings((pitch_class_of(key.tonic) - steps) % 12, key.mode)
+    return min(result, key=lambda one: abs(one.signature))
 
 
 def _chords(sheet: Sheet) -> list[Chord]:

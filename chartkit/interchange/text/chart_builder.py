@@ -276,9 +276,9 @@ class Sheet:
         if home is not None and self.lines_of[home] and self._stands(home):
             return home
         key = section_key(name)
-        for found in (self.by_key.get(key), self.by_kind.get(key[0])):
-            if found is not None and self._stands(found):
-                return found
+        for result in (self.by_key.get(key), self.by_kind.get(key[0])):
+            if result is not None and self._stands(result):
+                return result
         return self.by_kind.get("") if self.like == SAME else None
 
     def _stands(self, at: int) -> bool:

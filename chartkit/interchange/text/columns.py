@@ -30,8 +30,8 @@ def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -
     """The lines of each column after those of the one before; None where there is one."""
     matches = [list(run.finditer(line.text)) for line in lines]
     rows = [
-        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in found]
-        for line, found in zip(lines, matches, strict=True)
+        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in result]
+        for line, result in zip(lines, matches, strict=True)
     ]
     if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
@@ -41,12 +41,12 @@ def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -
     tell_columns(columns, rows, findings, lines[columns.first].place())
     inside = range(columns.first, columns.end)
     parted = [columns.parted(rows[i]) for i in inside]
-    found = list(lines[: columns.first])
+    result = list(lines[: columns.first])
     for column in range(columns.count):
         for i, parts in zip(inside, parted, strict=True):
-            found.append(_cut(lines[i], matches[i][slice(*parts[column])]))
-        found += [_cut(lines[columns.first], [])] * (column + 1 < columns.count)
-    return [*found, *lines[columns.end :]]
+            result.append(_cut(lines[i], matches[i][slice(*parts[column])]))
+        result += [_cut(lines[columns.first], [])] * (column + 1 < columns.count)
+    return [*result, *lines[columns.end :]]
 
 
 def _is_named(text: str) -> bool:

@@ -60,13 +60,13 @@ class Cursor:
 
     def words_from_here(self, most: int) -> list[Line]:
         """The lines of words from here on, without chords and numbers, up to so many."""
-        found: list[Line] = []
+        collected: list[Line] = []
         for one in self.known[self.at : self.at + most]:
             plain = one.can_be_sung and not isinstance(one.kind, ChordsWithin | ChordsBehind)
             if not plain or VERSE.match(one.line.text):
                 break
-            found.append(one.line)
-        return found
+            collected.append(one.line)
+        return collected
 
     def block(self, whole_section: bool) -> tuple[int, list[str]]:
         """The lines of words from here to a blank line, or to the next heading: where they

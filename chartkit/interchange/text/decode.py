@@ -15,15 +15,15 @@ _CODED = re.compile(r"=20$|=3D|=(?:C[23]|E2)=[89AB][0-9A-F]", re.MULTILINE)
 """Codes of quoted-printable (RFC 2045, 6.7) that could hardly be typed among chords: a blank at
 a line's end, the equals sign, and letters of UTF-8."""
 _STRAY = re.compile(r"\x1b\[[0-9;]{0,12}[A-Za-z]|[\x00-\x08\x0e-\x1f\x7f]")
-"""Control characters that are no white space, and how a terminal is told its colours
+"""Control characters that are no white space, and how colours are set in a terminal
 (ECMA-48, 8.3.117; from memory)."""
-_MOST_TOLD = 20
+_MOST_REPORTED = 20
 _REFERENCE = re.compile(r"&(?:#\d{1,7}|#[xX][0-9A-Fa-f]{1,6}|[A-Za-z][A-Za-z0-9]{1,30});")
 _TAG = re.compile(r"</?(?:br|p|div|span|b|i|u|em|strong|pre|font|tt)(?:\s[^<>]{0,200})?/?>")
 
 
 def decoded_lines(text: str, findings: Findings) -> Numbered:
-    """The lines of a text without what encodings left behind in it, which is told."""
+    """The lines of a text without what encodings left behind in it, which is reported."""
     lines = list(enumerate(text.split("\n"), 1))
     if _STRAY.search(text):
         lines = _without_strays(lines, findings)
@@ -39,34 +39,36 @@ def decoded_lines(text: str, findings: Findings) -> Numbered:
 
 
 def _without_strays(lines: Numbered, findings: Findings) -> Numbered:
-    """The lines without control characters, each of which is told up to some number."""
-    told = 0
-    found: Numbered = []
+    """The lines without control characters, each reported up to some number."""
+    reported = 0
+    collected: Numbered = []
     for number, line in lines:
         for match in _STRAY.finditer(line):
-            told += 1
-            if told <= _MOST_TOLD:
+            reported += 1
+            if reported <= _MOST_REPORTED:
                 more = f" with {match[0][1:]}" if len(match[0]) > 1 else ""
                 findings.leave_out(
                     "control-character",
                     f"a control character (U+{ord(match[0][0]):04X}){more}",
                     f"{number}:{match.start() + 1}",
                 )
-        found.append((number, _STRAY.sub("", line)))
-    if told > _MOST_TOLD:
-        findings.leave_out("control-character", f"{told - _MOST_TOLD} control characters more")
-    return found
+        collected.append((number, _STRAY.sub("", line)))
+    if reported > _MOST_REPORTED:
+        findings.leave_out(
+            "control-character", f"{reported - _MOST_REPORTED} control characters more"
+        )
+    return collected
 
 
 def _decoded(lines: Numbered) -> Numbered:
     """The lines with their codes read; one that ends in "=" goes on in the next."""
-    found: Numbered = []
+    collected: Numbered = []
     open_line = False
     for number, raw in lines:
-        whole = found.pop() if open_line else (number, "")
+        whole = collected.pop() if open_line else (number, "")
         open_line = raw.endswith("=")
-        found.append((whole[0], whole[1] + (raw[:-1] if open_line else raw)))
-    return [(number, _read(line)) for number, line in found]
+        collected.append((whole[0], whole[1] + (raw[:-1] if open_line else raw)))
+    return [(number, _read(line)) for number, line in collected]
 
 
 def _read(line: str) -> str:
@@ -82,7 +84,7 @@ def _read(line: str) -> str:
 def _plain(lines: Numbered, findings: Findings) -> Numbered:
     """The lines with references to characters read, twice where one hides another, and
     without tags."""
-    found: Numbered = []
+    collected: Numbered = []
     changed = 0
     for number, line in lines:
         plain = line
@@ -90,11 +92,11 @@ def _plain(lines: Numbered, findings: Findings) -> Numbered:
             plain = _REFERENCE.sub(lambda m: unescape(m[0]).replace("\n", " "), plain)
             plain = _TAG.sub("", plain)
         changed += plain != line
-        found.append((number, plain))
+        collected.append((number, plain))
     if changed:
         findings.guess(
             "page-codes",
             f"codes of a web page in {counted(changed, 'line')} (such as &amp;) are "
             "read as what they stand for",
         )
-    return found
+    return collected

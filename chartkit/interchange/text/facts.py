@@ -32,10 +32,10 @@ _MOST_PIECES = 6
 
 def meter_of(text: str) -> Meter | None:
     """The meter that a text such as ``3/4`` or ``(3/4)`` is; None for any other."""
-    found = _FRACTION.fullmatch(text)
-    if found is None:
+    match = _FRACTION.fullmatch(text)
+    if match is None:
         return None
-    count, unit = int(found[1]), int(found[2])
+    count, unit = int(match[1]), int(match[2])
     return Meter(count, unit) if unit in _UNITS and 0 < count <= _MOST_BEATS else None
 
 
@@ -47,10 +47,10 @@ def rest_of(text: str) -> int:
     if len(text) > _LONGEST_REMARK:
         return 0
     plain = " ".join(text.replace("(", " ").replace(")", " ").split())
-    found = _REST.fullmatch(plain)
-    if found is None:
+    match = _REST.fullmatch(plain)
+    if match is None:
         return 0
-    bars = int(found["before"] or found["after"] or 1)
+    bars = int(match["before"] or match["after"] or 1)
     return bars if bars <= LONGEST_REST else 0
 
 
@@ -97,14 +97,14 @@ def named_settings(text: str) -> dict[SettingName, SettingValue]:
     """The settings on a line that holds nothing else, several of them wide apart; else none."""
     if ":" not in text or len(text) > _LONGEST:
         return {}
-    found: dict[SettingName, SettingValue] = {}
+    collected: dict[SettingName, SettingValue] = {}
     for part in _APART.split(text.strip()):
         named = _NAMED.fullmatch(part)
         value = None if named is None else _value(named[1].lower(), named[2].strip())
         if named is None or value is None:
             return {}
-        found[_NAMES[named[1].lower()]] = value
-    return found
+        collected[_NAMES[named[1].lower()]] = value
+    return collected
 
 
 def _value(name: str, text: str) -> SettingValue | None:
@@ -170,8 +170,8 @@ _TEMPO = re.compile(
 
 def facts_of(text: str) -> tuple[Fact, ...]:
     """The settings on a line of the heading; none unless all of the line is settings."""
-    found, rest = facts_and_rest(text)
-    return () if rest else found
+    result, rest = facts_and_rest(text)
+    return () if rest else result
 
 
 def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
@@ -181,11 +181,11 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     named = _NAMES_ONE.match(text)
     if named is not None and named["sign"] in ("-", "–", "—"):
         text = f"{named['name']}: {text[named.end() :].strip()}"
-    found, rest = _parted(text)
+    result, rest = _parted(text)
     if "(" in text:
         inside = _parted(text.replace("(", ", ").replace(")", ","))
-        found, rest = inside if len(inside[0]) > len(found) else (found, rest)
-    return found, rest
+        result, rest = inside if len(inside[0]) > len(result) else (result, rest)
+    return result, rest
 
 
 def names_a_fact(text: str) -> bool:
@@ -193,26 +193,26 @@ def names_a_fact(text: str) -> bool:
     named = _NAMES_ONE.match(text) if len(text) <= _LONGEST_LINE else None
     if named is None or not named["sign"]:
         return False
-    found, rest = facts_and_rest(text)
-    return bool(found) and not (rest and text.strip(" ([").startswith(rest[0]))
+    result, rest = facts_and_rest(text)
+    return bool(result) and not (rest and text.strip(" ([").startswith(rest[0]))
 
 
 def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
-    found: list[Fact] = []
+    collected: list[Fact] = []
     rest: list[str] = []
     parts = [part.strip() for part in _FACTS_APART.split(text.strip()) if part.strip()]
     for part in parts:
         shapes = _SHAPES.fullmatch(part) or (_PLAYED.fullmatch(part) if len(parts) > 1 else None)
         fact = _shapes_key(shapes) if shapes is not None else _fact(part)
         if fact is not None:
-            found.append(fact)
+            collected.append(fact)
         elif shapes is None:
             rest.append(part)
-    return tuple(found), tuple(rest)
+    return tuple(collected), tuple(rest)
 
 
-def _shapes_key(found: re.Match[str]) -> Fact | None:
-    said = found.groupdict()
+def _shapes_key(match: re.Match[str]) -> Fact | None:
+    said = match.groupdict()
     key = key_of(said.get("before") or said["behind"] or "")
     return Fact("shapes", key) if key is not None else None
 

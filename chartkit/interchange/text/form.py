@@ -219,7 +219,14 @@ class _FormReader:
         self.steps[0].remarks += [self.said_before] if self.said_before else []
         steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
         return tuple(
-            Step(one.name, one.at, one.times, one.like, " ".join(one.row), tuple(one.remarks))
+            Step(
+                name=one.name,
+                at=one.at,
+                times=one.times,
+                like=one.like,
+                row=" ".join(one.row),
+                remarks=tuple(one.remarks),
+            )
             for one in steps
         )
 

@@ -36,8 +36,8 @@ _VOWELS = re.compile(r"[aeiouyæœøı]+")
 def other_section(remark: str) -> str:
     """The section whose music another has by what is said behind its name, such as "same as
     intro"; empty where nothing is."""
-    found = _SAME.fullmatch(remark.strip())
-    return (found["as"] or found["over"]).strip() if found is not None else ""
+    match = _SAME.fullmatch(remark.strip())
+    return (match["as"] or match["over"]).strip() if match is not None else ""
 
 
 def words_again(
@@ -50,36 +50,36 @@ def words_again(
     first = first_words(rows)
     if len(lines) != sum(lines_under) or 0 in lines_under or None in first or not lines:
         return None
-    found: list[WordsRow] = []
+    collected: list[WordsRow] = []
     at = 0
     for count, row in zip(lines_under, first, strict=True):
         assert row is not None
-        found.append(_spread(" ".join(lines[at : at + count]).split(), row))
+        collected.append(_spread(" ".join(lines[at : at + count]).split(), row))
         at += count
-    return found
+    return collected
 
 
 def first_words(rows: Sequence[Row]) -> list[WordsRow | None]:
     """For each row of music the first row of words under it; None where there is none."""
-    found: list[WordsRow | None] = []
+    collected: list[WordsRow | None] = []
     for row in rows:
         if isinstance(row, MusicRow):
-            found.append(None)
-        elif isinstance(row, WordsRow) and found and found[-1] is None:
-            found[-1] = row
-    return found
+            collected.append(None)
+        elif isinstance(row, WordsRow) and collected and collected[-1] is None:
+            collected[-1] = row
+    return collected
 
 
 def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
     """The rows with one more verse under their music."""
-    found: list[Row] = []
+    collected: list[Row] = []
     music, under = -1, list[WordsRow]()
 
     def close() -> None:
         if under:
             under[0] = replace(under[0], verse=under[0].verse or 1)
             under.append(replace(verse[music], verse=(under[-1].verse or 1) + 1))
-        found.extend(under)
+        collected.extend(under)
         under.clear()
 
     for row in rows:
@@ -88,9 +88,9 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
             continue
         close()
         music += isinstance(row, MusicRow)
-        found.append(row)
+        collected.append(row)
     close()
-    return found
+    return collected
 
 
 def play_again(sheet: Sheet) -> None:
@@ -107,7 +107,7 @@ def play_again(sheet: Sheet) -> None:
         remark = remark_in_name(opened.name)
         if remark and remark != remark_in_name(again):
             sheet.add_remark(remark)
-        told = f'"{opened.name}" stands alone: "{again}" is played again'
+        message = f'"{opened.name}" stands alone: "{again}" is played again'
     else:
         earlier = sheet.earlier_like_opened()
         if earlier is None:
@@ -117,8 +117,10 @@ def play_again(sheet: Sheet) -> None:
             sheet.opened = replace(opened, same_as=other.name)
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow)]
-        told = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
-    sheet.findings.guess("section-again", told, f"{sheet.opened_on}:1" if sheet.opened_on else "")
+        message = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
+    sheet.findings.guess(
+        "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
+    )
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
@@ -258,7 +260,7 @@ def _verse_again(cursor: Cursor) -> bool:
     sheet.findings.guess(
         "verse-without-chords",
         f"{counted(len(lines), 'line')} of words without chords go "
-        "by the lines of the verse before; under which chord a word stands is told by "
+        "by the lines of the verse before; under which chord a word stands is guessed by "
         "counting syllables",
         place,
     )

@@ -28,59 +28,32 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
-    is_plainly_words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs, says_note
+from chartkit.interchange.text.titles import (
+    DASH,
+    IN_BRACKETS_BEHIND,
+    NUMBER_BEFORE,
+    OF_A_MAIL,
+    QUOTES,
+    could_be_a_name,
+    could_be_title,
+    has_facts,
+    is_said,
+    says_feel,
+    title_of,
+    writer_of,
+)
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import parse_shape
 
-_TITLE = re.compile(
-    r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
-)
-_WRITER = re.compile(
-    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es)|"
-    r"letra|música|compositora?|paroles|musique)"
-    r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
-    r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
-    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
-    re.IGNORECASE,
-)
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 """How a line that is a comment begins."""
-_FEEL = re.compile(
-    r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
-    r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
-    r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
-    re.IGNORECASE,
-)
-_NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
-_MOST_WORDS_OF_A_NAME = 6
-
-
-def title_of(text: str) -> str:
-    """A title without the word that says it is one."""
-    return _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
-
-
-def writer_of(text: str) -> str:
-    """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
-    found = _WRITER.match(text)
-    return text[found.end() :].strip() if found is not None else ""
-
-
-def says_feel(text: str) -> bool:
-    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
-    return _FEEL.fullmatch(text) is not None
-
-
-def could_be_a_name(text: str) -> bool:
-    """Whether a line could be the name of whoever wrote the song."""
-    return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
 
 
 STRINGS = 6
@@ -113,10 +86,10 @@ def take_legend(sheet: Sheet, line: Line) -> None:
 def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
     chord = sheet.tokens.symbol(symbol)
     try:
-        found = parse_shape(frets.replace(" ", "-"))
+        result = parse_shape(frets.replace(" ", "-"))
     except ValueError:
         return None
-    return GivenShape(chord, found) if chord is not None and len(found) == STRINGS else None
+    return GivenShape(chord, result) if chord is not None and len(result) == STRINGS else None
 
 
 _OUR_REMARK = re.compile(
@@ -124,10 +97,7 @@ _OUR_REMARK = re.compile(
     r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
 )
 """What our own texts and pages say of their lines of chords."""
-_OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
-_DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
-_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 _VERSION = re.compile(
     r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung))",
     re.IGNORECASE,
@@ -137,14 +107,10 @@ _A_PERSON = re.compile(
     r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
-_NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
-_IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
-_QUOTES = '"“”„«» '
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
-_MOST_WORDS_OF_A_TITLE = 8
 
 
 def head_end(known: Sequence[KnownLine]) -> int:
@@ -195,33 +161,18 @@ def _first_blank(known: Sequence[KnownLine]) -> int:
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
     texts = [one.line.text.strip() for one in known]
-    title_at = next((at for at, text in enumerate(texts) if _could_be_title(text)), -1)
+    title_at = next((at for at, text in enumerate(texts) if could_be_title(text)), -1)
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
         letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
-        elif isinstance(one.kind, Remark) and text.startswith("[") and not _has_facts(text):
+        elif isinstance(one.kind, Remark) and text.startswith("[") and not has_facts(text):
             take_note(sheet, replace(one.line, text=one.kind.text))
-        elif text and (letter or (at < title_at and _is_said(text) and not _has_facts(text))):
+        elif text and (letter or (at < title_at and is_said(text) and not has_facts(text))):
             sheet.findings.leave_out("letter", f'said to the reader: "{text}"', one.line.place())
         else:
             read_head_line(sheet, one.line)
     settle_title(sheet)
-
-
-def _could_be_title(text: str) -> bool:
-    """Whether a line of a head could be the title, and is neither said nor a fact."""
-    if not any(map(str.isalpha, text)) or text.startswith(("(", "[")):
-        return False
-    if TITLE_LABEL.match(text):
-        return True
-    other = is_greeting(text) or is_talk(text) or writer_of(text) or says_feel(text)
-    return not (other or _is_said(text) or _has_facts(text) or _OF_A_MAIL.match(text))
-
-
-def _has_facts(text: str) -> bool:
-    """Whether a line gives settings, by their names or as words of a head."""
-    return bool(facts_of(text) or names_a_fact(text) or named_settings(text) or legend_pairs(text))
 
 
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
@@ -265,15 +216,15 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
         read_head_line(sheet, replace(line, text=before))
     elif _tells_much((mixed := facts_and_rest(line.text))[0]):
         _take_mixed(sheet, *mixed, text, line)
-    elif (letter := _OF_A_MAIL.match(text)) is not None:
+    elif (letter := OF_A_MAIL.match(text)) is not None:
         _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
     elif legend_pairs(text):
         take_legend(sheet, line)
     elif is_for_the_players(text) or says_note(text):
         take_note(sheet, line)
-    elif sheet.subject is not None and _is_said(text):
+    elif sheet.subject is not None and is_said(text):
         sheet.notes.append(text)
-    elif text.strip(_QUOTES) == sheet.top.get("title"):
+    elif text.strip(QUOTES) == sheet.top.get("title"):
         return
     else:
         _take_name(sheet, text, line)
@@ -368,7 +319,7 @@ def settle_title(sheet: Sheet) -> None:
     out."""
     subject = sheet.subject
     text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
-    if subject is None or not text or text.strip(_QUOTES) == sheet.top.get("title"):
+    if subject is None or not text or text.strip(QUOTES) == sheet.top.get("title"):
         return
     if "title" not in sheet.top:
         _take_title(sheet, text, subject)
@@ -376,11 +327,6 @@ def settle_title(sheet: Sheet) -> None:
         sheet.findings.leave_out(
             "mail-subject", f'the subject of the mail: "{text}"', subject.place()
         )
-
-
-def _is_said(text: str) -> bool:
-    """Whether a line above the song in a mail is rather said to its reader than a title."""
-    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
 def _key_behind(sheet: Sheet, title: str) -> str:
@@ -396,20 +342,20 @@ def _key_behind(sheet: Sheet, title: str) -> str:
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
-    bare = _NUMBER_BEFORE.sub("", text)
-    while (behind := _IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
+    bare = NUMBER_BEFORE.sub("", text)
+    while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
         if not _take_head_facts(sheet, behind["inside"], line):
             break
         bare = behind["title"]
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
-    by = _IN_BRACKETS_BEHIND.fullmatch(bare)
+    by = IN_BRACKETS_BEHIND.fullmatch(bare)
     if by is not None and _A_PERSON.fullmatch(by["inside"]) and "writer" not in sheet.top:
         _take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
-    parts = _DASH.split(bare, maxsplit=1)
-    title = _key_behind(sheet, title_of(parts[0]).strip(_QUOTES) or bare)
+    parts = DASH.split(bare, maxsplit=1)
+    title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
     behind_dash = parts[1] if len(parts) > 1 else ""
     if behind_dash and not _take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top:
@@ -437,8 +383,8 @@ def _take_head_facts(sheet: Sheet, text: str, line: Line) -> bool:
 
 def _without_title(sheet: Sheet, text: str) -> str:
     """What stands behind the song's title where a line says it once more; else the line."""
-    parts = _DASH.split(text, maxsplit=1)
-    again = len(parts) > 1 and parts[0].strip(_QUOTES) == sheet.top.get("title")
+    parts = DASH.split(text, maxsplit=1)
+    again = len(parts) > 1 and parts[0].strip(QUOTES) == sheet.top.get("title")
     return parts[1] if again and parts[1] else text
 
 
@@ -497,15 +443,3 @@ def _move_capo(sheet: Sheet, fret: int, line: Line) -> None:
             )
     sheet.capo = fret
     sheet.add(SettingRow("capo", fret))
-
-
-def is_plain_title(title: str) -> bool:
-    """Whether a title alone on the first line of a text is read as that title."""
-    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
-    like_chords = not like or like[-1] or all(like[:2])
-    parted = _NUMBER_BEFORE.match(title) or _IN_BRACKETS_BEHIND.fullmatch(title)
-    other = parted or _DASH.search(title) or title_of(title) != title or "  " in title
-    plain = title.strip(_QUOTES + " \t-=*#_~") == title and not _is_said(title)
-    return (
-        plain and not (like_chords or other) and _could_be_title(title) and is_plainly_words(title)
-    )

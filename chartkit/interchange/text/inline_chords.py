@@ -31,7 +31,7 @@ def chords_within(line: Line, tokens: Tokens) -> tuple[Line, list[Token]] | None
 def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
     """The words, with a hyphen where a chord stood within one; and the chords in their places."""
     words, at = "", 0
-    found: list[Token] = []
+    collected: list[Token] = []
     for match in _IN_PARENTHESES.finditer(text):
         own = _chords(match[1], tokens)
         if not own:
@@ -41,8 +41,8 @@ def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
         if words[-1:].isalpha() and text[at : at + 1].isalpha():
             words += "-"
         start = len(words) + (text[at : at + 1] == " " and bool(words))
-        found += [replace(one, column=start, end=start) for one in own]
-    return words + text[at:], found
+        collected += [replace(one, column=start, end=start) for one in own]
+    return words + text[at:], collected
 
 
 def squared_chords(text: str, tokens: Tokens) -> list[str]:
@@ -54,13 +54,15 @@ def squared_chords(text: str, tokens: Tokens) -> list[str]:
 
 def chords_in_cues(row: Sequence[Token], tokens: Tokens) -> list[str]:
     """The chords named in the remarks among a row of chords."""
-    found: list[str] = []
+    collected: list[str] = []
     for token in row:
         if token.kind == "cue" and len(token.text) <= _LONGEST:
             words = (word.strip(_AROUND) for word in token.text.split())
-            found += [word for word in words if word not in WORDS_TOO and tokens.symbol(word)]
-            found += [name for name in squared_chords(token.text, tokens) if name not in found]
-    return found
+            collected += [word for word in words if word not in WORDS_TOO and tokens.symbol(word)]
+            collected += [
+                name for name in squared_chords(token.text, tokens) if name not in collected
+            ]
+    return collected
 
 
 def _chords(inside: str, tokens: Tokens) -> list[Token]:

@@ -83,7 +83,7 @@ def _cut(text: str, at: int, last: int) -> int:
 
 def _syllable_near(word: str, at: int) -> int:
     """Where in a word the syllable begins that is nearest to a place; 0 where that is the word's
-    beginning, or where it cannot be told."""
+    beginning, or where it is not known."""
     if not word.isascii():
         return at if _parts(word[:at], word[at:]) else 0
     begins = [b for b in _syllables_of(word) if _parts(word[:b], word[b:])]
@@ -221,16 +221,16 @@ def without_tail(
         and line.column(times.start(1)) not in columns
     ):
         return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
-    found = _TAIL.search(line.text)
-    if found is None:
+    match = _TAIL.search(line.text)
+    if match is None:
         return _without_chords_behind(line, tokens_of, row_end)
-    inside = line_of(line.number, " " * found.start(1) + found[1])
+    inside = line_of(line.number, " " * match.start(1) + match[1])
     tokens = [token for token in tokens_of.row(inside) or () if token.kind != "filler"]
     if not tokens or any(token.kind not in STRUCK for token in tokens):
         return line, []
     if len(tokens) == 1:  # several in parentheses are one group, not chords that may be left out
         tokens = [_optional(tokens[0])]
-    return _before(line, found.start()), tokens
+    return _before(line, match.start()), tokens
 
 
 def _optional(token: Token) -> Token:
@@ -243,23 +243,23 @@ def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple
         return line, []
     text = line.text.rstrip()
     at = len(text)
-    found: list[Token] = []
-    while len(found) < _MOST_BEHIND:
+    collected: list[Token] = []
+    while len(collected) < _MOST_BEHIND:
         start = text.rfind(" ", 0, at) + 1
         word = text[start:at]
         kind, played = tokens_of.read(word)
         if not word or kind not in STRUCK:
             break
-        found.insert(0, _token(kind, line, start, word, played))
+        collected.insert(0, _token(kind, line, start, word, played))
         at = len(text[:start].rstrip())
         if not at:
             return line, []
-    if found and found[0].column < row_end:
+    if collected and collected[0].column < row_end:
         return line, []
-    words_too = len(found) == 1 and found[0].text in WORDS_TOO
-    if not found or words_too or line.index(found[0].column) - at < _GAP:
+    words_too = len(collected) == 1 and collected[0].text in WORDS_TOO
+    if not collected or words_too or line.index(collected[0].column) - at < _GAP:
         return line, []
-    return _before(line, at), found
+    return _before(line, at), collected
 
 
 def _before(line: Line, at: int) -> Line:

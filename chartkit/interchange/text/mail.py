@@ -43,7 +43,7 @@ _MOST_IN_SIGN_OFF = 2
 
 def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
     """The lines with those of a mail's head emptied, but for the subject, and without a
-    sign-off and a signature at the end; what is left out is told."""
+    sign-off and a signature at the end; what is left out is reported."""
     gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
     kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
     if gone:
@@ -81,19 +81,19 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
 
 def _heads(lines: Numbered) -> set[int]:
     """Which lines are of a head: two or more together, the first subject of all kept."""
-    told = [_header_name(line) for _, line in lines]
+    names = [_header_name(line) for _, line in lines]
     heads = {
         i
-        for i, name in enumerate(told)
-        if name and (told[i - 1 : i] not in ([], [""]) or told[i + 1 : i + 2] not in ([], [""]))
+        for i, name in enumerate(names)
+        if name and (names[i - 1 : i] not in ([], [""]) or names[i + 1 : i + 2] not in ([], [""]))
     }
-    first = min((i for i in heads if told[i] in _SUBJECT), default=-1)
+    first = min((i for i in heads if names[i] in _SUBJECT), default=-1)
     return heads - {first}
 
 
 def _header_name(line: str) -> str:
-    found = _OF_A_HEAD.match(line) if ":" in line[:20] else None
-    return found[1] if found else ""
+    match = _OF_A_HEAD.match(line) if ":" in line[:20] else None
+    return match[1] if match else ""
 
 
 def is_of_a_head(line: str) -> bool:
@@ -139,7 +139,7 @@ Kinds = list[tuple[Token, ...] | None]
 
 def unquoted(lines: Numbered, findings: Findings) -> Numbered:
     """The lines of a quoted mail without its signs, everything in its column; others as they
-    are.  What is said around a song that is quoted itself is left out, and told."""
+    are.  What is said around a song that is quoted itself is left out and reported."""
     filled = sum(bool(line.strip()) for _, line in lines)
     quoted = sum(line.startswith(">") for _, line in lines)
     if not quoted or quoted < min(filled, _FEWEST_QUOTED):
@@ -158,8 +158,8 @@ def unquoted(lines: Numbered, findings: Findings) -> Numbered:
 
 
 def _level(line: str) -> int:
-    found = _QUOTE.match(line)
-    return found[0].count(">") if found is not None else 0
+    match = _QUOTE.match(line)
+    return match[0].count(">") if match is not None else 0
 
 
 def _without_answers(lines: Numbered, levels: Sequence[int], findings: Findings) -> Numbered:

@@ -24,10 +24,10 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
     text = text.rstrip()
     if len(text) > _LONGEST_REMARKED:
         return
-    found = [(match.start(), text[match.end() :]) for match in _SIGN.finditer(text)]
+    collected = [(match.start(), text[match.end() :]) for match in _SIGN.finditer(text)]
     if (starred := _STARRED.search(text)) is not None:
-        found.append((starred.start(), starred[1]))
-    for at, said in found[:_MOST_TRIED]:
+        collected.append((starred.start(), starred[1]))
+    for at, said in collected[:_MOST_TRIED]:
         if text[:at].strip():
             yield text[:at], f"({said.translate(_OTHER_PARENTHESES).strip()})"
 
@@ -39,30 +39,30 @@ _LETTERS = "ABCDEFGH"
 _LONGEST_LETTER = 40
 
 
-def with_letters_told(
+def with_named_letters(
     lines: Sequence[Line], tokens: Tokens, findings: Findings
 ) -> tuple[list[Line], bool]:
     """The lines, each rehearsal letter among them in brackets as a section's name is, which is
-    told; and whether there are any.
+    reported; and whether there are any.
 
     Two letters are wanted, or one with a colon: a lone A may well be a chord.
     """
-    found = dict(_letters(lines))
-    names = list(dict.fromkeys(name[0] for name, _ in found.values()))
-    sure = len(names) > 1 or any(end == ":" for _, end in found.values())
+    result = dict(_letters(lines))
+    names = list(dict.fromkeys(name[0] for name, _ in result.values()))
+    sure = len(names) > 1 or any(end == ":" for _, end in result.values())
     on = _LETTERS.startswith("".join(names)) and all(
-        _is_above_music(at, lines, tokens) for at in found
+        _is_above_music(at, lines, tokens) for at in result
     )
-    if not (found and sure and on):
+    if not (result and sure and on):
         return list(lines), False
     findings.guess(
         "rehearsal-letters",
         f"letters alone above the music are taken as names of sections: "
-        f"{', '.join(name for name, _ in found.values())}",
-        lines[min(found)].place(),
+        f"{', '.join(name for name, _ in result.values())}",
+        lines[min(result)].place(),
     )
     return [
-        replace(line, text=f"[{found[at][0]}]", columns=None) if at in found else line
+        replace(line, text=f"[{result[at][0]}]", columns=None) if at in result else line
         for at, line in enumerate(lines)
     ], True
 
@@ -70,9 +70,9 @@ def with_letters_told(
 def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
     """Which lines are a letter alone: its name, and the sign behind it."""
     for at, line in enumerate(lines):
-        found = _ALONE.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
-        if found is not None:
-            yield at, (found["squared"] or found["round"] or found["bare"], found["end"])
+        match = _ALONE.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if match is not None:
+            yield at, (match["squared"] or match["round"] or match["bare"], match["end"])
 
 
 def _is_above_music(at: int, lines: Sequence[Line], tokens: Tokens) -> bool:

@@ -47,11 +47,11 @@ class Naming:
 
     def _capital(self, symbol: str) -> str:
         root, slash, bass = symbol.partition("/")
-        found = _SMALL_ROOT.match(root)
-        assert found is not None
-        quality = root[found.end() :]
+        match = _SMALL_ROOT.match(root)
+        assert match is not None
+        quality = root[match.end() :]
         minor = "m" if self.small == "minor" and not quality.startswith(("m", "d", "s")) else ""
-        return found[0].capitalize() + minor + quality + slash + bass.capitalize()
+        return match[0].capitalize() + minor + quality + slash + bass.capitalize()
 
     def _letters(self, symbol: str) -> str | None:
         if self.kind == "letters":
@@ -59,20 +59,20 @@ class Naming:
         root, slash, bass = symbol.partition("/")
         if self.kind == "german":
             return _from_german(root) + (slash and slash + _from_german(bass))
-        found = _SYLLABLE.fullmatch(root)
-        if found is None:
+        match = _SYLLABLE.fullmatch(root)
+        if match is None:
             return None
         low = _SYLLABLE.fullmatch(bass)
         bass = bass if low is None else LETTER_OF[low[1].lower()] + low[2]
-        quality = _MAJOR_SEVENTH.sub("maj7", found[2])
-        return LETTER_OF[found[1].lower()] + quality + slash + bass
+        quality = _MAJOR_SEVENTH.sub("maj7", match[2])
+        return LETTER_OF[match[1].lower()] + quality + slash + bass
 
 
 def _from_german(symbol: str) -> str:
-    found = _GERMAN_ROOT.match(symbol)
-    if found is None:
+    match = _GERMAN_ROOT.match(symbol)
+    if match is None:
         return symbol
-    letter, sign, rest = found[1], found[2] or "", symbol[found.end() :]
+    letter, sign, rest = match[1], match[2] or "", symbol[match.end() :]
     if letter == "B" and not sign and rest.startswith(("b", "♭", "#", "♯")):
         return symbol
     return from_german(letter, sign) + rest
@@ -122,8 +122,8 @@ def _small_in(rows: list[list[str]]) -> Small:
 
 
 def _all_syllables(tokens: list[str]) -> bool:
-    found = [_SYLLABLE.fullmatch(token) for token in tokens]
-    fits = all(m is not None and re.fullmatch(_QUALITY, m[2]) for m in found)
+    match = [_SYLLABLE.fullmatch(token) for token in tokens]
+    fits = all(m is not None and re.fullmatch(_QUALITY, m[2]) for m in match)
     return fits and len({token.upper() for token in tokens}) > 1
 
 

@@ -19,6 +19,7 @@ from chartkit.interchange.text.chord_rows import (
     read_chords_behind,
     read_chords_within,
 )
+from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.decode import decoded_lines
@@ -49,11 +50,10 @@ from chartkit.interchange.text.line_kinds import (
     Silence,
     Tablature,
     Words,
-    classify,
 )
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.mail import unquoted, without_letter
-from chartkit.interchange.text.normalize import with_letters_told, with_usual_signs
+from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.tokens import Tokens, roots_of
@@ -96,7 +96,7 @@ def read_lines(
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
-    lines, lettered = with_letters_told(lines, sheet.tokens, findings)
+    lines, lettered = with_named_letters(lines, sheet.tokens, findings)
     known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens)
     _report_chords_among_words(sheet, known)
     _read(Cursor(sheet, known))
@@ -198,9 +198,9 @@ def _report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None
         )
 
 
-def _named(found: list[tuple[Line, list[str]]]) -> tuple[str, int]:
+def _named(result: list[tuple[Line, list[str]]]) -> tuple[str, int]:
     """The names of chords, each once, and how many they are."""
-    every = [name for _, names in found for name in names]
+    every = [name for _, names in result for name in names]
     return ", ".join(dict.fromkeys(every)), len(every)
 
 

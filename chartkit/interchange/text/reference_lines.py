@@ -54,15 +54,15 @@ def legend_pairs(text: str) -> list[tuple[str, str]]:
     text = text.strip()
     if len(text) > _LONGEST or _HAS_FRETS.search(text) is None:
         return []
-    found: list[tuple[str, str]] = []
+    collected: list[tuple[str, str]] = []
     at = 0
     while at < len(text):
         match = _SHAPE.match(text, at)
         if match is None:
             return []
-        found.append((match["chord"], match["frets"]))
+        collected.append((match["chord"], match["frets"]))
         at = match.end()
-    return found
+    return collected
 
 
 _STRING = re.compile(r"(?:[eEADGBbd][#b]?\d?)?\s*[|:‖]?(?P<frets>[-|:‖0-9hpbrx/\\~()svt^*=. ]+)")
@@ -79,15 +79,15 @@ def is_tablature(text: str) -> bool:
         return False
     beside = _BESIDE.search(body)
     body = body[: beside.start()] if beside is not None else body
-    found = _STRING.fullmatch(body)
-    if found is None:
+    match = _STRING.fullmatch(body)
+    if match is None:
         return False
-    frets = found["frets"]
+    frets = match["frets"]
     dashes = frets.count("-")
     return dashes * 2 >= len(frets) - frets.count(" ") and ("|" in body or body[:1].isalpha())
 
 
 def remark_beside(text: str) -> str:
     """What is said behind a line of tablature; empty where nothing is."""
-    found = _BESIDE.search(text.strip()[:_LONGEST_STRING])
-    return found[0].strip(" <->()*#/") if found is not None else ""
+    match = _BESIDE.search(text.strip()[:_LONGEST_STRING])
+    return match[0].strip(" <->()*#/") if match is not None else ""

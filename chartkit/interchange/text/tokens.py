@@ -1,4 +1,4 @@
-"""A row of chords, told by its content: what each of its tokens is.
+"""A row of chords, recognised by its content: what each of its tokens is.
 
 What people type between chords (common practice, no source): bar lines, slashes and dots for
 beats, ``%`` for the bar again, ``N.C.``, ``x2``, remarks in parentheses, dashes and arrows
@@ -108,31 +108,31 @@ def roots_of(tokens: Sequence[Token]) -> list[int | None]:
     return [None if note is None else pitch_class_of(note) for note in notes]
 
 
-def is_music(found: Sequence[Token], words: int, chords: int, sure: int) -> bool:
-    """Whether tokens are a row of music, told by how many of them are words, chords, and
+def is_music(result: Sequence[Token], words: int, chords: int, sure: int) -> bool:
+    """Whether tokens are a row of music, by how many of them are words, chords, and
     chords that could be no words."""
-    bars = any(token.kind == "bar" for token in found)
-    words += 0 if bars else sum(token.kind == "meter" for token in found)
-    if not chords and (words or not bars or not _goes_on(found)):
+    bars = any(token.kind == "bar" for token in result)
+    words += 0 if bars else sum(token.kind == "meter" for token in result)
+    if not chords and (words or not bars or not _goes_on(result)):
         return False
     if words and (not sure or words * 2 > chords):
         return False
-    sung = not sure and chords > 1 and not bars and found[0].text in ("Do", "Go", "Am", "A")
-    return not (sung and any(token.text in ("Do", "Go") for token in found))
+    sung = not sure and chords > 1 and not bars and result[0].text in ("Do", "Go", "Am", "A")
+    return not (sung and any(token.text in ("Do", "Go") for token in result))
 
 
-def _goes_on(found: Sequence[Token]) -> bool:
+def _goes_on(result: Sequence[Token]) -> bool:
     """Whether there is music between bar lines though no chord is: similes, beats, rests, or
     beats held.
 
     A line of words may have a ``_`` or the word "rest" between bar lines too, but not in
     every bar, nor two holds on end.
     """
-    kinds = [token.kind for token in found]
+    kinds = [token.kind for token in result]
     pairs = set(pairwise(kinds))
     if "simile" in kinds or "beat" in kinds:
         return True
-    if any(token.kind == "hold" and not token.may_fill for token in found):
+    if any(token.kind == "hold" and not token.may_fill for token in result):
         return True
     opened = kinds[0] == "bar" and set(kinds) <= {"bar", "hold", "rest", "meter", "cue"}
     return opened and ("bar", "bar") not in pairs and ("rest" in kinds or ("hold", "hold") in pairs)
@@ -194,13 +194,13 @@ class Tokens:
             small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
         if small > 3 and small * 2 > len(pieces) and not self.naming.small:
             return None  # no chord begins with a small letter
-        found: list[Token] = []
+        collected: list[Token] = []
         words = chords = sure = 0
         for kind, text, at, played in self._found(line.text):
             token = Token(kind, line.column(at), text, played, line.column(at + len(text)))
             if token.letter and not barred:
                 kind, token = "word", replace(token, kind="word", played=())
-            found.append(token)
+            collected.append(token)
             words += kind == "word" and not _COUNT.fullmatch(text)
             chords += kind in STRUCK
             sure += kind in STRUCK and text not in WORDS_TOO
@@ -208,8 +208,8 @@ class Tokens:
                 return None
         if words and self.naming.small and any(piece[0].islower() for piece in pieces):
             return None
-        music = is_music(found, words, chords, sure) and not is_told(line.text)
-        return tuple(found) if music else None
+        music = is_music(collected, words, chords, sure) and not is_told(line.text)
+        return tuple(collected) if music else None
 
     def _found(self, line: str) -> Iterator[Part]:
         """The tokens of a line in order, a rest of several words as one."""
@@ -248,7 +248,7 @@ class Tokens:
                 return [("chord", lasting[1], start, own), ("cue", beats, start, ())]
         if kind != "word" or len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
             return [(kind, text, start, played)]
-        found: list[Part] = []
+        collected: list[Part] = []
         at = 0
         for piece in _JOINTS.split(text):
             if not piece:
@@ -257,22 +257,22 @@ class Tokens:
             own_kind, own_played = self.read(piece)
             if own_kind not in STRUCK:
                 return [(kind, text, start, played)]
-            found.append((own_kind, piece, start + at, own_played))
+            collected.append((own_kind, piece, start + at, own_played))
             at += len(piece)
-        return found or [(kind, text, start, played)]
+        return collected or [(kind, text, start, played)]
 
     def _together(self, text: str, start: int) -> list[Part] | None:
         """The chords within one pair of parentheses, all optional; None where others stand
         among them."""
         inside = text[1:-1]
-        found: list[Part] = []
+        collected: list[Part] = []
         for match in _APART.finditer(inside):
             kind, played = self.read(match[0])
             if kind not in STRUCK:
                 return None
             optional = tuple(replace(one, optional=True) for one in played)
-            found.append((kind, match[0], start + 1 + match.start(), optional))
-        return found
+            collected.append((kind, match[0], start + 1 + match.start(), optional))
+        return collected
 
     def _read(self, text: str) -> tuple[Kind, tuple[Played, ...]]:
         """What a token is, and what is struck."""
@@ -343,9 +343,9 @@ def _rests_in(line: str) -> dict[int, int]:
         if match is not None and not _BAR.fullmatch(match[0]):
             cell.append(match)
             continue
-        found = rest_among([piece[0] for piece in cell])
-        if found is not None:
-            rests[cell[found[0]].start()] = cell[found[1]].end()
+        result = rest_among([piece[0] for piece in cell])
+        if result is not None:
+            rests[cell[result[0]].start()] = cell[result[1]].end()
         cell = []
     return rests
 

@@ -31,12 +31,13 @@ from chartkit.chart.model import (
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.facts import named_settings
-from chartkit.interchange.text.head import STRINGS, is_plain_title
-from chartkit.interchange.text.line_kinds import is_plainly_words
+from chartkit.interchange.text.head import STRINGS
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.titles import is_plain_title
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
@@ -44,7 +45,7 @@ from chartkit.theory.naming import PLAIN, key_words
 from chartkit.theory.shape_text import shape_text
 
 _A_LINE = 4
-"""Shapes told on a line."""
+"""Shapes written on a line."""
 
 
 def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
@@ -56,7 +57,7 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     if song.uses_capo and len(song.lines) == 2:
         below = "guitar tuned down: " if song.capo.tuned_down else ""
         lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
-    legends = list(map(str, _told_shapes(chart)))
+    legends = list(map(str, _written_shapes(chart)))
     lines += [", ".join(legends[i : i + _A_LINE]) for i in range(0, len(legends), _A_LINE)]
     lines += [f"({text})" for text in song.notes if text]
     return lines
@@ -64,12 +65,12 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
 
 def unsaid_in_text(chart: Chart) -> tuple[str, ...]:
     """What of the head no words of a text tell, so that it is not taken back."""
-    told = _told_shapes(chart)
-    lost = [f"the shape {shape}" for shape in _shapes(chart) if shape not in told]
+    written = _written_shapes(chart)
+    lost = [f"the shape {shape}" for shape in _shapes(chart) if shape not in written]
     lost += [
         f"the {name} {chart.text(name)}"
         for name in ("feel", "instrument")
-        if chart.text(name) and not _told(name, chart.text(name))
+        if chart.text(name) and not _named_setting(name, chart.text(name))
     ]
     if chart.wants_best_capo:
         lost.append("that the program chooses the capo")
@@ -92,24 +93,24 @@ def _facts(song: Arrangement, chart: Chart) -> list[str]:
 
 def _named(chart: Chart, view: View) -> list[str]:
     """Settings by their names; the range in the key of the view."""
-    told = [_told(name, chart.text(name)) for name in ("feel", "instrument")]
+    written = [_named_setting(name, chart.text(name)) for name in ("feel", "instrument")]
     if chart.setting("range") is not None:
-        told.append(_told("range", rewritten(chart, view, False).text("range")))
-    told.append(_told("language", chart.text("language")))
-    return list(filter(None, told))
+        written.append(_named_setting("range", rewritten(chart, view, False).text("range")))
+    written.append(_named_setting("language", chart.text("language")))
+    return list(filter(None, written))
 
 
-def _told(name: str, value: str) -> str:
+def _named_setting(name: str, value: str) -> str:
     """A setting by its name; empty where it would not be taken back."""
-    told = f"{name.capitalize()}: {' '.join(value.split())}"
-    return told if list(map(str, named_settings(told).values())) == [value] else ""
+    written = f"{name.capitalize()}: {' '.join(value.split())}"
+    return written if list(map(str, named_settings(written).values())) == [value] else ""
 
 
 def _shapes(chart: Chart) -> list[GivenShape]:
     return [row.value for row in chart.shapes() if isinstance(row.value, GivenShape)]
 
 
-def _told_shapes(chart: Chart) -> list[GivenShape]:
+def _written_shapes(chart: Chart) -> list[GivenShape]:
     """The shapes that are taken back from a line of them: one for each chord."""
     first: dict[Chord, GivenShape] = {}
     for shape in _shapes(chart):
@@ -259,7 +260,7 @@ def _all_words(line: WordsLine) -> list[str]:
 
 def _needs_number(text: str) -> bool:
     """Whether a line of words alone could be taken for chords, for a row of signs, a heading, a
-    fact or a verse with its number, so that it needs a number to be told as words."""
+    fact or a verse with its number, so that it needs a number to be read as words."""
     words = text.split()
     like = sum(_LIKE_A_CHORD.match(word) is not None for word in words)
     plain = sum(_A_WORD.match(word) is not None for word in words) - like
@@ -305,8 +306,8 @@ def _add_bar(
     if bar.simile:
         grid.add(["%" * bar.simile] * chord_lines + _next_words(words))
     if bar.rest:
-        told = "rest" if bar.rest == 1 else f"rest {bar.rest}"
-        grid.add([told] * chord_lines + _next_words(words))
+        written = "rest" if bar.rest == 1 else f"rest {bar.rest}"
+        grid.add([written] * chord_lines + _next_words(words))
     for number, beat in enumerate(beats_of(arranged, free)):
         while cues and cues[0][0] <= beat.onset:
             grid.add([cues.pop(0)[1]] * chord_lines + blanks)

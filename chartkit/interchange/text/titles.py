@@ -1,0 +1,98 @@
+"""Titles, writers and manners of playing: what a line of a head could be by its words.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+
+from chartkit.interchange.text.classify import is_plainly_words
+from chartkit.interchange.text.directions import is_greeting, is_talk
+from chartkit.interchange.text.facts import (
+    TITLE_LABEL,
+    facts_of,
+    named_settings,
+    names_a_fact,
+)
+from chartkit.interchange.text.reference_lines import legend_pairs
+
+_TITLE = re.compile(
+    r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
+)
+_WRITER = re.compile(
+    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es)|"
+    r"letra|música|compositora?|paroles|musique)"
+    r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
+    r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
+    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
+    re.IGNORECASE,
+)
+_FEEL = re.compile(
+    r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
+    r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
+    r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
+    re.IGNORECASE,
+)
+_NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
+_MOST_WORDS_OF_A_NAME = 6
+
+
+def title_of(text: str) -> str:
+    """A title without the word that says it is one."""
+    return _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
+
+
+def writer_of(text: str) -> str:
+    """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
+    match = _WRITER.match(text)
+    return text[match.end() :].strip() if match is not None else ""
+
+
+def says_feel(text: str) -> bool:
+    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
+    return _FEEL.fullmatch(text) is not None
+
+
+def could_be_a_name(text: str) -> bool:
+    """Whether a line could be the name of whoever wrote the song."""
+    return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
+
+
+OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
+DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
+_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
+NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
+IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
+QUOTES = '"“”„«» '
+_MOST_WORDS_OF_A_TITLE = 8
+
+
+def could_be_title(text: str) -> bool:
+    """Whether a line of a head could be the title, and is neither said nor a fact."""
+    if not any(map(str.isalpha, text)) or text.startswith(("(", "[")):
+        return False
+    if TITLE_LABEL.match(text):
+        return True
+    other = is_greeting(text) or is_talk(text) or writer_of(text) or says_feel(text)
+    return not (other or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
+
+
+def has_facts(text: str) -> bool:
+    """Whether a line gives settings, by their names or as words of a head."""
+    return bool(facts_of(text) or names_a_fact(text) or named_settings(text) or legend_pairs(text))
+
+
+def is_said(text: str) -> bool:
+    """Whether a line above the song in a mail is rather said to its reader than a title."""
+    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
+
+
+def is_plain_title(title: str) -> bool:
+    """Whether a title alone on the first line of a text is read as that title."""
+    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
+    like_chords = not like or like[-1] or all(like[:2])
+    parted = NUMBER_BEFORE.match(title) or IN_BRACKETS_BEHIND.fullmatch(title)
+    other = parted or DASH.search(title) or title_of(title) != title or "  " in title
+    plain = title.strip(QUOTES + " \t-=*#_~") == title and not is_said(title)
+    return (
+        plain and not (like_chords or other) and could_be_title(title) and is_plainly_words(title)
+    )
