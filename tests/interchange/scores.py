@@ -283,6 +283,10 @@ CASES: dict[str, tuple[str, str]] = {
         "time=4/4 <C> n16\n<F> n8\n<G> n16\n<C> n16",
         "| C | 2/4 F | 4/4 G | C |",
     ),
+    "a long measure before an upbeat": (
+        "time=4/4 <C> n16\n|: <F> n16\n<G> n48 :|\nimp no=X1 n4:Oh\n<C> n16:la\n<F> n16",
+        "| C |\n|: F | 12/4 G :|\nmeter: 4/4\n| C | F |\n: Oh | la | |",
+    ),
     "the last measure lacks the pick-up": (
         "time=4/4 imp no=0 n4:And\n<C> n16:one\n<F> n16:two\n<C> n12:three",
         "| C | F | C |\n: And | one | two | three |",
