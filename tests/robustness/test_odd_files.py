@@ -214,5 +214,6 @@ def test_out_of_memory_is_a_line(folder: Path) -> None:
         resource.setrlimit(resource.RLIMIT_AS, (100_000_000, 100_000_000))
 
     done = called("engrave", "large.chart", folder=folder, before=little)
-    assert messages(done) == ["chartkit: there is not enough memory for this"]
+    # The interpreter may itself complain on that line that it cannot tidy up.
+    assert messages(done)[-1].endswith("chartkit: there is not enough memory for this")
     assert done.returncode == 1
