@@ -255,7 +255,7 @@ class _FormReader:
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
         capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
-        if first and (bracketed or capitals) and word[0].isalpha() and is_known_name(word):
+        if first and (bracketed or capitals) and word[:1].isalpha() and is_known_name(word):
             return word, rest
         if self._is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
