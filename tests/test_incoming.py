@@ -105,6 +105,14 @@ def test_signs_of_word_processors_in_bars(sheet: str) -> None:
     assert check_law(f"Song\n\n{sheet}\nlow tide\n".encode())
 
 
+@pytest.mark.parametrize(
+    "sheet", ["rit.(2x)1. Chorus 2xCoda:||same", "C G\n1. Chorus 2xCoda:||same\n"]
+)
+def test_names_of_sections_run_into_signs(sheet: str) -> None:
+    """Names, counts and bar lines without blanks between them are read or refused."""
+    check_law(sheet.encode())
+
+
 def test_a_row_that_the_language_cannot_say_becomes_a_comment(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

@@ -145,7 +145,16 @@ def _beside(
     taken = weights.overlap * met.overlap + weights.unisons * met.unisons + weights.voice * voice
     value = 1 - taken - weights.price * played.price - weights.effort(played)
     reason = beside_reason(played, met, voice, playable)
-    return BesideOption(played, met, voice, 1 - taken, playable, register_of(part), value, reason)
+    return BesideOption(
+        played=played,
+        meeting=met,
+        voice=voice,
+        complement=1 - taken,
+        playable=playable,
+        register=register_of(part),
+        value=value,
+        reason=reason,
+    )
 
 
 def meeting(first: Sequence[Moment], second: Sequence[Moment]) -> Meeting:

@@ -117,7 +117,16 @@ def _moves(song: Song, places: dict[int, Capo]) -> tuple[CapoMove, ...]:
         before, after = places[song.stays[i - 1].area], places[stay.area]
         if before != after:
             words = stay.sections[0] if stay.sections else key_words(song.keys[stay.area])
-            moves.append(CapoMove(words, before, after, seconds, beats, stay.rest_beats))
+            moves.append(
+                CapoMove(
+                    before=words,
+                    from_capo=before,
+                    to_capo=after,
+                    seconds=seconds,
+                    beats=beats,
+                    rest_beats=stay.rest_beats,
+                )
+            )
     return tuple(moves)
 
 

@@ -79,7 +79,14 @@ def rank_song(
     """The same for a song whose chords are already in playing order."""
     settings = settings or AdviceSettings()
     if not song.stretches:
-        return Advice(song, instrument, (), "There are no chords in this chart.", False, None)
+        return Advice(
+            song=song,
+            instrument=instrument,
+            options=(),
+            verdict="There are no chords in this chart.",
+            good=False,
+            difficulty=None,
+        )
     boards = boards or shared_boards()
     unordered = [
         played_option(song, option, instrument, settings, own, boards)
@@ -104,7 +111,14 @@ def rank_song(
         verdict = f"{verdict} {modulations.text}"
     difficulty = difficulty_of(song, best, settings.knows)
     return Advice(
-        song, instrument, explained, verdict, good, difficulty, modulations, settings.knows
+        song=song,
+        instrument=instrument,
+        options=explained,
+        verdict=verdict,
+        good=good,
+        difficulty=difficulty,
+        modulations=modulations,
+        knows=settings.knows,
     )
 
 
@@ -156,16 +170,16 @@ def played_option(
     price = price_of(option, song, named.keys, settings)
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(
-        option,
-        named.keys,
-        song.keys,
-        _uses(song, named, played),
-        played.voicings,
-        played.measures,
-        _open_shares(song, played.voicings),
-        _drones(played.voicings),
-        price,
-        total - price,
+        option=option,
+        shape_keys=named.keys,
+        sounding_keys=song.keys,
+        shapes=_uses(song, named, played),
+        voicings=played.voicings,
+        measures=played.measures,
+        open_shares=_open_shares(song, played.voicings),
+        drones=_drones(played.voicings),
+        price=price,
+        score=total - price,
     )
 
 

@@ -66,7 +66,9 @@ def best_order(
     """
     if len(songs) > MOST_SONGS:
         raise ValueError(f"a free order is looked for up to {MOST_SONGS} songs")
-    return _Orders(Walk(players, songs, costs, beside), songs, alike).best()
+    return _Orders(
+        Walk(players=players, songs=songs, costs=costs, beside=beside), songs, alike
+    ).best()
 
 
 _Layer = dict[tuple[int, int], dict[int, Trail]]

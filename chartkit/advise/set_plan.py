@@ -74,7 +74,7 @@ def planned_together(
     beside: tuple[Beside, ...] = (),
 ) -> tuple[tuple[Step | None, ...], ...]:
     """Each player's cheapest steps, what they cost side by side counted in."""
-    walk = Walk(players, songs, costs, beside)
+    walk = Walk(players=players, songs=songs, costs=costs, beside=beside)
     states = walk.start()
     for song in range(len(songs)):
         after: dict[int, Trail] = {}

@@ -240,14 +240,14 @@ def _sung_key(
     )
     low, high = there.lowest.midi, there.highest.midi
     return SungKey(
-        key,
-        semitones,
-        there,
-        range_load(there, voice, singer),
-        low - voice.lowest,
-        voice.highest - high,
-        (low + high) / 2 - sum(voice.middle) / 2,
-        best,
+        key=key,
+        semitones=semitones,
+        sung=there,
+        load=range_load(there, voice, singer),
+        margin_below=low - voice.lowest,
+        margin_above=voice.highest - high,
+        off_middle=(low + high) / 2 - sum(voice.middle) / 2,
+        best=best,
     )
 
 

@@ -141,12 +141,12 @@ def _string_report(
     from_usual = tuned.midi - _usual_pitches(instrument)[i]
     half_steps = from_usual + 12 * log2(reference_hz / REFERENCE_HZ)
     return StringReport(
-        len(instrument.strings) - i,
-        tuned,
-        sounding,
-        frequency_hz(sounding.midi, reference_hz),
-        tension_change(half_steps),
-        _cents_range(i, instrument, option.fret, from_usual, assumed),
+        number=len(instrument.strings) - i,
+        tuned=tuned,
+        sounding=sounding,
+        frequency_hz=frequency_hz(sounding.midi, reference_hz),
+        tension_change=tension_change(half_steps),
+        capo_cents=_cents_range(i, instrument, option.fret, from_usual, assumed),
     )
 
 

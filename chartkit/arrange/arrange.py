@@ -42,7 +42,7 @@ _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
 
 
 def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangement:
-    """The song as a player reads it, played like that and looking like that."""
+    """The song as a player reads it with that view and look."""
     look = look or PageLook()
     areas = song_areas(chart, view, look.reads)
     first = areas.first
@@ -56,21 +56,6 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         own_capo=view.capo is None,
         key_given=given,
         raises=chart.written_as_shapes,
-    )
-    starts, meters = keys_at_start(chart), meters_at_start(chart)
-    restated = restated_systems(chart)
-    under = capos_of_systems(chart, restated)
-    again = _plays_again(chart, under)
-    sections = tuple(
-        ArrangedSection(
-            name=section.name,
-            times=section.times,
-            systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
-            again=again[i],
-            whole=bool(again[i]) and not section.same_as,
-            span=section.span,
-        )
-        for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))
     )
     tempo = chart.setting("tempo")
     arrangement = Arrangement(
@@ -91,9 +76,27 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         feel=chart.text("feel"),
         lines=lines,
         strong=_strong(look, lines),
-        sections=sections,
+        sections=_sections(chart, naming),
     )
     return road_map(arrangement) if look.show == "road-map" else arrangement
+
+
+def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
+    starts, meters = keys_at_start(chart), meters_at_start(chart)
+    restated = restated_systems(chart)
+    under = capos_of_systems(chart, restated)
+    again = _plays_again(chart, under)
+    return tuple(
+        ArrangedSection(
+            name=section.name,
+            times=section.times,
+            systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
+            again=again[i],
+            whole=bool(again[i]) and not section.same_as,
+            span=section.span,
+        )
+        for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))
+    )
 
 
 def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str, ...]:

@@ -178,7 +178,15 @@ def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
     """A place that stands for some steady bars, with their number in it."""
     length = bar.meter.beats * TICKS_PER_BEAT
     number = PrintedChord(NamePart(str(bars), 0), "")
-    strike = ArrangedStrike((number,), 0, length, False, False, False, False)
+    strike = ArrangedStrike(
+        names=(number,),
+        onset=0,
+        length=length,
+        pushed=False,
+        stopped=False,
+        ringing=False,
+        optional=False,
+    )
     counted = CountedBar(
         length=length,
         meter=bar.bar.meter if first else None,

@@ -107,7 +107,14 @@ def read_night(
     asked = all_guitars_asked(set_list) if with_plan else ()
     pairs = pairs_asked(set_list) if with_plan else ()
     requests = [
-        SongRequest(text.text or "", entry.name, entry.key, entry.shift, asked, pairs)
+        SongRequest(
+            text=text.text or "",
+            name=entry.name,
+            key=entry.key,
+            shift=entry.shift,
+            guitars=asked,
+            pairs=pairs,
+        )
         for text, entry in zip(texts, set_list.songs, strict=True)
         if text.text is not None
     ]

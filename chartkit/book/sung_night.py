@@ -81,7 +81,17 @@ def sung_night(night: Night, singer: Player) -> tuple[SungSong, ...]:
         if key is None or not song.stretches:
             continue
         if not isinstance(low_high, PitchRange):
-            sung.append(SungSong(number, title, key, None, None, "no range in its chart", False))
+            sung.append(
+                SungSong(
+                    number=number,
+                    title=title,
+                    key=key,
+                    now=None,
+                    best=None,
+                    verdict="no range in its chart",
+                    move=False,
+                )
+            )
             continue
         keys = rank_keys(song, low_high, voice, guitar, settings, None, boards_on_disk())
         verdict = _verdict(low_high, voice, _in_key(keys, key))
@@ -127,9 +137,10 @@ def _voice(charts: dict[int, Chart], singer: Player, settled: dict[int, Key]) ->
     voices = [
         voice_that_sat_well(low_high, song_of(charts[number]).keys[0], key)
         for number, key in settled.items()
-        if number in charts and isinstance(low_high := charts[number].setting("range"), PitchRange)
+        if number in charts
+        and isinstance(low_high := charts[number].setting("range"), PitchRange)
         and song_of(charts[number]).keys
-    ]  # fmt: skip
+    ]
     if not voices:
         raise NoSinger(
             f"none of the songs that sat well for {singer.name} says in its chart how it is sung",
@@ -154,12 +165,36 @@ def _judged(
     if settled is not None:
         best = next((one for one in keys if one.key.tonic == settled.tonic), best)
         move = key.tonic != best.key.tonic
-        return SungSong(number, title, key, now, best, "sat well there", move)
+        return SungSong(
+            number=number,
+            title=title,
+            key=key,
+            now=now,
+            best=best,
+            verdict="sat well there",
+            move=move,
+        )
     if best.load is None:
-        return SungSong(number, title, key, now, best, "wider than this voice", False)
+        return SungSong(
+            number=number,
+            title=title,
+            key=key,
+            now=now,
+            best=best,
+            verdict="wider than this voice",
+            move=False,
+        )
     move = now is None or now.load is None or now.load - best.load > EVEN_LOAD
     verdict = verdict if move else "fine where it is"
-    return SungSong(number, title, key, now, best if move else now, verdict, move)
+    return SungSong(
+        number=number,
+        title=title,
+        key=key,
+        now=now,
+        best=best if move else now,
+        verdict=verdict,
+        move=move,
+    )
 
 
 def _in_key(keys: Sequence[SungKey], key: Key) -> SungKey | None:

@@ -59,14 +59,21 @@ def playing_order(chart: Chart, longest: int = LONGEST) -> PlayingOrder:
     """The bars of the chart as they are played, at most ``longest`` of them."""
     bars = written_order(chart)
     times = [section.times for section in chart.sections]
-    walk = _Walk(bars, times, find_repeats(bars), longest)
+    walk = _Walk(bars=bars, section_times=times, repeats=find_repeats(bars), longest=longest)
     played = tuple(_played(bars[i], strikes) for i in walk.order() for strikes in bars[i].contents)
     return PlayingOrder(played[:longest], walk.cut_short or len(played) > longest)
 
 
 def _played(bar: WrittenBar, strikes: tuple[Strike, ...]) -> PlayedBar:
     return PlayedBar(
-        bar.section, bar.home, bar.row, bar.bar, strikes, bar.length, bar.key, bar.meter
+        section=bar.section,
+        home=bar.home,
+        row=bar.row,
+        bar=bar.bar,
+        strikes=strikes,
+        length=bar.length,
+        key=bar.key,
+        meter=bar.meter,
     )
 
 

@@ -115,7 +115,18 @@ def _row_bars(
         before = row.lines[i] if row.lines else BarLine("none")
         after = row.lines[i + 1] if row.lines else BarLine("none")
         bars.append(
-            WrittenBar(section, section, row_index, i, bar, before, after, contents, key, meter)
+            WrittenBar(
+                section=section,
+                home=section,
+                row=row_index,
+                bar=i,
+                written=bar,
+                before=before,
+                after=after,
+                contents=contents,
+                key=key,
+                meter=meter,
+            )
         )
     return bars
 

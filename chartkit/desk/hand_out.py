@@ -44,7 +44,11 @@ def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:
     view = view_of(wish, chart)
     if wish.form == "pdf":
         inside = EmbeddedChart.named(wish.text, PurePosixPath(wish.name).stem)
-        return engraved(chart, view, page_look(wish.look), inside)[1], ()
+        document, content = engraved(chart, view, page_look(wish.look), inside)
+        if document.missing:
+            shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
+            raise Unusable(f"no font here has {shown}", "write it another way")
+        return content, ()
     if wish.form == "text":
         return sheet_text(chart, view).encode(), unsaid_in_text(chart)
     return musicxml_bytes(rewritten(chart, view, False)), losses_of(chart)

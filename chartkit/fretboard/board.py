@@ -119,13 +119,13 @@ class Fretboard:
         features = (*map(float, hit.fingering.features), *map(float, hit.sound))
         products = [w * f for w, f in zip(self._weights, features, strict=True)]
         return Voicing(
-            hit.frets,
-            fingers_on_strings(hit.frets, hit.fingering),
-            _index_barre(hit.fingering),
-            self.pitches(hit.frets),
-            sum(products),
-            sum(products[:_EFFORT]),
-            features,
+            frets=hit.frets,
+            fingers=fingers_on_strings(hit.frets, hit.fingering),
+            barre=_index_barre(hit.fingering),
+            pitches=self.pitches(hit.frets),
+            cost=sum(products),
+            effort=sum(products[:_EFFORT]),
+            features=features,
         )
 
     def pitches(self, frets: Frets) -> tuple[int | None, ...]:

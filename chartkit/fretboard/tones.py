@@ -108,14 +108,14 @@ def tones_of(chord: Chord) -> Tones:
     thirds = [tones[degree] for degree in ("3", "b3") if degree in tones]
     fifths = [tones[degree] for degree in ("5", "b5", "#5") if degree in tones]
     return Tones(
-        required,
-        tuple(sorted(optional.items())),
-        bass,
-        bass not in tones.values(),
-        pitch_class_of(chord.root),
-        thirds[0] if thirds else None,
-        fifths[0] if fifths else None,
-        _tensions(tones) if thirds else (),
+        required=required,
+        optional=tuple(sorted(optional.items())),
+        bass=bass,
+        foreign_bass=bass not in tones.values(),
+        root=pitch_class_of(chord.root),
+        third=thirds[0] if thirds else None,
+        fifth=fifths[0] if fifths else None,
+        tensions=_tensions(tones) if thirds else (),
     )
 
 

@@ -103,11 +103,11 @@ def _voicing(values: list[Any]) -> Voicing:
     for i, value in sparse:
         features[i] = value
     return Voicing(
-        tuple(frets),
-        tuple(fingers),
-        None if barre is None else (barre[0], barre[1], barre[2]),
-        tuple(pitches),
-        cost,
-        effort,
-        tuple(features),
+        frets=tuple(frets),
+        fingers=tuple(fingers),
+        barre=None if barre is None else (barre[0], barre[1], barre[2]),
+        pitches=tuple(pitches),
+        cost=cost,
+        effort=effort,
+        features=tuple(features),
     )

@@ -78,7 +78,9 @@ class Findings:
     def _add(self, certainty: Certainty, code: str, message: str, place: str) -> None:
         figure = place.partition(":")[0]
         line = int(figure) if figure.isdecimal() else self.numbers.get(place, 0)
-        self.found.append(Finding(certainty, code, message, place, line))
+        self.found.append(
+            Finding(certainty=certainty, code=code, message=message, place=place, line=line)
+        )
 
     def with_sources(self, sources: Mapping[int, str]) -> tuple[Finding, ...]:
         """All of them, each with the line of its source."""

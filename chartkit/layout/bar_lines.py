@@ -37,9 +37,14 @@ def bar_line_items(
 
 
 def _one(
-    line: BarLine, x: float, top: float, foot: float, style: Style,
-    at_start: bool = False, at_end: bool = False,
-) -> list[Item]:  # fmt: skip
+    line: BarLine,
+    x: float,
+    top: float,
+    foot: float,
+    style: Style,
+    at_start: bool = False,
+    at_end: bool = False,
+) -> list[Item]:
     pt = style.pt
     thin, thick, apart = pt(_THIN), pt(_THICK), pt(_APART)
 

@@ -18,9 +18,13 @@ SLASH_HEIGHT, SLASH_SLANT = 0.6, 0.85
 _SLASH, _CROSS = 2.7, 1.9
 """The thickness of a slash, heavy as note heads are, and of the cross of a muted stroke."""
 _RESTS: dict[int, tuple[GlyphName, float]] = {
-    -2: ("rest-1", 0.15), -1: ("rest-2", 0.15), 0: ("rest-4", 0.82), 1: ("rest-8", 0.5),
-    2: ("rest-16", 0.77), 3: ("rest-32", 1.04),
-}  # fmt: skip
+    -2: ("rest-1", 0.15),
+    -1: ("rest-2", 0.15),
+    0: ("rest-4", 0.82),
+    1: ("rest-8", 0.5),
+    2: ("rest-16", 0.77),
+    3: ("rest-32", 1.04),
+}
 """Rests by their flags, with their heights as parts of the strong line's size: in one
 proportion, but for the two that are blocks."""
 _BAR_LINE_TOP = 0.78

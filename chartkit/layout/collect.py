@@ -104,7 +104,12 @@ class Collector:
             before = sung.get(section.again.casefold(), ()) if alike else ()
             again_words = () if section.whole and form == "line" else words
             return SectionBox(
-                section.name, section.times, (), section.again, again_words or before, section.span
+                name=section.name,
+                times=section.times,
+                rows=(),
+                again=section.again,
+                words=again_words or before,
+                source=section.span,
             )
         rows = tuple(row for system in section.systems for row in self._rows(system))
         return SectionBox(section.name, section.times, rows, source=section.span)
@@ -128,7 +133,9 @@ class Collector:
         most = max(1, int(page_room(style) / style.words / LINES_ALONE) - _OVER_WORDS)
         for start in range(0, len(lines), most):
             above = () if start else system.above
-            yield RowBox((), (), 0, above, alone=tuple(lines[start : start + most]))
+            yield RowBox(
+                bars=(), pickups=(), verses=0, above=above, alone=tuple(lines[start : start + most])
+            )
 
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""
@@ -154,7 +161,15 @@ class Collector:
             self.words.word(f"{number}.") if (number := _number_of(words, stacked)) else None
             for words in system.words
         )
-        return RowBox(bars, pickups, len(system.words), system.above, free, 0, numbers)
+        return RowBox(
+            bars=bars,
+            pickups=pickups,
+            verses=len(system.words),
+            above=system.above,
+            free=free,
+            cut=0,
+            numbers=numbers,
+        )
 
     # ---- bars
     def _bar(
@@ -248,7 +263,9 @@ class Collector:
             None if silent and i != self._main else labeller.label(name, strike.optional)
             for i, (labeller, name) in enumerate(zip(self._labellers, strike.names, strict=True))
         )
-        return Slot(share, labels, (), None, strike, onset=strike.onset)
+        return Slot(
+            share=share, labels=labels, words=(), sign=None, strike=strike, onset=strike.onset
+        )
 
     def _with_words(
         self, slots: tuple[Slot, ...], words: tuple[tuple[Segment, ...], ...]
@@ -266,9 +283,15 @@ class Collector:
                 at = places.index(i)
                 sung = [self.words.sung(cell[at]) if at < len(cell) else None for cell in words]
             filled[i] = Slot(
-                slot.share, slot.labels, tuple(sung), slot.sign, slot.strike,
-                slot.onset, slot.held, slot.value,
-            )  # fmt: skip
+                share=slot.share,
+                labels=slot.labels,
+                words=tuple(sung),
+                sign=slot.sign,
+                strike=slot.strike,
+                onset=slot.onset,
+                held=slot.held,
+                value=slot.value,
+            )
         return tuple(filled)
 
     # ---- room

@@ -118,8 +118,11 @@ class DiagramSetter:
             xs = [left + string * pt(_STRING_SPACE) for string in (strings[0], strings[-1])]
             if len(strings) > 1:
                 half = pt(_DOT) * 0.62
-                items.append(Shape(((xs[0], y - half), (xs[1], y - half),
-                                    (xs[1], y + half), (xs[0], y + half))))  # fmt: skip
+                items.append(
+                    Shape(
+                        ((xs[0], y - half), (xs[1], y - half), (xs[1], y + half), (xs[0], y + half))
+                    )
+                )
             for x in dict.fromkeys(xs):
                 items.append(Dot(x, y, pt(_DOT)))
                 sign = "T" if finger == THUMB else str(finger)

@@ -57,7 +57,11 @@ def laid_out(
     top, blocks = composer.framed(placed, shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)
     document = Document(
-        arrangement.title, arrangement.writer, arrangement.language, told_in_full(arrangement),
-        made, frozenset(typesetter.missing),
-    )  # fmt: skip
+        title=arrangement.title,
+        author=arrangement.writer,
+        language=arrangement.language,
+        subject=told_in_full(arrangement),
+        pages=made,
+        missing=frozenset(typesetter.missing),
+    )
     return replace(document, choices=choices)

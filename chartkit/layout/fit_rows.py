@@ -86,7 +86,16 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
     for start, end in zip(starts, ends, strict=True):
         bars = row.bars[start:end]
         if start:
-            part = RowBox(bars, (), row.verses, (), row.free, fullest, row.numbers, goes_on=True)
+            part = RowBox(
+                bars=bars,
+                pickups=(),
+                verses=row.verses,
+                above=(),
+                free=row.free,
+                cut=fullest,
+                numbers=row.numbers,
+                goes_on=True,
+            )
             yield replace(part, numbers=_numbers_sung(part))
         else:
             yield replace(row, bars=bars, cut=fullest)

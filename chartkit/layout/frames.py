@@ -15,8 +15,8 @@ from chartkit.layout.choices import Choices
 from chartkit.layout.outlines import GlyphName
 
 FontName = Literal[
-    "strong", "plain", "words", "italic", "title", "music", "own", "strong-signs", "plain-signs",
-]  # fmt: skip
+    "strong", "plain", "words", "italic", "title", "music", "own", "strong-signs", "plain-signs"
+]
 """Fonts by their use: shapes, sounding chords, sung words, cues, title, musical signs, the
 user's own for what the others lack, and accidentals in the weight of shapes and of sounding
 chords."""

@@ -137,8 +137,10 @@ def _packed(
     whole = [(least_of(unit), unit) for unit in units]
     single = [
         ([bar.width for bar in sections[p.section][p.row].bars], [p])
-        for least, unit in whole if sum(least) > room for p in unit
-    ]  # fmt: skip
+        for least, unit in whole
+        if sum(least) > room
+        for p in unit
+    ]
     fitting = [one for one in whole if sum(one[0]) <= room]
     grids: list[_Grid] = []
     for least, places in sorted([*fitting, *single], key=lambda one: -sum(one[0])):

@@ -18,8 +18,10 @@ class Metrics(Protocol):
 
 _FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music", "own")
 SIGNS_BESIDE: dict[FontName, FontName] = {
-    "strong": "strong-signs", "title": "strong-signs", "plain": "plain-signs",
-}  # fmt: skip
+    "strong": "strong-signs",
+    "title": "strong-signs",
+    "plain": "plain-signs",
+}
 """Where accidentals beside the letters of a font come from."""
 _SIGNS = {"♩": (1.5, 0.0), "♭": (1.3, 0.033), "♯": (0.9, 0.2), "♮": (1.2, 0.25)}
 """Signs of the music font beside letters: their size as a part of the letters', and how far

@@ -56,7 +56,16 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
             gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
             entry = Entry(head + system.height, gap, number, system.rests)
             above, name = (None, "") if i else (block.heading, block.name)
-            parts.append(Part(entry, system, above, name, block.label, i == 0))
+            parts.append(
+                Part(
+                    entry=entry,
+                    system=system,
+                    heading=above,
+                    bookmark=name,
+                    label=block.label,
+                    first=i == 0,
+                )
+            )
     return parts
 
 

@@ -155,7 +155,15 @@ class Placer:
             for verse in range(row.verses)
         ]
         bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
-        return _Heights(chords, words, first - self._sizes[0] * 0.78, foot, bottom, beam, marks)
+        return _Heights(
+            chords=chords,
+            words=words,
+            top=first - self._sizes[0] * 0.78,
+            foot=foot,
+            bottom=bottom,
+            beam=beam,
+            marks=marks,
+        )
 
     def _signatures(self, line: Line, edges: list[float], heights: _Heights) -> list[Item]:
         """Time signatures in the bars where they change."""

@@ -92,8 +92,12 @@ class RhythmPlacer:
     def _into(self, box: BarBox, x: float, edge: float, y: float) -> Item:
         """The second half of a tie, from the bar line or time signature to a slash."""
         start = edge + (box.left_pad if box.signature else 0.0)
-        return tie(min(start + self.style.pt(0.8), x - self.style.pt(4)), x + self.style.pt(2), y,
-                   self.style)  # fmt: skip
+        return tie(
+            min(start + self.style.pt(0.8), x - self.style.pt(4)),
+            x + self.style.pt(2),
+            y,
+            self.style,
+        )
 
     def _start(self, placed: PlacedSlot, line: Line, edges: list[float]) -> float:
         """Where a tie begins: under the root of a chord or the middle of a slash; after the names

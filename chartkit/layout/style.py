@@ -32,9 +32,9 @@ _SMALL = 8.5
 _LYING_MARGIN = 0.55
 
 PAPERS: dict[PaperName, Paper] = {
-    "a4": Paper(595.28, 841.89, 45, 42, 32),
-    "letter": Paper(612, 792, 48, 40, 30),
-    "tablet": Paper(576, 768, 24, 24, 18, 1.12, 28),
+    "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
+    "letter": Paper(width=612, height=792, side=48, top=40, bottom=30),
+    "tablet": Paper(width=576, height=768, side=24, top=24, bottom=18, scale=1.12, foot=28),
 }
 """A4 by ISO 216, US Letter (8.5 x 11 in), and a screen page of three by four."""
 

@@ -60,12 +60,12 @@ def words_laid_out(
         top, blocks = _parts(arrangement, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
-        arrangement.title,
-        arrangement.writer,
-        arrangement.language,
-        told_in_full(arrangement),
-        made,
-        frozenset(typesetter.missing),
+        title=arrangement.title,
+        author=arrangement.writer,
+        language=arrangement.language,
+        subject=told_in_full(arrangement),
+        pages=made,
+        missing=frozenset(typesetter.missing),
     )
 
 

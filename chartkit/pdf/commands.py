@@ -35,9 +35,13 @@ NOTE = "SongNote"
 """And one for what the writer notes at the head."""
 _TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE, "note": NOTE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
-_UNREAD = {"foot": "Footer", "bar-number": "LineNum", "continued": "Header",
-           "opening-meter": "Header",
-    "simile": "Header"}  # fmt: skip
+_UNREAD = {
+    "foot": "Footer",
+    "bar-number": "LineNum",
+    "continued": "Header",
+    "opening-meter": "Header",
+    "simile": "Header",
+}
 """Roles of texts that are no part of what is read, and what they are as artifacts: running lines,
 and numbers to find a bar by (ISO 32000-2, 14.8.2.2.2)."""
 
@@ -58,9 +62,13 @@ class Drawing:
 
 
 def page_commands(
-    items: Iterable[Item], width: float, height: float, fonts: Fonts,
-    dark: bool = False, first: int | None = 0,
-) -> Drawing:  # fmt: skip
+    items: Iterable[Item],
+    width: float,
+    height: float,
+    fonts: Fonts,
+    dark: bool = False,
+    first: int | None = 0,
+) -> Drawing:
     """The commands that draw the items on a page of that size, the ink left as it was.
 
     Lines are numbered from ``first``; with None they are drawn over a page made before, and
@@ -237,9 +245,11 @@ class _Writer:
         x, y, r = item.x, self._height - item.y, item.radius
         k = r * _ROUND
         arcs = (
-            (x + r, y + k, x + k, y + r, x, y + r), (x - k, y + r, x - r, y + k, x - r, y),
-            (x - r, y - k, x - k, y - r, x, y - r), (x + k, y - r, x + r, y - k, x + r, y),
-        )  # fmt: skip
+            (x + r, y + k, x + k, y + r, x, y + r),
+            (x - k, y + r, x - r, y + k, x - r, y),
+            (x - r, y - k, x - k, y - r, x, y - r),
+            (x + k, y - r, x + r, y - k, x + r, y),
+        )
         drawn = b" ".join(_numbers(*arc) + b" c" for arc in arcs)
         self.out.append(_numbers(x + r, y) + b" m " + drawn + b" f")
 

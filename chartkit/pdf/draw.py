@@ -44,12 +44,12 @@ def drawn_pages(
 def _drawn(page: Page, fonts: Fonts, dark: bool) -> DrawnPage:
     drawing = page_commands(page.items, page.width, page.height, fonts, dark)
     return DrawnPage(
-        page.width,
-        page.height,
-        zlib.compress(drawing.commands),
-        used_characters(page),
-        page.bookmarks,
-        drawing.lines,
+        width=page.width,
+        height=page.height,
+        commands=zlib.compress(drawing.commands),
+        characters=used_characters(page),
+        bookmarks=page.bookmarks,
+        lines=drawing.lines,
     )
 
 

@@ -67,12 +67,12 @@ def advice_sheet(
     placed = tuple(moved(item, style.paper.side, style.paper.top) for item in items)
     page = Page(style.paper.width, style.paper.height, placed)
     return Document(
-        f"{answer.question}: {title}",
-        "",
-        "en",
-        answer.verdict,
-        (page,),
-        frozenset(typesetter.missing),
+        title=f"{answer.question}: {title}",
+        author="",
+        language="en",
+        subject=answer.verdict,
+        pages=(page,),
+        missing=frozenset(typesetter.missing),
     )
 
 

@@ -42,7 +42,12 @@ def part_sheet(
     drawing = _Drawing(Fitter(typesetter), style_for(paper), chart, first, proposal)
     pages = drawing.pages(title)
     return Document(
-        f"A second guitar: {title}", "", "en", proposal.reason, pages, frozenset(typesetter.missing)
+        title=f"A second guitar: {title}",
+        author="",
+        language="en",
+        subject=proposal.reason,
+        pages=pages,
+        missing=frozenset(typesetter.missing),
     )
 
 

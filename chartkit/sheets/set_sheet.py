@@ -48,7 +48,12 @@ def set_sheet(
             items += row_items(row, top, look, fitter, style)
         pages.append(Page(style.paper.width, style.paper.height, tuple(items)))
     return Document(
-        f"{name}: set sheet", "", "en", when_and_where, tuple(pages), frozenset(typesetter.missing)
+        title=f"{name}: set sheet",
+        author="",
+        language="en",
+        subject=when_and_where,
+        pages=tuple(pages),
+        missing=frozenset(typesetter.missing),
     )
 
 

@@ -97,7 +97,18 @@ def _low_look(
     base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35
     return _with_cells(
         rows,
-        RowLook(columns, height, False, title, line, line, line, base, base, height * 0.87),
+        RowLook(
+            columns=columns,
+            height=height,
+            tall=False,
+            title=title,
+            line=line,
+            setting=line,
+            shape=line,
+            title_base=base,
+            line_base=base,
+            guitar=height * 0.87,
+        ),
         fitter,
     )
 
@@ -115,16 +126,16 @@ def _tall_look(
     return _with_cells(
         rows,
         RowLook(
-            columns,
-            height,
-            True,
-            title,
-            line,
-            line,
-            line,
-            height * (0.38 if named else 0.4),
-            height * (0.75 if named else 0.82),
-            height * 0.92,
+            columns=columns,
+            height=height,
+            tall=True,
+            title=title,
+            line=line,
+            setting=line,
+            shape=line,
+            title_base=height * (0.38 if named else 0.4),
+            line_base=height * (0.75 if named else 0.82),
+            guitar=height * 0.92,
         ),
         fitter,
     )

@@ -70,7 +70,14 @@ def timeline_sheet(
     ]
     for player in players:
         pages += change_pages(name, player.player, titles, player.changes, fitter, style)
-    return Document(f"{name}: plan", "", "en", "", tuple(pages), frozenset(typesetter.missing))
+    return Document(
+        title=f"{name}: plan",
+        author="",
+        language="en",
+        subject="",
+        pages=tuple(pages),
+        missing=frozenset(typesetter.missing),
+    )
 
 
 @dataclass(frozen=True, slots=True)

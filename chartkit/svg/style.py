@@ -11,6 +11,7 @@ _RULES = """\
 .sheet .bare{fill:var(--paper)}
 .sheet .line{fill:none;stroke:var(--ink)}
 .sheet text{white-space:pre;font-variant-ligatures:none;text-rendering:geometricPrecision}
+.sheet text{direction:ltr;unicode-bidi:bidi-override}
 .sheet tspan[stroke-width]{stroke:var(--ink)}
 .sheet .bare tspan[stroke-width]{stroke:var(--paper)}
 """

@@ -61,11 +61,19 @@ def cells_of(elements: list[Element], end: int, report: Report) -> tuple[list[Ce
             elif not content and (opening.kind, line.kind) == ("repeat-end", "repeat-start"):
                 line = replace(line, kind="repeat-both")
             elif content or opening.kind != "none":
-                cells.append(Cell(content, opening, start, element.start, closing=line.kind))
+                cells.append(
+                    Cell(
+                        elements=content,
+                        opening=opening,
+                        start=start,
+                        end=element.start,
+                        closing=line.kind,
+                    )
+                )
             opening, content, start = line, [], element.end
         before = element
     if content:
-        cells.append(Cell(content, opening, start, end))
+        cells.append(Cell(elements=content, opening=opening, start=start, end=end))
         opening = BarLine()
     return _with_leading_cue(cells), opening
 
@@ -95,7 +103,7 @@ def times_played(element: Element, report: Report) -> int:
 
 def _with_leading_cue(cells: list[Cell]) -> list[Cell]:
     """The cells with a cue typed before the first bar line put into the first bar."""
-    first, *others = cells or [Cell([], BarLine(), 0, 0)]
+    first, *others = cells or [Cell(elements=[], opening=BarLine(), start=0, end=0)]
     cues_alone = first.elements and all(e.kind == "cue" for e in first.elements)
     if not others or first.opening.kind != "none" or not cues_alone:
         return cells

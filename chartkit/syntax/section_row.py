@@ -58,7 +58,7 @@ def read_section(
     if same_as and same_as.casefold() not in with_music:
         _report_unknown(same_as, named_at, earlier, report)
         same_as = ""
-    return Section(name, (), times, same_as, comment, span)
+    return Section(name=name, rows=(), times=times, same_as=same_as, comment=comment, span=span)
 
 
 def _bare_name(written: str) -> str:

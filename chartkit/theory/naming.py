@@ -50,9 +50,11 @@ def note_part(part: NamePart, notes: Notes) -> NamePart:
     if notes == "syllables":
         return part._replace(symbol=_SYLLABLES[part.symbol])
     if notes == "german" and part.symbol == "B":
-        return NamePart("H", part.alteration) if part.alteration >= 0 else NamePart(
-            "B", part.alteration + 1
-        )  # fmt: skip
+        return (
+            NamePart("H", part.alteration)
+            if part.alteration >= 0
+            else NamePart("B", part.alteration + 1)
+        )
     return part
 
 

@@ -96,17 +96,36 @@ TABLE: tuple[Row, ...] = (
     _row("sus2sus4", "1 5 9 11", "", ("sus24", "sus42", "sus4sus2", "sus2/4", "sus4/2")),
     _row("6", "1 3 5 6", "5", ("(6)", *_each(MAJOR, "6"))),
     _row("m6", "1 b3 5 6", "5", _each(MINOR, "6", "(6)")),
-    _row("6/9", "1 3 5 6 9", "5", (
-        "69", "6(9)", "6add9", "(6/9)", "(69)", *_each(MAJOR, "6/9", "69"),
-    )),
+    _row(
+        "6/9",
+        "1 3 5 6 9",
+        "5",
+        (
+            "69",
+            "6(9)",
+            "6add9",
+            "(6/9)",
+            "(69)",
+            *_each(MAJOR, "6/9", "69"),
+        ),
+    ),
     _row("m6/9", "1 b3 5 6 9", "5", _each(MINOR, "6/9", "69", "6(9)", "6add9")),
     _row("7", "1 3 5 b7", "5", ("dom7", "(7)")),
     _row("9", "1 3 5 b7 9", "5", ("7add9", "dom9")),
     _row("11", "1 3 5 b7 9 11", "3 5 9"),
     _row("13", "1 3 5 b7 9 11 13", "5 9 11"),
-    _row("maj7", "1 3 5 7", "5", (
-        *_each(MAJOR, "7", "(7)"), "7M", "j7", *TRIANGLE, *_each(TRIANGLE, "7"),
-    )),
+    _row(
+        "maj7",
+        "1 3 5 7",
+        "5",
+        (
+            *_each(MAJOR, "7", "(7)"),
+            "7M",
+            "j7",
+            *TRIANGLE,
+            *_each(TRIANGLE, "7"),
+        ),
+    ),
     _row("maj9", "1 3 5 7 9", "5", (*_each(MAJOR, "9"), *_each(TRIANGLE, "9"))),
     _row("maj11", "1 3 5 7 9 11", "3 5 9", (*_each(MAJOR, "11"), *_each(TRIANGLE, "11"))),
     _row("maj13", "1 3 5 7 9 11 13", "5 9 11", (*_each(MAJOR, "13"), *_each(TRIANGLE, "13"))),
@@ -114,30 +133,53 @@ TABLE: tuple[Row, ...] = (
     _row("m9", "1 b3 5 b7 9", "5", _each(MINOR, "9")),
     _row("m11", "1 b3 5 b7 9 11", "5 9", _each(MINOR, "11")),
     _row("m13", "1 b3 5 b7 9 11 13", "5 9 11", _each(MINOR, "13")),
-    _row("m(maj7)", "1 b3 5 7", "5", tuple(
-        minor + joined
-        for minor in MINOR
-        for major in MAJOR + TRIANGLE
-        for joined in (f"({major}7)", f"/{major}7", f"{major}7")
-    ) + _each(MINOR, *TRIANGLE, "7M", "#7", "(#7)", "+7")),
-    _row("m(maj9)", "1 b3 5 7 9", "5", tuple(
-        minor + joined
-        for minor in MINOR
-        for major in MAJOR + TRIANGLE
-        for joined in (f"({major}9)", f"/{major}9", f"{major}9")
-    )),
+    _row(
+        "m(maj7)",
+        "1 b3 5 7",
+        "5",
+        tuple(
+            minor + joined
+            for minor in MINOR
+            for major in MAJOR + TRIANGLE
+            for joined in (f"({major}7)", f"/{major}7", f"{major}7")
+        )
+        + _each(MINOR, *TRIANGLE, "7M", "#7", "(#7)", "+7"),
+    ),
+    _row(
+        "m(maj9)",
+        "1 b3 5 7 9",
+        "5",
+        tuple(
+            minor + joined
+            for minor in MINOR
+            for major in MAJOR + TRIANGLE
+            for joined in (f"({major}9)", f"/{major}9", f"{major}9")
+        ),
+    ),
     _row("dim7", "1 b3 b5 bb7", "", _each(DIMINISHED, "7")),
     _row("dim7(9)", "1 b3 b5 bb7 9", "", _each(DIMINISHED, "9")),
     _row("dim7(9,11)", "1 b3 b5 bb7 9 11", "", _each(DIMINISHED, "11")),
-    _row("dim(maj7)", "1 b3 b5 7", "", tuple(
-        dim + joined
-        for dim in DIMINISHED
-        for major in MAJOR + TRIANGLE
-        for joined in (f"({major}7)", f"{major}7")
-    )),
-    _row("m7(b5)", "1 b3 b5 b7", "", (
-        *_each(HALF_DIMINISHED, "", "7"), "dimb7", *_each(MINOR, "7b5", "7(b5)", "7-5"),
-    )),
+    _row(
+        "dim(maj7)",
+        "1 b3 b5 7",
+        "",
+        tuple(
+            dim + joined
+            for dim in DIMINISHED
+            for major in MAJOR + TRIANGLE
+            for joined in (f"({major}7)", f"{major}7")
+        ),
+    ),
+    _row(
+        "m7(b5)",
+        "1 b3 b5 b7",
+        "",
+        (
+            *_each(HALF_DIMINISHED, "", "7"),
+            "dimb7",
+            *_each(MINOR, "7b5", "7(b5)", "7-5"),
+        ),
+    ),
     _row("m9(b5)", "1 b3 b5 b7 9", "", _each(HALF_DIMINISHED, "9")),
     _row("m11(b5)", "1 b3 b5 b7 9 11", "9", _each(HALF_DIMINISHED, "11")),
     _row("7(#5)", "1 3 #5 b7", "", ("7#5", "7+", "+7", "aug7", "7aug", "7+5")),
@@ -155,20 +197,35 @@ TABLE: tuple[Row, ...] = (
     _row("add2", "1 3 5 9", "5", ("(add2)",)),
     _row("2", "1 3 5 9", "3 5"),
     _row("7alt", "1 3 b5 #5 b7 b9 #9", "b5 #5 b9 #9", ("alt", "7(alt)", "Alt")),
-)  # fmt: skip
+)
 """Every base quality.  The first row with given degrees is their printed form."""
 
 ALTERATIONS = {
     **{degree: degree for degree in ("b5", "#5", "b9", "#9", "#11", "b13", "9", "11", "13")},
-    "-5": "b5", "+5": "#5", "-9": "b9", "+9": "#9", "#4": "#11", "+11": "#11",
-    "b6": "b13", "-13": "b13",
-}  # fmt: skip
+    "-5": "b5",
+    "+5": "#5",
+    "-9": "b9",
+    "+9": "#9",
+    "#4": "#11",
+    "+11": "#11",
+    "b6": "b13",
+    "-13": "b13",
+}
 """An alteration as written to the degree it means."""
 
 ADDED = {
-    "2": "9", "4": "11", "6": "6", "b9": "b9", "9": "9", "#9": "#9",
-    "11": "11", "#11": "#11", "#4": "#11", "b13": "b13", "13": "13",
-}  # fmt: skip
+    "2": "9",
+    "4": "11",
+    "6": "6",
+    "b9": "b9",
+    "9": "9",
+    "#9": "#9",
+    "11": "11",
+    "#11": "#11",
+    "#4": "#11",
+    "b13": "b13",
+    "13": "13",
+}
 """The degree that ``add`` and a number adds."""
 
 BY_SPELLING: dict[str, Quality] = {}
@@ -323,8 +380,13 @@ def quality_with(degrees: frozenset[str], longest_text: int = 30) -> Quality | N
 
 
 _SAYABLE = {
-    "", "maj7", "maj9", "sus2", "sus4", *ALTERATIONS.values(),
+    "",
+    "maj7",
+    "maj9",
+    "sus2",
+    "sus4",
+    *ALTERATIONS.values(),
     *(f"add{number}" for number in ADDED),
     *(f"no{number}" for number in (3, 5, 7, 9, 11)),
-}  # fmt: skip
+}
 """The changes that the grammar of symbols has."""

@@ -81,9 +81,12 @@ def test_keys_go_into_the_set_file() -> None:
 
 @pytest.mark.parametrize(
     ("singer", "raised"),
-    [("", NoSinger), ('sat_well = { Nothing = "D" }', UnknownSong),
-     ('sat_well = { "Without Words" = "D" }', NoSinger)],
-)  # fmt: skip
+    [
+        ("", NoSinger),
+        ('sat_well = { Nothing = "D" }', UnknownSong),
+        ('sat_well = { "Without Words" = "D" }', NoSinger),
+    ],
+)
 def test_a_voice_that_nobody_knows(singer: str, raised: type[Exception]) -> None:
     """Without a range or a song that sat well there is nothing to go by, and that is said."""
     with pytest.raises(raised):

@@ -9,6 +9,8 @@ from playwright.sync_api import expect
 
 from chartkit.cli.main import PROGRAM
 from chartkit.desk.bring_in import taken
+from chartkit.desk.hand_out import handed_out
+from chartkit.desk.wishes import OutWish
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
 from tests.desk.conftest import SONG, Served
@@ -120,3 +122,10 @@ def test_findings_keep_their_lines() -> None:
     assert made["original"] == MAIL and not made["mistakes"]
     with pytest.raises(Unusable):
         taken(b"\x00\x01", None)
+
+
+def test_signs_that_no_font_has_are_refused() -> None:
+    """A PDF that would lack letters is not handed out, as the command writes none."""
+    wish = OutWish(text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf")
+    with pytest.raises(Unusable, match=r"no font here has \u6f22 \(U\+6F22\)"):
+        handed_out(wish)

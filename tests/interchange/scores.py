@@ -18,11 +18,22 @@ import re
 from xml.sax.saxutils import escape, quoteattr
 
 _KINDS = {
-    "": "major", "m": "minor", "7": "dominant", "maj7": "major-seventh", "m7": "minor-seventh",
-    "m7b5": "half-diminished", "dim7": "diminished-seventh", "dim": "diminished",
-    "aug": "augmented", "6": "major-sixth", "m6": "minor-sixth", "sus4": "suspended-fourth",
-    "9": "dominant-ninth", "m9": "minor-ninth", "N": "none",
-}  # fmt: skip
+    "": "major",
+    "m": "minor",
+    "7": "dominant",
+    "maj7": "major-seventh",
+    "m7": "minor-seventh",
+    "m7b5": "half-diminished",
+    "dim7": "diminished-seventh",
+    "dim": "diminished",
+    "aug": "augmented",
+    "6": "major-sixth",
+    "m6": "minor-sixth",
+    "sus4": "suspended-fourth",
+    "9": "dominant-ninth",
+    "m9": "minor-ninth",
+    "N": "none",
+}
 _SYMBOL = re.compile(r"([A-G])([b#]?)([^/@]*)(?:/([A-G])([b#]?))?(?:@(-?\d+))?")
 _ALTER = {"": "", "b": "<alter>-1</alter>", "#": "<alter>1</alter>"}
 
@@ -271,6 +282,10 @@ CASES: dict[str, tuple[str, str]] = {
     "a short measure in mid-song": (
         "time=4/4 <C> n16\n<F> n8\n<G> n16\n<C> n16",
         "| C | 2/4 F | 4/4 G | C |",
+    ),
+    "a long measure before an upbeat": (
+        "time=4/4 <C> n16\n|: <F> n16\n<G> n48 :|\nimp no=X1 n4:Oh\n<C> n16:la\n<F> n16",
+        "| C |\n|: F | 12/4 G :|\nmeter: 4/4\n| C | F |\n: Oh | la | |",
     ),
     "the last measure lacks the pick-up": (
         "time=4/4 imp no=0 n4:And\n<C> n16:one\n<F> n16:two\n<C> n12:three",

@@ -293,11 +293,14 @@ def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) ->
 @pytest.mark.parametrize(
     ("rows", "bars_told"),
     [
-        ("| C | <F,G / / / | C |", "bar 2"), ("|: C | F :| <G | C |", "bar 3"),
-        ("| C | rest 2 | <F |", "bar 3"), ("| C | F | %% | <G | C |", "bar 4"),
-        ("| C | <N.C. | C |", "bar 2"), ("| C | <F | G _,C / / |", ""),
+        ("| C | <F,G / / / | C |", "bar 2"),
+        ("|: C | F :| <G | C |", "bar 3"),
+        ("| C | rest 2 | <F |", "bar 3"),
+        ("| C | F | %% | <G | C |", "bar 4"),
+        ("| C | <N.C. | C |", "bar 2"),
+        ("| C | <F | G _,C / / |", ""),
     ],
-)  # fmt: skip
+)
 def test_each_bar_whose_rhythm_is_lost_is_named(rows: str, bars_told: str) -> None:
     """What cannot come back as it is written is told for its bar, and nothing else is."""
     told = [loss for loss in losses_of(chart_of(f"key: C\n\n{rows}\n")) if "otherwise" in loss]

@@ -57,8 +57,9 @@ def test_a_title_over_two_columns() -> None:
 
     chart = taken(pages(page)).chart
     assert chart.text("title") == "Gate in the Wind and Water"
-    assert [word for text in all_words(chart) for word in text.split() if word in sum(numbers, ())
-            ] == [*numbers[0], *numbers[1]]  # fmt: skip
+    assert [
+        word for text in all_words(chart) for word in text.split() if word in sum(numbers, ())
+    ] == [*numbers[0], *numbers[1]]
 
 
 def test_two_short_columns_under_headings() -> None:
@@ -80,8 +81,11 @@ def test_two_short_columns_under_headings() -> None:
 def test_columns_of_uneven_length() -> None:
     """What stands in a column of a page stays in it where it goes on below the other, or lies
     between its rows; that columns were read is told."""
-    left = [("Heron one and all", (("Heron", "F"),)), ("reeds and water now", (("reeds", "C"),)),
-            ("over stones and on", (("over", "G"),))]  # fmt: skip
+    left = [
+        ("Heron one and all", (("Heron", "F"),)),
+        ("reeds and water now", (("reeds", "C"),)),
+        ("over stones and on", (("over", "G"),)),
+    ]
     right = [("Hours to go by", (("Hours", "C"),)), ("slowly to the sea", (("slowly", "F"),))]
 
     def draw(canvas: Canvas) -> None:
@@ -136,11 +140,16 @@ def test_type_tells_remarks_and_sections() -> None:
     def draw(canvas: Canvas) -> None:
         y = 790
         for face, text in (
-            ("Helvetica-Bold", "Verse 1"), ("Helvetica-Oblique", "very softly"),
-            ("Helvetica", "C"), ("Helvetica", "the tide is low"),
-            ("Helvetica-Bold", "Lantern part"), ("Helvetica", "G"),
-            ("Helvetica", "and home we go"), ("Helvetica", "C"), ("Helvetica", "to the end"),
-        ):  # fmt: skip
+            ("Helvetica-Bold", "Verse 1"),
+            ("Helvetica-Oblique", "very softly"),
+            ("Helvetica", "C"),
+            ("Helvetica", "the tide is low"),
+            ("Helvetica-Bold", "Lantern part"),
+            ("Helvetica", "G"),
+            ("Helvetica", "and home we go"),
+            ("Helvetica", "C"),
+            ("Helvetica", "to the end"),
+        ):
             canvas.setFont(face, 11)
             canvas.drawString(60, y, text)
             y -= 14
@@ -155,11 +164,17 @@ def test_bold_chords_under_a_bold_heading_are_chords() -> None:
     """A row of chords is no section's name, though it is bold as one is, and no remark, though
     it leans."""
     rows = [
-        ("Helvetica-Bold", "Verse 1"), ("Helvetica-Bold", "C"), ("Helvetica", "the tide is low"),
-        ("Helvetica", "G"), ("Helvetica", "and home we go"),
-        ("Helvetica-Bold", "Chorus"), ("Helvetica-BoldOblique", "Am  F"),
-        ("Helvetica", "lanterns out"), ("Helvetica", "G"), ("Helvetica", "and in again"),
-    ]  # fmt: skip
+        ("Helvetica-Bold", "Verse 1"),
+        ("Helvetica-Bold", "C"),
+        ("Helvetica", "the tide is low"),
+        ("Helvetica", "G"),
+        ("Helvetica", "and home we go"),
+        ("Helvetica-Bold", "Chorus"),
+        ("Helvetica-BoldOblique", "Am  F"),
+        ("Helvetica", "lanterns out"),
+        ("Helvetica", "G"),
+        ("Helvetica", "and in again"),
+    ]
 
     def draw(canvas: Canvas) -> None:
         for i, (face, text) in enumerate(rows):
@@ -177,9 +192,17 @@ def test_a_letter_in_the_type_of_headings(size: int, sure: bool) -> None:
     """Letters that go up from A in the type of headings name parts; where chords are in that type
     too, it is a guess."""
     rows = [
-        (size, "Intro"), (11, "C  G"), (size, "A"), (11, "F  C"), (11, "G  C"),
-        (size, "B"), (11, "C  G"), (11, "F  C"), (11, "Am  C"), (11, "G  C"),
-    ]  # fmt: skip
+        (size, "Intro"),
+        (11, "C  G"),
+        (size, "A"),
+        (11, "F  C"),
+        (11, "G  C"),
+        (size, "B"),
+        (11, "C  G"),
+        (11, "F  C"),
+        (11, "Am  C"),
+        (11, "G  C"),
+    ]
 
     def draw(canvas: Canvas) -> None:
         for i, (points, text) in enumerate(rows):
@@ -274,9 +297,10 @@ def locked(password: str, cipher: str) -> bytes:
 
 def locked_anew() -> bytes:
     """A PDF locked in the newer cipher (ISO 32000-2, 7.6.4), with no page and a key of zeros."""
-    keys = "".join(f"/{name}<{'00' * size}>" for name, size in (
-        ("O", 48), ("U", 48), ("OE", 32), ("UE", 32), ("Perms", 16)
-    ))  # fmt: skip
+    keys = "".join(
+        f"/{name}<{'00' * size}>"
+        for name, size in (("O", 48), ("U", 48), ("OE", 32), ("UE", 32), ("Perms", 16))
+    )
     objects = (
         "<</Type/Catalog/Pages 2 0 R>>",
         "<</Type/Pages/Kids[]/Count 0>>",
@@ -374,9 +398,12 @@ STAVES: Sequence[Bars] = (
 
 
 def draw_staves(
-    canvas: Canvas, bar_lines: bool = True, stems: bool = True, double: bool = False,
+    canvas: Canvas,
+    bar_lines: bool = True,
+    stems: bool = True,
+    double: bool = False,
     through: float = 0.0,
-) -> None:  # fmt: skip
+) -> None:
     """Staves with chords above and words below, as engravers set them, with notes that have
     stems; ``through`` moves the bar lines to the right, into the names of chords."""
     canvas.setFont("Helvetica-Bold", 18)

@@ -89,10 +89,32 @@ def test_settings_that_others_name_are_taken() -> None:
 
 @pytest.mark.parametrize(
     "title",
-    ["G", "Dm", "A & B", "N.C.", "Capo 3", "Key: D", "Verse", "Chorus 2x", "4/4", "120 bpm",
-     "Hi all,", "See you at 5pm", "3. Moth", "Moth (capo 2)", "Moth - Ann", "by Ann", "x2",
-     "Slow ballad", "Am F C G throughout", "end on G", "G 320003", "From: Bob", "Moth!"],
-)  # fmt: skip
+    [
+        "G",
+        "Dm",
+        "A & B",
+        "N.C.",
+        "Capo 3",
+        "Key: D",
+        "Verse",
+        "Chorus 2x",
+        "4/4",
+        "120 bpm",
+        "Hi all,",
+        "See you at 5pm",
+        "3. Moth",
+        "Moth (capo 2)",
+        "Moth - Ann",
+        "by Ann",
+        "x2",
+        "Slow ballad",
+        "Am F C G throughout",
+        "end on G",
+        "G 320003",
+        "From: Bob",
+        "Moth!",
+    ],
+)
 def test_titles_that_could_be_something_else(title: str) -> None:
     """A title that reads as chords, a setting, a section or talk comes back as the title, and key
     and capo with it."""

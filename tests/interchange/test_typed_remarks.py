@@ -27,7 +27,7 @@ def test_a_remark_behind_chords_is_a_cue(typed: str) -> None:
 def test_a_remark_on_a_chord_is_a_cue() -> None:
     """A remark in parentheses right behind a chord, without a blank."""
     assert body(taken("Moth\n\nG(hold)   D\nMoth, moth, go\n").chart) == (
-        'G "hold" D\n: Moth, / moth, go'
+        'G "hold" D\n: Moth, moth, / go'
     )
 
 

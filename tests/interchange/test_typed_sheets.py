@@ -16,11 +16,39 @@ from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import TypedSheet, differences, sheets
 
 SAID_OTHERWISE = {
-    "capo", "tempo", "times", "twice", "time", "repeat", "major", "minor", "fret", "moll", "dur",
-    "menor", "mayor", "mineur", "minore", "sharp", "flat", "shapes", "play", "same", "title",
-    "artist", "veces", "fois", "volte", "four", "three", "tono",
-    "tonalità", "tonart", "tonalité", "back",
-}  # fmt: skip
+    "capo",
+    "tempo",
+    "times",
+    "twice",
+    "time",
+    "repeat",
+    "major",
+    "minor",
+    "fret",
+    "moll",
+    "dur",
+    "menor",
+    "mayor",
+    "mineur",
+    "minore",
+    "sharp",
+    "flat",
+    "shapes",
+    "play",
+    "same",
+    "title",
+    "artist",
+    "veces",
+    "fois",
+    "volte",
+    "four",
+    "three",
+    "tono",
+    "tonalità",
+    "tonart",
+    "tonalité",
+    "back",
+}
 """Words of which the chart has the meaning: a setting, a repeat."""
 
 EVERY = sheets("sheets_*")
@@ -95,8 +123,9 @@ def test_the_law_holds_for_shuffled_sheets(picks: list[int]) -> None:
 
 _COUNTED_SECTION = re.compile(
     r"(?:verse|chorus|intro|outro|solo|refrain|strophe|bridge|tag)\s*\d?\s*"
-    r"(?:\(?(?:x\s?\d|\d\s?x)\b|\d+ bars).*", re.IGNORECASE
-)  # fmt: skip
+    r"(?:\(?(?:x\s?\d|\d\s?x)\b|\d+ bars).*",
+    re.IGNORECASE,
+)
 
 
 def _plain(text: str) -> str:

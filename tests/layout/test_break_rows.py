@@ -73,10 +73,19 @@ def cut_of(count: int, fit: int) -> list[int]:
 
 @pytest.mark.parametrize(
     ("count", "fit", "parts"),
-    [(8, 5, [4, 4]), (16, 7, [4, 4, 4, 4]), (12, 5, [4, 4, 4]), (9, 4, [3, 3, 3]),
-     (10, 4, [4, 4, 2]), (10, 6, [4, 4, 2]), (14, 7, [4, 4, 4, 2]), (4, 3, [2, 2]),
-     (9, 8, [4, 5]), (32, 9, [8, 8, 8, 8])],
-)  # fmt: skip
+    [
+        (8, 5, [4, 4]),
+        (16, 7, [4, 4, 4, 4]),
+        (12, 5, [4, 4, 4]),
+        (9, 4, [3, 3, 3]),
+        (10, 4, [4, 4, 2]),
+        (10, 6, [4, 4, 2]),
+        (14, 7, [4, 4, 4, 2]),
+        (4, 3, [2, 2]),
+        (9, 8, [4, 5]),
+        (32, 9, [8, 8, 8, 8]),
+    ],
+)
 def test_phrases_stay_together(count: int, fit: int, parts: list[int]) -> None:
     """Cuts fall after four bars, or two, where they can (common practice, no source)."""
     assert cut_of(count, fit) == parts

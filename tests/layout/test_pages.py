@@ -148,8 +148,11 @@ def test_numbers_are_degrees_of_the_key() -> None:
     """Scale-degree numbers replace the letters, the flat in front."""
     row = "| Db | Bbm7 | Cb | Gb/Ab |"
     assert texts(pages_of(bars(row, key="Db"), show="numbers"), "number") == [
-        "1", "6m7", "♭7", "4/5",
-    ]  # fmt: skip
+        "1",
+        "6m7",
+        "♭7",
+        "4/5",
+    ]
 
 
 @pytest.mark.parametrize(
@@ -406,10 +409,13 @@ def test_the_foot_is_small_in_large_print(paper: PaperName) -> None:
     """In type of more than the paper's own size the foot line stays as it is, and whole."""
     text = "title: Twenty Rooms\nkey: A\ncapo: 2\n\n| A | D |\n"
     at_first, large = (
-        [(i.plain, i.pieces[0].size) for i in pages_of(text, paper=paper, size=size).pages[0].items
-         if isinstance(i, Text) and i.role == "foot"]
+        [
+            (i.plain, i.pieces[0].size)
+            for i in pages_of(text, paper=paper, size=size).pages[0].items
+            if isinstance(i, Text) and i.role == "foot"
+        ]
         for size in (1.0, 1.8)
-    )  # fmt: skip
+    )
     assert large == at_first
     assert large[0][0] == "Twenty Rooms — Capo 2, G major shapes, sounds in A major"
 

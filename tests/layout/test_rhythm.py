@@ -92,9 +92,13 @@ def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
 
 
 REST_NAMES = {
-    "whole": "rest-1", "half": "rest-2", "quarter": "rest-4", "eighth": "rest-8",
-    "16th": "rest-16", "32nd": "rest-32",
-}  # fmt: skip
+    "whole": "rest-1",
+    "half": "rest-2",
+    "quarter": "rest-4",
+    "eighth": "rest-8",
+    "16th": "rest-16",
+    "32nd": "rest-32",
+}
 
 
 def rests_of(items: tuple[Item, ...]) -> list[Glyph]:
@@ -229,8 +233,9 @@ def test_notes_are_spaced_by_their_durations() -> None:
     """Where nothing needs more, a quarter has about half as much room again as an eighth, and
     notes as long as one another have as much room."""
     items = items_of(bars("| x,x x x x,x |", key="C"))
-    crosses = sorted({round(i.x0, 2) for i in items if isinstance(i, Stroke) and i.y0 < i.y1
-                      and i.x0 != i.x1})  # fmt: skip
+    crosses = sorted(
+        {round(i.x0, 2) for i in items if isinstance(i, Stroke) and i.y0 < i.y1 and i.x0 != i.x1}
+    )
     eighth, second, quarter, other, last = (b - a for a, b in pairwise(crosses))
     assert [second, last] == pytest.approx([eighth, eighth], abs=0.02)
     assert quarter == pytest.approx(other, abs=0.02)
@@ -313,8 +318,14 @@ def test_a_lone_note_has_a_stem_that_is_seen() -> None:
     items = items_of("key: D\nmeter: 6/8\n\n| D,_,/ A,/,/ |\n")
     chord = next(i for i in items if isinstance(i, Text) and i.plain == "D" and i.role != "foot")
     size = chord.pieces[0].size
-    stem = next(i for i in items if isinstance(i, Stroke) and i.x0 == i.x1 and i.y1 < chord.y
-                and chord.x < i.x0 < chord.x + chord.width)  # fmt: skip
+    stem = next(
+        i
+        for i in items
+        if isinstance(i, Stroke)
+        and i.x0 == i.x1
+        and i.y1 < chord.y
+        and chord.x < i.x0 < chord.x + chord.width
+    )
     assert stem.y1 - stem.y0 >= size / 2
     assert size * 0.72 <= chord.y - stem.y1 <= size * 0.86
     flags = [i for i in items if isinstance(i, Shape) and i.points[0][1] == stem.y0]
@@ -329,8 +340,7 @@ def test_a_tie_does_not_run_between_two_names() -> None:
     song = "key: D\n\n| A7sus4 / D,_ / | G _ / D7 | _ / / / |\n"
     two = items_of(song, View(capo=Capo(2)))
     names = {"shape": "F", "sounding": "G"}
-    ends = [i.x + i.width for i in two
-            if isinstance(i, Text) and names.get(i.role) == i.plain]  # fmt: skip
+    ends = [i.x + i.width for i in two if isinstance(i, Text) and names.get(i.role) == i.plain]
     assert len(ends) == 2
     first = ties_of(two)[0]
     assert first[0] >= max(ends) - 0.1

@@ -135,8 +135,14 @@ def test_verses_are_stacked_and_a_chorus_stands_once() -> None:
     assert texts(document, "words") == ["one", "two", "three", "four", "five", "six", "la", "la"]
     assert texts(document, "verse") == ["1.", "2.", "3."]
     assert [name for name, _, _ in read_form(document)] == [
-        "Verse 1", "Chorus", "Verse 2", "Chorus", "Verse 3", "Bridge", "Coda",
-    ]  # fmt: skip
+        "Verse 1",
+        "Chorus",
+        "Verse 2",
+        "Chorus",
+        "Verse 3",
+        "Bridge",
+        "Coda",
+    ]
 
 
 @pytest.mark.parametrize("look", [FOLDED, FULL])
@@ -179,8 +185,9 @@ def test_rows_that_differ_alone_are_stacked() -> None:
     (section,) = folded.sections
     assert section.name == "1 Chorus, 2 Last Chorus"
     assert [[line.number for line in system.words] for system in section.systems] == [
-        [""], ["1", "2"],
-    ]  # fmt: skip
+        [""],
+        ["1", "2"],
+    ]
 
 
 def test_the_full_form_is_the_song_as_written() -> None:

@@ -22,9 +22,8 @@ def canvas_pdf(document: Document, fonts: Fonts | None = None) -> bytes:
     out, fonts = BytesIO(), fonts or Fonts()
     words: Any = embedded_font("words").fontName
     canvas = Canvas(
-        out, invariant=1, pageCompression=1, lang=document.language,
-        initialFontName=words,
-    )  # fmt: skip
+        out, invariant=1, pageCompression=1, lang=document.language, initialFontName=words
+    )
     for page in document.pages:
         _draw_page(canvas, page, document.dark, fonts)
         canvas.showPage()

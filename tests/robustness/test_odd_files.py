@@ -207,12 +207,13 @@ def test_too_many_open_files_are_told_as_such(folder: Path) -> None:
 
 
 def test_out_of_memory_is_a_line(folder: Path) -> None:
-    """A file that takes more memory than there is ends the call with one line."""
-    (folder / "large.txt").write_text("C  G\nlow tide\n\n" * 60_000)
+    """A chart that takes more memory than there is ends the call with one line."""
+    (folder / "large.chart").write_text("key: C\n\n== A\n" + "| C | F | G7 | C |\n" * 6_000)
 
     def little() -> None:
-        resource.setrlimit(resource.RLIMIT_AS, (120_000_000, 120_000_000))
+        resource.setrlimit(resource.RLIMIT_AS, (100_000_000, 100_000_000))
 
-    done = called("intake", "large.txt", folder=folder, before=little)
-    assert messages(done) == ["chartkit: there is not enough memory for this"]
+    done = called("engrave", "large.chart", folder=folder, before=little)
+    # The interpreter may itself complain on that line that it cannot tidy up.
+    assert messages(done)[-1].endswith("chartkit: there is not enough memory for this")
     assert done.returncode == 1

@@ -66,9 +66,11 @@ def test_a_text_says_where_it_came_from() -> None:
 def test_signs_are_outlines_and_ink_is_kept() -> None:
     """Drawn signs are paths within their box; light ink is opacity, paper ink its own class."""
     root = parsed(
-        Glyph(10, 50, 20, "segno"), Stroke(0, 0, 5, 5, 0.7, 0.45), Dot(9, 9, 3, 0.0),
+        Glyph(10, 50, 20, "segno"),
+        Stroke(0, 0, 5, 5, 0.7, 0.45),
+        Dot(9, 9, 3, 0.0),
         Shape(((0, 0), (4, 0), (4, 4))),
-    )  # fmt: skip
+    )
     paths = root.findall(f".//{SVG}path")
     assert [one.get("opacity") for one in paths] == [None, "0.45", None, None]
     assert paths[1].get("stroke-width") == "0.7" and paths[2].get("class") == "bare"

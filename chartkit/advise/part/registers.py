@@ -52,10 +52,19 @@ class RegisterRule:
 
 
 REGISTERS: tuple[RegisterRule, ...] = (
-    RegisterRule("high", 3, 0, 12, 10),
-    RegisterRule("middle", 4, 1, 9, 9),
-    RegisterRule("edges", 5, 0, 10, 9, spread=True),
-    RegisterRule("low", 6, 2, 7, 7, under_the_bass=True),
+    RegisterRule(name="high", lowest_string=3, highest_string=0, highest_fret=12, easy_fret=10),
+    RegisterRule(name="middle", lowest_string=4, highest_string=1, highest_fret=9, easy_fret=9),
+    RegisterRule(
+        name="edges", lowest_string=5, highest_string=0, highest_fret=10, easy_fret=9, spread=True
+    ),
+    RegisterRule(
+        name="low",
+        lowest_string=6,
+        highest_string=2,
+        highest_fret=7,
+        easy_fret=7,
+        under_the_bass=True,
+    ),
 )
 """The registers in the order they are offered when they cost the same."""
 

@@ -66,6 +66,7 @@ const pages = new Newest(async () => {
   choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
   text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
+  if (!data.mistakes.length && data.missing.length) mistakes.say(`no font here has ${data.missing.join(" ")}`);
   $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
   neck.follow(data.capo_written);

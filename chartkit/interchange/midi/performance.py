@@ -332,5 +332,10 @@ class _Hand:
             pitch = voicing.pitches[string]
             assert pitch is not None
             self._ringing[string] = StringNote(
-                string, pitch, at, far if end is None else end, stroke, place
+                string=string,
+                pitch=pitch,
+                start=at,
+                end=far if end is None else end,
+                stroke=stroke,
+                place=place,
             )

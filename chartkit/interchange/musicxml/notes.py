@@ -48,7 +48,16 @@ class Singing:
                 named, leads = name.startswith("verse"), name.endswith(PICK_UP)
                 ends_line = lyric.find("end-line") is not None
                 syllables.append(
-                    Sung(onset, verse, text, goes_on, not text, named, ends_line, leads)
+                    Sung(
+                        onset=onset,
+                        verse=verse,
+                        text=text,
+                        goes_on=goes_on,
+                        held=not text,
+                        named=named,
+                        ends_line=ends_line,
+                        leads=leads,
+                    )
                 )
             self.held.pop(verse, None)
             if extend not in ("", "stop"):
@@ -56,7 +65,9 @@ class Singing:
         if self.held and not joins:
             for verse in self._held_by(voice):
                 if verse not in taken:
-                    syllables.append(Sung(onset, verse, "", False, True))
+                    syllables.append(
+                        Sung(onset=onset, verse=verse, text="", goes_on=False, held=True)
+                    )
         return syllables
 
     def rest(self, voice: str) -> None:

@@ -122,7 +122,9 @@ class PartReader:
         self.draft = draft
         self.directions = Directions(draft, self.findings)
         self.clock = self.length = self.chord_onset = 0
-        self.harmonies = Harmonies(draft, self.read_symbol, self.findings, self.hidden)
+        self.harmonies = Harmonies(
+            draft=draft, read_symbol=self.read_symbol, findings=self.findings, hidden=self.hidden
+        )
         self.rhythm = Rhythm()
 
     @property

@@ -32,9 +32,13 @@ from chartkit.theory.key import Key
 from chartkit.theory.shape_text import Frets
 
 _SOUNDS: dict[MarkKind, tuple[str, str]] = {
-    "segno": ("segno", "segno"), "coda": ("coda", "coda"), "to-coda": ("tocoda", "coda"),
-    "fine": ("fine", "yes"), "D.C.": ("dacapo", "yes"), "D.S.": ("dalsegno", "segno"),
-}  # fmt: skip
+    "segno": ("segno", "segno"),
+    "coda": ("coda", "coda"),
+    "to-coda": ("tocoda", "coda"),
+    "fine": ("fine", "yes"),
+    "D.C.": ("dacapo", "yes"),
+    "D.S.": ("dalsegno", "segno"),
+}
 FREE_METER = Meter(4, 4)
 """In free time every chord is given a quarter note to stand over."""
 
@@ -279,6 +283,4 @@ def tempo_direction(tempo: int | None, feel: str, meter: Meter) -> Element:
     return direction
 
 
-_BEAT_UNITS = {
-    1: "whole", 2: "half", 4: "quarter", 8: "eighth", 16: "16th", 32: "32nd", 64: "64th",
-}  # fmt: skip
+_BEAT_UNITS = {1: "whole", 2: "half", 4: "quarter", 8: "eighth", 16: "16th", 32: "32nd", 64: "64th"}

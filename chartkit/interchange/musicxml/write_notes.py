@@ -183,7 +183,9 @@ def _split_last(notes: list[Slash]) -> Slash:
         return last
     middle = (last.start + last.end) // 2
     if last.sign == "slash":
-        after = Slash(middle, last.end, None, last.tied_from, True)
+        after = Slash(
+            start=middle, end=last.end, strike=None, tied_from=last.tied_from, tied_to=True
+        )
         last.tied_from = True
     else:
         after = Slash(middle, last.end, sign="silence")

@@ -116,8 +116,10 @@ def _are_plain(system: _System, row: Row) -> bool:
     ) >= min(_FEWEST, len(starts))
     clear = not any(
         start + piece.size / 4 < place < end - piece.size / 4
-        for piece in row for start, end in _words(piece) for place in system.places
-    )  # fmt: skip
+        for piece in row
+        for start, end in _words(piece)
+        for place in system.places
+    )
     return wide and closed and clear
 
 
@@ -139,9 +141,15 @@ def _with_lines(row: Row, places: Sequence[float]) -> Row:
     size, page, y = row[0].size, row[0].page, row[0].y
     parts = [part for piece in row for part in _cut(piece, places)]
     first = min(parts[0].x, places[0])
-    lines = [Piece(page, place, y, size, "|", (0.0,)) for place in places if place >= first]
+    lines = [
+        Piece(page=page, x=place, y=y, size=size, text="|", advances=(0.0,))
+        for place in places
+        if place >= first
+    ]
     if places[0] > parts[0].x:
-        lines.insert(0, Piece(page, parts[0].x - size / 2, y, size, "|", (0.0,)))
+        lines.insert(
+            0, Piece(page=page, x=parts[0].x - size / 2, y=y, size=size, text="|", advances=(0.0,))
+        )
     return sorted([*parts, *lines], key=lambda piece: piece.x)
 
 
@@ -156,8 +164,17 @@ def _cut(piece: Piece, places: Sequence[float]) -> list[Piece]:
     found = []
     for start, end in pairwise([*cuts, len(piece.text)]):
         text = piece.text[start:end]
-        found.append(Piece(
-            piece.page, ends[start], piece.y, piece.size, text, piece.advances[start:end],
-            piece.leans, piece.bold, piece.pale,
-        ))  # fmt: skip
+        found.append(
+            Piece(
+                page=piece.page,
+                x=ends[start],
+                y=piece.y,
+                size=piece.size,
+                text=text,
+                advances=piece.advances[start:end],
+                leans=piece.leans,
+                bold=piece.bold,
+                pale=piece.pale,
+            )
+        )
     return found

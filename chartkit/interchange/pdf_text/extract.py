@@ -62,7 +62,18 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> P
     for one in found["findings"]:
         findings.found.append(Finding(*one))
     pieces = tuple(
-        Piece(page, x, y, size, text, tuple(advances), leans, bold, pale, mark)
+        Piece(
+            page=page,
+            x=x,
+            y=y,
+            size=size,
+            text=text,
+            advances=tuple(advances),
+            leans=leans,
+            bold=bold,
+            pale=pale,
+            mark=mark,
+        )
         for page, x, y, size, text, advances, leans, bold, pale, mark in found["pieces"]
     )
     return Pages(pieces, found["ours"], tuple(Upright(*one) for one in found["uprights"]))

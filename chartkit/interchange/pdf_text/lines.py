@@ -78,15 +78,19 @@ class _BarsOfPages:
         page = f"page {rows[0][0].page}"
         if any(put):
             findings.guess(
-                "bars-drawn", "upright lines drawn between the chords are read as bar lines; "
-                "repeats, rests and rhythms that are drawn are not read", page,
-            )  # fmt: skip
+                "bars-drawn",
+                "upright lines drawn between the chords are read as bar lines; "
+                "repeats, rests and rhythms that are drawn are not read",
+                page,
+            )
         music = sum(read.is_music(row) for row in rows)
         if any(put) and music > sum(map(bool, put)):
             findings.leave_out(
-                "drawn", "bars of some rows, over which no plain bar lines are drawn: their "
-                "chords stand in free time", page,
-            )  # fmt: skip
+                "drawn",
+                "bars of some rows, over which no plain bar lines are drawn: their "
+                "chords stand in free time",
+                page,
+            )
         return [parted or row for parted, row in zip(put, rows, strict=True)]
 
     def between(self, above: Piece, below: Piece) -> bool:
@@ -134,16 +138,21 @@ def _without_running_heads(
     without a last line that ends in the number of its page.  Chords, the words right under
     them and sections' names stay."""
     edges = [
-        [row for row in (*rows[: 0 if foot_alone else 1], *rows[1:][-1:])
-         if not _is_song(row, rows, read)]
+        [
+            row
+            for row in (*rows[: 0 if foot_alone else 1], *rows[1:][-1:])
+            if not _is_song(row, rows, read)
+        ]
         for rows in pages
-    ]  # fmt: skip
+    ]
     ends = Counter(text for rows in edges for text in {_plain(row) for row in rows})
     heads = {text for text, count in ends.items() if count > 1}
     heads |= {
-        _plain(row) for rows, edge in zip(pages, edges, strict=True) for row in edge
+        _plain(row)
+        for rows, edge in zip(pages, edges, strict=True)
+        for row in edge
         if row is rows[-1] and row is not rows[0] and _NUMBERED.search(text_of(row))
-    }  # fmt: skip
+    }
     if heads:
         as_first = {_plain(row): text_of(row) for rows in reversed(edges) for row in rows}
         said = "; ".join(as_first[head] for head in sorted(heads))[:80]
@@ -174,8 +183,9 @@ def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
     at = rows[found.first][0]
     tell_columns(found, runs, findings, f"page {at.page}, line {found.first + 1}")
     parts = [rows[: found.first], *([] for _ in found.starts), rows[found.end :]]
-    for row, of_row in zip(groups[found.first : found.end], runs[found.first : found.end],
-                           strict=True):  # fmt: skip
+    for row, of_row in zip(
+        groups[found.first : found.end], runs[found.first : found.end], strict=True
+    ):
         for column, (first, end) in enumerate(found.parted(of_row)):
             if first < end:
                 parts[column].append([piece for group in row[first:end] for piece in group])

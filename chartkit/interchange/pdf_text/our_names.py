@@ -14,8 +14,9 @@ from chartkit.interchange.pdf_text.type_faces import ENDING, text_of
 
 _NOTE = "SongNote"
 NAME, _NOT_READ = "H2", ("LineNum", "Header", "SongForm")
-_TYPED = {ord(sign): ord(typed) for signs, typed in (("“”„«»", '"'), ("’‘‚‹›", "'"))
-          for sign in signs}  # fmt: skip
+_TYPED = {
+    ord(sign): ord(typed) for signs, typed in (("“”„«»", '"'), ("’‘‚‹›", "'")) for sign in signs
+}
 """The quotes that a page sets in the song's language, as they are typed."""
 _DIAGRAMS = "Shapes"
 """The heading over chord diagrams, which names no section."""

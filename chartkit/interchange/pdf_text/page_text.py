@@ -139,9 +139,10 @@ class Gathered:
         pale = sum(len(piece.text) for piece in self.found if piece.pale)
         among_dark = 2 * pale < len(sizes)
         huge = [
-            piece for piece in self.found
+            piece
+            for piece in self.found
             if among_dark and piece.pale and piece.size >= _HUGE * usual
-        ]  # fmt: skip
+        ]
         texts = dict.fromkeys([text for _, text in self.aslant] + [piece.text for piece in huge])
         if texts:
             said = " ".join(texts)[:80]

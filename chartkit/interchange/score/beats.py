@@ -270,14 +270,14 @@ def _strikes(struck: list[tuple[int, Struck]], beats: int) -> tuple[Strike, ...]
     nexts = [*(onset for onset, _ in struck[1:]), beats * TICKS_PER_BEAT]
     return tuple(
         Strike(
-            one.chord,
-            onset,
-            following - onset,
-            one.bass_only,
-            one.pushed,
-            one.stopped,
-            one.ringing,
-            one.optional,
+            chord=one.chord,
+            onset=onset,
+            length=following - onset,
+            bass_only=one.bass_only,
+            pushed=one.pushed,
+            stopped=one.stopped,
+            ringing=one.ringing,
+            optional=one.optional,
         )
         for (onset, one), following in zip(struck, nexts, strict=True)
     )

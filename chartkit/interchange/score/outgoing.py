@@ -135,7 +135,12 @@ def _add_row(
     row: list[Outgoing] = []
     for i, bar in enumerate(music.bars):
         lines = tuple(
-            Line(number, words_row.verse is not None, cells[i], i == _last_sung(cells))
+            Line(
+                number=number,
+                named=words_row.verse is not None,
+                cell=cells[i],
+                last=i == _last_sung(cells),
+            )
             for words_row, number in zip(words, numbers, strict=True)
             if i < len(cells := words_row.cells[has_pickup:])
         )
@@ -186,15 +191,15 @@ def _measures_of(
     flow.meter = bar.meter or flow.meter
     last = i == len(music.bars) - 1
     measure = Outgoing(
-        bar,
-        flow.meter,
-        music.free,
-        opening,
-        closing if last else _left_half(closing),
-        flow.section,
-        flow.settings,
-        flow.said,
-        lines,
+        bar=bar,
+        meter=flow.meter,
+        free=music.free,
+        opening=opening,
+        closing=closing if last else _left_half(closing),
+        section=flow.section,
+        settings=flow.settings,
+        said=flow.said,
+        lines=lines,
     )
     if i:
         measure = replace(measure, opening=_right_half(opening))
@@ -268,6 +273,6 @@ def _add_pickup(
     before = measures[-1]
     lines_by_number = {line.number: line for line in before.lines}
     for words, number, segment in sung:
-        old = lines_by_number.get(number, Line(number, False, (), True))
+        old = lines_by_number.get(number, Line(number=number, named=False, cell=(), last=True))
         lines_by_number[number] = replace(old, after=segment, after_named=words.verse is not None)
     measures[-1] = replace(before, lines=tuple(lines_by_number.values()))

@@ -69,7 +69,9 @@ def timed_measures(
             struck = shared_out(sharing, beat, _strong(meter, beat))
             measure = replace(measure, struck=struck)
         full = beat * meter.beats
-        counted.append(Timed(measure, meter, beat, full, rests=min(1, measure.rests)))
+        counted.append(
+            Timed(measure=measure, meter=meter, beat=beat, full=full, rests=min(1, measure.rests))
+        )
     joined = _with_own_meters(_joined_bars(counted, findings), units, findings)
     if len(joined) > 1 and _is_pickup(joined[0]):
         joined[:2] = _with_pickup(joined[0], joined[1])
@@ -148,6 +150,9 @@ def _with_own_meters(counted: list[Timed], units: int, findings: Findings) -> li
     upbeats = {now.measure.length for now in counted if now.sung_before}
     upbeats |= {now.measure.length for now in counted[:1] if _is_pickup(now)}
     for i, now in enumerate(counted):
+        if now.sung_before:
+            written.append(now)
+            continue
         own = None if i in (0, len(counted) - 1) and _short(now) else _own_meter(now, units)
         following = counted[i + 1] if i + 1 < len(counted) else None
         if now.measure.right.repeat and now.full - now.measure.length in upbeats:

@@ -329,7 +329,7 @@ class _Classifier:
 
     def _are_played(self, at: int, steps: Sequence[Step]) -> bool:
         """Whether steps are played here: a list of sections that come below is a plan."""
-        if len(steps) < 2:
+        if len(steps) < 2 or any(one.row or one.like for one in steps):
             return True
         return all(self.later.get(section_key(one.name), -1) <= at for one in steps)
 

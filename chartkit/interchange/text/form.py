@@ -219,7 +219,14 @@ class _FormReader:
         self.steps[0].remarks += [self.said_before] if self.said_before else []
         steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
         return tuple(
-            Step(one.name, one.at, one.times, one.like, " ".join(one.row), tuple(one.remarks))
+            Step(
+                name=one.name,
+                at=one.at,
+                times=one.times,
+                like=one.like,
+                row=" ".join(one.row),
+                remarks=tuple(one.remarks),
+            )
             for one in steps
         )
 
@@ -248,7 +255,7 @@ class _FormReader:
         if self._is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
         capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
-        if first and (bracketed or capitals) and word[0].isalpha() and is_known_name(word):
+        if first and (bracketed or capitals) and word[:1].isalpha() and is_known_name(word):
             return word, rest
         if self._is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest

@@ -61,7 +61,7 @@ STRINGS = 6
 
 def take_note(sheet: Sheet, line: Line) -> None:
     """Keeps a line as a note on the song."""
-    text = setting_text(line.text.strip(" \t()"))
+    text = setting_text(without_parentheses(line.text.strip()))
     sheet.notes.append(text)
     sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
 

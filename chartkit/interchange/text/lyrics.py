@@ -76,7 +76,10 @@ def _cut(text: str, at: int, last: int) -> int:
             return near
     end = text.find(" ", at, high)
     end = high if end < 0 else end
-    if at - start > _NEAR and (inside := _syllable_near(text[start:end], at - start)):
+    inside = _syllable_near(text[start:end], at - start) if at - start > _NEAR else 0
+    if at == end - 1 and not text[at].isalnum() and text[end:].strip():
+        return end  # behind the word's last letter: for the next one
+    if inside:
         return start + inside
     return start if start > last else end
 
