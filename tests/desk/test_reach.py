@@ -119,6 +119,8 @@ def test_the_whole_job_by_keyboard_alone(window: Any, served: Served) -> None:
     expect(page.locator("#text")).to_be_focused()
     keys.press("Control+End")
     keys.type("\n== Tag\n| D | Gmm7 |")
+    # Half of what is typed may be a mistake too: the one of the whole text is waited for.
+    expect(page.locator("#mistakes")).to_contain_text("mm7")
     expect(page.locator("#count")).to_have_text("1 mistake")
     keys.press("F8")
     keys.press("Alt+Enter")
