@@ -63,8 +63,8 @@ def strings(
         rows.append(
             [
                 str(string.number),
-                str(string.tuned),
-                str(string.sounding),
+                string.tuned.printed(),
+                string.sounding.printed(),
                 f"{string.frequency_hz:.2f}",
                 f"{string.tension_change:+.1%}",
                 "" if cents is None else f"{cents[0]:.0f} to {cents[1]:.0f} cents",
