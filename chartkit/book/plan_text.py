@@ -94,15 +94,15 @@ def saving_words(one: PlayerPlan) -> str:
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Choosing each song's capo on its own takes as many changes."
+        return "Every song has the best capo it would have on its own."
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
     if given >= 0.005:
-        outcome += f", for shapes {given:.2f} points less good in all"
+        outcome += f", for shapes that score {given:.2f} points less in all"
     elif given <= -0.005 and saved <= 0:
-        outcome += f", for shapes {-given:.2f} points better in all"
-    return f"Song by song: {changes_words(alone)}. The plan {outcome}."
+        outcome += f", for shapes that score {-given:.2f} points more in all"
+    return f"With each song's best capo: {changes_words(alone)}. The plan {outcome}."
 
 
 def _count(number: int, noun: str, many: str = "") -> str:
