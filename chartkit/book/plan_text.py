@@ -15,6 +15,8 @@ def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
     for one in plan.players:
         yield ""
         yield from _player_lines(night, plan, one)
+    yield ""
+    yield _legend(plan)
 
 
 def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
@@ -45,10 +47,10 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     if not shared:
         return
     mean = sum(shared) / len(shared)
-    yield f"Beside {one.player.beside}: both fill {mean:.0%} of the same room."
+    yield f"Beside {one.player.beside}: the two guitars share {mean:.0%} of their range."
     if one.same_place:
         titles = ", ".join(night.facts[plan.order[place]].title for place in one.same_place)
-        yield f"Both in one place, where any other costs more than it clears: {titles}."
+        yield f"Both use the same capo, because any other costs more than it helps: {titles}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -94,17 +96,17 @@ def saving_words(one: PlayerPlan) -> str:
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Choosing song by song comes to the same."
+        return "Every song has the best capo it would have on its own."
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
     if given >= 0.005:
-        outcome += f", for shapes {given:.2f} points less good in all"
+        outcome += f", for shapes that score {given:.2f} points less in all"
     elif given <= -0.005 and saved <= 0:
-        outcome += f", for shapes {-given:.2f} points better in all"
+        outcome += f", for shapes that score {-given:.2f} points more in all"
     if one.clear_of and (saved < 0 or given >= 0.005) and given > -0.005:
         outcome += f", to keep clear of {one.clear_of}"
-    return f"Song by song: {changes_words(alone)}. The plan {outcome}."
+    return f"With each song's best capo: {changes_words(alone)}. The plan {outcome}."
 
 
 def _count(number: int, noun: str, many: str = "") -> str:
@@ -128,6 +130,25 @@ def timeline_lines(one: PlayerPlan) -> Iterator[str]:
             f"{'|' if change and cell != '.' else ' '}{cell:>3}"
             for change, cell in zip(changes, cells, strict=True)
         )
+
+
+def _legend(plan: NightPlan) -> str:
+    """What the signs of the timelines mean; only those that stand there."""
+    rows = [
+        _cells(one, guitar) for one in plan.players for guitar in range(len(one.player.guitars))
+    ]
+    cells = {cell for row in rows for cell in row}
+    changes = any(
+        step is not None and step.seconds > 0 for one in plan.players for step in one.steps
+    )
+    meanings = (
+        (any(cell.isdigit() for cell in cells), "3 = capo on fret 3"),
+        ("-" in cells, "- = no capo"),
+        (any("d" in cell for cell in cells), "d1 = tuned down a half step"),
+        ("." in cells, ". = not played"),
+        (changes, "| = a change before this song"),
+    )
+    return f"Timeline: {', '.join(words for used, words in meanings if used)}."
 
 
 def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
