@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chartkit.book.assemble import BookMaker, SongInBook
-from chartkit.book.change_words import ToDo, setting_words, to_do
+from chartkit.book.change_words import ToDo, capos_words, to_do
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
@@ -226,10 +226,10 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         return None
     step = plan.steps[place] if plan is not None else None
     if step is None:
-        capo = song.pages.capo
+        capos = song.pages.capos
         before = _capo_before(book, place)
         return GuitarCell(
-            setting_words(capo), song.pages.first, "", before is not None and before != capo
+            capos_words(capos), song.pages.first, "", before is not None and before != capos[0]
         )
     guitars = book.part.player.guitars
     guitar = guitars[step.offer.guitar]
@@ -237,12 +237,12 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
     if guitar.instrument != GUITAR and guitar.instrument.name not in name:
         name = ", ".join(filter(None, (name, guitar.instrument.name)))
     changed = due is not None and bool(due.sentences) and place > 0
-    return GuitarCell(setting_words(step.offer.option), song.pages.first, name, changed)
+    return GuitarCell(capos_words(step.offer.capos), song.pages.first, name, changed)
 
 
 def _capo_before(book: PlayerBook, place: int) -> Capo | None:
     """Where the capo sat in the last song this player played."""
     for song in reversed(book.songs[:place]):
         if song.pages is not None:
-            return song.pages.last_capo
+            return song.pages.capos[-1]
     return None

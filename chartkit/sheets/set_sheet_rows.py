@@ -171,8 +171,9 @@ def _size_in(
 
 
 def short_setting(setting: str) -> str:
-    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``."""
-    return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")
+    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``, ``2>4``."""
+    setting = setting.replace("no capo", "–").replace("then off", "then –")
+    return setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
 
 
 def _setting(cell: GuitarCell, columns: SheetColumns) -> str:
