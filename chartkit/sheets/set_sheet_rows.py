@@ -43,7 +43,8 @@ class GuitarCell:
 class SheetRow:
     """A song on the set sheet; a cell for each guitarist, None where they sit it out.
 
-    ``meter`` is empty where it is the usual 4/4; ``count_in`` says how it begins, and who.
+    ``straight`` says that it runs straight into the next.  ``meter`` is empty where it is the usual
+    4/4; ``count_in`` says how it begins, and who.
     """
 
     number: int
@@ -308,6 +309,7 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
             pad = look.setting * _PAD
             high = base - look.setting * _CAPITAL - pad
             low = (under + small * _DESCENT if cell.guitar else base) + pad
+            low = min(low, top + look.height - _ABOVE_RULE)
         right = left + width
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
     setting = _setting(cell, look.columns)
@@ -321,6 +323,8 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
     return items + _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter)
 
 
+_ABOVE_RULE = 1.6
+"""How far above the line under a row its dark boxes end, in points."""
 _CAPITAL, _DESCENT, _PAD = 0.714, 0.25, 0.34
 """The height of capitals and the depth of descenders in ems (of the font), and the dark above and
 below a setting."""
