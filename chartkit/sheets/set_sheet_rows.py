@@ -25,8 +25,8 @@ memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that i
 of ours."""
 _ROUNDING, _BESIDE_NUMBER = 0.01, 12.0
 _ASIDE, _SMALLEST_ASIDE = 0.45, 8.5
-"""The largest part of a title's line that what is special tonight may take, and its smallest type in
-points."""
+"""The largest part of a title's line that what is special tonight may take, and its smallest
+type in points."""
 
 
 @dataclass(frozen=True, slots=True)
