@@ -169,7 +169,9 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         elif isinstance(one.kind, Remark) and text.startswith("[") and not has_facts(text):
             take_note(sheet, replace(one.line, text=one.kind.text))
         elif text and (letter or (at < title_at and is_said(text) and not has_facts(text))):
-            sheet.findings.leave_out("letter", f'said to the reader: "{text}"', one.line.place())
+            sheet.findings.leave_out(
+                "letter", f'a greeting or note, not part of the song: "{text}"', one.line.place()
+            )
         else:
             read_head_line(sheet, one.line)
     settle_title(sheet)
@@ -253,7 +255,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
 
 def _take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     sheet.top["writer"] = name
-    said = "" if name == text else f', of "{text}"'
+    said = "" if name == text else f', from the line "{text}"'
     sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
 
 
