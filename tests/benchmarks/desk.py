@@ -52,8 +52,10 @@ _KEY = """(typed) => new Promise((done) => {
 # Notes when a page has been painted while something is dragged.
 _COUNT = """() => {
   window.painted = [];
-  const note = () => requestAnimationFrame(() => setTimeout(() => painted.push(performance.now())));
-  new MutationObserver(note).observe(document.getElementById("pages"), { childList: true, subtree: true });
+  const paintedNow = () => painted.push(performance.now());
+  const note = () => requestAnimationFrame(() => setTimeout(paintedNow));
+  const all = { childList: true, subtree: true };
+  new MutationObserver(note).observe(document.getElementById("pages"), all);
 }"""
 
 
