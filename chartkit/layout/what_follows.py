@@ -56,7 +56,7 @@ def _words(entries: Sequence[FormEntry], printed: int, last: int) -> str:
     after = [entries[i + 1] if i + 1 < len(entries) else None for i in at]
     times = [entries[i].times for i in at]
     even = len(set(times)) == 1
-    if even and _reads_on([entry and entry.printed for entry in after], printed, last):
+    if even and _reads_on([entry.printed if entry else None for entry in after], printed, last):
         return ""
     places = [entry.name if entry else "" for entry in after]
     if even and len(set(places)) == 1:
