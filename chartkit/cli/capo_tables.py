@@ -36,11 +36,24 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
     ]
 
 
-_HEAD = ["", "capo", "shapes", "open", "ring", "kept", "barres", "effort", "index", "played as"]
+_HEAD = [
+    "",
+    "capo",
+    "shapes",
+    "open",
+    "ringing",
+    "ring on",
+    "barres",
+    "effort",
+    "overall",
+    "played as",
+]
 _LEGEND = (
-    "open: share of time on open shapes; ring: strings ringing open on average; kept: open strings "
-    "that ring on across a change; effort: of the fretting hand; index: all together, for this "
-    "song only."
+    "overall decides, more is better: all of these together and the price of the capo, an index "
+    "for this song only; of places within {within} up to fret {fret} the one with fewest barres "
+    "comes first. open, barres: share of time on open shapes, on barres; ringing: open strings "
+    "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
+    "the fretting hand, less is better."
 )
 
 
@@ -64,6 +77,8 @@ def print_advice(
     title: str, advice: "Advice", place: str, every: bool, offers: "tuple[Substitution, ...]"
 ) -> None:
     """Prints the options in a table, the reasons, the verdict, and substitutions to try."""
+    from chartkit.advise.ranking import BARRES_COUNT_UP_TO, FEWER_BARRES_WITHIN
+
     shown = _shown_options(advice, every)
     keys = ", ".join(key_words(key) for key in advice.song.keys)
     show(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
@@ -71,7 +86,7 @@ def print_advice(
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         show(line)
     show("")
-    say_wrapped(_LEGEND)
+    say_wrapped(_LEGEND.format(within=FEWER_BARRES_WITHIN, fret=BARRES_COUNT_UP_TO))
     note = tuning_note(advice.instrument)
     if note:
         say_wrapped(note)

@@ -30,10 +30,22 @@ Parts = dict[str, list[Element]]
 
 
 class ReadHarmony(NamedTuple):
-    """A chord, None for N.C., and a cue for what its symbol says beyond it."""
+    """A chord, None for N.C., and a cue for what its symbol says beyond it.
+
+    ``bass_only`` says that root and kind are hidden.
+    """
 
     chord: Chord | None
     cue: str = ""
+    bass_only: bool = False
+
+
+Spelling = tuple[object, ...]
+"""All that a symbol says, so that one that comes again need not be read again."""
+Known = dict[Spelling, ReadHarmony]
+"""Symbols that were read without a finding, by what they say."""
+_BESIDE = ("offset", "staff", "frame")
+"""Children of a harmony that do not name its chord."""
 
 
 class HarmonyContext(NamedTuple):
@@ -274,12 +286,38 @@ def degree_change(element: Element, context: HarmonyContext) -> DegreeChange | N
     return DegreeChange(type_name, value, whole_number(element.findtext("degree-alter")))
 
 
+def spelling_of(harmony: Element, interval: int) -> Spelling:
+    """What a symbol says in a part that sounds an interval away: every element with its text, its
+    attributes and the number of its children."""
+    said: list[object] = [interval]
+    for child in harmony:
+        if child.tag not in _BESIDE:
+            for one in child.iter():
+                said += one.tag, one.text, len(one), tuple(one.attrib.items())
+    return tuple(said)
+
+
+def known_harmony(harmony: Element, context: HarmonyContext, known: Known) -> ReadHarmony | None:
+    """The chord of a harmony, looked up where the same symbol was read before."""
+    spelling = spelling_of(harmony, context.interval)
+    before = known.get(spelling)
+    if before is not None:
+        return before
+    findings = len(context.findings.found)
+    read = read_harmony(harmony, context)
+    if read is not None and len(context.findings.found) == findings:
+        known[spelling] = read
+    return read
+
+
 def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | None:
     """The chord of a harmony; None (with a finding) where it names no root."""
     stacked = _stacked(harmony)
     if not stacked:
         return None
     first = _one_chord(stacked[0], context)
+    if first is not None and _hides_root(harmony):
+        first = first._replace(bass_only=True)
     if len(stacked) == 1:
         return first
     others = [_one_chord(parts, context) for parts in stacked[1:]]
@@ -289,10 +327,10 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
         f"several chords in one symbol: the first is struck, {names} is a cue",
         context.place,
     )
-    return first and ReadHarmony(first.chord, cue_text(f"{first.cue} with {names}"))
+    return first and first._replace(cue=cue_text(f"{first.cue} with {names}"))
 
 
-def hides_root(harmony: Element) -> bool:
+def _hides_root(harmony: Element) -> bool:
     """Whether only the bass of a harmony is shown: its root and kind are given no text."""
     root, kind = harmony.find("root/root-step"), harmony.find("kind")
     return (

@@ -1,6 +1,5 @@
 """MusicXML to a chart: the whole way, as a list of steps."""
 
-from dataclasses import replace
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark
@@ -125,7 +124,7 @@ def _report_signs(root: Element, findings: Findings) -> None:
 def _without_feel(measures: tuple[Measure, ...], feel: object) -> tuple[Measure, ...]:
     """The measures without the words at the start that repeat a feel carried elsewhere."""
     said = tuple(one for one in measures[0].said if one.onset or one.text != feel)
-    return (replace(measures[0], said=said), *measures[1:])
+    return (measures[0]._replace(said=said), *measures[1:])
 
 
 def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:
@@ -154,9 +153,10 @@ def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
     """The measures with a chord that stands twice at one place (over two staves) struck once."""
     return tuple(
         measure
-        if len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
+        if len(measure.struck) < 2
+        or len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
         or any(one.over for one in measure.struck)
-        else replace(measure, struck=tuple(struck))
+        else measure._replace(struck=tuple(struck))
         for measure in measures
     )
 
@@ -174,7 +174,7 @@ def _with_to_coda(measures: tuple[Measure, ...], findings: Findings) -> tuple[Me
         'the first of two coda signs is read as "to coda"',
         f"measure {measures[at].number}",
     )
-    return (*measures[:at], replace(measures[at], marks=marks), *measures[at + 1 :])
+    return (*measures[:at], measures[at]._replace(marks=marks), *measures[at + 1 :])
 
 
 def _report_whole(

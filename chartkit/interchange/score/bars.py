@@ -99,7 +99,7 @@ class BarWriter:
         muted = any(s.sign == "mute" and s.onset < first.onset for s in measure.strums)
         if self.struck_before or first.chord is not None or muted:
             return measure
-        return replace(measure, struck=(replace(first, onset=0), *measure.struck[1:]))
+        return measure._replace(struck=(first._replace(onset=0), *measure.struck[1:]))
 
     def _pickup(self, timed: Timed) -> Written:
         measure = timed.measure
@@ -258,6 +258,8 @@ def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
 
 
 def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple[Cue, ...]:
+    if not said:
+        return ()
     cues = []
     for one in said:
         cues.append(Cue(cue_text(one.text), _slot_of(one.onset, slots, timed)))

@@ -7,7 +7,6 @@ measure, name parts of the song.  Common practice, no source.
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 from chartkit.interchange.score.events import Measure, Said, Struck
@@ -110,7 +109,7 @@ def _with_section(measure: Measure, letters: Sequence[str], findings: Findings) 
         f"measure {measure.number}",
     )
     others = tuple(said for said in measure.said if said not in named)
-    return replace(measure, section=measure.section or named[0].text, said=others)
+    return measure._replace(section=measure.section or named[0].text, said=others)
 
 
 def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
@@ -141,7 +140,7 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
                 place,
             )
     ordered = tuple(sorted(struck, key=lambda one: one.onset))
-    return replace(measure, said=tuple(kept), struck=ordered)
+    return measure._replace(said=tuple(kept), struck=ordered)
 
 
 def _length_over(measure: Measure, onset: int) -> int:

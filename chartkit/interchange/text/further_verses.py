@@ -115,7 +115,7 @@ def play_again(sheet: Sheet) -> None:
         remark = remark_in_name(opened.name)
         if remark and remark != remark_in_name(again):
             sheet.add_remark(remark)
-        message = f'"{opened.name}" stands alone: "{again}" is played again'
+        message = f'"{opened.name}" has no lines under it: "{again}" is repeated'
     else:
         earlier = sheet.earlier_like_opened()
         if earlier is None:

@@ -218,7 +218,9 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
             sheet.findings.guess(
                 "head-settings", f'the {fact.name} is read out of "{text}"', line.place()
             )
-    sheet.findings.leave_out("letter", f'said to the reader: "{text}"', line.place())
+    sheet.findings.leave_out(
+        "letter", f'a greeting or note, not part of the song: "{text}"', line.place()
+    )
 
 
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
@@ -298,7 +300,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
 
 def _take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     sheet.top["writer"] = name
-    said = "" if name == text else f', of "{text}"'
+    said = "" if name == text else f', from the line "{text}"'
     sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
 
 

@@ -343,7 +343,9 @@ def _roadmap(cursor: Cursor, one: KnownLine) -> None:
 def _letter(cursor: Cursor, one: KnownLine) -> None:
     cursor.at += 1
     cursor.sheet.findings.leave_out(
-        "letter", f'said to the reader: "{one_line(one.line.text)}"', one.line.place()
+        "letter",
+        f'a greeting or note, not part of the song: "{one_line(one.line.text)}"',
+        one.line.place(),
     )
 
 
