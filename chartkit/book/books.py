@@ -181,14 +181,31 @@ def dues_of(
 
 # ---- the set sheet
 def _set_sheet(made: MadeNight) -> bytes:
-    night = made.night
-    books = [book for book in made.books if book.part.player.guitars]
+    set_list = made.night.set_list
+    names = [book.part.player.name for book in _guitarists(made)]
+    sheet = set_sheet(
+        set_list.name,
+        when_and_where(set_list),
+        names,
+        sheet_rows(made),
+        Fonts(),
+        set_list.shared_paper,
+    )
+    leaves = [Leaf(page) for page in sheet.pages]
+    return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
+
+
+def _guitarists(made: MadeNight) -> list[PlayerBook]:
+    return [book for book in made.books if book.part.player.guitars]
+
+
+def sheet_rows(made: MadeNight) -> list[SheetRow]:
+    """The rows of the set sheet, songs in playing order."""
+    night, books = made.night, _guitarists(made)
     dues = [dues_of(night, made.plan, book.part, len(made.order)) for book in books]
     rows = []
     for place, number in enumerate(made.order):
         facts, entry = night.facts[number], night.set_list.songs[number]
-        straight = place > 0 and night.set_list.songs[made.order[place - 1]].straight_into_next
-        cells = tuple(_cell(book, due[place], place) for book, due in zip(books, dues, strict=True))
         rows.append(
             SheetRow(
                 number=place + 1,
@@ -196,20 +213,16 @@ def _set_sheet(made: MadeNight) -> bytes:
                 key=_short_key(facts.key),
                 first=facts.first,
                 tempo=str(facts.tempo or ""),
-                cells=cells,
-                straight=straight,
+                cells=tuple(
+                    _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
+                ),
+                straight=entry.straight_into_next and place + 1 < len(made.order),
                 aside=UNUSABLE if facts.broken else entry.note,
                 meter="" if facts.meter == "4/4" else facts.meter,
                 count_in=entry.count_in,
             )
         )
-    names = [book.part.player.name for book in books]
-    set_list = night.set_list
-    sheet = set_sheet(
-        set_list.name, when_and_where(set_list), names, rows, Fonts(), set_list.shared_paper
-    )
-    leaves = [Leaf(page) for page in sheet.pages]
-    return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
+    return rows
 
 
 def _short_key(key: Key | None) -> str:

@@ -145,6 +145,7 @@ def _legend(plan: NightPlan) -> str:
         (any(cell.isdigit() for cell in cells), "3 = capo on fret 3"),
         ("-" in cells, "- = no capo"),
         (any("d" in cell for cell in cells), "d1 = tuned down a half step"),
+        (any(">" in cell for cell in cells), "2>4 = moved from 2 to 4 inside the song"),
         ("." in cells, ". = not played"),
         (changes, "| = a change before this song"),
     )
