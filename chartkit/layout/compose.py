@@ -12,8 +12,8 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
-from chartkit.layout.grids import indent_for, song_lines, typical_bars
-from chartkit.layout.gutter import WIDEST, Label, label_room, section_label
+from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
+from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, Label, label_room, section_label
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
@@ -33,10 +33,12 @@ _LARGEST_TOP = 1.25
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT = 0.08, 0.4
+_PER_CUT_ROW, _ALL_CUT = 0.12, 0.4
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """How much of the type's size it is worth that a row of the writer's is cut in two, or that all
 are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
+_PER_GRID = 0.02
+"""How much of the type's size it is worth that bar lines stand in one more grid."""
 
 
 class Composer:
@@ -122,7 +124,8 @@ class Composer:
         if self._look.bar_numbers:
             fitted = numbered(fitted)
         flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
-        return labels, song_lines(fitted, style, typical_bars(fitted), indent), flaws
+        lines = song_lines(fitted, style, typical_bars(fitted), indent)
+        return labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1)
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
@@ -131,7 +134,9 @@ class Composer:
             return 0.0
         bars = (bar for section in sections for row in section.rows for bar in row.bars)
         last = str(sum(bar.bar.lasts for bar in bars))
-        return self._fitter.width(last, "plain", self._style.bar_number) + self._style.pt(1)
+        return self._fitter.width(last, "plain", self._style.bar_number) + self._style.pt(
+            NUMBER_CLEAR
+        )
 
     def _label(self, section: SectionBox, pickups: float) -> Label | None:
         """The section's name for the gutter; None where it has none or stands over its row."""

@@ -13,6 +13,7 @@ from chartkit.layout.collect import LINES_ALONE, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text
 from chartkit.layout.gutter import bar_number
+from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
@@ -28,8 +29,14 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 
 _TWO_BARS = 2
 """The simile that stands for so many bars has their number over it."""
-_NAME_ROOM = 0.92
-"""The height of a line of chord names over its baseline, in type sizes."""
+_STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
+"""The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
+and without."""
+_NEXT_CHORDS, _WORDS_UNDER, _NEXT_VERSE, _WORDS_FOOT = 1.12, 1.26, 1.17, 0.24
+"""How far lines stand under one another, in sizes of the lower one: chords, words under chords,
+verses; and what words take under their baseline."""
+_BAR_LINE_TOP = 0.74
+"""How high bar lines reach over the baseline of the first chords, in its sizes: to the capitals."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,20 +152,20 @@ class Placer:
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
         beam = marks + number + style.pt(0.5)
-        first = marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _NAME_ROOM
+        first = marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _name_room(row)
         chords = [first]
         for size in self._sizes[1:]:
-            chords.append(chords[-1] + size * (1.24 if size < style.strong else 1.2))
+            chords.append(chords[-1] + size * _NEXT_CHORDS)
         foot = chords[-1] + style.pt(3)
         words = [
-            chords[-1] + style.words * 1.36 + verse * style.words * 1.24
+            chords[-1] + style.words * (_WORDS_UNDER + verse * _NEXT_VERSE)
             for verse in range(row.verses)
         ]
-        bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
+        bottom = words[-1] + style.words * _WORDS_FOOT if words else foot + style.pt(1)
         return _Heights(
             chords=chords,
             words=words,
-            top=first - self._sizes[0] * 0.78,
+            top=first - self._sizes[0] * _BAR_LINE_TOP,
             foot=foot,
             bottom=bottom,
             beam=beam,
@@ -183,7 +190,7 @@ class Placer:
     def _marks(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
         """The signs over the beats that say how chords are struck: over a name, or its stem."""
         items: list[Item] = []
-        over_name = heights.chords[0] - self._sizes[0] * _NAME_ROOM
+        over_name = heights.chords[0] - self._sizes[0] * _name_room(line.row)
         for box, xs in zip(line.row.bars, places, strict=True):
             foot = heights.marks if box.groups else over_name
             for slot, x in zip(box.slots, xs, strict=True):
@@ -234,6 +241,15 @@ def _edges(line: Line) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
+
+
+def _name_room(row: RowBox) -> float:
+    """How high the first line of chord names reaches over its baseline, in type sizes."""
+    strikes = (slot.strike for box in row.bars for slot in box.slots if slot.strike is not None)
+    if any(box.groups for box in row.bars) or any(map(marks_of, strikes)):
+        return _STACK_ROOM  # stems and signs stand over the roots
+    tops = (slot.labels[0] for box in row.bars for slot in box.slots if slot.labels)
+    return _STACK_ROOM if any(top is not None and top.stacked for top in tops) else _NAME_ROOM
 
 
 def _rests(line: Line) -> bool:

@@ -62,7 +62,7 @@ class Style:
     @property
     def second(self) -> float:
         """The line of chords under it."""
-        return self._scaled(12.5)
+        return self._scaled(13.3)
 
     @property
     def cue(self) -> float:
@@ -77,7 +77,7 @@ class Style:
     @property
     def bar_number(self) -> float:
         """The numbers of bars at the heads of rows."""
-        return self._scaled(8)
+        return self._scaled(7.6)
 
     @property
     def title(self) -> float:
