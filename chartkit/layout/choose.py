@@ -75,7 +75,9 @@ def best_choices(
     fewest = min(way.fewest(sizes) for way, _ in ways)
     able = [(way, chosen) for way, chosen in ways if way.fewest(sizes) == fewest]
     # The first way is preferred: another one that saves no page has to gain some size.
-    way, chosen = min(able, key=lambda one: one[0].least(sizes).cost + _OTHER_WAY * (one != able[0]))
+    way, chosen = min(
+        able, key=lambda one: one[0].least(sizes).cost + _OTHER_WAY * (one != able[0])
+    )
     return replace(chosen, size=way.best_size(sizes))
 
 

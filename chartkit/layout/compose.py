@@ -14,6 +14,7 @@ from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
 from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, Label, label_room, section_label
+from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
@@ -33,7 +34,7 @@ _LARGEST_TOP = 1.25
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT = 0.12, 0.4
+_PER_CUT_ROW, _ALL_CUT = 0.12, 0.28
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """How much of the type's size it is worth that a row of the writer's is cut in two, or that all
 are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
@@ -52,6 +53,7 @@ class Composer:
         style: Style,
         look: PageLook,
         size: float = 1.0,
+        stacks: bool | None = None,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
@@ -61,12 +63,23 @@ class Composer:
         self._look = look
         self._size = size
         self._collector = Collector(typesetter, style, lines, strong)
-        self._placer = Placer(Annotator(typesetter, style), style, lines, strong)
+        names = (name for strike in arrangement.strikes() for name in strike.names)
+        self._stacks = any(map(has_stack, set(names))) if stacks is None else stacks
+        annotator = Annotator(typesetter, style)
+        self._placer = Placer(annotator, style, lines, strong, self._stacks)
         self._fitter = Fitter(typesetter)
 
     def in_style(self, style: Style, size: float) -> "Composer":
         """The same for another style, whose type is so many times the paper's own."""
-        return Composer(self._arrangement, self._printed, self._typesetter, style, self._look, size)
+        return Composer(
+            self._arrangement,
+            self._printed,
+            self._typesetter,
+            style,
+            self._look,
+            size,
+            self._stacks,
+        )
 
     def sections(self) -> tuple[SectionBox, ...]:
         """Every printed section measured."""
@@ -143,7 +156,7 @@ class Composer:
         if not section.rows or not section.rows[0].bars or not _full_name(section):
             return None
         lines = self._placer.lines
-        if not any(any(row.pickups) or row.free for row in section.rows):
+        if not any(any((*row.pickups, *row.numbers)) or row.free for row in section.rows):
             lines += min(row.verses for row in section.rows)
         label = section_label(
             _full_name(section), pickups, max(1, min(lines, 3)), self._fitter, self._style

@@ -170,7 +170,7 @@ def _packed(
     best: list[_Grid] = []
     for parts in (apart, single):
         for sign in (-1, 1):
-            ordered = sorted(parts, key=lambda one: sign * sum(one[0]))  # noqa: B023
+            ordered = sorted(parts, key=lambda one: sign * sum(one[0]))
             grids = _first_fit(ordered, sections, room)
             if not best or len(grids) < len(best):
                 best = grids

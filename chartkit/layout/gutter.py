@@ -151,6 +151,12 @@ def bar_number(number: int, edge: float, top: float, fitter: Fitter, style: Styl
     """The number of a row's first bar, at the upper left of its bar line.  The first row of a song
     has none (E. Gould, *Behind Bars*, 2011; from memory)."""
     text = fitter.text(
-        str(number), 0.0, top - style.pt(_OVER_BAR_LINE), "plain", style.bar_number, "bar-number", 0.72
+        str(number),
+        0.0,
+        top - style.pt(_OVER_BAR_LINE),
+        "plain",
+        style.bar_number,
+        "bar-number",
+        0.72,
     )
     return text._replace(x=max(0.0, edge - text.width - style.pt(NUMBER_CLEAR)))

@@ -24,11 +24,11 @@ CAPITAL = 0.714
 """The height of capitals and figures in Noto Sans, as part of its size (its OS/2 table)."""
 
 _LEAD_SIZE, _BASS_SIZE = 0.86, 0.88
-_RAISED_SIZE: dict[FontName, float] = {"strong": 0.785, "plain": 0.88}
-"""Raised parts beside the letters: larger in the small line, so that figures of both are 2.5 mm high
-at the smallest size that a page takes by itself."""
-_OVER_TOP = 0.05
-"""How far raised figures reach over the capitals, as part of the size."""
+_RAISED_SIZE: dict[FontName, float] = {"strong": 0.785, "plain": 0.92}
+"""Raised parts beside the letters: larger in the small line, so that figures of both are 2.5 mm
+high at the smallest size that a page takes by itself."""
+_OVER_TOP: dict[FontName, float] = {"strong": 0.05, "plain": 0.11}
+"""How far raised figures reach over the capitals, as part of the size: the larger, the more."""
 _STACKED_SIZE, _STACK_GAP, _STACK_FOOT = 0.6, 0.07, -0.14
 """The type of stacked alterations, the room between two, and how deep the lowest stands."""
 _MOST_STACK = 0.97
@@ -114,7 +114,7 @@ class Labeller:
         if lead:
             pieces += self._typesetter.pieces(_shown(lead), self._font, size * _LEAD_SIZE)
         raised = size * _RAISED_SIZE.get(self._font, 0.785)
-        rise = CAPITAL * (size - raised) + size * _OVER_TOP
+        rise = CAPITAL * (size - raised) + size * _OVER_TOP.get(self._font, 0.05)
         if added:
             pieces += self._typesetter.pieces(_shown(added), self._font, raised, rise)
         if len(altered) == 1:
@@ -146,6 +146,11 @@ class Labeller:
             back = width
         pieces.append(Piece(")", signs, high, low, widths[-1] - widest))
         return pieces
+
+
+def has_stack(name: PrintedChord | None) -> bool:
+    """Whether alterations stand over one another in a name."""
+    return name is not None and len(parts_of_quality(name.quality)[2]) > 1
 
 
 def parts_of_quality(quality: str) -> tuple[str, str, tuple[str, ...]]:

@@ -16,7 +16,7 @@ from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.0, 9.0, 4.0
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.0, 9.0, 6.0
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
@@ -90,7 +90,9 @@ def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> Turns:
     here = room - top.height * (len(starts) == 1)
     ends = (*starts[1:], len(parts))
     air = min(
-        _spread(parts[start:end], room - top.height * (not start), not start, style.pt(_MOST_SPREAD))
+        _spread(
+            parts[start:end], room - top.height * (not start), not start, style.pt(_MOST_SPREAD)
+        )
         for start, end in zip(starts, ends, strict=True)
     )
     return Turns(len(starts), torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
@@ -154,7 +156,7 @@ def filled(
         if part.heading is not None:
             items += [moved(item, style.paper.side, y) for item in part.heading.items]
             y += part.heading.height + style.pt(_HEADING_GAP)
-        if part.label is not None and (part.first or not i):
+        if part.label is not None and part.system.baseline and (part.first or not i):
             label = label_items(part.label, part.system.baseline, fitter, style, not part.first)
             items += [moved(item, style.paper.side, y) for item in label]
         items += [moved(item, style.paper.side, y) for item in part.system.items]

@@ -32,8 +32,10 @@ _TWO_BARS = 2
 _STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
 """The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
 and without."""
-_NEXT_CHORDS, _WORDS_UNDER, _NEXT_VERSE, _WORDS_FOOT = 1.12, 1.26, 1.17, 0.24
-"""How far lines stand under one another, in sizes of the lower one: chords, words under chords,
+_NEXT_CHORDS, _UNDER_STACKS = 1.13, 1.24
+_WORDS_UNDER, _NEXT_VERSE, _WORDS_FOOT = 1.24, 1.16, 0.23
+"""How far lines stand under one another, in sizes of the lower one: chords, also under stacked
+alterations, words under chords,
 verses; and what words take under their baseline."""
 _BAR_LINE_TOP = 0.74
 """How high bar lines reach over the baseline of the first chords, in its sizes: to the capitals."""
@@ -44,7 +46,8 @@ class PlacedSystem:
     """A system's items around its own origin: left margin, top edge; and its height.
 
     ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``baseline``
-    is that of its first line of chords, on which a name stands in the gutter.
+    is that of its first line of chords, on which a name stands in the gutter; 0 where words stand
+    alone, from the margin on.
     """
 
     items: tuple[Item, ...]
@@ -67,11 +70,21 @@ class _Heights:
 
 
 class Placer:
-    """Places lines for one style."""
+    """Places lines for one style.
+
+    ``stacks`` says that somewhere in the song alterations stand over one another: lines of chords
+    then stand further apart, in all systems alike.
+    """
 
     def __init__(
-        self, annotator: Annotator, style: Style, lines: tuple[LineName, ...], strong: LineName
+        self,
+        annotator: Annotator,
+        style: Style,
+        lines: tuple[LineName, ...],
+        strong: LineName,
+        stacks: bool,
     ) -> None:
+        self._stacks = stacks
         self._annotator = annotator
         self._fitter = Fitter(annotator.typesetter)
         self._signs = BarSigns(self._fitter, style)
@@ -152,10 +165,12 @@ class Placer:
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
         beam = marks + number + style.pt(0.5)
-        first = marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _name_room(row)
+        first = (
+            marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _name_room(row)
+        )
         chords = [first]
         for size in self._sizes[1:]:
-            chords.append(chords[-1] + size * _NEXT_CHORDS)
+            chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
         foot = chords[-1] + style.pt(3)
         words = [
             chords[-1] + style.words * (_WORDS_UNDER + verse * _NEXT_VERSE)
@@ -246,10 +261,15 @@ def _edges(line: Line) -> list[float]:
 def _name_room(row: RowBox) -> float:
     """How high the first line of chord names reaches over its baseline, in type sizes."""
     strikes = (slot.strike for box in row.bars for slot in box.slots if slot.strike is not None)
-    if any(box.groups for box in row.bars) or any(map(marks_of, strikes)):
-        return _STACK_ROOM  # stems and signs stand over the roots
-    tops = (slot.labels[0] for box in row.bars for slot in box.slots if slot.labels)
-    return _STACK_ROOM if any(top is not None and top.stacked for top in tops) else _NAME_ROOM
+    if any(box.groups or box.signature for box in row.bars) or any(map(marks_of, strikes)):
+        return _STACK_ROOM  # stems, signs and time signatures reach over the roots
+    return _STACK_ROOM if _has_stacks(row) else _NAME_ROOM
+
+
+def _has_stacks(row: RowBox) -> bool:
+    """Whether alterations stand over one another in a row."""
+    labels = (label for box in row.bars for slot in box.slots for label in slot.labels)
+    return any(label is not None and label.stacked for label in labels)
 
 
 def _rests(line: Line) -> bool:

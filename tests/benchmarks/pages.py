@@ -121,7 +121,7 @@ def grids_of(arrangement: Arrangement, look: PageLook) -> list[tuple[int, ...]]:
             grids.append(tuple(map(round, edges)))
         return system(placer, line, last)
 
-    place_module.Placer.system = noted  # type: ignore[method-assign]
+    place_module.Placer.system = noted  # type: ignore[method-assign, assignment]
     try:
         laid_out(arrangement, look, Fonts())
     finally:
