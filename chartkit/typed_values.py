@@ -53,7 +53,7 @@ def whole_number(least: int, most: int | None = None) -> Callable[[str], int]:
     def read(text: str) -> int:
         plain = text.strip().replace("−", "-")
         if _WHOLE.fullmatch(plain) is None:
-            raise ValueError(f'"{text}" is not a whole number: write one {limits}')
+            raise ValueError(f'"{text}" is not a whole number in digits: write one {limits}')
         number = int(plain) if len(plain) <= _MOST_DIGITS else None
         if number is None or number < least or (most is not None and number > most):
             raise ValueError(f"{text} is out of reach: it goes {limits}")

@@ -124,7 +124,8 @@ def rank_song(
 
 FEWER_BARRES_WITHIN = 0.25
 """How far behind the highest score an option with fewer barres may lie and still come first."""
-_LOW_CAPO = 5
+BARRES_COUNT_UP_TO = 5
+"""The highest fret of a capo at which that is so."""
 _FEWER = 0.1
 
 
@@ -135,13 +136,13 @@ def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
     as D shapes at 2, not as two barres (ours, confirmed on songs kept apart).  Only places up to
     a low capo, and only where at least a tenth of the time is spared.
     """
-    ranked = sorted(options, key=lambda o: (-round(o.score, 9), o.option.tuned_down, o.option.fret))
+    ranked = sorted(options, key=_rank)
     top = ranked[0]
     near = [
         option
         for option in ranked
         if option.score >= top.score - FEWER_BARRES_WITHIN
-        and option.option.fret <= _LOW_CAPO
+        and option.option.fret <= BARRES_COUNT_UP_TO
         and not option.option.tuned_down
     ]
     least = min(near, key=lambda option: round(option.measures.barres, 9), default=top)

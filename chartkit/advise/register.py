@@ -73,9 +73,16 @@ def sounded(voicing: Voicing, instrument: Instrument) -> tuple[int, ...]:
 
 def part_of(song: Song, played: RankedOption, instrument: Instrument) -> tuple[Moment, ...]:
     """What a guitar sounds through a song, as moments in playing order."""
+    return moments_of(song, played.voicings, instrument)
+
+
+def moments_of(
+    song: Song, voicings: Sequence[Voicing | None], instrument: Instrument
+) -> tuple[Moment, ...]:
+    """The same for a voicing for each stretch of the song, None where nothing sounds."""
     moments = []
     at = 0.0
-    for stretch, voicing in zip(song.stretches, played.voicings, strict=True):
+    for stretch, voicing in zip(song.stretches, voicings, strict=True):
         pitches = () if voicing is None else sounded(voicing, instrument)
         moments.append(Moment(at, at + stretch.beats, pitches))
         at += stretch.beats

@@ -196,7 +196,7 @@ class Walk:
             cost = offer.lack + change_cost(
                 seconds, straight and not rig.rested_seconds, self.costs
             )
-            after = rig_after(rig, offer.guitar, offer.option, self.costs)
+            after = rig_after(rig, offer.guitar, offer.last, self.costs)
             yield after, cost, Step(offer, seconds)
 
     # ---- pruning
@@ -208,7 +208,7 @@ class Walk:
         if is_straight(self.songs, song) or self.songs[song].straight:
             flat = 2 * self.costs.straight_cost
         kept: list[Offer] = []
-        for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.option)):
+        for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.capos)):
             near = (other for other in kept if other.guitar == offer.guitar)
             strings = player.strings[offer.guitar]
             if not any(
@@ -237,8 +237,11 @@ class Walk:
     def _replaces(
         self, better: Offer, offer: Offer, strings: int, flat: float, room: float
     ) -> bool:
-        now, other = Standing.of(better.option), Standing.of(offer.option)
-        way = 2 * self._between(now, other, strings) * self.costs.score_a_second
+        """Whether an offer is at hand for less: what it saves is less than going to the better
+        one before the song, and back after it."""
+        before = self._between(Standing.of(better.option), Standing.of(offer.option), strings)
+        after = self._between(Standing.of(better.last), Standing.of(offer.last), strings)
+        way = (before + after) * self.costs.score_a_second
         return better.lack + way + (flat if way else 0.0) + room <= offer.lack
 
     def _between(self, now: Standing, other: Standing, strings: int) -> float:

@@ -16,11 +16,25 @@ from chartkit.theory.capo import Capo
 
 
 class Offer(NamedTuple):
-    """A way to play a song: on which guitar, with which option, and what the score lacks."""
+    """A way to play a song: on which guitar, with which option, and what the score lacks.
+
+    ``moves`` are the capos that it is moved to inside the song, in order.
+    """
 
     guitar: int
     option: Capo
     lack: float
+    moves: tuple[Capo, ...] = ()
+
+    @property
+    def capos(self) -> tuple[Capo, ...]:
+        """The capo at the start of the song, and after each move inside it."""
+        return (self.option, *self.moves)
+
+    @property
+    def last(self) -> Capo:
+        """The capo at the end of the song."""
+        return self.capos[-1]
 
 
 class Step(NamedTuple):
@@ -43,8 +57,11 @@ class Guitarist:
     offers: tuple[tuple[Offer, ...], ...]
 
 
-Pairing = tuple[int, Capo, int, Capo]
-"""A guitar and its option of one player, then those of another."""
+Capos = tuple[Capo, ...]
+"""The capo at the start of a song, and after each move inside it."""
+
+Pairing = tuple[int, Capos, int, Capos]
+"""A guitar and its capos of one player, then those of another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +80,7 @@ class Beside:
         """What the two offers cost together in a song; nothing where one of them rests."""
         if one is None or other is None:
             return 0.0
-        pairing = (one.guitar, one.option, other.guitar, other.option)
+        pairing = (one.guitar, one.capos, other.guitar, other.capos)
         return self.costs[song].get(pairing, 0.0)
 
     def ordered(self, order: Sequence[int]) -> "Beside":
@@ -93,7 +110,7 @@ def walked(
             steps.append(None)
             continue
         seconds = change_seconds(rig, offer.guitar, offer.option, guitarist.strings, costs)
-        rig = rig_after(rig, offer.guitar, offer.option, costs)
+        rig = rig_after(rig, offer.guitar, offer.last, costs)
         steps.append(Step(offer, seconds))
     return tuple(steps)
 

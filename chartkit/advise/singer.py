@@ -110,7 +110,8 @@ class SungKey:
     ``load`` is the voice's, without unit, None where the song cannot be sung; the margins
     are half steps from the range's ends to those of the comfortable voice, negative beyond
     it, and ``off_middle`` how far the middle of the range lies above the voice's.  ``best``
-    is the guitar's best option; ``unbeaten`` that no other key is better for both.
+    is the guitar's best option; ``beaten_by`` the easiest key to sing of those that are at least
+    as good for both and better for one, None where there is none.
     """
 
     key: Key
@@ -121,7 +122,12 @@ class SungKey:
     margin_above: int
     off_middle: float
     best: RankedOption
-    unbeaten: bool = False
+    beaten_by: Key | None = None
+
+    @property
+    def unbeaten(self) -> bool:
+        """Whether it can be sung and no other key is better for voice and guitar both."""
+        return self.load is not None and self.beaten_by is None
 
 
 def note_load(pitch: float, voice: Voice, settings: SingerSettings) -> float | None:
@@ -279,9 +285,10 @@ def _ranked(keys: Sequence[SungKey], even: float) -> list[SungKey]:
 
 
 def _marked(keys: Sequence[SungKey]) -> tuple[SungKey, ...]:
-    """The keys, marked where no other is at least as good for both and better for one."""
+    """The keys, each with the first key to sing that beats it for voice and guitar."""
+    easiest_first = sorted(keys, key=_order)
     return tuple(
-        replace(key, unbeaten=key.load is not None and not any(_beats(o, key) for o in keys))
+        replace(key, beaten_by=next((o.key for o in easiest_first if _beats(o, key)), None))
         for key in keys
     )
 

@@ -6,10 +6,11 @@ from functools import cached_property
 
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
-from chartkit.chart.capos import moves_capo
+from chartkit.chart.capos import capos_of_rows, moves_capo
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
@@ -20,12 +21,14 @@ from chartkit.theory.transposition import key_moved_by
 class Stretch:
     """One chord held: what sounds, for how many beats, in which key area.
 
-    ``area`` counts the song's distinct keys in order of appearance.
+    ``area`` counts the song's distinct keys in order of appearance.  ``capo`` is where a chart
+    that moves its capo has it there, None in any other chart.
     """
 
     chord: Chord
     beats: float
     area: int
+    capo: Capo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +92,7 @@ def song_of(chart: Chart, free_beats: int = 4) -> Song:
         if last is not None and last.chord == chord and keys[last.area] == key:
             stretches[-1] = replace(last, beats=last.beats + beats)
         else:
-            stretches.append(Stretch(chord, beats, keys.index(key)))
+            stretches.append(Stretch(chord, beats, keys.index(key), one.capo))
     tempo = chart.setting("tempo")
     stays = _stays(timed, keys, guessed)
     song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None, stays)
@@ -123,13 +126,14 @@ def moved_song(song: Song, semitones: int) -> Song:
 
 @dataclass(frozen=True, slots=True)
 class _Timed:
-    """A chord sounded: its beats, the key and section it stands in, the silence before it."""
+    """A chord sounded: its beats, the key, section and moved capo, the silence before it."""
 
     chord: Chord
     beats: float
     key: Key | None
     section: str
     rest_beats: float
+    capo: Capo | None = None
 
 
 def _stays(timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key) -> tuple[Stay, ...]:
@@ -146,22 +150,24 @@ def _stays(timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key) -> tuple[
 
 def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
     """Each chord sounded, with its beats, where it stands, and the silence before it."""
+    capos = capos_of_rows(chart)
     last: Chord | None = None
     rest = 0.0
     for bar in playing_order(chart).bars:
         name = chart.sections[bar.section].name
+        capo = capos.get((bar.section, bar.home, bar.row))
         lead = bar.strikes[0].onset if bar.strikes else bar.length
         if last is None:
             rest += lead / TICKS_PER_BEAT
         elif lead:
-            yield _Timed(last, lead / TICKS_PER_BEAT, bar.key, name, 0.0)
+            yield _Timed(last, lead / TICKS_PER_BEAT, bar.key, name, 0.0, capo)
         for strike in bar.strikes:
             last = strike.chord
             beats = _beats(strike, bar, free_beats)
             if last is None:
                 rest += beats
             else:
-                yield _Timed(last, beats, bar.key, name, rest)
+                yield _Timed(last, beats, bar.key, name, rest, capo)
                 rest = 0.0
 
 

@@ -93,13 +93,13 @@ def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
     return seconds * costs.score_a_second + flat
 
 
-def rig_after(rig: Rig, guitar: int, wanted: Capo, costs: StageCosts) -> Rig:
-    """The player's guitars once the change is made.
+def rig_after(rig: Rig, guitar: int, left: Capo, costs: StageCosts) -> Rig:
+    """The player's guitars after a song that leaves the capo of the one in hand there.
 
     Where a helper sets up idle guitars it does not matter how they stand, so all are alike.
     """
     standing = list(rig.guitars)
-    standing[guitar] = Standing.of(wanted)
+    standing[guitar] = Standing.of(left)
     if costs.helper:
         standing = [one if i == guitar else Standing() for i, one in enumerate(standing)]
     return Rig(guitar, tuple(standing))

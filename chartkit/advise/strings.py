@@ -112,7 +112,7 @@ def report_strings(
     reference_hz: float = REFERENCE_HZ,
     assumed: CapoAssumptions | None = None,
 ) -> StringsReport:
-    """What each string sounds and bears with the option's capo and tuning.
+    """The pitch and tension of each string with the option's capo and tuning.
 
     ``reference_hz`` is the pitch of A4; between 400 and 480, or ValueError.
     """

@@ -134,11 +134,6 @@ class Arrangement:
         """Whether the guitar is anywhere other than as it is."""
         return any(capo != NO_CAPO for capo in (self.capo, *self.capo_moves))
 
-    @property
-    def last_capo(self) -> Capo:
-        """Where the capo sits at the end."""
-        return (self.capo, *self.capo_moves)[-1]
-
     def strikes(self) -> Iterator[ArrangedStrike]:
         """Every strike, in the order in which they are printed."""
         for section in self.sections:

@@ -12,16 +12,23 @@ from itertools import takewhile
 
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.book.make_song import SongPages
+from chartkit.layout.choose import sheet_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import style_for
+from chartkit.layout.style import Style
 from chartkit.pdf.bind import Leaf, bound
 from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
-from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pages
+from chartkit.sheets.running_order import (
+    Cover,
+    OrderRow,
+    front_count,
+    order_pages,
+    order_style,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +61,11 @@ class BookMaker:
 
     def book(self, player: str, look: PageLook, songs: Sequence[SongInBook]) -> bytes:
         """The whole book as a PDF."""
-        paper = look.paper
-        style = style_for(paper)
-        front = front_count(len(songs), style)
-        begins, count = self._places(songs, front, paper)
+        sheet = sheet_of(look, _mostly_lying(songs))
+        style = Style(sheet, sheet.scale)
+        front_style = order_style(len(songs), sheet)
+        front = front_count(len(songs), front_style)
+        begins, count = self._places(songs, front, look.paper)
         rows = tuple(
             OrderRow(song.number, song.title, song.summary, song.aside, begins.get(at))
             for at, song in enumerate(songs)
@@ -65,7 +73,7 @@ class BookMaker:
         cover = Cover(self._name, self._when_and_where, player)
         leaves = [
             Leaf(page, None, "Running order" if i == 0 else "", look.dark)
-            for i, page in enumerate(order_pages(cover, rows, self._fitter, style))
+            for i, page in enumerate(order_pages(cover, rows, self._fitter, front_style))
         ]
         for at, song in enumerate(songs):
             if at not in begins:
@@ -74,7 +82,9 @@ class BookMaker:
                 note = f"left blank, so that {song.title} opens on two facing pages"
                 leaves.append(Leaf(blank_page(note, self._fitter, style), dark=look.dark))
             next_lines = next_lines_of(songs, at)
-            leaves += self._song_leaves(player, look, song, len(leaves), count, next_lines)
+            leaves += self._song_leaves(
+                player, look, style, song, at=len(leaves), count=count, next_lines=next_lines
+            )
         return bound(
             f"{self._name}: {player}",
             player,
@@ -87,7 +97,8 @@ class BookMaker:
     def single(self, player: str, look: PageLook, song: SongInBook) -> bytes:
         """One song as a PDF of its own."""
         count = len(song.pages.pages) if song.pages is not None else 1
-        leaves = self._song_leaves(player, look, song, 0, count, ("", ""))
+        sheet = sheet_of(look, _mostly_lying([song]))
+        leaves = self._song_leaves(player, look, Style(sheet, sheet.scale), song, count=count)
         return bound(song.title, player, song.summary, _language([song]), leaves, Fonts(look.font))
 
     def _places(
@@ -109,13 +120,18 @@ class BookMaker:
         self,
         player: str,
         look: PageLook,
+        style: Style,
         song: SongInBook,
-        at: int,
+        *,
+        at: int = 0,
         count: int,
-        next_lines: tuple[str, str],
+        next_lines: tuple[str, str] = ("", ""),
     ) -> list[Leaf]:
-        """The pages of a song that begins on a page, from 0, of so many."""
-        style, title = style_for(look.paper), f"{song.number}. {song.title}"
+        """The pages of a song that begins on a page, from 0, of so many.
+
+        ``style`` is for a page that is made here; the song's own pages lie as they were drawn.
+        """
+        title = f"{song.number}. {song.title}"
         lines = RunningLines(
             f"{self._name} · {player}",
             f"song {song.number}",
@@ -131,14 +147,22 @@ class BookMaker:
             lines = replace(
                 lines, foot_right=f"page {at + i + 1} of {count}", coming=coming, change=change
             )
-            own = running_items(lines, self._fitter, style)
             if one is None:
                 made = broken_page(song.title, song.messages, self._fitter, style)
+                own = running_items(lines, self._fitter, style)
                 over = replace(made, items=(*made.items, *own))
             else:
+                sheet = sheet_of(look, one.is_lying)
+                own = running_items(lines, self._fitter, Style(sheet, sheet.scale))
                 over = Page(one.width, one.height, own)
             leaves.append(Leaf(over, one, "" if i else title, look.dark))
         return leaves
+
+
+def _mostly_lying(songs: Sequence[SongInBook]) -> bool:
+    """Whether most of the songs' pages lie down, so that the book's own pages do too."""
+    lying = [page.is_lying for song in songs if song.pages for page in song.pages.pages]
+    return 2 * sum(lying) > len(lying)
 
 
 def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:

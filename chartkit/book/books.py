@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chartkit.book.assemble import BookMaker, SongInBook
-from chartkit.book.change_words import ToDo, setting_words, to_do
+from chartkit.book.change_words import ToDo, capos_words, to_do
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
@@ -181,14 +181,31 @@ def dues_of(
 
 # ---- the set sheet
 def _set_sheet(made: MadeNight) -> bytes:
-    night = made.night
-    books = [book for book in made.books if book.part.player.guitars]
+    set_list = made.night.set_list
+    names = [book.part.player.name for book in _guitarists(made)]
+    sheet = set_sheet(
+        set_list.name,
+        when_and_where(set_list),
+        names,
+        sheet_rows(made),
+        Fonts(),
+        set_list.shared_paper,
+    )
+    leaves = [Leaf(page) for page in sheet.pages]
+    return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
+
+
+def _guitarists(made: MadeNight) -> list[PlayerBook]:
+    return [book for book in made.books if book.part.player.guitars]
+
+
+def sheet_rows(made: MadeNight) -> list[SheetRow]:
+    """The rows of the set sheet, songs in playing order."""
+    night, books = made.night, _guitarists(made)
     dues = [dues_of(night, made.plan, book.part, len(made.order)) for book in books]
     rows = []
     for place, number in enumerate(made.order):
         facts, entry = night.facts[number], night.set_list.songs[number]
-        straight = place > 0 and night.set_list.songs[made.order[place - 1]].straight_into_next
-        cells = tuple(_cell(book, due[place], place) for book, due in zip(books, dues, strict=True))
         rows.append(
             SheetRow(
                 number=place + 1,
@@ -196,20 +213,16 @@ def _set_sheet(made: MadeNight) -> bytes:
                 key=_short_key(facts.key),
                 first=facts.first,
                 tempo=str(facts.tempo or ""),
-                cells=cells,
-                straight=straight,
+                cells=tuple(
+                    _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
+                ),
+                straight=entry.straight_into_next and place + 1 < len(made.order),
                 aside=UNUSABLE if facts.broken else entry.note,
                 meter="" if facts.meter == "4/4" else facts.meter,
                 count_in=entry.count_in,
             )
         )
-    names = [book.part.player.name for book in books]
-    set_list = night.set_list
-    sheet = set_sheet(
-        set_list.name, when_and_where(set_list), names, rows, Fonts(), set_list.shared_paper
-    )
-    leaves = [Leaf(page) for page in sheet.pages]
-    return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
+    return rows
 
 
 def _short_key(key: Key | None) -> str:
@@ -226,10 +239,10 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         return None
     step = plan.steps[place] if plan is not None else None
     if step is None:
-        capo = song.pages.capo
+        capos = song.pages.capos
         before = _capo_before(book, place)
         return GuitarCell(
-            setting_words(capo), song.pages.first, "", before is not None and before != capo
+            capos_words(capos), song.pages.first, "", before is not None and before != capos[0]
         )
     guitars = book.part.player.guitars
     guitar = guitars[step.offer.guitar]
@@ -237,12 +250,12 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
     if guitar.instrument != GUITAR and guitar.instrument.name not in name:
         name = ", ".join(filter(None, (name, guitar.instrument.name)))
     changed = due is not None and bool(due.sentences) and place > 0
-    return GuitarCell(setting_words(step.offer.option), song.pages.first, name, changed)
+    return GuitarCell(capos_words(step.offer.capos), song.pages.first, name, changed)
 
 
 def _capo_before(book: PlayerBook, place: int) -> Capo | None:
     """Where the capo sat in the last song this player played."""
     for song in reversed(book.songs[:place]):
         if song.pages is not None:
-            return song.pages.last_capo
+            return song.pages.capos[-1]
     return None

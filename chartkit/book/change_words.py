@@ -39,7 +39,7 @@ def to_do(
         if step is None:
             dues.append(None)
             continue
-        guitar, capo, _ = step.offer
+        guitar, capo = step.offer.guitar, step.offer.option
         before = standing[guitar]
         ready = helper and hand is not None and guitar != hand
         sentences = _guitar(player, hand, guitar)
@@ -48,7 +48,7 @@ def to_do(
         if close and sentences:
             sentences = ["No pause here.", *sentences]
         dues.append(ToDo(tuple(sentences), step.seconds))
-        hand, standing[guitar] = guitar, Standing.of(capo)
+        hand, standing[guitar] = guitar, Standing.of(step.offer.last)
     return tuple(dues)
 
 
@@ -112,6 +112,20 @@ def setting_words(capo: Capo) -> str:
         f"capo {capo.fret}" if capo.fret else "",
     ]
     return ", ".join(filter(None, parts)) or "no capo"
+
+
+def capos_words(capos: Sequence[Capo]) -> str:
+    """How a guitar stands through a song: ``capo 2``, ``capo 2, then 4``, ``no capo, then 3``."""
+    moves = (f", then {capo.fret or 'off'}" for capo in capos[1:])
+    return setting_words(capos[0]) + "".join(moves)
+
+
+def moves_words(capos: Sequence[Capo]) -> str:
+    """Where the capo goes inside a song, as a sentence; empty where it stays."""
+    if len(capos) < 2:
+        return ""
+    places = (f"goes to {capo.fret}" if capo.fret else "comes off" for capo in capos[1:])
+    return f"In the song the capo {', then '.join(places)}."
 
 
 def time_words(seconds: float) -> str:

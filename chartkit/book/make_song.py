@@ -6,6 +6,7 @@ One call is one piece of work for a worker: plain values in, plain values out.
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from chartkit.advise.moving_capo import with_moving_capo
 from chartkit.advise.part.propose import propose_parts
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import Moment, part_of
@@ -62,8 +63,8 @@ class SongPages:
     """A song's pages for one player.
 
     ``summary`` is its capo and keys in one phrase, ``first`` the first chord as this player
-    reads it, ``capo`` where it sits first, ``last_capo`` at the end.  ``missing`` are characters
-    that no font can draw.
+    reads it, ``capos`` where the capo sits at first and after each move inside it.  ``missing`` are
+    characters that no font can draw.
     """
 
     title: str
@@ -71,8 +72,7 @@ class SongPages:
     language: str
     summary: str
     first: str
-    capo: Capo
-    last_capo: Capo
+    capos: tuple[Capo, ...]
     pages: tuple[DrawnPage, ...]
     missing: str = ""
 
@@ -100,8 +100,7 @@ def song_pages(request: PagesRequest) -> SongPages:
         language=document.language,
         summary=document.subject,
         first=first_chord(shown),
-        capo=shown.capo,
-        last_capo=shown.last_capo,
+        capos=(shown.capo, *shown.capo_moves),
         pages=pages,
         missing="".join(sorted(document.missing)),
     )
@@ -112,13 +111,23 @@ def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
     moved = moved_chart(chart, view)
     first: tuple[Moment, ...] = ()
     if asked.first is not None:
-        capo = chart.capo if asked.first_capo is None else asked.first_capo
-        own = own_shapes(chart, asked.first)
-        song = song_of(moved)
-        played = played_option(song, capo, asked.first, None, own, boards_on_disk())
-        first = part_of(song, played, asked.first)
+        first = _first_part(chart, moved, asked.first, asked.first_capo)
     proposals = propose_parts(moved, first, asked.instrument)
     return proposals[0].chart if proposals else moved
+
+
+def _first_part(
+    chart: Chart, moved: Chart, instrument: Instrument, capo: Capo | None
+) -> tuple[Moment, ...]:
+    """What the first guitarist plays at a capo, or, for None, at the chart's own."""
+    own, song, boards = own_shapes(chart, instrument), song_of(moved), boards_on_disk()
+    if capo is None:
+        moving = with_moving_capo(chart, song, instrument, None, own, boards)
+        if moving is not None:
+            return moving.part(song, instrument)
+        capo = chart.capo
+    played = played_option(song, capo, instrument, None, own, boards)
+    return part_of(song, played, instrument)
 
 
 @lru_cache(maxsize=_CHARTS_AT_HAND)

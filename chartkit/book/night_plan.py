@@ -7,6 +7,7 @@ from chartkit.advise.set_order import Character, best_order, too_alike
 from chartkit.advise.set_plan import planned_together
 from chartkit.advise.set_steps import (
     Beside,
+    Capos,
     Guitarist,
     Offer,
     Pairing,
@@ -50,7 +51,8 @@ class PlayerPlan:
     ``one_by_one`` is the night with the adviser's first choice for each song by itself.
     ``shared`` is for each song how much of the room of the guitarist beside it fills, 0 to 1,
     None where one of them rests or there is none; ``same_place`` has the places in the order
-    where both play the same shapes at the same capo.
+    where both play the same shapes at the same capo.  ``clear_of`` names the other guitarist of
+    the two who are planned together, empty where the player is planned alone.
     """
 
     player: Player
@@ -59,6 +61,7 @@ class PlayerPlan:
     one_by_one: Changes
     shared: tuple[float | None, ...] = ()
     same_place: tuple[int, ...] = ()
+    clear_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,8 +168,8 @@ def _beside(
             for g, guitar in enumerate(guitars_asked(first, set_list)):
                 for h, other in enumerate(guitars_asked(second, set_list)):
                     pair = pairs.index((asked.index(guitar), asked.index(other)))
-                    for option, their, shared in one.rooms[pair] if one.rooms else ():
-                        table[g, option, h, their] = ROOM_COST * shared
+                    for capos, theirs, shared in one.rooms[pair] if one.rooms else ():
+                        table[g, capos, h, theirs] = ROOM_COST * shared
             costs.append(table)
         tables.append(Beside(players.index(first), players.index(second), tuple(costs)))
     return tuple(tables)
@@ -206,17 +209,21 @@ def _with_neighbour(
 ) -> PlayerPlan:
     """The plan with what it shares with the guitarist whom the player keeps clear of."""
     two = next((one for one in beside if number in (one.first, one.second)), None)
-    if two is None or not plan.player.beside:
+    if two is None:
+        return plan
+    other = plans[two.second if number == two.first else two.first].player.name
+    plan = replace(plan, clear_of=other)
+    if not plan.player.beside:
         return plan
     firsts, seconds = plans[two.first].steps, plans[two.second].steps
     shared = list[float | None]()
     same = list[int]()
-    for song, (one, other) in enumerate(zip(firsts, seconds, strict=True)):
-        if one is None or other is None:
+    for song, (one, theirs) in enumerate(zip(firsts, seconds, strict=True)):
+        if one is None or theirs is None:
             shared.append(None)
             continue
-        shared.append(two.cost(song, one.offer, other.offer) / ROOM_COST)
-        if one.offer.option == other.offer.option:
+        shared.append(two.cost(song, one.offer, theirs.offer) / ROOM_COST)
+        if one.offer.capos == theirs.offer.capos:
             same.append(song)
     return replace(plan, shared=tuple(shared), same_place=tuple(same))
 
@@ -257,23 +264,30 @@ def _guitarist(
 
 
 def _offers(
-    player: Player, lacks: list[tuple[tuple[Capo, float], ...]], pinned: Capo | None
+    player: Player, lacks: list[tuple[tuple[Capos, float], ...]], pinned: Capo | None
 ) -> tuple[Offer, ...]:
-    """Every option on every guitar; a capo pinned by hand leaves only itself."""
+    """Every option on every guitar; a capo pinned by hand leaves only itself.
+
+    Where the chart moves the capo inside the song, its player does so; a guitarist who keeps clear
+    of another may stay in one place instead.
+    """
     every = tuple(
-        Offer(guitar, option, lack)
+        Offer(guitar, capos[0], lack, capos[1:])
         for guitar, options in enumerate(lacks)
-        for option, lack in options
+        for capos, lack in options
     )
     if pinned is None:
         welcome = tuple(
             offer
             for offer in every
-            if offer.option.fret <= player.highest_capo
+            if all(capo.fret <= player.highest_capo for capo in offer.capos)
             and offer.option.tuned_down <= player.most_down
         )
+        moving = tuple(offer for offer in welcome if offer.moves)
+        if moving and not player.beside:
+            return moving
         return welcome or tuple(Offer(g, Capo(), 0.0) for g in range(len(player.guitars)))
-    known = {offer.guitar: offer for offer in every if offer.option == pinned}
+    known = {offer.guitar: offer for offer in every if offer.capos == (pinned,)}
     return tuple(
         known.get(guitar, Offer(guitar, pinned, 0.0)) for guitar in range(len(player.guitars))
     )
@@ -317,12 +331,12 @@ def counted(
     moves = retunes = swaps = 0
     hand: int | None = None
     for step in filter(None, steps):
-        guitar, option, _ = step.offer
-        before = standing[guitar]
-        moves += before.fret not in (None, option.fret)
-        retunes += before.tuned_down != option.tuned_down
-        swaps += hand is not None and hand != guitar
-        hand, standing[guitar] = guitar, Standing.of(option)
+        offer = step.offer
+        before = standing[offer.guitar]
+        moves += before.fret not in (None, offer.option.fret)
+        retunes += before.tuned_down != offer.option.tuned_down
+        swaps += hand is not None and hand != offer.guitar
+        hand, standing[offer.guitar] = offer.guitar, Standing.of(offer.last)
     seconds = sum(step.seconds for step in steps if step)
     lack = sum(step.offer.lack for step in steps if step)
     return Changes(

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from chartkit.book.change_words import setting_words, time_words, to_do
+from chartkit.book.change_words import capos_words, moves_words, time_words, to_do
 from chartkit.book.night import Night
 from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
 
@@ -15,6 +15,8 @@ def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
     for one in plan.players:
         yield ""
         yield from _player_lines(night, plan, one)
+    yield ""
+    yield _legend(plan)
 
 
 def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
@@ -45,20 +47,22 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     if not shared:
         return
     mean = sum(shared) / len(shared)
-    yield f"Beside {one.player.beside}: both fill {mean:.0%} of the same room."
+    yield f"Beside {one.player.beside}: the two guitars share {mean:.0%} of their range."
     if one.same_place:
         titles = ", ".join(night.facts[plan.order[place]].title for place in one.same_place)
-        yield f"Both in one place, where any other costs more than it clears: {titles}."
+        yield f"Both use the same capo, because any other costs more than it helps: {titles}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
-    """What a player does before each song in playing order; empty where nothing changes."""
+    """What a player does before each song in playing order, and inside it; empty where nothing
+    changes."""
     straight = straight_before(night, plan)
     helper = night.set_list.stage.costs.helper
     dues = to_do(one.player, one.steps, straight, helper)
-    for number, due in zip(plan.order, dues, strict=True):
-        if due is not None:
-            yield " ".join(due.sentences)
+    for number, step, due in zip(plan.order, one.steps, dues, strict=True):
+        if step is not None and due is not None:
+            moves = moves_words(step.offer.capos)
+            yield " ".join(filter(None, (*due.sentences, moves)))
         elif night.facts[number].broken:
             yield "its chart cannot be used."
         else:
@@ -92,15 +96,17 @@ def saving_words(one: PlayerPlan) -> str:
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Choosing song by song comes to the same."
+        return "Every song has the best capo it would have on its own."
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
     if given >= 0.005:
-        outcome += f", for shapes {given:.2f} points less good in all"
+        outcome += f", for shapes that score {given:.2f} points less in all"
     elif given <= -0.005 and saved <= 0:
-        outcome += f", for shapes {-given:.2f} points better in all"
-    return f"Song by song: {changes_words(alone)}. The plan {outcome}."
+        outcome += f", for shapes that score {-given:.2f} points more in all"
+    if one.clear_of and (saved < 0 or given >= 0.005) and given > -0.005:
+        outcome += f", to keep clear of {one.clear_of}"
+    return f"With each song's best capo: {changes_words(alone)}. The plan {outcome}."
 
 
 def _count(number: int, noun: str, many: str = "") -> str:
@@ -110,8 +116,9 @@ def _count(number: int, noun: str, many: str = "") -> str:
 def timeline_lines(one: PlayerPlan) -> Iterator[str]:
     """A line for each guitar, a column for each song: its capo where it is played.
 
-    ``3`` is a capo at the third fret, ``-`` none, ``d1`` tuned down a half step, ``.`` lies
-    idle; a bar before a song says that something changes there.
+    ``3`` is a capo at the third fret, ``-`` none, ``d1`` tuned down a half step, ``2>4`` a capo
+    that goes from fret 2 to 4 inside the song, ``.`` lies idle; a bar before a song says that
+    something changes there.
     """
     names = [guitar.name for guitar in one.player.guitars]
     width = max(map(len, names))
@@ -125,12 +132,32 @@ def timeline_lines(one: PlayerPlan) -> Iterator[str]:
         )
 
 
+def _legend(plan: NightPlan) -> str:
+    """What the signs of the timelines mean; only those that stand there."""
+    rows = [
+        _cells(one, guitar) for one in plan.players for guitar in range(len(one.player.guitars))
+    ]
+    cells = {cell for row in rows for cell in row}
+    changes = any(
+        step is not None and step.seconds > 0 for one in plan.players for step in one.steps
+    )
+    meanings = (
+        (any(cell.isdigit() for cell in cells), "3 = capo on fret 3"),
+        ("-" in cells, "- = no capo"),
+        (any("d" in cell for cell in cells), "d1 = tuned down a half step"),
+        (any(">" in cell for cell in cells), "2>4 = moved from 2 to 4 inside the song"),
+        ("." in cells, ". = not played"),
+        (changes, "| = a change before this song"),
+    )
+    return f"Timeline: {', '.join(words for used, words in meanings if used)}."
+
+
 def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
     cells = []
     for step in one.steps:
         if step is None or step.offer.guitar != guitar:
             cells.append(".")
         else:
-            setting = setting_words(step.offer.option)
-            cells.append(setting.replace("no capo", "-").replace("capo ", "").replace("down ", "d"))
+            setting = capos_words(step.offer.capos).replace("no capo", "-").replace("off", "-")
+            cells.append(setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d"))
     return cells

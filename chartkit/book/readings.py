@@ -63,9 +63,9 @@ def _part_asked(
     plan = plans.get(first.name)
     step = plan.steps[place] if plan is not None else None
     if step is not None:
-        return PartAsked(
-            player.part, first.guitars[step.offer.guitar].instrument, step.offer.option
-        )
+        offer = step.offer
+        capo = None if offer.moves else offer.option
+        return PartAsked(player.part, first.guitars[offer.guitar].instrument, capo)
     pinned = night.set_list.songs[order[place]].capos.get(first.name)
     return PartAsked(player.part, first.guitars[0].instrument, pinned)
 
@@ -85,11 +85,11 @@ def _request(
 
 
 def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
-    """Where the capo sits: pinned by hand, else by the plan, else as the chart says."""
+    """Where the capo sits: pinned by hand, else by the plan; None is as the chart says."""
     if not player.takes_capo:
         return NO_CAPO
     if step is not None:
-        return step.offer.option
+        return None if step.offer.moves else step.offer.option
     return entry.capos.get(player.name)
 
 

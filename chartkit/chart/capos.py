@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from chartkit.chart.model import BlankRow, Chart, CueRow, Row, Section, SettingRow
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System, all_systems, homes
+from chartkit.chart.systems import System, all_systems, homes, placed_systems
 from chartkit.theory.capo import Capo
 
 
@@ -44,11 +44,6 @@ def capos_in_order(chart: Chart) -> tuple[Capo, ...]:
     return tuple(capos)
 
 
-def last_capo(chart: Chart) -> Capo:
-    """Where the capo sits when the song is over."""
-    return capos_in_order(chart)[-1]
-
-
 def capos_of_systems(
     chart: Chart, systems: Iterable[Iterable[System]]
 ) -> tuple[tuple[Capo, ...], ...]:
@@ -61,6 +56,22 @@ def capos_of_systems(
             of_section.append(capo)
         capos.append(tuple(of_section))
     return tuple(capos)
+
+
+def capos_of_rows(chart: Chart) -> dict[tuple[int, int, int], Capo]:
+    """Where the capo sits in each row of music as it is played: by the section being played, and
+    the section and the row that hold the music.  Empty where the capo stays in one place."""
+    if not moves_capo(chart):
+        return {}
+    systems = all_systems(chart)
+    capos = {}
+    for section, (placed, own, at) in enumerate(
+        zip(placed_systems(chart), systems, capos_of_systems(chart, systems), strict=True)
+    ):
+        with_music = [capo for capo, one in zip(at, own, strict=True) if one.music is not None]
+        for (home, row, _), capo in zip(placed, with_music, strict=False):
+            capos[section, home, row] = capo
+    return capos
 
 
 def with_own_music(chart: Chart) -> Chart:

@@ -46,6 +46,11 @@ def written_signs(bar: Bar) -> dict[int, Sign]:
     return signs | dict.fromkeys(bar.mutes, MUTE)
 
 
+def has_signs(bar: Bar) -> bool:
+    """Whether the bar keeps any sign beside its chords."""
+    return bool(bar.holds or bar.slashes or bar.silences or bar.mutes)
+
+
 def plain_slashes(bar: Bar) -> list[int]:
     """The onsets of slashes that follow by themselves: on beats with nothing else in them."""
     onsets = (*(strike.onset for strike in bar.strikes), *written_signs(bar))

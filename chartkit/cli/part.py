@@ -27,6 +27,7 @@ from chartkit.cli.reporting import Outcome, say
 from chartkit.cli.streams import show, write_out
 from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
+from chartkit.theory.printed import letter_name
 from chartkit.theory.shape_text import shape_text
 from chartkit.typed_values import any_of, file_path, one_of
 
@@ -235,7 +236,9 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
     show("")
     for n, one in enumerate(proposals, 1):
         grips = list(one.grips.items())
-        shown = ", ".join(f"{chord} {shape_text(grip.frets)}" for chord, grip in grips[:6])
+        shown = ", ".join(
+            f"{letter_name(chord).plain()} {shape_text(grip.frets)}" for chord, grip in grips[:6]
+        )
         more = ", …" if len(grips) > 6 else ""
         say_wrapped(f"{n}  {one.reason}: {shown}{more}", "   ")
     show("")

@@ -7,21 +7,22 @@ from typing import TYPE_CHECKING, Annotated
 import click
 
 from chartkit.arrange.view import View
+from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
-from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.command import option
 from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument, key_text
 from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.singer_night import singer_night
+from chartkit.cli.singer_table import key_json, print_keys
 from chartkit.cli.streams import show
 from chartkit.files import Unusable
 from chartkit.theory.key import parse_key
-from chartkit.theory.naming import key_words
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.typed_values import one_of
 
 if TYPE_CHECKING:
     from chartkit.advise.singer import SungKey, Voice
+    from chartkit.fretboard.instrument import Instrument
 
 
 def _voice_name(text: str) -> str:
@@ -89,22 +90,11 @@ def singer(
     """Ranks keys for a singer, each with its best capo.
 
     The chart's own range says how low and how high the song goes; without one, --sat-well names a
-    key that suited the singer. The load is an index: 0 is the comfortable middle of the voice
-    throughout. Between nearly equal loads the guitar decides. An asterisk marks keys that no other
-    key beats for both the voice and the guitar. A set file asks about every song at once. If
-    singing hurts or strains, stop; a teacher or doctor can help.
+    key that suited the singer. The easiest key to sing comes first; among keys that are nearly as
+    easy, the guitar decides. A set file asks about every song at once. If singing hurts or
+    strains, stop; a teacher or doctor can help.
     """
-    from chartkit.advise.requests import boards_on_disk
-    from chartkit.advise.settings import AdviceSettings
-    from chartkit.advise.singer import (
-        ASSUMED_RANGE,
-        VOICES,
-        VOICES_SOURCE,
-        rank_keys,
-        voice_that_sat_well,
-    )
-    from chartkit.advise.song import song_of
-    from chartkit.arrange.rewrite import moved_chart
+    from chartkit.advise.singer import VOICES
 
     if file.endswith(".toml"):
         if any(value is not None for value in (comfort, middle, voice, sat_well, instrument)):
@@ -120,30 +110,61 @@ def singer(
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         with outcome.guarded():
-            written = chart.setting("range")
-            if not isinstance(written, PitchRange) and sat_well is None:
-                raise Unusable(_NO_RANGE.format(name=source.name))
-            sung = written if isinstance(written, PitchRange) else ASSUMED_RANGE
-            song = song_of(moved_chart(chart, View()))
-            if not song.stretches:
-                raise Unusable(f"{source.name}: there are no chords in this chart")
-            there = able or voice_that_sat_well(sung, song.keys[0], parse_key(sat_well or ""))
-            keys = rank_keys(
-                song,
-                sung,
-                there,
-                asked_instrument(chart, instrument),
-                AdviceSettings(place="studio" if studio else "live"),
-                None,
-                boards_on_disk(),
-            )
-            if as_json:
-                click.echo(json.dumps([_json(key) for key in keys], indent=2))
-            else:
-                if voice is not None:
-                    show(f"{voice} {low_high}: {VOICES_SOURCE}\n")
-                _print(keys, sung if isinstance(written, PitchRange) else None)
+            question = _Question(source.name, chart, able, sat_well)
+            keys = _keys(question, asked_instrument(chart, instrument), studio)
+            _answer(question, keys, voice, as_json)
     outcome.finish()
+
+
+class _Question:
+    """A song, how it is sung, and the voice that is to sing it."""
+
+    def __init__(self, name: str, chart: Chart, able: "Voice | None", sat_well: str | None) -> None:
+        """Raises Unusable for a chart without chords, or without a range where one is needed."""
+        from chartkit.advise.singer import ASSUMED_RANGE, voice_that_sat_well
+        from chartkit.advise.song import song_of
+        from chartkit.arrange.rewrite import moved_chart
+
+        written = chart.setting("range")
+        self.sung = written if isinstance(written, PitchRange) else None
+        if self.sung is None and sat_well is None:
+            raise Unusable(_NO_RANGE.format(name=name))
+        self.song = song_of(moved_chart(chart, View()))
+        if not self.song.stretches:
+            raise Unusable(f"{name}: there are no chords in this chart")
+        self.taken_range = self.sung or ASSUMED_RANGE
+        self.voice = able or voice_that_sat_well(
+            self.taken_range, self.song.keys[0], parse_key(sat_well or "")
+        )
+
+
+def _keys(question: _Question, instrument: "Instrument", studio: bool) -> "tuple[SungKey, ...]":
+    from chartkit.advise.requests import boards_on_disk
+    from chartkit.advise.settings import AdviceSettings
+    from chartkit.advise.singer import rank_keys
+
+    return rank_keys(
+        question.song,
+        question.taken_range,
+        question.voice,
+        instrument,
+        AdviceSettings(place="studio" if studio else "live"),
+        None,
+        boards_on_disk(),
+    )
+
+
+def _answer(
+    question: _Question, keys: "tuple[SungKey, ...]", voice: str | None, as_json: bool
+) -> None:
+    from chartkit.advise.singer import VOICES, VOICES_SOURCE
+
+    if as_json:
+        click.echo(json.dumps([key_json(key) for key in keys], indent=2))
+        return
+    if voice is not None:
+        show(f"{voice} {VOICES[voice].printed()}: {VOICES_SOURCE}\n")
+    print_keys(keys, question.sung)
 
 
 def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
@@ -179,56 +200,3 @@ _NO_RANGE = (
     "{name}: the chart does not say how low and high it is sung; add a row like range: Ab3-F5, "
     "or name a key that sat well: --sat-well A"
 )
-
-
-def _print(keys: "tuple[SungKey, ...]", sung: PitchRange | None) -> None:
-    """The keys as a table; ``sung`` is None where the song's range is not known."""
-    if sung is None:
-        say_wrapped("The chart names no range: what counts is how far a key lies from yours.")
-        show("")
-    else:
-        show(f"The song is sung from {sung.lowest} to {sung.highest} where it stands.\n")
-    head = ["", "key", "moved", "sung", "load", "room below", "above", "capo", "shapes", "index"]
-    rows = [head]
-    for key in keys:
-        rows.append(
-            [
-                "*" if key.unbeaten else "",
-                key_words(key.key),
-                f"{key.semitones:+d}",
-                "–" if sung is None else str(key.sung),
-                "too far" if key.load is None else f"{key.load:.2f}",
-                "–" if sung is None else f"{key.margin_below:+d}",
-                "–" if sung is None else f"{key.margin_above:+d}",
-                str(key.best.option),
-                f"{key_words(key.best.shape_keys[0])}",
-                f"{key.best.score:.2f}",
-            ]
-        )
-    for line in in_columns(rows, frozenset({2, 4, 5, 6, 9})):
-        show(line)
-    show("")
-    if all(key.load is None for key in keys):
-        say_wrapped("The song's range is wider than this voice: no key fits it.")
-    say_wrapped(
-        "load: 0 is all in the comfortable middle, 1 at the very edge; room: half steps left to "
-        "the ends of the comfortable range; * no other key is better for voice and guitar both."
-    )
-    say_wrapped("Strain is not to be sung through: a teacher or doctor helps.")
-
-
-def _json(key: "SungKey") -> dict[str, object]:
-    return {
-        "key": str(key.key),
-        "semitones": key.semitones,
-        "sung": str(key.sung),
-        "load": key.load,
-        "margin_below": key.margin_below,
-        "margin_above": key.margin_above,
-        "off_middle": key.off_middle,
-        "unbeaten": key.unbeaten,
-        "capo": key.best.option.fret,
-        "tuned_down": key.best.option.tuned_down,
-        "shape_key": str(key.best.shape_keys[0]),
-        "score": key.best.score,
-    }

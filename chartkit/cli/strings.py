@@ -48,7 +48,7 @@ def strings(
     reference: Reference = 440,
     instrument: InstrumentOption = None,
 ) -> None:
-    """Shows what each string sounds and bears with a capo.
+    """Shows the pitch and tension of each string with a capo.
 
     The guitar may be tuned down as well. Each string has its note and frequency, the change of
     its tension, and about how much a capo pulls it sharp.
@@ -63,8 +63,8 @@ def strings(
         rows.append(
             [
                 str(string.number),
-                str(string.tuned),
-                str(string.sounding),
+                string.tuned.printed(),
+                string.sounding.printed(),
                 f"{string.frequency_hz:.2f}",
                 f"{string.tension_change:+.1%}",
                 "" if cents is None else f"{cents[0]:.0f} to {cents[1]:.0f} cents",

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Literal
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Strike
-from chartkit.chart.signs import plain_slashes, written_signs
+from chartkit.chart.signs import has_signs, plain_slashes, written_signs
 
 Silence = Literal["", "stop", "rest", "none"]
 """Why nothing sounds: a chord was stopped, a rest or a muted stroke came, or N.C.; empty where
@@ -25,6 +25,8 @@ def without_held_silence(bar: Bar, silence: Silence) -> tuple[Bar, Silence]:
 
     Such a beat has a slash instead.  Inside a beat a hold stays: it only makes a part longer.
     """
+    if bar.strikes and not (bar.strikes[0].onset or has_signs(bar)):
+        return bar, silent_after(bar.strikes[-1]) if bar.length else ""
     holds: list[int] = []
     slashes = list(bar.slashes)
     strikes = {strike.onset: strike for strike in bar.strikes}

@@ -104,6 +104,6 @@ def counted(number: int, noun: str) -> str:
     return f"{number:,} {noun}{'' if number == 1 else 's'}"
 
 
-def sung_text(text: str) -> str:
+def sung_text(text: str | None) -> str:
     """Words to be sung, on one line."""
     return one_line(text)

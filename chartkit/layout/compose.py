@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.annotate import Annotator
+from chartkit.layout.bars_played import bars_written
 from chartkit.layout.boxes import Line, RowBox, SectionBox
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
@@ -22,6 +23,7 @@ from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.song_form import SongForm
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.top import fitting_top
+from chartkit.layout.what_follows import what_follows, with_what_follows
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -135,7 +137,7 @@ class Composer:
         indent = max(pickups, beside, self._number_room(sections))
         fitted = fitted_sections(sections, self._collector, style, indent)
         if self._look.bar_numbers:
-            fitted = numbered(fitted)
+            fitted = numbered(fitted, self._printed.first_bars)
         flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
         return labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1)
@@ -145,11 +147,9 @@ class Composer:
         rows = sum(not row.free for section in sections for row in section.rows)
         if not self._look.bar_numbers or rows < 2:
             return 0.0
-        bars = (bar for section in sections for row in section.rows for bar in row.bars)
-        last = str(sum(bar.bar.lasts for bar in bars))
-        return self._fitter.width(last, "plain", self._style.bar_number) + self._style.pt(
-            NUMBER_CLEAR
-        )
+        last = str(self._printed.first_bars[-1] + bars_written(self._printed.sections[-1]))
+        width = self._fitter.width(last, "plain", self._style.bar_number)
+        return width + self._style.pt(NUMBER_CLEAR)
 
     def _label(self, section: SectionBox, pickups: float) -> Label | None:
         """The section's name for the gutter; None where it has none or stands over its row."""
@@ -174,10 +174,17 @@ class Composer:
             Block(
                 section.name,
                 None if label else heading(section, self._fitter, self._style),
-                (*map(system, own), *words_again(section, self._fitter, self._style)),
+                with_what_follows(
+                    (*map(system, own), *words_again(section, self._fitter, self._style)),
+                    follows,
+                    self._fitter,
+                    self._style,
+                ),
                 label,
             )
-            for section, label, own in zip(sections, labels, lines, strict=True)
+            for section, label, own, follows in zip(
+                sections, labels, lines, what_follows(self._printed), strict=True
+            )
         ]
 
 

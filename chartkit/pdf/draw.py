@@ -33,6 +33,11 @@ class DrawnPage:
         "val_json_bytes": "base64",
     }
 
+    @property
+    def is_lying(self) -> bool:
+        """Whether the page is wider than high."""
+        return self.width > self.height
+
 
 def drawn_pages(
     pages: Sequence[Page], fonts: Fonts | None = None, dark: bool = False

@@ -126,7 +126,7 @@ class _Drawing:
         y += style.pt(18)
         legend = [("first guitar", _FIRST_INK), ("second guitar", _PART_INK)]
         if self._sung is not None:
-            legend.append((f"voice {self._sung}, where it sings", _VOICE_INK))
+            legend.append((f"voice {self._sung.printed()}, where it sings", _VOICE_INK))
         x = 0.0
         for words, ink in legend:
             items.append(_box(x, y - style.pt(6), style.pt(14), style.pt(5), ink))

@@ -49,7 +49,7 @@ def register_rows(
     rows: list[RegisterRow] = []
     if sung is not None:
         low, high = sung.lowest.midi, sung.highest.midi
-        rows.append(RegisterRow(f"voice {sung}", low, (low + high) / 2, high))
+        rows.append(RegisterRow(f"voice {sung.printed()}", low, (low + high) / 2, high))
     if second and first is not None:
         rows += _row("first guitar", register_of(first))
         rows += _row(f"second guitar, {second[0].played.option}", second[0].register)

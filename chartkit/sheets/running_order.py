@@ -5,10 +5,13 @@ from dataclasses import dataclass
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Link, Page, Stroke
 from chartkit.layout.place import SECOND_INK
-from chartkit.layout.style import Style
+from chartkit.layout.style import Paper, Style
 
 _ROW, _HEAD = 30.0, 112.0
 """The height of a song's row and of the title above the first, in points at scale 1."""
+_LARGEST, _STEP = 1.5, 0.05
+"""How much larger than the paper's own the type of a short running order may be, and the steps in
+which it grows (ours): it is read from a stand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +43,16 @@ def rows_a_page(style: Style) -> tuple[int, int]:
     room = style.paper.height - style.paper.top - style.paper.bottom - style.pt(24)
     row = style.pt(_ROW)
     return int((room - style.pt(_HEAD)) // row), int(room // row)
+
+
+def order_style(songs: int, paper: Paper) -> Style:
+    """The largest type at which the running order of so many songs takes no page more."""
+    pages = front_count(songs, Style(paper, paper.scale))
+    steps = round((_LARGEST - 1) / _STEP)
+    sizes = (1 + _STEP * step for step in range(steps, 0, -1))
+    styles = (Style(paper, paper.scale * size) for size in sizes)
+    fitting = (style for style in styles if front_count(songs, style) <= pages)
+    return next(fitting, Style(paper, paper.scale))
 
 
 def front_count(songs: int, style: Style) -> int:
@@ -108,10 +121,11 @@ def _row(row: OrderRow, y: float, fitter: Fitter, style: Style) -> list[Item]:
     if page:
         items.append(fitter.text(page, side + width - page_width, base, "plain", size, "page"))
     details = " · ".join(filter(None, (row.summary, row.aside)))
-    small = fitter.shortened(details, "plain", style.small, width - indent)
-    if small:
+    small = max(fitter.fitting_size(details, "plain", style.small, width - indent), style.foot)
+    shown = fitter.shortened(details, "plain", small, width - indent)
+    if shown:
         below = base + style.small * 1.3
         items.append(
-            fitter.text(small, side + indent, below, "plain", style.small, "told", SECOND_INK)
+            fitter.text(shown, side + indent, below, "plain", small, "details", SECOND_INK)
         )
     return items

@@ -96,6 +96,10 @@ def _legend(
         legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
         legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
+        if any(
+            cell is not None and ", then " in cell.setting for row in rows for cell in row.cells
+        ):
+            legend.append("2>4: moved inside the song")
     y = style.paper.height - style.paper.bottom - 4
     shown = fitter.shortened("   ".join(legend), "italic", style.small, style.line_width)
     left = style.paper.side

@@ -14,6 +14,8 @@ _LARGEST_TITLE = 46.0
 _LOW_TITLE, _TALL_TITLE, _TALL_LINE = 0.5, 0.36, 0.25
 """Type as a share of its row's height: a title with all else beside it, one with a line to
 itself, and what stands under that (ours)."""
+_GUITAR_BELOW = 0.9
+"""How far below a setting the name of its guitar stands at most, in ems of the setting."""
 _TWO_AND_ASIDE = 40.0
 """How high a row of one line is that holds a title on two lines and what is special tonight."""
 _AT_A_GLANCE = 23.0
@@ -22,8 +24,9 @@ height is seen under five minutes of arc (the definition of normal sight, 6/6, i
 memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
 of ours."""
 _ROUNDING, _BESIDE_NUMBER = 0.01, 12.0
-_ASIDE = 0.45
-"""The largest part of a title's line that what is special tonight may take."""
+_ASIDE, _SMALLEST_ASIDE = 0.45, 8.5
+"""The largest part of a title's line that what is special tonight may take, and its smallest
+type in points."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,8 @@ class GuitarCell:
 class SheetRow:
     """A song on the set sheet; a cell for each guitarist, None where they sit it out.
 
-    ``meter`` is empty where it is the usual 4/4; ``count_in`` says how it begins, and who.
+    ``straight`` says that it runs straight into the next.  ``meter`` is empty where it is the usual
+    4/4; ``count_in`` says how it begins, and who.
     """
 
     number: int
@@ -123,6 +127,7 @@ def _tall_look(
     title = common_size([_title_room(row, full, width, fitter)[0] for row in rows], full)
     line = min(columns.size, title * 0.9)
     named = _guitars_named(rows)
+    line_base = height * (0.75 if named else 0.82)
     return _with_cells(
         rows,
         RowLook(
@@ -134,8 +139,8 @@ def _tall_look(
             setting=line,
             shape=line,
             title_base=height * (0.38 if named else 0.4),
-            line_base=height * (0.75 if named else 0.82),
-            guitar=height * 0.92,
+            line_base=line_base,
+            guitar=min(height * 0.92, line_base + line * _GUITAR_BELOW),
         ),
         fitter,
     )
@@ -171,8 +176,9 @@ def _size_in(
 
 
 def short_setting(setting: str) -> str:
-    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``."""
-    return setting.replace("no capo", "–").replace("capo ", "").replace("down ", "d")
+    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``, ``2>4``."""
+    setting = setting.replace("no capo", "–").replace("then off", "then –")
+    return setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
 
 
 def _setting(cell: GuitarCell, columns: SheetColumns) -> str:
@@ -221,7 +227,7 @@ def _title_room(
 ) -> tuple[float, float, float]:
     """The size at which a title fits the line beside its aside, the room it has there, and the
     size of the aside."""
-    small = max(8.5, min(size * 0.55, 16.0))
+    small = max(_SMALLEST_ASIDE, min(size * 0.55, 16.0))
     aside = min(fitter.width(row.aside, "italic", small) + small, width * _ASIDE)
     room = width - aside if row.aside else width
     return fitter.fitting_size(row.title, "strong", size, room), room, small
@@ -236,7 +242,9 @@ def _song_beside_aside(
     base, low = top + look.title_base, look.height * 0.2
     items = _title(row.title, (left, room), base, low, look.title, fitter)
     if row.aside:
-        shown = fitter.shortened(row.aside, "italic", small, width - room - small + _ROUNDING)
+        beside = width - room - small + _ROUNDING
+        small = max(fitter.fitting_size(row.aside, "italic", small, beside), _SMALLEST_ASIDE)
+        shown = fitter.shortened(row.aside, "italic", small, beside)
         x = max(one.x + one.width for one in items) + small
         items.append(fitter.text(shown, x, base, "italic", small, "aside"))
     return items
@@ -307,6 +315,7 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
             pad = look.setting * _PAD
             high = base - look.setting * _CAPITAL - pad
             low = (under + small * _DESCENT if cell.guitar else base) + pad
+            low = min(low, top + look.height - _ABOVE_RULE)
         right = left + width
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
     setting = _setting(cell, look.columns)
@@ -320,6 +329,8 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
     return items + _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter)
 
 
+_ABOVE_RULE = 1.6
+"""How far above the line under a row its dark boxes end, in points."""
 _CAPITAL, _DESCENT, _PAD = 0.714, 0.25, 0.34
 """The height of capitals and the depth of descenders in ems (of the font), and the dark above and
 below a setting."""

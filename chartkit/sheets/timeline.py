@@ -17,7 +17,8 @@ from chartkit.sheets.changes import change_pages
 
 _LANE, _HEAD, _PLAYER_GAP, _NUMBERS = 26.0, 64.0, 26.0, 12.0
 _LEGEND = (
-    "a fret number: capo   –: no capo   d1: tuned down a half step   dark: changed before the song"
+    "a fret number: capo   –: no capo   d1: tuned down a half step   2>4: moved inside the song   "
+    "dark: changed before the song"
 )
 _TITLES = 200.0
 """The room in points that is kept for the songs' titles below the lanes."""

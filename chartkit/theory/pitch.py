@@ -7,7 +7,14 @@ the letter (B#3 sounds as C4 does).
 import re
 from dataclasses import dataclass
 
-from chartkit.theory.note import NOTE_NAME, accidentals_of, letter_of, note_name, parse_note
+from chartkit.theory.note import (
+    NOTE_NAME,
+    accidentals_of,
+    letter_of,
+    note_name,
+    parse_note,
+    signed_name,
+)
 
 _STEPS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 _PITCH = re.compile(rf"({NOTE_NAME.pattern})(-?\d)")
@@ -28,6 +35,10 @@ class Pitch:
         """The MIDI note number; middle C is 60."""
         return 12 * (self.octave + 1) + _STEPS[letter_of(self.note)] + accidentals_of(self.note)
 
+    def printed(self) -> str:
+        """The pitch for a reader, with a true sign: ``A♭3``."""
+        return f"{signed_name(self.note)}{self.octave}"
+
     def __str__(self) -> str:
         return f"{note_name(self.note)}{self.octave}"
 
@@ -38,6 +49,10 @@ class PitchRange:
 
     lowest: Pitch
     highest: Pitch
+
+    def printed(self) -> str:
+        """The range for a reader, with true signs: ``A♭3–F5``."""
+        return f"{self.lowest.printed()}–{self.highest.printed()}"
 
     def __str__(self) -> str:
         return f"{self.lowest}-{self.highest}"

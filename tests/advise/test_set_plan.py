@@ -45,7 +45,15 @@ def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer
     if draw.random() < 0.15:
         return ()
     places = draw.sample([(g, o) for g in range(guitars) for o in PLACES], options)
-    return tuple(Offer(g, o, round(draw.uniform(0, 2.5), 2)) for g, o in sorted(places))
+    return tuple(
+        Offer(g, o, round(draw.uniform(0, 2.5), 2), drawn_moves(draw, o)) for g, o in sorted(places)
+    )
+
+
+def drawn_moves(draw: random.Random, capo: Capo) -> tuple[Capo, ...]:
+    """Where the capo goes inside a song; mostly nowhere."""
+    frets = draw.sample(range(6), draw.choice([0, 0, 0, 1, 2]))
+    return tuple(Capo(fret, capo.tuned_down) for fret in frets)
 
 
 def drawn_night(
@@ -81,7 +89,7 @@ def told_cost(
         if offer is None:
             rest += songs[number].seconds
             continue
-        g, option, lack = offer
+        g, option, lack, moves = offer
         seconds = 0.0
         if hand is not None and hand != g:
             seconds += costs.swap_seconds
@@ -95,7 +103,8 @@ def told_cost(
         seconds = max(0.0, seconds - rest)
         total += lack + seconds * costs.score_a_second
         total += costs.straight_cost if straight and seconds else 0.0
-        down[g], capo[g], hand, rest = option.tuned_down, option.fret, g, 0.0
+        end = moves[-1] if moves else option
+        down[g], capo[g], hand, rest = option.tuned_down, end.fret, g, 0.0
     return total
 
 

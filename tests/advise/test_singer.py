@@ -150,6 +150,12 @@ def test_unbeaten_keys_are_the_ones_no_other_beats_on_both(sung: str) -> None:
     for load, effort, unbeaten in possible:
         beaten = any(a <= load and b <= effort and (a, b) != (load, effort) for a, b, _ in possible)
         assert unbeaten is not beaten
+    by_key = {key.key: key for key in found}
+    for key in found:
+        better = None if key.beaten_by is None else by_key[key.beaten_by]
+        if better is not None and better.load is not None and key.load is not None:
+            assert better.load <= key.load
+            assert better.best.score >= key.best.score
     assert any(unbeaten for _, _, unbeaten in possible)
     assert not all(unbeaten for _, _, unbeaten in possible)
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
-from chartkit.chart.capos import capos_in_order, last_capo
+from chartkit.chart.capos import capos_in_order
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.diagnostics import Source, has_errors
 from chartkit.interchange.musicxml.write import musicxml_bytes
@@ -73,8 +73,7 @@ def test_where_the_capo_sits() -> None:
     """The moves stand in the order of the page, and the last is where the next song begins."""
     chart = chart_of(SONG)
     assert capos_in_order(chart) == (Capo(2), Capo(3), NO_CAPO)
-    assert last_capo(chart) == NO_CAPO
-    assert last_capo(chart_of("capo: 2\n== A\n| C |\n")) == Capo(2)
+    assert capos_in_order(chart_of("capo: 2\n== A\n| C |\n")) == (Capo(2),)
     arrangement = arrange(chart, View())
     assert (arrangement.capo, arrangement.capo_moves) == (Capo(2), (Capo(3), NO_CAPO))
 

@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from io import BytesIO
 
 import pytest
-from pypdf import PdfReader
+from pypdf import PageObject, PdfReader
 
-from chartkit.book.books import BookOptions, files, made_night
+from chartkit.book.books import BookOptions, files, made_night, sheet_rows
 from chartkit.book.night import (
     UnknownSong,
     in_running_order,
@@ -330,6 +330,47 @@ def test_notes_of_tonight_stand_under_the_title() -> None:
     )
     page = page_texts(books_of(texts, set_file)["ada.pdf"])[1]
     assert {"stand up", "count-in: two bars", "straight into Song 2"} <= set(page.splitlines())
+
+
+def test_the_set_sheet_marks_the_song_that_runs_on() -> None:
+    """The mark belongs to the song that runs straight into the next; the last song has none."""
+    straight = "straight_into_next = true"
+    texts, set_file = simple_set(3, song1=straight, song3=straight)
+    assert [row.straight for row in sheet_rows(made_of(texts, set_file))] == [True, False, False]
+
+
+def placed_texts(page: PageObject) -> dict[str, tuple[float, float]]:
+    """Where each text of a page stands, from the left and from the foot, in points."""
+    placed = dict[str, tuple[float, float]]()
+
+    def visit(text: str, cm: list[float], tm: list[float], *_: object) -> None:
+        if text.strip():
+            x = tm[4] * cm[0] + tm[5] * cm[2] + cm[4]
+            y = tm[4] * cm[1] + tm[5] * cm[3] + cm[5]
+            placed[" ".join(text.split())] = x, y
+
+    page.extract_text(visitor_text=visit)
+    return placed
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_lines_around_large_print_stand_on_its_paper(paper: str) -> None:
+    """Large print may lie down: its head, page number and what comes next stand on the page as it
+    lies, and where most songs lie the running order does too."""
+    texts = {f"{n}.chart": chart(f"Song {n}", rows=rows) for n, rows in enumerate((1, 1, 1, 9))}
+    players = f'[[players]]\nname = "Ada"\nreads = "sounding"\nlarge = true\npaper = "{paper}"\n'
+    set_file = set_text([f'chart = "{name}"' for name in texts], players)
+    lying = []
+    for number, page in enumerate(books_of(texts, set_file)["ada.pdf"].pages):
+        width, height = float(page.mediabox.width), float(page.mediabox.height)
+        lying.append(width > height)
+        placed = placed_texts(page)
+        assert all(0 < x < width and 0 < y < height for x, y in placed.values())
+        if number and not any(text.startswith("left blank") for text in placed):
+            (foot,) = [at for text, at in placed.items() if text.startswith("page ")]
+            assert foot[0] > width * 0.8
+            assert foot[1] < height * 0.1
+    assert lying[:4] == [True] * 4
 
 
 def test_the_plan_keeps_what_is_pinned_and_tells_what_to_do() -> None:

@@ -20,6 +20,7 @@ from chartkit.book.set_list import Player
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
 from chartkit.theory.capo import Capo
+from tests.book.sets import chart, made_of, set_text
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 DOWN = {"a half step": 1, "a whole step": 2, "a step and a half": 3}
@@ -77,43 +78,141 @@ def changed(state: dict[str, list[int]], hand: str, said: str) -> str:
     return hand
 
 
-def heading_says(page: str) -> Capo:
-    """The capo or the tuning that the heading of a song shows."""
+def heading_says(page: str) -> list[Capo]:
+    """The capo or the tuning that the heading of a song shows, and where the capo goes inside
+    it."""
     down = re.search(r"Tuned down (a half step|a whole step|a step and a half)", page)
-    capo = re.search(r"Capo (\d+)", page)
-    return Capo(int(capo[1]) if capo else 0, DOWN[down[1]] if down else 0)
+    capo = re.search(r"No capo|[Cc]apo (\d+)", page)
+    places = [int(capo[1]) if capo and capo[1] else 0]
+    moves = re.search(r"(?:[Cc]apo \d+|No capo)((?:, then (?:\d+|off))+)", page)
+    if moves:
+        places += [int(one) if one != "off" else 0 for one in re.findall(r"\d+|off", moves[1])]
+    return [Capo(fret, DOWN[down[1]] if down else 0) for fret in places]
 
 
-def planned(made: MadeNight, player: Player) -> dict[int, tuple[str, Capo]]:
-    """For each song a guitarist plays, by its place: the guitar and how it stands."""
+def planned(made: MadeNight, player: Player) -> dict[int, tuple[str, list[Capo]]]:
+    """For each song a guitarist plays, by its place: the guitar, and how it stands from the start
+    to the end."""
     assert made.plan is not None
     one = next(plan for plan in made.plan.players if plan.player.name == player.name)
     return {
-        place: (player.guitars[step.offer.guitar].name, step.offer.option)
+        place: (player.guitars[step.offer.guitar].name, list(step.offer.capos))
         for place, step in enumerate(one.steps, 1)
         if step is not None
     }
 
 
-@pytest.mark.parametrize("name", ["Tobias", "Isolde"])
-def test_a_guitarist_who_reads_only_the_book_plays_the_plan(friday: MadeNight, name: str) -> None:
-    """The heading of each song shows how the plan has the guitar, and doing what the feet say
-    between the songs leads there."""
-    player = next(one for one in friday.night.set_list.players if one.name == name)
-    plan = planned(friday, player)
+def play_from_book(made: MadeNight, name: str) -> None:
+    """Plays a night by a guitarist's book: the heading of each song shows how the plan has the
+    guitar, and doing what the feet say between the songs leads there."""
+    player = next(one for one in made.night.set_list.players if one.name == name)
+    plan = planned(made, player)
     state = {guitar.name: [0, guitar.tuned_down] for guitar in player.guitars}
     hand = ""
-    songs = list(said_at_songs(pages_of(friday, name)))
+    songs = list(said_at_songs(pages_of(made, name)))
     assert [number for number, _, _ in songs] == list(plan)
     for number, page, said in songs:
-        guitar, option = plan[number]
-        assert heading_says(page) == option
+        guitar, capos = plan[number]
+        assert heading_says(page) == capos
         if not hand:
             # Before the first song the heading alone says how the guitar stands.
             hand = guitar
-            state[hand] = [option.fret, option.tuned_down]
+            state[hand] = [capos[0].fret, capos[0].tuned_down]
+        stated = re.search(r"capo from (\d+)|it is on (\d+)", said)
+        if stated:
+            assert state[hand][0] == int(stated[1] or stated[2])
         hand = changed(state, hand, said)
         assert hand == guitar
-        assert state[hand] == [option.fret, option.tuned_down]
+        assert state[hand] == [capos[0].fret, capos[0].tuned_down]
+        state[hand][0] = capos[-1].fret
         if len(player.guitars) > 1:
             assert f"on {guitar}" in page
+
+
+@pytest.mark.parametrize("name", ["Tobias", "Isolde"])
+def test_a_guitarist_who_reads_only_the_book_plays_the_plan(friday: MadeNight, name: str) -> None:
+    """On the example night a guitarist with nothing but the book does what the plan says."""
+    play_from_book(friday, name)
+
+
+MOVING = """\
+title: Two Places
+key: G
+tempo: 96
+{capo}
+
+== Verse
+| G | C | D | rest |
+
+== Last Verse
+key: Bb
+capo: 3
+| Bb | Eb | F | Bb! |
+"""
+TWO_GUITARS = """
+[[players]]
+name = "Tobias"
+reads = "both"
+instrument = "guitar"
+
+[[players]]
+name = "Isolde"
+reads = "both"
+instrument = "guitar"
+"""
+
+
+@pytest.fixture(scope="module")
+def moving() -> MadeNight:
+    """A night with songs whose charts move the capo, between songs that do not."""
+    texts = {
+        "still.chart": chart("Harbour Wall", "D"),
+        "moving.chart": MOVING.format(capo="capo: 0"),
+        "back.chart": MOVING.format(capo="capo: 5").replace("Two Places", "And Back"),
+        "flat.chart": chart("Under the Eave", "Eb"),
+    }
+    order = ("still", "moving", "back", "still", "moving", "flat", "back")
+    return made_of(texts, set_text([f'chart = "{name}.chart"' for name in order], TWO_GUITARS))
+
+
+@pytest.mark.parametrize("name", ["Tobias", "Isolde"])
+def test_a_capo_moved_inside_a_song_is_known_to_the_next(moving: MadeNight, name: str) -> None:
+    """Where a chart moves the capo, the foot of the song counts from where it ended."""
+    play_from_book(moving, name)
+
+
+def test_charts_that_move_the_capo_are_played_so(moving: MadeNight) -> None:
+    """The first guitarist moves the capo as the chart says; the one who keeps clear may stay in
+    one place; the set sheet shows each guitarist's moves."""
+    assert moving.plan is not None
+    tobias, isolde = moving.plan.players
+    steps = [step.offer.capos for step in tobias.steps if step is not None]
+    assert [capos for capos in steps if len(capos) > 1] == [
+        (Capo(), Capo(3)),
+        (Capo(5), Capo(3)),
+        (Capo(), Capo(3)),
+        (Capo(5), Capo(3)),
+    ]
+    assert isolde.clear_of == "Tobias"
+    sheet = PdfReader(BytesIO(dict(files(moving, BookOptions()))["set-sheet.pdf"])).pages[0]
+    text = " ".join(sheet.extract_text().split())
+    both = [*tobias.steps, *isolde.steps]
+    for words, capos in (
+        ("no capo, then 3", (Capo(), Capo(3))),
+        ("capo 5, then 3", (Capo(5), Capo(3))),
+    ):
+        assert text.count(words) == sum(s is not None and s.offer.capos == capos for s in both)
+
+
+def test_a_player_whose_capo_is_not_welcome_so_high_stays_in_one_place() -> None:
+    """Moves beyond ``highest_capo`` are not planned; one capo is, for the whole song."""
+    texts = {"moving.chart": MOVING.format(capo="capo: 0")}
+    players = TWO_GUITARS.partition('[[players]]\nname = "Isolde"')[0] + "highest_capo = 2\n"
+    made = made_of(texts, set_text(['chart = "moving.chart"'], players))
+    assert made.plan is not None
+    (step,) = made.plan.players[0].steps
+    assert step is not None
+    assert not step.offer.moves
+    assert step.offer.option.fret <= 2
+    (page,) = [page for page in pages_of(made, "Tobias") if "song 1" in page]
+    assert ", then 3" not in page

@@ -16,23 +16,23 @@ ALONE = Changes(3, 0, 0, 30.0, 1.0, 1.9)
 
 
 @pytest.mark.parametrize(
-    ("seconds", "lack", "told"),
+    ("seconds", "lack", "words"),
     [
         (12.0, 1.0, "The plan saves 18 s."),
-        (12.0, 1.25, "The plan saves 18 s, for shapes 0.25 points less good in all."),
-        (42.0, 0.5, "The plan takes 12 s more, for shapes 0.50 points better in all."),
+        (12.0, 1.25, "The plan saves 18 s, for shapes that score 0.25 points less in all."),
+        (42.0, 0.5, "The plan takes 12 s more, for shapes that score 0.50 points more in all."),
         (12.0, 0.5, "The plan saves 18 s."),
-        (30.0, 0.5, "The plan takes as long, for shapes 0.50 points better in all."),
+        (30.0, 0.5, "The plan takes as long, for shapes that score 0.50 points more in all."),
     ],
 )
-def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, told: str) -> None:
+def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, words: str) -> None:
     """The plan is held against song by song in seconds and in how well the songs lie."""
     from chartkit.book.night_plan import PlayerPlan
 
     changes = Changes(2, 0, 0, seconds, lack, seconds * 0.03 + lack)
     one = PlayerPlan(Player("Bo"), (), changes, ALONE)
-    assert saving_words(one) == f"Song by song: 3 capo moves: 30 s. {told}"
-    assert "the same" in saving_words(replace(one, changes=ALONE))
+    assert saving_words(one) == f"With each song's best capo: 3 capo moves: 30 s. {words}"
+    assert "on its own" in saving_words(replace(one, changes=ALONE))
 
 
 def lines_of(texts: dict[str, str], set_file: str, free: bool = False) -> list[str]:
@@ -76,4 +76,4 @@ def test_the_drawn_plan_says_what_to_change() -> None:
     pages = PdfReader(BytesIO(plan_sheet(night, planned_night(night)))).pages
     assert len(pages) == 2
     assert "Move the capo from 2 to 3." in pages[1].extract_text()
-    assert "comes to the same" in pages[0].extract_text()
+    assert "on its own" in pages[0].extract_text()

@@ -1,6 +1,7 @@
 """The adviser's commands: tables, JSON, sheets, and the capo that engraving takes."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -102,11 +103,45 @@ def test_singer_ranks_keys_with_their_capo(folder: Path) -> None:
     assert all("capo" in key for key in keys)
 
 
+_ASCII_NOTE = re.compile(r"\b[A-G][#b]+(?=\d|\b)")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("singer", "ferry.chart", "--voice", "alto"),
+        ("capo", "ferry.chart"),
+        ("capo", "ferry.chart", "--beside", "1"),
+        ("part", "ferry.chart"),
+        ("strings", "--capo", "1", "--down", "1"),
+    ],
+)
+def test_tables_spell_notes_with_true_signs(folder: Path, arguments: tuple[str, ...]) -> None:
+    """What a table prints has ♭ and ♯; only what is to be typed has b and #."""
+    text = call(*arguments).stdout
+    assert _ASCII_NOTE.search(re.sub(r"add range: \S+", "", text)) is None
+
+
+@pytest.mark.parametrize(
+    ("arguments", "legend"),
+    [
+        (("singer", "ferry.chart", "--voice", "alto"), "hard to sing decides, less is better"),
+        (("capo", "ferry.chart"), "overall decides, more is better"),
+    ],
+)
+def test_a_legend_says_which_column_decides(
+    folder: Path, arguments: tuple[str, ...], legend: str
+) -> None:
+    """Every heading of a table of figures is explained below it, the deciding one first."""
+    text = " ".join(call(*arguments).stdout.split())
+    assert legend in text
+
+
 def test_strings_tell_pitch_and_cautions(folder: Path) -> None:
     """Each string's note, frequency, tension and cents are told, with cautions."""
     done = call("strings", "--capo", "3", "--down", "1")
     rows = [row.split() for row in done.stdout.splitlines()]
-    assert next(r for r in rows if r[:1] == ["6"])[:5] == ["6", "Eb2", "F#2", "92.50", "-10.9%"]
+    assert next(r for r in rows if r[:1] == ["6"])[:5] == ["6", "E♭2", "F♯2", "92.50", "-10.9%"]
     assert "assuming" in done.stdout
     assert "tune again with it on" in done.stdout
     assert "floppy" in call("strings", "--down", "3").stdout
@@ -118,7 +153,7 @@ def test_sheet_is_one_page_with_every_option(folder: Path) -> None:
     reader = PdfReader("sheet.pdf")
     text = reader.pages[0].extract_text()
     assert len(reader.pages) == 1
-    for told in ("Capo 1", "No capo", "C major shapes", "voice Ab3-F5"):
+    for told in ("Capo 1", "No capo", "C major shapes", "voice A♭3–F5"):
         assert told in text
 
 

@@ -67,7 +67,8 @@ def test_what_was_guessed_stands_beside_its_row() -> None:
     chart = call("-", given=_GUESSED).stdout
     assert '== Verse 2 as Verse\n# guess: "Verse 2, soft" is read as a step' in chart
     assert "\n# line 7: Verse 2, soft\n" in chart
-    assert '# left out: said to the reader: "See you at load-in, 5pm"\n# line 9: See you' in chart
+    left_out = '# left out: a greeting or note, not part of the song: "See you at load-in, 5pm"\n'
+    assert left_out + "# line 9: See you" in chart
     plain = call("-", "--plain", given=_GUESSED).stdout
     assert plain == "".join(row for row in chart.splitlines(True) if not row.startswith("#"))
     assert run("check", "-", given=chart.encode()).exit_code == 0

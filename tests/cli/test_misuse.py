@@ -168,7 +168,10 @@ TOLD = [
     ("engrave a.chart --font none.ttf", "--font: there is no file none.ttf"),
     ("engrave a.chart --minor x", '--minor: "x" is not one of m, mi, - or small'),
     ("engrave a.chart --major Maj7", '--major: "Maj7" is not one of maj, ma, MA, M or △'),
-    ("capo a.chart --highest twelve", '--highest: "twelve" is not a whole number: write one'),
+    (
+        "capo a.chart --highest twelve",
+        '--highest: "twelve" is not a whole number in digits: write one',
+    ),
     ("capo a.chart --highest 1.5", '"1.5" is not a whole number'),
     ("capo a.chart --highest -1", "-1 is out of reach: it goes from 0 to 11"),
     ("capo a.chart --guitars 9", "9 is out of reach: it goes from 2 to 4"),

@@ -63,7 +63,7 @@ def test_the_sheet_shows_all_three(folder: Path) -> None:
     """The picture names both guitars and the voice."""
     call("part", "ferry.chart", "--sheet", "who.pdf")
     text = PdfReader("who.pdf").pages[0].extract_text()
-    for words in ("first guitar", "second guitar", "voice Ab3-F5", "Verse"):
+    for words in ("first guitar", "second guitar", "voice A♭3–F5", "Verse"):
         assert words in text
 
 

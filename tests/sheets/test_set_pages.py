@@ -14,11 +14,17 @@ from chartkit.book.books import BookOptions, files
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import page_room, style_for
+from chartkit.layout.style import Style, page_room, style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
 from chartkit.sheets.running_lines import RunningLines, running_items
-from chartkit.sheets.running_order import Cover, OrderRow, front_count, order_pages
+from chartkit.sheets.running_order import (
+    Cover,
+    OrderRow,
+    front_count,
+    order_pages,
+    order_style,
+)
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
@@ -122,6 +128,35 @@ def test_what_changes_is_seen_on_the_set_sheet() -> None:
     inks = {i.plain: i.ink for i in page.items if isinstance(i, Text) and i.role == "setting"}
     assert inks == {"capo 3": 0.0, "capo 2": 1.0}
     assert sum(isinstance(item, Shape) for item in page.items) == 1
+
+
+@pytest.mark.parametrize("songs", [2, 5, 13, 30])
+def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
+    """The bar of a song that runs on crosses the line between it and the next song, and no dark
+    box reaches over a line."""
+    cell = GuitarCell("capo 3", "G", "the old blue one", True)
+    rows = [
+        SheetRow(n, "Low Tide", "B♭", "B♭", "90", (cell,), straight=n == 1)
+        for n in range(1, songs + 1)
+    ]
+    (page,) = set_sheet("Night", "", ["Bo"], rows, Fonts()).pages
+    strokes = [item for item in page.items if isinstance(item, Stroke)]
+    (bar,) = [one for one in strokes if one.x0 == one.x1]
+    rules = sorted(one.y0 for one in strokes if one.y0 == one.y1)
+    assert [y for y in rules if bar.y0 < y < bar.y1] == [rules[1]]
+    boxes = [box_of(item) for item in page.items if isinstance(item, Shape)]
+    assert len(boxes) == songs
+    assert not any(top <= y <= low for _, top, _, low in boxes for y in rules)
+
+
+def test_the_running_order_fills_its_page() -> None:
+    """A short running order is set in larger type, and never takes a page more for it."""
+    for paper in PAPERS:
+        sheet = style_for(paper).paper
+        sizes = [order_style(songs, sheet).scale for songs in range(1, 61)]
+        assert max(sizes) == sizes[0] > style_for(paper).scale
+        for songs, size in enumerate(sizes, 1):
+            assert front_count(songs, Style(sheet, size)) == front_count(songs, style_for(paper))
 
 
 def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:

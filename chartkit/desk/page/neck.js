@@ -26,6 +26,8 @@ export class NeckPane {
     knob.setAttribute("aria-label", "Capo");
     knob.setAttribute("aria-orientation", "horizontal");
     knob.addEventListener("keydown", (event) => this.#key(event));
+    knob.addEventListener("focus", () => this.#touched());
+    this.#board.addEventListener("pointerenter", () => this.#touched());
     this.#board.addEventListener("pointerdown", (event) => this.#grasp(event));
     this.#board.addEventListener("pointermove", (event) => { if (this.#drag !== null) this.#to(this.#nearest(event.clientX)); });
     for (const end of ["pointerup", "pointercancel"]) this.#board.addEventListener(end, () => { this.#drag = null; });
@@ -155,6 +157,13 @@ export class NeckPane {
   }
 
   // ---- moving it
+  /** A hand is at the neck: tells the other places, the nearest first, as `wished` names them. */
+  #touched() {
+    const away = (capo) => Math.abs(capo - this.#at);
+    const others = this.#shown.map((one) => one.capo).filter((capo) => capo !== this.#at);
+    tell("neck-touched", others.sort((a, b) => away(a) - away(b)).map((capo) => (capo === this.#own ? null : capo)));
+  }
+
   #to(capo) {
     if (capo === this.#at || !this.#places.some((one) => one.capo === capo)) return;
     this.#moved = capo === this.#own ? null : capo;

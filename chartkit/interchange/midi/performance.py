@@ -16,12 +16,11 @@ from typing import Literal
 from chartkit.advise.ranking import played_option
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import song_of
-from chartkit.chart.capos import capos_of_systems, moves_capo
+from chartkit.chart.capos import capos_of_rows
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, SettingRow, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.signs import plain_slashes
-from chartkit.chart.systems import all_systems, placed_systems
 from chartkit.chart.written_order import written_order
 from chartkit.fretboard.voicing import Voicing
 from chartkit.interchange.midi.sung import Singing
@@ -98,7 +97,7 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     there, unless ``capo`` overrides it.
     """
     bars = list(_rhythmic_bars(chart))
-    capos = {} if capo is not None else _capos(chart)
+    capos = {} if capo is not None else capos_of_rows(chart)
     first = chart.capo if capo is None else capo
     voicings = {place: _voicings(chart, place) for place in dict.fromkeys([first, *capos.values()])}
     stretch = -1
@@ -126,21 +125,6 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     cut_short = playing_order(chart).cut_short
     notes = sorted(hand.notes, key=lambda note: (note.start, note.place, note.string))
     return Performance(tuple(notes), tuple(timed), tuple(words), at, cut_short)
-
-
-def _capos(chart: Chart) -> dict[tuple[int, int, int], Capo]:
-    """Where the capo sits in each row of music: section played, section and row that hold it."""
-    if not moves_capo(chart):
-        return {}
-    systems = all_systems(chart)
-    capos = {}
-    for section, (placed, own, at) in enumerate(
-        zip(placed_systems(chart), systems, capos_of_systems(chart, systems), strict=True)
-    ):
-        with_music = [capo for capo, one in zip(at, own, strict=True) if one.music is not None]
-        for (home, row, _), capo in zip(placed, with_music, strict=False):
-            capos[section, home, row] = capo
-    return capos
 
 
 def _voicings(chart: Chart, capo: Capo) -> Sequence[Voicing | None]:

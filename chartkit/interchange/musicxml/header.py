@@ -161,5 +161,5 @@ def _sung_range(part: Part, findings: Findings) -> PitchRange | None:
 
 def names_no_mode(root: Element) -> bool:
     """Whether the score has key signatures and none of them names its mode."""
-    keys = list(root.iter("key"))
+    keys = list(root.iterfind("*/*/attributes/key"))
     return bool(keys) and not any(text_of(key, "mode") for key in keys)

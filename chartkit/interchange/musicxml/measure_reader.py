@@ -10,7 +10,7 @@ from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
-from chartkit.interchange.musicxml.harmony import HarmonyContext, hides_root, read_harmony
+from chartkit.interchange.musicxml.harmony import HarmonyContext, Known, known_harmony
 from chartkit.interchange.musicxml.xml import text_of, whole_number
 from chartkit.interchange.score.events import (
     NO_EDGE,
@@ -100,14 +100,15 @@ def _numbers(text: str | None) -> tuple[int, ...]:
 class Harmonies:
     """Writes chords into the draft of one measure; findings are placed there.
 
-    ``hidden`` takes chord symbols that are not printed.  ``run`` are the chords written at one
-    place so far, ``played`` the manners of the notes at each place.
+    ``hidden`` takes chord symbols that are not printed, ``known`` are those read before.  ``run``
+    are the chords written at one place so far, ``played`` the manners of the notes at each place.
     """
 
     draft: MeasureDraft
     read_symbol: SymbolReader
     findings: Findings
     hidden: bool
+    known: Known
     run: list[int] = field(default_factory=list)
     played: dict[int, set[str]] = field(default_factory=dict)
 
@@ -126,7 +127,7 @@ class Harmonies:
         context = HarmonyContext(
             state.interval, state.written, self.read_symbol, self.findings, self._place
         )
-        read = read_harmony(harmony, context)
+        read = known_harmony(harmony, context, self.known)
         if read is None:
             return
         if harmony.find("offset") is None:
@@ -136,7 +137,7 @@ class Harmonies:
                 onset,
                 read.chord,
                 optional=harmony.get("type") == "alternate",
-                bass_only=hides_root(harmony),
+                bass_only=read.bass_only,
             )
         )
         if read.cue:
@@ -151,7 +152,7 @@ class Harmonies:
         struck = self.draft.struck
         kept = _said_once([struck[at] for at in run])
         over = units if len(kept) > 1 else 0
-        self.draft.struck = struck[: run[0]] + [replace(one, over=over) for one in kept]
+        self.draft.struck = struck[: run[0]] + [one._replace(over=over) for one in kept]
         if len(kept) > 1:
             self.findings.guess(
                 "chords-spread",
@@ -165,11 +166,10 @@ class Harmonies:
 
     def apply_articulations(self) -> None:
         """Gives each chord the manner of the note it stands over."""
-        for i, struck in enumerate(self.draft.struck):
+        for i, struck in enumerate(self.draft.struck if self.played else ()):
             manner = self.played.get(struck.onset)
             if manner:
-                self.draft.struck[i] = replace(
-                    struck,
+                self.draft.struck[i] = struck._replace(
                     tied="tied" in manner,
                     stopped="stopped" in manner,
                     ringing="ringing" in manner,

@@ -1,6 +1,7 @@
 """The notes of a part: the syllables sung on them, and the pitches as they sound."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.xml import note_of, whole_number
@@ -39,35 +40,22 @@ class Singing:
         """
         syllables: list[Sung] = []
         taken: set[str] = set()
-        for lyric in lyrics:
-            verse = self._verse(lyric, voice, taken)
+        for element in lyrics:
+            verse = self._verse(element, voice, taken)
             taken.add(verse)
-            text, goes_on, extend = _read_lyric(lyric)
-            if text or extend:
-                name = (lyric.get("name") or "").strip().lower()
-                named, leads = name.startswith("verse"), name.endswith(PICK_UP)
-                ends_line = lyric.find("end-line") is not None
-                syllables.append(
-                    Sung(
-                        onset=onset,
-                        verse=verse,
-                        text=text,
-                        goes_on=goes_on,
-                        held=not text,
-                        named=named,
-                        ends_line=ends_line,
-                        leads=leads,
-                    )
-                )
-            self.held.pop(verse, None)
-            if extend not in ("", "stop"):
+            lyric = _read_lyric(element)
+            if lyric.text or lyric.extend:
+                syllables.append(_syllable(lyric, element.get("name"), verse, onset))
+            if self.held:
+                self.held.pop(verse, None)
+            if lyric.extend not in ("", "stop"):
                 self.held[verse] = voice
         if self.held and not joins:
-            for verse in self._held_by(voice):
-                if verse not in taken:
-                    syllables.append(
-                        Sung(onset=onset, verse=verse, text="", goes_on=False, held=True)
-                    )
+            syllables += [
+                Sung(onset, verse, "", held=True)
+                for verse in self._held_by(voice)
+                if verse not in taken
+            ]
         return syllables
 
     def rest(self, voice: str) -> None:
@@ -92,28 +80,54 @@ class Singing:
         return verse
 
 
-def _read_lyric(lyric: Element) -> tuple[str, bool, str]:
-    """The text of a syllable, whether its word goes on, and the type of its extender: empty
-    for none.
+class _Lyric(NamedTuple):
+    """What a lyric says: the text of its syllable, whether its word goes on, the type of its
+    extender (empty for none), and whether it ends a line of words."""
+
+    text: str
+    goes_on: bool
+    extend: str
+    ends_line: bool
+
+
+def _read_lyric(lyric: Element) -> _Lyric:
+    """What a lyric says.
 
     Syllables elided on one note belong to one word where the first of them goes on, and to
     two words otherwise.
     """
-    text, goes_on, extend = "", False, ""
+    text, goes_on, extend, ends_line = "", False, "", False
     for child in lyric:
         match child.tag:
+            case "text":
+                text += sung_text(child.text)
             case "syllabic":
                 goes_on = (child.text or "").strip() in ("begin", "middle")
-            case "text":
-                text += sung_text(child.text or "")
             case "elision":
                 text += "" if goes_on or not text else " "
                 goes_on = False
             case "extend":
                 extend = child.get("type") or "start"
+            case "end-line":
+                ends_line = True
             case "laughing" | "humming":
                 text += _SOUNDS[child.tag]
-    return " ".join(text.split()), goes_on, extend
+    return _Lyric(" ".join(text.split()), goes_on, extend, ends_line)
+
+
+def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> Sung:
+    """The syllable of a lyric, or its place alone where it only holds the one before."""
+    name = "" if name is None else name.strip().lower()
+    return Sung(
+        onset=onset,
+        verse=verse,
+        text=lyric.text,
+        goes_on=lyric.goes_on,
+        held=not lyric.text,
+        named=name.startswith("verse"),
+        ends_line=lyric.ends_line,
+        leads=name.endswith(PICK_UP),
+    )
 
 
 _OCTAVES = range(10)

@@ -5,7 +5,6 @@ whole numbers.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from math import lcm
 from xml.etree.ElementTree import Element
 
@@ -13,6 +12,7 @@ from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
+from chartkit.interchange.musicxml.harmony import Known
 from chartkit.interchange.musicxml.measure_reader import Directions, Harmonies, Rhythm
 from chartkit.interchange.musicxml.notes import Pitches, Singing
 from chartkit.interchange.musicxml.xml import number, whole_number
@@ -38,7 +38,7 @@ _LONGEST_UNITS = 10**9
 def units_in_quarter(root: Element) -> int:
     """The units to a quarter note in which every duration of the score is whole."""
     units = 8  # so that the beat of every meter, down to 32nds, is whole too
-    for divisions in root.iter("divisions"):
+    for divisions in root.iterfind("*/*/attributes/divisions"):
         units = lcm(units, max(1, whole_number(divisions.text, 1)))
         if units > _FINEST:
             return 8 * _COARSE
@@ -49,7 +49,7 @@ def _with_rest(measure: Measure, draft: MeasureDraft, melody: Melody) -> Measure
     """The measure as one of rest where it holds a rest alone and that is one for the whole band:
     the rests of a part with a melody are the singer's, the chords go on."""
     silent = melody.lowest is None and not (measure.struck or measure.rests or measure.free)
-    return replace(measure, rests=1) if draft.whole_rest and silent else measure
+    return measure._replace(rests=1) if draft.whole_rest and silent else measure
 
 
 class PartReader:
@@ -72,6 +72,7 @@ class PartReader:
         self.findings = findings
         self.hidden = hidden
         self.state = PartState(findings)
+        self.known: Known = {}
         self.singing = Singing(apart)
         self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
@@ -97,7 +98,7 @@ class PartReader:
             if draft.before.repeat and pieces:
                 last = pieces[-1]
                 right = last.right._replace(repeat=True, times=draft.before.times)
-                pieces[-1] = replace(last, right=right)
+                pieces[-1] = last._replace(right=right)
             if draft.cuts or draft.whole_rest:
                 pieces += cut(_with_rest(measure, draft, melody), draft.cuts)
             else:
@@ -123,7 +124,11 @@ class PartReader:
         self.directions = Directions(draft, self.findings)
         self.clock = self.length = self.chord_onset = 0
         self.harmonies = Harmonies(
-            draft=draft, read_symbol=self.read_symbol, findings=self.findings, hidden=self.hidden
+            draft=draft,
+            read_symbol=self.read_symbol,
+            findings=self.findings,
+            hidden=self.hidden,
+            known=self.known,
         )
         self.rhythm = Rhythm()
 
@@ -159,7 +164,8 @@ class PartReader:
 
     def _advance(self, units: int) -> None:
         self.clock = min(_LONGEST_UNITS, self.clock + units)
-        self.length = max(self.length, self.clock)
+        if self.clock > self.length:
+            self.length = self.clock
 
     def _backup(self, element: Element) -> None:
         self.harmonies.spread(0)

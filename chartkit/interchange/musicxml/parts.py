@@ -1,7 +1,6 @@
 """Which parts of a score a chart is made from: the one that is sung, the one with chords."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from itertools import islice
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -160,8 +159,7 @@ def _with(
 
 
 def _take_chords(one: Measure, other: Measure) -> Measure:
-    return replace(
-        one,
+    return one._replace(
         struck=other.struck,
         length=max(one.length, other.length),
         slashes=other.slashes,
@@ -172,8 +170,7 @@ def _take_chords(one: Measure, other: Measure) -> Measure:
 
 
 def _take_form(one: Measure, other: Measure) -> Measure:
-    return replace(
-        one,
+    return one._replace(
         section=one.section or other.section,
         marks=one.marks or other.marks,
         tempo=one.tempo if one.tempo is not None else other.tempo,

@@ -6,6 +6,7 @@ every MusicXML file carries.  It does not mind nesting, so depth is counted here
 
 import re
 from fractions import Fraction
+from itertools import chain
 from typing import Any
 from xml.etree.ElementTree import Element, ParseError, TreeBuilder
 
@@ -69,28 +70,24 @@ MOST_DEPTH = 64
 """A score nests some twelve elements deep; our limit, no source."""
 
 
-def _capped(expat: Any, builder: TreeBuilder) -> None:
-    """Lets the parser hand elements straight to the builder, up to a depth no score has.
+def _refuse_depth(root: Element) -> None:
+    """Raises Refused for a tree deeper than any score."""
+    level = [root]
+    for _ in range(MOST_DEPTH):
+        level = list(chain.from_iterable(level))
+    if level:
+        raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
 
-    Namespaces are dropped.  Entities stay refused: those handlers are left alone.
-    """
-    depth = 0
-    open_one, close_one = builder.start, builder.end
 
-    def start(tag: str, attributes: dict[str, str]) -> None:
-        nonlocal depth
-        depth += 1
-        if depth > MOST_DEPTH:
-            raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
-        open_one(tag.rpartition("}")[2] if "}" in tag else tag, attributes)
+def _drop_namespaces(root: Element) -> None:
+    """Makes the name of each element the one it has in its own namespace."""
+    if any("}" in tag for tag in {element.tag for element in root.iter()}):
+        for element in root.iter():
+            element.tag = element.tag.rpartition("}")[2]
 
-    def end(tag: str) -> None:
-        nonlocal depth
-        depth -= 1
-        close_one(tag.rpartition("}")[2] if "}" in tag else tag)
 
-    expat.ordered_attributes = False
-    expat.StartElementHandler, expat.EndElementHandler = start, end
+class NotWellFormed(Refused):
+    """XML that breaks off or that a parser cannot follow."""
 
 
 def parsed_tree(data: bytes) -> Element:
@@ -100,16 +97,21 @@ def parsed_tree(data: bytes) -> Element:
         raise Refused(f"more than {MOST_ELEMENTS:,} elements and attributes; a score has fewer")
     builder = TreeBuilder()
     parser: Any = DefusedXMLParser(target=builder)
-    _capped(parser.parser, builder)
+    expat = parser.parser
+    expat.ordered_attributes = False
+    # Elements go straight to the builder; the handlers that refuse entities are left alone.
+    expat.StartElementHandler, expat.EndElementHandler = builder.start, builder.end
     try:
         parser.feed(data)
         root: Element = parser.close()
     except ParseError as reason:
         line, column = reason.position
         what = str(reason).partition(":")[0]
-        raise Refused(f"{line}:{column + 1}: the XML is not well formed: {what}") from None
+        raise NotWellFormed(f"{line}:{column + 1}: the XML is not well formed: {what}") from None
     except DefusedXmlException:
         raise Refused("the XML declares or uses its own entities, which no score needs") from None
     except (ValueError, LookupError, TypeError, AssertionError) as reason:
         raise Refused(f"the XML cannot be read: {' '.join(str(reason).split())[:80]}") from None
+    _refuse_depth(root)
+    _drop_namespaces(root)
     return root

@@ -32,11 +32,13 @@ class BarWriter:
     """Writes bars one after another, remembering what the next may refer to.
 
     ``says_pickups`` writes a cue in pick-ups that have no slashes: a chord before the first bar
-    line could be a bar whose line was forgotten.
+    line could be a bar whose line was forgotten.  ``silent_first`` writes N.C. in bars before the
+    first chord; without it they have slashes, as bars whose chords nobody knows.
     """
 
     findings: Findings
     says_pickups: bool = True
+    silent_first: bool = True
     struck_before: bool = False
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
@@ -99,7 +101,7 @@ class BarWriter:
         muted = any(s.sign == "mute" and s.onset < first.onset for s in measure.strums)
         if self.struck_before or first.chord is not None or muted:
             return measure
-        return replace(measure, struck=(replace(first, onset=0), *measure.struck[1:]))
+        return measure._replace(struck=(first._replace(onset=0), *measure.struck[1:]))
 
     def _pickup(self, timed: Timed) -> Written:
         measure = timed.measure
@@ -159,7 +161,7 @@ class BarWriter:
             length, simile = 2 * length, 2
         else:
             simile = 1
-        if not self.struck_before:
+        if not self.struck_before and self.silent_first and not measure.slashes:
             return self._silent(timed)
         as_long = simile == 2 or (bool(self.bars) and self._lasts_as_before(length))
         marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
@@ -258,6 +260,8 @@ def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
 
 
 def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple[Cue, ...]:
+    if not said:
+        return ()
     cues = []
     for one in said:
         cues.append(Cue(cue_text(one.text), _slot_of(one.onset, slots, timed)))

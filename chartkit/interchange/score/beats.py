@@ -6,7 +6,7 @@ noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kep
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import combinations, groupby, pairwise
 from typing import NamedTuple
 
@@ -86,7 +86,7 @@ def shared_out(struck: tuple[Struck, ...], beat: int, strong: Sequence[int]) -> 
             continue
         onsets = _shares(first.onset, first.over, len(together), beat, strong)
         placed_chords += [
-            replace(one, onset=onset, over=0) for one, onset in zip(together, onsets, strict=True)
+            one._replace(onset=onset, over=0) for one, onset in zip(together, onsets, strict=True)
         ]
     return tuple(sorted(placed_chords, key=lambda one: one.onset))
 
@@ -158,6 +158,8 @@ def placed(
 
 def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Placed | None:
     """The same for chords of which each begins a beat of its own, as nearly all do."""
+    if len(struck) == 1 and not struck[0].onset:
+        return Placed(_strikes([(0, struck[0])], beats), (0,), slashes and beats > 1)
     onsets = tuple([one.onset for one in struck])
     numbers = [onset // beat for onset in onsets]
     on_beats = all(number * beat == onset for number, onset in zip(numbers, onsets, strict=True))
@@ -206,7 +208,7 @@ def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
         before_next = (i + 1) * beat - last.onset
         early = (len(group.chords) == 1 or last.tied) and _pushes(last, before_next, most_early)
         if early and i + 1 < len(groups) and _is_open(groups[i + 1]):
-            groups[i + 1].chords = [replace(group.chords.pop(), pushed=True)]
+            groups[i + 1].chords = [group.chords.pop()._replace(pushed=True)]
             group.strums = [strum for strum in group.strums if strum.onset < last.onset]
             groups[i + 1].strums = []
             fresh[i + 1] = False
@@ -265,19 +267,20 @@ def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck |
 
 
 def _strikes(struck: list[tuple[int, Struck]], beats: int) -> tuple[Strike, ...]:
-    if not struck:
-        return ()
-    nexts = [*(onset for onset, _ in struck[1:]), beats * TICKS_PER_BEAT]
-    return tuple(
-        Strike(
-            chord=one.chord,
-            onset=onset,
-            length=following - onset,
-            bass_only=one.bass_only,
-            pushed=one.pushed,
-            stopped=one.stopped,
-            ringing=one.ringing,
-            optional=one.optional,
+    strikes: list[Strike] = []
+    following = beats * TICKS_PER_BEAT
+    for onset, one in reversed(struck):
+        strikes.append(
+            Strike(
+                chord=one.chord,
+                onset=onset,
+                length=following - onset,
+                bass_only=one.bass_only,
+                pushed=one.pushed,
+                stopped=one.stopped,
+                ringing=one.ringing,
+                optional=one.optional,
+            )
         )
-        for (onset, one), following in zip(struck, nexts, strict=True)
-    )
+        following = onset
+    return tuple(reversed(strikes))

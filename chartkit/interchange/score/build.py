@@ -159,7 +159,7 @@ class SectionWriter:
 
 
 def _at_start(sung: tuple[Sung, ...]) -> tuple[Sung, ...]:
-    return tuple(replace(one, onset=0) for one in sung)
+    return tuple(one._replace(onset=0) for one in sung)
 
 
 def _is_named(row: RowOfMeasures, verse: str) -> bool:

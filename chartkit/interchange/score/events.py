@@ -6,7 +6,8 @@ quarter note throughout, whatever its divisions.  Chords, keys and pitches are s
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import Literal, NamedTuple
+from operator import attrgetter
+from typing import Literal, NamedTuple, TypeVar
 
 from chartkit.chart.marks import Mark
 from chartkit.chart.model import Meter
@@ -18,8 +19,7 @@ REST_OF_MEASURE = -1
 """The length that chords share behind which no note follows."""
 
 
-@dataclass(frozen=True, slots=True)
-class Struck:
+class Struck(NamedTuple):
     """A chord symbol, None for N.C., at its place.
 
     ``tied`` says that its note is tied over; ``bass_only`` that root and kind are hidden.
@@ -38,8 +38,7 @@ class Struck:
     over: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Sung:
+class Sung(NamedTuple):
     """A syllable of a verse at its place.
 
     ``goes_on`` says that the word goes on with the next syllable; a Sung that is ``held``
@@ -94,8 +93,7 @@ class Edge(NamedTuple):
 NO_EDGE = Edge()
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """A measure of one part.
 
     ``length`` is how much of it is filled.  ``key``, ``meter``, ``tempo`` (in quarter notes
@@ -137,8 +135,8 @@ def cut(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measur
         shift = sum(part.length for part in parts)
         if shift < at < shift + measure.length:
             one, measure = _halves(measure, at - shift)
-            parts.append(replace(one, right=before))
-            measure = replace(measure, left=after)
+            parts.append(one._replace(right=before))
+            measure = measure._replace(left=after)
     return [*parts, measure]
 
 
@@ -147,8 +145,7 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         return mark.place == "start" or (mark.place == "beat" and mark.onset < at)
 
     closing = (mark for mark in measure.marks if not begins(mark))
-    first = replace(
-        measure,
+    first = measure._replace(
         length=at,
         struck=tuple(one for one in measure.struck if one.onset < at),
         sung=tuple(one for one in measure.sung if one.onset < at),
@@ -161,8 +158,8 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         measure.number,
         measure.length - at,
         implicit=True,
-        struck=tuple(replace(o, onset=o.onset - at) for o in measure.struck if o.onset >= at),
-        sung=tuple(replace(o, onset=o.onset - at) for o in measure.sung if o.onset >= at),
+        struck=tuple(o._replace(onset=o.onset - at) for o in measure.struck if o.onset >= at),
+        sung=tuple(o._replace(onset=o.onset - at) for o in measure.sung if o.onset >= at),
         said=tuple(o._replace(onset=o.onset - at) for o in measure.said if o.onset >= at),
         strums=tuple(o._replace(onset=o.onset - at) for o in measure.strums if o.onset >= at),
         marks=tuple(
@@ -213,6 +210,14 @@ class Part(NamedTuple):
         return sum(not sung.held for measure in self.measures for sung in measure.sung)
 
 
+Placed = TypeVar("Placed", Struck, Sung, Said)
+
+
+def _in_time(placed: list[Placed]) -> tuple[Placed, ...]:
+    """What stands in a measure in the order of time."""
+    return tuple(sorted(placed, key=attrgetter("onset")) if len(placed) > 1 else placed)
+
+
 @dataclass(slots=True)
 class MeasureDraft:
     """A measure while it is gathered.
@@ -248,9 +253,9 @@ class MeasureDraft:
             number=self.number,
             length=length,
             implicit=self.implicit,
-            struck=tuple(sorted(self.struck, key=lambda struck: struck.onset)),
-            sung=tuple(sorted(self.sung, key=lambda sung: sung.onset)),
-            said=tuple(sorted(self.said, key=lambda said: said.onset)),
+            struck=_in_time(self.struck),
+            sung=_in_time(self.sung),
+            said=_in_time(self.said),
             marks=tuple(self.marks),
             key=self.key,
             meter=self.meter,

@@ -1,12 +1,12 @@
 """Measures to rows of bars: where a row begins, and which words are sung before it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.chart.marks import MarkKind
-from chartkit.interchange.score.events import Sung
+from chartkit.interchange.score.events import Measure, Sung
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.words import sung_in
 
@@ -90,9 +90,9 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
     if not at:
         return _Place(length=length)
     last = bars[at - 1]
-    changes = (measure.key, measure.tempo, measure.capo)
-    must = bool(measure.section or measure.feel or any(c is not None for c in changes))
-    must = must or measure.free or last.measure.free or sung_before or last.upbeat
+    must = bool(measure.section or measure.feel or measure.key or measure.capo is not None)
+    must = must or measure.tempo is not None or sung_before or last.upbeat
+    must = must or measure.free or last.measure.free
     must = must or any(one.leads for one in last.measure.sung)
     if by_systems:
         begins = must or measure.new_row
@@ -196,7 +196,7 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
     """Takes what is sung after a line has ended out of the last measure of a row, and gives
     it to the next row as its pick-up."""
     last = row.measures[-1].measure
-    if not last.sung:
+    if not _may_lead(row, last):
         return
     earlier = [sung_in(timed.measure) for timed in row.measures[:-1]]
     goes_on = sung_in(following.measures[0].measure)
@@ -209,7 +209,21 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
         if sung[stay:]:
             following.before[verse] = (*sung[stay:], *following.before.get(verse, ()))
     if len(kept) < len(last.sung):
-        row.measures[-1] = replace(row.measures[-1], measure=replace(last, sung=tuple(kept)))
+        row.measures[-1] = row.measures[-1]._replace(measure=last._replace(sung=tuple(kept)))
+
+
+def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
+    """Whether anything that is sung in the last measure of a row may belong to the next: a line of
+    words ended, or a verse has nothing in the first half of the measure.  What is sung over the
+    chord of an upbeat stays under it."""
+    played_upbeat = row.measures[-1].upbeat and any(one.chord for one in last.struck)
+    if not last.sung or played_upbeat:
+        return False
+    if any(one.ends_line or one.leads for timed in row.measures for one in timed.measure.sung):
+        return True
+    half = row.measures[-1].full
+    early = {one.verse for one in last.sung if one.onset * 2 < half}
+    return any(one.verse not in early for one in last.sung)
 
 
 def _staying(

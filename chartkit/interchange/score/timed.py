@@ -3,8 +3,9 @@ pick-up, chords struck just before a bar line given to the bar they belong to.""
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from chartkit.chart.marks import OPENING_MARKS, Mark
 from chartkit.chart.model import Meter
@@ -19,8 +20,7 @@ _MEASURES_THAT_TELL = 2
 """So many measures must have one length before a meter is inferred from it; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Timed:
+class Timed(NamedTuple):
     """A measure with the meter that holds in it.
 
     ``beat`` is the length of a beat and ``full`` that of a full bar in units.  ``pickup`` marks
@@ -45,7 +45,7 @@ class Timed:
         """Its beats.  A chord may be half a beat early, but a quarter of one where the beat is
         a half note, for chords change on its halves: common practice, no source."""
         early = self.beat // 2 if self.meter.unit > 2 else self.beat // 4
-        return Grid(self.beat, self.meter.beats, early)
+        return Grid(self.beat, self.full // self.beat, early)
 
 
 def beat_units(meter: Meter, units: int) -> int:
@@ -61,13 +61,13 @@ def timed_measures(
     meter = COMMON_TIME
     for measure in _with_first_meter(measures, units, findings):
         if counted and measure.meter == meter:
-            measure = replace(measure, meter=None)
+            measure = measure._replace(meter=None)
         meter = measure.meter or meter
         beat = beat_units(meter, units)
         if any(one.over for one in measure.struck):
             sharing = _with_known_lengths(measure, beat * meter.beats)
             struck = shared_out(sharing, beat, _strong(meter, beat))
-            measure = replace(measure, struck=struck)
+            measure = measure._replace(struck=struck)
         full = beat * meter.beats
         counted.append(
             Timed(measure=measure, meter=meter, beat=beat, full=full, rests=min(1, measure.rests))
@@ -76,8 +76,9 @@ def timed_measures(
     if len(joined) > 1 and _is_pickup(joined[0]):
         joined[:2] = _with_pickup(joined[0], joined[1])
     if joined and _holds_upbeat_alone(joined):
-        joined[0] = replace(joined[0], upbeat=True)
-    joined = [replace(now, pickup=True) if _opens_section(now) else now for now in joined]
+        joined[0] = joined[0]._replace(upbeat=True)
+    joined = [now._replace(pickup=True) if _opens_section(now) else now for now in joined]
+    joined = _with_chords_after_end(joined, findings)
     _tell_lengths(joined, findings)
     return tuple(_anticipated(joined, findings))
 
@@ -86,7 +87,7 @@ def _with_known_lengths(measure: Measure, full: int) -> tuple[Struck, ...]:
     """The chords of a measure, those that share the rest of it with its length."""
     end = measure.length or full
     return tuple(
-        replace(one, over=max(0, end - one.onset)) if one.over == REST_OF_MEASURE else one
+        one._replace(over=max(0, end - one.onset)) if one.over == REST_OF_MEASURE else one
         for one in measure.struck
     )
 
@@ -111,8 +112,8 @@ def _with_first_meter(measures: Sequence[Measure], units: int, findings: Finding
     if given and not any(measure.meter for measure in given) and not given[at].free:
         return _with_likely_meter(given, units, findings)
     if at and given[0].meter is None:
-        given[0] = replace(given[0], meter=given[at].meter)
-        given[at] = replace(given[at], meter=None)
+        given[0] = given[0]._replace(meter=given[at].meter)
+        given[at] = given[at]._replace(meter=None)
     return given
 
 
@@ -128,7 +129,7 @@ def _with_likely_meter(measures: list[Measure], units: int, findings: Findings) 
         "no-meter",
         f"no time signature is given: most measures are as long as {meter}, which is written",
     )
-    return [replace(measures[0], meter=meter), *measures[1:]]
+    return [measures[0]._replace(meter=meter), *measures[1:]]
 
 
 def _meter_of_length(length: int, unit: int, units: int) -> Meter | None:
@@ -161,7 +162,7 @@ def _with_own_meters(counted: list[Timed], units: int, findings: Findings) -> li
         if holding is not None:
             change = meter if meter != holding else None
             if now.measure.meter != change:
-                now = replace(now, measure=replace(now.measure, meter=change))
+                now = now._replace(measure=now.measure._replace(meter=change))
         if own is not None:
             findings.guess(
                 "own-meter",
@@ -169,9 +170,9 @@ def _with_own_meters(counted: list[Timed], units: int, findings: Findings) -> li
                 f"measure {now.measure.number}",
             )
             beat = beat_units(own, units)
-            now = replace(now, meter=own, beat=beat, full=beat * own.beats)
+            now = now._replace(meter=own, beat=beat, full=beat * own.beats)
             if i == 0:
-                now = replace(now, measure=replace(now.measure, meter=own))
+                now = now._replace(measure=now.measure._replace(meter=own))
         holding = meter
         written.append(now)
     return written
@@ -222,7 +223,7 @@ def _joined_bars(counted: list[Timed], findings: Findings) -> list[Timed]:
     carried: Measure | None = None
     for i, now in enumerate(counted):
         if carried is not None:
-            now, carried = replace(now, measure=_with_opening(now.measure, carried)), None
+            now, carried = now._replace(measure=_with_opening(now.measure, carried)), None
         before, last = bars[-1] if bars else None, i == len(counted) - 1
         if before is None:
             bars.append(now)
@@ -235,7 +236,7 @@ def _joined_bars(counted: list[Timed], findings: Findings) -> list[Timed]:
             bars.append(now)
         elif not _opens_repeat(before, now):
             bars[-1] = _joined(before, _without_opening(now))
-            carried = replace(now.measure, marks=_opening(now.measure), said=())
+            carried = now.measure._replace(marks=_opening(now.measure), said=())
         elif not (last or _is_played(now.measure)):
             # The end of a repeated part and the upbeat to the next are one bar.
             bars[-1] = _filled(before)
@@ -263,17 +264,15 @@ def _upbeat(now: Timed) -> Timed:
     """A measure of which only the words are left, sung before the bar that follows."""
     measure = now.measure
     alone = Measure(measure.number, measure.length, measure.implicit, sung=measure.sung)
-    return replace(now, measure=alone, pickup=True, sung_before=True)
+    return now._replace(measure=alone, pickup=True, sung_before=True)
 
 
 def _completes(before: Timed, now: Timed) -> bool:
-    """Whether two short measures are one bar, split by a bar line or where a line breaks."""
+    """Whether two short measures fill one bar together, split by a bar line or a line's end."""
     one, two = before.measure, now.measure
     if two.meter is not None or two.free or one.simile or before.pickup:
         return False
-    apart = one.right.double or one.right.repeat or two.left.repeat or two.new_row
-    apart = apart or two.implicit or two.number.startswith("X") or two.number == one.number
-    return apart and _short(before) and one.length + two.length == before.full and two.length > 0
+    return _short(before) and one.length + two.length == before.full and two.length > 0
 
 
 def _opens_repeat(before: Timed, now: Timed) -> bool:
@@ -285,13 +284,12 @@ def _without_opening(now: Timed) -> Timed:
     """The second part of a bar without what belongs to the start of a bar."""
     measure = now.measure
     marks = tuple(mark for mark in measure.marks if mark.kind not in OPENING_MARKS)
-    return replace(now, measure=replace(measure, marks=marks, section="", left=NO_EDGE))
+    return now._replace(measure=measure._replace(marks=marks, section="", left=NO_EDGE))
 
 
 def _with_opening(measure: Measure, carried: Measure) -> Measure:
     """A measure that takes over what stood at the start of one that was joined to another bar."""
-    return replace(
-        measure,
+    return measure._replace(
         said=tuple(said._replace(onset=0) for said in carried.said) + measure.said,
         section=" ".join(filter(None, (carried.section, measure.section))),
         marks=tuple(dict.fromkeys((*carried.marks, *measure.marks))),
@@ -308,7 +306,7 @@ def _with_opening(measure: Measure, carried: Measure) -> Measure:
 
 
 def _filled(timed: Timed) -> Timed:
-    return replace(timed, measure=replace(timed.measure, length=timed.full))
+    return timed._replace(measure=timed.measure._replace(length=timed.full))
 
 
 def _rests_on(before: Timed, now: Timed) -> bool:
@@ -340,16 +338,14 @@ def _begins(measure: Measure) -> bool:
 
 def _joined(before: Timed, now: Timed) -> Timed:
     one, two, shift = before.measure, now.measure, before.measure.length
-    return replace(
-        before,
+    return before._replace(
         twice=one.simile == 2 and two.simile == 2,
         rests=before.rests + now.rests,
-        measure=replace(
-            one,
+        measure=one._replace(
             length=one.length + two.length,
             strums=one.strums + tuple(s._replace(onset=s.onset + shift) for s in two.strums),
-            struck=one.struck + tuple(replace(s, onset=s.onset + shift) for s in two.struck),
-            sung=one.sung + tuple(replace(s, onset=s.onset + shift) for s in two.sung),
+            struck=one.struck + tuple(s._replace(onset=s.onset + shift) for s in two.struck),
+            sung=one.sung + tuple(s._replace(onset=s.onset + shift) for s in two.sung),
             said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
             marks=one.marks + tuple(_later(mark, shift) for mark in two.marks),
             right=two.right._replace(double=two.right.double or one.right.double),
@@ -395,23 +391,44 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
     has no chords."""
     one, two = first.measure, second.measure
     if _is_played(one):
-        return [replace(first, pickup=True), second]
-    return [_upbeat(first), replace(second, measure=_with_opening(two, one))]
+        return [first._replace(pickup=True), second]
+    return [_upbeat(first), second._replace(measure=_with_opening(two, one))]
 
 
 def _holds_upbeat_alone(timed: list[Timed]) -> bool:
-    """Whether a full first measure holds only the upbeat of the melody: no chord, no repeat, and
-    nothing sounds in its first half, while the next bar has a chord."""
+    """Whether a full first measure holds only an upbeat: no repeat, and no chord and no note in its
+    first half, while the next bar has a chord."""
     first, measure = timed[0], timed[0].measure
     if first.pickup or first.rests or measure.free or measure.left.repeat or len(timed) < 2:
         return False
-    silent = all(one.chord is None for one in measure.struck)
+    late = all(one.chord is None or 2 * one.onset >= first.full for one in measure.struck)
     begins = measure.first_note
-    late = begins is not None and 2 * begins >= first.full
-    return silent and late and any(one.chord for one in timed[1].measure.struck)
+    late = late and begins is not None and 2 * begins >= first.full
+    return late and any(one.chord for one in timed[1].measure.struck)
 
 
-# ---- chords just before a bar line
+# ---- chords at the end of a measure and just before it
+
+
+def _with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]:
+    """The bars with a chord that stands behind all notes of a full measure, at its very end, struck
+    at the start of the next, where nothing else is."""
+    bars = list(timed)
+    for i in range(len(bars) - 1):
+        now, then = bars[i], bars[i + 1]
+        struck = now.measure.struck
+        if not struck or struck[-1].onset != now.full or not _open_to_push(now, then):
+            continue
+        moved = struck[-1]._replace(onset=0)
+        bars[i] = now._replace(measure=now.measure._replace(struck=struck[:-1]))
+        one = then.measure._replace(struck=(moved, *then.measure.struck))
+        bars[i + 1] = then._replace(measure=one)
+        findings.guess(
+            "chord-after-end",
+            "a chord behind the last note is written at the start of the next bar",
+            f"measure {now.measure.number}",
+        )
+    return bars
 
 
 def _anticipated(timed: list[Timed], findings: Findings) -> list[Timed]:
@@ -424,11 +441,11 @@ def _anticipated(timed: list[Timed], findings: Findings) -> list[Timed]:
         if late is None or not _open_to_push(now, then):
             continue
         rest = tuple(struck for struck in now.measure.struck if struck is not late)
-        pushed = (replace(late, onset=0, pushed=True), *then.measure.struck)
+        pushed = (late._replace(onset=0, pushed=True), *then.measure.struck)
         before = tuple(strum for strum in now.measure.strums if strum.onset < late.onset)
         after = tuple(strum for strum in then.measure.strums if strum.onset >= then.beat)
-        bars[i] = replace(now, measure=replace(now.measure, struck=rest, strums=before))
-        bars[i + 1] = replace(then, measure=replace(then.measure, struck=pushed, strums=after))
+        bars[i] = now._replace(measure=now.measure._replace(struck=rest, strums=before))
+        bars[i + 1] = then._replace(measure=then.measure._replace(struck=pushed, strums=after))
         if not late.tied:
             findings.guess(
                 "pushed-chord",

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from chartkit.chart.model import Segment
 from chartkit.interchange.score.events import Measure, Sung
@@ -54,8 +53,8 @@ def _without_numbers(measure: Measure, verses: dict[str, int]) -> Measure:
         if number is None or int(number[1]) != verses[one.verse]:
             sung.append(one)
         elif text := one.text[number.end() :]:
-            sung.append(replace(one, text=text, named=True))
-    return replace(measure, sung=tuple(sung))
+            sung.append(one._replace(text=text, named=True))
+    return measure._replace(sung=tuple(sung))
 
 
 def _verse_order(name: str) -> tuple[int, int, str]:
@@ -84,8 +83,9 @@ def _segment(sung: Sequence[Sung]) -> Segment:
     words = [one for one in sung if not one.held]
     if not words:
         return Segment(held=bool(sung))
-    text = "".join([one.text if one.goes_on else f"{one.text} " for one in words])
-    return Segment(text.strip(), words[-1].goes_on)
+    last = words[-1]
+    before = [one.text if one.goes_on else f"{one.text} " for one in words[:-1]]
+    return Segment(f"{''.join(before)}{last.text}".strip(), last.goes_on)
 
 
 def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:

@@ -1,0 +1,76 @@
+"""A song played as its chart says, where the chart moves the capo inside it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.advise.play_through import OwnShapes
+from chartkit.advise.ranking import played_option
+from chartkit.advise.register import Moment, moments_of
+from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.song import Song
+from chartkit.chart.capos import capos_in_order
+from chartkit.chart.model import Chart
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.store import BoardStore
+from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.capo import Capo
+
+
+@dataclass(frozen=True, slots=True)
+class MovingCapo:
+    """The way a chart has it: its capos down the page, and what comes of them.
+
+    ``score`` compares with that of a ``RankedOption``; ``voicings`` has one for each stretch of the
+    song, None for a chord that the instrument cannot sound.
+    """
+
+    capos: tuple[Capo, ...]
+    score: float
+    voicings: tuple[Voicing | None, ...]
+
+    def part(self, song: Song, instrument: Instrument) -> tuple[Moment, ...]:
+        """What the guitar sounds through the song."""
+        return moments_of(song, self.voicings, instrument)
+
+
+def moved_capos(chart: Chart) -> tuple[Capo, ...]:
+    """The capos of a chart that moves its capo inside the song, down the page.
+
+    Empty where it stays in one place, is left to be chosen, or would ask for another tuning.
+    """
+    capos = capos_in_order(chart)
+    same_tuning = len({capo.tuned_down for capo in capos}) == 1
+    return capos if len(capos) > 1 and same_tuning and not chart.wants_best_capo else ()
+
+
+def with_moving_capo(
+    chart: Chart,
+    song: Song,
+    instrument: Instrument,
+    settings: AdviceSettings | None = None,
+    own: OwnShapes | None = None,
+    boards: BoardStore | None = None,
+) -> MovingCapo | None:
+    """The song with the capo moved as its chart says; None for a chart that does not move it.
+
+    What is played at each capo is scored by itself, and the score is their mean, weighed by beats.
+    The moves cost nothing, since a chart moves its capo where there is silence for it.
+    """
+    capos = moved_capos(chart)
+    if not capos or not song.stretches:
+        return None
+    places = [stretch.capo or capos[0] for stretch in song.stretches]
+    voicings: dict[int, Voicing | None] = {}
+    score = 0.0
+    for capo in dict.fromkeys(places):
+        at = [number for number, place in enumerate(places) if place == capo]
+        part = _only(song, at)
+        played = played_option(part, capo, instrument, settings, own, boards)
+        voicings |= dict(zip(at, played.voicings, strict=True))
+        score += played.score * part.beats / song.beats
+    return MovingCapo(capos, score, tuple(voicings[number] for number in range(len(places))))
+
+
+def _only(song: Song, numbers: Sequence[int]) -> Song:
+    """The song with some of its stretches alone."""
+    return replace(song, stretches=tuple(song.stretches[number] for number in numbers))
