@@ -8,7 +8,7 @@ are ours, set by reason, not fitted to ratings: the index compares songs roughly
 figures stand beside it.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import log2
@@ -19,6 +19,7 @@ from chartkit.fretboard.known_grips import chord_named
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of
+from chartkit.theory.quality import BY_SPELLING
 
 _TWENTY = "A Am A7 Am7 B7 C C7 Cadd9 D Dm D7 Dsus4 E Em E7 Em7 F Fmaj7 G G7"
 BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_named(name) for name in _TWENTY.split())
@@ -98,7 +99,7 @@ def difficulty_of(
     weights = weights or DifficultyWeights()
     sounds = {_sound(chord) for chord in (BEGINNERS_TWENTY if known is None else known)}
     uses = _distinct(option.shapes)
-    unknown = [use for use in uses if _sound(use.shape) not in sounds]
+    unknown = [use for use in uses if not _is_known(use.shape, sounds)]
     changes = list(pairwise(voicing and voicing.frets for voicing in option.voicings))
     rate = song.changes / song.beats
     fastest = _fastest_beats(song)
@@ -146,6 +147,18 @@ def grip_cost(voicing: Voicing | None) -> float:
 def _sound(chord: Chord) -> tuple[object, ...]:
     """What a chord is, however it is spelled; its bass is left to the bass player."""
     return pitch_class_of(chord.root), chord.quality
+
+
+_POWER = "5"
+_WITH_THIRDS = (BY_SPELLING["maj"], BY_SPELLING["m"])
+
+
+def _is_known(shape: Chord, sounds: Collection[tuple[object, ...]]) -> bool:
+    """Whether the player knows a chord; who knows E or E minor finds E5 in two fingers of it."""
+    root, quality = pitch_class_of(shape.root), shape.quality
+    if quality.text == _POWER:
+        return any((root, whole) in sounds for whole in (quality, *_WITH_THIRDS))
+    return (root, quality) in sounds
 
 
 def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:

@@ -155,6 +155,7 @@ def _songs(
                 summary=summary,
                 aside=aside,
                 change=" ".join(due.sentences) if due is not None else "",
+                straight=entry.straight_into_next,
             )
         )
     return tuple(songs)
@@ -205,6 +206,8 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
     rows = []
     for place, number in enumerate(made.order):
         facts, entry = night.facts[number], night.set_list.songs[number]
+        straight = entry.straight_into_next and place + 1 < len(made.order)
+        onward = f"straight into {place + 2}" if straight else ""
         rows.append(
             SheetRow(
                 number=place + 1,
@@ -215,8 +218,8 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
                 cells=tuple(
                     _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
                 ),
-                straight=entry.straight_into_next and place + 1 < len(made.order),
-                aside=UNUSABLE if facts.broken else entry.note,
+                straight=straight,
+                aside=" · ".join(filter(None, (UNUSABLE if facts.broken else entry.note, onward))),
                 meter="" if facts.meter == "4/4" else facts.meter,
                 count_in=entry.count_in,
             )

@@ -18,7 +18,7 @@ from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import Unusable, decoded
 from chartkit.layout.frames import Item, Page, Text
-from chartkit.svg.write import page_svg
+from chartkit.svg.write import page_elements
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo
@@ -73,7 +73,8 @@ def view_of(wish: PageWish, chart: Chart) -> View:
 
 
 def rendered(wish: PageWish) -> Facts:
-    """The pages as SVG, every mistake, and what the desk says of the song.
+    """The pages as SVG, each in its elements so that the page of the desk draws anew only those
+    that changed; every mistake, and what the desk says of the song.
 
     Raises Unusable for a text past the limits, ValueError for a key that is none.
     """
@@ -83,7 +84,7 @@ def rendered(wish: PageWish) -> Facts:
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [
-            page_svg(_with_questions(page, song), fonts, f"{title}, page {number}")
+            page_elements(_with_questions(page, song), fonts, f"{title}, page {number}")
             for number, page in enumerate(document.pages, 1)
         ],
         "mistakes": mistakes_of(song),

@@ -6,6 +6,7 @@ with its lowest string tuned down to D.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from chartkit.fretboard.instrument import Instrument
@@ -16,6 +17,9 @@ from chartkit.theory.shape_text import Frets
 
 NUT_FOR_FINGER = 0.6
 """What a movable grip counts whose lowest finger is left to the nut (ours)."""
+
+ANOTHER_NAME = 0.75
+"""What a grip counts that is known under another chord's name (ours)."""
 
 _STANDARD = (40, 45, 50, 55, 59, 64)
 _DROP_D = (38, 45, 50, 55, 59, 64)
@@ -66,27 +70,62 @@ def tuning_note(instrument: Instrument) -> str:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Sounding:
+    """A known grip, the chord it is listed under, and the pitch classes that it sounds.
+
+    Of a movable grip both are counted from its lowest note.
+    """
+
+    grip: KnownGrip
+    listed: Tones
+    classes: frozenset[int]
+
+    def sounds(self, tones: Tones) -> bool:
+        """Whether the grip sounds all that a chord needs, and nothing else."""
+        return tones.required <= self.classes <= tones.allowed | {tones.bass}
+
+
 def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
-    """The grips of a chord on a guitar, with their strengths."""
-    at_the_nut, movable = _by_tones(drop_d)
-    for grip in at_the_nut.get(tones, ()):
-        yield grip.frets, grip.strength
-    for grip in movable.get(tones.moved(-tones.bass), ()):
-        up = (tones.bass - tones_of(grip.chord).bass + 1) % 12 - 1
-        frets = tuple(None if fret is None else fret + up for fret in grip.frets)
+    """The grips of a chord on a guitar, with their strengths.
+
+    Where none is listed under its name, those of other chords that sound just this one: A/F sharp
+    is played as F sharp minor 7, D minor 7 over F as F6.
+    """
+    kind = tones.moved(-tones.bass)
+    at_the_nut, movable = _by_bass(drop_d)
+    here = at_the_nut.get(tones.bass, ())
+    own = [one for one in here if one.listed == tones]
+    own += [one for one in movable if one.listed == kind]
+    others = [one for one in here if one.sounds(tones)] + [
+        one for one in movable if one.sounds(kind)
+    ]
+    for one in own or others:
+        strength = one.grip.strength * (1.0 if own else ANOTHER_NAME)
+        if not one.grip.movable:
+            yield one.grip.frets, strength
+            continue
+        up = (tones.bass - tones_of(one.grip.chord).bass + 1) % 12 - 1
+        frets = tuple(None if fret is None else fret + up for fret in one.grip.frets)
         if max(fret or 0 for fret in frets) <= HIGHEST_FRET and mutes_damped(frets):
-            yield frets, grip.strength * (NUT_FOR_FINGER if up < 0 else 1.0)
+            yield frets, strength * (NUT_FOR_FINGER if up < 0 else 1.0)
 
 
 @cache
-def _by_tones(drop_d: bool) -> tuple[dict[Tones, list[KnownGrip]], dict[Tones, list[KnownGrip]]]:
-    """The grips at the nut by what they sound, the movable ones by that above their bass."""
-    at_the_nut: dict[Tones, list[KnownGrip]] = {}
-    movable: dict[Tones, list[KnownGrip]] = {}
+def _by_bass(drop_d: bool) -> tuple[dict[int, list[_Sounding]], list[_Sounding]]:
+    """The grips at the nut by their lowest pitch class, and the movable ones."""
+    at_the_nut: dict[int, list[_Sounding]] = {}
+    movable: list[_Sounding] = []
+    opened = _DROP_D if drop_d else _STANDARD
     for grip in drop_d_grips() if drop_d else known_grips():
         tones = tones_of(grip.chord)
+        moved = -tones.bass if grip.movable else 0
+        pitches = (o + f for o, f in zip(opened, grip.frets, strict=True) if f is not None)
+        one = _Sounding(
+            grip, tones.moved(moved), frozenset((pitch + moved) % 12 for pitch in pitches)
+        )
         if grip.movable:
-            movable.setdefault(tones.moved(-tones.bass), []).append(grip)
+            movable.append(one)
         else:
-            at_the_nut.setdefault(tones, []).append(grip)
+            at_the_nut.setdefault(tones.bass, []).append(one)
     return at_the_nut, movable

@@ -63,7 +63,7 @@ class Weights:
     """1 for an easy open shape slid up behind a barre, where no grips are known."""
     known_grip: float = -8.0
     """The strength of a grip that players know (``known_grips``), 0 to 1."""
-    unfamiliar: float = 2.5
+    unfamiliar: float = 4.0
     """1 for any other shape of a chord for which grips are known."""
     # ---- what it leaves to the picking hand
     inner_mutes: float = 3.40

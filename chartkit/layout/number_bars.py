@@ -1,5 +1,5 @@
-"""The numbers of bars: written bars, counted through the song (as in rehearsals; common
-practice, no source).
+"""The numbers of bars: written bars, counted through the song as in rehearsals (common
+practice, no source).  They are the same on a folded page and on one in full.
 
 A rest of several bars counts all of them, a sign for two bars two.  Pick-ups and rows in free
 time are not counted, and a bar that is broken over two rows counts once.
@@ -11,11 +11,13 @@ from dataclasses import replace
 from chartkit.layout.boxes import BarBox, RowBox
 
 
-def numbered(sections: Sequence[tuple[RowBox, ...]]) -> list[tuple[RowBox, ...]]:
-    """The rows of all sections, each with the number of its first bar."""
-    counted = 1
+def numbered(
+    sections: Sequence[tuple[RowBox, ...]], first_bars: Sequence[int]
+) -> list[tuple[RowBox, ...]]:
+    """The rows of all sections, each with the number of its first bar, from those of the first
+    bars of the sections on."""
     result = []
-    for rows in sections:
+    for rows, counted in zip(sections, first_bars, strict=True):
         done = []
         for row in rows:
             bars = [] if row.free else [bar for bar in row.bars if _is_counted(bar)]

@@ -9,7 +9,7 @@ are folded together, and never one with navigation of its own.
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -20,6 +20,7 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.chart.marks import Mark
 from chartkit.chart.model import BarLine
+from chartkit.layout.bars_played import bars_played, bars_written
 from chartkit.layout.sung_again import kind_of
 
 _MOST_STACKED = 6
@@ -30,7 +31,8 @@ _IN_RESTATED = ("key", "meter")
 
 @dataclass(frozen=True, slots=True)
 class FormEntry:
-    """A section as it comes in the song: its name, its bars, how often it is played.
+    """A section as it comes in the song: its name, the bars of one time through it as they are
+    played, how often it is played.
 
     ``printed`` is the place of its music among the printed sections; ``number`` that of its words
     in the stack there, empty where there is but one.
@@ -45,10 +47,15 @@ class FormEntry:
 
 @dataclass(frozen=True, slots=True)
 class SongForm:
-    """The sections to print, and the order in which they come."""
+    """The sections to print, and the order in which they come.
+
+    ``first_bars`` are the numbers of the first bars of the printed sections.  Numbers count the
+    written bars of the song printed in full, so that one bar has one number on every page.
+    """
 
     sections: tuple[ArrangedSection, ...]
     entries: tuple[FormEntry, ...]
+    first_bars: tuple[int, ...]
     repeats_words: bool = False
 
     @property
@@ -59,11 +66,11 @@ class SongForm:
 
 def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
     """Every section printed where it comes."""
-    entries = (
-        FormEntry(section.name, bar_count(section), section.times, i)
-        for i, section in enumerate(sections)
+    entries = tuple(
+        FormEntry(section.name, bars, section.times, i)
+        for i, (section, bars) in enumerate(zip(sections, bars_played(sections), strict=True))
     )
-    return SongForm(tuple(sections), tuple(entries))
+    return SongForm(tuple(sections), entries, _first_bars(sections))
 
 
 def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
@@ -81,23 +88,20 @@ def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
         fold.sections.append(section)
         members.append(fold)
     places = {id(fold): i for i, fold in enumerate(folds)}
-    entries = [
-        fold.entry(section, places[id(fold)])
-        for section, fold in zip(sections, members, strict=True)
-    ]
-    repeats = any(fold.repeats_words for fold in folds)
-    return SongForm(tuple(fold.printed() for fold in folds), tuple(entries), repeats)
-
-
-def bar_count(section: ArrangedSection) -> int:
-    """How many bars of a section are counted: a rest of eight bars is eight, a pick-up none."""
-    return sum(
-        bar.bar.lasts
-        for system in section.systems
-        if system.lines
-        for bar in system.bars
-        if not bar.bar.pickup
+    entries = tuple(
+        fold.entry(section, places[id(fold)], bars)
+        for section, fold, bars in zip(sections, members, bars_played(sections), strict=True)
     )
+    repeats = any(fold.repeats_words for fold in folds)
+    begins = {id(fold.sections[0]): fold for fold in folds}
+    firsts = zip(sections, _first_bars(sections), strict=True)
+    first_bars = tuple(bar for section, bar in firsts if id(section) in begins)
+    return SongForm(tuple(fold.printed() for fold in folds), entries, first_bars, repeats)
+
+
+def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
+    """The number of the first bar of each section, with every section printed in full."""
+    return tuple(accumulate(map(bars_written, sections), initial=1))[: len(sections)]
 
 
 # ---- what is the same
@@ -250,11 +254,11 @@ class _Fold:
             return f"{base} {number}" if number and not alone else base
         return section.name
 
-    def entry(self, section: ArrangedSection, printed: int) -> FormEntry:
-        """The section as it comes in the song."""
+    def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
+        """The section as it comes in the song; one time through it is so many bars."""
         return FormEntry(
             self.entry_name(section),
-            bar_count(section),
+            bars,
             section.times,
             printed,
             self.number(section),

@@ -12,6 +12,7 @@ from dataclasses import replace
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
 from chartkit.arrange.page_look import PaperName
 from chartkit.chart.marks import said_mark
+from chartkit.layout.bars_played import bars_played, bars_written
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
 from chartkit.layout.fit import Fitter
@@ -23,6 +24,7 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.layout.what_follows import ordinal
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the largest that takes no more pages than the smallest does."""
@@ -259,6 +261,9 @@ def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> li
         return []
     asides = [aside for system in section.systems for aside in _leads(system)]
     marks = [aside for aside in asides if not _says_repeat(aside)]
+    (played,) = bars_played((section,))
+    if played > bars_written(section):
+        bars, asides = played, marks
     repeated = ["with repeats"] * (len(marks) < len(asides))
     sentence = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
     return _aside(sentence, fitter, style)
@@ -288,7 +293,7 @@ def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> li
     bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
     for one, line, closing in list(bars)[start:end]:
         if line.endings:
-            phrases.append(f"{' and '.join(map(_ordinal, line.endings))} {_TIME}")
+            phrases.append(f"{' and '.join(map(ordinal, line.endings))} {_TIME}")
         phrases += dict.fromkeys(map(said_mark, one.bar.marks))
         if closing.kind in ("repeat-end", "repeat-both"):
             phrases.append(f"{closing.times} times" if closing.times else _AGAIN)
@@ -312,9 +317,3 @@ def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)
     ]
-
-
-def _ordinal(number: int) -> str:
-    """``1st``, ``2nd`` …"""
-    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{'th' if 10 < number % 100 < 20 else ending}"

@@ -33,7 +33,7 @@ FORM_LINE = "SongForm"
 """A structure type of our own for the line that tells the form; a paragraph to everybody else."""
 NOTE = "SongNote"
 """And one for what the writer notes at the head."""
-_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE, "note": NOTE}
+_TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE, "follows": FORM_LINE, "note": NOTE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
 _UNREAD = {
     "foot": "Footer",

@@ -19,7 +19,14 @@ _NO_XML = dict.fromkeys((*range(9), 11, 12, *range(14, 32), 65534, 65535), "�"
 
 
 def page_svg(page: Page, metrics: Metrics, label: str = "", places: bool = True) -> str:
-    """The page as one ``svg`` element, for a document that holds the sheet of ``page_style``.
+    """The page as one ``svg`` element, for a document that holds the sheet of ``page_style``."""
+    return "".join((*page_elements(page, metrics, label, places), "</svg>"))
+
+
+def page_elements(
+    page: Page, metrics: Metrics, label: str = "", places: bool = True
+) -> tuple[str, ...]:
+    """The page in pieces: its opening tag, its drawings in one group, and each of its texts.
 
     Every text carries ``data-at``, its start and end in the chart's source, where it has one,
     and ``data-role``; without ``places`` neither.  Drawings come first and are hidden from
@@ -29,11 +36,12 @@ def page_svg(page: Page, metrics: Metrics, label: str = "", places: bool = True)
     drawings = "".join(_drawings(item for item in page.items if not isinstance(item, Text)))
     texts = [item for item in page.items if isinstance(item, Text)]
     spoken = {item.y for item in texts if item.spoken}
-    lines = "".join(_text(item, metrics, places, item.y in spoken) for item in texts)
     named = f' aria-label="{_escaped(label)}"' if label else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="sheet" viewBox="0 0 {size}" '
-        f'role="group"{named}><g aria-hidden="true">{drawings}</g>{lines}</svg>'
+        f'role="group"{named}>',
+        f'<g aria-hidden="true">{drawings}</g>',
+        *(_text(item, metrics, places, item.y in spoken) for item in texts),
     )
 
 

@@ -1,6 +1,8 @@
 """Signs in a row of music that only look like those of the language, reported and read as meant."""
 
 import re
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import chord_or_none
@@ -8,6 +10,7 @@ from chartkit.syntax.symbol import chord_or_none
 _BARS = re.compile("[¦│┃∣ǀ❘｜]")
 """The broken bar and other upright strokes that are no ``|``."""
 _CURLY = re.compile('[“”„‟«»]([^“”„‟«»"|]*)[“”„‟«»]')
+_CUE = re.compile('"[^"]*"')
 _APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
 _CHANGES = re.compile(r"\((?:(?:[-+]?[b#♭♯]?\d|add\d|no\d|sus)\d?(?!\d)|[ ,])+\)")
 _COMMENT = re.compile(r"(?:^|\s)#.*")
@@ -21,33 +24,54 @@ def usual_signs(text: str, report: Report) -> str:
     comment = _COMMENT.search(text)
     end = len(text) if comment is None else comment.start()
     music, rest = text[:end], text[end:]
-    if _BARS.search(music):
-        music = _with_bar_lines(music, report)
-    if _CURLY.search(music):
-        music = _with_straight_quotes(music, report)
+    music = _outside_cues(_BARS, music, lambda _: "|", partial(_report_bar_line, report, music))
+    music = _outside_cues(_CURLY, music, _straight, partial(_report_quotes, report))
     if " (" in music:
         music = _APART.sub(lambda match: _joined(match, report), music)
     return music + rest
 
 
-def _with_bar_lines(music: str, report: Report) -> str:
-    match = next(_BARS.finditer(music))
-    meant = _BARS.sub("|", music)
-    report.add(
-        "odd-bar-line", *match.span(), f'"{match[0]}" is not a bar line', f'write "{meant.strip()}"'
-    )
-    return meant
+def _outside_cues(
+    signs: re.Pattern[str],
+    music: str,
+    meant: Callable[[re.Match[str]], str],
+    report: Callable[[Sequence[re.Match[str]]], None],
+) -> str:
+    """The row with some signs as they were meant, but for those between straight quotes, which
+    are said to the players; ``report`` is given those that were changed."""
+    if signs.search(music) is None:
+        return music
+    cues = [match.span() for match in _CUE.finditer(music)]
+    odd = [
+        match
+        for match in signs.finditer(music)
+        if not any(start <= match.start() < end for start, end in cues)
+    ]
+    if odd:
+        report(odd)
+    for match in reversed(odd):
+        music = music[: match.start()] + meant(match) + music[match.end() :]
+    return music
 
 
-def _with_straight_quotes(music: str, report: Report) -> str:
-    for match in _CURLY.finditer(music):
+def _report_bar_line(report: Report, music: str, odd: Sequence[re.Match[str]]) -> None:
+    match = odd[0]
+    meant = _BARS.sub("|", music).strip()
+    report.add("odd-bar-line", *match.span(), f'"{match[0]}" is not a bar line', f'write "{meant}"')
+
+
+def _report_quotes(report: Report, odd: Sequence[re.Match[str]]) -> None:
+    for match in odd:
         report.add(
             "curly-quotes",
             *match.span(),
             "these are curly quotes",
-            f'a cue stands between straight ones: "{match[1]}"',
+            f"a cue stands between straight ones: {_straight(match)}",
         )
-    return _CURLY.sub(r'"\1"', music)
+
+
+def _straight(match: re.Match[str]) -> str:
+    return f'"{match[1]}"'
 
 
 def _joined(match: re.Match[str], report: Report) -> str:

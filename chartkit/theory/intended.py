@@ -1,4 +1,4 @@
-"""What a writer means by a root spelled simply.
+"""What a writer means by a root or a bass spelled simply.
 
 Writers avoid double flats, and C flat and F flat where they can: in D flat major they write
 the flat six as A and the minor four as F sharp minor, where B double flat and G flat minor are
@@ -13,22 +13,36 @@ from dataclasses import replace
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of
+from chartkit.theory.quality import DEGREE_PLACES, Quality
 
 _FARTHEST = 6
 """The sharp four and the flat five are the farthest places from a tonic with a use."""
 _ENHARMONIC = 12
 
 
+_BASS_TONES = ("3", "b3", "5", "b7", "7")
+"""The tones of a chord that writers put into the bass under another name (C#/F, E/Ab)."""
+
+
 def meant_chord(chord: Chord, key: Key) -> Chord:
-    """The chord with the spelling that its place in the key asks for."""
+    """The chord with the spelling that its place in the key asks for.
+
+    A bass that sounds a tone of the chord is meant as that tone: C#/F as C sharp over E sharp,
+    which moved as written would become A over D flat.
+    """
     root = _meant_root(chord, key)
-    if root == chord.root:
-        return chord
     bass = chord.bass
     if bass is not None:
         moved = bass + root - chord.root
-        bass = min(bass, moved, key=lambda note: abs(note - root))
+        bass = _meant_bass(min(bass, moved, key=lambda note: abs(note - root)), root, chord.quality)
+    if root == chord.root and bass == chord.bass:
+        return chord
     return replace(chord, root=root, bass=bass)
+
+
+def _meant_bass(bass: int, root: int, quality: Quality) -> int:
+    tones = (root + DEGREE_PLACES[degree] for degree in _BASS_TONES if degree in quality.degrees)
+    return next((tone for tone in tones if (tone - bass) % _ENHARMONIC == 0), bass)
 
 
 def _meant_root(chord: Chord, key: Key) -> int:

@@ -202,6 +202,33 @@ def test_common_kinds_come_first_as_known_grips() -> None:
     assert len(searched) <= 4, searched
 
 
+@pytest.mark.parametrize(
+    ("symbol", "shape"),
+    [
+        ("Dm7/F", "1x021x"),
+        ("Abm7/B", "x24444"),
+        ("A/F#", "242222"),
+        ("B/G#", "464444"),
+        ("Ebm/C", "x3434x"),
+        ("Bbm/G", "3x332x"),
+        ("Abdim7/B", "x20101"),
+        ("Bb7/Ab", "xx6766"),
+    ],
+)
+def test_a_chord_is_played_as_another_of_its_tones(symbol: str, shape: str) -> None:
+    """A slash chord that sounds like a chord with grips of its own is played with those."""
+    assert str(shared_boards().board(GUITAR).voicings(chord(symbol))[0]) == shape
+
+
+def test_unlisted_shapes_do_not_pass_known_ones() -> None:
+    """Where grips are known of a rare kind of chord, one of them comes first on every root."""
+    board = shared_boards().board(GUITAR)
+    for kind in ("9#5", "m6/9", "maj7#5", "9#11", "dim(maj7)", "13b9"):
+        for root in ROOTS:
+            first = board.voicings(chord(root + kind))[0]
+            assert "known_grip" in first.explained, f"{root}{kind} {first}"
+
+
 def test_a_sharp_ninth_lies_above_the_third() -> None:
     """No first shape of a seventh chord with a sharp ninth turns it minor from below."""
     for root in ROOTS:

@@ -52,7 +52,7 @@ SAID_OTHERWISE = {
 """Words of which the chart has the meaning: a setting, a repeat."""
 
 EVERY = sheets("sheets_*")
-_TUNED_ON, _KEPT_APART = [*EVERY[::2], *sheets("more_*")], EVERY[1::2]
+_TUNED_ON, _KEPT_APART = [*EVERY[::2], *sheets("more_*"), *sheets("fresh_*")], EVERY[1::2]
 _KNOWN_SHARE = 0.8
 """How many of the sheets that the reader was never tuned on are wholly right, at least."""
 

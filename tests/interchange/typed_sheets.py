@@ -8,10 +8,13 @@ words: settings, ``[Section xN]``, rows of music in the chart language, ``:`` wo
 
 import re
 import unicodedata
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from pathlib import Path
 
 from chartkit.chart.model import Chart, CueRow, MusicRow, Section, WordsRow
+from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source
 from chartkit.interchange.taken import Refused, Taken
 from chartkit.syntax.reader import read_chart
@@ -40,6 +43,8 @@ class Part:
     name: str
     times: int = 1
     music: list[str] = field(default_factory=list)
+    played: list[str] = field(default_factory=list)
+    """The bars as they are played, without bar lines, where there are any."""
     words: str = ""
     cues: list[str] = field(default_factory=list)
 
@@ -68,7 +73,11 @@ def differences(sheet: TypedSheet) -> list[str]:
     if sheet.expected.strip() == "REFUSED":
         return ["should be refused"]
     settings, parts = _expected(sheet.expected)
-    return _settings_apart(result, settings) + _parts_apart(parts_of(result.chart), parts)
+    return [
+        *_settings_apart(result, settings),
+        *_parts_apart(parts_of(result.chart), parts),
+        *places_apart(sheet.text, result.chart),
+    ]
 
 
 def _settings_apart(result: Taken, settings: dict[str, str]) -> list[str]:
@@ -97,7 +106,8 @@ def _alike(ours: Part, theirs: Part) -> bool:
     said = " ".join(map(_letters, ours.cues))
     return (
         _letters(ours.name) == _letters(theirs.name)
-        and (ours.times, ours.music, ours.words) == (theirs.times, theirs.music, theirs.words)
+        and (ours.times, ours.words) == (theirs.times, theirs.words)
+        and (ours.music == theirs.music or ours.played == theirs.played != [])
         and all(_letters(cue) in said for cue in theirs.cues)
     )
 
@@ -109,7 +119,8 @@ def _expected(text: str) -> tuple[dict[str, str], list[Part]]:
 
     def close() -> None:
         if rows:
-            parts[-1].music = _music(rows, settings.get("meter", "4/4"))
+            read = _read(rows, settings.get("meter", "4/4"))
+            parts[-1].music, parts[-1].played = read.music, read.played
         rows.clear()
 
     for line in text.splitlines():
@@ -136,21 +147,16 @@ def _part(heading: re.Match[str], parts: list[Part]) -> Part:
     earlier = next((one for one in reversed(parts) if _letters(one.name) == like), None)
     part = Part(heading["name"], times)
     if heading["again"] and earlier is not None:
-        part.music = list(earlier.music)
+        part.music, part.played = list(earlier.music), list(earlier.played)
         part.words = "" if heading["like"] else earlier.words
     assert earlier is not None or not heading["again"], heading[0]
     return part
 
 
-def _music(rows: list[str], meter: str) -> list[str]:
+def _read(rows: list[str], meter: str) -> Part:
+    """The music of rows in the chart language."""
     reading = read_chart(Source(f"meter: {meter}\n== One\n" + "\n".join(rows) + "\n"))
-    if (
-        any(":| x" not in row for row in rows)
-        and reading.diagnostics
-        and "-v" in __import__("sys").argv
-    ):
-        print(rows, [d.message for d in reading.diagnostics])
-    return parts_of(reading.chart)[0].music
+    return parts_of(reading.chart)[0]
 
 
 def parts_of(chart: Chart) -> list[Part]:
@@ -165,6 +171,7 @@ def parts_of(chart: Chart) -> list[Part]:
         named = [i for i in range(at) if chart.sections[i].name.casefold() == shared.casefold()]
         like = parts[named[-1]] if shared and named else None
         part.music = own.music or (list(like.music) if like else [])
+        part.played = own.played or (list(like.played) if like else [])
         part.words = own.words or (like.words if like and not section.same_as else "")
         part.cues += own.cues
         parts.append(part)
@@ -173,7 +180,7 @@ def parts_of(chart: Chart) -> list[Part]:
 
 def _own(section: Section) -> Part:
     """What stands under a section's own heading."""
-    part = Part("")
+    part = Part("", played=_played(section))
     for row in section.rows:
         if isinstance(row, MusicRow):
             part.music += _tokens(row)
@@ -183,6 +190,18 @@ def _own(section: Section) -> Part:
         elif isinstance(row, WordsRow):
             part.words += _letters(" ".join(one.text for cell in row.cells for one in cell))
     return part
+
+
+def _played(section: Section) -> list[str]:
+    """The bars of a section once through, repeats and endings unrolled; none in free time."""
+    rows = [row for row in section.rows if isinstance(row, MusicRow)]
+    if not rows or not all(row.lines for row in rows):
+        return []
+    alone = replace(section, times=1, same_as="", rows=tuple(rows))
+    return [
+        " ".join(_struck(str(strike.chord or "N.C."), strike.onset) for strike in bar.strikes)
+        for bar in playing_order(Chart((), (alone,))).bars
+    ]
 
 
 def _tokens(row: MusicRow) -> list[str]:
@@ -206,6 +225,60 @@ def _struck(chord: str, onset: int) -> str:
 def _letters(text: str) -> str:
     plain = unicodedata.normalize("NFC", text).casefold()
     return "".join(c for c in plain if c.isalnum())
+
+
+# ---- where the words stand
+_CHORD = re.compile(r"\(?[A-Ha-h][#b♯♭]?[^\s|]*")
+
+
+def places_apart(text: str, chart: Chart) -> list[str]:
+    """Chords over another word than in the sheet, by the columns of its lines.
+
+    Only plain pairs are compared: a row of as many chords as the chart has there, and the line of
+    words right under it, without tails of its own.  A chord over the first two letters of a word
+    is the word's, one over its last letter may be the next one's.
+    """
+    lines = [line.expandtabs(8) for line in text.split("\n")]
+    apart = []
+    for section in chart.sections:
+        for music, words in pairwise(section.rows):
+            if isinstance(music, MusicRow) and isinstance(words, WordsRow) and music.free:
+                apart += _pair_apart(lines, music, words)
+    return apart
+
+
+def _pair_apart(lines: Sequence[str], music: MusicRow, words: WordsRow) -> list[str]:
+    above, under = music.span.start, words.span.start
+    if not (0 < above < under <= len(lines)) or any(map(str.strip, lines[above : under - 1])):
+        return []
+    chords, sung = lines[above - 1], lines[under - 1]
+    columns = [match.start() for match in re.finditer(r"\S+", chords)]
+    plain = all(_CHORD.fullmatch(token) for token in chords.split())
+    segments = [segment for cell in words.cells for segment in cell]
+    same = _letters(sung) == _letters("".join(segment.text for segment in segments))
+    if not plain or not same or len(columns) != len(segments) - 1 or "_" in sung:
+        return []
+    apart = []
+    at = len(_letters(segments[0].text))
+    for before, column, segment in zip([-1, *columns], columns, segments[1:], strict=False):
+        if at not in _allowed(sung, column, before):
+            apart.append(f"{chords!r} over {sung!r}: the chord in column {column + 1}")
+        at += len(_letters(segment.text))
+    return apart
+
+
+def _allowed(sung: str, column: int, before: int) -> set[int]:
+    """Before how many letters of a line a chord in a column may be struck; ``before`` is the
+    column of the chord before, which may have the word already."""
+    words = [*re.finditer(r"\S+", sung)]
+    at = next((i for i, word in enumerate(words) if word.end() > column), len(words))
+    starts = [len(_letters(sung[: word.start()])) for word in words] + [len(_letters(sung))]
+    allowed = {starts[at]}
+    if at < len(words) and column - words[at].start() > 1:
+        allowed |= set(range(starts[at], starts[at + 1]))
+    if at < len(words) and (column >= words[at].end() - 1 or before >= words[at].start()):
+        allowed.add(starts[at + 1])
+    return allowed
 
 
 def report(

@@ -155,15 +155,78 @@ def test_navigation_is_never_copied(look: PageLook) -> None:
 
 
 def test_bars_are_numbered_as_they_are_written() -> None:
-    """A folded bar has one number; printed in full every bar has its own; rests count whole."""
+    """A folded bar has the number of where it stands first in full; rests count whole."""
     numbers = {
         look.form: texts(laid_out(arranged(SONG), look, Fonts()), "bar-number")
         for look in (FOLDED, FULL)
     }
-    assert numbers["folded"] == ["3", "5", "7"]
+    assert numbers["folded"] == ["3", "11", "13"]
     assert numbers["full"] == ["3", "5", "7", "9", "11", "13"]
     rests = "key: C\n\n| rest 8 | C |\n| C | %% |\n| F | G |\n"
     assert texts(laid_out(arranged(rests), PageLook(), Fonts()), "bar-number") == ["10", "13"]
+
+
+FOLLOWING = """\
+key: C
+
+== Verse 1
+| C | F |
+: one | two |
+== Verse 2 as Verse 1
+: three | four |
+== Chorus
+|: G | C :|
+: la | la |
+== Verse 3 as Verse 1
+: five | six |
+== Chorus as Chorus
+== Bridge
+| Am |1. F :|2. G |
+== Chorus as Chorus
+== Ending
+| C | C |
+"""
+
+
+def test_a_folded_page_says_where_a_section_leads() -> None:
+    """At the end of a section that the next one on the page does not always follow, a line says
+    what does, time for time; a page in full needs none."""
+    folded = laid_out(arranged(FOLLOWING), FOLDED, Fonts())
+    assert texts(folded, "follows") == [
+        "1st time to Verse 2 · 2nd, 3rd to Chorus",
+        "1st time to Verse 3 · 2nd to Bridge · 3rd to Ending",
+        "then Chorus",
+    ]
+    assert texts(laid_out(arranged(FOLLOWING), FULL, Fonts()), "follows") == []
+    strophes = "key: C\n\n== Verse 1\n| C | F |\n: a | b |\n== Verse 2 as Verse 1\n: c | d |\n"
+    assert texts(laid_out(arranged(strophes), FOLDED, Fonts()), "follows") == []
+
+
+def test_what_follows_says_how_often_where_that_differs() -> None:
+    """A chorus that is played twice the first time and once the last says so at its end."""
+    text = (
+        "key: C\n\n== Chorus x2\n| G | C |\n: la | la |\n\n== Verse\n| F | C |\n: a | b |\n\n"
+        "== Last Chorus as Chorus\n: la | la |\n"
+    )
+    folded = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(folded, "follows")[0] == "1st time (× 2) to Verse · 2nd (× 1) end"
+
+
+def test_the_form_line_counts_the_bars_that_are_played() -> None:
+    """Repeats and endings inside a section count as often as they are played."""
+    counted = {e.name: e.bars for e in full_form(arranged(FOLLOWING).sections).entries}
+    assert counted == {
+        "Verse 1": 2,
+        "Verse 2": 2,
+        "Chorus": 4,
+        "Verse 3": 2,
+        "Bridge": 4,
+        "Ending": 2,
+    }
+    across = "key: C\n\n== A\n|: C | F |\n\n== B\n| G | C :|\n"
+    assert [e.bars for e in full_form(arranged(across).sections).entries] == [2, 2]
+    long = "key: C\n\n== A\n|: rest 8 | %% :| x3\n"
+    assert [e.bars for e in full_form(arranged(long).sections).entries] == [30]
 
 
 def test_a_section_of_another_kind_is_not_folded_unless_it_says_so() -> None:

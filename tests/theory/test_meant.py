@@ -33,6 +33,13 @@ def chord(text: str) -> Chord:
         ("B", "Eb/G", "D#/F##"),
         ("Db", "A7(b5)", "Bbb7(b5)"),
         ("Db", "A/Eb", "Bbb/Eb"),
+        # a bass that sounds a tone of its chord, whatever the root
+        ("F#", "C#/F", "C#/E#"),
+        ("C", "E/Ab", "E/G#"),
+        ("Gb", "Ebm/F#", "Ebm/Gb"),
+        ("Ab", "Ab7/F#", "Ab7/Gb"),
+        ("C", "Cdim7/A", "Cdim7/A"),
+        ("C", "C/Ab", "C/Ab"),
         # against the key's own signs, if only one
         ("G", "Dbdim7", "C#dim7"),
         ("F", "F#", "Gb"),

@@ -1,5 +1,6 @@
 // The desk put together: which pane hears what.
 
+import { PagesAhead } from "./ahead.js";
 import { hear, tell } from "./bus.js";
 import { Completion } from "./complete.js";
 import { OpenFile } from "./files.js";
@@ -56,10 +57,11 @@ function wished() {
 // ---- the page follows the text
 // While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
 let choices = null, settled = true;
+const ahead = new PagesAhead();
 const pages = new Newest(async () => {
   if (!file.name || isSet()) return;
   const wish = { ...wished(), choices: settled ? null : choices };
-  const answer = await ask("/api/pages", wish);
+  const answer = await ahead.ask(wish);
   if (isSet()) return;
   if (!answer.ok) return mistakes.say(answer.reason);
   const { data } = answer;
@@ -89,7 +91,8 @@ function adviseSoon() {
   resting = setTimeout(() => advice.wish(), REST);
 }
 
-hear("text", () => { file.typed(); settled = false; pages.wish(); adviseSoon(); });
+hear("text", () => { ahead.stop(); file.typed(); settled = false; pages.wish(); adviseSoon(); });
+hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...wished(), capo, choices }))));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
 // ---- what a control writes into the chart

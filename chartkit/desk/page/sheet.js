@@ -2,6 +2,7 @@
 // marked.
 
 import { tell } from "./bus.js";
+import { DrawnPage } from "./drawn.js";
 import { characterOf, unitOf } from "./places.js";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -18,20 +19,18 @@ export class SheetPane {
     });
   }
 
-  /** Shows pages: only those that differ from what is shown are drawn anew. */
+  /** Shows pages, each as the list of its elements. */
   show(pages, text, settings) {
     this.#text = text;
     this.#settings = settings;
-    pages.forEach((page, i) => {
-      if (this.#drawn[i] === page) return;
-      const holder = document.createElement("template");
-      holder.innerHTML = page; // made by the server, every word in it escaped
-      const sheet = holder.content.firstElementChild;
-      const old = this.#pane.children[i];
-      if (old) old.replaceWith(sheet); else this.#pane.append(sheet);
+    pages.forEach((elements, i) => {
+      if (this.#drawn[i]) this.#drawn[i].follow(elements);
+      else {
+        this.#drawn.push(new DrawnPage(elements));
+        this.#pane.append(this.#drawn[i].sheet);
+      }
     });
-    while (this.#pane.children.length > pages.length) this.#pane.lastElementChild.remove();
-    this.#drawn = pages;
+    for (const page of this.#drawn.splice(pages.length)) page.sheet.remove();
     this.mark(this.#caret, false);
   }
 

@@ -82,10 +82,11 @@ export class TextPane {
 
   /** Underlines mistakes: places in units of the text they were found in. */
   mark(mistakes, text) {
+    const none = !mistakes.length && !this.#marks.length;
     this.#marks = mistakes;
     this.#marked = text;
     this.#follow();
-    this.#paint();
+    if (!none) this.#paint();
   }
 
   get #rowHeight() { return parseFloat(getComputedStyle(this.#area).lineHeight); }

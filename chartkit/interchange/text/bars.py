@@ -26,10 +26,13 @@ from chartkit.interchange.text.beats import (
 )
 from chartkit.interchange.text.cues import Asides, with_asides
 from chartkit.interchange.text.facts import meter_of, rest_of
+from chartkit.interchange.text.section_names import times_of
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import BY_SPELLING
+
+_MOST_WRITTEN_OUT = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +73,7 @@ class BarReader:
         struck: list[Strike] = []
         columns: list[int] = []
         asides = Asides(self.findings, place)
+        tokens = self._written_out(tokens, place)
         if tokens[-1].kind == "times":
             self.findings.guess(
                 "times-as-cue",
@@ -94,6 +98,24 @@ class BarReader:
         bar = Bar(tuple(struck), cues=tuple(asides.cues), marks=asides.ordered_marks())
         self.silence = silent_after(struck[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
+
+    def _written_out(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
+        """The tokens with several chords before an "x3" within their row so often."""
+        last = max((at for at, token in enumerate(tokens) if token.kind in STRUCK), default=0)
+        collected: list[Token] = []
+        start = 0
+        for at, token in enumerate(tokens):
+            again = collected[start:] if token.kind == "times" and at < last else []
+            if sum(one.kind in STRUCK for one in again) > 1:
+                collected += again * (min(times_of(token.text), _MOST_WRITTEN_OUT) - 1)
+                start = len(collected)
+            else:
+                collected.append(token)
+        if start:
+            self.findings.guess(
+                "chords-again", "chords with a count within their row are written out", place
+            )
+        return collected
 
     def _strike(self, played: Played, place: str) -> Strike:
         chord, bass_only = played.chord, False

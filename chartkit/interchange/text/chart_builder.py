@@ -25,10 +25,14 @@ from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
+from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key, times_of
 from chartkit.interchange.text.tokens import Tokens
+from chartkit.interchange.wording import setting_text
 from chartkit.theory.key import Key
 
+NO_CHORDS = "no chords"
+"""What our own texts say under the name of a section without anything."""
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 _ORDER: tuple[SettingName, ...] = (
@@ -64,6 +68,7 @@ class Sheet:
     of such chords alone are ``given`` by their kinds ("" for every one), for later ones with words
     alone, and ``used`` are those that were.  ``row_times`` has how often sections are played whose
     row of chords says so.
+    ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line.
     ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
     music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
     """
@@ -100,6 +105,8 @@ class Sheet:
     by_kind: dict[str, int] = field(default_factory=dict)
     used: set[int] = field(default_factory=set)
     row_times: dict[str, int] = field(default_factory=dict)
+    roadmap: tuple[Stop, ...] = ()
+    roadmap_note: str = ""
     line_number: int = 0
     opened_on: int = 0
 
@@ -292,10 +299,26 @@ class Sheet:
 
     def chart(self) -> Chart:
         """The whole chart."""
+        sections = self._kept_sections()
+        if self.roadmap:
+            played = in_playing_order(sections, self.roadmap)
+            self.notes += [self.roadmap_note] * (played is None)
+            sections = played or sections
         top = [SettingRow(name, self.top[name]) for name in _ORDER if name in self.top]
         top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
-        return Chart((*top, *notes), self._kept_sections())
+        return Chart((*top, *notes), sections)
+
+    def take_roadmap(self, stops: Sequence[Stop], line: Line) -> None:
+        """Takes the order of the whole song; the first holds."""
+        self.roadmap = self.roadmap or tuple(stops)
+        text = setting_text(line.text)
+        self.roadmap_note = self.roadmap_note or text
+        self.findings.guess(
+            "roadmap",
+            f'"{text}" is read as the order in which the sections are played',
+            line.place(),
+        )
 
     def _kept_sections(self) -> tuple[Section, ...]:
         """The sections without those whose chords stand over the words of later ones."""

@@ -37,6 +37,7 @@ from chartkit.interchange.text.line_kinds import (
     Marks,
     Note,
     Remark,
+    Roadmap,
     SectionStart,
     Settings,
     Shapes,
@@ -49,9 +50,11 @@ from chartkit.interchange.text.lyrics import without_tail
 from chartkit.interchange.text.reference_lines import (
     is_for_the_players,
     is_tablature,
+    is_told,
     legend_pairs,
     says_note,
 )
+from chartkit.interchange.text.roadmap import Key, Stop, label_end, playing_order, stops_of
 from chartkit.interchange.text.section_names import (
     Heading,
     full_name_at,
@@ -72,6 +75,11 @@ _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.
 _COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
 _LIKE_A_CHORD = re.compile(r"(?<!\w)[A-H](?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
+_THEN_CHORDS = re.compile(
+    r"\s*(?:[,:;]|\s[-–—]\s|\.(?=\s))\s*(?:(?:and\s+|und\s+|et\s+)?(?:then|dann|danach|puis|luego|poi|"
+    r"daarna|sedan)\s*:?\s+)?|\s+(?:then|dann|danach|puis|luego|poi|daarna|sedan|on|auf)\s*:?\s+",
+    re.IGNORECASE,
+)
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -82,6 +90,10 @@ _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_OF_A_NAME = 4
 _LONGEST = 160
 _FEWEST_APART = 2
+_FEWEST_OF_ITS_OWN = 3
+"""So many chords are a section's own, and not how it ends."""
+_FEWEST_WRITTEN = 2
+"""Of so many sections an order can be given."""
 Rows = list[tuple[Token, ...] | None]
 
 
@@ -158,6 +170,8 @@ class _Classifier:
             yield KnownLine(line, Blank())
         elif TITLE_LABEL.match(text) and not self._has_begun():
             yield KnownLine(line, Words())
+        elif stops := self._roadmap(at, text):
+            yield KnownLine(line, Roadmap(stops))
         elif heading is not None:
             yield from self._heading(at, plain, heading)
             self._learn(text, heading)
@@ -167,6 +181,43 @@ class _Classifier:
             yield KnownLine(line, start)
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
+
+    def _roadmap(self, at: int, text: str) -> tuple[Stop, ...]:
+        """The order of the whole song that a line gives; nothing for any other line."""
+        keys = self.written
+        if len(keys) < _FEWEST_WRITTEN or len(text) > _LONGEST:
+            return ()
+        start = label_end(text)
+        if not start and not self._may_be_roadmap(at):
+            return ()
+        stops = stops_of(text[start:], frozenset(kind for kind, _ in keys))
+        return stops if stops and playing_order(stops, keys) is not None else ()
+
+    def _may_be_roadmap(self, at: int) -> bool:
+        """Whether a line without a label stands where the order of a song may: above its first
+        section or below its last, and not under chords."""
+        above, below = self.lines[:at], self.lines[at + 1 :]
+        if any(line.text.strip() for line in above[-1:]) and self.rows[at - 1] is None:
+            return False
+        outside = not any(self.headings[:at]) or not any(self.headings[at + 1 :])
+        row = self.rows[at]
+        by_letters = all(len(kind) == 1 or kind == "bridge" for kind, _ in self.written)
+        return outside and (row is None or (by_letters and not _is_filled(below[:1])))
+
+    @cached_property
+    def written(self) -> tuple[Key, ...]:
+        """What the names of all sections mean that have something under them; none where one is
+        named again without anything."""
+        keys: list[Key] = []
+        for at, heading in enumerate(self.headings):
+            if heading is None:
+                continue
+            under = (i for i in range(at + 1, len(self.lines)) if self.lines[i].text.strip())
+            below = next(under, None)
+            if heading.rest_at is None and (below is None or self.headings[below] is not None):
+                return ()
+            keys.append(section_key(heading.name))
+        return tuple(keys)
 
     def _has_begun(self) -> bool:
         """Whether the song has begun above the next line."""
@@ -192,7 +243,24 @@ class _Classifier:
             return Chords(row)
         if is_tablature(line.text):
             return Tablature()
-        return self._throughout(text) or _aside_of(text) or self._words(line)
+        return (
+            self._throughout(text)
+            or self._said_before_chords(text)
+            or _aside_of(text)
+            or self._words(line)
+        )
+
+    def _said_before_chords(self, text: str) -> Chords | None:
+        """A row of chords behind a direction ("drums 4 bars, then D G A D"); None for any other
+        line."""
+        if len(text) > _LONGEST or _LIKE_A_CHORD.search(text) is None or is_told(text):
+            return None
+        for match in _THEN_CHORDS.finditer(text):
+            said, chords = text[: match.start()].strip(" ,:;"), text[match.end() :]
+            if said and is_direction(said) and self._is_chords(chords) and " " in chords.strip():
+                row = self.tokens.row(Line(0, f"({said}) {chords}"))
+                return Chords(row, behind_name=True) if row is not None else None
+        return None
 
     def _throughout(self, text: str) -> Chords | None:
         """A row of chords with words that say it is for the whole song; None for any other."""
@@ -336,7 +404,8 @@ class _Classifier:
     def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
-        said_of = first.remarks and not (first.like or first.times > 1)
+        played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
+        said_of = first.remarks and not (first.like or played or first.times > 1)
         if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
@@ -421,7 +490,7 @@ class _Classifier:
             return Remark(text) if is_term(text) and self._words_below(at) else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
-        apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter)
+        apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter | Roadmap | Note)
         if after and apart and (is_talk(text) or is_greeting(text)):
             return Letter()
         if after and apart and self._follows_a_step(at):
@@ -503,6 +572,10 @@ def _without_margin(line: Line) -> tuple[Line, KnownLine | None]:
         return line, None
     remark = replace(line, text=match[1])
     return replace(line, text=line.text[: match.start()]), KnownLine(remark, Remark(match[1]))
+
+
+def _is_filled(lines: Sequence[Line]) -> bool:
+    return any(line.text.strip() for line in lines)
 
 
 def _says_something(text: str) -> bool:

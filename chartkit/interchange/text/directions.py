@@ -106,6 +106,11 @@ _TALK = re.compile(
     re.IGNORECASE,
 )
 """What people write around a song in a mail."""
+_TALK_ALONE = _words("""
+thx thanks ty cheers sure ok okay cool great nice perfect merci gracias danke bedankt tack grazie
+obrigado dzięki top super
+""")
+"""Whole lines of talk."""
 _WEEKDAY = re.compile(
     r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\btomorrow(?:['’]s)?\b|\btonight(?:['’]s)?\b|"
     r"\b(?:montag|dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute)\b",
@@ -179,6 +184,8 @@ def is_talk(text: str) -> bool:
     """Whether a line is said to the reader of a mail: it thanks, asks, or names a day or an
     hour as letters do."""
     text = text.strip()[:_LONGEST]
+    if len(words := _WORD.findall(text.casefold())) == 1:
+        return words[0] in _TALK_ALONE
     if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
         return False
     if _TALK.search(text) is not None or _CLOCK.search(text) is not None:

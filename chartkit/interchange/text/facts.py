@@ -127,6 +127,8 @@ _NAMES_ONE = re.compile(
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
+_FAR_BEHIND_LABEL = re.compile(r"(?<=\w:)\s{2,}(?=\S)")
+"""Blanks that a tab leaves between a setting's name and its value."""
 TITLE_LABEL = re.compile(r"\s*title\s*:\s*(?=\S)", re.IGNORECASE)
 """What stands before a title that could be something else, in our own texts too."""
 FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
@@ -163,7 +165,7 @@ _METER = re.compile(
 )
 _TEMPO = re.compile(
     r"(?:tempo|bpm|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
-    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s*bpm)?|(?:about\s+|ca\.?\s*)?(\d{2,3})\s*bpm",
+    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*bpm)?|(?:about\s+|around\s+|ca\.?\s*|~\s*)?(\d{2,3})\s*bpm",
     re.IGNORECASE,
 )
 
@@ -178,6 +180,7 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
     if len(text) > _LONGEST_LINE or _SAYS_ONE.search(text) is None:
         return (), (text,) if text.strip() else ()
+    text = _FAR_BEHIND_LABEL.sub(" ", text)
     named = _NAMES_ONE.match(text)
     if named is not None and named["sign"] in ("-", "–", "—"):
         text = f"{named['name']}: {text[named.end() :].strip()}"
@@ -232,6 +235,30 @@ def _fact(text: str) -> Fact | None:
     return None
 
 
+_IN_PROSE = re.compile(
+    r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
+    r"\b(?P<tempo>\d{2,3})\s?bpm\b|"
+    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
+    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
+    r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
+    r"(?=\s*[,.;!?)]|\s*$)"
+)
+"""Settings within a sentence."""
+
+
+def facts_in_prose(text: str) -> tuple[Fact, ...]:
+    """The capo, key and tempo that sentences name in passing ("we take it in Am, 88 bpm")."""
+    facts: list[Fact] = []
+    for match in _IN_PROSE.finditer(text[:_LONGEST]):
+        if match["capo"]:
+            facts.append(Fact("capo", int(match["capo"])))
+        elif match["tempo"]:
+            facts.append(Fact("tempo", int(match["tempo"])))
+        elif (key := key_of(match["key"])) is not None:
+            facts.append(Fact("key", key))
+    return tuple(facts)
+
+
 _PARTS_OF_A_HEAD = re.compile(r"\s*[,;|•·()\[\]]\s*|\s/\s|\s+[–—-]\s+|\s{3,}")
 _IN_KEY = re.compile(
     r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
@@ -240,7 +267,7 @@ _IN_KEY = re.compile(
 )
 _BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
-_BARE_TEMPO = re.compile(r"(?:♩\s?=?\s?)?(\d{2,3})")
+_BARE_TEMPO = re.compile(r"(?:♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
 _SLOWEST, _FASTEST = 40, 260
 
 

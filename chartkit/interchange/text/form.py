@@ -21,7 +21,7 @@ from chartkit.interchange.text.section_names import (
 
 _LONGEST = 160
 _NEXT = (
-    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|y|luego|después|pero|e|poi|ma|en|"
+    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
     "daarna|maar|sedan|och|og"
 )
 _APART = re.compile(
@@ -51,8 +51,13 @@ _TIMES_FIRST = re.compile(
 _COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 _BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _LIKE = re.compile(
-    r"(?:(?:the\s+)?same(?:\s+(?:as|like))?|as|like|wie|gleich wie|igual (?:que|a)|comme|come|som|"
-    r"als|mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
+    r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
+    r"(?:chords\s+)?(?:as|like|of|from)(?:\s+in)?|"
+    r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
+    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como)|"
+    r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
+    r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
+    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
     r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
@@ -340,6 +345,8 @@ class _FormReader:
         elif _SAME.fullmatch(clause) and not step.row:
             step.like = step.like or SAME
             self.signs += 1
+        elif sign == "(" and step.remarks and self.reads_as_chords(clause) and " " not in clause:
+            step.remarks[-1] += f" ({clause})"  # the key that a remark speaks of
         elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
             self.signs += 1
         else:

@@ -12,23 +12,31 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from chartkit.chart.model import MusicRow, Row, Segment, WordsRow
+from chartkit.chart.model import CueRow, MusicRow, Row, Section, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
+from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import LAST_LATIN, VERSE, at_end_of, words_row
-from chartkit.interchange.text.section_names import remark_in_name
-from chartkit.interchange.wording import counted
+from chartkit.interchange.text.section_names import remark_in_name, section_key
+from chartkit.interchange.wording import counted, cue_text
+from chartkit.theory.chord import Chord
 
 _MOST_LINES = 200
 _FEWEST_LINES = 2
 """One line alone is rather the line before sung on."""
 _MOST_VERSES = 20
+_SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 _SAME = re.compile(
-    r"\(?(?:same as|like|as)\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
+    r"\(?(?:(?:the\s+)?same(?:\s+(?:chords|changes|music))?\s+(?:as|like)|(?:chords\s+)?(?:like|as))"
+    r"(?:\s+in)?\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
     r"(?:over|on)\s+(?:the\s+)?(?P<over>.{2,30}?)\s(?:chords|changes)",
     re.IGNORECASE,
+)
+_LAST_CHORD = re.compile(
+    r"\b(?:last|final) chord\s*(?:is|=|:|->|→)?\s*(?:an?\s+)?([A-H][^\s,;.)]{0,12})", re.IGNORECASE
 )
 _VOWELS = re.compile(r"[aeiouyæœøı]+")
 
@@ -114,13 +122,21 @@ def play_again(sheet: Sheet) -> None:
             return
         other = sheet.sections[earlier]
         if other.name:
-            sheet.opened = replace(opened, same_as=other.name)
+            times = opened.times if opened.times > 1 else _lent_times(sheet, other)
+            sheet.opened = replace(opened, same_as=other.name, times=times)
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow)]
         message = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
     )
+
+
+def _lent_times(sheet: Sheet, other: Section) -> int:
+    """How often a section is played that is said to be like another without words: as often as
+    that."""
+    played = section_key(other.name)[0] not in _SUNG_KINDS
+    return other.times if sheet.like not in ("", SAME) and played else 1
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
@@ -135,15 +151,36 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
         return False
     span = Span(sheet.line_number, sheet.line_number)
     words = [replace(row, span=span) for row in words]
-    if again.name:
+    last = _other_last_chord(sheet)
+    if again.name and last is None:
         sheet.opened = replace(sheet.opened, same_as=again.name)
         sheet.rows += words
         return True
-    for music, row in zip(_music(again.rows), words, strict=True):
+    for music, row in zip(_with_last(_music(again.rows), last), words, strict=True):
         sheet.add_music(music)
         sheet.rows.append(row)
         sheet.lines_under[-1] += 1
     return True
+
+
+def _other_last_chord(sheet: Sheet) -> Chord | None:
+    """The chord that ends the open section other than the one it is like, by its remarks."""
+    for row in sheet.rows[: sheet.heading_rows]:
+        match = _LAST_CHORD.search(row.text) if isinstance(row, CueRow) else None
+        chord = sheet.tokens.symbol(match[1]) if match is not None else None
+        if chord is not None:
+            return chord
+    return None
+
+
+def _with_last(rows: Sequence[MusicRow], chord: Chord | None) -> list[MusicRow]:
+    """Rows of music, the last of which ends on a chord, if one is given."""
+    *before, last = rows
+    *bars, bar = last.bars
+    if chord is None or not bar.strikes:
+        return list(rows)
+    strikes = (*bar.strikes[:-1], replace(bar.strikes[-1], chord=chord, bass_only=False))
+    return [*before, replace(last, bars=(*bars, replace(bar, strikes=strikes)))]
 
 
 def _music(rows: Sequence[Row]) -> list[MusicRow]:
@@ -244,6 +281,14 @@ def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
     )
 
 
+def _say_first(sheet: Sheet, text: str, place: str) -> None:
+    """Takes the first line under a heading as a word to the players: the others go by the
+    lines of an earlier verse."""
+    sheet.rows.insert(sheet.heading_rows, CueRow(cue_text(text)))
+    sheet.heading_rows += 1
+    sheet.findings.guess("remark", f'"{text}" is said to the players: written as a cue', place)
+
+
 def _verse_again(cursor: Cursor) -> bool:
     """Reads a block of words as a further verse where its lines go by an earlier one."""
     sheet = cursor.sheet
@@ -254,8 +299,11 @@ def _verse_again(cursor: Cursor) -> bool:
     if not lines:
         return False
     place = cursor.line.place()
-    if not (sung_stacked if sheet.begun else sung_as_earlier)(sheet, lines):
-        return False
+    read = sung_stacked if sheet.begun else sung_as_earlier
+    if not read(sheet, lines):
+        if sheet.begun or not (is_direction(lines[0]) and read(sheet, lines[1:])):
+            return False
+        _say_first(sheet, lines.pop(0), place)
     sheet.words_lines += len(lines)
     sheet.findings.guess(
         "verse-without-chords",

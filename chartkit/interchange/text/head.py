@@ -12,8 +12,10 @@ from chartkit.interchange.text.facts import (
     Fact,
     FactName,
     facts_and_rest,
+    facts_in_prose,
     facts_of,
     head_facts,
+    meter_of,
     named_settings,
     names_a_fact,
     without_parentheses,
@@ -25,6 +27,7 @@ from chartkit.interchange.text.line_kinds import (
     KnownLine,
     Note,
     Remark,
+    Roadmap,
     SectionStart,
     Settings,
     Shapes,
@@ -32,6 +35,7 @@ from chartkit.interchange.text.line_kinds import (
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs, says_note
+from chartkit.interchange.text.stamps import CHAT
 from chartkit.interchange.text.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
@@ -44,6 +48,7 @@ from chartkit.interchange.text.titles import (
     is_said,
     says_feel,
     title_of,
+    without_ornaments,
     writer_of,
 )
 from chartkit.interchange.wording import setting_text
@@ -107,6 +112,13 @@ _A_PERSON = re.compile(
     r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_BARE_KEY_BEHIND = re.compile(
+    r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
+    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)\)?"
+)
+_METER_BEHIND = re.compile(
+    r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"
+)
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
@@ -121,7 +133,8 @@ def head_end(known: Sequence[KnownLine]) -> int:
             return i
         if isinstance(one.kind, Chords) and not _is_bare_key(known, i, filled):
             return i
-        if isinstance(one.kind, ChordsBehind) and "  " in one.line.text:
+        behind = isinstance(one.kind, ChordsBehind) and "  " in one.line.text
+        if behind and not _has_key_behind(known, i, filled):
             return i
         if not isinstance(one.kind, Blank) and not _tells_what_it_is(one):
             filled += 1
@@ -139,9 +152,19 @@ def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     return alone and above_heading and filled > 0 and key_of(known[at].line.text) is not None
 
 
+def _has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
+    """Whether the one chord behind words is the key at the margin of a head's last line, or in
+    parentheses behind a title."""
+    kind = known[at].kind
+    below = known[at + 1].kind if at + 1 < len(known) else None
+    alone = isinstance(kind, ChordsBehind) and len(kind.tokens) == 1
+    apart = filled > 0 or known[at].line.text.rstrip().endswith(")")
+    return alone and apart and isinstance(below, Blank | SectionStart)
+
+
 def _tells_what_it_is(one: KnownLine) -> bool:
     """Whether a line is plainly one of a head: facts, settings, shapes, a remark, talk."""
-    if isinstance(one.kind, Settings | Shapes | Remark | Note):
+    if isinstance(one.kind, Settings | Shapes | Remark | Note | Roadmap):
         return True
     text = one.line.text.strip()
     return bool(named_settings(text)) or is_greeting(text) or is_talk(text)
@@ -161,25 +184,47 @@ def _first_blank(known: Sequence[KnownLine]) -> int:
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
     texts = [one.line.text.strip() for one in known]
-    title_at = next((at for at, text in enumerate(texts) if could_be_title(text)), -1)
+    titles = [at for at, text in enumerate(texts) if could_be_title(text)]
+    chat = sheet.findings.has(CHAT)
+    title_at = (titles[-1] if chat else titles[0]) if titles else -1
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
         letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
+        elif isinstance(one.kind, ChordsBehind) and _has_key_behind(known, at, at):
+            _take_bare_key(
+                sheet, replace(one, line=replace(one.line, text=one.kind.tokens[0].text))
+            )
+            read_head_line(sheet, one.kind.words)
+        elif isinstance(one.kind, Roadmap):
+            sheet.take_roadmap(one.kind.stops, one.line)
         elif isinstance(one.kind, Remark) and text.startswith("[") and not has_facts(text):
             take_note(sheet, replace(one.line, text=one.kind.text))
-        elif text and (letter or (at < title_at and is_said(text) and not has_facts(text))):
-            sheet.findings.leave_out(
-                "letter", f'a greeting or note, not part of the song: "{text}"', one.line.place()
-            )
+        elif text and (
+            letter or (at < title_at and (chat or is_said(text)) and not has_facts(text))
+        ):
+            _take_from_letter(sheet, one.line)
         else:
             read_head_line(sheet, one.line)
     settle_title(sheet)
 
 
+def _take_from_letter(sheet: Sheet, line: Line) -> None:
+    """Leaves out what is said to the reader of a mail, but for the settings in it."""
+    text = line.text.strip()
+    for fact in facts_in_prose(text):
+        if fact.name not in sheet.top:
+            take_fact(sheet, fact.name, fact.value, line)
+            sheet.findings.guess(
+                "head-settings", f'the {fact.name} is read out of "{text}"', line.place()
+            )
+    sheet.findings.leave_out(
+        "letter", f'a greeting or note, not part of the song: "{text}"', line.place()
+    )
+
+
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
     """Takes a chord alone in the head as the key."""
-    assert isinstance(one.kind, Chords)
     key = key_of(one.line.text)
     if key is not None:
         take_fact(sheet, "key", key, one.line)
@@ -190,7 +235,7 @@ def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
 
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
-    text = setting_text(line.text.strip(" \t-=*#_~"))
+    text = setting_text(without_ornaments(line.text))
     if (label := TITLE_LABEL.match(line.text)) is not None and "title" not in sheet.top:
         sheet.top["title"] = setting_text(line.text[label.end() :])
         return
@@ -268,7 +313,8 @@ def _before_the_margin(line: Line) -> str | None:
         return None
     named = facts_of(right) and names_a_fact(right)
     head = head_facts(right)
-    return left["left"] if named or (len(head.facts) > 1 and not head.rest) else None
+    plain = [fact.name for fact in head.facts] not in ([], ["key"])
+    return left["left"] if named or (plain and not head.rest) else None
 
 
 def _take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
@@ -333,7 +379,13 @@ def settle_title(sheet: Sheet) -> None:
 
 def _key_behind(sheet: Sheet, title: str) -> str:
     """The title without "in G" behind it, where the song's first chord has that root."""
-    match = _KEY_BEHIND.fullmatch(title)
+    if (metered := _METER_BEHIND.fullmatch(title)) is not None:
+        meter = meter_of(metered["meter"])
+        if meter is not None:
+            sheet.top.setdefault("meter", meter)
+            sheet.bars.meter = meter
+            title = metered["title"]
+    match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
     key = key_of(match["key"]) if match is not None else None
     if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
         return title

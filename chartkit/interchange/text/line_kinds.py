@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from chartkit.chart.marks import Mark
 from chartkit.interchange.text.facts import Fact
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.roadmap import Stop
 from chartkit.interchange.text.tokens import Token
 
 
@@ -77,6 +78,13 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
+class Roadmap:
+    """The order in which all sections are played, each of which is written once."""
+
+    stops: tuple[Stop, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Letter:
     """What is said to the reader of a mail."""
 
@@ -113,6 +121,7 @@ LineKind = (
     | Marks
     | Shapes
     | Note
+    | Roadmap
     | Letter
     | ChordsWithin
     | ChordsBehind

@@ -32,11 +32,18 @@ _SAID = 60
 
 
 _CLOSES = re.compile(
-    r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|best wishes|"
-    r"(?:kind |warm |best )?regards|yours|see you|(?:viele |liebe |beste )?grüße|gruß|lg|"
-    r"saludos|(?:un )?abrazos?|à bientôt|bises|amitiés)"
-    r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]?)"
+    r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|thx|ta|best wishes|"
+    r"(?:kind |warm |best )?regards|yours(?: truly)?|see you|see ya|take care|later|x{1,3}|"
+    r"(?:viele |liebe |beste )?grüße|gruß|lg|vg|bis (?:bald|dann|morgen)|"
+    r"saludos|(?:un )?abrazos?|besos|abraços?|beijos|até (?:logo|já|amanhã)|"
+    r"à bientôt|bises|bisous|amitiés|cordialement|à plus|"
+    r"groet(?:en|jes)?|(?:vriendelijke|hartelijke) groet(?:en)?|liefs|doei|"
+    r"(?:un )?(?:caro )?saluto|saluti|(?:un )?abbraccio|baci|a presto|"
+    r"(?:vänliga |bästa )?hälsningar|mvh|kram|(?:vennlig |beste )?hilsen|kærlig hilsen|knus|"
+    r"pozdrawiam|pozdrowienia|terveisin|na shledanou)"
+    r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]*)"
 )
+"""How writers of mails take leave; common practice, no source."""
 _A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
 _MOST_IN_SIGN_OFF = 2
 
@@ -62,6 +69,10 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
     In what shows no sign of a mail it must stand apart, end in a comma, and have a name under it.
     """
     filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
+    if of_a_mail and filled and _is_signed(lines, filled[-1]):
+        number, line = lines[filled[-1]]
+        findings.leave_out("sign-off", f'the end of a mail: "{one_line(line)}"', f"{number}:1")
+        return _without_sign_off(lines[: filled[-1]], findings, of_a_mail=True)
     for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
         number, line = lines[at]
         under = [text.strip() for _, text in lines[at + 1 :] if text.strip()]
@@ -77,6 +88,14 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
             findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")
             return lines[:at]
     return lines
+
+
+def _is_signed(lines: Numbered, at: int) -> bool:
+    """Whether the last line of a mail is a name that stands apart, of which no song is sung."""
+    text = lines[at][1].strip()
+    if at == 0 or lines[at - 1][1].strip() or _A_NAME.fullmatch(text) is None:
+        return False
+    return text.endswith(".") or not is_of_a_song(text)
 
 
 def _heads(lines: Numbered) -> set[int]:

@@ -51,7 +51,7 @@ def with_named_letters(
     names = list(dict.fromkeys(name[0] for name, _ in result.values()))
     sure = len(names) > 1 or any(end == ":" for _, end in result.values())
     on = _LETTERS.startswith("".join(names)) and all(
-        _is_above_music(at, lines, tokens) for at in result
+        _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
     )
     if not (result and sure and on):
         return list(lines), False
@@ -84,6 +84,14 @@ def _is_above_music(at: int, lines: Sequence[Line], tokens: Tokens) -> bool:
     )
 
 
+def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line]) -> bool:
+    """Whether a letter names an earlier section once more: nothing stands under it."""
+    earlier = any(letters[one][0] == letters[at][0] for one in letters if one < at)
+    following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
+    below = next(following, None)
+    return earlier and (below is None or below in letters)
+
+
 _OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")
 _CLOSES = re.compile(r"(?<=[\s\w)]):[\]}/)](?=\s|[x×(\d]|$)")
 _BRACKETS = str.maketrans("[]{}", "    ")
@@ -96,10 +104,15 @@ _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
 _CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:VS?|CH|BR|PC|PRE|R|I|O)\s?\d?\]\s*")
 """Where sections are named so, a C in brackets alone on its line is the chorus."""
-_VERSE_LETTER = re.compile(r"\s*V\s?\d?\s*:?(?:\s*\|.*)?")
+_VERSE_LETTER = re.compile(
+    r"\s*V\s?\d?(?:\s*:?|\s*:?\s*\|.*|\s*:\s+[A-H]\S{0,6}(?:\s+[A-H]\S{0,6})+)\s*"
+)
 _CHORUS_LETTER = re.compile(r"\s*C\s?\d?\s*:")
-_FIRST_LETTER = re.compile(r"\s*([CB]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
+_CHORUS_ALONE = re.compile(r"\s*C\d?\s*")
+_FIRST_LETTER = re.compile(r"\s*([CBIO]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
+_BEGINS_WITH_CHORDS = re.compile(r"\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)")
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_COUNT_APART = re.compile(r"\s{2,}(\d{1,2})$")
 _ONE_TIME = re.compile(
     r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
     re.IGNORECASE,
@@ -138,8 +151,13 @@ def with_usual_signs(
 def _names_by_first_letters(lines: Sequence[Line]) -> bool:
     """Whether sections are called by the first letters of their kinds: V or V1, and C with a
     colon, so that a C alone is the chorus."""
-    verse = any(_VERSE_LETTER.fullmatch(line.text) for line in lines)
-    return verse and any(_CHORUS_LETTER.match(line.text) for line in lines)
+    short = [line.text if len(line.text) <= _LONGEST_ROW else "" for line in lines]
+    if not any(map(_VERSE_LETTER.fullmatch, short)):
+        return False
+    return any(map(_CHORUS_LETTER.match, short)) or any(
+        _CHORUS_ALONE.fullmatch(text) and not above.strip() and _BEGINS_WITH_CHORDS.match(below)
+        for above, text, below in zip(["", *short], short, [*short[1:], ""], strict=False)
+    )
 
 
 def _with_letter_in_brackets(line: Line) -> Line:
@@ -243,8 +261,15 @@ def _with_colon(line: Line, tokens: Tokens) -> Line:
     sure = any(word not in WORDS_TOO and not word.isdigit() for word in rest.split())
     if not sure or not _is_music(line, rest, tokens):
         return line
-    gap = ":".ljust(called.end() - end)
-    return replace(line, text=line.text[:end] + gap + rest)
+    name = _without_bar_count(line.text[:end], rest)
+    return replace(line, text=f"{name}:".ljust(called.end()) + rest)
+
+
+def _without_bar_count(name: str, row: str) -> str:
+    """A section's name without the figure that counts the bars beside it, as tables have it."""
+    count = _COUNT_APART.search(name)
+    bars = sum(map(bool, map(str.strip, row.split("|"))))
+    return name[: count.start()] if count is not None and int(count[1]) == bars else name
 
 
 def _is_music(line: Line, text: str, tokens: Tokens) -> bool:

@@ -13,7 +13,7 @@ from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three
 from chartkit.interchange.text.capo import doubled_capo, settle_key
-from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.chart_builder import NO_CHORDS, Sheet
 from chartkit.interchange.text.chord_rows import (
     read_chords,
     read_chords_behind,
@@ -23,6 +23,7 @@ from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.decode import decoded_lines
+from chartkit.interchange.text.endings import with_numbered_endings
 from chartkit.interchange.text.facts import facts_of, rest_of, without_parentheses
 from chartkit.interchange.text.further_verses import other_section, play_again, read_words_alone
 from chartkit.interchange.text.head import (
@@ -44,6 +45,7 @@ from chartkit.interchange.text.line_kinds import (
     Marks,
     Note,
     Remark,
+    Roadmap,
     SectionStart,
     Settings,
     Shapes,
@@ -56,6 +58,7 @@ from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.reference_lines import remark_beside
+from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tokens import Tokens, roots_of
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
@@ -69,7 +72,7 @@ def read_sheet(
 ) -> Taken:
     """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
     holds no music."""
-    bare = unquoted(decoded_lines(text, findings), findings)
+    bare = unquoted(without_stamps(decoded_lines(text, findings), findings), findings)
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
     above = Line(0, subject, where="the mail's subject") if subject else None
@@ -96,6 +99,7 @@ def read_lines(
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
+    lines = with_numbered_endings(lines)
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
     known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens)
     _report_chords_among_words(sheet, known)
@@ -296,7 +300,10 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
     cursor.at += 1
     if cursor.sheet.play_section(one.kind.text, _ends_section(cursor)):
         return
-    cursor.sheet.add(CueRow(cue_text(one.kind.text)))
+    if cursor.sheet.opened.name and not cursor.sheet.begun and one.kind.text != NO_CHORDS:
+        cursor.sheet.add_remark(cue_text(one.kind.text))
+    else:
+        cursor.sheet.add(CueRow(cue_text(one.kind.text)))
     cursor.sheet.findings.guess(
         "remark",
         "a line to the players without chords above is written as a cue",
@@ -327,6 +334,12 @@ def _note(cursor: Cursor, one: KnownLine) -> None:
     take_note(cursor.sheet, one.line)
 
 
+def _roadmap(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, Roadmap)
+    cursor.at += 1
+    cursor.sheet.take_roadmap(one.kind.stops, one.line)
+
+
 def _letter(cursor: Cursor, one: KnownLine) -> None:
     cursor.at += 1
     cursor.sheet.findings.leave_out(
@@ -350,5 +363,6 @@ _READERS: dict[type[LineKind], Callable[[Cursor, KnownLine], None]] = {
     Marks: _marks,
     Shapes: _shapes,
     Note: _note,
+    Roadmap: _roadmap,
     Letter: _letter,
 }

@@ -79,7 +79,7 @@ def is_tablature(text: str) -> bool:
         return False
     beside = _BESIDE.search(body)
     body = body[: beside.start()] if beside is not None else body
-    match = _STRING.fullmatch(body)
+    match = _STRING.fullmatch(body) if body.count("-") >= _FEWEST_DASHES else None
     if match is None:
         return False
     frets = match["frets"]

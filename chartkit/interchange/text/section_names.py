@@ -143,7 +143,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,3}(?![\dx×]|\s*(?:[x×]|times|bars?)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
@@ -159,14 +159,23 @@ _HEADING = re.compile(
     r"\s*(?P<colon>[:.]?)",
     re.IGNORECASE,
 )
+_SAID_BEHIND_TIMES = re.compile(
+    rf"(?P<heading>{_FULL_NAME}\s*(?:{_ANY_TIMES}|[(\[]\s*{_ANY_TIMES}\s*[)\]]))"
+    r"\s*[(\[](?P<said>[^()\[\]|]{1,60})[)\]]",
+    re.IGNORECASE,
+)
+"""A heading with its count and a remark in parentheses ("Chorus x2 (second time quiet)")."""
 _CUT_SHORT = r"(?:VS?|CHO?|CHOR|BR|PC|PRE|POST|REF|INT|INST|OUT|SOLO)\s?\d?"
 _ALONE = re.compile(
     rf"(?P<name>{_CUT_SHORT})(?:\s*[\[(](?P<said>[^()\[\]]{{1,40}})[\])]|"
     rf"\s*=\s*(?P<other>{_CUT_SHORT}))?"
 )
 """Names cut short, in capital letters alone on a line, with a remark or the same as another."""
+_A_CHORD = r"\(?[A-H][#b♯♭]?(?:maj|min|m|dim|sus|add|[#b♯♭]?\d{1,2}|\+|°|ø)*(?:/[A-H][#b♯♭]?)?\)?"
+_ROW_OF_CHORDS = rf"{_A_CHORD}(?:[\s–-]+{_A_CHORD})+\s*(?:\(?(?:[x×]\s?\d+|\d+\s?[x×])\)?)?$"
 _SHORT = re.compile(
-    r"(?P<name>R|(?:Ch|Cho|V|Br|PC|Pre|Post|Int|Inst|Out|Ref|Str)\s?\d{0,2}|[CBIO]\d?(?=\s*:\s*\|))"
+    r"(?P<name>R|(?:Ch|Cho|V|Br|PC|Pre|Post|Int|Inst|Out|Ref|Str)\s?\d{0,2}|M8|"
+    rf"[A-Z]\d?(?=\s*:\s*\|)|[CBIO]\d?(?=\s*:\s*{_ROW_OF_CHORDS}))"
     r"\.?\s*(?P<colon>[:)])(?!\S)",
     re.IGNORECASE,
 )
@@ -184,6 +193,8 @@ _AGAIN = re.compile(
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
+_EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}(?![^\s)\].:,])")
+"""Stars and low lines around what is emphasised."""
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
@@ -342,6 +353,8 @@ def name_before_more(text: str) -> int:
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
+    if "*" in short or "_" in short:
+        text = short = _EMPHASIS.sub("", short)
     if (heading := _between_signs(short) or _number_alone(short)) is not None:
         return heading
     if len(text) > _LONGEST_LINE:
@@ -389,7 +402,20 @@ def _over_another(text: str) -> Heading | None:
     return Heading(section_name(match["name"]), remark=match["remark"])
 
 
-_WHOLE_LINE: tuple[Callable[[str], Heading | None], ...] = (_cut_short, _over_another)
+def _said_behind_times(text: str) -> Heading | None:
+    """A heading with its count and, in parentheses, what is said of it."""
+    match = _SAID_BEHIND_TIMES.fullmatch(text) if text.endswith((")", "]")) else None
+    heading = _named(match["heading"], None) if match is not None else None
+    if match is None or heading is None or _LIKE_A_CHORD.match(match["said"]):
+        return None
+    return replace(heading, remark=match["said"].strip())
+
+
+_WHOLE_LINE: tuple[Callable[[str], Heading | None], ...] = (
+    _cut_short,
+    _over_another,
+    _said_behind_times,
+)
 
 
 def _short_with_colon(text: str, at: int) -> Heading | None:

@@ -4,6 +4,7 @@ Source of the words: common practice, no source.
 """
 
 import re
+import unicodedata
 
 from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.directions import is_greeting, is_talk
@@ -32,8 +33,24 @@ _FEEL = re.compile(
     r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
     re.IGNORECASE,
 )
+_ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
+_PICTURES = ("So", "Sk", "Mn")
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
 _MOST_WORDS_OF_A_NAME = 6
+
+
+def without_ornaments(text: str) -> str:
+    """A line without the rules, stars and small pictures at its ends."""
+    first, last = 0, len(text)
+    while first < last and _is_ornament(text[first]):
+        first += 1
+    while last > first and _is_ornament(text[last - 1]):
+        last -= 1
+    return text[first:last]
+
+
+def _is_ornament(sign: str) -> bool:
+    return sign in _ORNAMENTS or (not sign.isascii() and unicodedata.category(sign) in _PICTURES)
 
 
 def title_of(text: str) -> str:

@@ -167,6 +167,8 @@ _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
 _SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
 _RESTING = ("rest", "tacet", "pause")
 _LONGEST_TOKEN = 120
+_LONGEST_KEPT = 400
+"""Rows typed again, and rows that are looked at from several sides, are read once."""
 WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em"}
 """Chord symbols that are words as well (in English, or as exclamations)."""
 
@@ -182,13 +184,29 @@ class Tokens:
         self.naming = naming
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)
+        self._row = lru_cache(maxsize=2048)(self._row_of)
 
     def row(self, line: Line) -> tuple[Token, ...] | None:
         """The tokens of a line that is a row of chords; None for any other."""
-        if is_tablature(line.text):
+        text = line.text
+        tokens = self._row(text) if len(text) <= _LONGEST_KEPT else self._row_of(text)
+        if tokens is None or line.columns is None:
+            return tokens
+        return tuple(
+            replace(
+                token,
+                column=line.column(token.column),
+                end=line.column(token.end),
+            )
+            for token in tokens
+        )
+
+    def _row_of(self, text: str) -> tuple[Token, ...] | None:
+        """The tokens of a text that is a row of chords, with their places in it as columns."""
+        if is_tablature(text):
             return None
-        pieces = line.text.split()
-        barred = "|" in line.text
+        pieces = text.split()
+        barred = "|" in text
         small = sum([piece[0].islower() for piece in pieces])
         if barred:
             small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
@@ -196,19 +214,19 @@ class Tokens:
             return None  # no chord begins with a small letter
         collected: list[Token] = []
         words = chords = sure = 0
-        for kind, text, at, played in self._found(line.text):
-            token = Token(kind, line.column(at), text, played, line.column(at + len(text)))
+        for kind, part, at, played in self._found(text):
+            token = Token(kind, at, part, played, at + len(part))
             if token.letter and not barred:
                 kind, token = "word", replace(token, kind="word", played=())
             collected.append(token)
-            words += kind == "word" and not _COUNT.fullmatch(text)
+            words += kind == "word" and not _COUNT.fullmatch(part)
             chords += kind in STRUCK
-            sure += kind in STRUCK and text not in WORDS_TOO
+            sure += kind in STRUCK and part not in WORDS_TOO
             if words > 3 and words > chords:
                 return None
         if words and self.naming.small and any(piece[0].islower() for piece in pieces):
             return None
-        music = is_music(collected, words, chords, sure) and not is_told(line.text)
+        music = is_music(collected, words, chords, sure) and not is_told(text)
         return tuple(collected) if music else None
 
     def _found(self, line: str) -> Iterator[Part]:

@@ -31,6 +31,7 @@ from chartkit.chart.model import (
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.interchange.text.chart_builder import NO_CHORDS
 from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.facts import named_settings
 from chartkit.interchange.text.head import STRINGS
@@ -190,7 +191,7 @@ def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
     times = f" (x{section.times})" if section.times > 1 else ""
     lines = ["", f"== {section.name}{times}" if section.name else ""]
     if section.name and not section.systems:
-        lines.append("(no chords)")  # a name alone would be read as the section played again
+        lines.append(f"({NO_CHORDS})")  # a name alone would be read as the section played again
     for system in section.systems:
         if system.above:
             lines += ["", *(_remark(_announced(one)) for one in system.above)]

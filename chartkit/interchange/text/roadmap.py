@@ -1,0 +1,200 @@
+"""Roadmaps: lines that list a song's sections in the order in which they are played.
+
+"Form: Intro V1 C V2 C B C", "AABA" and "Verse - Chorus - Verse - Chorus x2" give the order of the
+whole song where each section is written once.  Initials stand for the kinds of sections that the
+sheet has.  Source of the labels and initials: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from chartkit.chart.model import CueRow, Section
+from chartkit.interchange.text.section_names import full_name_at, section_key, times_of
+from chartkit.interchange.wording import cue_text
+
+Key = tuple[str, str]
+"""What a section's name means: its kind and its number."""
+
+_LABEL = re.compile(
+    r"\s*(?:the\s+)?(?:song\s+)?(?:form|order|structure|arrangement|ablauf|aufbau|reihenfolge|forma|"
+    r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
+    r"road map|sequence|plan|layout)(?:\s+is)?\s*(?::|=|\s[-–—])\s*",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(
+    r"(?:[\s,;/+>|·•.&=_–—→⇒-]|(?<!\w)(?:and|then|und|dann|et|puis|y|luego|e|poi|en|och|og)(?!\w))+"
+)
+_TIMES = re.compile(
+    r"\s*[(\[]?\s*([x×]\s?\d{1,2}|\d{1,2}\s?[x×](?!\w)|twice)\s*[)\]]?", re.IGNORECASE
+)
+_TIMES_BEFORE = re.compile(r"(\d{1,2})\s?[x×]\s*(?=[^\W\d])", re.IGNORECASE)
+_WORD = re.compile(r"([^\W\d_][^\W\d_’'-]*)\.?(?:\s?(\d{1,2})(?!\s?[x×\d]))?")
+_ROMAN_BEHIND = re.compile(r"(?<=[^\W\d_])\s+[IVXA-D]$")
+_REMARK = re.compile(r"\s*[(\[]([^()\[\]]{1,60})[)\]]")
+_INITIALS = {
+    "i": "intro",
+    "v": "verse",
+    "p": "pre-chorus",
+    "c": "chorus",
+    "r": "chorus",
+    "b": "bridge",
+    "s": "solo",
+    "o": "outro",
+    "t": "tag",
+}
+_LONGEST = 200
+FEWEST_STOPS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A section that a roadmap names: how often it is played, and what is said of it."""
+
+    key: Key
+    times: int = 1
+    remark: str = ""
+
+
+@dataclass(slots=True)
+class _Reader:
+    kinds: frozenset[str]
+    stops: list[Stop] = field(default_factory=list)
+
+    def read(self, text: str) -> bool:
+        """Reads a whole text; whether it names sections and nothing else."""
+        at = self._behind(_BETWEEN, text, 0)
+        while at < len(text):
+            before = _TIMES_BEFORE.match(text, at)
+            times = int(before[1]) if before is not None else 1
+            at = before.end() if before is not None else at
+            end = self._name(text, at)
+            if end == at:
+                return False
+            at = self._said_of_last(text, end, times)
+            at = self._behind(_BETWEEN, text, at)
+        return True
+
+    def _behind(self, pattern: re.Pattern[str], text: str, at: int) -> int:
+        match = pattern.match(text, at)
+        return match.end() if match is not None else at
+
+    def _name(self, text: str, at: int) -> int:
+        """Takes a name, or initials that run together; where it ends."""
+        word = _WORD.match(text, at)
+        if word is None:
+            return at
+        end = full_name_at(text, at)
+        if end > at:
+            name = _ROMAN_BEHIND.sub("", text[at:end])  # "Intro V C": a V is a verse here
+            key = section_key(name)
+            if key[0] in self.kinds:
+                self.stops.append(Stop(key))
+                return at + len(name)
+        short = self._short(word[1], word[2] or "")
+        if short is not None:
+            self.stops.append(Stop(short))
+            return word.end()
+        letters = [self._short(letter, "") for letter in word[1]]
+        if word[1].isupper() and word[2] is None and None not in letters:
+            self.stops += [Stop(key) for key in letters if key is not None]
+            return word.end(1)
+        return at
+
+    def _short(self, word: str, number: str) -> Key | None:
+        """What a name cut short means among the sections of this sheet."""
+        kind = section_key(word)[0]
+        if kind in self.kinds and (len(word) > 1 or word.isupper()):
+            return kind, number
+        kind = _INITIALS.get(word.casefold(), "")
+        return (kind, number) if word.isupper() and kind in self.kinds else None
+
+    def _said_of_last(self, text: str, at: int, times: int) -> int:
+        """Takes the count and the remark behind a name; where they end."""
+        counted = _TIMES.match(text, at)
+        if counted is not None:
+            times, at = max(times, times_of(counted[1])), counted.end()
+        remark = _REMARK.match(text, at)
+        self.stops[-1] = replace(
+            self.stops[-1], times=times, remark=remark[1].strip() if remark is not None else ""
+        )
+        return remark.end() if remark is not None else at
+
+
+def label_end(text: str) -> int:
+    """Where the label of a roadmap ends with which a text begins; 0 where none does."""
+    match = _LABEL.match(text) if len(text) <= _LONGEST else None
+    return match.end() if match is not None else 0
+
+
+def stops_of(text: str, kinds: frozenset[str]) -> tuple[Stop, ...]:
+    """The sections that a text without its label lists; none where it says anything else.
+
+    ``kinds`` are the kinds of sections that the sheet has.
+    """
+    reader = _Reader(kinds)
+    if len(text) > _LONGEST or not reader.read(text.strip().rstrip(".!")):
+        return ()
+    return tuple(reader.stops) if len(reader.stops) >= FEWEST_STOPS else ()
+
+
+def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int, Stop]] | None:
+    """The sections in the order in which they are played, each with its stop, where sections with
+    these keys are written once each; None where the stops are no order of the whole song.
+
+    A name without its number is the next of its kind, and then the last again.  A first or last
+    section may go without saying.
+    """
+    if len(set(keys)) < len(keys):
+        return None
+    order: list[int] = []
+    for stop in stops:
+        at = _played(stop.key, keys, order)
+        if at is None:
+            return None
+        order.append(at)
+    missing = set(range(len(keys))) - set(order)
+    edges = {0, len(keys) - 1} if len(keys) > 2 else set()
+    if not missing <= edges or order == [*range(len(keys))]:
+        return None
+    first, last = ([(at, Stop(keys[at]))] * (at in missing) for at in (0, len(keys) - 1))
+    return [*first, *zip(order, stops, strict=True), *last]
+
+
+def _played(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
+    """Which section a stop plays, after those in the order so far."""
+    kind = [at for at, one in enumerate(keys) if one[0] == key[0]]
+    if key in keys and (key[1] or len(kind) == 1):
+        return keys.index(key)
+    if key[1]:
+        return kind[0] if len(kind) == 1 and key[1] == "1" else None
+    fresh = [at for at in kind if at not in order]
+    return fresh[0] if fresh else kind[-1] if kind else None
+
+
+def in_playing_order(
+    sections: Sequence[Section], stops: Sequence[Stop]
+) -> tuple[Section, ...] | None:
+    """The sections as a roadmap orders them, each with its rows where it is played first; None
+    where the sections do not go by it."""
+    if any(not one.name or not one.rows for one in sections):
+        return None
+    order = playing_order(stops, [section_key(one.name) for one in sections])
+    played: list[Section] = []
+    names: set[str] = set()
+    for at, stop in order or ():
+        section = sections[at]
+        if section.same_as and section.same_as.casefold() not in names:
+            return None
+        again = section.name.casefold() in names
+        remark = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
+        played.append(
+            replace(
+                section,
+                times=stop.times if stop.times > 1 else section.times,
+                same_as="" if again else section.same_as,
+                rows=remark if again else (*remark, *section.rows),
+            )
+        )
+        names.add(section.name.casefold())
+    return tuple(played) if order is not None else None

@@ -1,0 +1,58 @@
+"""What programs print before every line: numbers of lines, and in a chat the time and who wrote.
+
+Source of the forms: common practice, no source.
+"""
+
+import itertools
+import re
+from collections.abc import Sequence
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.decode import Numbered
+from chartkit.interchange.wording import counted
+
+CHAT = "chat-stamps"
+"""The code under which it is found that a text was copied from a chat."""
+_NUMBER = re.compile(r"\s{0,6}(\d{1,4})(?:[.:)|]?(?=\s)|$)")
+_STAMP = re.compile(
+    r"\s*[\[(<]?\s*(?:\d{1,4}[./-]\d{1,2}[./-]?(?:\d{2,4})?,?\s+)?"
+    r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*[\])>]?\s*(?:[-–]\s*)?"
+    r"(?P<who>[^\W\d][^:|]{0,30}):(?:\s|$)"
+)
+_FEWEST = 6
+_FEWEST_STAMPED = 3
+_MOSTLY = 0.8
+_MOST_LINES = 4_000
+"""More is a book, and no single sheet."""
+
+
+def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without what a program printed before each, which is reported."""
+    if len(lines) > _MOST_LINES:
+        return lines
+    filled = [line for _, line in lines if line.strip()]
+    if _are_numbered(filled):
+        findings.guess("line-numbers", "the figures before the lines number them: left out")
+        return [(number, _NUMBER.sub(_blanks, line, count=1)) for number, line in lines]
+    stamps = [_STAMP.match(line) for line in filled]
+    writers = [stamp["who"].strip() for stamp in stamps if stamp is not None]
+    if len(writers) < max(_FEWEST_STAMPED, len(filled) / 2):
+        return lines
+    findings.guess(
+        CHAT,
+        f"{counted(len(writers), 'line')} of a chat: their times and the names of the writers "
+        f"({', '.join(dict.fromkeys(writers))}) are left out",
+    )
+    return [(number, _STAMP.sub("", line, count=1)) for number, line in lines]
+
+
+def _blanks(match: re.Match[str]) -> str:
+    return " " * len(match[0])
+
+
+def _are_numbered(lines: Sequence[str]) -> bool:
+    """Whether mostly all lines begin with figures that count on by one."""
+    matches = [_NUMBER.match(line) for line in lines]
+    figures = [int(match[1]) for match in matches if match is not None]
+    on = all(after - before == 1 for before, after in itertools.pairwise(figures))
+    return on and len(figures) >= max(_FEWEST, _MOSTLY * len(lines))

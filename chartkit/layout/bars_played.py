@@ -1,0 +1,62 @@
+"""How many bars of each section are played each time, its own repeats and endings counted."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem
+from chartkit.chart.model import Bar, Chart, MusicRow, Section
+from chartkit.chart.playing_order import PlayedBar, playing_order
+
+
+def bars_written(section: ArrangedSection) -> int:
+    """How many bars of a section are written: a rest of eight bars is eight, a pick-up none."""
+    return sum(_counted(bar.bar) for system in _timed(section) for bar in system.bars)
+
+
+def bars_played(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
+    """The bars of each section as they are counted on stage, for one time through it.
+
+    ``|: A | B :|`` is four bars.  Where a repeat reaches from one section into another there is no
+    such number for either, and the written bars are counted; so they are where the times through a
+    section differ in length.
+    """
+    written = tuple(map(bars_written, sections))
+    systems = [_timed(section) for section in sections]
+    chart = Chart((), tuple(map(_without_jumps, sections, systems)))
+    order = playing_order(chart)
+    steps = [played.section for played in order.bars]
+    if order.cut_short or any(after < before for before, after in pairwise(steps)):
+        return written
+    played = [0] * len(sections)
+    for bar in order.bars:
+        played[bar.section] += _one_bar(bar, systems)
+    each = zip(sections, written, played, strict=True)
+    return tuple(_each_time(section.times, bars, total) for section, bars, total in each)
+
+
+def _timed(section: ArrangedSection) -> list[ArrangedSystem]:
+    """The rows that stand in time; bars in free time are not counted."""
+    return [system for system in section.systems if system.lines and system.bars]
+
+
+def _without_jumps(section: ArrangedSection, systems: Sequence[ArrangedSystem]) -> Section:
+    rows = tuple(
+        MusicRow(tuple(replace(bar.bar, marks=()) for bar in system.bars), system.lines)
+        for system in systems
+    )
+    return Section(section.name, rows, section.times)
+
+
+def _counted(bar: Bar) -> int:
+    return 0 if bar.pickup else bar.lasts
+
+
+def _one_bar(played: PlayedBar, systems: Sequence[Sequence[ArrangedSystem]]) -> int:
+    """What a bar counts; a long rest and a sign for two bars are played bar by bar."""
+    bar = systems[played.section][played.row].bars[played.bar].bar
+    return 1 if bar.rest or bar.simile else _counted(bar)
+
+
+def _each_time(times: int, written: int, total: int) -> int:
+    return total // times if total % times == 0 else written

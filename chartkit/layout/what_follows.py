@@ -1,0 +1,103 @@
+"""What a folded page says at the end of a section that is not followed by the next one on the page.
+
+``1st time to Verse 2 · 2nd to Bridge`` stands at the right under the last row, so that nobody plays
+on into the wrong section (common practice, no source).
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from chartkit.arrange.arrangement import ArrangedSection
+from chartkit.layout.fit import Fitter
+from chartkit.layout.place import PlacedSystem
+from chartkit.layout.song_form import FormEntry, SongForm
+from chartkit.layout.style import Style
+
+_BETWEEN = " · "
+_DOWN, _TALLER = 8.5, 4.0
+"""How far under a row the line stands, and how much of that the row is made taller by, in points at
+scale 1; the gap above the next section holds the rest."""
+_WIDEST = 0.75
+"""The largest part of a line that it takes; longer ones are set smaller."""
+
+
+def ordinal(number: int) -> str:
+    """``1st``, ``2nd`` …"""
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10)
+    return f"{number}{ending or 'th'}"
+
+
+def what_follows(form: SongForm) -> tuple[str, ...]:
+    """For each printed section the words at its end.
+
+    Empty where the page may be read on, where the section ends in a jump, which says itself where
+    to go, and on a page that is not folded.
+    """
+    if not form.is_folded:
+        return ("",) * len(form.sections)
+    last = len(form.sections) - 1
+    return tuple(
+        "" if _jumps(section) else _words(form.entries, printed, last)
+        for printed, section in enumerate(form.sections)
+    )
+
+
+def _jumps(section: ArrangedSection) -> bool:
+    kinds = {
+        mark.kind for system in section.systems for bar in system.bars for mark in bar.bar.marks
+    }
+    return bool(kinds & {"D.C.", "D.S."})
+
+
+def _words(entries: Sequence[FormEntry], printed: int, last: int) -> str:
+    """Each time through a section and where it leads; times that lead to one place together."""
+    at = [i for i, entry in enumerate(entries) if entry.printed == printed]
+    after = [entries[i + 1] if i + 1 < len(entries) else None for i in at]
+    times = [entries[i].times for i in at]
+    even = len(set(times)) == 1
+    if even and _reads_on([entry.printed if entry else None for entry in after], printed, last):
+        return ""
+    places = [entry.name if entry else "" for entry in after]
+    if even and len(set(places)) == 1:
+        return f"then {places[0]}"
+    counts = [0 if even else count for count in times]
+    return _BETWEEN.join(
+        _said([n for n, _, _ in group], place, count)
+        for (place, count), group in groupby(
+            [
+                (n, place, count)
+                for n, (place, count) in enumerate(zip(places, counts, strict=True), 1)
+            ],
+            key=lambda one: one[1:],
+        )
+    )
+
+
+def _reads_on(after: Sequence[int | None], printed: int, last: int) -> bool:
+    """Whether a player who reads on plays what comes: each time the next bars on the page, or the
+    same bars again and then the next."""
+    *before, final = after
+    alike = all(one == final for one in before) or all(one == printed for one in before)
+    return alike and (final == printed + 1 or (final is None and printed == last))
+
+
+def _said(numbers: Sequence[int], place: str, count: int) -> str:
+    """``1st time to Bridge``; with how often it is played where that differs."""
+    listed = ", ".join(map(ordinal, numbers)) + " time" * (numbers[0] == 1)
+    often = f" (× {count})" if count else ""
+    return f"{listed}{often} {f'to {place}' if place else 'end'}"
+
+
+def with_what_follows(
+    systems: tuple[PlacedSystem, ...], words: str, fitter: Fitter, style: Style
+) -> tuple[PlacedSystem, ...]:
+    """The systems of a section, the words at the right under the last."""
+    if not words or not systems:
+        return systems
+    *before, last = systems
+    size = fitter.fitting_size(words, "italic", style.cue, _WIDEST * style.line_width)
+    x = style.line_width - fitter.width(words, "italic", size)
+    line = fitter.text(words, x, last.height + style.pt(_DOWN), "italic", size, "follows")
+    taller = replace(last, items=(*last.items, line), height=last.height + style.pt(_TALLER))
+    return (*before, taller)
