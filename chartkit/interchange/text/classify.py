@@ -54,7 +54,14 @@ from chartkit.interchange.text.reference_lines import (
     legend_pairs,
     says_note,
 )
-from chartkit.interchange.text.roadmap import Key, Stop, label_end, playing_order, stops_of
+from chartkit.interchange.text.roadmap import (
+    Key,
+    Stop,
+    are_by_letters,
+    label_end,
+    playing_order,
+    stops_of,
+)
 from chartkit.interchange.text.section_names import (
     Heading,
     full_name_at,
@@ -201,8 +208,8 @@ class _Classifier:
             return False
         outside = not any(self.headings[:at]) or not any(self.headings[at + 1 :])
         row = self.rows[at]
-        by_letters = all(len(kind) == 1 or kind == "bridge" for kind, _ in self.written)
-        return outside and (row is None or (by_letters and not _is_filled(below[:1])))
+        by_letters = are_by_letters(self.written) and not _is_filled(below[:1])
+        return outside and (row is None or by_letters)
 
     @cached_property
     def written(self) -> tuple[Key, ...]:
@@ -225,6 +232,8 @@ class _Classifier:
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
+        if len(heading.name) == 1 and heading.name.isupper():
+            self.names.letters.add(heading.name)
         if not is_known_name(heading.name):
             return
         if not text.startswith("("):

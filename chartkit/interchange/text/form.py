@@ -44,6 +44,12 @@ _AGAIN = re.compile(
     r"(?:the\s+)?",
     re.IGNORECASE,
 )
+_FINISH = re.compile(
+    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close|stop)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
+    r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
+    re.IGNORECASE,
+)
+"""How an ending is told without its name ("finish on a big E")."""
 _AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 _TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
@@ -73,6 +79,7 @@ _LEADS_TO_CHORDS = re.compile(
     r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
+_OVER = re.compile(r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE)
 _CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
 _OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
@@ -99,6 +106,8 @@ class KnownNames:
 
     keys: set[tuple[str, str]] = field(default_factory=set)
     kinds: set[str] = field(default_factory=set)
+    letters: set[str] = field(default_factory=set)
+    """Names that are a letter each, as people call the parts of a tune."""
 
     def add(self, name: str) -> None:
         """Adds a name."""
@@ -154,7 +163,7 @@ def steps_of(
     """
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
-    text = _AGAIN_CUT_SHORT.sub(r"\1 ", text)
+    text = _FINISH.sub(r"\1End", _AGAIN_CUT_SHORT.sub(r"\1 ", text))
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
     for at, clause, sign in _clauses(text, start):
@@ -356,6 +365,9 @@ class _FormReader:
         """Takes words that name the section whose music is played."""
         match = _LIKE.fullmatch(clause)
         other = (match["other"] or match["own"] or "") if match is not None else ""
+        if other in self.known.letters and not step.like and _OVER.match(clause):
+            step.like = other
+            return True
         heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
         if heading is None or heading.rest_at is not None or step.like:
             return False

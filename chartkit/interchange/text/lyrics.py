@@ -9,7 +9,7 @@ import re
 import unicodedata
 from collections.abc import Container, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.interchange.text.bars import ReadRow
@@ -41,6 +41,7 @@ common practice)."""
 _SUNG_ENDING = re.compile(r".*(?:[dt]ed|(?:[cgsxz]|ch|sh)es|[^aeiouy][lr]es?)", re.IGNORECASE)
 """Words whose last e is sung all the same, as in *wanted*, *roses* and *little*."""
 _VOWELS = re.compile(r"(?:(?<!q)u|(?<=[^aeiou])y|[aeio])(?:[aeiou]|y(?![aeiou]))*")
+_RUNS = re.compile(r"[aeiouyæœøı]+")
 _CLOSED = ("ght", "gh", "ck", "tch", "dg")
 """Consonants that belong to the syllable before."""
 _ENDS_IN_LE = re.compile("le[sd]?")
@@ -183,7 +184,10 @@ def _segment(line: str, start: int, end: int) -> Segment:
 VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
 """The number of a verse before its words."""
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
-_TIMES = re.compile(r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)$", re.IGNORECASE)
+_TIMES = re.compile(
+    r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
+    re.IGNORECASE,
+)
 _LONGEST_TIMES = 12
 _GAP = 2
 _MOST_BEHIND = 8
@@ -226,6 +230,28 @@ def _trimmed(cell: tuple[Segment, ...]) -> tuple[Segment, ...]:
     while len(cell) > 1 and cell[-1] == Segment():
         cell = cell[:-1]
     return cell or (Segment(),)
+
+
+def places_by_syllables(words: str, count: int) -> tuple[int, ...]:
+    """The columns of so many chords spread over a line of words, each before a word where there
+    are words enough."""
+    pieces = list(re.finditer(r"\S+", words))
+    before = [0, *accumulate(syllable_count(piece[0]) for piece in pieces)]
+    total = before.pop()
+    places: list[int] = []
+    at = -1
+    for number in range(count):
+        free = range(at + 1, max(at + 2, len(pieces) - (count - number - 1)))
+        wanted = number * total / count
+        at = min(free, key=lambda i: abs(before[i] - wanted) if i < len(before) else total + i)
+        places.append(pieces[at].start() if at < len(pieces) else len(words))
+    return tuple(places)
+
+
+def syllable_count(word: str) -> int:
+    """How many syllables a word has, about: runs of vowels, or signs of another script."""
+    letters = unicodedata.normalize("NFD", word.lower())
+    return len(_RUNS.findall(letters)) or max(1, sum(ord(c) > LAST_LATIN for c in word))
 
 
 def at_end_of(music: MusicRow) -> ReadRow:

@@ -42,7 +42,7 @@ _NAMES_OF_KIND = {
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle, brücke, puente musical, puente, pont, "
     "ponte, stick, overgang",
-    "solo": "solo",
+    "solo": "solo, solos, soli",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
@@ -123,11 +123,25 @@ _TIMES_IN_WORDS = {
     "deux fois": 2,
     "trois fois": 3,
     "due volte": 2,
+    "tre volte": 3,
+    "duas vezes": 2,
+    "três vezes": 3,
+    "twee keer": 2,
+    "drie keer": 3,
+    "två gånger": 2,
+    "tre gånger": 3,
+    "to ganger": 2,
+    "tre ganger": 3,
+    "to gange": 2,
+    "dwa razy": 2,
+    "trzy razy": 3,
+    "zwei mal": 2,
+    "drei mal": 3,
 }
 _ANY_WORD = _any_of(tuple(_TIMES_IN_WORDS))
 _TIMES = (
     r"(?:(?:repeat|play|rep\.?|wdh\.?)\s*)?"
-    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|gånger|ganger)\b)"
+    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|gånger|ganger|gange|razy)\b)"
     r"|{word})"
 )
 _ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD})\b")
