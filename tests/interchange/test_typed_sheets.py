@@ -141,11 +141,16 @@ def _is_chord_or_sign(word: str) -> bool:
     return chord_or_none(word) is not None or word.casefold() in SAID_OTHERWISE
 
 
+_PARTED = """
+asked leaves loved gates you're high-er draw-er no-bo-dy some-bo-dy some-thing lone-ly care-ful
+home-ward light-house lit-tle cat-tle whis-tle wan-ted ro-ses watch-es flow-ers sing-ing
+Ha-fen Was-ser Lich-ter por-que nie-bla can-ción
+"""
+
+
 @pytest.mark.parametrize(
     "parted",
-    "asked leaves loved gates high-er draw-er no-bo-dy some-bo-dy some-thing lone-ly care-ful "
-    "home-ward light-house lit-tle cat-tle whis-tle wan-ted ro-ses watch-es flow-ers sing-ing "
-    "Ha-fen Was-ser Lich-ter por-que nie-bla can-ción".split(),
+    _PARTED.split(),
 )
 def test_words_are_cut_at_syllables_that_are_sung(parted: str) -> None:
     """A chord over any letter of a word cuts it at one of its syllables or nowhere.

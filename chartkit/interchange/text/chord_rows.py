@@ -23,7 +23,7 @@ _FEWEST_IN_A_LIST = 3
 _JOINED = re.compile(r"[A-H][^\s|()-]*(?: ?(?:[-–—]+>?|→|,) ?[A-H][^\s|()-]*)+")
 _CLOSE = re.compile(r"[A-H][^\s|()-]*(?: [A-H][^\s|()-]*){2,}")
 _SHORT_OF_WORDS, _FAR_SHORT_OF_WORDS = 0.8, 0.5
-"""How short a list of chords is beside the words for which it stands; common practice, no source."""
+"""How short a list of chords is beside its words; common practice, no source."""
 
 
 def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:

@@ -122,7 +122,9 @@ _LONGEST_LINE = 120
 _SAYS_ONE = re.compile(r"\d|key|to[nm]|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
 """A figure or one of a few words, without which there is no fact; most lines have none."""
 _FACTS_APART = re.compile(
-    r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|\s+(?=[ck]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*")
+    r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
+    r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
+)
 _NAMES_ONE = re.compile(
     r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
@@ -264,7 +266,8 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
 
 
 _PARTS_OF_A_HEAD = re.compile(
-    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/\s|\s+[–—-]\s+|\s{2,}|\s+(?=[ck]apo\b)"
+    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/\s|\s+[–—-]\s+|\s{2,}|"
+    r"(?<=\b[A-G])\s+(?=[CcKk]apo\b)|(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)"
 )
 _IN_KEY = re.compile(
     r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"

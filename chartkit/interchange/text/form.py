@@ -45,7 +45,7 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _FINISH = re.compile(
-    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close|stop)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
+    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
     r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
     re.IGNORECASE,
 )
@@ -67,6 +67,11 @@ _LIKE = re.compile(
     r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
+    re.IGNORECASE,
+)
+_ARTICLE = re.compile(
+    r"(?:an?|one|another|ein(?:e[nrms]?)?|une?|una|uno|een|en|ett)\s+(?:(?:long|short|big|little|quick|slow|"
+    r"quiet|loud|last|lange[nrs]?|kurze[nrs]?)\s+)?(?=[^\W\d_]{4})",
     re.IGNORECASE,
 )
 _SAME = re.compile(
@@ -166,6 +171,7 @@ def steps_of(
     text = _FINISH.sub(r"\1End", _AGAIN_CUT_SHORT.sub(r"\1 ", text))
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
+    reader.labelled = bool(text[:start].strip())
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
         if not reader.steps and not reader.said_before:
@@ -197,7 +203,7 @@ class _FormReader:
         self.text = text
         self.reads_as_chords = reads_as_chords
         self.known = known
-        self.doubtful = False
+        self.doubtful = self.labelled = False
         self.said_before = ""
         self.steps: list[_Step] = []
         self.words = self.known_words = 0
@@ -253,6 +259,8 @@ class _FormReader:
 
     def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
+        if not first or self.labelled:
+            clause = _ARTICLE.sub("", clause, count=1)
         end = full_name_at(clause, 0)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()

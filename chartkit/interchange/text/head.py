@@ -319,7 +319,10 @@ def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
 
 
 def _take_mixed_line(sheet: Sheet, text: str, line: Line) -> bool:
-    mixed = facts_and_rest(_uncommented(line.text))
+    bare = _uncommented(line.text)
+    mixed, head = facts_and_rest(bare), head_facts(bare)
+    if len(head.facts) > len(mixed[0]) > 0 and not head.rest and "title" in sheet.top:
+        return _take_head_facts(sheet, bare, line)
     if not _tells_much(mixed[0]):
         return False
     _take_mixed(sheet, *mixed, _uncommented(text), line)

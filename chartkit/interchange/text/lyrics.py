@@ -41,6 +41,8 @@ common practice)."""
 _SUNG_ENDING = re.compile(r".*(?:[dt]ed|(?:[cgsxz]|ch|sh)es|[^aeiouy][lr]es?)", re.IGNORECASE)
 """Words whose last e is sung all the same, as in *wanted*, *roses* and *little*."""
 _VOWELS = re.compile(r"(?:(?<!q)u|(?<=[^aeiou])y|[aeio])(?:[aeiou]|y(?![aeiou]))*")
+_CONTRACTED = re.compile(r"['’][a-z]{1,3}\b.*")
+"""What is drawn together with a word, as in *you're*, and adds no syllable."""
 _RUNS = re.compile(r"[aeiouyæœøı]+")
 _CLOSED = ("ght", "gh", "ck", "tch", "dg")
 """Consonants that belong to the syllable before."""
@@ -115,7 +117,7 @@ def _syllables_of(word: str) -> list[int]:
 
     A dictionary for hyphenation knows less than half of the places that singers know.
     """
-    word = word.lower()
+    word = _CONTRACTED.sub("", word.lower())
     compound = _BEHIND_SILENT_E.match(word) or _BEHIND_EVERY.match(word)
     if compound is not None:  # the e before it is not sung
         start = compound.end("stem")

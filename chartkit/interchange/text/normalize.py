@@ -204,7 +204,7 @@ def _with_remark(line: Line, tokens: Tokens) -> Line | None:
     """A row of chords with the remark behind it in parentheses; None for any other line."""
     ways = [*remarks_behind(line.text)]
     row, bar, said = line.text.rstrip().rpartition("|")
-    if bar and said.strip() and (marks_of(said) or is_direction(said)):
+    if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
     for chords, remark in ways:
         if _is_music(line, chords, tokens) and not _is_music(line, remark.strip()[1:-1], tokens):

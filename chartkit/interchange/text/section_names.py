@@ -153,7 +153,7 @@ MOST_TIMES = 99
 
 # ---- headings
 _WHICH = (
-    r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|big|1st|2nd|3rd|[4-9]th|"
+    r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
@@ -207,6 +207,8 @@ _AGAIN = re.compile(
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
+_COMMENTED = re.compile(r"(?P<heading>\S.*?)\s+(?://+|#+\s|<-+|←|;)\s*(?P<said>[^|]{1,50})")
+"""A heading and a comment behind it."""
 _EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}(?![^\s)\].:,])")
 """Stars and low lines around what is emphasised."""
 _DECORATION = " \t-–—=*#_~•"
@@ -246,6 +248,7 @@ _COUNTING = {
     "vi": 6,
 }
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
+_HALVES = frozenset({"half", "halber", "halve", "demi"})
 _ORDINALS = {
     "first": 1,
     "second": 2,
@@ -298,6 +301,8 @@ def _number_of(text: str) -> str:
 
 def _ordinal_of(which: str) -> str:
     word = which.strip().casefold()
+    if word in _HALVES:
+        return "half"
     figure = _ORDINAL.fullmatch(word)
     return figure[1] if figure is not None else str(_ORDINALS.get(word.rstrip("rs"), ""))
 
@@ -322,7 +327,7 @@ def is_short_name(name: str) -> bool:
 
 _FIRST_WORDS = frozenset(
     word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
-) | frozenset(["section", "part", "teil", "parte", "partie", "solo"])
+) | frozenset(["section", "part", "teil", "parte", "partie", "solo", "finish", "close"])
 _WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -367,6 +372,10 @@ def name_before_more(text: str) -> int:
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
+    if (commented := _COMMENTED.fullmatch(short)) is not None:
+        named = heading_of(commented["heading"])
+        if named is not None and named.rest_at is None and not named.remark:
+            return replace(named, remark=commented["said"])
     if "*" in short or "_" in short:
         text = short = _EMPHASIS.sub("", short)
     if (heading := _between_signs(short) or _number_alone(short)) is not None:
@@ -448,6 +457,7 @@ def _named(text: str, at: int | None) -> Heading | None:
     if match is None:
         return _with_more(text)
     name, times = section_name(match["name"]), _times_in(match)
+    times = 2 if times == 1 and name.casefold().startswith("double ") else times
     if match.end() == len(text):
         return Heading(name, times)
     if match["colon"] == ":":
