@@ -207,6 +207,18 @@ def test_tempo_and_meter_have_their_map() -> None:
     assert events == [(0, "4/4"), (0, "90"), (4, "3/4"), (7, "6/8"), (7, "120")]
 
 
+def test_sections_are_markers() -> None:
+    """Each section has a marker with its name where it begins, after the count-in."""
+    chart = chart_of("key: C\n\n== Verse\n|: C :|\n\n== Refräng x2\n| F |\n\n== Verse\n")
+    content = midi_bytes("Song", [Player("guitar", performance(chart))])
+    at, markers = 0, []
+    for message in mido.MidiFile(file=BytesIO(content), charset="utf-8").tracks[0]:
+        at += message.time
+        if message.type == "marker":
+            markers.append((at / 480, message.text))
+    assert markers == [(4, "Verse"), (12, "Refräng"), (20, "Verse")]
+
+
 @pytest.mark.parametrize(
     ("bars", "seconds"),
     [

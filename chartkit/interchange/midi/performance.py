@@ -62,13 +62,14 @@ class TimedBar:
     """A played bar: its start, its meter, and beats a minute in it.
 
     ``held`` are the stretches under a fermata, from where to where in quarter notes after the bar's
-    start, in order.
+    start, in order.  ``section`` is the name of the section that begins here, else empty.
     """
 
     start: Fraction
     meter: Meter
     tempo: int
     held: tuple[tuple[Fraction, Fraction], ...] = ()
+    section: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,14 +107,17 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     capos = {} if capo is not None else capos_of_rows(chart)
     first = chart.capo if capo is None else capo
     voicings = {place: _voicings(chart, place) for place in dict.fromkeys([first, *capos.values()])}
-    stretch = -1
+    stretch = section = -1
     hand = _Hand()
     timed, words = [], []
     at = Fraction(0)
     key = written_key(chart)
     last: tuple[Chord, Key] | None = None
     for one in bars:
-        timed.append(TimedBar(at, one.played.meter, one.tempo, one.held()))
+        begins = one.played.section != section
+        section = one.played.section
+        name = chart.sections[section].name if begins else ""
+        timed.append(TimedBar(at, one.played.meter, one.tempo, one.held(), name))
         where = one.played.key or key
         here = voicings[capos.get((one.played.section, one.played.home, one.played.row), first)]
         if last is not None and one.goes_on and (last[0], where) != last:

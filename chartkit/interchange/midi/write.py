@@ -1,8 +1,8 @@
 """Performances as a Standard MIDI File, format 1.
 
-Written by mido.  The first track holds tempo and meter; then come the words, each guitar on a
-track and channel of its own, and the click on the percussion channel.  Programs and percussion
-keys are those of General MIDI (level 1, from memory).
+Written by mido.  The first track holds tempo, meter and the names of the sections; then come the
+words, each guitar on a track and channel of its own, and the click on the percussion channel.
+Programs and percussion keys are those of General MIDI (level 1, from memory).
 """
 
 from collections.abc import Sequence
@@ -103,6 +103,9 @@ def _tempo_track(title: str, lead: Performance, before: Fraction) -> mido.MidiTr
     tempo, meter = 0, None
     for place, bar in enumerate(lead.bars):
         at = 0 if place == 0 else _ticks(bar.start + before)
+        if bar.section:
+            marker = mido.MetaMessage("marker", text=bar.section)
+            events.append((_ticks(bar.start + before), 2, marker))
         beat = bar.meter.beat
         if bar.meter != meter:
             clocks = min(255, round(24 * 4 * beat))
