@@ -22,6 +22,11 @@ CHANGES = (
 )
 
 
+def heard_in(text: str, **wish: Any) -> Any:
+    """What the desk sounds."""
+    return listened(PageWish(text=text, **wish))
+
+
 def sounded_by_file(text: str, capo: int) -> list[tuple[float, int]]:
     """Seconds from the first bar and pitch of each note of the first guitar, as mido, an outside
     library, reads the file's tempo."""
@@ -31,7 +36,7 @@ def sounded_by_file(text: str, capo: int) -> list[tuple[float, int]]:
         at += message.time
         if message.type == "note_on" and message.velocity:
             (clicks if message.channel == 9 else notes).append((at, message.note))
-    bar = listened(PageWish(text=text, capo=capo))["bars"][0]  # type: ignore[index]
+    bar = heard_in(text, capo=capo)["bars"][0]
     counted = bar[1] * bar[2]
     assert clicks[0][0] == 0 and any(abs(when - counted) < 0.002 for when, _ in clicks)
     return sorted((round(when - counted, 2), pitch) for when, pitch in notes)
@@ -44,8 +49,8 @@ def test_what_is_heard_is_what_the_file_holds(name: str, capo: int) -> None:
     meter."""
     path = ROOT / "examples" / f"{name}.chart"
     text = path.read_text(encoding="utf-8") if path.exists() else CHANGES
-    heard = listened(PageWish(text=text, capo=capo))
-    notes = sorted((start, pitch) for start, _, pitch, _ in heard["guitars"][0])  # type: ignore[index]
+    heard = heard_in(text, capo=capo)
+    notes = sorted((start, pitch) for start, _, pitch, _ in heard["guitars"][0])
     wanted = sounded_by_file(text, capo)
     assert len(notes) == len(wanted) > 10
     for (start, pitch), (when, other) in zip(
@@ -56,10 +61,10 @@ def test_what_is_heard_is_what_the_file_holds(name: str, capo: int) -> None:
 
 def test_sections_begin_with_their_bars() -> None:
     """Each section as it comes begins where a bar begins, in order, and within the song."""
-    heard = listened(PageWish(text=SONG))
-    names, starts = zip(*heard["sections"], strict=True)  # type: ignore[call-overload]
+    heard = heard_in(SONG)
+    names, starts = zip(*heard["sections"], strict=True)
     assert names == ("Intro", "Verse 1", "Verse 2", "Chorus", "Bridge", "Chorus", "Coda")
-    bars = [bar[0] for bar in heard["bars"]]  # type: ignore[attr-defined]
+    bars = [bar[0] for bar in heard["bars"]]
     assert set(starts) <= set(bars) and list(starts) == sorted(starts)
     # 4/4 at 92 beats a minute: the four bars of the intro last 16 beats.
     assert starts[1] == pytest.approx(16 * 60 / 92, abs=0.001)
@@ -67,9 +72,9 @@ def test_sections_begin_with_their_bars() -> None:
 
 def test_a_second_guitar_is_heard_beside_the_first() -> None:
     """Chosen beside, it plays the same moments with the shapes of its own capo."""
-    heard = listened(PageWish(text=SONG, capo=1, second=6))
-    alone = listened(PageWish(text=SONG, capo=6))
-    assert heard["guitars"][1] == alone["guitars"][0] != heard["guitars"][0]  # type: ignore[index]
+    heard = heard_in(SONG, capo=1, second=6)
+    alone = heard_in(SONG, capo=6)
+    assert heard["guitars"][1] == alone["guitars"][0] != heard["guitars"][0]
 
 
 def test_what_cannot_be_played_says_why() -> None:
