@@ -31,7 +31,9 @@ def sounded_by_file(text: str, capo: int) -> list[tuple[float, int]]:
     """Seconds from the first bar and pitch of each note of the first guitar, as mido, an outside
     library, reads the file's tempo."""
     content, _ = midi_of(song_of_text(text).chart, View(Capo.from_number(capo)))
-    at, notes, clicks = 0.0, [], []
+    at = 0.0
+    notes: list[tuple[float, int]] = []
+    clicks: list[tuple[float, int]] = []
     for message in mido.MidiFile(file=BytesIO(content)):
         at += message.time
         if message.type == "note_on" and message.velocity:
