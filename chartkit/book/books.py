@@ -19,8 +19,7 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.theory.capo import Capo
-from chartkit.theory.key import Key
-from chartkit.theory.naming import key_words
+from chartkit.theory.naming import short_key
 
 UNUSABLE = "its chart cannot be used"
 """What is said of a song that has no pages."""
@@ -213,7 +212,7 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
             SheetRow(
                 number=place + 1,
                 title=facts.title,
-                key=_short_key(facts.key),
+                key="" if facts.key is None else short_key(facts.key),
                 first=facts.first,
                 tempo=str(facts.tempo or ""),
                 cells=tuple(
@@ -226,14 +225,6 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
             )
         )
     return rows
-
-
-def _short_key(key: Key | None) -> str:
-    """A key as it is written small: D♭, Cm, D dor."""
-    if key is None:
-        return ""
-    tonic, mode = key_words(key).split()
-    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode[:3]}.")
 
 
 def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
