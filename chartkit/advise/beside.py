@@ -58,6 +58,11 @@ class ComplementWeights:
     """What playing barres all the time takes beside that: parts lie apart for the whole
     song, and so do the barres of whoever plays them."""
 
+    def room(self, shared: float, unisons: float, voice: float) -> float:
+        """How much of the register a part has to itself, up to 1, from its overlap with the first
+        guitar, its unisons with it and its overlap with the voice."""
+        return 1 - (self.overlap * shared + self.unisons * unisons + self.voice * voice)
+
     def effort(self, option: RankedOption) -> float:
         """What hard shapes take from the worth of a position, the price of its capo aside."""
         ease = self.ease * (option.score + option.price)
@@ -142,14 +147,14 @@ def _beside(
     part = part_of(song, played, instrument)
     met = meeting(first, part)
     voice = 0.0 if sung is None else voice_overlap(part, sung)
-    taken = weights.overlap * met.overlap + weights.unisons * met.unisons + weights.voice * voice
-    value = 1 - taken - weights.price * played.price - weights.effort(played)
+    room = weights.room(met.overlap, met.unisons, voice)
+    value = room - weights.price * played.price - weights.effort(played)
     reason = beside_reason(played, met, voice, playable)
     return BesideOption(
         played=played,
         meeting=met,
         voice=voice,
-        complement=1 - taken,
+        complement=room,
         playable=playable,
         register=register_of(part),
         value=value,

@@ -22,20 +22,34 @@ _COLOURED_SHARE = 0.8
 """From so much of the time on chords of four tones and more (ours)."""
 _CLOSED_CHORDS = 2
 """From so many different chords that are hardly played with open strings (ours)."""
+_CLOSED_SHARE = 0.5
+"""From so much of the time on such chords and on chords of five tones and more (ours).  A swing
+song of sixths and sevenths with a diminished chord here and there stays below."""
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
-_CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7"})
+_CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
+_EXTENDED = 5
 
 
 def is_jazz_harmony(song: Song) -> bool:
     """Whether a song is played on closed grips that lie anywhere on the neck.
 
-    That is: nearly all of it on coloured chords, and two chords or more among them with an
-    altered tone, half-diminished, diminished, minor sixth or six-nine.  Players of such songs
-    use no capo (common practice, no source).
+    That is: nearly all of it on coloured chords, two chords or more among them with an
+    altered tone, half-diminished, diminished, minor sixth, six-nine, dominant ninth or
+    thirteenth, and half of the time on these and on other chords of five tones.  Players of such
+    songs use no capo (common practice, no source).
     """
     coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
     closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
-    return len(closed) >= _CLOSED_CHORDS and coloured >= _COLOURED_SHARE * song.beats
+    dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
+    return (
+        len(closed) >= _CLOSED_CHORDS
+        and coloured >= _COLOURED_SHARE * song.beats
+        and dense >= _CLOSED_SHARE * song.beats
+    )
+
+
+def _dense(quality: Quality) -> bool:
+    return _closed(quality) or len(quality.degrees) >= _EXTENDED
 
 
 def _closed(quality: Quality) -> bool:

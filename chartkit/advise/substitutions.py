@@ -8,6 +8,7 @@ bass player; triads for sevenths.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from chartkit.advise.drop_d import in_drop_d, low_d_words
 from chartkit.advise.measures import is_wide_barre
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.ranking import Advice, in_order, played_option
@@ -58,7 +59,8 @@ _PLAINER = {
 class Substitution:
     """One offer: what is played for what, where, and what that does.
 
-    ``chords`` are shapes with what replaces them and, where it matters, the frets; ``option``
+    ``chords`` are shapes with what replaces them and, where it matters, the frets, none where only
+    the tuning changes; ``option``
     the place it is offered for, ``barres`` the time left on barres there, ``good`` whether the
     place is good then.
     """
@@ -82,6 +84,10 @@ def substitutions_for(
     for place in places:
         board = boards.board(advice.instrument, place.option.fret, place.option.tuned_down)
         offers += _over_ringing_strings(advice, place, board)
+    low = in_drop_d(advice, settings, boards)
+    if low is not None:
+        barres, good = low.measures.barres, is_good(low)
+        offers.append(Substitution((), low.option, barres, good, low_d_words(advice, low)))
     return tuple(offers[:MOST_OFFERED])
 
 

@@ -22,7 +22,11 @@ from chartkit.book.read_song import GuitarAsked, SongFacts
 from chartkit.book.set_list import Player, SetList
 from chartkit.theory.capo import Capo
 
-ROOM_COST = 3.0
+SLACK_COST = 0.6
+"""What a song costs for each half step that a guitar is tuned below how it was brought, in the
+adviser's score: its player set it up for tighter strings (ours, unsourced).  With no such price one
+retuning would make a whole night of slack strings free, while every capo has its own."""
+ROOM_COST = 4.5
 """What it costs two guitarists to fill the very same room for a song, in the adviser's score
 (ours, unsourced): so much that they share a place only where any other costs more than it
 clears."""
@@ -272,7 +276,7 @@ def _offers(
     of another may stay in one place instead.
     """
     every = tuple(
-        Offer(guitar, capos[0], lack, capos[1:])
+        Offer(guitar, capos[0], lack + _slack(player, guitar, capos[0]), capos[1:])
         for guitar, options in enumerate(lacks)
         for capos, lack in options
     )
@@ -291,6 +295,11 @@ def _offers(
     return tuple(
         known.get(guitar, Offer(guitar, pinned, 0.0)) for guitar in range(len(player.guitars))
     )
+
+
+def _slack(player: Player, guitar: int, capo: Capo) -> float:
+    """What a song costs on strings slacker than those the guitar was brought with."""
+    return SLACK_COST * max(0, capo.tuned_down - player.guitars[guitar].tuned_down)
 
 
 def _player_plan(

@@ -23,7 +23,6 @@ from chartkit.cli.capo_options import (
     TuneDown,
 )
 from chartkit.cli.capo_tables import print_advice, print_beside, print_spread
-from chartkit.cli.columns import say_wrapped
 from chartkit.cli.first_guitar import first_capo, first_chart, first_part
 from chartkit.cli.options import (
     InstrumentOption,
@@ -36,12 +35,12 @@ from chartkit.cli.options import (
 from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.files import Unusable, same_file, write_result
 from chartkit.syntax.symbol import chord_or_none
-from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.part.propose import PartProposal
     from chartkit.advise.ranking import Advice
     from chartkit.advise.register import Moment
     from chartkit.advise.settings import AdviceSettings
@@ -163,11 +162,12 @@ def _answer(
     if beside is None and guitars is None:
         offers = substitutions_for(advice, question.settings, question.boards)
     if as_json:
-        answer = advice_json(advice, second, spread, offers)
+        parts = _parts(question, first) if second else ()
+        answer = advice_json(advice, second, parts, spread, offers)
         click.echo(json.dumps(answer, indent=2, ensure_ascii=True))
     elif second:
-        print_beside(question.title, second, question.sung is not None, every)
-        _name_the_part(question, first, second[0])
+        parts = _parts(question, first)
+        print_beside(question.title, second, parts, question.sung is not None, every)
     elif guitars is not None:
         print_spread(question.title, spread)
     else:
@@ -218,22 +218,11 @@ def _first_part(question: _Question, beside: str) -> "tuple[Moment, ...] | None"
     )
 
 
-def _name_the_part(
-    question: _Question, first: "tuple[Moment, ...] | None", best: "BesideOption"
-) -> None:
-    """Says what a part of few strings would share, beside full chords at the best place."""
+def _parts(question: _Question, first: "tuple[Moment, ...] | None") -> "tuple[PartProposal, ...]":
+    """Parts of few strings beside the first guitar, which keep clearer than full chords."""
     from chartkit.advise.part.propose import propose_parts
 
-    parts = propose_parts(question.moved, first or (), question.instrument)
-    if not parts:
-        return
-    place = best.played.option
-    full = "full chords without a capo" if place == NO_CAPO else f"full chords at {place}"
-    say_wrapped(
-        f"A part of its own keeps clearer: {parts[0].place} share "
-        f"{parts[0].measures.overlap:.0%} of the first guitar's room, {full} "
-        f"{best.meeting.overlap:.0%}. chartkit part writes it."
-    )
+    return propose_parts(question.moved, first or (), question.instrument)
 
 
 def _draw(

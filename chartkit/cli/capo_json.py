@@ -3,12 +3,14 @@
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
+from chartkit.cli.capo_tables import part_room
 from chartkit.fretboard.grip_library import tuning_note
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
     from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.modulations import Modulations
+    from chartkit.advise.part.propose import PartProposal
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
     from chartkit.advise.substitutions import Substitution
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 def advice_json(
     advice: "Advice",
     second: "tuple[BesideOption, ...]",
+    parts: "tuple[PartProposal, ...]",
     spread: "tuple[Spread, ...]",
     offers: "tuple[Substitution, ...]",
 ) -> dict[str, object]:
@@ -54,6 +57,12 @@ def advice_json(
             }
             for option in second
         ]
+    if parts:
+        data["part"] = {
+            "place": parts[0].place,
+            "complement": part_room(parts[0]),
+            **asdict(parts[0].measures),
+        }
     if spread:
         data["spread"] = [
             {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread

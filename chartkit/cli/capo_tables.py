@@ -11,6 +11,7 @@ from chartkit.theory.printed import letter_name
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, Spread
     from chartkit.advise.difficulty import Difficulty
+    from chartkit.advise.part.propose import PartProposal
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
     from chartkit.advise.substitutions import Substitution
@@ -130,11 +131,18 @@ def _difficulty(difficulty: "Difficulty") -> str:
 
 
 def print_beside(
-    title: str, second: "tuple[BesideOption, ...]", with_voice: bool, every: bool
+    title: str,
+    second: "tuple[BesideOption, ...]",
+    parts: "tuple[PartProposal, ...]",
+    with_voice: bool,
+    every: bool,
 ) -> None:
-    """Prints the options of a second guitar."""
+    """Prints the options of a second guitar, its best part of few strings before full chords."""
     show(f"{title}: a second guitar beside the first\n")
     rows = [["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]]
+    part = parts[0] if parts and part_room(parts[0]) > second[0].complement else None
+    if part is not None:
+        rows.append(_part_row(part, with_voice))
     for n, option in enumerate(second, 1):
         if n > _SHOWN and not every:
             break
@@ -155,18 +163,49 @@ def print_beside(
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         show(line)
     show("")
+    if part is not None:
+        say_wrapped(
+            f" *  A part of its own: {part.place} share {part.measures.overlap:.0%} of the first "
+            f"guitar's room, the best full chords {second[0].meeting.overlap:.0%}. "
+            "chartkit part writes it.",
+            "    ",
+        )
     for n, option in enumerate(second if every else second[:_SHOWN], 1):
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
     show("")
     say_wrapped(
-        "room: how much of the register it has to itself, 1 is all; overlap: how much of it both "
-        "fill; unisons: its notes that the first sounds too; voice: how much of it the singer "
-        "fills; above: half steps its middle lies over the first guitar's; open: share of time on "
-        "open shapes."
+        "room decides, less the price of the capo and of hard shapes: how much of the register it "
+        "has to itself, 1 is all. overlap: how much of it both fill; unisons: its notes that the "
+        "first sounds too; voice: how much of it the singer fills; above: half steps its middle "
+        "lies over the first guitar's; open: share of time on open shapes."
     )
     if not with_voice:
         say_wrapped("The chart names no range, so the voice was left out: add range: Ab3-F5.")
     _caution(any(option.played.option.tuned_down for option in second[:_SHOWN]))
+
+
+def part_room(part: "PartProposal") -> float:
+    """How much of the register a part of few strings has to itself, as for full chords."""
+    from chartkit.advise.beside import ComplementWeights
+
+    m = part.measures
+    return ComplementWeights().room(m.overlap, m.unisons, m.voice)
+
+
+def _part_row(part: "PartProposal", with_voice: bool) -> list[str]:
+    m = part.measures
+    return [
+        "*",
+        "no capo",
+        "part of its own",
+        f"{part_room(part):.2f}",
+        f"{m.overlap:.2f}",
+        f"{m.unisons:.2f}",
+        f"{m.voice:.2f}" if with_voice else "–",
+        f"{m.half_steps_above:+.1f}",
+        "–",
+        "",
+    ]
 
 
 def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:

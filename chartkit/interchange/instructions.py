@@ -10,17 +10,18 @@ from dataclasses import dataclass, field
 from chartkit.chart.marks import Mark, MarkKind, Until, mark_printed
 from chartkit.interchange.wording import section_name
 
-_UNTIL: dict[str, Until] = {"fine": "fine", "coda": "coda"}
+_UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
 _JUMP = re.compile(
     r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,]*"
-    r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?(?P<until>fine|(?:the\s+)?(?:coda|cod\.)))?"
+    r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?"
+    r"(?P<until>fine|(?:the\s+)?(?:coda|cod\.)\s*𝄌?|𝄌))?"
     r"[.\s]*",
     re.IGNORECASE,
 )
 _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
-    (re.compile(r"(?:al|to)\s*(?:the\s+)?coda[.\s]*", re.IGNORECASE), "to-coda"),
+    (re.compile(r"(?:al|to)\s*(?:the\s+)?(?:coda[.\s]*𝄌?|𝄌)[.\s]*", re.IGNORECASE), "to-coda"),
     (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
-    (re.compile(r"(?:al\s+)?segno[.\s]*|𝄋", re.IGNORECASE), "segno"),
+    (re.compile(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?", re.IGNORECASE), "segno"),
     (re.compile(r"𝄌"), "coda"),
 )
 _LONGEST_WITH_MARK = 80
@@ -36,9 +37,12 @@ _BESIDE_A_MARK = re.compile(
 NO_CHORD = re.compile(r"(?:n\.?\s?c\.?|no\s+chord|tacet)", re.IGNORECASE)
 _SECTION = re.compile(
     r"(?:intro(?:duction)?|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|tag|"
-    r"outro|coda|vamp|ending|turnaround|instrumental)(?:\s*\d{1,2})?[.:]?",
+    r"outro|coda|vamp|ending|turnaround|instrumental)(?:\s*\d{1,2})?[.:]?|"
+    r"𝄌\s*coda[.:]?|coda\s*𝄌",
     re.IGNORECASE,
 )
+_TYPED_CODA = re.compile(r"[⊕⨁⌖]|(?<=coda )[OØø0]$", re.IGNORECASE)
+"""Signs that stand in for the sign of a coda, which few fonts have; common practice, no source."""
 
 
 @dataclass(slots=True)
@@ -63,12 +67,13 @@ def read_words(text: str, said: Direction) -> None:
     """
     if not text:
         return
+    text = _TYPED_CODA.sub("𝄌", text)
     if NO_CHORD.fullmatch(text):
         said.no_chord = True
     elif (mark := _mark_of(text)) is not None:
         said.marks.append(mark)
     elif _SECTION.fullmatch(text):
-        said.named = section_name(text.rstrip(".:"))
+        said.named = section_name(text.strip(".:𝄌 "))
     elif (beside := _with_mark(text)) is not None:
         mark, words = beside
         said.marks.append(mark)
@@ -81,8 +86,8 @@ def _mark_of(text: str) -> Mark | None:
     """The mark that words are, and nothing else."""
     if (jump := _JUMP.fullmatch(text)) is not None:
         kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
-        until = re.sub(r"[^a-z]", "", (jump["until"] or "").lower().rpartition(" ")[2])
-        return Mark(kind, _UNTIL.get("coda" if until == "cod" else until, ""))
+        until = (jump["until"] or "").lower()
+        return Mark(kind, next((end for name, end in _UNTIL.items() if name in until), ""))
     usual = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
     named = usual or mark_printed(text.rstrip(". "))
     return None if named is None else Mark(named)

@@ -6,7 +6,14 @@ from chartkit.advise.harmony import is_jazz_harmony
 from chartkit.advise.ranking import rank_song
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import moved_song
-from tests.advise.players_places import PlayersSong, kept_apart, players_songs, written_last
+from tests.advise.players_places import (
+    PlayersSong,
+    kept_apart,
+    later,
+    later_kept_apart,
+    players_songs,
+    written_last,
+)
 from tests.advise.songs import song
 
 
@@ -27,7 +34,7 @@ def test_places_on_songs_kept_apart(place: str) -> None:
     """On songs that the weights were not fitted to, 9 in 10 first places are a player's, and in
     98 of 100 one of the first two is."""
     assert len(players_songs()) >= 120
-    for songs in (kept_apart(), written_last()):
+    for songs in (kept_apart(), written_last(), later(), later_kept_apart()):
         first, second = hits(songs, place)
         assert first >= 0.9
         assert second >= 0.98
@@ -51,6 +58,14 @@ def test_songs_that_want_no_capo(key: str, bars: str, place: str) -> None:
     advice = rank_song(song(f"key: {key}\n{bars}"), settings=settings)
     assert advice.best is advice.no_capo
     assert advice.good
+
+
+def test_swing_is_no_jazz_harmony() -> None:
+    """Sixths and sevenths with a diminished chord between them gain from a capo; a chain of ninths
+    and thirteenths is played on closed grips."""
+    swing = song("key: Bb\n| Bb6 | G7 | Cm7 | F7 | Dm7 | G7(b9) | Cm7 | Edim7 | Eb6 | F7 |")
+    assert not is_jazz_harmony(swing)
+    assert is_jazz_harmony(song("key: Bb\n| Bbmaj9 | Gm9 | Cm9 | F13 | Dm9 | G13 |"))
 
 
 def test_b_is_played_as_it_is_written() -> None:

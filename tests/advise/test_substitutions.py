@@ -64,6 +64,17 @@ def test_nothing_is_offered_where_nothing_is_gained(bars: str) -> None:
     assert offers(f"key: G\n{bars}") == ()
 
 
+def test_drop_d_under_a_song_in_d_minor() -> None:
+    """D minor, C and A minor gain a low D; a song with low G chords, or in G, does not."""
+    (offer,) = offers("key: Dm\n| Dm | C | Dm | Am | Dm | C | Am | Dm |")
+    assert offer.option == NO_CAPO
+    assert offer.text.startswith(
+        "With the lowest string tuned down to D and no capo, a low D rings"
+    )
+    assert not any("tuned down to D" in o.text for o in offers("key: D\n| D | G | A | D |"))
+    assert not any("tuned down to D" in o.text for o in offers("key: G\n| G | C | D | G |"))
+
+
 def test_what_is_offered_keeps_the_root() -> None:
     """Whatever stands in has the root of what it stands in for, and at most three are offered."""
     for text in (

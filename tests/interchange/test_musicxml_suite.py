@@ -29,46 +29,78 @@ MUSIC = {
     "71g": "| C F#m6 Dm7 G7 |",
     "46g": '"pick-up" C | C |',
     # Lyrics
-    "61a": "| N.C. | % | % ||\n: | Tralali Ja! | Trara! | Bah! |",
-    "61b": "| N.C. | % ||\n1: | Tralala, ja! | Trara... |\n2: | tralala, ja! | Trara. |\n"
+    "61a": "| / / / / | / / / / | / / / / ||\n: | Tralali Ja! | Trara! | Bah! |",
+    "61b": "| / / / / | / / / / ||\n"
+    "1: | Tralala, ja! | Trara... |\n"
+    "2: | tralala, ja! | Trara. |\n"
     "3: | TRALALA, JA! | TRARA... |",
-    "61c": "| N.C. ||\n1: | tralali ja! |\n2: | TRALALI JA! |",
-    "61d": "| N.C. | % ||\n: | Me- | lisma. |",
-    "61e": "| N.C. ||\n: | Lyrics on chords |",
-    "61f": "| N.C. | % ||\n: | Lyrics on | notes with graces |",
-    "61h": "| N.C. | % | % | % ||\n: | Melisma | Melisma | Melisma | Melisma |",
-    "61i": "| N.C. |\n1: | Lyrics 1 |\n2: | Lyrics 2 |\n3: | Lyrics 3 |",
-    "61j": "| N.C. ||\n: | a b c d e f g h |",
-    "61k": "| N.C. | % | % ||\n: | A long- | er | Text |",
-    "61l": "| N.C. ||\n: | abcde fgh |",
+    "61c": "| / / / / ||\n1: | tralali ja! |\n2: | TRALALI JA! |",
+    "61d": "| / / / / | / / / / ||\n: | Me- | lisma. |",
+    "61e": "| / / / / ||\n: | Lyrics on chords |",
+    "61f": "| / / / / | / / / / ||\n: | Lyrics on | notes with graces |",
+    "61h": "| / / / / | / / / / | / / / / | / / / / ||\n"
+    ": | Melisma | Melisma | Melisma | Melisma |",
+    "61i": "| / / / / |\n1: | Lyrics 1 |\n2: | Lyrics 2 |\n3: | Lyrics 3 |",
+    "61j": "| / / / / ||\n: | a b c d e f g h |",
+    "61k": "| / / / / | / / / / | / / / / ||\n: | A long- | er | Text |",
+    "61l": "| / / / / ||\n: | abcde fgh |",
     # Repeats
-    "45a": "| N.C. :| x5\n| / / / / ||",
-    "45b": "| N.C. |1. / / / / :|2. / / / / | % ||",
-    "45c": "| N.C. |\n|: % | % :| x5\n| / / / / | % | % | % :| x3\n| / / / / ||",
-    "45d": "| N.C. |1. / / / / :|2. / / / / | % | % |\n|3. / / / / | % | % | % |1. / / / / "
-    "|5. / / / / :|\n| / / / / ||",
-    "45f": "| N.C. |1.2.3. / / / / |2. / / / / | % :|\n| / / / / ||",
-    "45g": "| N.C. |\n|: % ||",
+    "45a": "| / / / / :| x5\n| / / / / ||",
+    "45b": "| / / / / |1. / / / / :|2. / / / / | / / / / ||",
+    "45c": "| / / / / |\n"
+    "|: / / / / | / / / / :| x5\n"
+    "| / / / / | / / / / | / / / / | / / / / :| x3\n"
+    "| / / / / ||",
+    "45d": "| / / / / |1. / / / / :|2. / / / / | / / / / | / / / / |\n"
+    "|3. / / / / | / / / / | / / / / | / / / / |1. / / / / |5. / / / / :|\n"
+    "| / / / / ||",
+    "45f": "| / / / / |1.2.3. / / / / |2. / / / / | / / / / :|\n| / / / / ||",
+    "45g": "| / / / / |\n|: / / / / ||",
     # Bars and pick-ups
-    "46a": "| N.C. | % | % | % |\n| % | % || % ||\n| % || % ||\n| % | % | % | % |",
-    "46b": "| N.C. |",
-    "46c": "| N.C. | % | % ||",
-    "46d": "| N.C. | % ||",
-    "46e": "| N.C. |",
-    "46f": "| N.C. | 2/4 / / | 4/4 / / / / |",
+    "46a": "| / / / / | / / / / | / / / / | / / / / |\n"
+    "| / / / / | / / / / || / / / / ||\n"
+    "| / / / / || / / / / ||\n"
+    "| / / / / | / / / / | / / / / | / / / / |",
+    "46b": "| / / / / |",
+    "46c": "| / / / / | / / / / | / / / / ||",
+    "46d": "| / / / / | / / / / ||",
+    "46e": "| / / / / |",
+    "46f": "| / / / / | 2/4 / / | 4/4 / / / / |",
     # Meters
-    "11b": "| N.C. |",
-    "11c": "| N.C. | 9/4 / / / / / / / / / ||",
-    "11d": "| N.C. | 21/8 / / / / / / / ||",
-    "11e": "| N.C. ||",
-    "11g": "| N.C. ||",
+    "11b": "| / / / / |",
+    "11c": "| / / / / / | 9/4 / / / / / / / / / ||",
+    "11d": "| / / / / / / / / / / / | 21/8 / / / / / / / ||",
+    "11e": "| / / / / / / / / / / / ||",
+    "11g": "| / / / ||",
     "11h": "N.C.",
     # Keys
-    "13b": "| N.C. |\n: | major |\nkey: B minor\n| % |\n: | minor |\nkey: D major\n| % |\n"
-    ": | ionian |\nkey: E dorian\n| % |\n: | dorian |\nkey: F# phrygian\n| % |\n: | phrygian |\n"
-    "key: G lydian\n| % |\n: | lydian |\nkey: A mixolydian\n| % |\n: | mixolydian |\n"
-    "key: B minor\n| % |\n: | aeolian |\nkey: C# locrian\n| % |\n: | locrian |",
-    "13c": "| N.C. | % ||",
+    "13b": "| / |\n"
+    ": | major |\n"
+    "key: B minor\n"
+    "| / |\n"
+    ": | minor |\n"
+    "key: D major\n"
+    "| / |\n"
+    ": | ionian |\n"
+    "key: E dorian\n"
+    "| / |\n"
+    ": | dorian |\n"
+    "key: F# phrygian\n"
+    "| / |\n"
+    ": | phrygian |\n"
+    "key: G lydian\n"
+    "| / |\n"
+    ": | lydian |\n"
+    "key: A mixolydian\n"
+    "| / |\n"
+    ": | mixolydian |\n"
+    "key: B minor\n"
+    "| / |\n"
+    ": | aeolian |\n"
+    "key: C# locrian\n"
+    "| / |\n"
+    ": | locrian |",
+    "13c": "| / / | / / ||",
 }
 """The music and words that must come of a file, blanks aside."""
 
@@ -76,7 +108,7 @@ FOUND = {
     "11d": "meter-added-up", "13aa": "key-respelled", "13c": "odd-key",
     "13d": "odd-key", "13e": "key-after-end", "46f": "own-meter",
     "11b": "no-meter",
-    "71f": "functional-kind", "71g": "chords-spread", "61a": "no-chord-yet",
+    "71f": "functional-kind", "71g": "chords-spread", "61a": "no-chords",
 }  # fmt: skip
 """What must be told of a file."""
 

@@ -27,8 +27,14 @@ def read_direction(element: Element) -> Direction:
     """A ``direction``, with the ``sound`` in it."""
     said = Direction()
     for kind in element.iter("direction-type"):
+        runs: list[Element] = []
         for child in kind:
-            _read_type(child, said)
+            if child.tag == "words":
+                runs.append(child)
+            else:
+                _read_type(child, said)
+        for words, text in _texts(runs):
+            _read_typed(words, text, said)
     sound = element.find("sound")
     if sound is not None:
         read_sound(sound, said)
@@ -59,8 +65,7 @@ def _read_type(child: Element, said: Direction) -> None:
             said.section = section_name(f"{said.section} {child.text or ''}")
         case "metronome":
             said.tempo = _metronome(child) or said.tempo
-        case "words":
-            _read_typed(child, said)
+            said.words += _equal_notes(child)
         case "dynamics":
             said.signs += [cue_text(_dynamics(sign)) for sign in child]
         case "wedge" if child.get("type") in _WEDGES:
@@ -72,9 +77,24 @@ def _read_type(child: Element, said: Direction) -> None:
             said.marks += [Mark(kind) for tag, kind in _SIGNS if name.startswith(tag)]
 
 
-def _read_typed(words: Element, said: Direction) -> None:
+def _texts(runs: list[Element]) -> list[tuple[Element, str]]:
+    """Words as they are read: runs in several typefaces are one text where a blank stands at the
+    end of one or before the next.  Each comes with the first element of its text."""
+    texts: list[tuple[Element, str]] = []
+    before = ""
+    for words in runs:
+        text = words.text or ""
+        if before[-1:].isspace() or (before and text[:1].isspace()):
+            texts[-1] = texts[-1][0], texts[-1][1] + text
+        else:
+            texts.append((words, text))
+        before = text
+    return texts
+
+
+def _read_typed(words: Element, typed: str, said: Direction) -> None:
     """Words; a few signs in a box are a rehearsal mark."""
-    text = cue_text(words.text or "")
+    text = cue_text(typed)
     boxed = words.get("enclosure", "none") != "none"
     if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
         said.section = section_name(f"{said.section} {text}")
@@ -84,6 +104,33 @@ def _read_typed(words: Element, said: Direction) -> None:
 
 def _dynamics(sign: Element) -> str:
     return (sign.text or "") if sign.tag == "other-dynamics" else sign.tag
+
+
+_NOTE_SIGNS = {"half": "𝅗𝅥", "quarter": "♩", "eighth": "♪", "16th": "𝅘𝅥𝅯"}
+
+
+def _equal_notes(metronome: Element) -> list[str]:
+    """The words for a metronome mark that says which notes are as long as which: two eighths that
+    are a quarter and an eighth of a triplet are swung."""
+    sides: list[list[Element]] = [[]]
+    for child in metronome:
+        if child.tag == "metronome-relation":
+            sides.append([])
+        elif child.tag == "metronome-note":
+            sides[-1].append(child)
+    units = [(unit.text or "").strip() for unit in metronome.iterfind("beat-unit")]
+    if len(units) == 2:
+        return [" = ".join(_NOTE_SIGNS.get(unit, unit) for unit in units)]
+    if len(sides) != 2 or not all(sides):
+        return []
+    left, right = ([text_of(note, "metronome-type") for note in side] for side in sides)
+    in_three = any(note.find("metronome-tuplet") is not None for note in sides[1])
+    if left == ["eighth", "eighth"] and right == ["quarter", "eighth"] and in_three:
+        return ["swing eighths"]
+    if left == ["16th", "16th"] and right == ["eighth", "16th"] and in_three:
+        return ["swing sixteenths"]
+    typed = ("".join(_NOTE_SIGNS.get(note, note) for note in side) for side in (left, right))
+    return [" = ".join(typed)]
 
 
 def _metronome(metronome: Element) -> float | None:

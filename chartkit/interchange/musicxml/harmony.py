@@ -82,12 +82,29 @@ def _note(element: Element, name: str, context: HarmonyContext) -> int | None:
     """The root or bass; an alteration that is no flat or sharp, single or double, is reported."""
     step, alter = text_of(element, f"{name}-step"), element.findtext(f"{name}-alter")
     note = note_of(step, alter)
+    if note is None:
+        return _note_as_typed(step, name, context)
     if note is not None and alter is not None and not is_plain_alteration(alter):
         context.findings.guess(
             "odd-alteration",
             f'a {name} {step} altered by "{one_line(alter)[:20]}" half steps is read as '
             f"{note_name(note)}",
             context.place,
+        )
+    return note
+
+
+def _note_as_typed(step: str, name: str, context: HarmonyContext) -> int | None:
+    """The note of a step that is typed with its sign ("Bb"), in a small letter, or as H."""
+    typed = _TYPED_NOTE.fullmatch(step)
+    if typed is None:
+        return None
+    letter = "B" if typed[1] in "Hh" else typed[1].upper()
+    signs = step.count("#") + step.count("♯") - step[1:].count("b") - step[1:].count("♭")
+    note = note_of(letter, str(signs))
+    if note is not None:
+        context.findings.guess(
+            "odd-step", f'a {name} "{step}" is read as {note_name(note)}', context.place
         )
     return note
 
@@ -142,6 +159,7 @@ def with_bass(chord: Chord, parts: Parts, context: HarmonyContext) -> Chord:
 _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
 _LONGEST_TEXT = 60
 _MOST_ACCIDENTALS = 2
+_TYPED_NOTE = re.compile(r"([A-Ha-h])[b#♭♯]{0,2}")
 _DEGREES = ("I", "II", "III", "IV", "V", "VI", "VII")
 _FUNCTION = re.compile(r"(?P<signs>[b♭#♯]{0,2})(?P<degree>VII|VI|IV|V|III|II|I)", re.IGNORECASE)
 _MAJOR = Quality("", ("1", "3", "5"))
@@ -196,6 +214,13 @@ def _plain(
             f'the kind "{name}" is written "{cue_text(text)}": the kind is taken',
             context.place,
         )
+    if said is not None and (unnamed or quality_with(held) is None):
+        context.findings.guess(
+            "kind-by-text",
+            f'no symbol has the kind "{name}" with its degrees: "{cue_text(text)}" is read',
+            context.place,
+        )
+        return ReadHarmony(Chord(root, said))
     quality, cue = _quality(degrees, changes, context)
     return ReadHarmony(Chord(root, quality), cue)
 
@@ -225,13 +250,13 @@ def _unknown_kind(
     changes: tuple[DegreeChange, ...],
     context: HarmonyContext,
 ) -> ReadHarmony:
-    if said is not None:
+    named = said or _by_text(name, context.read_symbol)
+    if named is not None:
+        by = f'by its text "{cue_text(text)}"' if said is not None else f"as C{named.text} is"
         context.findings.guess(
-            "kind-by-text",
-            f'a chord of kind "{cue_text(name)}" is read by its text "{cue_text(text)}"',
-            context.place,
+            "kind-by-text", f'a chord of kind "{cue_text(name)}" is read {by}', context.place
         )
-        return ReadHarmony(Chord(root, said))
+        return ReadHarmony(Chord(root, named))
     quality, cue = _quality(_MAJOR.degrees, changes, context)
     context.findings.guess(
         "unknown-kind", f'a chord of kind "{cue_text(name)}" is read as major', context.place
@@ -314,7 +339,7 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
     """The chord of a harmony; None (with a finding) where it names no root."""
     stacked = _stacked(harmony)
     if not stacked:
-        return None
+        return _rootless(harmony, context)
     first = _one_chord(stacked[0], context)
     if first is not None and _hides_root(harmony):
         first = first._replace(bass_only=True)
@@ -328,6 +353,25 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
         context.place,
     )
     return first and first._replace(cue=cue_text(f"{first.cue} with {names}"))
+
+
+def _rootless(harmony: Element, context: HarmonyContext) -> ReadHarmony | None:
+    """What a harmony without a root says: N.C., or a whole symbol as the text of its kind."""
+    kind = harmony.find("kind")
+    text = "" if kind is None else (kind.get("text") or "").strip()
+    if text_of(harmony, "kind") == "none" or NO_CHORD.fullmatch(text):
+        return ReadHarmony(None)
+    chord = context.read_symbol(text) if 0 < len(text) <= _LONGEST_TEXT else None
+    if chord is None:
+        said = cue_text(text or "".join(harmony.itertext()))[:_LONGEST_TEXT] or "nothing"
+        context.findings.leave_out(
+            "chord-without-root", f'a chord symbol names no root (it says "{said}")', context.place
+        )
+        return None
+    context.findings.guess(
+        "kind-by-text", f'a chord symbol without a root is read by its text "{text}"', context.place
+    )
+    return ReadHarmony(moved_chord(chord, context.interval))
 
 
 def _hides_root(harmony: Element) -> bool:

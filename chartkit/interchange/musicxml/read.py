@@ -7,10 +7,23 @@ from chartkit.chart.model import Chart
 from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
-from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows
+from chartkit.interchange.musicxml.header import (
+    carried_settings,
+    creators,
+    is_ours,
+    names_no_mode,
+    title_of,
+    top_rows,
+)
+from chartkit.interchange.musicxml.page_text import (
+    carried_words,
+    with_words_alone,
+    words_on_the_page,
+)
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
-from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
+from chartkit.interchange.musicxml.repair import mended
+from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
@@ -37,14 +50,30 @@ def read_musicxml(
     """
     if len(data) > LARGEST_SCORE_BYTES:
         raise Refused(f"the score is too large: more than {LARGEST_SCORE_BYTES:,} bytes")
-    root = parsed_tree(data)
+    findings = before or Findings()
+    root = _tree(data, findings)
     if root.tag not in _ROOTS:
         raise Refused(f'this is XML, but not a score: its root element is "{root.tag[:40]}"')
-    findings = before or Findings()
     chart = _chart(root, read_symbol, part, findings)
     if not data.isascii() or b"&#" in data:
         _report_signs(root, findings)
     return Taken(chart, tuple(findings.found), "MusicXML")
+
+
+def _tree(data: bytes, findings: Findings) -> Element:
+    """The root element, also of a document that is not quite well formed."""
+    try:
+        return parsed_tree(data)
+    except NotWellFormed as reason:
+        again = mended(data)
+        if again is None:
+            raise
+        try:
+            root = parsed_tree(again)
+        except Refused:
+            raise reason from None
+        findings.guess("mended-xml", f"{reason}: read without what is wrong there")
+        return root
 
 
 def read_compressed(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
@@ -91,8 +120,20 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         report_typed_chords(measures, read_symbol, findings)
     timed = timed_measures(measures, units, findings)
     by_systems = _says_systems(root, measures)
-    writer = SectionWriter(verses, units, findings, BarWriter(findings, not ours))
-    sections = writer.sections(timed, by_systems)
+    has_chords = any(measure.struck for measure in measures)
+    if not (has_chords or ours):
+        findings.guess(
+            "no-chords", "the score has no chord symbols: its bars have slashes in their place"
+        )
+    bars = BarWriter(findings, says_pickups=not ours, silent_first=has_chords and not ours)
+    writer = SectionWriter(verses, units, findings, bars)
+    music = writer.sections(timed, by_systems)
+    if ours:
+        empty = not any(m.length or m.struck or m.sung for m in measures)
+        sections = with_words_alone(() if empty else music, carried_words(root))
+    else:
+        known = (title_of(root), *(name for _, name in creators(root)), *(p.name for p in parts))
+        sections = (*music, *words_on_the_page(root, known, findings))
     first = timed[1] if timed[0].sung_before else timed[0]
     capo = capo_of_score(root, (melody, chords, top), findings)
     head = top_rows(root, first, melody, capo, units, read_symbol, findings)

@@ -86,6 +86,10 @@ def _drop_namespaces(root: Element) -> None:
             element.tag = element.tag.rpartition("}")[2]
 
 
+class NotWellFormed(Refused):
+    """XML that breaks off or that a parser cannot follow."""
+
+
 def parsed_tree(data: bytes) -> Element:
     """The root element.  Raises Refused, with the line, for what is not well-formed or unsafe."""
     most = data.count(b"<") - data.count(b"</") + data.count(b"=")
@@ -103,7 +107,7 @@ def parsed_tree(data: bytes) -> Element:
     except ParseError as reason:
         line, column = reason.position
         what = str(reason).partition(":")[0]
-        raise Refused(f"{line}:{column + 1}: the XML is not well formed: {what}") from None
+        raise NotWellFormed(f"{line}:{column + 1}: the XML is not well formed: {what}") from None
     except DefusedXmlException:
         raise Refused("the XML declares or uses its own entities, which no score needs") from None
     except (ValueError, LookupError, TypeError, AssertionError) as reason:

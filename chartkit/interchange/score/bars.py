@@ -32,11 +32,13 @@ class BarWriter:
     """Writes bars one after another, remembering what the next may refer to.
 
     ``says_pickups`` writes a cue in pick-ups that have no slashes: a chord before the first bar
-    line could be a bar whose line was forgotten.
+    line could be a bar whose line was forgotten.  ``silent_first`` writes N.C. in bars before the
+    first chord; without it they have slashes, as bars whose chords nobody knows.
     """
 
     findings: Findings
     says_pickups: bool = True
+    silent_first: bool = True
     struck_before: bool = False
     whole_bar_chord: bool = False
     bars: list[Bar] = field(default_factory=list)
@@ -159,7 +161,7 @@ class BarWriter:
             length, simile = 2 * length, 2
         else:
             simile = 1
-        if not self.struck_before:
+        if not self.struck_before and self.silent_first and not measure.slashes:
             return self._silent(timed)
         as_long = simile == 2 or (bool(self.bars) and self._lasts_as_before(length))
         marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)

@@ -214,8 +214,10 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
 
 def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
     """Whether anything that is sung in the last measure of a row may belong to the next: a line of
-    words ended, or a verse has nothing in the first half of the measure."""
-    if not last.sung:
+    words ended, or a verse has nothing in the first half of the measure.  What is sung over the
+    chord of an upbeat stays under it."""
+    played_upbeat = row.measures[-1].upbeat and any(one.chord for one in last.struck)
+    if not last.sung or played_upbeat:
         return False
     if any(one.ends_line or one.leads for timed in row.measures for one in timed.measure.sung):
         return True

@@ -78,6 +78,7 @@ def timed_measures(
     if joined and _holds_upbeat_alone(joined):
         joined[0] = joined[0]._replace(upbeat=True)
     joined = [now._replace(pickup=True) if _opens_section(now) else now for now in joined]
+    joined = _with_chords_after_end(joined, findings)
     _tell_lengths(joined, findings)
     return tuple(_anticipated(joined, findings))
 
@@ -267,13 +268,11 @@ def _upbeat(now: Timed) -> Timed:
 
 
 def _completes(before: Timed, now: Timed) -> bool:
-    """Whether two short measures are one bar, split by a bar line or where a line breaks."""
+    """Whether two short measures fill one bar together, split by a bar line or a line's end."""
     one, two = before.measure, now.measure
     if two.meter is not None or two.free or one.simile or before.pickup:
         return False
-    apart = one.right.double or one.right.repeat or two.left.repeat or two.new_row
-    apart = apart or two.implicit or two.number.startswith("X") or two.number == one.number
-    return apart and _short(before) and one.length + two.length == before.full and two.length > 0
+    return _short(before) and one.length + two.length == before.full and two.length > 0
 
 
 def _opens_repeat(before: Timed, now: Timed) -> bool:
@@ -397,18 +396,39 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
 
 
 def _holds_upbeat_alone(timed: list[Timed]) -> bool:
-    """Whether a full first measure holds only the upbeat of the melody: no chord, no repeat, and
-    nothing sounds in its first half, while the next bar has a chord."""
+    """Whether a full first measure holds only an upbeat: no repeat, and no chord and no note in its
+    first half, while the next bar has a chord."""
     first, measure = timed[0], timed[0].measure
     if first.pickup or first.rests or measure.free or measure.left.repeat or len(timed) < 2:
         return False
-    silent = all(one.chord is None for one in measure.struck)
+    late = all(one.chord is None or 2 * one.onset >= first.full for one in measure.struck)
     begins = measure.first_note
-    late = begins is not None and 2 * begins >= first.full
-    return silent and late and any(one.chord for one in timed[1].measure.struck)
+    late = late and begins is not None and 2 * begins >= first.full
+    return late and any(one.chord for one in timed[1].measure.struck)
 
 
-# ---- chords just before a bar line
+# ---- chords at the end of a measure and just before it
+
+
+def _with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]:
+    """The bars with a chord that stands behind all notes of a full measure, at its very end, struck
+    at the start of the next, where nothing else is."""
+    bars = list(timed)
+    for i in range(len(bars) - 1):
+        now, then = bars[i], bars[i + 1]
+        struck = now.measure.struck
+        if not struck or struck[-1].onset != now.full or not _open_to_push(now, then):
+            continue
+        moved = struck[-1]._replace(onset=0)
+        bars[i] = now._replace(measure=now.measure._replace(struck=struck[:-1]))
+        one = then.measure._replace(struck=(moved, *then.measure.struck))
+        bars[i + 1] = then._replace(measure=one)
+        findings.guess(
+            "chord-after-end",
+            "a chord behind the last note is written at the start of the next bar",
+            f"measure {now.measure.number}",
+        )
+    return bars
 
 
 def _anticipated(timed: list[Timed], findings: Findings) -> list[Timed]:

@@ -16,7 +16,10 @@ from chartkit.theory.chord import Chord, moved_chord
 _APART = re.compile(r"\s*[|,;→]\s*|\s+[-–—/]\s+|\s+")
 _WORDS = ("go", "do", "ed", "ad")
 """Words that a reader of symbols takes for chords: Do would be D diminished."""
-_BARE = re.compile(r"[A-G][1-3]?['’]?")
+_BARE = re.compile(r"[A-H][1-3]?['’]?")
+_ROOT = re.compile(r"[A-G]")
+_SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
+"""A chord in small letters that is no word: it has something behind its root."""
 _LONGEST = 40
 _FEWEST_LETTERS = 3
 """So many bare letters, with no other chord in sight, are chords; ours."""
@@ -38,6 +41,8 @@ def with_typed_chords(
 
     ``interval`` brings the part to sounding pitch.
     """
+    measures = [_with_whole_symbols(measure, read_symbol) for measure in measures]
+    measures = _with_sung_chords(measures, interval, read_symbol, findings)
     texts = [said.text for measure in measures for said in measure.said]
     symbols = {text: _symbols(text, read_symbol, interval) for text in dict.fromkeys(texts)}
     if not any(symbols.values()):
@@ -54,6 +59,44 @@ def with_typed_chords(
     return tuple(_struck(measure, symbols, findings) for measure in measures)
 
 
+def _with_sung_chords(
+    measures: list[Measure], interval: int, read_symbol: SymbolReader, findings: Findings
+) -> list[Measure]:
+    """The measures with a verse that is a row of chord symbols, in a part that has no others,
+    struck where its syllables stand."""
+    if any(one.chord for measure in measures for one in measure.struck):
+        return measures
+    verses: dict[str, set[str]] = {}
+    for one in (one for measure in measures for one in measure.sung if one.text):
+        verses.setdefault(one.verse, set()).add(one.text)
+    for verse, texts in verses.items():
+        symbols = {text: _symbols(text, read_symbol, interval) for text in texts}
+        plain = any(_BARE.fullmatch(text) is None for text in texts)
+        if len(texts) < _FEWEST_LETTERS or not plain or not all(symbols.values()):
+            continue
+        findings.guess("sung-chords", f'the words of verse "{verse}" are all chords, and are taken')
+        others = [name for name in verses if name != verse]
+        only = others[0] if len(others) == 1 else ""
+        return [_with_struck_verse(measure, verse, only, symbols) for measure in measures]
+    return measures
+
+
+def _with_struck_verse(measure: Measure, verse: str, only: str, symbols: _Symbols) -> Measure:
+    """The measure with the syllables of a verse struck as chords.  An ``only`` verse that is left
+    is the first."""
+    words = [one for one in measure.sung if one.verse != verse]
+    chords = [
+        Struck(one.onset, symbol.chord, optional=symbol.optional)
+        for one in measure.sung
+        if one.verse == verse and one.text
+        for symbol in symbols[one.text][:1]
+    ]
+    return measure._replace(
+        sung=tuple(one._replace(verse="1") if one.verse == only else one for one in words),
+        struck=tuple(sorted((*measure.struck, *chords), key=lambda one: one.onset)),
+    )
+
+
 def types_chords(text: str, read_symbol: SymbolReader) -> bool:
     """Whether words are chord symbols and more than a letter."""
     return _BARE.fullmatch(text) is None and bool(_symbols(text, read_symbol, 0))
@@ -65,7 +108,7 @@ def report_typed_chords(
     """Reports which words to the players look like chords and stay words."""
     for measure in measures:
         for said in measure.said:
-            if types_chords(said.text, read_symbol):
+            if _BARE.fullmatch(said.text) or _names_a_chord(said.text, read_symbol):
                 findings.guess(
                     "chord-among-words",
                     f'the words "{said.text}" may be a chord: kept as a cue',
@@ -73,13 +116,52 @@ def report_typed_chords(
                 )
 
 
+def _names_a_chord(text: str, read_symbol: SymbolReader) -> bool:
+    """Whether a chord that is more than a letter stands somewhere among words."""
+    parts = [part.strip("()[].:") for part in _APART.split(text[:_LONGEST])]
+    return any(types_chords(part, read_symbol) for part in parts if part)
+
+
+def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
+    """The measure with symbols that were typed in pieces, the kind raised behind its root, as one
+    text."""
+    if len(measure.said) < 2:
+        return measure
+    whole: list[Said] = []
+    for said in measure.said:
+        before = whole[-1] if whole else None
+        if before is not None and before.onset == said.onset:
+            text = before.text + said.text
+            if (
+                _ROOT.match(before.text)
+                and read_symbol(text)
+                and not _symbols(said.text, read_symbol, 0)
+            ):
+                whole[-1] = said._replace(text=text)
+                continue
+        whole.append(said)
+    return measure if len(whole) == len(measure.said) else measure._replace(said=tuple(whole))
+
+
+def _read(part: str, read_symbol: SymbolReader) -> Chord | None:
+    """One chord; a small letter that has a sign behind it is a root too, and H is B."""
+    if part.lower() in _WORDS:
+        return None
+    chord = read_symbol(part)
+    if chord is None and _SMALL.fullmatch(part):
+        chord = read_symbol(part[0].upper() + part[1:])
+    if chord is None and part[:1] == "H":
+        chord = read_symbol("B" + part[1:])
+    return chord
+
+
 def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symbol, ...]:
     """The chords that words are, one after another; none where any of them is no chord."""
-    if len(text) > _LONGEST or not re.search(r"[A-G]", text):
+    if len(text) > _LONGEST or not re.search(r"[A-Ha-g]", text):
         return ()
     inside = re.fullmatch(r"[(\[]\s*(.+?)\s*[)\]]", text)
     parts = [part.strip(".:") for part in _APART.split(inside[1] if inside else text) if part]
-    read = [None if part.lower() in _WORDS else read_symbol(part) for part in parts]
+    read = [_read(part, read_symbol) for part in parts]
     if None in read:
         read = [read_symbol("".join(parts))] if len(parts) == 2 and read[0] is not None else []
     return tuple(

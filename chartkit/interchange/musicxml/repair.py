@@ -1,0 +1,50 @@
+"""XML that is nearly well formed, mended as far as its meaning is plain.
+
+Programs write letters in another encoding than they say, signs that XML forbids, bare ampersands,
+or something after the end.  Nothing here makes up an element: torn files stay refused.
+"""
+
+import re
+from contextlib import suppress
+from html.entities import html5
+from xml.sax.saxutils import escape
+
+_OWN_ENTITIES = ("amp", "lt", "gt", "quot", "apos")
+_DECLARATION = re.compile(r"<\?xml[^>]{0,200}\?>")
+_NAMED_ENCODING = re.compile(
+    rb"""\s{0,99}<\?xml[^>]{1,200}encoding=["'](iso-8859-\d{1,2}|windows-125\d|koi8-[ru]|"""
+    rb"""macintosh|shift_jis|euc-jp|euc-kr|gbk|gb2312|big5)["']""",
+    re.IGNORECASE,
+)
+_FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""Source: XML 1.0, fifth edition, production 2, Char."""
+_AMPERSAND = re.compile(r"&(?:(#x?[0-9A-Fa-f]{1,6};)|([A-Za-z][A-Za-z0-9]{0,30});)?")
+
+
+def mended(data: bytes) -> bytes | None:
+    """The same document as UTF-8 without what makes a parser stop; None where that is nothing."""
+    text = _decoded(data)
+    declaration = _DECLARATION.search(text[:1000])
+    begin, end = 0 if declaration is None else declaration.end(), text.rfind(">") + 1
+    body = _AMPERSAND.sub(_reference, _FORBIDDEN.sub("", text[begin:end]))
+    whole = body.strip().encode()
+    return None if not whole or whole == data.strip() else whole
+
+
+def _decoded(data: bytes) -> str:
+    """The text in UTF-16 or UTF-8, which show themselves, else in the encoding that it names, else
+    in the usual one of 8 bits."""
+    marked = data[:2] in (b"\xff\xfe", b"\xfe\xff")
+    named = _NAMED_ENCODING.match(data)
+    for encoding in ("utf-16" if marked else "utf-8-sig", named and named[1].decode()):
+        with suppress(UnicodeDecodeError, LookupError):
+            return data.decode(encoding or "cp1252")
+    return data.decode("cp1252", "replace")
+
+
+def _reference(found: re.Match[str]) -> str:
+    """A reference that XML knows, the character that another one means, or a plain ampersand."""
+    number, name = found[1], found[2]
+    if number is not None or name in _OWN_ENTITIES:
+        return found[0]
+    return escape(html5.get(f"{name};", found[0]))

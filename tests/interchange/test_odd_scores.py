@@ -1,0 +1,243 @@
+"""Scores that say things in odd ways: files not quite well formed, symbols typed in pieces or in
+the wrong place, bars that are split."""
+
+import pytest
+
+from chartkit.interchange.taken import Refused
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score
+
+_PLAIN = score('time=4/4 key=0M <C> n16:la "Sóft"\n<F> n16:lo')
+_BODY = "| C | F |\n: | la | lo |"
+_TEXT = _PLAIN.decode()
+
+BROKEN = {
+    "eight bits that say UTF-8": _TEXT.encode("latin-1"),
+    "UTF-8 that says UTF-16": _TEXT.replace('encoding="UTF-8"', 'encoding="UTF-16"').encode(),
+    "Greek letters in eight bits, with a bare ampersand": _TEXT.replace("UTF-8", "ISO-8859-7")
+    .replace("ó", "ό")
+    .replace("<part-name>", "<part-name>A & ")
+    .encode("iso-8859-7"),
+    "blanks before the declaration": b"\n  " + _PLAIN,
+    "bytes behind the end": _PLAIN + b"\n\x00\x00\x1a",
+    "a bare ampersand": _TEXT.replace("<part-name>", "<part-name>Tom & Ann").encode(),
+    "an entity of HTML": _TEXT.replace("<part-name>", "<part-name>Tom&nbsp;Ann").encode(),
+    "an entity that means markup": _TEXT.replace("<part-name>", "<part-name>&LT;b&GT;").encode(),
+    "a control character": _TEXT.replace("<part-name>", "<part-name>\x0b").encode(),
+}
+
+
+@pytest.mark.parametrize("name", sorted(BROKEN))
+def test_nearly_well_formed(name: str) -> None:
+    """What a parser stumbles over but anybody can read is read, and the mending reported."""
+    read = taken(BROKEN[name])
+    assert body(read.chart).replace(' "Sóft"', "").replace(' "Sόft"', "") == _BODY
+    assert "mended-xml" in codes(read)
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        _PLAIN[:-40],
+        _PLAIN.replace(b"</measure>", b"", 1),
+        b'<!DOCTYPE a [<!ENTITY b "c">]>' + _PLAIN.replace(b"la<", b"&b; & la<"),
+    ],
+    ids=["torn off", "an element left open", "entities of its own"],
+)
+def test_torn_files_stay_refused(data: bytes) -> None:
+    """Nothing is made up: what breaks off, or declares entities, is refused as before."""
+    with pytest.raises(Refused):
+        taken(data)
+
+
+ODD: dict[str, tuple[str, str, str]] = {
+    # a bar in two measures without any sign of it
+    "split with plain numbers": (
+        "time=4/4 <C> n16:la\n<F> n12:lo\nn4:and\n<C> n16:li",
+        "| C | F | C |\n: | la | lo and | li |",
+        "",
+    ),
+    "split with a letter": (
+        "time=4/4 <C> n16\n<F> n8\nno=2a <G> n8\n<C> n16",
+        "| C | F G | C |",
+        "",
+    ),
+    # a chord behind the last note
+    "behind the end": (
+        "time=4/4 <C> n16 <F>\nn16\n<G> n16",
+        "| C | F | G |",
+        "chord-after-end",
+    ),
+    # bars before the first chord, and songs without any
+    "no chords at all": (
+        "time=3/4 n12:la\nn12:lo",
+        "| / / / | / / / |\n: | la | lo |",
+        "no-chords",
+    ),
+    "slashes before the first chord": (
+        "time=4/4 slash n16\nn16\nslash- <C> n16",
+        "| / / / / | / / / / | C |",
+        "",
+    ),
+    # an upbeat that fills a measure
+    "a full upbeat with a chord": (
+        "time=4/4 r12 <G7> n4:Oh\n<C> n16:la\n<F> n16:lo\n<G> n16\n<C> n16",
+        "| / / / G7 |\n: | / Oh |\n| C | F | G | C |\n: | la | lo | | |",
+        "",
+    ),
+    # ways through, typed
+    "signs of a coda": (
+        'time=4/4 "𝄋_Segno" <C> n16\n<F> n16 "To_Coda_⊕"\n<G> n16 "D.S._al_⊕"\n"⊕_Coda" <C> n16',
+        "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
+        "section-by-words",
+    ),
+    # chords typed as words
+    "pieces of one symbol": (
+        'time=4/4 "C" "maj7" n16\n"D" "m" "7" n16\n"B" "♭" n8 "F" "Softly" n8\n"G7" n16',
+        '| Cmaj7 | Dm7 | Bb "Softly" F | G7 |',
+        "typed-chord",
+    ),
+    "small letters": ('time=4/4 "am" n16\n"dm7" n16\n"G" n16\n"C" n16', "| Am | Dm7 | G | C |", ""),
+    "H for B": ('time=4/4 "H7" n16\n"Em" n16\n"Am" n16\n"Em" n16', "| B7 | Em | Am | Em |", ""),
+    "a row of chords under the notes": (
+        "time=4/4 n8:C;la n8:G7;lo\nn16:Am;li\nn16:F;lu\nn16:C;end",
+        "| C G7 | Am | F | C |\n: | la / lo | li | lu | end |",
+        "sung-chords",
+    ),
+    "a syllable that could be a chord": (
+        "time=4/4 <C> n8:A n8:man\n<F> n16:Am\n<G> n16:E",
+        "| C | F | G |\n: | A man | Am | E |",
+        "",
+    ),
+    "a chord among words": (
+        'time=4/4 <C> n16\n<F> n16 "2x:_Dm7"',
+        '| C | "2x: Dm7" F |',
+        "chord-among-words",
+    ),
+    "a letter beside chords": (
+        'time=4/4 <C> n16\n<F> "E" n16',
+        '| C | "E" F |',
+        "chord-among-words",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", sorted(ODD))
+def test_odd_ways(name: str) -> None:
+    """Each comes out as a musician would write it, and what was guessed is reported."""
+    source, wanted, code = ODD[name]
+    read = taken(score(source))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert not code or code in codes(read)
+    reads_back(read.chart)
+
+
+_ROOT = "<root><root-step>C</root-step></root>"
+_C = f"{_ROOT}<kind>major</kind>"
+SYMBOLS = {
+    "a step with its sign": (_C.replace("C<", "Bb<"), "Bb", "odd-step"),
+    "a small letter": (_C.replace("C<", "c<"), "C", "odd-step"),
+    "H": (_C.replace("C<", "H<"), "B", "odd-step"),
+    "no root but a text": ('<kind text="Am7">minor-seventh</kind>', "Am7", "kind-by-text"),
+    "no root and none": ("<kind>none</kind>", "N.C.", ""),
+    "a kind in short": (f"{_ROOT}<kind>min</kind>", "Cm", "kind-by-text"),
+    "a kind of another program": (f"{_ROOT}<kind>maj7</kind>", "Cmaj7", "kind-by-text"),
+    "a text for degrees that have no symbol": (
+        f'{_ROOT}<kind text="7sus4">suspended-fourth</kind><degree><degree-value>7</degree-value>'
+        "<degree-alter>-1</degree-alter><degree-type>add</degree-type></degree>",
+        "C7sus4",
+        "kind-by-text",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", sorted(SYMBOLS))
+def test_odd_symbols(name: str) -> None:
+    """A symbol that breaks the schema but says which chord it is is read, and reported."""
+    inner, wanted, code = SYMBOLS[name]
+    data = score("time=4/4 <C> n16\n<F> n16").replace(_C.encode(), inner.encode(), 1)
+    read = taken(data)
+    assert body(read.chart) == f"| {wanted} | F |"
+    assert not code or code in codes(read)
+
+
+def test_a_symbol_without_any_name_is_reported() -> None:
+    """A harmony that names no chord at all is left out with its place."""
+    data = score("time=4/4 <F> n16\n<C> n16").replace(_C.encode(), b"<kind>major</kind>", 1)
+    (finding,) = [f for f in taken(data).findings if f.code == "chord-without-root"]
+    assert finding.place == "measure 2"
+
+
+def _with_credits(*texts: str) -> bytes:
+    """A score with texts on its page, each with its type before a bar if it has one; runs of one
+    text have a caret between them."""
+    made = ""
+    for text in texts:
+        kind, _, words = text.rpartition("|")
+        typed = f"<credit-type>{kind}</credit-type>" if kind else ""
+        runs = "".join(f"<credit-words>{run}</credit-words>" for run in words.split("^"))
+        made += f'<credit page="1">{typed}{runs}</credit>'
+    head = "<work><work-title>Low Tide</work-title></work>"
+    return score("time=4/4 key=0M <C> n16:la\n<F> n16:lo", head=head + made)
+
+
+def test_verses_on_the_page_are_words_alone() -> None:
+    """Blocks of text under the music become sections of words, by their numbers and blank lines."""
+    data = _with_credits(
+        "2. The lanterns all go out\nbefore the boats come in\n\n3. And who will light them\n"
+        "when the morning is gone?",
+        "Hum^and sway - _ / or\nas long as 1: the *band*\n: can bear to hear # the two of you",
+    )
+    read = taken(data)
+    assert body(read.chart).removeprefix(f"{_BODY}\n") == (
+        "== Verse 2\n: The lanterns all go out\n: before the boats come in\n"
+        "== Verse 3\n: And who will light them\n: when the morning is gone?\n"
+        "== Words\n: Hum\n: and sway - _ \\/ or\n: as long as 1: the *band*\n"
+        ": : can bear to hear \\# the two of you"
+    )
+    assert "words-on-the-page" in codes(read)
+    reads_back(read.chart)
+
+
+def test_other_text_on_the_page_is_reported() -> None:
+    """A notice or a remark is reported, once; the title and page numbers are not."""
+    rights = "© 2026 The Lantern Hands\nAll rights\nreserved in every harbour of the coast"
+    texts = ("title|Low Tide", "LOW  TIDE", "page number|1", "17", rights)
+    data = _with_credits(*texts, "Play it twice", "Play it twice", "unknown")
+    read = taken(data)
+    told = [f.message for f in read.findings if f.code == "text-on-the-page"]
+    assert told == [
+        'the page says "© 2026 The Lantern Hands All rights reserved in every harbo…"',
+        'the page says "Play it twice"',
+    ]
+    assert body(read.chart) == _BODY
+
+
+_METRONOME = "<direction><direction-type><metronome>{}</metronome></direction-type></direction>"
+_EIGHTH = "<metronome-note><metronome-type>eighth</metronome-type></metronome-note>"
+_TRIPLET = (
+    "<metronome-note><metronome-type>{}</metronome-type><metronome-tuplet>"
+    "<actual-notes>3</actual-notes><normal-notes>2</normal-notes></metronome-tuplet>"
+    "</metronome-note>"
+)
+
+
+@pytest.mark.parametrize(
+    ("mark", "words"),
+    [
+        (
+            2 * _EIGHTH
+            + "<metronome-relation>equals</metronome-relation>"
+            + _TRIPLET.format("quarter")
+            + _TRIPLET.format("eighth"),
+            "swing eighths",
+        ),
+        ("<beat-unit>quarter</beat-unit><beat-unit>eighth</beat-unit>", "♩ = ♪"),
+    ],
+)
+def test_equal_notes(mark: str, words: str) -> None:
+    """A metronome mark that sets notes equal is kept as words to the players."""
+    data = score("time=4/4 <C> n16\n<F> n16").replace(
+        b"<harmony>", _METRONOME.format(mark).encode() + b"<harmony>", 1
+    )
+    assert body(taken(data).chart) == f'| "{words}" C | F |'
