@@ -23,7 +23,11 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
 
-ROOM_COST = 3.0
+SLACK_COST = 0.6
+"""What a song costs for each half step that a guitar is tuned below how it was brought, in the
+adviser's score: its player set it up for tighter strings (ours, unsourced).  With no such price one
+retuning would make a whole night of slack strings free, while every capo has its own."""
+ROOM_COST = 4.5
 """What it costs two guitarists to fill the very same room for a song, in the adviser's score
 (ours, unsourced): so much that they share a place only where any other costs more than it
 clears."""
@@ -272,7 +276,13 @@ def _offers(
     guitarist who keeps clear of another may do otherwise.
     """
     every = tuple(
-        Offer(guitar, way.capos[0], lack, way.capos[1:], way.retuned)
+        Offer(
+            guitar=guitar,
+            option=way.capos[0],
+            lack=lack + _slack(player, guitar, way.capos[0]),
+            moves=way.capos[1:],
+            retuned=way.retuned,
+        )
         for guitar, place in enumerate(places)
         for way, lack in facts.lacks[place]
     )
@@ -307,6 +317,11 @@ def _is_welcome(player: Player, offer: Offer) -> bool:
     down = max(player.most_down, player.guitars[offer.guitar].tuned_down)
     frets = (capo.fret for capo in offer.way.capos)
     return max(frets) <= player.highest_capo and offer.option.tuned_down <= down
+
+
+def _slack(player: Player, guitar: int, capo: Capo) -> float:
+    """What a song costs on strings slacker than those the guitar was brought with."""
+    return SLACK_COST * max(0, capo.tuned_down - player.guitars[guitar].tuned_down)
 
 
 def _player_plan(
