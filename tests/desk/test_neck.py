@@ -223,7 +223,11 @@ def test_a_second_guitar_finds_its_place(page: Any) -> None:
     first = page.locator("#second .beside button").first
     expect(first.locator("strong")).to_contain_text(told["places"][0]["name"])
     expect(first).to_contain_text(told["places"][0]["reason"])
-    first.click()
+    picture = page.locator("#second .registers")
+    for place in (told["places"][1], told["places"][0]):
+        page.locator("#second .beside button", has_text=place["reason"]).click()
+        expect(picture).to_contain_text(f"beside it, {place['name']}")
+    expect(picture).to_contain_text("voice A♭3–F5")
     expect(page.locator("#pages text[data-role=second]").first).to_be_visible()
     page.locator("#second button:has-text('Write it as a chart')").first.click()
     page.wait_for_function("() => document.getElementById('text').value.includes('shape: ')")
