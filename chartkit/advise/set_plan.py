@@ -15,7 +15,7 @@ kind cost the same either way, which is why ``swap_seconds`` must be above 0.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice, product
 from typing import NamedTuple
 
@@ -37,7 +37,6 @@ from chartkit.advise.stage import (
     rig_after,
     setting_seconds,
 )
-from chartkit.theory.capo import Capo
 
 _TINY = 1e-9
 """Costs closer than this are equal; the first found stays, so the plan is always the same."""
@@ -248,10 +247,11 @@ class Walk:
         """The most that standing one way can cost more than standing the other, in seconds."""
         if other.fret is None:
             retune = setting_seconds(
-                now, Capo(now.fret or 0, other.tuned_down), strings, self.costs
+                now, replace(now.capo, tuned_down=other.tuned_down), strings, self.costs
             )
             return retune + (self.costs.capo_move_seconds if now.fret is not None else 0.0)
-        return setting_seconds(now, Capo(other.fret, other.tuned_down), strings, self.costs)
+        wanted = replace(other.capo, tuned_down=other.tuned_down)
+        return setting_seconds(now, wanted, strings, self.costs)
 
     def _way(self, now: int, other: int) -> float:
         """The most that being at ``now`` can cost more than being at ``other``."""

@@ -32,6 +32,11 @@ class Offer(NamedTuple):
         return (self.option, *self.moves)
 
     @property
+    def as_written(self) -> bool:
+        """Whether this is how the chart has it: with moves of the capo inside, or a short one."""
+        return bool(self.moves or self.option.strings)
+
+    @property
     def last(self) -> Capo:
         """The capo at the end of the song."""
         return self.capos[-1]

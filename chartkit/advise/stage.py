@@ -38,15 +38,28 @@ class StageCosts:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a guitar stands: half steps tuned down, and its capo's fret; None before the show."""
+    """How a guitar stands: half steps tuned down, and its capo's fret; None before the show.
+
+    ``strings`` are those that a short capo lies over, empty for any other.
+    """
 
     tuned_down: int = 0
     fret: int | None = None
+    strings: tuple[int, ...] = ()
+
+    @property
+    def capo(self) -> Capo:
+        """The capo that is on it, its tuning aside."""
+        return Capo(self.fret or 0, 0, self.strings)
+
+    def has_capo_of(self, wanted: Capo) -> bool:
+        """Whether its capo is where it is wanted, which before the show is anywhere."""
+        return self.fret is None or (self.fret, self.strings) == (wanted.fret, wanted.strings)
 
     @classmethod
     def of(cls, capo: Capo) -> "Standing":
         """A guitar tuned, with its capo on."""
-        return cls(capo.tuned_down, capo.fret)
+        return cls(capo.tuned_down, capo.fret, capo.strings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +78,7 @@ class Rig:
 def setting_seconds(now: Standing, wanted: Capo, strings: int, costs: StageCosts) -> float:
     """How long one guitar takes from how it stands to how it is wanted."""
     seconds = 0.0
-    if now.fret is not None and now.fret != wanted.fret:
+    if not now.has_capo_of(wanted):
         seconds += costs.capo_move_seconds
     if now.tuned_down != wanted.tuned_down:
         seconds += abs(now.tuned_down - wanted.tuned_down) * strings * costs.retune_seconds

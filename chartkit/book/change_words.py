@@ -5,12 +5,12 @@ strings, then the capo.  Numbers of frets, never "up one".
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.advise.set_steps import Step
 from chartkit.advise.stage import Standing
 from chartkit.book.set_list import Player
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
@@ -81,15 +81,15 @@ def _steps(number: int) -> str:
 
 def _capo(before: Standing, capo: Capo) -> list[str]:
     if before.fret is None:
-        return [f"Capo on fret {capo.fret}."] if capo.fret else ["No capo."]
-    now = 0 if before.tuned_down != capo.tuned_down else before.fret
-    if now == capo.fret:
+        return [f"Capo on fret {capo.place}."] if capo.fret else ["No capo."]
+    now = NO_CAPO if before.tuned_down != capo.tuned_down else before.capo
+    if now == replace(capo, tuned_down=0):
         return []
     if not capo.fret:
-        return [f"Take the capo off (it is on {now})."]
-    return [
-        f"Capo on fret {capo.fret}." if not now else f"Move the capo from {now} to {capo.fret}."
-    ]
+        return [f"Take the capo off (it is on {now.place})."]
+    if not now.fret:
+        return [f"Capo on fret {capo.place}."]
+    return [f"Move the capo from {now.place} to {capo.place}."]
 
 
 def _ready(before: Standing, capo: Capo) -> list[str]:
@@ -99,7 +99,7 @@ def _ready(before: Standing, capo: Capo) -> list[str]:
     )
     parts = [
         tuned if before.tuned_down != capo.tuned_down else "",
-        f"with the capo on {capo.fret}" if capo.fret else "",
+        f"with the capo on {capo.place}" if capo.fret else "",
     ]
     state = ", ".join(filter(None, parts))
     return [f"It comes {state}."] if state else []
@@ -109,14 +109,14 @@ def setting_words(capo: Capo) -> str:
     """How a guitar stands, short: ``capo 3``, ``no capo``, ``down 1``."""
     parts = [
         f"down {capo.tuned_down}" if capo.tuned_down else "",
-        f"capo {capo.fret}" if capo.fret else "",
+        f"capo {capo.place}" if capo.fret else "",
     ]
     return ", ".join(filter(None, parts)) or "no capo"
 
 
 def capos_words(capos: Sequence[Capo]) -> str:
     """How a guitar stands through a song: ``capo 2``, ``capo 2, then 4``, ``no capo, then 3``."""
-    moves = (f", then {capo.fret or 'off'}" for capo in capos[1:])
+    moves = (f", then {capo.place}" for capo in capos[1:])
     return setting_words(capos[0]) + "".join(moves)
 
 
@@ -124,7 +124,7 @@ def moves_words(capos: Sequence[Capo]) -> str:
     """Where the capo goes inside a song, as a sentence; empty where it stays."""
     if len(capos) < 2:
         return ""
-    places = (f"goes to {capo.fret}" if capo.fret else "comes off" for capo in capos[1:])
+    places = (f"goes to {capo.place}" if capo.fret else "comes off" for capo in capos[1:])
     return f"In the song the capo {', then '.join(places)}."
 
 

@@ -268,8 +268,8 @@ def _offers(
 ) -> tuple[Offer, ...]:
     """Every option on every guitar; a capo pinned by hand leaves only itself.
 
-    Where the chart moves the capo inside the song, its player does so; a guitarist who keeps clear
-    of another may stay in one place instead.
+    Where the chart moves the capo inside the song, or has a short one, its player does so; a
+    guitarist who keeps clear of another may stay in one place instead.
     """
     every = tuple(
         Offer(guitar, capos[0], lack, capos[1:])
@@ -283,7 +283,7 @@ def _offers(
             if all(capo.fret <= player.highest_capo for capo in offer.capos)
             and offer.option.tuned_down <= player.most_down
         )
-        moving = tuple(offer for offer in welcome if offer.moves)
+        moving = tuple(offer for offer in welcome if offer.as_written)
         if moving and not player.beside:
             return moving
         return welcome or tuple(Offer(g, Capo(), 0.0) for g in range(len(player.guitars)))
@@ -333,7 +333,7 @@ def counted(
     for step in filter(None, steps):
         offer = step.offer
         before = standing[offer.guitar]
-        moves += before.fret not in (None, offer.option.fret)
+        moves += not before.has_capo_of(offer.option)
         retunes += before.tuned_down != offer.option.tuned_down
         swaps += hand is not None and hand != offer.guitar
         hand, standing[offer.guitar] = offer.guitar, Standing.of(offer.last)

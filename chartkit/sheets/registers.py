@@ -56,7 +56,7 @@ def register_rows(
     elif spread:
         best = spread[0]
         for option, register in zip(best.guitars, best.registers, strict=True):
-            rows += _row(f"guitar, {option.option}", register)
+            rows += _row(f"guitar, {option.option.brief}", register)
     elif advice.best is not None:
         part = part_of(advice.song, advice.best, advice.instrument)
         rows += _row(f"guitar, {advice.best.option}", register_of(part))

@@ -116,7 +116,7 @@ def _report_way_back(span: Span, here: Capo, there: Capo, report: Report) -> Non
         "capo-way-back",
         *span,
         f"from here the song goes to music played with {there}, but the capo is "
-        f"{f'at {here.fret}' if here.fret else 'off'}",
+        f"{f'at {here.place}' if here.fret else 'off'}",
         "move the capo where nothing before it is repeated, or write that music out under the "
         "new capo",
     )

@@ -131,6 +131,7 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
     if not chart.shapes():
         return
     # Fretboards are loaded only for charts that need them.
+    from chartkit.fretboard.instrument import under_capo
     from chartkit.fretboard.instruments import GUITAR, instrument_named
     from chartkit.fretboard.own_shape import shape_problems
 
@@ -138,6 +139,7 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
         instrument = instrument_named(chart.text("instrument"))
     except ValueError:
         instrument = GUITAR
+    instrument = under_capo(instrument, chart.capo)
     for row in chart.shapes():
         if isinstance(row.value, GivenShape):
             problems = shape_problems(instrument, row.value.chord, row.value.frets)
