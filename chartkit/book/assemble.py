@@ -36,7 +36,8 @@ class SongInBook:
     """A song as it stands in a player's book.
 
     ``pages`` is None where there are none: the player is ``away``, or the chart is broken,
-    ``messages`` saying how.  ``change`` is what to change before it.
+    ``messages`` saying how.  ``change`` is what to change before it.  ``straight`` says that the
+    next song follows without a pause.
     """
 
     number: int
@@ -47,6 +48,7 @@ class SongInBook:
     summary: str = ""
     aside: str = ""
     change: str = ""
+    straight: bool = False
 
 
 class BookMaker:
@@ -176,7 +178,8 @@ def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     if not coming:
         return "", ""
     if not away:
-        return f"next: {_named(coming[0])}", coming[0].change
+        lead = "straight into" if songs[at].straight else "next:"
+        return f"{lead} {_named(coming[0])}", coming[0].change
     sentence = f"next: {_named(away[0])}, you sit it out"
     if len(away) > 1:
         joint = "and" if len(away) == 2 else "to"

@@ -19,8 +19,7 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.theory.capo import Capo
-from chartkit.theory.key import Key
-from chartkit.theory.naming import key_words
+from chartkit.theory.naming import short_key
 
 UNUSABLE = "its chart cannot be used"
 """What is said of a song that has no pages."""
@@ -156,6 +155,7 @@ def _songs(
                 summary=summary,
                 aside=aside,
                 change=" ".join(due.sentences) if due is not None else "",
+                straight=entry.straight_into_next,
             )
         )
     return tuple(songs)
@@ -206,31 +206,25 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
     rows = []
     for place, number in enumerate(made.order):
         facts, entry = night.facts[number], night.set_list.songs[number]
+        straight = entry.straight_into_next and place + 1 < len(made.order)
+        onward = f"straight into {place + 2}" if straight else ""
         rows.append(
             SheetRow(
                 number=place + 1,
                 title=facts.title,
-                key=_short_key(facts.key),
+                key="" if facts.key is None else short_key(facts.key),
                 first=facts.first,
                 tempo=str(facts.tempo or ""),
                 cells=tuple(
                     _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
                 ),
-                straight=entry.straight_into_next and place + 1 < len(made.order),
-                aside=UNUSABLE if facts.broken else entry.note,
+                straight=straight,
+                aside=" · ".join(filter(None, (UNUSABLE if facts.broken else entry.note, onward))),
                 meter="" if facts.meter == "4/4" else facts.meter,
                 count_in=entry.count_in,
             )
         )
     return rows
-
-
-def _short_key(key: Key | None) -> str:
-    """A key as it is written small: D♭, Cm, D dor."""
-    if key is None:
-        return ""
-    tonic, mode = key_words(key).split()
-    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode[:3]}.")
 
 
 def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:

@@ -66,7 +66,7 @@ def _tuning(before: Standing, capo: Capo) -> list[str]:
         return []
     way = "down" if capo.tuned_down > before.tuned_down else "up"
     size = _steps(abs(capo.tuned_down - before.tuned_down))
-    end = " to standing pitch"
+    end = " to normal tuning"
     if capo.tuned_down:
         end = f", to {_steps(capo.tuned_down)} down" if before.tuned_down else ""
     if before.tuned_down and capo.tuned_down > before.tuned_down:
@@ -94,9 +94,7 @@ def _capo(before: Standing, capo: Capo) -> list[str]:
 
 def _ready(before: Standing, capo: Capo) -> list[str]:
     """How a guitar comes that a helper had in hand: retuned, if it was, and with its capo."""
-    tuned = (
-        f"tuned down {_steps(capo.tuned_down)}" if capo.tuned_down else "tuned to standing pitch"
-    )
+    tuned = f"tuned down {_steps(capo.tuned_down)}" if capo.tuned_down else "in normal tuning"
     parts = [
         tuned if before.tuned_down != capo.tuned_down else "",
         f"with the capo on {capo.place}" if capo.fret else "",

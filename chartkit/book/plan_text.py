@@ -101,12 +101,12 @@ def saving_words(one: PlayerPlan) -> str:
     if not saved:
         outcome = "takes as long"
     if given >= 0.005:
-        outcome += f", for shapes that score {given:.2f} points less in all"
+        outcome += f"; its shapes are {given:.2f} points harder in all"
     elif given <= -0.005 and saved <= 0:
-        outcome += f", for shapes that score {-given:.2f} points more in all"
+        outcome += f"; its shapes are {-given:.2f} points easier in all"
     if one.clear_of and (saved < 0 or given >= 0.005) and given > -0.005:
         outcome += f", to keep clear of {one.clear_of}"
-    return f"With each song's best capo: {changes_words(alone)}. The plan {outcome}."
+    return f"The best capo for each song: {changes_words(alone)}. The plan {outcome}."
 
 
 def _count(number: int, noun: str, many: str = "") -> str:

@@ -25,11 +25,13 @@ from chartkit.desk.pages import Facts, mistake_facts
 from chartkit.desk.wishes import BooksWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded, read_source
+from chartkit.fretboard.instruments import KNOWN
 from chartkit.sheets.set_sheet_rows import short_setting
 from chartkit.theory.naming import key_words
 
 Progress = Callable[[str, int, int], None]
 READS = get_args(Reads)
+INSTRUMENTS = tuple(dict.fromkeys(instrument.name for instrument in KNOWN))
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +136,7 @@ def _night(night: Night, plan: NightPlan | None) -> Facts:
         "songs": [_song(night, number) for number in range(len(night.facts))],
         "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
         "reads": READS,
+        "instruments": INSTRUMENTS,
         "messages": [visible(line) for line in night.messages],
     }
 

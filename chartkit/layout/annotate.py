@@ -22,6 +22,8 @@ from chartkit.layout.style import Style
 
 _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
+_LEVEL = 1.38
+"""The height of a level, in sizes of the type of cues."""
 
 
 class Annotation(NamedTuple):
@@ -203,7 +205,7 @@ class Annotator:
     # ---- stacking
     def stacked(self, annotations: list[Annotation]) -> tuple[float, list[Item]]:
         """The height they take and their items, baselines counted from the top of it."""
-        gap, level_height = self.style.pt(_APART), self.style.cue * 1.5
+        gap, level_height = self.style.pt(_APART), self.style.cue * _LEVEL
         levels: list[list[tuple[float, float]]] = []
         placed: list[tuple[int, Annotation]] = []
         for annotation in annotations:

@@ -34,6 +34,13 @@ _FACING_PAIR = 2
 _PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.6
 """How much of the type's size a section torn by a page turn is worth, and a song's only page that
 is blank."""
+_NO_AIR, _ENOUGH_AIR = 0.1, 4.0
+"""How much of the type's size it is worth that the rows of a page stand as close as they may, and
+how many points more between them are enough."""
+
+
+_OTHER_WAY = 0.06
+"""How much of the type's size it is worth that the form stands in full, or lies as it should."""
 
 
 class Badness(NamedTuple):
@@ -63,10 +70,14 @@ def best_choices(
             ways.append((way, Choices(sizes[0], folded, lying)))
             if way.fewest(sizes) == 1:
                 break
-        if ways[-1][0].fewest(sizes) == 1:
+        if ways[-1][0].fits_one_page(sizes):
             break
-    # A way that saves no page is not worth going for.
-    way, chosen = min(ways, key=lambda one: one[0].fewest(sizes))
+    fewest = min(way.fewest(sizes) for way, _ in ways)
+    able = [(way, chosen) for way, chosen in ways if way.fewest(sizes) == fewest]
+    # The first way is preferred: another one that saves no page has to gain some size.
+    way, chosen = min(
+        able, key=lambda one: one[0].least(sizes).cost + _OTHER_WAY * (one != able[0])
+    )
     return replace(chosen, size=way.best_size(sizes))
 
 
@@ -128,6 +139,14 @@ class _Way:
         """How many pages the song takes at least: larger type never takes fewer."""
         return self._ranked(sizes[0], _middle(sizes)).sides
 
+    def fits_one_page(self, sizes: tuple[float, ...]) -> bool:
+        """Whether the song takes one page in type of the middle size."""
+        return self._ranked(_middle(sizes), _middle(sizes)).sides == 1
+
+    def least(self, sizes: tuple[float, ...]) -> Badness:
+        """How bad the best size is."""
+        return self._ranked(self.best_size(sizes), _middle(sizes))
+
     def best_size(self, sizes: tuple[float, ...]) -> float:
         """The best size."""
         middle, fewest = _middle(sizes), self.fewest(sizes)
@@ -156,8 +175,9 @@ class _Way:
             composer = self._composer.in_style(style, size)
             placed, flaws = composer.measured(self._sections)
             top, blocks = composer.framed(placed, self._shapes)
-            sides, torn, blank = turns(top, blocks, style)
+            sides, torn, blank, air = turns(top, blocks, style)
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * blank * (sides == 1)
+            cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
             badness = self._known[size] = Badness(sides, cost - size / middle)
         return badness
 

@@ -61,7 +61,7 @@ REST_WIDTH = 58.0
 HANGING, LINES_ALONE = 1.6, 1.3
 """The indent of a line of words alone that goes on, and the distance of lines, in type sizes."""
 
-_LINES_A_VERSE, _OVER_WORDS = 1.3, 14
+_LINES_A_VERSE, _OVER_WORDS = 1.17, 14
 """The height of a verse in lines of its own size, and how many such lines stand above them."""
 
 

@@ -13,8 +13,9 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
-from chartkit.layout.grids import indent_for, song_lines, typical_bars
-from chartkit.layout.gutter import WIDEST, Label, label_room, section_label
+from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
+from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, Label, label_room, section_label
+from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
@@ -35,10 +36,12 @@ _LARGEST_TOP = 1.25
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT = 0.08, 0.4
+_PER_CUT_ROW, _ALL_CUT = 0.12, 0.28
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """How much of the type's size it is worth that a row of the writer's is cut in two, or that all
 are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
+_PER_GRID = 0.02
+"""How much of the type's size it is worth that bar lines stand in one more grid."""
 
 
 class Composer:
@@ -52,6 +55,7 @@ class Composer:
         style: Style,
         look: PageLook,
         size: float = 1.0,
+        stacks: bool | None = None,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
@@ -61,12 +65,23 @@ class Composer:
         self._look = look
         self._size = size
         self._collector = Collector(typesetter, style, lines, strong)
-        self._placer = Placer(Annotator(typesetter, style), style, lines, strong)
+        names = (name for strike in arrangement.strikes() for name in strike.names)
+        self._stacks = any(map(has_stack, set(names))) if stacks is None else stacks
+        annotator = Annotator(typesetter, style)
+        self._placer = Placer(annotator, style, lines, strong, self._stacks)
         self._fitter = Fitter(typesetter)
 
     def in_style(self, style: Style, size: float) -> "Composer":
         """The same for another style, whose type is so many times the paper's own."""
-        return Composer(self._arrangement, self._printed, self._typesetter, style, self._look, size)
+        return Composer(
+            self._arrangement,
+            self._printed,
+            self._typesetter,
+            style,
+            self._look,
+            size,
+            self._stacks,
+        )
 
     def sections(self) -> tuple[SectionBox, ...]:
         """Every printed section measured."""
@@ -124,7 +139,8 @@ class Composer:
         if self._look.bar_numbers:
             fitted = numbered(fitted, self._printed.first_bars)
         flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
-        return labels, song_lines(fitted, style, typical_bars(fitted), indent), flaws
+        lines = song_lines(fitted, style, typical_bars(fitted), indent)
+        return labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1)
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
@@ -132,19 +148,20 @@ class Composer:
         if not self._look.bar_numbers or rows < 2:
             return 0.0
         last = str(self._printed.first_bars[-1] + bars_written(self._printed.sections[-1]))
-        return self._fitter.width(last, "plain", self._style.bar_number) + self._style.pt(1)
+        width = self._fitter.width(last, "plain", self._style.bar_number)
+        return width + self._style.pt(NUMBER_CLEAR)
 
     def _label(self, section: SectionBox, pickups: float) -> Label | None:
         """The section's name for the gutter; None where it has none or stands over its row."""
         if not section.rows or not section.rows[0].bars or not _full_name(section):
             return None
         lines = self._placer.lines
-        if not any(any(row.pickups) or row.free for row in section.rows):
+        if not any(any((*row.pickups, *row.numbers)) or row.free for row in section.rows):
             lines += min(row.verses for row in section.rows)
         label = section_label(
             _full_name(section), pickups, max(1, min(lines, 3)), self._fitter, self._style
         )
-        return label and label.found_at(section.source)
+        return label and label.anchored_at(section.source)
 
     def _made(
         self,

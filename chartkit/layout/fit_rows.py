@@ -4,9 +4,11 @@ A row too long for the line breaks at a bar; a bar too long for the line breaks 
 and words too long for one chord at a space.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import groupby, pairwise
+from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine
 from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word, tight_positions
@@ -16,6 +18,8 @@ from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
 from chartkit.layout.style import Style
 
+_LEAST_CUT = 4
+"""Rows of fewer bars are not cut because others of as many are."""
 _WIDEST_PICKUP = 0.4
 """The largest part of a line that one pick-up may take; a longer one gets a row to itself."""
 
@@ -23,22 +27,59 @@ _WIDEST_PICKUP = 0.4
 def fitted_sections(
     sections: tuple[SectionBox, ...], collector: Collector, style: Style, indent: float
 ) -> list[tuple[RowBox, ...]]:
-    """The rows of every section, long ones cut into parts that fit the line."""
-    return [_fitted(section, collector, style, indent) for section in sections]
+    """The rows of every section, long ones cut into parts that fit the line.
 
-
-def _fitted(
-    section: SectionBox, collector: Collector, style: Style, indent: float
-) -> tuple[RowBox, ...]:
-    rows = [_fitting_row(row, collector, style, indent) for row in section.rows]
-    long = [LongRow(_bar_ends(row.bars), room) for row, room in rows if _is_long(row, room)]
-    starts = iter(breaks(long))
-    parts = [
-        part
-        for row, room in rows
-        for part in _parts(row, next(starts) if _is_long(row, room) else (0,))
+    Where most rows of some number of bars have to be cut, all are: half of a verse in short lines
+    and half in long ones is harder to follow than either.
+    """
+    fitting = [
+        [_fitting_row(row, collector, style, indent) for row in section.rows]
+        for section in sections
     ]
-    return _joined(parts)
+    alike = _cut_alike([one for rows in fitting for one in rows])
+    return [_joined(list(_lines_of(rows, alike))) for rows in fitting]
+
+
+class _Fitting(NamedTuple):
+    """A row with no bar wider than the line, and the room there is for bars."""
+
+    row: RowBox
+    room: float
+
+    @property
+    def is_long(self) -> bool:
+        """Whether it may be cut: it does not fit, or has more bars than are easily read."""
+        bars = self.row.bars
+        return sum(bar.width for bar in bars) > self.room + 0.01 or len(bars) > MOST_BARS
+
+
+def _cut_alike(rows: list[_Fitting]) -> set[int]:
+    """The numbers of bars that most rows are cut for."""
+    count: Counter[int] = Counter()
+    for one in rows:
+        if _LEAST_CUT <= len(one.row.bars) <= MOST_BARS and not one.row.free:
+            count[len(one.row.bars)] += 1 if one.is_long else -1
+    return {
+        bars
+        for bars, more in count.items()
+        if more >= 0 and any(one.is_long and len(one.row.bars) == bars for one in rows)
+    }
+
+
+def _lines_of(rows: list[_Fitting], alike: set[int]) -> Iterator[RowBox]:
+    """The rows of a section, each in as many parts as it takes."""
+    long: list[LongRow | None] = []
+    for row, room in rows:
+        is_cut = len(row.bars) in alike and not row.free
+        if is_cut or _Fitting(row, room).is_long:
+            # A row that would fit is cut if its line is a little shorter than it is.
+            whole = sum(bar.width for bar in row.bars)
+            long.append(LongRow(_bar_ends(row.bars), min(room, whole - 1) if is_cut else room))
+        else:
+            long.append(None)
+    starts = iter(breaks([one for one in long if one is not None]))
+    for (row, _), cut in zip(rows, long, strict=True):
+        yield from _parts(row, (0,) if cut is None else next(starts))
 
 
 def _joined(rows: list[RowBox]) -> tuple[RowBox, ...]:
@@ -64,19 +105,11 @@ def _begins_held(row: RowBox, verse: int) -> bool:
     return bool(words) and words[0].held and pickup is None
 
 
-def _fitting_row(
-    row: RowBox, collector: Collector, style: Style, indent: float
-) -> tuple[RowBox, float]:
-    """The row with no bar wider than the line, and the room there is for bars."""
+def _fitting_row(row: RowBox, collector: Collector, style: Style, indent: float) -> _Fitting:
     row = _with_short_pickup(row, collector, style)
     room = style.line_width - max(indent, indent_for(row, style))
     bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
-    return replace(row, bars=bars), room
-
-
-def _is_long(row: RowBox, room: float) -> bool:
-    """Whether the row may be cut: it does not fit, or has more bars than are easily read."""
-    return sum(bar.width for bar in row.bars) > room + 0.01 or len(row.bars) > MOST_BARS
+    return _Fitting(replace(row, bars=bars), room)
 
 
 def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:

@@ -56,6 +56,11 @@ def song_lines(
     ]
 
 
+def grids_in(lines: Sequence[Sequence[Line]]) -> int:
+    """How many grids of bar lines there are, at least one."""
+    return len({line.widths for own in lines for line in own if not line.row.free} | {()}) - 1 or 1
+
+
 def _line(
     row: RowBox, shared: tuple[float, ...] | None, style: Style, typical: int, indent: float
 ) -> Line:
@@ -105,14 +110,37 @@ def _gridded(
         for key, places in own.items():
             units.setdefault(key, []).append(places)
     widths: dict[_Place, tuple[float, ...]] = {}
+    made: list[tuple[float, ...]] = []
     room = style.line_width - indent
-    for group in units.values():
+    # The columns of most rows come first: rows of fewer bars stand in them where they can.
+    for group in sorted(units.values(), key=lambda group: -sum(map(len, group))):
         for grid in _packed(group, sections, room):
             rows_in = [sections[p.section][p.row] for p in grid.places]
             filled = room * max(_part_filled(row, typical) for row in rows_in)
-            shared = tuple(filled_widths(grid.least, max(sum(grid.least), filled), grid.weights))
+            shared = _within(grid, filled, made) or tuple(
+                filled_widths(grid.least, max(sum(grid.least), filled), grid.weights)
+            )
+            made.append(shared)
             widths |= dict.fromkeys(grid.places, shared)
     return widths
+
+
+def _within(
+    grid: _Grid, filled: float, made: Sequence[tuple[float, ...]]
+) -> tuple[float, ...] | None:
+    """The columns of a grid that is there, two and more taken together for each bar of another
+    one with fewer bars of one length; None where none is wide enough."""
+    bars = len(grid.least)
+    if len(set(grid.weights)) > 1:
+        return None
+    for other in made:
+        each, rest = divmod(len(other), bars)
+        if rest or each < 2 or abs(sum(other) - filled) > 1:
+            continue
+        merged = tuple(sum(other[i : i + each]) for i in range(0, len(other), each))
+        if all(least <= width for least, width in zip(grid.least, merged, strict=True)):
+            return merged
+    return None
 
 
 def _lengths(row: RowBox) -> tuple[object, ...]:
@@ -128,22 +156,42 @@ def _lasts(bar: BarBox) -> float:
 def _packed(
     units: list[list[_Place]], sections: Sequence[tuple[RowBox, ...]], room: float
 ) -> list[_Grid]:
-    """The fewest grids, as far as first fit finds them, that hold all rows."""
+    """The fewest grids, as far as first fit finds them, that hold all rows.
 
-    def least_of(places: Sequence[_Place]) -> list[float]:
-        rows = (sections[p.section][p.row].bars for p in places)
-        return [max(bars) for bars in zip(*([b.width for b in bars] for bars in rows), strict=True)]
-
-    whole = [(least_of(unit), unit) for unit in units]
-    single = [
-        ([bar.width for bar in sections[p.section][p.row].bars], [p])
-        for least, unit in whole
-        if sum(least) > room
-        for p in unit
+    Whole sections are tried first, then single rows; the widest first, then the narrowest, which
+    leaves wide rows alone but keeps all others together.
+    """
+    whole = [(_least_of(unit, sections), unit) for unit in units]
+    apart = [one for one in whole if sum(one[0]) <= room]
+    apart += [
+        (_least_of([p], sections), [p]) for least, unit in whole if sum(least) > room for p in unit
     ]
-    fitting = [one for one in whole if sum(one[0]) <= room]
+    single = [(_least_of([p], sections), [p]) for unit in units for p in unit]
+    best: list[_Grid] = []
+    for parts in (apart, single):
+        for sign in (-1, 1):
+            ordered = sorted(parts, key=lambda one: sign * sum(one[0]))
+            grids = _first_fit(ordered, sections, room)
+            if not best or len(grids) < len(best):
+                best = grids
+        if len(best) == 1:
+            break
+    return best
+
+
+def _least_of(places: Sequence[_Place], sections: Sequence[tuple[RowBox, ...]]) -> list[float]:
+    """The least widths of columns that hold rows."""
+    rows = (sections[p.section][p.row].bars for p in places)
+    return [max(bars) for bars in zip(*([b.width for b in bars] for bars in rows), strict=True)]
+
+
+def _first_fit(
+    parts: Sequence[tuple[list[float], list[_Place]]],
+    sections: Sequence[tuple[RowBox, ...]],
+    room: float,
+) -> list[_Grid]:
     grids: list[_Grid] = []
-    for least, places in sorted([*fitting, *single], key=lambda one: -sum(one[0])):
+    for least, places in parts:
         for grid in grids:
             joined = list(map(max, grid.least, least))
             if sum(joined) <= room:

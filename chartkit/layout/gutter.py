@@ -17,17 +17,20 @@ WIDEST = 0.22
 """The largest part of a line that the gutter takes for names."""
 _EASY = 62.0
 """Room that every page has for a name, at scale 1; a longer one is set in two lines."""
-_PAD_X, _PAD_Y, _CLEAR = 5.0, 2.6, 6.0
+_PAD_X, _PAD_Y, _CLEAR = 5.0, 2.4, 6.0
 """Room inside the box beside and over its text, and up to the bar line, at scale 1."""
-_LINE, _ASCENT, _DESCENT = 1.16, 0.76, 0.2
-"""From one line of a name to the next, and how far a line reaches over and under its baseline,
-as parts of its size."""
+_LINE, _ASCENT, _DESCENT = 1.16, 0.74, 0.05
+"""From one line of a name to the next, and how far its capitals reach over and under its baseline,
+as parts of its size; what hangs lower stands in the room inside the box."""
 _SMALLER = (1.0, 0.88, 0.76)
 """Sizes tried, as parts of the usual one."""
 _NUMBERED = re.compile(r", (?=\d+ )")
 """Between names that have numbers of their own, which stand in a line each."""
 _NUMBERED_PART = 0.75
 """How much of the widest gutter such names may take."""
+_OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
+"""How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
+row begin at the bar line, and must not be read with it."""
 _CORNER, _CORNER_POINTS = 2.2, 3
 _CONTINUED = "(continued)"
 _CONTINUED_SIZE = 0.66
@@ -47,7 +50,7 @@ class Label:
         lines = (len(self.lines) - 1) * _LINE + _ASCENT + _DESCENT
         return lines * self.size + 2 * style.pt(_PAD_Y)
 
-    def found_at(self, source: Span | None) -> "Label":
+    def anchored_at(self, source: Span | None) -> "Label":
         """The same with its place in the chart."""
         return replace(self, source=source)
 
@@ -148,6 +151,12 @@ def bar_number(number: int, edge: float, top: float, fitter: Fitter, style: Styl
     """The number of a row's first bar, at the upper left of its bar line.  The first row of a song
     has none (E. Gould, *Behind Bars*, 2011; from memory)."""
     text = fitter.text(
-        str(number), 0.0, top - style.pt(1.6), "plain", style.bar_number, "bar-number", 0.72
+        str(number),
+        0.0,
+        top - style.pt(_OVER_BAR_LINE),
+        "plain",
+        style.bar_number,
+        "bar-number",
+        0.72,
     )
-    return text._replace(x=max(0.0, edge - text.width - style.pt(0.6)))
+    return text._replace(x=max(0.0, edge - text.width - style.pt(NUMBER_CLEAR)))

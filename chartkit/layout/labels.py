@@ -24,10 +24,11 @@ CAPITAL = 0.714
 """The height of capitals and figures in Noto Sans, as part of its size (its OS/2 table)."""
 
 _LEAD_SIZE, _BASS_SIZE = 0.86, 0.88
-_RAISED_SIZE: dict[FontName, float] = {"strong": 0.72, "plain": 0.8}
-"""Raised parts beside the letters: larger in the small line, where they are 2.5 mm high as well."""
-_OVER_TOP = 0.05
-"""How far raised figures reach over the capitals, as part of the size."""
+_RAISED_SIZE: dict[FontName, float] = {"strong": 0.785, "plain": 0.92}
+"""Raised parts beside the letters: larger in the small line, so that figures of both are 2.5 mm
+high at the smallest size that a page takes by itself."""
+_OVER_TOP: dict[FontName, float] = {"strong": 0.05, "plain": 0.11}
+"""How far raised figures reach over the capitals, as part of the size: the larger, the more."""
 _STACKED_SIZE, _STACK_GAP, _STACK_FOOT = 0.6, 0.07, -0.14
 """The type of stacked alterations, the room between two, and how deep the lowest stands."""
 _MOST_STACK = 0.97
@@ -37,10 +38,14 @@ LABEL_TOP = 0.92
 
 
 class Label(NamedTuple):
-    """A chord name ready to place: its pieces and how wide they are together."""
+    """A chord name ready to place: its pieces and how wide they are together.
+
+    ``stacked`` says that it has alterations over one another, which reach higher than a root.
+    """
 
     pieces: tuple[Piece, ...]
     width: float
+    stacked: bool = False
 
 
 class Labeller:
@@ -69,7 +74,7 @@ class Labeller:
         if width > self._widest:
             pieces = self._set(name, self._size * self._widest / width * 0.99, optional)
             width = self._typesetter.width(pieces)
-        return Label(pieces, width)
+        return Label(pieces, width, any(piece.back > 0 for piece in pieces))
 
     def _set(self, name: PrintedChord | None, size: float, optional: bool) -> tuple[Piece, ...]:
         text = self._typesetter.pieces
@@ -108,8 +113,8 @@ class Labeller:
         pieces: list[Piece] = []
         if lead:
             pieces += self._typesetter.pieces(_shown(lead), self._font, size * _LEAD_SIZE)
-        raised = size * _RAISED_SIZE.get(self._font, 0.72)
-        rise = CAPITAL * (size - raised) + size * _OVER_TOP
+        raised = size * _RAISED_SIZE.get(self._font, 0.785)
+        rise = CAPITAL * (size - raised) + size * _OVER_TOP.get(self._font, 0.05)
         if added:
             pieces += self._typesetter.pieces(_shown(added), self._font, raised, rise)
         if len(altered) == 1:
@@ -141,6 +146,11 @@ class Labeller:
             back = width
         pieces.append(Piece(")", signs, high, low, widths[-1] - widest))
         return pieces
+
+
+def has_stack(name: PrintedChord | None) -> bool:
+    """Whether alterations stand over one another in a name."""
+    return name is not None and len(parts_of_quality(name.quality)[2]) > 1
 
 
 def parts_of_quality(quality: str) -> tuple[str, str, tuple[str, ...]]:

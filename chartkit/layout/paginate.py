@@ -16,7 +16,7 @@ from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 8.0, 11.5, 5.0
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.0, 9.0, 6.0
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
@@ -70,23 +70,32 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
 
 
 class Turns(NamedTuple):
-    """How many pages a song takes, how many of its sections are torn by a turn, and what part of
-    its last page is blank."""
+    """How many pages a song takes, how many of its sections are torn by a turn, what part of its
+    last page is blank, and how much the gaps of its fullest page can grow, in points at scale 1."""
 
     sides: int
     torn: int
     blank: float
+    air: float
 
 
 def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> Turns:
     """How a song falls on its pages."""
-    entries = tuple(part.entry for part in parts_of(blocks, style))
+    parts = parts_of(blocks, style)
+    entries = tuple(part.entry for part in parts)
     room = page_room(style)
     starts = page_starts(entries, room - top.height, room)
     torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:] if at)
     used = sum(entry.height + entry.gap for entry in entries[starts[-1] :])
     here = room - top.height * (len(starts) == 1)
-    return Turns(len(starts), torn, max(0.0, 1 - used / max(here, 1.0)))
+    ends = (*starts[1:], len(parts))
+    air = min(
+        _spread(
+            parts[start:end], room - top.height * (not start), not start, style.pt(_MOST_SPREAD)
+        )
+        for start, end in zip(starts, ends, strict=True)
+    )
+    return Turns(len(starts), torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
 
 
 def pages(
@@ -104,7 +113,8 @@ def pages(
     for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(parts)), strict=True), 1):
         first, last = number == 1, number == len(starts)
         here = room - top.height if first else room
-        spread = _spread(parts[start:end], here, first, last, style)
+        most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
+        spread = _spread(parts[start:end], here, first, most)
         y = style.paper.top + (top.height if first else 0.0)
         placed, bookmarks = filled(parts[start:end], y, first, spread, fitter, style)
         paper = style.paper
@@ -116,12 +126,11 @@ def pages(
     return tuple(made)
 
 
-def _spread(parts: list[Part], room: float, first: bool, last: bool, style: Style) -> float:
+def _spread(parts: list[Part], room: float, first: bool, most: float) -> float:
     """How much every system's gap grows; a section's grows twice that."""
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
     shares = sum(2 if part.first else 1 for part in gapped)
-    most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 
 
@@ -147,7 +156,7 @@ def filled(
         if part.heading is not None:
             items += [moved(item, style.paper.side, y) for item in part.heading.items]
             y += part.heading.height + style.pt(_HEADING_GAP)
-        if part.label is not None and (part.first or not i):
+        if part.label is not None and part.system.baseline and (part.first or not i):
             label = label_items(part.label, part.system.baseline, fitter, style, not part.first)
             items += [moved(item, style.paper.side, y) for item in label]
         items += [moved(item, style.paper.side, y) for item in part.system.items]

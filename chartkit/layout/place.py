@@ -13,6 +13,7 @@ from chartkit.layout.collect import LINES_ALONE, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text
 from chartkit.layout.gutter import bar_number
+from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
@@ -28,8 +29,16 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 
 _TWO_BARS = 2
 """The simile that stands for so many bars has their number over it."""
-_NAME_ROOM = 0.92
-"""The height of a line of chord names over its baseline, in type sizes."""
+_STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
+"""The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
+and without."""
+_NEXT_CHORDS, _UNDER_STACKS = 1.13, 1.24
+_WORDS_UNDER, _NEXT_VERSE, _WORDS_FOOT = 1.24, 1.16, 0.23
+"""How far lines stand under one another, in sizes of the lower one: chords, also under stacked
+alterations, words under chords,
+verses; and what words take under their baseline."""
+_BAR_LINE_TOP = 0.74
+"""How high bar lines reach over the baseline of the first chords, in its sizes: to the capitals."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +46,8 @@ class PlacedSystem:
     """A system's items around its own origin: left margin, top edge; and its height.
 
     ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``baseline``
-    is that of its first line of chords, on which a name stands in the gutter.
+    is that of its first line of chords, on which a name stands in the gutter; 0 where words stand
+    alone, from the margin on.
     """
 
     items: tuple[Item, ...]
@@ -60,11 +70,21 @@ class _Heights:
 
 
 class Placer:
-    """Places lines for one style."""
+    """Places lines for one style.
+
+    ``stacks`` says that somewhere in the song alterations stand over one another: lines of chords
+    then stand further apart, in all systems alike.
+    """
 
     def __init__(
-        self, annotator: Annotator, style: Style, lines: tuple[LineName, ...], strong: LineName
+        self,
+        annotator: Annotator,
+        style: Style,
+        lines: tuple[LineName, ...],
+        strong: LineName,
+        stacks: bool,
     ) -> None:
+        self._stacks = stacks
         self._annotator = annotator
         self._fitter = Fitter(annotator.typesetter)
         self._signs = BarSigns(self._fitter, style)
@@ -145,20 +165,22 @@ class Placer:
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
         beam = marks + number + style.pt(0.5)
-        first = marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _NAME_ROOM
+        first = (
+            marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _name_room(row)
+        )
         chords = [first]
         for size in self._sizes[1:]:
-            chords.append(chords[-1] + size * (1.24 if size < style.strong else 1.2))
+            chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
         foot = chords[-1] + style.pt(3)
         words = [
-            chords[-1] + style.words * 1.36 + verse * style.words * 1.24
+            chords[-1] + style.words * (_WORDS_UNDER + verse * _NEXT_VERSE)
             for verse in range(row.verses)
         ]
-        bottom = words[-1] + style.words * 0.32 if words else foot + style.pt(1)
+        bottom = words[-1] + style.words * _WORDS_FOOT if words else foot + style.pt(1)
         return _Heights(
             chords=chords,
             words=words,
-            top=first - self._sizes[0] * 0.78,
+            top=first - self._sizes[0] * _BAR_LINE_TOP,
             foot=foot,
             bottom=bottom,
             beam=beam,
@@ -183,7 +205,7 @@ class Placer:
     def _marks(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
         """The signs over the beats that say how chords are struck: over a name, or its stem."""
         items: list[Item] = []
-        over_name = heights.chords[0] - self._sizes[0] * _NAME_ROOM
+        over_name = heights.chords[0] - self._sizes[0] * _name_room(line.row)
         for box, xs in zip(line.row.bars, places, strict=True):
             foot = heights.marks if box.groups else over_name
             for slot, x in zip(box.slots, xs, strict=True):
@@ -234,6 +256,20 @@ def _edges(line: Line) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
+
+
+def _name_room(row: RowBox) -> float:
+    """How high the first line of chord names reaches over its baseline, in type sizes."""
+    strikes = (slot.strike for box in row.bars for slot in box.slots if slot.strike is not None)
+    if any(box.groups or box.signature for box in row.bars) or any(map(marks_of, strikes)):
+        return _STACK_ROOM  # stems, signs and time signatures reach over the roots
+    return _STACK_ROOM if _has_stacks(row) else _NAME_ROOM
+
+
+def _has_stacks(row: RowBox) -> bool:
+    """Whether alterations stand over one another in a row."""
+    labels = (label for box in row.bars for slot in box.slots for label in slot.labels)
+    return any(label is not None and label.stacked for label in labels)
 
 
 def _rests(line: Line) -> bool:

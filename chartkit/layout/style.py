@@ -34,7 +34,7 @@ _LYING_MARGIN = 0.55
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
     "letter": Paper(width=612, height=792, side=48, top=40, bottom=30),
-    "tablet": Paper(width=576, height=768, side=24, top=24, bottom=18, scale=1.12, foot=28),
+    "tablet": Paper(width=576, height=768, side=24, top=18, bottom=14, scale=1.12, foot=22),
 }
 """A4 by ISO 216, US Letter (8.5 x 11 in), and a screen page of three by four."""
 
@@ -62,7 +62,7 @@ class Style:
     @property
     def second(self) -> float:
         """The line of chords under it."""
-        return self._scaled(12.5)
+        return self._scaled(12.75)
 
     @property
     def cue(self) -> float:
@@ -77,7 +77,7 @@ class Style:
     @property
     def bar_number(self) -> float:
         """The numbers of bars at the heads of rows."""
-        return self._scaled(8)
+        return self._scaled(7.6)
 
     @property
     def title(self) -> float:
@@ -124,8 +124,8 @@ def turned(paper: Paper) -> Paper:
 
 def style_for(paper: PaperName, size: float = 1.0) -> Style:
     """The style of a paper with its type scaled by ``size``."""
-    found = PAPERS[paper]
-    return Style(found, found.scale * size)
+    sheet = PAPERS[paper]
+    return Style(sheet, sheet.scale * size)
 
 
 def page_room(style: Style) -> float:

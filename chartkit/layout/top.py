@@ -63,7 +63,7 @@ def second_words(arrangement: Arrangement) -> str:
     return f"Second guitar: {_lowered(capo_words(arrangement.second_capo))}, {shapes} shapes"
 
 
-def told_in_full(arrangement: Arrangement) -> str:
+def capo_and_keys(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
     if not arrangement.uses_capo or not arrangement.lines:
@@ -135,7 +135,7 @@ class TopSetter:
         """Everything above the first section, with rows of chord diagrams at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
-        y += self.style.pt(9)
+        y += self.style.pt(8)
         items += [moved(item, 0, y) for item in band]
         y += height
         for note in arrangement.notes:
@@ -143,7 +143,7 @@ class TopSetter:
             for line in lines:
                 y += self.style.cue * 1.35
                 items.append(self._fitter.text(line, 0, y, "italic", self.style.cue, "note"))
-        y += self.style.pt(4)
+        y += self.style.pt(2)
         for row in shapes:
             y += self.style.pt(6)
             items += [moved(item, 0, y) for item in row.items]
@@ -251,19 +251,19 @@ class TopSetter:
         entries = [*self._line_legend(arrangement), *self._mark_legend(arrangement)]
         if not form and not entries:
             return [], style.pt(4)
-        end = style.cue * 1.5 + (form[-1].y if form else 0.0)
-        items: list[Item] = [moved(line, 0, style.cue * 1.5) for line in form]
-        gap = style.pt(12)
+        end = style.cue * 1.45 + (form[-1].y if form else 0.0)
+        items: list[Item] = [moved(line, 0, style.cue * 1.45) for line in form]
+        gap = style.pt(9)
         wide = sum(entry.width for entry in entries) + gap * (len(entries) - 1)
         x = style.line_width - wide
-        if not form or form[-1].width + style.pt(24) > x:
+        if not form or form[-1].width + style.pt(16) > x:
             x, end = 0.0, end + style.small * 1.5 * bool(form and entries)
         for entry in entries:
             if x and x + entry.width > style.line_width + 0.01:
                 x, end = 0.0, end + style.small * 1.4
             items += [moved(item, x, end) for item in entry.items]
             x += entry.width + gap
-        return items, end + style.pt(3)
+        return items, end + style.pt(2.5)
 
     def _line_legend(self, arrangement: Arrangement) -> list[_Entry]:
         """Which line of chords is which, from the top, where there are several."""

@@ -72,9 +72,13 @@ def _head(
     title = fitter.text(shown, side, top + 22, "title", large, "title")
     items: list[Item] = [title]
     room = style.line_width - title.width - style.pt(16)
-    place = fitter.shortened(when, "italic", style.band, room)
-    x = style.paper.width - side - fitter.width(place, "italic", style.band)
-    items.append(fitter.text(place, x, top + 22, "italic", style.band, "place"))
+    fits = fitter.width(when, "italic", style.band) <= room
+    lines = [when] if fits else when.split(" · ", 1)
+    for i, line in enumerate(lines):
+        place = fitter.shortened(line, "italic", style.band, room)
+        x = style.paper.width - side - fitter.width(place, "italic", style.band)
+        y = top + 22 - (len(lines) - 1 - i) * style.band * 1.2
+        items.append(fitter.text(place, x, y, "italic", style.band, "place"))
     base, size = top + _HEAD - 8, style.small
     heads = [("key", columns.key), ("first", columns.first), ("tempo", columns.tempo)]
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]

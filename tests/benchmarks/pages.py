@@ -6,10 +6,10 @@ letters apart that are 5 minutes of arc high (the letters of Snellen's chart, fr
 
 import math
 import sys
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from pathlib import Path
 from statistics import mean, median
 
@@ -20,9 +20,10 @@ from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.arrange.view import View
-from chartkit.layout.boxes import BarBox
+from chartkit.layout.boxes import BarBox, Line
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Page, Stroke, Text
+from chartkit.layout.frames import Document, Text
+from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import PAPERS
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
@@ -66,7 +67,7 @@ def figures(arrangement: Arrangement, paper: PaperName) -> Figures:
     fonts = Fonts()
     document = laid_out(arrangement, PageLook(paper=paper), fonts)
     strong, second = arrangement.strong, [n for n in arrangement.lines if n != arrangement.strong]
-    grids = [grid for page in document.pages for grid in grids_of(page)]
+    grids = grids_of(arrangement, PageLook(paper=paper))
     return Figures(
         len(document.pages),
         mean(ink_shares(document, paper, fonts)),
@@ -108,18 +109,24 @@ def minutes_of_arc(height_mm: float, metres: float) -> float:
 
 
 # ---- grids
-def grids_of(page: Page) -> list[tuple[int, ...]]:
-    """The places of the bar lines of each row of a page, in whole points."""
-    rows: dict[tuple[float, float], set[int]] = defaultdict(set)
-    for item in page.items:
-        if isinstance(item, Stroke) and item.x0 == item.x1 and item.y1 - item.y0 > 10:
-            rows[round(item.y0, 1), round(item.y1, 1)].add(round(item.x0))
-    return [joined(sorted(xs)) for xs in rows.values() if len(xs) > 1]
+def grids_of(arrangement: Arrangement, look: PageLook) -> list[tuple[int, ...]]:
+    """The places of the bar lines of each row of bars in time, in whole points at scale 1: a
+    document has stems and brackets as well, which look the same there."""
+    grids: list[tuple[int, ...]] = []
+    system = place_module.Placer.system
 
+    def noted(placer: place_module.Placer, line: Line, last: bool) -> PlacedSystem:
+        if line.row.bars and not line.row.free:
+            edges = list(accumulate((line.indent, *line.widths)))
+            grids.append(tuple(map(round, edges)))
+        return system(placer, line, last)
 
-def joined(xs: list[int]) -> tuple[int, ...]:
-    """Strokes that make up one bar line count once."""
-    return tuple(x for i, x in enumerate(xs) if not i or x - xs[i - 1] > 7)
+    place_module.Placer.system = noted  # type: ignore[method-assign, assignment]
+    try:
+        laid_out(arrangement, look, Fonts())
+    finally:
+        place_module.Placer.system = system  # type: ignore[method-assign]
+    return grids
 
 
 def distinct(grids: list[tuple[int, ...]]) -> set[tuple[int, ...]]:

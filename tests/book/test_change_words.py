@@ -40,7 +40,7 @@ def test_the_capo_comes_off_before_strings_are_tuned() -> None:
         "Take the capo off. Tune every string down a half step. Check the tuning. Capo on fret 2.",
         "Take the capo off. Tune every string down another half step, to a whole step down. "
         "Check the tuning.",
-        "Tune every string up a whole step to standing pitch. Check the tuning.",
+        "Tune every string up a whole step to normal tuning. Check the tuning.",
     ]
 
 
@@ -73,7 +73,7 @@ def test_a_helper_has_the_other_guitar_ready() -> None:
     assert told(TWO, (0, 3, 0), (1, 2, 2), (0, 0, 1), (1, 0, 0), (0, 0, 1), helper=True)[1:] == [
         "Put down cedar, take blue. It comes tuned down a whole step, with the capo on 2.",
         "Put down blue, take cedar. It comes tuned down a half step.",
-        "Put down cedar, take blue. It comes tuned to standing pitch.",
+        "Put down cedar, take blue. It comes in normal tuning.",
         "Put down blue, take cedar.",
     ]
     assert told(ONE, (0, 0, 0), (0, 2, 0), straight=True)[1] == "No pause here. Capo on fret 2."

@@ -68,7 +68,7 @@ def changed(state: dict[str, list[int]], hand: str, said: str) -> str:
     moved = re.search(r"Capo on fret (\d+)|capo from \d+ to (\d+)", said)
     if moved:
         capo = int(moved[1] or moved[2])
-    end = r"(?:, to ([\w ]+) down|( to standing pitch)|)"
+    end = r"(?:, to ([\w ]+) down|( to normal tuning)|)"
     tuned = re.search(r"Tune every string (?:down|up) [\w ]+?" + end + r"\.", said)
     if tuned:
         first = re.search(r"Tune every string down (a[\w ]+?)\.", said)

@@ -19,10 +19,10 @@ ALONE = Changes(3, 0, 0, 30.0, 1.0, 1.9)
     ("seconds", "lack", "words"),
     [
         (12.0, 1.0, "The plan saves 18 s."),
-        (12.0, 1.25, "The plan saves 18 s, for shapes that score 0.25 points less in all."),
-        (42.0, 0.5, "The plan takes 12 s more, for shapes that score 0.50 points more in all."),
+        (12.0, 1.25, "The plan saves 18 s; its shapes are 0.25 points harder in all."),
+        (42.0, 0.5, "The plan takes 12 s more; its shapes are 0.50 points easier in all."),
         (12.0, 0.5, "The plan saves 18 s."),
-        (30.0, 0.5, "The plan takes as long, for shapes that score 0.50 points more in all."),
+        (30.0, 0.5, "The plan takes as long; its shapes are 0.50 points easier in all."),
     ],
 )
 def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, words: str) -> None:
@@ -31,7 +31,7 @@ def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, words: st
 
     changes = Changes(2, 0, 0, seconds, lack, seconds * 0.03 + lack)
     one = PlayerPlan(Player("Bo"), (), changes, ALONE)
-    assert saving_words(one) == f"With each song's best capo: 3 capo moves: 30 s. {words}"
+    assert saving_words(one) == f"The best capo for each song: 3 capo moves: 30 s. {words}"
     assert "on its own" in saving_words(replace(one, changes=ALONE))
 
 

@@ -124,6 +124,44 @@ def test_findings_keep_their_lines() -> None:
         taken(b"\x00\x01", None)
 
 
+PARTED = """\
+From: Ida <ida@band.example>
+Subject: Saturday
+MIME-Version: 1.0
+Content-Type: multipart/mixed; boundary="x"
+
+--x
+Content-Type: text/plain; charset=utf-8
+Content-Transfer-Encoding: quoted-printable
+
+Here it is, f=C3=BCr dich.
+--x
+Content-Type: text/plain; name="pier.txt"
+Content-Disposition: attachment; filename="pier.txt"
+
+{song}
+--x--
+"""
+
+
+@pytest.mark.parametrize(
+    "mail",
+    [
+        f"From: Ida <ida@band.example>\nSubject: Saturday\nContent-Type: text/plain\n\n{MAIL}",
+        PARTED.replace("{song}", MAIL),
+    ],
+)
+def test_a_mail_is_shown_as_it_is_read(mail: str) -> None:
+    """The text beside the chart is the one whose lines the findings count: not the mail's head
+    and codes."""
+    made = taken(mail.encode(), None)
+    lines = str(made["original"]).splitlines()
+    title = next(f for f in made["findings"] if "title" in f["message"])  # type: ignore[attr-defined]
+    assert (
+        lines[title["line"] - 1] == "Harbour Song" and str(made["original"]).strip() == MAIL.strip()
+    )
+
+
 def test_signs_that_no_font_has_are_refused() -> None:
     """A PDF that would lack letters is not handed out, as the command writes none."""
     wish = OutWish(text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf")

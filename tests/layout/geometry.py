@@ -74,7 +74,9 @@ def off_page(page: Page) -> list[Item]:
 
 def overlapping(page: Page) -> list[tuple[str, str]]:
     """Texts that run into one another, pair by pair."""
-    boxes = sorted((box_of(i), i.plain) for i in page.items if isinstance(i, Text) and i.pieces)
+    boxes = sorted(
+        (box_of(i), i.plain) for i in page.items if isinstance(i, Text) and i.plain.strip()
+    )
     found = []
     for at, (one, name) in enumerate(boxes):
         for other, other_name in boxes[at + 1 :]:

@@ -104,6 +104,7 @@ def _songs(
             title=night.facts[number].title,
             away=part.away[place],
             change=" ".join(due.sentences) if (due := dues[place]) is not None else "",
+            straight=night.set_list.songs[number].straight_into_next,
         )
         for place, number in enumerate(order)
     ]

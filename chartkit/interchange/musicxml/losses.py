@@ -153,11 +153,12 @@ def _stacks_bare_verses(chart: Chart) -> bool:
     )
 
 
-def _has_words_alone(chart: Chart) -> bool:
+def _has_words_beside_music(chart: Chart) -> bool:
+    """Whether words stand alone in a section that has music as well."""
     return any(
-        system.music is None and system.words
+        any(system.music is None and system.words for system in systems)
+        and any(system.music is not None for system in systems)
         for systems in all_systems(chart)
-        for system in systems
     )
 
 
@@ -188,7 +189,7 @@ LOSSES = (
         _holds_early_chords,
     ),
     Loss("a feel without a tempo becomes a cue", _has_lone_feel),
-    Loss("words without music above them", _has_words_alone),
+    Loss("words without music above them in a section that has music", _has_words_beside_music),
     Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
 )
 """Everything that is lost, but for blank rows; tests hold that nothing else is."""
