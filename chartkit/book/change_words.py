@@ -104,10 +104,10 @@ def _ready(before: Standing, capo: Capo) -> list[str]:
 
 
 def setting_words(capo: Capo) -> str:
-    """How a guitar stands, short: ``capo 3``, ``no capo``, ``down 1``."""
+    """How a guitar stands, short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
     parts = [
         f"down {capo.tuned_down}" if capo.tuned_down else "",
-        f"capo {capo.place}" if capo.fret else "",
+        replace(capo, tuned_down=0).brief if capo.fret else "",
     ]
     return ", ".join(filter(None, parts)) or "no capo"
 

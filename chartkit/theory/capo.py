@@ -96,10 +96,7 @@ def parse_capo(text: str) -> Capo:
     if (short := _OVER_STRINGS.fullmatch(plain)) is not None:
         return _short_capo(short)
     if _NUMBER.fullmatch(plain) is None:
-        raise ValueError(
-            f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down; '
-            'a short capo is "2 over strings 5-3"'
-        )
+        raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
     number = int(plain)
     if not -MOST_TUNED_DOWN <= number <= HIGHEST_CAPO:
         raise ValueError(
