@@ -81,7 +81,7 @@ class OutWish(PageWish):
     """A song to be handed out in a form, named after its file."""
 
     name: FileName
-    form: Literal["pdf", "musicxml", "text"]
+    form: Literal["pdf", "musicxml", "text", "midi"]
 
 
 class GripsWish(PageWish):

@@ -40,6 +40,7 @@ def command(*arguments: str) -> None:
         ("PDF", ["engrave", "--paper", "letter"], ".pdf"),
         ("MusicXML", ["export", "--to", "musicxml"], ".musicxml"),
         ("text for a mail", ["export", "--to", "text"], ".txt"),
+        ("MIDI", ["export", "--to", "midi"], ".mid"),
     ],
 )
 def test_what_is_handed_out_is_what_the_command_writes(

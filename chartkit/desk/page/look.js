@@ -5,7 +5,12 @@ import { ask } from "./server.js";
 import { element } from "./text.js";
 
 const LOOK = "look"; // remembered in this browser: it is no part of the chart
-const FIRST = ["paper", "show", "size", "diagrams", "again", "large"];
+const FIRST = ["paper", "show", "form", "size", "large", "diagrams"];
+const WORDS = { // for those who have not read the command's help
+  show: "shows", form: "what comes again", large: "large print", upper: "line on top", strong: "bold line", reads: "for an instrument in",
+  notes: "note names", minor: "minor as", major: "major seventh as", half_diminished: "half-diminished as", dark: "dark page",
+};
+const SUCH_AS = { reads: "B flat", size: "1.2" };
 
 const LONG_HELP = "What each does is said here. Remembered in this browser; no part of the chart.";
 
@@ -62,10 +67,10 @@ export class LookStrip {
     const input = element("input");
     input.type = typeof option.default === "boolean" ? "checkbox" : "text";
     if (input.type === "checkbox") input.checked = now;
-    else Object.assign(input, { value: now ?? "", size: 8, placeholder: option.placeholder.toLowerCase() });
+    else Object.assign(input, { value: now ?? "", size: 8, placeholder: SUCH_AS[option.name] ?? option.placeholder.toLowerCase() });
     return input;
   }
 }
 
 /** A name of an option as words. */
-function words(name) { return name.replaceAll("_", " "); }
+function words(name) { return WORDS[name] ?? name.replaceAll("_", " "); }

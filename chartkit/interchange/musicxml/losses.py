@@ -87,7 +87,11 @@ def _has_comments(chart: Chart) -> bool:
 
 
 def _shares_sections(chart: Chart) -> bool:
-    return any(plays_again(chart)) or any(section.times > 1 for section in chart.sections)
+    return any(plays_again(chart))
+
+
+def _is_played_again(chart: Chart) -> bool:
+    return any(section.times > 1 for section in chart.sections)
 
 
 def _says_times_in_words(chart: Chart) -> bool:
@@ -165,7 +169,8 @@ def _has_words_beside_music(chart: Chart) -> bool:
 
 LOSSES = (
     Loss("comments", _has_comments),
-    Loss("sections that share music are written out; x2 becomes a repeat", _shares_sections),
+    Loss("every section is written out in full, also one that shares its music", _shares_sections),
+    Loss("a section played several times has repeat signs around it", _is_played_again),
     Loss(
         "a section with repeats, a pick-up or free time of its own that is played several times "
         "says so in words, and other programs play it once",
