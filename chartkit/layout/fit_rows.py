@@ -129,9 +129,15 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
                 numbers=row.numbers,
                 goes_on=True,
             )
-            yield replace(part, numbers=_numbers_sung(part))
+            yield _without_silent_verses(replace(part, numbers=_numbers_sung(part)))
         else:
             yield replace(row, bars=bars, cut=fullest)
+
+
+def _without_silent_verses(row: RowBox) -> RowBox:
+    """A later part of a row, with no room for words where nothing is sung in it."""
+    sung = any(word is not None for box in row.bars for slot in box.slots for word in slot.words)
+    return row if sung else replace(row, verses=0, numbers=())
 
 
 def _numbers_sung(row: RowBox) -> tuple[Word | None, ...]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
-from chartkit.chart.signs import SILENCE
+from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
@@ -247,6 +247,8 @@ class Placer:
             return []
         ink = 1.0 if number == self._main else SECOND_INK
         source = None if slot.strike is None else slot.strike.span
+        if name == "count" and label.pieces[0].text == SLASH:
+            return self._signs.slash(x, baseline)  # a hit on a road map
         return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
 
 

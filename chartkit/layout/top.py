@@ -13,6 +13,7 @@ from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, mark_shape, used_marks
 from chartkit.layout.style import Style, page_room
+from chartkit.layout.tempo import tempo_words
 from chartkit.theory.capo import Capo
 from chartkit.theory.naming import key_words
 
@@ -229,8 +230,7 @@ class TopSetter:
         fitter, style = self._fitter, self.style
         parts = [str(arrangement.meter)]
         if arrangement.tempo is not None:
-            beat = "♩." if arrangement.meter.compound else "♩"
-            parts.append(f"{beat} = {arrangement.tempo}")
+            parts.append(tempo_words(arrangement.tempo, arrangement.meter.beat))
         parts += filter(None, (arrangement.feel, arrangement.instrument))
         words = " · ".join(parts)
         width = fitter.width(words, "plain", style.band)
