@@ -46,9 +46,10 @@ def stays(sections: Sequence[ArrangedSection]) -> list[Stay]:
     found: list[Stay] = []
     visited: Counter[tuple[int, int, int]] = Counter()
     seen: set[int] = set()
+    before: PlayedBar | None = None
     for run in _runs(_played(sections), sections):
-        at = run[0]
-        if not found or found[-1].section != at.section or _begins_anew(at, found[-1], sections):
+        at, last, before = run[0], before, run[-1]
+        if last is None or last.section != at.section or _jumps(last, at, sections):
             found += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, at.section)]
             found.append(Stay(at.section, at.section not in seen, [[]]))
             seen.add(at.section)
@@ -63,8 +64,8 @@ def stays(sections: Sequence[ArrangedSection]) -> list[Stay]:
     found += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
     for i in range(len(sections)):
         if i not in seen:  # behind an end that is never passed
-            before = [at for at, stay in enumerate(found) if stay.section == i - 1]
-            found.insert(before[0] + 1 if before else 0, Stay(i, times=[[]]))
+            after = [at + 1 for at, stay in enumerate(found) if stay.section == i - 1]
+            found.insert(after[0] if after else 0, Stay(i, times=[[]]))
     _sing_the_rest(found, sections)
     return found
 
@@ -73,17 +74,11 @@ def _first_row(section: ArrangedSection) -> int:
     return next((i for i, system in enumerate(section.systems) if system.bars), 0)
 
 
-def _begins_anew(at: PlayedBar, stay: Stay, sections: Sequence[ArrangedSection]) -> bool:
-    """Whether a section is come to again from itself, after as many times as it is played: a jump
-    from its end to its own beginning."""
-    starts = (at.row, at.bar) == (_first_row(sections[at.section]), 0)
-    jumps = any(
-        mark.kind in ("D.C.", "D.S.")
-        for system in sections[at.section].systems
-        for bar in system.bars
-        for mark in bar.bar.marks
-    )
-    return starts and jumps and len(stay.times) >= sections[at.section].times
+def _jumps(at: PlayedBar, to: PlayedBar, sections: Sequence[ArrangedSection]) -> bool:
+    """Whether a jump leads from one bar to another that is not the next."""
+    marks = _bar_at(at, sections).marks
+    led = any(mark.kind in ("D.C.", "D.S.") for mark in marks)
+    return led and (to.row, to.bar) <= (at.row, at.bar)
 
 
 def _without_bars(

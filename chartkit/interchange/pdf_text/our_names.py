@@ -43,7 +43,7 @@ def names_apart(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
         elif piece.mark not in _NOT_READ:
             rest.append(replace(piece, text=piece.text.translate(_TYPED)))
         before = piece
-    if names and names[-1].text == _DIAGRAMS:
+    if names and names[-1].text.startswith(_DIAGRAMS):
         names.pop()
     return rest, names
 
