@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any
 
 _WHOLE = re.compile(r"[+-]?[0-9]+", re.ASCII)
 _DECIMAL = re.compile(r"\+?[0-9]{1,6}(\.[0-9]{1,9})?", re.ASCII)
@@ -16,11 +16,6 @@ _MOST_DIGITS = 9
 
 CHORDS = ("both", "shapes", "sounding")
 """What shows chords, of the choices that say what a page shows."""
-
-
-def any_of(choices: object) -> str:
-    """The values of a Literal as a help text shows them: ``full|words``."""
-    return "|".join(get_args(choices))
 
 
 def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:

@@ -104,21 +104,7 @@ def read_night(
     ``source`` is the set file, for mistakes that stand there.  ``with_plan`` asks the
     adviser too.
     """
-    asked = all_guitars_asked(set_list) if with_plan else ()
-    pairs = pairs_asked(set_list) if with_plan else ()
-    requests = [
-        SongRequest(
-            text=text.text or "",
-            name=entry.name,
-            key=entry.key,
-            shift=entry.shift,
-            guitars=asked,
-            pairs=pairs,
-        )
-        for text, entry in zip(texts, set_list.songs, strict=True)
-        if text.text is not None
-    ]
-    made = workshop.done(FACTS, requests)
+    made = workshop.done(FACTS, list(_requests(set_list, texts, with_plan)))
     results = iter(made)
     facts, messages = list[SongFacts](), list[str]()
     for text, entry in zip(texts, set_list.songs, strict=True):
@@ -127,20 +113,36 @@ def read_night(
         messages += one.messages
         messages += [shown(lines, source) for lines in _unusable(text, one, entry)]
     away, wrong = _sat_out(set_list, facts)
-    failed = bool(wrong) or any(one.broken for one in facts)
     # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
     certain = all(text.text is not None for text in texts)
-    said = wrong if certain else [_uncertain(one) for one in wrong]
-    lines = (*dict.fromkeys(messages), *(shown(one, source) for one in said))
+    unknown = wrong if certain else [_uncertain(one) for one in wrong]
     return Night(
         set_list=set_list,
         texts=tuple(texts),
         facts=tuple(facts),
         sat_out=away,
-        messages=lines,
-        failed=failed,
+        messages=(*dict.fromkeys(messages), *(shown(one, source) for one in unknown)),
+        failed=bool(wrong) or any(one.broken for one in facts),
         wrong=tuple(wrong) if certain else (),
     )
+
+
+def _requests(
+    set_list: SetList, texts: Sequence[ChartText], with_plan: bool
+) -> Iterator[SongRequest]:
+    """What is asked of each song whose chart can be read."""
+    guitars = all_guitars_asked(set_list) if with_plan else ()
+    pairs = pairs_asked(set_list) if with_plan else ()
+    for text, entry in zip(texts, set_list.songs, strict=True):
+        if text.text is not None:
+            yield SongRequest(
+                text=text.text,
+                name=entry.name,
+                key=entry.key,
+                shift=entry.shift,
+                guitars=guitars,
+                pairs=pairs,
+            )
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:

@@ -42,19 +42,19 @@ def read_set(source: Source, folder: Path) -> SetReading:
     """
     toml = read_toml(source)
     places = toml_places(toml.text)
-    model, mistakes_found = _model(toml.values, places)
+    model, mistakes = _model(toml.values, places)
     parts = _sound_parts(toml.values)
     if model is None or toml.diagnostics:
         parts = SetParts(parts.players, parts.songs, whole=False)
-    mistakes_found += tuple(_diagnostics(mistakes_in(parts, folder), places))
+    mistakes += tuple(_diagnostics(mistakes_in(parts, folder), places))
     if toml.diagnostics:
-        mistakes_found = tuple(one for one in mistakes_found if one.code not in _MAY_FOLLOW)
-    every = (*toml.diagnostics, *mistakes_found)
+        mistakes = tuple(one for one in mistakes if one.code not in _MAY_FOLLOW)
+    every = (*toml.diagnostics, *mistakes)
     if model is None or every:
-        mistakes_found = tuple(sorted(every, key=lambda one: one.span.start))
+        mistakes = tuple(sorted(every, key=lambda one: one.span.start))
         named = named_songs(toml.values, folder, _spans(places))
         # Of a line that could not be read nobody knows whether it began a song.
-        return SetReading(None, mistakes_found, None if toml.diagnostics else named)
+        return SetReading(None, mistakes, None if toml.diagnostics else named)
     return SetReading(set_from(model, folder, _spans(places)), ())
 
 

@@ -53,8 +53,8 @@ def singer_of(set_list: SetList) -> Player:
         if player.sung_range is not None or player.sat_well:
             return player
     raise NoSinger(
-        "the set says of nobody how low and how high they sing",
-        'write range = "A3-E5" for the singer, or sat_well = { "Lantern Road" = "B" }',
+        "no player in this set has a sung range",
+        'give the singer one: range = "A3-E5", or sat_well = { "Lantern Road" = "B" }',
     )
 
 
@@ -94,7 +94,7 @@ def sung_night(night: Night, singer: Player) -> tuple[SungSong, ...]:
             )
             continue
         keys = rank_keys(song, low_high, voice, guitar, settings, None, boards_on_disk())
-        verdict = _verdict(low_high, voice, _in_key(keys, key))
+        verdict = _verdict(_in_key(keys, key))
         sung.append(_judged(number, title, key, keys, settled.get(number), verdict))
     return tuple(sung)
 
@@ -160,38 +160,24 @@ def _judged(
     settled: Key | None,
     verdict: str,
 ) -> SungSong:
-    now = _in_key(keys, key)
-    best = keys[0]
+    """A song with the key it is to be sung in: where it sat well, else the best for the voice,
+    else, where that gains too little, the key it is in."""
+    now, best = _in_key(keys, key), keys[0]
     if settled is not None:
         best = next((one for one in keys if one.key.tonic == settled.tonic), best)
-        move = key.tonic != best.key.tonic
-        return SungSong(
-            number=number,
-            title=title,
-            key=key,
-            now=now,
-            best=best,
-            verdict="sat well there",
-            move=move,
-        )
-    if best.load is None:
-        return SungSong(
-            number=number,
-            title=title,
-            key=key,
-            now=now,
-            best=best,
-            verdict="wider than this voice",
-            move=False,
-        )
-    move = now is None or now.load is None or now.load - best.load > EVEN_LOAD
-    verdict = verdict if move else "fine where it is"
+        verdict, move = "sat well there", key.tonic != best.key.tonic
+    elif best.load is None:
+        verdict, move = "wider than this voice", False
+    else:
+        move = now is None or now.load is None or now.load - best.load > EVEN_LOAD
+        verdict = verdict if move else "fine where it is"
+    stays = settled is None and not move and best.load is not None
     return SungSong(
         number=number,
         title=title,
         key=key,
         now=now,
-        best=best if move else now,
+        best=now if stays else best,
         verdict=verdict,
         move=move,
     )
@@ -201,12 +187,23 @@ def _in_key(keys: Sequence[SungKey], key: Key) -> SungKey | None:
     return next((one for one in keys if one.key.tonic == key.tonic), None)
 
 
-def _verdict(sung: PitchRange, voice: Voice, now: SungKey | None) -> str:
-    """How a song lies for the voice as it is written."""
-    high, low = sung.highest.midi - voice.highest, voice.lowest - sung.lowest.midi
-    if max(high, low) > 0:
-        return f"{_half_steps(high)} too high" if high >= low else f"{_half_steps(low)} too low"
-    return "a little high" if now is None or now.off_middle > 0 else "a little low"
+def _verdict(now: SungKey | None) -> str:
+    """How a song lies for the voice in its key, in the octave that suits the voice best."""
+    if now is None:
+        return ""
+    beyond = max(-now.margin_above, -now.margin_below)
+    way = "high" if -now.margin_above >= -now.margin_below else "low"
+    if beyond <= 0:
+        words = f"a little {'high' if now.off_middle > 0 else 'low'}"
+    elif now.semitones:
+        words = f"{beyond} too {way}"
+    else:
+        words = f"{_half_steps(beyond)} too {way}"
+    if not now.semitones:
+        return words
+    octaves = abs(now.semitones) // 12
+    size = "an octave" if octaves == 1 else f"{octaves} octaves"
+    return f"{size} {'up' if now.semitones > 0 else 'down'}, {words}"
 
 
 def _half_steps(count: int) -> str:

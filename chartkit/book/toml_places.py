@@ -41,7 +41,7 @@ def toml_places(text: str) -> dict[Path, Place]:
 class _Walk:
     text: str
     at: int = 0
-    places_found: dict[Path, Place] = field(default_factory=dict)
+    noted: dict[Path, Place] = field(default_factory=dict)
     _counts: dict[Path, int] = field(default_factory=dict)
 
     def places(self) -> dict[Path, Place]:
@@ -54,7 +54,7 @@ class _Walk:
             else:
                 self._pair(table)
             self._skip(_BLANK)
-        return self.places_found
+        return self.noted
 
     def _skip(self, pattern: re.Pattern[str]) -> str:
         match = pattern.match(self.text, self.at)
@@ -75,14 +75,14 @@ class _Walk:
             self._counts[path] = count + 1
             path = (*path, count)
         span = Span(start, self.at)
-        self.places_found[path] = Place(span, span)
+        self.noted[path] = Place(span, span)
         self._note_above(path, span)
         return path
 
     def _note_above(self, path: Path, span: Span) -> None:
         """What is not written out itself, such as a list of tables, stands where it begins."""
         for length in range(1, len(path)):
-            self.places_found.setdefault(path[:length], Place(span, span))
+            self.noted.setdefault(path[:length], Place(span, span))
 
     def _in_last_tables(self, names: Path) -> Path:
         """The names with the number of the last entry after each array of tables above."""
@@ -113,7 +113,7 @@ class _Walk:
         key = Span(start, start + len(self.text[start : self.at].rstrip()))
         self.at += 1
         self._skip(_SPACE)
-        self.places_found[path] = Place(key, self._value(path))
+        self.noted[path] = Place(key, self._value(path))
         self._note_above(path, key)
 
     def _value(self, path: Path) -> Span:
@@ -136,7 +136,7 @@ class _Walk:
         self._skip(_BLANK)
         while self.text[self.at : self.at + 1] not in ("]", ""):
             span = self._value((*path, count))
-            self.places_found[*path, count] = Place(span, span)
+            self.noted[*path, count] = Place(span, span)
             count += 1
             self._skip(_BLANK)
             self._skip(re.compile(","))

@@ -57,7 +57,10 @@ Maker = Callable[[str, Any, Any], click.Parameter]
 
 
 def option(*flags: str, help: str, metavar: str | None = None, read: Reader | None = None) -> Maker:
-    """An option, to stand beside the type of a command's parameter."""
+    """An option, to stand beside the type of a command's parameter.
+
+    Where that is a Literal, its values are the placeholder, and nothing else is read.
+    """
 
     def made(name: str, kind: Any, default: Any) -> click.Parameter:
         switch = kind is bool
@@ -68,7 +71,7 @@ def option(*flags: str, help: str, metavar: str | None = None, read: Reader | No
             type=bool if switch else _value(kind, read),
             is_flag=switch or None,
             multiple=_is_list(kind),
-            metavar=metavar,
+            metavar=metavar or "|".join(_choices(kind)) or None,
             help=help,
             required=not given,
             show_default=given and (two_sided or not switch) and default not in (None, ""),
@@ -102,10 +105,14 @@ def _is_list(kind: Any) -> bool:
 
 def _value(kind: Any, read: Reader | None) -> Value:
     """The reader of a parameter: its own, that of its choices, or none at all."""
-    for part in (kind, *get_args(kind)):
-        if get_origin(part) is Literal:
-            return Value(one_of(get_args(part)), get_args(part))
-    return Value(read or str)
+    choices = _choices(kind)
+    return Value(one_of(choices), choices) if choices else Value(read or str)
+
+
+def _choices(kind: Any) -> tuple[str, ...]:
+    """The values of a Literal; none for any other type."""
+    literals = (part for part in (kind, *get_args(kind)) if get_origin(part) is Literal)
+    return next(map(get_args, literals), ())
 
 
 def command_of(function: Callable[..., None], name: str) -> "Command":

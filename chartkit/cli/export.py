@@ -13,14 +13,12 @@ from chartkit.cli.streams import write_out
 from chartkit.cli.targets import targets
 from chartkit.files import STANDARD_INPUT, make_folder, write_result
 from chartkit.theory.capo import Capo, parse_capo
-from chartkit.typed_values import any_of
 
 Target = Literal["musicxml", "text", "json", "midi"]
 To = Annotated[
     Target,
     option(
         "--to",
-        metavar=any_of(Target),
         help="musicxml for notation programs, text for a mail, json for other tools, midi to hear.",
     ),
 ]

@@ -3,7 +3,7 @@
 import json
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, get_args
+from typing import TYPE_CHECKING, Annotated, Any
 
 import click
 
@@ -29,7 +29,7 @@ from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
 from chartkit.theory.printed import letter_name
 from chartkit.theory.shape_text import shape_text
-from chartkit.typed_values import any_of, file_path, one_of
+from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.advise.part.propose import PartProposal
@@ -48,8 +48,6 @@ Register = Annotated[
     RegisterName | None,
     option(
         "--register",
-        metavar=any_of(RegisterName),
-        read=one_of(get_args(RegisterName)),
         help="Where on the neck the part lies. Without it the best of high, middle and edges.",
     ),
 ]
@@ -57,8 +55,6 @@ Rhythm = Annotated[
     PartRhythm | None,
     option(
         "--rhythm",
-        metavar=any_of(PartRhythm),
-        read=one_of(get_args(PartRhythm)),
         help="How much it plays: few strokes, many, or the chart's own rhythm. Without it the "
         "opposite of the first guitar.",
     ),
@@ -67,8 +63,6 @@ First = Annotated[
     FirstHand | None,
     option(
         "--first",
-        metavar=any_of(FirstHand),
-        read=one_of(get_args(FirstHand)),
         help="How the first guitar plays, where its chart does not write it.",
     ),
 ]

@@ -19,11 +19,12 @@ from chartkit.cli.set_input import (
     open_set,
     tonight,
     workshop_for,
+    write_set_file,
 )
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
-from chartkit.files import Unusable, write_result, write_whole
-from chartkit.typed_values import any_of, file_path
+from chartkit.files import Unusable, write_result
+from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.night import Night
@@ -37,7 +38,6 @@ OrderOption = Annotated[
     Order,
     option(
         "--order",
-        metavar=any_of(Order),
         help="The set file's order, or a free one: first and last song stay, neighbours "
         "differ in key and tempo, changes are fewest.",
     ),
@@ -113,25 +113,18 @@ def plan(
 def _write_set(
     path: Path, source: Source, written: "SetList", night: "Night", plan: "NightPlan"
 ) -> None:
-    """Puts the plan into the set file, or says why not and ends the run."""
-    from chartkit.book.write_set import NotWritable, planned_text
+    """Puts the plan into the set file, or says why not."""
+    from chartkit.book.write_set import planned_text
 
     if night.failed:
         say(f"{path}: not written, since songs have mistakes")
         return
-    try:
-        text = planned_text(source, path.parent, written, night, plan)
-        if text == source.text:
-            say(f"{path}: as it was")
-            return
-        write_whole(path, text.encode())
-    except NotWritable as reason:
-        say(f"{path}: not written: {reason}")
-        raise click.exceptions.Exit(1) from None
-    except Unusable as reason:
-        say_unusable(reason)
-        raise click.exceptions.Exit(1) from None
-    say(f"{path}: written, with the order, keys and capos of this plan")
+    write_set_file(
+        path,
+        source.text,
+        lambda: planned_text(source, path.parent, written, night, plan),
+        "the order, keys and capos of this plan",
+    )
 
 
 def _write_sheet(path: Path, content: bytes, replace_file: bool) -> None:

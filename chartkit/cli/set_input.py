@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
@@ -15,7 +15,7 @@ from chartkit.cli.options import key_text
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.streams import BROKEN_OFF
 from chartkit.diagnostics import Diagnostic, Source, shown
-from chartkit.files import STANDARD_INPUT, Unusable, read_source
+from chartkit.files import STANDARD_INPUT, Unusable, read_source, write_whole
 from chartkit.typed_values import file_path, whole_number
 
 if TYPE_CHECKING:
@@ -238,6 +238,28 @@ def _check_keys(keys: dict[int, str], known: "Night") -> None:
             target_key(text, key) if key is not None else None
         except ValueError as reason:
             raise wrong_usage(f"--set-key: {title}: {reason}") from None
+
+
+def write_set_file(path: Path, before: str, edited: Callable[[], str], what: str) -> None:
+    """Writes the edited text of a set file and says ``what`` is in it now.
+
+    Ends the run where its layout cannot be edited in place, or the file cannot be written.
+    """
+    from chartkit.book.write_set import NotWritable
+
+    try:
+        text = edited()
+        if text == before:
+            say(f"{path}: as it was")
+            return
+        write_whole(path, text.encode())
+    except NotWritable as reason:
+        say(f"{path}: not written: {reason}")
+        raise click.exceptions.Exit(1) from None
+    except Unusable as reason:
+        say_unusable(reason)
+        raise click.exceptions.Exit(1) from None
+    say(f"{path}: written, with {what}")
 
 
 @contextmanager

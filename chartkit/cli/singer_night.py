@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING
 import click
 
 from chartkit.cli.columns import in_columns, say_wrapped
-from chartkit.cli.reporting import say, say_unusable, wrong_usage
-from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for
+from chartkit.cli.reporting import say, wrong_usage
+from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for, write_set_file
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
-from chartkit.files import Unusable, write_whole
-from chartkit.theory.naming import key_words
+from chartkit.theory.naming import short_key
 
 if TYPE_CHECKING:
     from chartkit.book.set_list import SetList
@@ -47,25 +46,28 @@ def singer_night(path: Path, as_json: bool, write: bool) -> None:
 
 
 def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
+    from chartkit.book.change_words import setting_words
+
     show(f"{singer}: {len(songs)} songs\n")
     rows = [["", "song", "now", "load", "", "best", "moved", "load", "capo"]]
     for song in songs:
-        row = [str(song.number + 1), song.title, key_words(song.key)]
+        row = [str(song.number + 1), song.title, short_key(song.key)]
         row += [_load(song.now.load) if song.now is not None else "", song.verdict]
         best = song.best
         if best is not None and song.move:
-            row += [key_words(best.key), f"{best.semitones:+d}", _load(best.load)]
+            row += [short_key(best.key), f"{best.semitones:+d}", _load(best.load)]
         else:
             row += ["", "", ""]
         chosen = best or song.now
         if chosen is not None:
-            row.append(str(chosen.best.option))
+            row.append(setting_words(chosen.best.option))
         rows.append(row + [""] * (9 - len(row)))
     for line in in_columns(rows, frozenset({0, 3, 6, 7})):
         show(line)
     show("")
     say_wrapped(
-        "load: 0 is the comfortable middle of the voice throughout, 1 its limit. A song is moved "
+        "load: 0 is the comfortable middle of the voice throughout, 1 its limit. moved: half steps "
+        "from where the melody is written, its octave counted. A song is moved "
         "only where that gains more than 0.05; among even keys the guitar decides. Pain or strain "
         "is not to be sung through: a teacher or doctor helps."
     )
@@ -94,19 +96,15 @@ def _json(song: "SungSong") -> dict[str, object]:
 def _write(path: Path, source: Source, set_list: "SetList", songs: "tuple[SungSong, ...]") -> None:
     """Puts the keys of songs that should move into the set file."""
     from chartkit.book.sung_night import keys_to_write
-    from chartkit.book.write_set import NotWritable, keyed_text
+    from chartkit.book.write_set import keyed_text
 
     keys = keys_to_write(songs)
     if not keys:
         say(f"{path}: as it was, since no song need be moved")
         return
-    try:
-        text = keyed_text(source, path.parent, set_list, keys)
-        write_whole(path, text.encode())
-    except NotWritable as reason:
-        say(f"{path}: not written: {reason}")
-        raise click.exceptions.Exit(1) from None
-    except Unusable as reason:
-        say_unusable(reason)
-        raise click.exceptions.Exit(1) from None
-    say(f"{path}: written, with new keys for {len(keys)} songs")
+    write_set_file(
+        path,
+        source.text,
+        lambda: keyed_text(source, path.parent, set_list, keys),
+        f"new keys for {len(keys)} songs",
+    )

@@ -6,7 +6,9 @@ from starlette.responses import Response
 from chartkit.desk.answers import slowly
 from chartkit.desk.pages import Facts, mistakes_of, song_of_text
 from chartkit.files import Unusable
-from chartkit.incoming import Refused, incoming_chart, incoming_json
+from chartkit.incoming import Incoming, Refused, incoming_chart, incoming_json
+from chartkit.interchange.recognise import decoded
+from chartkit.interchange.saved_mail import Mail, read_mail
 
 _WITHOUT_LINES = (b"%PDF-", b"PK\3\4", b"<?xml", b"\xef\xbb\xbf<?xml", b"<score-")
 """How files begin whose lines say nothing to a reader."""
@@ -31,16 +33,27 @@ def taken(content: bytes, part: str | None) -> Facts:
         raise Unusable(str(reason)) from None
     return {
         **incoming_json(incoming),
-        "original": _lines(content),
+        "original": _lines(content, incoming),
         "mistakes": mistakes_of(song_of_text(incoming.text)),
     }
 
 
-def _lines(content: bytes) -> str | None:
-    """The lines of a text as they came; None for what is no text to read."""
+def _lines(content: bytes, incoming: Incoming) -> str | None:
+    """The lines of the text that was read, which the findings count; None for what is no text."""
     if content.lstrip()[:8].startswith(_WITHOUT_LINES):
         return None
-    try:
-        return content.decode("utf-8-sig")[:_MOST_LETTERS]
-    except UnicodeDecodeError:
-        return content.decode("latin-1")[:_MOST_LETTERS]
+    if incoming.format != "mail":
+        return decoded(content)[0][:_MOST_LETTERS]
+    mail, codes = read_mail(content), {one.code for one in incoming.findings}
+    own = mail.text.strip() and "mail-text" not in codes
+    text = mail.text if own else _attached_text(mail, incoming)
+    return text[:_MOST_LETTERS]
+
+
+def _attached_text(mail: Mail, incoming: Incoming) -> str:
+    """The attached text that was read: the one that is not reported as left out."""
+    left_out = [one.message for one in incoming.findings if one.code == "attached"]
+    for name, text in zip(mail.attached, mail.texts, strict=True):
+        if text.strip() and not any(message.endswith(name) for message in left_out):
+            return text
+    return mail.text

@@ -7,6 +7,7 @@ from starlette.responses import Response
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.compile import EmbeddedChart, engraved
+from chartkit.desk.listen import midi_of
 from chartkit.desk.pages import song_of_text, view_of
 from chartkit.desk.wishes import OutWish, page_look
 from chartkit.diagnostics import has_errors
@@ -19,6 +20,7 @@ _TYPES = {
     "pdf": ("application/pdf", ".pdf"),
     "musicxml": ("application/vnd.recordare.musicxml+xml", ".musicxml"),
     "text": ("text/plain; charset=utf-8", ".txt"),
+    "midi": ("audio/midi", ".mid"),
 }
 
 
@@ -49,6 +51,8 @@ def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
             raise Unusable(f"no font here has {shown}", "write it another way")
         return content, ()
+    if wish.form == "midi":
+        return midi_of(chart, view)
     if wish.form == "text":
         return sheet_text(chart, view).encode(), unsaid_in_text(chart)
     return musicxml_bytes(rewritten(chart, view, False)), losses_of(chart)

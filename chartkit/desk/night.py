@@ -10,7 +10,7 @@ from typing import get_args
 
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import book_cache_folder, work_cache
-from chartkit.book.change_words import capos_words, to_do
+from chartkit.book.change_words import to_do, way_words
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import changes_words, saving_words, straight_before
@@ -25,11 +25,13 @@ from chartkit.desk.pages import Facts, mistake_facts
 from chartkit.desk.wishes import BooksWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded, read_source
+from chartkit.fretboard.instruments import KNOWN
 from chartkit.sheets.set_sheet_rows import short_setting
 from chartkit.theory.naming import key_words
 
 Progress = Callable[[str, int, int], None]
 READS = get_args(Reads)
+INSTRUMENTS = tuple(dict.fromkeys(instrument.name for instrument in KNOWN))
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +136,7 @@ def _night(night: Night, plan: NightPlan | None) -> Facts:
         "songs": [_song(night, number) for number in range(len(night.facts))],
         "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
         "reads": READS,
+        "instruments": INSTRUMENTS,
         "messages": [visible(line) for line in night.messages],
     }
 
@@ -171,7 +174,7 @@ def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPla
             steps.append(None)
             continue
         guitar = player.guitars[step.offer.guitar].name if len(player.guitars) > 1 else ""
-        setting = capos_words(step.offer.capos)
+        setting = way_words(step.offer.way)
         steps.append(
             {
                 "short": short_setting(setting),

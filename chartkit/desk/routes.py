@@ -33,6 +33,7 @@ from chartkit.desk.edits import with_setting
 from chartkit.desk.folder import Changed, Folder
 from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import handed_out
+from chartkit.desk.listen import listened
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.second_guitar import second_guitar
@@ -80,6 +81,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
         Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
         Route("/api/second", answering(PageWish, second_guitar, SLOW), methods=["POST"]),
+        Route("/api/listen", answering(PageWish, listened, SLOW), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/incoming", bring_in, methods=["POST"]),

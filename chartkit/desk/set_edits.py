@@ -19,6 +19,8 @@ from chartkit.files import Unusable
 
 _HEADER = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(#.*)?$", re.MULTILINE)
 _SONG_HEADER = re.compile(r"[ \t]*\[\[[ \t]*songs[ \t]*\]\]")
+_PLAYER_HEADER = re.compile(r"[ \t]*\[\[?[ \t]*players\b")
+"""A player's table, or one inside it."""
 _SETTINGS = {
     "song": ("key", "shift", "note", "count_in", "straight_into_next"),
     "player": ("reads", "paper", "size", "dark", "diagrams", "large", "instrument"),
@@ -36,6 +38,8 @@ def edited_set(wish: SetEditWish) -> Facts:
         return {"text": _reordered(wish, songs)}
     if wish.change == "add":
         return {"text": _with_song(wish)}
+    if wish.change == "add-player":
+        return {"text": _with_player(wish)}
     entries = songs if wish.change in ("song", "remove") else document.get("players")
     if not isinstance(entries, AoT | Array) or wish.at >= len(entries):
         raise Unusable("the set file has changed meanwhile", "look at it again")
@@ -69,7 +73,7 @@ def _arranged(text: str, songs: AoT | Array, order: list[int]) -> str:
         entries.clear()
         entries.extend(items)
         return tomlkit.dumps(document)
-    stretches = _song_stretches(text)
+    stretches = _stretches(text, _SONG_HEADER)
     if len(stretches) != len(songs):
         raise Unusable("the songs of this set file cannot be moved", "order them in the text")
     between = [text[a[1] : b[0]] for a, b in pairwise(stretches)]
@@ -81,15 +85,15 @@ def _arranged(text: str, songs: AoT | Array, order: list[int]) -> str:
     return text[:first] + songs_text + "\n" + text[last:].lstrip("\n" if order else "")
 
 
-def _song_stretches(text: str) -> list[tuple[int, int]]:
-    """Where each song's table stands, with the comment lines right above its header."""
+def _stretches(text: str, wanted: re.Pattern[str]) -> list[tuple[int, int]]:
+    """Where each table with such a header stands, with the comment lines right above it."""
     headers = [(match.start(), match[0]) for match in _HEADER.finditer(text)]
     starts = [_above(text, start) for start, _ in headers]
-    ends = [*starts[1:], len(text)]
+    ends = [*starts, len(text)][1:]
     return [
         (start, end)
         for (_, header), start, end in zip(headers, starts, ends, strict=True)
-        if _SONG_HEADER.match(header)
+        if wanted.match(header)
     ]
 
 
@@ -101,6 +105,22 @@ def _above(text: str, start: int) -> int:
             break
         start = before
     return start
+
+
+def _with_player(wish: SetEditWish) -> str:
+    """The set with a guitarist behind the last player, or before everything else."""
+    if not isinstance(wish.value, str) or not wish.value:
+        raise Unusable("no player was named")
+    table = tomlkit.table()
+    table.update({"name": wish.value, "reads": "both", "instrument": "guitar"})
+    made = "[[players]]\n" + tomlkit.dumps(table)
+    players = _stretches(wish.text, _PLAYER_HEADER)
+    tables = [_above(wish.text, one.start()) for one in _HEADER.finditer(wish.text)]
+    at = players[-1][1] if players else min(tables, default=None)
+    if at is None:
+        return wish.text.rstrip("\n") + "\n\n" + made
+    before, after = wish.text[:at].rstrip("\n"), wish.text[at:].lstrip("\n")
+    return "\n\n".join(filter(None, (before, made.rstrip("\n"), after))).rstrip("\n") + "\n"
 
 
 def _with_song(wish: SetEditWish) -> str:

@@ -70,7 +70,7 @@ class SetEditWish(SetWish):
     ``order`` has the songs' present numbers in their new order.
     """
 
-    change: Literal["order", "song", "player", "add", "remove"]
+    change: Literal["order", "song", "player", "add", "add-player", "remove"]
     at: Annotated[int, Field(ge=0, le=10_000)] = 0
     setting: ShortText = ""
     value: ShortText | bool | None = None
@@ -81,7 +81,7 @@ class OutWish(PageWish):
     """A song to be handed out in a form, named after its file."""
 
     name: FileName
-    form: Literal["pdf", "musicxml", "text"]
+    form: Literal["pdf", "musicxml", "text", "midi"]
 
 
 class GripsWish(PageWish):

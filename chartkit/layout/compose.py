@@ -165,7 +165,7 @@ class Composer:
         label = section_label(
             _full_name(section), pickups, max(1, min(lines, 3)), self._fitter, self._style
         )
-        return label and label.found_at(section.source)
+        return label and label.anchored_at(section.source)
 
     def _made(
         self,

@@ -16,7 +16,7 @@ from chartkit.layout.paginate import pages
 from chartkit.layout.set_texts import with_set_texts
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.layout.style import Style
-from chartkit.layout.top import told_in_full
+from chartkit.layout.top import capo_and_keys
 from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ def laid_out(
         title=arrangement.title,
         author=arrangement.writer,
         language=arrangement.language,
-        subject=told_in_full(arrangement),
+        subject=capo_and_keys(arrangement),
         pages=made,
         missing=frozenset(typesetter.missing),
     )

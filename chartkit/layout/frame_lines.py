@@ -6,7 +6,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Stroke
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
-from chartkit.layout.top import told_in_full
+from chartkit.layout.top import capo_and_keys
 
 _HANGING = 1.6
 """The indent of a line of words that goes on, in type sizes."""
@@ -63,7 +63,7 @@ def foot_line(
     page = f"page {number} of {count}"
     width = fitter.width(page, "plain", size)
     room = style.line_width - width - 2 * size
-    details = f" — {told_in_full(arrangement)}"
+    details = f" — {capo_and_keys(arrangement)}"
     for_title = room - fitter.width(details, "plain", size)
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))
     left = fitter.shortened(title + details, "plain", size, room)

@@ -50,7 +50,7 @@ class Label:
         lines = (len(self.lines) - 1) * _LINE + _ASCENT + _DESCENT
         return lines * self.size + 2 * style.pt(_PAD_Y)
 
-    def found_at(self, source: Span | None) -> "Label":
+    def anchored_at(self, source: Span | None) -> "Label":
         """The same with its place in the chart."""
         return replace(self, source=source)
 

@@ -124,8 +124,8 @@ def turned(paper: Paper) -> Paper:
 
 def style_for(paper: PaperName, size: float = 1.0) -> Style:
     """The style of a paper with its type scaled by ``size``."""
-    found = PAPERS[paper]
-    return Style(found, found.scale * size)
+    sheet = PAPERS[paper]
+    return Style(sheet, sheet.scale * size)
 
 
 def page_room(style: Style) -> float:

@@ -86,7 +86,7 @@ def second_words(arrangement: Arrangement) -> str:
     return f"Second guitar: {_lowered(capo_words(arrangement.second_capo))}, {shapes} shapes"
 
 
-def told_in_full(arrangement: Arrangement) -> str:
+def capo_and_keys(arrangement: Arrangement) -> str:
     """Capo and keys in one phrase, for the foot line and the file's own description."""
     keys = keys_words(arrangement)
     if not arrangement.uses_capo or not arrangement.lines:

@@ -24,7 +24,7 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.sung_order import Phrase, Stay, stays
-from chartkit.layout.top import fitting_top, told_in_full
+from chartkit.layout.top import capo_and_keys, fitting_top
 from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -77,7 +77,7 @@ def words_laid_out(
         title=arrangement.title,
         author=arrangement.writer,
         language=arrangement.language,
-        subject=told_in_full(arrangement),
+        subject=capo_and_keys(arrangement),
         pages=made,
         missing=frozenset(typesetter.missing),
     )

@@ -137,7 +137,7 @@ class _Setter:
         summary = fitter.shortened(player.summary, "plain", style.small, room)
         items: list[Item] = [name]
         x = side + name.width + 12
-        items.append(fitter.text(summary, x, y, "plain", style.small, "told", SECOND_INK))
+        items.append(fitter.text(summary, x, y, "plain", style.small, "summary", SECOND_INK))
         if player.saving:
             y += style.small * 1.4
             saved = fitter.shortened(player.saving, "plain", style.small, style.line_width)

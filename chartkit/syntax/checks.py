@@ -12,6 +12,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import all_systems, is_bare
 from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
+from chartkit.diagnostics import has_errors
 from chartkit.syntax.navigation import check_navigation
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_checks import check_sections
@@ -25,7 +26,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     """Reports what the rows cannot tell one by one."""
     music = list(iter_music(chart.sections))
     if not music:
-        if not report.diagnostics:
+        if not has_errors(tuple(report.diagnostics)):
             _report_no_music(chart, length, report)
         if chart.sections:
             check_sections(chart, length, report)

@@ -70,8 +70,8 @@ def report_sheet(start: int, end: int, report: Report) -> None:
 SHEET, PROSE = "sheet-not-chart", "words-without-colon"
 
 
-def sheet_told_once(report: Report) -> None:
-    """Of a text that is a sheet throughout only the first such row is left to tell."""
+def report_sheet_once(report: Report) -> None:
+    """Keeps only the first such mistake of a text that is a sheet throughout."""
     sheet = [one for one in report.diagnostics if one.code == SHEET]
     if len(sheet) > 1:
         report.diagnostics[:] = [

@@ -34,7 +34,7 @@ from chartkit.syntax.likely_typos import (
     is_prose,
     report_prose,
     report_sheet,
-    sheet_told_once,
+    report_sheet_once,
 )
 from chartkit.syntax.lookalikes import usual_signs
 from chartkit.syntax.music import read_music
@@ -326,7 +326,7 @@ def read_chart(source: Source) -> Reading:
         reader.read_row(row)
     report.begin_row(0)
     chart = reader.chart()
-    sheet_told_once(report)
+    report_sheet_once(report)
     check_whole(chart, len(source.text), report)
     return Reading(chart, report.ordered())
 

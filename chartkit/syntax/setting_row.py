@@ -29,29 +29,21 @@ def read_setting(
     """
     name = parts[0][:-1].strip()
     start = parts[0].start_pos or 0
+    end = start + len(name)
     known = setting_named(name)
     if known is None:
         _report_unknown(name, start, report)
         return None
     if in_body and known not in BODY_NAMES:
-        report.add(
-            "setting-too-late",
-            start,
-            start + len(name),
-            f'"{known}" belongs at the top, before the first section',
-            f"inside the song only {', '.join(BODY_NAMES)} may change",
-        )
+        message = f'"{known}" belongs at the top, before the first section'
+        hint = f"inside the song only {', '.join(BODY_NAMES)} may change"
+        report.add("setting-too-late", start, end, message, hint)
         return None
     if not in_body and known not in REPEATABLE and known in given:
-        report.add(
-            "setting-twice",
-            start,
-            start + len(name),
-            f'"{known}" is given a second time',
-            "take one of the two rows out",
-        )
+        message, hint = f'"{known}" is given a second time', "take one of the two rows out"
+        report.add("setting-twice", start, end, message, hint)
         return None
-    row = _with_value(known, parts, start + len(name), span, report)
+    row = _with_value(known, parts, end, span, report)
     if row is not None and in_body and known == "capo" and not _is_fret(row.value):
         report.add(
             "capo-inside",

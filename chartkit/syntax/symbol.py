@@ -148,27 +148,9 @@ def _explained(text: str) -> NotAChord:
             (f'put a blank between them: "{" ".join(apart)}"',),
         )
     if bass is not None:
-        before = text.rpartition("/")[0]
-        over = read_symbol(before) if before else None
-        if isinstance(over, Chord):
-            at = min(len(before) + 1, len(text) - 1)
-            if over.bass is not None:
-                return NotAChord(
-                    "two-basses",
-                    at - 1,
-                    len(text),
-                    "a chord has one bass, and this has two",
-                    ("take one of them out",),
-                )
-            return NotAChord(
-                "unknown-bass",
-                at,
-                max(at + 1, len(text)),
-                f'"{bass}" is not a bass note'
-                if bass
-                else "there is no bass note after this slash",
-                _bass_hint(bass),
-            )
+        wrong = _wrong_bass(text, bass)
+        if wrong is not None:
+            return wrong
         if not NOTE_NAME.fullmatch(bass):
             quality = text[start:]
     return NotAChord(
@@ -177,6 +159,30 @@ def _explained(text: str) -> NotAChord:
         start + max(1, len(quality)),
         f'"{quality}" is not a chord quality',
         quality_hint(quality),
+    )
+
+
+def _wrong_bass(text: str, bass: str) -> NotAChord | None:
+    """What is wrong with what follows the last slash; None where that before it is no chord."""
+    before = text.rpartition("/")[0]
+    over = read_symbol(before) if before else None
+    if not isinstance(over, Chord):
+        return None
+    at = min(len(before) + 1, len(text) - 1)
+    if over.bass is not None:
+        return NotAChord(
+            "two-basses",
+            at - 1,
+            len(text),
+            "a chord has one bass, and this has two",
+            ("take one of them out",),
+        )
+    return NotAChord(
+        "unknown-bass",
+        at,
+        max(at + 1, len(text)),
+        f'"{bass}" is not a bass note' if bass else "there is no bass note after this slash",
+        _bass_hint(bass),
     )
 
 

@@ -86,3 +86,9 @@ def key_words(key: Key, naming: Naming = PLAIN) -> str:
     part = note_part(NamePart(letter_of(key.tonic), accidentals_of(key.tonic)), naming.notes)
     sign = "♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration
     return f"{part.symbol}{sign} {key.mode}"
+
+
+def short_key(key: Key) -> str:
+    """The key's name written small, for tables: ``D♭``, ``Cm``, ``D dor.``"""
+    tonic, mode = key_words(key).split()
+    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode[:3]}.")

@@ -55,11 +55,11 @@ Texts = list[ChartText]
 SetOfCharts = tuple[SetList, Source, Texts]
 
 
-def night_of(count: int) -> SetOfCharts:
+def night_of(count: int, players: str = PLAYERS) -> SetOfCharts:
     """A set of so many songs and their charts' texts."""
     charts = [path.read_text(encoding="utf-8") for path in sorted(EXAMPLES.glob("*.chart"))]
     songs = "".join(f'\n[[songs]]\nchart = "{number}.chart"\n' for number in range(count))
-    source = Source(PLAYERS + songs, "night.toml")
+    source = Source(players + songs, "night.toml")
     set_list = read_set(source, Path("/nowhere")).set_list
     assert set_list is not None
     texts = [ChartText(own_copy(charts[n % len(charts)], n)) for n in range(count)]

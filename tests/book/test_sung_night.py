@@ -44,16 +44,26 @@ def songs_for(singer: str) -> dict[str, SungSong]:
 def test_a_song_that_fits_stays_and_one_too_high_moves() -> None:
     """With a range of C4 to C5 at ease, the low song stays in C, and the high one, a fifth
     higher, moves down to within the voice."""
-    sung = songs_for('range = "Bb3-D5"')
+    sung = songs_for('range = "C4-E5"')
     assert not sung["Low Tide"].move
     assert sung["Low Tide"].verdict == "fine where it is"
     high = sung["High Water"]
     assert high.move
-    assert high.verdict == "5 half steps too high"
+    assert high.verdict == "3 half steps too high"
     assert high.best is not None
     assert high.best.load is not None
     assert high.best.margin_above >= 0
     assert sung["Without Words"].best is None
+
+
+def test_a_song_for_another_voice_is_judged_an_octave_away() -> None:
+    """A song that suits the voice better an octave from where it is written is judged there: what
+    is said of it and its load speak of the same notes."""
+    high = songs_for('range = "C3-E4"')["High Water"]
+    assert high.now is not None
+    assert high.now.semitones == -12
+    assert high.now.margin_above == -3
+    assert high.verdict == "an octave down, 3 too high"
 
 
 def test_a_song_that_sat_well_gives_the_voice() -> None:

@@ -50,7 +50,7 @@ def test_what_is_lost_is_told(folder: Path) -> None:
     told = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
     assert [line.partition("hold: ")[2][:22] for line in told] == [
         "comments",
-        "sections that share mu",
+        "a section played sever",
         "chords pushed across a",
         "verses without numbers",
         "rhythm that comes back",

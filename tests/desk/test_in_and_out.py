@@ -40,6 +40,7 @@ def command(*arguments: str) -> None:
         ("PDF", ["engrave", "--paper", "letter"], ".pdf"),
         ("MusicXML", ["export", "--to", "musicxml"], ".musicxml"),
         ("text for a mail", ["export", "--to", "text"], ".txt"),
+        ("MIDI", ["export", "--to", "midi"], ".mid"),
     ],
 )
 def test_what_is_handed_out_is_what_the_command_writes(
@@ -122,6 +123,44 @@ def test_findings_keep_their_lines() -> None:
     assert made["original"] == MAIL and not made["mistakes"]
     with pytest.raises(Unusable):
         taken(b"\x00\x01", None)
+
+
+PARTED = """\
+From: Ida <ida@band.example>
+Subject: Saturday
+MIME-Version: 1.0
+Content-Type: multipart/mixed; boundary="x"
+
+--x
+Content-Type: text/plain; charset=utf-8
+Content-Transfer-Encoding: quoted-printable
+
+Here it is, f=C3=BCr dich.
+--x
+Content-Type: text/plain; name="pier.txt"
+Content-Disposition: attachment; filename="pier.txt"
+
+{song}
+--x--
+"""
+
+
+@pytest.mark.parametrize(
+    "mail",
+    [
+        f"From: Ida <ida@band.example>\nSubject: Saturday\nContent-Type: text/plain\n\n{MAIL}",
+        PARTED.replace("{song}", MAIL),
+    ],
+)
+def test_a_mail_is_shown_as_it_is_read(mail: str) -> None:
+    """The text beside the chart is the one whose lines the findings count: not the mail's head
+    and codes."""
+    made = taken(mail.encode(), None)
+    lines = str(made["original"]).splitlines()
+    title = next(f for f in made["findings"] if "title" in f["message"])  # type: ignore[attr-defined]
+    assert (
+        lines[title["line"] - 1] == "Harbour Song" and str(made["original"]).strip() == MAIL.strip()
+    )
 
 
 def test_signs_that_no_font_has_are_refused() -> None:

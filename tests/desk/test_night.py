@@ -103,6 +103,7 @@ def test_the_example_is_reordered_and_comes_back() -> None:
         ({"change": "song", "at": 0, "setting": "note", "value": 'say "hi"'}, 'note = "say'),
         ({"change": "player", "at": 0, "setting": "reads", "value": "shapes"}, 'reads = "shapes"'),
         ({"change": "add", "value": "winter-mooring.chart"}, 'chart = "winter-mooring.chart"'),
+        ({"change": "add-player", "value": "Bo"}, 'name = "Bo"'),
     ],
 )
 def test_a_change_touches_its_own_line(change: dict[str, Any], line: str) -> None:
@@ -111,6 +112,17 @@ def test_a_change_touches_its_own_line(change: dict[str, Any], line: str) -> Non
     assert line in made
     gone = set(SMALL.splitlines()) - set(made.splitlines())
     assert len(gone) <= 1 and not any("#" in one for one in gone)
+
+
+@pytest.mark.parametrize("text", [SMALL, FRIDAY, "", 'name = "N"\n', "[[players]]\nname='A'\n"])
+def test_a_new_player_stands_behind_the_others(text: str) -> None:
+    """Songs, players and their tables keep their places; the new one is a guitarist."""
+    if "guitars = [" in text:
+        text = text.replace("[[songs]]", '[[players.guitars]]\nname = "third"\n\n[[songs]]', 1)
+        text = text.replace("guitars = [", "others = [")
+    made, before = tomllib.loads(edit(text, change="add-player", value="Bo")), tomllib.loads(text)
+    added = {"name": "Bo", "reads": "both", "instrument": "guitar"}
+    assert made == {**before, "players": [*before.get("players", []), added]}
 
 
 def test_a_song_is_taken_out_with_its_comment() -> None:
@@ -179,7 +191,7 @@ def test_songs_are_moved_by_keys(pane: Any) -> None:
     pane.keyboard.press("ArrowDown")
     rows = pane.locator("#night tbody tr")
     expect(rows.nth(1)).to_contain_text("Lantern Road")
-    expect(pane.locator("#night [role=status]").first).to_have_text("Lantern Road is song 2 now")
+    expect(pane.locator("#night .said")).to_have_text("Lantern Road is song 2 now")
     expect(rows.nth(1).locator(".handle")).to_be_focused()
 
 
@@ -188,7 +200,7 @@ def test_keys_and_readings_are_chosen(pane: Any) -> None:
     pane.locator("#night tbody select").nth(0).select_option("C")
     pane.wait_for_function("() => document.getElementById('text').value.includes('key = \"C\"')")
     expect(pane.locator("#night select.moved")).to_have_count(1)
-    pane.locator(".people select").select_option("words")
+    pane.locator(".people select").first.select_option("words")
     wanted = "() => document.getElementById('text').value.includes('reads = \"words\"')"
     pane.wait_for_function(wanted)
     expect(pane.locator("#night .badge")).to_have_count(0)

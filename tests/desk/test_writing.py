@@ -86,6 +86,40 @@ def test_words_are_completed(page: Any) -> None:
     assert "\n| Bbm7\n" in typed_text(page)
 
 
+def test_sections_are_offered_with_music_that_is_there(page: Any) -> None:
+    """A heading goes on with the next verse to the first one's music, and with sections again."""
+    put_caret(page, SONG.rstrip()[-20:])
+    page.keyboard.type("\n\n== Ver")
+    expect(page.locator("#offers li").first).to_have_text("Verse 3 as Verse 1")
+    page.keyboard.press("Tab")
+    assert typed_text(page).rstrip().endswith("\n\n== Verse 3 as Verse 1")
+    page.keyboard.type("\n\n== Ch")
+    expect(page.locator("#offers li")).to_have_text(["Chorus"])
+
+
+def test_titles_are_found_before_writers(page: Any, served: Served) -> None:
+    """What the title says comes before a writer of that name."""
+    for title in ("Alder", "What the Tideline Kept"):
+        served.path(f"{title[:5]}.chart").write_text(f"title: {title}\nwriter: Tidewater\n")
+    page.reload()
+    page.wait_for_selector("html[data-ready]")
+    page.keyboard.press("Control+o")
+    page.keyboard.type("tide")
+    expect(page.locator("#songs .what").first).to_have_text("What the Tideline Kept")
+
+
+def test_escape_closes_what_a_door_opened(page: Any) -> None:
+    """Escape closes a strip from anywhere, and bringing in a song closes it, too."""
+    page.click("#look-door")
+    expect(page.locator("#look")).to_be_visible()
+    page.locator("#text").focus()
+    page.keyboard.press("Escape")
+    expect(page.locator("#look")).to_be_hidden()
+    page.click("#look-door")
+    page.click("#bring-in")
+    expect(page.locator("#look")).to_be_hidden()
+
+
 def test_tidy_lines_up_on_demand(page: Any) -> None:
     """Tidy writes what the command writes, and undo takes it back."""
     put_caret(page, "== Intro\n| Db")

@@ -13,7 +13,7 @@ MESSY: dict[str, tuple[str, str]] = {
     "a bass run, and a line to be played twice": (
         "Tin Kettle\nG - G/F# - Em - C\nthe kettle on the hob is singing\n"
         "G - G/F# - Em - N.C.\n(2x)\n",
-        'G G/F# Em C\n: the / kettle / on / the hob is singing\nG G/F# Em N.C.\n"2x"',
+        'G G/F# Em C\n: the kettle / on / the hob is / singing\nG G/F# Em N.C.\n"2x"',
     ),
     "slashes between bars and without": (
         "Tin Kettle\n\nIntro: C / / / | G / / / | Am / F / | C / / /\nVerse:\n"
@@ -169,7 +169,7 @@ MESSY: dict[str, tuple[str, str]] = {
         (
             "== Verse 1\n"
             "C G Am F\n"
-            ": harbour / lights / / / are low\n"
+            ": harbour / lights / are / low\n"
             "== Chorus\n"
             'F G C "hold 4"\n'
             ": low low / low / /\n"

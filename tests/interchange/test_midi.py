@@ -207,6 +207,53 @@ def test_tempo_and_meter_have_their_map() -> None:
     assert events == [(0, "4/4"), (0, "90"), (4, "3/4"), (7, "6/8"), (7, "120")]
 
 
+def test_sections_are_markers() -> None:
+    """Each section has a marker with its name where it begins, after the count-in."""
+    chart = chart_of("key: C\n\n== Verse\n|: C :|\n\n== Refräng x2\n| F |\n\n== Verse\n")
+    content = midi_bytes("Song", [Player("guitar", performance(chart))])
+    at, markers = 0, []
+    for message in mido.MidiFile(file=BytesIO(content), charset="utf-8").tracks[0]:
+        at += message.time
+        if message.type == "marker":
+            markers.append((at / 480, message.text))
+    assert markers == [(4, "Verse"), (12, "Refräng"), (20, "Verse")]
+
+
+@pytest.mark.parametrize(
+    ("bars", "seconds"),
+    [
+        ("| C @fermata | F |", [1.5, 2.5]),
+        ("| C F @fermata | G |", [1.5, 2.5]),
+        ("| C / @fermata F / | G |", [0.5, 1.5]),
+        ("| @fermata C F | G |", [0.5, 1.5]),
+        ("| C | % @fermata | G |", [3.5, 4.5]),
+        ("| C | F @fermata |", [3.5, 4.5]),
+        ("| @fermata N.C. C / / @fermata | G |", [0.0, 1.0, 2.0, 3.0]),
+        ("| C | F |", []),
+    ],
+)
+def test_a_fermata_is_held(bars: str, seconds: list[float]) -> None:
+    """The last beat of what stands under a fermata takes twice its time, for every track; the
+    quarter notes of the file stay where they are."""
+    chart = chart_of(SONG.format(bars=bars))
+    file = mido.MidiFile(file=BytesIO(file_of(chart)))
+    at, slow, tempo = 0.0, [], 500_000
+    changes = []
+    for message in file.tracks[0]:
+        at += message.time / 480 * tempo / 1_000_000
+        if message.type == "set_tempo":
+            if message.tempo != tempo:
+                changes.append(round(at, 3))
+            tempo = message.tempo
+            slow.append(tempo)
+    assert set(slow) == ({500_000, 1_000_000} if seconds else {500_000})
+    assert changes == seconds
+    plain = chart_of(SONG.format(bars=bars.replace(" @fermata", "").replace("@fermata ", "")))
+    longer = file.length - mido.MidiFile(file=BytesIO(file_of(plain))).length
+    assert longer == pytest.approx(0.5 * len(seconds) / 2, abs=0.01)
+    assert small(bars).notes == performance(plain).notes
+
+
 def test_words_are_lyric_events() -> None:
     """Each stretch of words stands at its chord, the second verse the second time round."""
     chart = chart_of(SONG.format(bars="|: C F | G :|\n1: | low / tide | pulls |\n2: | far | _ |"))

@@ -170,6 +170,12 @@ TRIPS = {
     "split and held": "| C F | G |\n: | lan- / tern | _ |",
     "free": "== Free\nEm C B7~\n: be- / fore / dawn",
     "sections": "== Verse 1\n| C |\n\n== Chorus\n| F |",
+    "slashes first": "| / / / / | / / / / | C |\n: | la | la | lo |",
+    "words alone behind": "== A\n| C |\n\n== Verse 2\n: one line\n: another, with \\/ in it",
+    "words alone before and between": "== Poem\n1: one\n2: two\n\n== A\n| C |\n\n== Reading\n"
+    ": three\n\n== B\n| F |",
+    "words alone, sung twice": "== A\n| C |\n\n== Verse 2 x2\n: one line",
+    "words and nothing else": "== Verse\n: one line\n: another",
     "changes": "== A\n| C |\nkey: G major\nmeter: 3/4\ntempo: 90\n| F |",
     "chords of every kind": "| C6/9 Dm7(b5) E7(b9,#11) F#dim7 | Gmaj7(#5)/B Am(maj9) B7alt C5 |",
 }
@@ -185,6 +191,17 @@ def test_what_comes_back_letter_for_letter(name: str) -> None:
     )
     assert body(found.chart) == sent
     assert not codes(found) - {"no-key"}
+
+
+@pytest.mark.parametrize(
+    ("chart", "told"),
+    [("== A\n| C |\n\n== B\n: la\n", False), ("== A\n: la\n\n| C |\n: | lo |\n", True)],
+)
+def test_words_beside_music_are_reported(chart: str, told: bool) -> None:
+    """Words that stand alone in a section of music are lost, which is said before; sections of
+    words alone are not lost."""
+    words = "words without music above them in a section that has music"
+    assert (words in losses_of(chart_of(chart))) == told
 
 
 SUNG = """<score-partwise><part-list><score-part id="P1"><part-name>Voice</part-name></score-part>

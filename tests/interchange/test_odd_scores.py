@@ -91,6 +91,26 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
         "section-by-words",
     ),
+    "a second ending that goes on": (
+        "time=4/4 |: <C> n16\n<F> n16\n<G> n16\n<C> n16\n<Am> n16\n<F> n16\n1[ <G> n16\n"
+        "<C> n16 :| ]1\n2[ <G> n16\n<Am> n16\n<F> n16\n<C> n16 || ]2",
+        "|: C | F | G | C |\n| Am | F |1. G | C :|2. G | Am | F | C ||",
+        "",
+    ),
+    # where a line of words begins
+    "a capital behind a full stop": (
+        "time=4/4 imp no=0 n4:Oh\n<C> n16:one\n<F> n16:two\n<G> n16:three\n<C> n12:four. n4:And\n"
+        "<C> n16:five\n<F> n16:six\n<G> n16:I\n<C> n8:seven, n8:I",
+        "| C | F | G | C |\n: Oh | one | two | three | four. |\n| C | F | G | C |\n"
+        ": And | five | six | I | seven, I |",
+        "",
+    ),
+    # keys by the last chord
+    "no signature, minor": (
+        "time=4/4 <Em> r16\n<Am> r16\n<B7> r16\n<Em> r16\n<Am> r16\n<Em> r16\n<B7> r16\n<Em> r16",
+        "| Em | Am | B7 | Em |\n| Am | Em | B7 | Em |",
+        "no-key",
+    ),
     # chords typed as words
     "pieces of one symbol": (
         'time=4/4 "C" "maj7" n16\n"D" "m" "7" n16\n"B" "♭" n8 "F" "Softly" n8\n"G7" n16',
@@ -128,6 +148,7 @@ def test_odd_ways(name: str) -> None:
     source, wanted, code = ODD[name]
     read = taken(score(source))
     assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert name != "no signature, minor" or str(read.chart.key) == "E minor"
     assert not code or code in codes(read)
     reads_back(read.chart)
 
@@ -166,6 +187,51 @@ def test_a_symbol_without_any_name_is_reported() -> None:
     data = score("time=4/4 <F> n16\n<C> n16").replace(_C.encode(), b"<kind>major</kind>", 1)
     (finding,) = [f for f in taken(data).findings if f.code == "chord-without-root"]
     assert finding.place == "measure 2"
+
+
+def _with_credits(*texts: str) -> bytes:
+    """A score with texts on its page, each with its type before a bar if it has one; runs of one
+    text have a caret between them."""
+    made = ""
+    for text in texts:
+        kind, _, words = text.rpartition("|")
+        typed = f"<credit-type>{kind}</credit-type>" if kind else ""
+        runs = "".join(f"<credit-words>{run}</credit-words>" for run in words.split("^"))
+        made += f'<credit page="1">{typed}{runs}</credit>'
+    head = "<work><work-title>Low Tide</work-title></work>"
+    return score("time=4/4 key=0M <C> n16:la\n<F> n16:lo", head=head + made)
+
+
+def test_verses_on_the_page_are_words_alone() -> None:
+    """Blocks of text under the music become sections of words, by their numbers and blank lines."""
+    data = _with_credits(
+        "2. The lanterns all go out\nbefore the boats come in\n\n3. And who will light them\n"
+        "when the morning is gone?",
+        "Hum^and sway - _ / or\nas long as 1: the *band*\n: can bear to hear # the two of you",
+    )
+    read = taken(data)
+    assert body(read.chart).removeprefix(f"{_BODY}\n") == (
+        "== Verse 2\n: The lanterns all go out\n: before the boats come in\n"
+        "== Verse 3\n: And who will light them\n: when the morning is gone?\n"
+        "== Words\n: Hum\n: and sway - _ \\/ or\n: as long as 1: the *band*\n"
+        ": : can bear to hear \\# the two of you"
+    )
+    assert "words-on-the-page" in codes(read)
+    reads_back(read.chart)
+
+
+def test_other_text_on_the_page_is_reported() -> None:
+    """A notice or a remark is reported, once; the title and page numbers are not."""
+    rights = "© 2026 The Lantern Hands\nAll rights\nreserved in every harbour of the coast"
+    texts = ("title|Low Tide", "LOW  TIDE", "page number|1", "17", rights)
+    data = _with_credits(*texts, "Play it twice", "Play it twice", "unknown")
+    read = taken(data)
+    told = [f.message for f in read.findings if f.code == "text-on-the-page"]
+    assert told == [
+        'the page says "© 2026 The Lantern Hands All rights reserved in every harbo…"',
+        'the page says "Play it twice"',
+    ]
+    assert body(read.chart) == _BODY
 
 
 _METRONOME = "<direction><direction-type><metronome>{}</metronome></direction-type></direction>"

@@ -139,3 +139,27 @@ def _plain_row(row: str) -> str:
 def _is_chord_or_sign(word: str) -> bool:
     """Whether a word may have become a chord, a setting, a repeat or a mark."""
     return chord_or_none(word) is not None or word.casefold() in SAID_OTHERWISE
+
+
+_PARTED = """
+asked leaves loved gates you're high-er draw-er no-bo-dy some-bo-dy some-thing lone-ly care-ful
+home-ward light-house lit-tle cat-tle whis-tle wan-ted ro-ses watch-es flow-ers sing-ing
+Ha-fen Was-ser Lich-ter por-que nie-bla can-ción
+"""
+
+
+@pytest.mark.parametrize(
+    "parted",
+    _PARTED.split(),
+)
+def test_words_are_cut_at_syllables_that_are_sung(parted: str) -> None:
+    """A chord over any letter of a word cuts it at one of its syllables or nowhere.
+
+    Source of the syllables: common practice of singers, from memory."""
+    word = parted.replace("-", "")
+    syllables = {len(parted[:at].replace("-", "")) for at, c in enumerate(parted) if c == "-"}
+    for column in range(len(word)):
+        chart = taken(f"Verse\n{' ' * column}C\n{word} on\n").chart
+        (row,) = (row for row in chart.sections[0].rows if isinstance(row, WordsRow))
+        first = next(iter(row.cells))[0].text
+        assert len(first) in {0, *syllables, len(word)}, (first, column)

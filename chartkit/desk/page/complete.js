@@ -48,8 +48,9 @@ export class Completion {
     const none = { typed: "", words: [] };
     const heading = row.match(/^\s*==\s*(?:.*\sas\s+)?(.*)$/);
     if (heading) {
-      const own = [...text.matchAll(/^\s*==\s*([^\n]*?)(?:\s+as\s.*|\s+x\d+)?$/gm)].map((one) => one[1]);
-      const words = /\sas\s/.test(row) ? own : [...new Set([...this.#words.sections])];
+      const others = text.slice(0, caret - row.length) + text.slice(caret);
+      const own = [...others.matchAll(/^\s*==\s*([^\n]*?)(?:\s+as\s.*|\s+x\d+)?$/gm)].map((one) => one[1]);
+      const words = /\sas\s/.test(row) ? own : [...withMusicOf(own), ...own, ...this.#words.sections];
       return { typed: heading[1], words: asked || heading[1] ? [...new Set(words)].filter(Boolean) : words };
     }
     const value = row.match(/^([a-z]+):\s*(.*)$/);
@@ -129,4 +130,15 @@ export class Completion {
     this.#close();
     this.#pane.type(caret - typed.length, caret, word);
   }
+}
+
+/** What sings new words to music that is there, or plays over it: Verse 3 as Verse 1, Solo as Verse 1. */
+function withMusicOf(own) {
+  const numbered = own.map((name) => name?.match(/^(.*\S)\s+(\d+)$/)).filter(Boolean), firsts = new Map(), lasts = new Map();
+  for (const [name, kind, number] of numbered) {
+    if (!firsts.has(kind)) firsts.set(kind, name);
+    lasts.set(kind, Math.max(lasts.get(kind) ?? 0, Number(number)));
+  }
+  const verses = [...firsts].map(([kind, first]) => `${kind} ${lasts.get(kind) + 1} as ${first}`);
+  return firsts.size ? [...verses, `Solo as ${[...firsts.values()][0]}`] : [];
 }

@@ -112,6 +112,7 @@ export class OpenFile {
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved, kept beside" : "not saved") : "saved";
     this.#state.textContent = this.#name ? [this.#name, this.#trouble || this.#outside || state].join(" · ") : "";
     this.#state.className = this.#trouble.includes("not kept") || this.#trouble.includes("ended") || this.#trouble.includes("cannot") ? "wrong" : "";
+    document.body.classList.toggle("is-unsaved", this.unsaved);
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;
   }
 

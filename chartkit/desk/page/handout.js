@@ -4,7 +4,7 @@ import { act } from "./files.js";
 import { Answer } from "./server.js";
 import { element } from "./text.js";
 
-const FORMS = [["pdf", "PDF"], ["musicxml", "MusicXML"], ["text", "text for a mail"]];
+const FORMS = [["pdf", "PDF"], ["musicxml", "MusicXML"], ["text", "text for a mail"], ["midi", "MIDI"]];
 const KEPT = 60_000; // milliseconds until the browser has surely taken a file
 
 export class HandoutStrip {

@@ -5,6 +5,8 @@ import { act } from "./files.js";
 import { Answer } from "./server.js";
 import { element } from "./text.js";
 
+const PASTED = "What you pasted"; // in place of a file's name
+
 export class IncomingDialog {
   #dialog; #content = null; #name = ""; #chart = element("textarea"); #original = element("div", "lines"); #open = 0; #left = element("span");
 
@@ -32,7 +34,7 @@ export class IncomingDialog {
     input.addEventListener("change", () => { if (input.files[0]) this.take(input.files[0]); });
     const ends = element("div", "ends");
     ends.append(
-      act("Read it", () => { if (text.value.trim()) this.#read(new Blob([text.value]), "song.txt"); }),
+      act("Read it", () => { if (text.value.trim()) this.#read(new Blob([text.value]), PASTED); }),
       act("Close", () => this.#dialog.close(), ""),
     );
     this.#show("Bring in a song", element("p", "hush", "Drop a file anywhere on the desk, choose one, or paste what you were sent: a score (MusicXML), a PDF, a saved mail, a text."), input, text, ends);
@@ -109,12 +111,14 @@ export class IncomingDialog {
     go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), told[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
     row.append(go);
     if (one.kind !== "sure") {
-      row.append(act("right", (event) => {
+      const right = act("right", (event) => {
         const open = row.classList.toggle("open");
         event.currentTarget.setAttribute("aria-pressed", String(!open));
         this.#open += open ? 1 : -1;
         this.#count();
-      }, ""));
+      }, "");
+      right.setAttribute("aria-label", `right: ${one.message}`);
+      row.append(right);
     }
     return row;
   }
@@ -142,7 +146,7 @@ export class IncomingDialog {
   async #takeIn() {
     const text = this.#chart.value, title = text.match(/^title:\s*(.+?)\s*(#.*)?$/m)?.[1];
     this.#dialog.close();
-    tell("begin-named", { title: title ?? this.#name.replace(/\.\w+$/, ""), text });
+    tell("begin-named", { title: title ?? (this.#name === PASTED ? "song" : this.#name.replace(/\.\w+$/, "")), text });
   }
 
   #show(title, ...parts) {

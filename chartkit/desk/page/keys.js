@@ -57,7 +57,8 @@ export class KeysStrip {
     if (!this.#voice.value.trim()) return `Sung from ${signed(sung).replace("–", " to ")} where it stands. Say whose voice it is for, and each key shows its load.`;
     const named = voices[this.#voice.value.trim().toLowerCase()];
     const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";
-    return `${far}${named ? `${named}: ${source}. ` : ""}Load: short is the comfortable middle of the voice. Strain is not to be sung through: a teacher or doctor helps.`;
+    const star = keys.some((key) => key.unbeaten) ? "* no other key is easier for both voice and guitar. " : "";
+    return `${star}${far}${named ? `${named}: ${source}. ` : ""}The bar is the load on the voice: short is its comfortable middle. Strain is not to be sung through: a teacher or doctor helps.`;
   }
 
   #key(key) {

@@ -5,10 +5,17 @@ import { ask } from "./server.js";
 import { element } from "./text.js";
 
 const LOOK = "look"; // remembered in this browser: it is no part of the chart
-const FIRST = ["paper", "show", "size", "diagrams", "again", "large"];
+const FIRST = ["paper", "show", "form", "size", "large", "diagrams"];
+const WORDS = { // for those who have not read the command's help
+  show: "shows", form: "what comes again", large: "large print", upper: "line on top", strong: "bold line", reads: "for an instrument in",
+  notes: "note names", minor: "minor as", major: "major seventh as", half_diminished: "half-diminished as", dark: "dark page",
+};
+const SUCH_AS = { reads: "B flat", size: "1.2" };
+
+const LONG_HELP = "What each does is said here. Remembered in this browser; no part of the chart.";
 
 export class LookStrip {
-  #strip; #values;
+  #strip; #values; #help = element("p", "hush");
 
   constructor(strip) {
     this.#strip = strip;
@@ -29,13 +36,16 @@ export class LookStrip {
     if (!answer.ok) return;
     const place = (name) => (FIRST.includes(name) ? FIRST.indexOf(name) : FIRST.length);
     const options = answer.data.sort((a, b) => place(a.name) - place(b.name));
-    for (const option of options) this.#strip.append(this.#option(option));
+    this.#help.id = "look-help";
+    this.#help.textContent = LONG_HELP;
+    this.#strip.append(...options.map((option) => this.#option(option)), this.#help);
   }
 
   #option(option) {
     const label = element("label", "option"), control = this.#control(option);
-    label.title = option.help;
-    label.append(`${option.name.replaceAll("_", " ")} `, control);
+    control.setAttribute("aria-describedby", "look-help");
+    for (const near of ["focusin", "pointerenter"]) label.addEventListener(near, () => { this.#help.textContent = `${words(option.name)}: ${option.help}`; });
+    label.append(`${words(option.name)} `, control);
     control.addEventListener("change", () => {
       const value = control.type === "checkbox" ? control.checked : control.value.trim();
       if (value === option.default || value === "") delete this.#values[option.name];
@@ -57,7 +67,10 @@ export class LookStrip {
     const input = element("input");
     input.type = typeof option.default === "boolean" ? "checkbox" : "text";
     if (input.type === "checkbox") input.checked = now;
-    else Object.assign(input, { value: now ?? "", size: 8, placeholder: option.placeholder.toLowerCase() });
+    else Object.assign(input, { value: now ?? "", size: 8, placeholder: SUCH_AS[option.name] ?? option.placeholder.toLowerCase() });
     return input;
   }
 }
+
+/** A name of an option as words. */
+function words(name) { return WORDS[name] ?? name.replaceAll("_", " "); }

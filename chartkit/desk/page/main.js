@@ -7,6 +7,7 @@ import { OpenFile } from "./files.js";
 import { HandoutStrip } from "./handout.js";
 import { IncomingDialog } from "./incoming.js";
 import { KeysStrip } from "./keys.js";
+import { ListenStrip } from "./listen.js";
 import { LookStrip } from "./look.js";
 import { MistakesLine } from "./mistakes.js";
 import { NeckPane } from "./neck.js";
@@ -36,12 +37,14 @@ const look = new LookStrip($("look"));
 const shapes = new ShapesStrip($("shapes"), wished);
 const incoming = new IncomingDialog($("incoming"));
 const second = new SecondStrip($("second"), wished);
+const listen = new ListenStrip($("listening"), wished);
 const strips = new Strips($("strips"));
 strips.add($("key-door"), $("keys"), () => keys.fill());
 strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
 new HandoutStrip($("out"), wished, () => file.name);
 strips.add($("out-door"), $("out"));
 strips.add($("second-door"), $("second"), () => second.fill());
+strips.add($("listen-door"), $("listening"), () => listen.fill());
 strips.add($("look-door"), $("look"), () => look.fill());
 const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts);
 new Completion(text, $("offers"), () => !isSet());
@@ -82,6 +85,7 @@ const advice = new Newest(async () => {
   const answer = await ask("/api/neck", wished());
   if (isSet()) return;
   if (answer.ok) neck.show(answer.data);
+  await listen.follow();
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
 });
@@ -137,7 +141,7 @@ function showKind() {
   document.body.classList.toggle("is-set", isSet());
   $("night").hidden = !isSet();
   $("pages").hidden = isSet();
-  for (const id of ["key-door", "shapes-door", "second-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
+  for (const id of ["key-door", "shapes-door", "second-door", "listen-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
   $("night-door").setAttribute("aria-pressed", String(isSet()));
   if (isSet()) {
     strips.close();
@@ -152,7 +156,7 @@ function showKind() {
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { neck.back(); keys.back(); second.back(); choices = null; }
+  if (!again) { listen.stop(); neck.back(); keys.back(); second.back(); choices = null; }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
   localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);
@@ -171,7 +175,7 @@ async function tidy() {
 $("title").addEventListener("click", () => songs.open());
 hear("begin-named", ({ title, text: made }) => { file.begin(songs.free(title), made); text.element.focus(); });
 
-$("bring-in").addEventListener("click", () => incoming.open());
+$("bring-in").addEventListener("click", () => { strips.close(); incoming.open(); });
 $("save").addEventListener("click", () => file.save());
 $("tidy").addEventListener("click", tidy);
 

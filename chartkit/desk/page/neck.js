@@ -116,10 +116,7 @@ export class NeckPane {
     label.setAttribute("aria-hidden", "true");
     label.style.left = `${this.#x(one.capo)}%`;
     label.style.top = `${height + 19}px`;
-    const bar = element("i"), full = element("b");
-    full.style.width = `${Math.round(one.open * 100)}%`;
-    bar.append(full);
-    label.append(element("span", "", one.shapes.replace(/ .*/, "")), bar); // a mode has no room
+    label.append(element("span", "", one.shapes.replace(/ .*/, "")), openness(one)); // a mode has no room
     label.title = `${one.name}: ${one.reason}`;
     if (one.capo < 0) {
       const steps = element("small", "", `−${-one.capo}`);
@@ -145,7 +142,8 @@ export class NeckPane {
     knob.setAttribute("aria-valuemin", this.#shown[0].capo);
     knob.setAttribute("aria-valuemax", this.#shown.at(-1).capo);
     knob.setAttribute("aria-valuenow", at);
-    knob.setAttribute("aria-valuetext", `${heading}. ${place.reason}`);
+    const reason = place.reason.replace(/^[^,]*shapes, /, "");
+    knob.setAttribute("aria-valuetext", `${heading}: ${reason}`);
     const ends = element("p", "ends");
     if (this.#moved !== null && this.#moved !== this.#own) {
       ends.append(act("Keep", () => tell("keep-capo", this.#moved)), act("back", () => { this.back(); tell("view"); }, ""));
@@ -153,7 +151,9 @@ export class NeckPane {
       const best = this.#places.find((one) => one.capo === this.#best);
       ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
     }
-    this.#say.replaceChildren(element("strong", "", heading), element("p", "", place.reason.replace(/^[^,]*shapes, /, "")), ends);
+    const words = element("p");
+    words.append(openness(place), reason);
+    this.#say.replaceChildren(element("strong", "", heading), words, ends);
   }
 
   // ---- moving it
@@ -198,4 +198,13 @@ export class NeckPane {
     else if (!(event.key in { ArrowRight: 1, ArrowLeft: 1, ArrowUp: 1, ArrowDown: 1 })) return;
     event.preventDefault();
   }
+}
+
+/** The time on open shapes as a bar. */
+function openness(place) {
+  const bar = element("i"), full = element("b");
+  bar.title = `${Math.round(place.open * 100)}% of the time on open shapes`;
+  full.style.width = `${Math.round(place.open * 100)}%`;
+  bar.append(full);
+  return bar;
 }

@@ -6,10 +6,12 @@ import { act } from "./files.js";
 import { Answer, ask, Newest } from "./server.js";
 import { element } from "./text.js";
 
-const KEYS = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
+const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
+const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
+const SCREENS = "books-for-screens"; // remembered in this browser
 
 export class NightPane {
-  #pane; #set; #charts; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush"); #made = element("div", "made");
+  #pane; #set; #charts; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush said"); #made = element("div", "made");
   #newest = new Newest(() => this.#ask());
 
   /** `set` gives the name and text of the set file, `charts` the charts of the folder. */
@@ -52,7 +54,10 @@ export class NightPane {
     const minutes = Math.round(night.songs.reduce((sum, song) => sum + song.seconds, 0) / 60);
     const when = element("p", "hush", [night.when, `${night.songs.length} songs, ${minutes} min of music`].filter(Boolean).join(" · "));
     const problems = night.messages.length ? [Object.assign(element("pre", "problems", night.messages.join("\n")), { tabIndex: 0 })] : [];
-    this.#pane.replaceChildren(heading, when, this.#table(night), this.#said, this.#adding(), ...problems, this.#people(night), this.#ends(), this.#made);
+    const top = element("div", "top");
+    top.append(heading, this.#ends());
+    const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];
+    this.#pane.replaceChildren(top, when, this.#made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), this.#people(night), this.#addingPlayer());
     if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
   }
 
@@ -73,7 +78,7 @@ export class NightPane {
 
   #row(song, i, planned) {
     const row = element("tr", song.straight ? "straight" : "");
-    const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i])), this.#aside(song, i)];
+    const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i], player.steps.slice(0, i).findLast(Boolean))), this.#aside(song, i)];
     for (const content of cells) {
       const cell = element("td");
       cell.append(...[content].flat());
@@ -107,12 +112,12 @@ export class NightPane {
   }
 
   #key(song, i) {
-    const select = element("select"), own = element("option", "", song.given ? "as written" : song.key.replace(/ .*/, "") || "–");
+    const select = element("select"), minor = song.key.endsWith(" minor"), own = element("option", "", song.given ? "as written" : short(song.key) || "–");
     select.setAttribute("aria-label", `Key of ${song.title} tonight`);
     select.dataset.focus = `key ${i}`;
     own.value = "";
-    const now = song.given ? [Object.assign(element("option", "", song.key.replace(/ .*/, "")), { value: song.given, selected: true })] : [];
-    const others = KEYS.filter((key) => key !== song.given).map((key) => Object.assign(element("option", "", key.replace("b", "♭").replace("#", "♯")), { value: key }));
+    const now = song.given ? [Object.assign(element("option", "", short(song.key)), { value: song.given, selected: true })] : [];
+    const others = (minor ? MINOR : MAJOR).filter((key) => key !== song.given).map((key) => Object.assign(element("option", "", key.replace("b", "♭").replace("#", "♯") + (minor ? "m" : "")), { value: key }));
     select.append(...now, own, ...others);
     if (song.moved) select.className = "moved";
     select.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "key", value: select.value }, `${song.title} in another key`));
@@ -124,6 +129,7 @@ export class NightPane {
     const words = element("input", "aside");
     words.type = "text";
     words.value = song.note;
+    words.placeholder = "a note …";
     words.dataset.focus = `note ${i}`;
     words.setAttribute("aria-label", `Note for ${song.title}`);
     words.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "note", value: words.value.trim() }, "note changed"));
@@ -145,6 +151,19 @@ export class NightPane {
     return line;
   }
 
+  #addingPlayer() {
+    const label = element("label", "", "add a player "), name = element("input");
+    name.type = "text";
+    name.size = 14;
+    name.placeholder = "name";
+    name.dataset.focus = "add player";
+    name.addEventListener("change", () => { if (name.value.trim()) this.#edit({ change: "add-player", value: name.value.trim() }, `${name.value.trim()} plays tonight`); });
+    label.append(name);
+    const line = element("p", "ends");
+    line.append(label);
+    return line;
+  }
+
   #people(night) {
     const list = element("dl", "people");
     night.players.forEach((player, i) => {
@@ -154,7 +173,14 @@ export class NightPane {
       select.append(...night.reads.map((one) => element("option", "", one)));
       select.value = player.reads;
       select.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "reads", value: select.value }, `${player.name} reads ${select.value}`));
-      what.append("reads ", select, player.instrument ? ` · ${player.instrument}` : "");
+      const plays = element("select");
+      plays.setAttribute("aria-label", `What ${player.name} plays`);
+      plays.dataset.focus = `plays ${i}`;
+      const instruments = [...new Set([...night.instruments, player.instrument].filter(Boolean))];
+      plays.append(Object.assign(element("option", "", "no fretted instrument"), { value: "" }), ...instruments.map((one) => element("option", "", one)));
+      plays.value = player.instrument;
+      plays.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "instrument", value: plays.value }, `${player.name} plays ${plays.value || "no fretted instrument"}`));
+      what.append("reads ", select, " plays ", plays);
       if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
       list.append(name, what);
     });
@@ -163,7 +189,15 @@ export class NightPane {
 
   #ends() {
     const ends = element("p", "ends");
-    ends.append(act("Make the books", () => this.#make(false)), act("and books for screens", () => this.#make(true)));
+    const label = element("label", "", " for screens too"), screens = element("input");
+    screens.type = "checkbox";
+    screens.checked = localStorage.getItem(SCREENS) === "yes";
+    screens.dataset.focus = "screens";
+    screens.addEventListener("change", () => localStorage.setItem(SCREENS, screens.checked ? "yes" : ""));
+    label.prepend(screens);
+    const make = act("Make the books", () => this.#make(screens.checked));
+    make.dataset.focus = "make";
+    ends.append(label, make);
     return ends;
   }
 
@@ -248,13 +282,25 @@ export class NightPane {
   }
 }
 
-/** A guitarist's setting for a song: black where something changes before it. */
-function setting(step) {
+/** A key in short: A♭, F♯m. */
+function short(key) { return key.replace(" minor", "m").replace(/ .*/, ""); }
+
+/** How the settings of the plan are read. */
+function readingOf(night) {
+  const legend = element("p", "legend"), black = element("span", "badge changed", "3"), same = element("span", "badge", "3");
+  const shown = night.players.flatMap((player) => player.steps ?? []).filter(Boolean).map((step) => step.short);
+  const rest = [shown.includes("–") && "– no capo", shown.some((one) => one.startsWith("d")) && "d2 tuned down 2"].filter(Boolean);
+  legend.append(black, " to change before the song ", same, ` as it was; the number is the capo's fret${rest.length ? `, ${rest.join(", ")}` : ""}.`);
+  return legend;
+}
+
+/** A guitarist's setting for a song, after the one before it: black where something changes. */
+function setting(step, before) {
   if (!step) return element("span", "away", "out");
   const badge = element("span", step.changes ? "badge changed" : "badge", step.short);
   badge.title = [step.setting, step.guitar, step.changes || "nothing to change"].filter(Boolean).join(". ");
   const parts = [badge, element("span", "unseen", `, ${step.setting}. ${step.changes || "nothing to change"}`)];
-  return step.guitar ? [...parts, element("small", "", step.guitar)] : parts;
+  return step.guitar && step.guitar !== before?.guitar ? [...parts, element("small", "", step.guitar)] : parts;
 }
 
 /** Each line of a stream of JSON lines. */

@@ -35,7 +35,7 @@ export class ShapesStrip {
 
   #shape(shape) {
     const button = drawn(shape, () => (this.#chord === shape.chord ? this.#close() : this.#offer(shape)));
-    button.append(element("small", "", shape.own ? "yours" : `${Math.max(1, Math.round(shape.share * 100))} % of the time`));
+    button.append(element("small", "", shape.own ? "yours" : `${Math.max(1, Math.round(shape.share * 100))}% of the time`));
     button.dataset.chord = shape.chord;
     button.setAttribute("aria-pressed", "false");
     return button;

@@ -60,6 +60,9 @@ export class SongsList {
       const all = `${one.title} ${one.writer} ${one.name}`.toLowerCase();
       return words.every((word) => all.includes(word));
     });
+    // What the title itself says comes first: a writer's name is in many songs.
+    const far = ({ title }) => (words.every((word) => title.toLowerCase().includes(word)) ? 0 : 1);
+    matches.sort((a, b) => far(a) - far(b));
     this.#hush.textContent = this.charts.length ? "" : "There are no charts in this folder yet.";
     if (matches.length > MOST_SHOWN) this.#hush.textContent = `${matches.length} songs; the first ${MOST_SHOWN} are shown`;
     this.#list.replaceChildren(...matches.slice(0, MOST_SHOWN).map((one) => this.#row(one)));

@@ -6,9 +6,9 @@ export class Strips {
   /** `place` is where strips stand. */
   constructor(place) {
     this.#place = place;
-    place.addEventListener("keydown", (event) => {
-      if (event.key !== "Escape" || event.defaultPrevented) return;
-      this.#doors.get(this.#open)?.door.focus();
+    addEventListener("keydown", (event) => {
+      if (event.key !== "Escape" || event.defaultPrevented || !this.#open || document.querySelector("dialog[open]")) return;
+      if (place.contains(document.activeElement)) this.#doors.get(this.#open).door.focus();
       this.close();
     });
   }

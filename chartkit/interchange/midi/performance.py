@@ -5,7 +5,8 @@ Conventions
 Time is counted in quarter notes from the start of the first bar, as fractions.  A bar is struck
 where its chart says: at each chord, and at each slash where its beats are written.  A string
 rings until it is struck again, until the hand moves to a chord without it, or until a rest, N.C.
-or a stop (common practice, no source).
+or a stop (common practice, no source).  Under a fermata the last beat of a chord goes at half
+speed, so that it is held twice as long (common practice, no source).
 """
 
 from collections.abc import Iterator, Sequence
@@ -58,11 +59,17 @@ class StringNote:
 
 @dataclass(frozen=True, slots=True)
 class TimedBar:
-    """A played bar: its start, its meter, and beats a minute in it."""
+    """A played bar: its start, its meter, and beats a minute in it.
+
+    ``held`` are the stretches under a fermata, from where to where in quarter notes after the bar's
+    start, in order.  ``section`` is the name of the section that begins here, else empty.
+    """
 
     start: Fraction
     meter: Meter
     tempo: int
+    held: tuple[tuple[Fraction, Fraction], ...] = ()
+    section: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,14 +107,17 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     capos = {} if capo is not None else capos_of_rows(chart)
     first = chart.capo if capo is None else capo
     voicings = {place: _voicings(chart, place) for place in dict.fromkeys([first, *capos.values()])}
-    stretch = -1
+    stretch = section = -1
     hand = _Hand()
     timed, words = [], []
     at = Fraction(0)
     key = written_key(chart)
     last: tuple[Chord, Key] | None = None
     for one in bars:
-        timed.append(TimedBar(at, one.played.meter, one.tempo))
+        begins = one.played.section != section
+        section = one.played.section
+        name = chart.sections[section].name if begins else ""
+        timed.append(TimedBar(at, one.played.meter, one.tempo, one.held(), name))
         where = one.played.key or key
         here = voicings[capos.get((one.played.section, one.played.home, one.played.row), first)]
         if last is not None and one.goes_on and (last[0], where) != last:
@@ -156,12 +166,14 @@ class _Moment:
 
 @dataclass(frozen=True, slots=True)
 class _RhythmicBar:
-    """A played bar with the written bar whose rhythm it has, and the words sung in it."""
+    """A played bar with the written bar whose rhythm it has, the words sung in it, and where its
+    fermatas stand, in ticks or, in free time, by the number of their chord."""
 
     played: PlayedBar
     rhythm: Bar
     tempo: int
     sung: tuple[tuple[int, str, bool], ...]
+    fermatas: tuple[int, ...] = ()
 
     @property
     def beat(self) -> Fraction:
@@ -220,6 +232,17 @@ class _RhythmicBar:
             other.strike is not None and other.after == moment.after for other in moments
         )
 
+    def held(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """The last beat of what stands under each fermata, from where to where in the bar."""
+        moments = [moment.after for moment in self.moments()]
+        stretches = []
+        for onset in self.fermatas:
+            after = self._after(onset) if self.played.length else Fraction(FREE_BEATS * onset)
+            end = min((at for at in moments if at > after), default=self.quarters)
+            if end > after:
+                stretches.append((max(after, end - self.beat), end))
+        return tuple(sorted(set(stretches)))
+
     def words(self, start: Fraction) -> list[SungWords]:
         """The words sung in the bar, at the places of their chords."""
         return [
@@ -239,7 +262,21 @@ def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
         place = place + 1 if here == last and place + 1 < len(written) else 0
         last = here
         sung = singing.in_bar(bar) if place == 0 else ()
-        yield _RhythmicBar(bar, written[place], tempos.get(here[1:3], USUAL_TEMPO), sung)
+        last_place = place == len(written) - 1
+        yield _RhythmicBar(
+            played=bar,
+            rhythm=written[place],
+            tempo=tempos.get(here[1:3], USUAL_TEMPO),
+            sung=sung,
+            fermatas=_fermatas(chart, bar) if last_place else (),
+        )
+
+
+def _fermatas(chart: Chart, bar: PlayedBar) -> tuple[int, ...]:
+    """Where the fermatas of a written bar stand."""
+    row = chart.sections[bar.home].rows[bar.row]
+    assert isinstance(row, MusicRow)
+    return tuple(mark.onset for mark in row.bars[bar.bar].marks if mark.kind == "fermata")
 
 
 def _rhythms(chart: Chart) -> dict[tuple[int, int, int], tuple[Bar, ...]]:

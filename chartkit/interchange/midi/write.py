@@ -1,8 +1,8 @@
 """Performances as a Standard MIDI File, format 1.
 
-Written by mido.  The first track holds tempo and meter; then come the words, each guitar on a
-track and channel of its own, and the click on the percussion channel.  Programs and percussion
-keys are those of General MIDI (level 1, from memory).
+Written by mido.  The first track holds tempo, meter and the names of the sections; then come the
+words, each guitar on a track and channel of its own, and the click on the percussion channel.
+Programs and percussion keys are those of General MIDI (level 1, from memory).
 """
 
 from collections.abc import Sequence
@@ -21,6 +21,10 @@ PROGRAMS = (25, 27, 26, 24)
 """Steel-string, clean electric, jazz and nylon-string guitar, one part after the other."""
 MOST_PLAYERS = 15
 """A file has 16 channels, and one is percussion's."""
+HELD = 2
+"""How many times as long a beat lasts under a fermata (common practice, no source)."""
+_SLOWEST = 2**24 - 1
+"""Microseconds to a quarter note that a file can say; source: the Standard MIDI File, set tempo."""
 _PERCUSSION, _STICK, _WOOD_BLOCK = 9, 37, 76
 _VELOCITY = {"down": 84, "up": 70, "muted": 42}
 
@@ -99,6 +103,9 @@ def _tempo_track(title: str, lead: Performance, before: Fraction) -> mido.MidiTr
     tempo, meter = 0, None
     for place, bar in enumerate(lead.bars):
         at = 0 if place == 0 else _ticks(bar.start + before)
+        if bar.section:
+            marker = mido.MetaMessage("marker", text=bar.section)
+            events.append((_ticks(bar.start + before), 2, marker))
         beat = bar.meter.beat
         if bar.meter != meter:
             clocks = min(255, round(24 * 4 * beat))
@@ -115,10 +122,18 @@ def _tempo_track(title: str, lead: Performance, before: Fraction) -> mido.MidiTr
                 )
             )
             meter = bar.meter
-        microseconds = min(2**24 - 1, round(60_000_000 / (bar.tempo * 4 * beat)))
-        if microseconds != tempo:
-            events.append((at, 1, mido.MetaMessage("set_tempo", tempo=microseconds)))
-            tempo = microseconds
+        usual = min(_SLOWEST, round(60_000_000 / (bar.tempo * 4 * beat)))
+        slow = min(_SLOWEST, HELD * usual)
+        changes = [(at, usual)]
+        for begin, end in bar.held:
+            changes += [
+                (_ticks(bar.start + before + begin), slow),
+                (_ticks(bar.start + before + end), usual),
+            ]
+        for ticks, microseconds in dict(changes).items():
+            if microseconds != tempo:
+                events.append((ticks, 1, mido.MetaMessage("set_tempo", tempo=microseconds)))
+                tempo = microseconds
     return _track(title, events)
 
 
@@ -201,6 +216,9 @@ class _Tempo:
             self._place += 1
         bar = self._bars[self._place]
         quarters_a_second = bar.tempo * 4 * bar.meter.beat / 60
+        after = note.start - bar.start
+        if any(begin <= after < end for begin, end in bar.held):
+            quarters_a_second /= HELD
         delay = note.place * STRUM_MS / 1000 * float(quarters_a_second) * TICKS_A_QUARTER
         longest = float(note.end - note.start) * TICKS_A_QUARTER / 2
         return round(min(delay, longest))

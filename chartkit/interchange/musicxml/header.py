@@ -37,11 +37,11 @@ def title_of(root: Element) -> str:
 
 def writers_of(root: Element) -> str:
     """Who wrote the words and the music, each once."""
-    writers = [name for kind, name in _creators(root) if kind in _WRITERS]
+    writers = [name for kind, name in creators(root) if kind in _WRITERS]
     return ", ".join(dict.fromkeys(writers))
 
 
-def _creators(root: Element) -> list[tuple[str, str]]:
+def creators(root: Element) -> list[tuple[str, str]]:
     """The type and the name of everybody who is named."""
     named = [
         (one_line(creator.get("type")).lower(), setting_text(creator.text or ""))
@@ -55,7 +55,7 @@ def report_creators(root: Element, findings: Findings) -> None:
     more = len(root.findall("identification/creator")) - _MOST_CREATORS
     if more > 0:
         findings.leave_out("many-creators", f"{counted(more, 'creator')} more than are read")
-    for kind, name in _creators(root):
+    for kind, name in creators(root):
         if kind in _WRITERS:
             findings.sure("writer", f"{name[:60]} is a writer ({kind or 'of no named kind'})")
         else:
@@ -124,7 +124,7 @@ def _fields(root: Element) -> list[tuple[str, str]]:
 
 def _notes(root: Element) -> list[SettingRow]:
     carried = [text for name, text in _fields(root) if name == "note" and text]
-    helpers = [f"{kind}: {name}" for kind, name in _creators(root) if kind not in _WRITERS]
+    helpers = [f"{kind}: {name}" for kind, name in creators(root) if kind not in _WRITERS]
     return [SettingRow("note", text) for text in (*helpers, *carried)]
 
 

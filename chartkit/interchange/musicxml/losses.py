@@ -86,7 +86,11 @@ def _has_comments(chart: Chart) -> bool:
 
 
 def _shares_sections(chart: Chart) -> bool:
-    return any(plays_again(chart)) or any(section.times > 1 for section in chart.sections)
+    return any(plays_again(chart))
+
+
+def _is_played_again(chart: Chart) -> bool:
+    return any(section.times > 1 for section in chart.sections)
 
 
 def _says_times_in_words(chart: Chart) -> bool:
@@ -153,17 +157,19 @@ def _stacks_bare_verses(chart: Chart) -> bool:
     )
 
 
-def _has_words_alone(chart: Chart) -> bool:
+def _has_words_beside_music(chart: Chart) -> bool:
+    """Whether words stand alone in a section that has music as well."""
     return any(
-        system.music is None and system.words
+        any(system.music is None and system.words for system in systems)
+        and any(system.music is not None for system in systems)
         for systems in all_systems(chart)
-        for system in systems
     )
 
 
 LOSSES = (
     Loss("comments", _has_comments),
-    Loss("sections that share music are written out; x2 becomes a repeat", _shares_sections),
+    Loss("every section is written out in full, also one that shares its music", _shares_sections),
+    Loss("a section played several times has repeat signs around it", _is_played_again),
     Loss(
         "a section with repeats, a pick-up or free time of its own that is played several times "
         "says so in words, and other programs play it once",
@@ -188,7 +194,7 @@ LOSSES = (
         _holds_early_chords,
     ),
     Loss("a feel without a tempo becomes a cue", _has_lone_feel),
-    Loss("words without music above them", _has_words_alone),
+    Loss("words without music above them in a section that has music", _has_words_beside_music),
     Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
 )
 """Everything that is lost, but for blank rows; tests hold that nothing else is."""

@@ -7,7 +7,19 @@ from chartkit.chart.model import Chart
 from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
-from chartkit.interchange.musicxml.header import carried_settings, is_ours, names_no_mode, top_rows
+from chartkit.interchange.musicxml.header import (
+    carried_settings,
+    creators,
+    is_ours,
+    names_no_mode,
+    title_of,
+    top_rows,
+)
+from chartkit.interchange.musicxml.page_text import (
+    carried_words,
+    with_words_alone,
+    words_on_the_page,
+)
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
 from chartkit.interchange.musicxml.repair import mended
@@ -109,13 +121,19 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     timed = timed_measures(measures, units, findings)
     by_systems = _says_systems(root, measures)
     has_chords = any(measure.struck for measure in measures)
-    if not has_chords:
+    if not (has_chords or ours):
         findings.guess(
             "no-chords", "the score has no chord symbols: its bars have slashes in their place"
         )
     bars = BarWriter(findings, says_pickups=not ours, silent_first=has_chords and not ours)
     writer = SectionWriter(verses, units, findings, bars)
-    sections = writer.sections(timed, by_systems)
+    music = writer.sections(timed, by_systems)
+    if ours:
+        empty = not any(m.length or m.struck or m.sung for m in measures)
+        sections = with_words_alone(() if empty else music, carried_words(root))
+    else:
+        known = (title_of(root), *(name for _, name in creators(root)), *(p.name for p in parts))
+        sections = (*music, *words_on_the_page(root, known, findings))
     first = timed[1] if timed[0].sung_before else timed[0]
     capo = capo_of_score(root, (melody, chords, top), findings)
     head = top_rows(root, first, melody, capo, units, read_symbol, findings)

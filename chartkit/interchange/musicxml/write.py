@@ -12,6 +12,7 @@ from chartkit.chart.capos import capo_after, moves_capo
 from chartkit.chart.model import BEST, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.capo import OPEN_STRINGS
 from chartkit.interchange.musicxml.frames import shape_of, shapes_by_key
+from chartkit.interchange.musicxml.page_text import WORDS_FIELD, words_fields
 from chartkit.interchange.musicxml.write_measure import (
     attributes_element,
     fill_measure,
@@ -61,10 +62,13 @@ def _write_header(root: Element, chart: Chart) -> None:
     child(encoding, "supports", element="print", attribute="new-system", type="yes", value="yes")
     settings = [row for row in chart.top if isinstance(row, SettingRow)]
     fields = [row for row in settings if row.name in CARRIED or _is_open(row)]
-    if fields:
+    words_alone = list(words_fields(chart))
+    if fields or words_alone:
         other = child(identification, "miscellaneous")
         for row in fields:
             child(other, "miscellaneous-field", row.value, name=row.name)
+        for text in words_alone:
+            child(other, "miscellaneous-field", text, name=WORDS_FIELD)
     if language := chart.text("language"):
         lyric_language = child(child(root, "defaults"), "lyric-language")
         lyric_language.set("xml:lang", language)

@@ -28,7 +28,7 @@ from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key, times_of
 from chartkit.interchange.text.tokens import Tokens
-from chartkit.interchange.wording import setting_text
+from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
 
 NO_CHORDS = "no chords"
@@ -166,8 +166,9 @@ class Sheet:
             self.rows[-1] = sung_on(last, " ".join(self.going_on))
             self.going_on = []
 
-    def mark_last(self, marks: Sequence[Mark]) -> None:
-        """Puts marks that stand on a line of their own into the bar before them."""
+    def mark_last(self, marks: Sequence[Mark], text: str) -> None:
+        """Puts marks that stand on a line of their own into the bar before them; where there is
+        none, their text is a cue."""
         for at in range(len(self.rows) - 1, max(-1, len(self.rows) - _NEAR), -1):
             music = self.rows[at]
             if isinstance(music, MusicRow):
@@ -177,7 +178,7 @@ class Sheet:
                 marked = replace(last, marks=ordered_marks((*last.marks, *new)))
                 self.rows[at] = replace(music, bars=(*bars, marked))
                 return
-        self.add(CueRow(", ".join(mark.kind for mark in marks)))
+        self.add(CueRow(cue_text(text)))
 
     def add_line(self) -> None:
         """Counts a line of words under the last row of music."""
@@ -251,17 +252,37 @@ class Sheet:
             return
         given = self.given.get(section_key(self.opened.name)[0], self.given.get(""))
         if given is None:
+            self._take_lent()
             return
         music = [row for row in self.sections[given].rows if isinstance(row, MusicRow | CueRow)]
-        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
-        self.rows = [*heading, *music, BlankRow(), *own]
-        self.lines_under = [0] * len(music)
+        self._put_above_words(music)
         self.used.add(given)
         self.findings.guess(
             "chords-given-before",
             f'the words of "{self.opened.name}" stand under chords that were typed before',
             f"{self.line_number}:1",
         )
+
+    def _take_lent(self) -> None:
+        """Puts the music above words alone that their heading says is another section's."""
+        lent = self.earlier_like_opened() if self.like else None
+        if lent is None:
+            return
+        self._put_above_words(
+            [row for row in self.sections[lent].rows if isinstance(row, MusicRow)]
+        )
+        self.findings.guess(
+            "words-without-places",
+            f'"{self.opened.name}" has the music of "{self.sections[lent].name}", but other lines: '
+            "under which chord each word falls is not known, so they are written without",
+            f"{self.opened_on}:1",
+        )
+
+    def _put_above_words(self, music: Sequence[Row]) -> None:
+        """Puts rows of music between the heading and words alone."""
+        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
+        self.rows = [*heading, *music, BlankRow(), *own]
+        self.lines_under = [0] * len(music)
 
     def named_again(self) -> str | None:
         """The name of the earlier section that the open one is by its own name, or by one that

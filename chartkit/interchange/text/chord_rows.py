@@ -1,5 +1,6 @@
 """A row of chords with the words under it, before it on one line, or around its chords."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -8,12 +9,21 @@ from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.further_verses import read_stanza
 from chartkit.interchange.text.line_kinds import Chords
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.lyrics import VERSE, without_tail, words_row
+from chartkit.interchange.text.lyrics import (
+    VERSE,
+    places_by_syllables,
+    without_tail,
+    words_row,
+)
 from chartkit.interchange.text.tokens import Token, roots_of
 
 _FEW_LINES = 2
 _NARROW_GAP = 2
 _FEWEST_IN_A_LIST = 3
+_JOINED = re.compile(r"[A-H][^\s|()-]*(?: ?(?:[-–—]+>?|→|,) ?[A-H][^\s|()-]*)+")
+_CLOSE = re.compile(r"[A-H][^\s|()-]*(?: [A-H][^\s|()-]*){2,}")
+_SHORT_OF_WORDS, _FAR_SHORT_OF_WORDS = 0.8, 0.5
+"""How short a list of chords is beside its words; common practice, no source."""
 
 
 def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
@@ -45,6 +55,14 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
         )
         under = [words]
     read = sheet.bars.row((*tokens, *tails), line.place())
+    if len(under) == 1 and _names_no_places(line, under[0]) and read.music.free:
+        read = replace(read, columns=(places_by_syllables(under[0].text, len(read.columns[0])),))
+        sheet.findings.guess(
+            "chords-spread",
+            "chords typed one after another name no places over the words: they are spread over "
+            "them by syllables",
+            line.place(),
+        )
     sheet.add_music(read.music)
     for words in under:
         sheet.add(words_row(words, read), words.number)
@@ -67,6 +85,16 @@ def _stands_over_stanza(cursor: Cursor, row: Chords, tokens: Sequence[Token]) ->
         return True
     gaps = [after.column - before.end for before, after in pairwise(tokens)]
     return len(tokens) >= _FEWEST_IN_A_LIST and max(gaps) <= _NARROW_GAP
+
+
+def _names_no_places(chords: Line, words: Line) -> bool:
+    """Whether chords are a mere list: joined by dashes, or close together, over a line of words
+    that is much longer."""
+    row, length = chords.text.strip(), len(words.text.strip())
+    joined, close = _JOINED.fullmatch(row), _CLOSE.fullmatch(row)
+    return (joined is not None and len(row) < _SHORT_OF_WORDS * length) or (
+        close is not None and len(row) < _FAR_SHORT_OF_WORDS * length
+    )
 
 
 def _numbered(chords: Line, words: Line) -> Line | None:

@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import pairwise
 
 from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import (
@@ -46,7 +47,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.lyrics import VERSE, without_tail
 from chartkit.interchange.text.reference_lines import (
     is_for_the_players,
     is_tablature,
@@ -54,7 +55,14 @@ from chartkit.interchange.text.reference_lines import (
     legend_pairs,
     says_note,
 )
-from chartkit.interchange.text.roadmap import Key, Stop, label_end, playing_order, stops_of
+from chartkit.interchange.text.roadmap import (
+    Key,
+    Stop,
+    are_by_letters,
+    label_end,
+    playing_order,
+    stops_of,
+)
 from chartkit.interchange.text.section_names import (
     Heading,
     full_name_at,
@@ -132,7 +140,7 @@ class _Classifier:
         """What every line is."""
         for at, line in enumerate(self.lines):
             bare, remark = _without_margin(line)
-            if remark is not None and self.rows[at] is None:
+            if remark is not None and self.rows[at] is None and self.headings[at] is None:
                 above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
@@ -170,6 +178,8 @@ class _Classifier:
             yield KnownLine(line, Blank())
         elif TITLE_LABEL.match(text) and not self._has_begun():
             yield KnownLine(line, Words())
+        elif at in self.numbered:
+            yield from self._numbered(line)
         elif stops := self._roadmap(at, text):
             yield KnownLine(line, Roadmap(stops))
         elif heading is not None:
@@ -181,6 +191,48 @@ class _Classifier:
             yield KnownLine(line, start)
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
+
+    @cached_property
+    def numbered(self) -> frozenset[int]:
+        """The lines of words that begin the verses of a song by their numbers, with sections of
+        other names between them; none where the numbers do not count on."""
+        matches = {
+            at: int(match[1])
+            for at, line in enumerate(self.lines)
+            if self.rows[at] is None
+            and self.headings[at] is None
+            and (match := VERSE.match(line.text)) is not None
+            and line.text[match.end() :].strip()
+            and self._begins_block(at)
+        }
+        parted = any(
+            any(one is not None for one in self.headings[before:after])
+            for before, after in pairwise(matches)
+        )
+        on = [*matches.values()] == [*range(1, len(matches) + 1)]
+        return frozenset(matches) if parted and on and len(matches) > 1 else frozenset()
+
+    def _begins_block(self, at: int) -> bool:
+        """Whether nothing but its chords stands right above a line."""
+        above = at - 1 if at and self.rows[at - 1] is not None else at
+        return above == 0 or not self.lines[above - 1].text.strip()
+
+    def _numbered(self, line: Line) -> Iterator[KnownLine]:
+        """The start of a verse by its number, above its chords; and its words."""
+        match = VERSE.match(line.text)
+        assert match is not None
+        start = KnownLine(line, SectionStart(f"{match[1]}."))
+        words = replace(line, text=" " * match.end() + line.text[match.end() :])
+        self._learn_verse(match[1])
+        if self.known and isinstance(self.known[-1].kind, Chords):
+            self.known.insert(-1, start)
+        else:
+            yield start
+        yield KnownLine(words, self._words(words))
+
+    def _learn_verse(self, number: str) -> None:
+        self.names.add(f"{number}.")
+        self.plain_names.add(f"{number}.")
 
     def _roadmap(self, at: int, text: str) -> tuple[Stop, ...]:
         """The order of the whole song that a line gives; nothing for any other line."""
@@ -201,8 +253,8 @@ class _Classifier:
             return False
         outside = not any(self.headings[:at]) or not any(self.headings[at + 1 :])
         row = self.rows[at]
-        by_letters = all(len(kind) == 1 or kind == "bridge" for kind, _ in self.written)
-        return outside and (row is None or (by_letters and not _is_filled(below[:1])))
+        by_letters = are_by_letters(self.written) and not _is_filled(below[:1])
+        return outside and (row is None or by_letters)
 
     @cached_property
     def written(self) -> tuple[Key, ...]:
@@ -225,6 +277,8 @@ class _Classifier:
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
+        if len(heading.name) == 1 and heading.name.isupper():
+            self.names.letters.add(heading.name)
         if not is_known_name(heading.name):
             return
         if not text.startswith("("):
@@ -353,8 +407,18 @@ class _Classifier:
         elif not is_tablature(behind) and (steps := self._steps(at, line)):
             yield from self._form(line, steps)
         else:
-            yield KnownLine(line, opened)
-            yield KnownLine(rest, Chords(row, True) if row is not None else self._rest(rest))
+            kind = Chords(row, True) if row is not None else self._rest(rest)
+            above = self.known[-1] if self.known else None
+            if isinstance(kind, Words) and above is not None and self._begins_under(at, above):
+                self.known.insert(-1, KnownLine(line, opened))  # its chords stand above its name
+            else:
+                yield KnownLine(line, opened)
+            yield KnownLine(rest, kind)
+
+    def _begins_under(self, at: int, above: KnownLine) -> bool:
+        """Whether a line with a name and words stands under its chords, and these apart."""
+        alone = at < 2 or not self.lines[at - 2].text.strip()
+        return isinstance(above.kind, Chords) and not above.kind.behind_name and alone
 
     def _rest(self, rest: Line) -> LineKind:
         text = rest.text.strip()

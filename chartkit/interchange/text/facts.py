@@ -119,15 +119,21 @@ def _value(name: str, text: str) -> SettingValue | None:
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
-_SAYS_ONE = re.compile(r"\d|key|ton|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
+_SAYS_ONE = re.compile(r"\d|key|to[nm]|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
 """A figure or one of a few words, without which there is no fact; most lines have none."""
-_FACTS_APART = re.compile(r"\s*[,;|•·\[\]]\s*|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*")
+_FACTS_APART = re.compile(
+    r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
+    r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
+)
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tonalità|toonsoort|tono|tom|[ck]apo(?:daster)?|"
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
-_FAR_BEHIND_LABEL = re.compile(r"(?<=\w:)\s{2,}(?=\S)")
+_FAR_BEHIND_LABEL = re.compile(
+    r"(?<=\w:)\s{2,}(?=\S)|(?<=^key)\s{2,}(?=\S)|(?<=^tempo)\s{2,}(?=\S)|(?<=^capo)\s{2,}(?=\S)",
+    re.IGNORECASE,
+)
 """Blanks that a tab leaves between a setting's name and its value."""
 TITLE_LABEL = re.compile(r"\s*title\s*:\s*(?=\S)", re.IGNORECASE)
 """What stands before a title that could be something else, in our own texts too."""
@@ -145,7 +151,7 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidad|tonalità|toonsoort|tono|tom)"
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -259,7 +265,10 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-_PARTS_OF_A_HEAD = re.compile(r"\s*[,;|•·()\[\]]\s*|\s/\s|\s+[–—-]\s+|\s{3,}")
+_PARTS_OF_A_HEAD = re.compile(
+    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/\s|\s+[–—-]\s+|\s{2,}|"
+    r"(?<=\b[A-G])\s+(?=[CcKk]apo\b)|(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)"
+)
 _IN_KEY = re.compile(
     r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
     r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",

@@ -44,6 +44,12 @@ _AGAIN = re.compile(
     r"(?:the\s+)?",
     re.IGNORECASE,
 )
+_FINISH = re.compile(
+    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
+    r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
+    re.IGNORECASE,
+)
+"""How an ending is told without its name ("finish on a big E")."""
 _AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 _TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
@@ -63,6 +69,11 @@ _LIKE = re.compile(
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
     re.IGNORECASE,
 )
+_ARTICLE = re.compile(
+    r"(?:an?|one|another|ein(?:e[nrms]?)?|une?|una|uno|een|en|ett)\s+(?:(?:long|short|big|little|quick|slow|"
+    r"quiet|loud|last|lange[nrs]?|kurze[nrs]?)\s+)?(?=[^\W\d_]{4})",
+    re.IGNORECASE,
+)
 _SAME = re.compile(
     r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
     r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)",
@@ -73,6 +84,7 @@ _LEADS_TO_CHORDS = re.compile(
     r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
+_OVER = re.compile(r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE)
 _CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
 _OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
@@ -99,6 +111,8 @@ class KnownNames:
 
     keys: set[tuple[str, str]] = field(default_factory=set)
     kinds: set[str] = field(default_factory=set)
+    letters: set[str] = field(default_factory=set)
+    """Names that are a letter each, as people call the parts of a tune."""
 
     def add(self, name: str) -> None:
         """Adds a name."""
@@ -154,9 +168,10 @@ def steps_of(
     """
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
-    text = _AGAIN_CUT_SHORT.sub(r"\1 ", text)
+    text = _FINISH.sub(r"\1End", _AGAIN_CUT_SHORT.sub(r"\1 ", text))
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
+    reader.labelled = bool(text[:start].strip())
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
         if not reader.steps and not reader.said_before:
@@ -188,7 +203,7 @@ class _FormReader:
         self.text = text
         self.reads_as_chords = reads_as_chords
         self.known = known
-        self.doubtful = False
+        self.doubtful = self.labelled = False
         self.said_before = ""
         self.steps: list[_Step] = []
         self.words = self.known_words = 0
@@ -244,6 +259,8 @@ class _FormReader:
 
     def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
+        if not first or self.labelled:
+            clause = _ARTICLE.sub("", clause, count=1)
         end = full_name_at(clause, 0)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
@@ -356,6 +373,9 @@ class _FormReader:
         """Takes words that name the section whose music is played."""
         match = _LIKE.fullmatch(clause)
         other = (match["other"] or match["own"] or "") if match is not None else ""
+        if other in self.known.letters and not step.like and _OVER.match(clause):
+            step.like = other
+            return True
         heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
         if heading is None or heading.rest_at is not None or step.like:
             return False

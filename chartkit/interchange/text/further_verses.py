@@ -6,7 +6,6 @@ chord each word falls is guessed by counting syllables.
 """
 
 import re
-import unicodedata
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
@@ -19,7 +18,7 @@ from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.lyrics import LAST_LATIN, VERSE, at_end_of, words_row
+from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import remark_in_name, section_key
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
@@ -38,7 +37,6 @@ _SAME = re.compile(
 _LAST_CHORD = re.compile(
     r"\b(?:last|final) chord\s*(?:is|=|:|->|→)?\s*(?:an?\s+)?([A-H][^\s,;.)]{0,12})", re.IGNORECASE
 )
-_VOWELS = re.compile(r"[aeiouyæœøı]+")
 
 
 def other_section(remark: str) -> str:
@@ -208,8 +206,8 @@ def sung_stacked(sheet: Sheet, lines: Sequence[str]) -> bool:
 def _spread(words: Sequence[str], model: WordsRow) -> WordsRow:
     """The words in the places of another verse, by its syllables."""
     flat = [segment for cell in model.cells for segment in cell]
-    sung = [sum(map(_syllables, segment.text.split())) for segment in flat]
-    own = [_syllables(word) for word in words]
+    sung = [sum(map(syllable_count, segment.text.split())) for segment in flat]
+    own = [syllable_count(word) for word in words]
     scale = (sum(sung) or 1) / (sum(own) or 1)
     ends = list(accumulate(sung))
     last = max((i for i, count in enumerate(sung) if count), default=len(flat) - 1)
@@ -222,12 +220,6 @@ def _spread(words: Sequence[str], model: WordsRow) -> WordsRow:
 
 def _segment(model: Segment, words: Sequence[str]) -> Segment:
     return Segment(" ".join(words), held=model.held and not words)
-
-
-def _syllables(word: str) -> int:
-    """How many syllables a word has, about: runs of vowels, or signs of another script."""
-    letters = unicodedata.normalize("NFD", word.lower())
-    return len(_VOWELS.findall(letters)) or max(1, sum(ord(c) > LAST_LATIN for c in word))
 
 
 def read_words_alone(cursor: Cursor, line: Line) -> None:

@@ -1,7 +1,7 @@
 """The head of a sheet: title, writer, facts and notes, up to where the song begins."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
@@ -31,6 +31,7 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
+    Words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
@@ -59,9 +60,19 @@ from chartkit.theory.shape_text import parse_shape
 
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 """How a line that is a comment begins."""
+_REMARKED = re.compile(r"\s*(?://|;)")
+"""How a comment begins that is no title, as one behind "#" may be."""
+_PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
+_PAIRS_APART = re.compile(r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)")
 
 
 STRINGS = 6
+
+
+def _uncommented(text: str) -> str:
+    """A line without the sign that makes it a comment."""
+    sign = COMMENT.match(text)
+    return text[sign.end() :] if sign is not None else text
 
 
 def take_note(sheet: Sheet, line: Line) -> None:
@@ -181,8 +192,17 @@ def _first_blank(known: Sequence[KnownLine]) -> int:
     return 0
 
 
+def _pairs_apart(one: KnownLine) -> list[KnownLine]:
+    """A line of several settings by their names as a line for each; any other as it is."""
+    pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
+    if len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
+        return [one]
+    return [KnownLine(replace(one.line, text=pair, columns=None), Words()) for pair in pairs]
+
+
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
+    known = [pair for one in known for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     chat = sheet.findings.has(CHAT)
@@ -236,58 +256,132 @@ def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(without_ornaments(line.text))
-    if (label := TITLE_LABEL.match(line.text)) is not None and "title" not in sheet.top:
-        sheet.top["title"] = setting_text(line.text[label.end() :])
-        return
-    facts = facts_of(without_parentheses(line.text.strip()))
-    if not text:
-        return
-    if (ours := _OUR_REMARK.fullmatch(text)) is not None:
-        sheet.over_sounding |= bool(ours["shapes"])
-        _take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
-        return
-    if (named := named_settings(line.text)) and not named.keys() & sheet.top.keys():
-        sheet.top.update(named)
-    elif facts:
-        for fact in facts:
-            take_fact(sheet, fact.name, fact.value, line)
-        if "(" in text.lstrip("(") or any(fact.more for fact in facts):
-            sheet.notes.append(text)
-    elif names_a_fact(line.text) and len((mixed := facts_and_rest(line.text))[0]) == 1:
-        take_fact(sheet, mixed[0][0].name, mixed[0][0].value, line)
-        sheet.notes.append(text)
-    elif (before := _before_the_margin(line)) is not None:
-        right = line.text[line.text.index(before) + len(before) :]
-        for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
-            take_fact(sheet, fact.name, fact.value, line)
-        read_head_line(sheet, replace(line, text=before))
-    elif _tells_much((mixed := facts_and_rest(line.text))[0]):
-        _take_mixed(sheet, *mixed, text, line)
-    elif (letter := OF_A_MAIL.match(text)) is not None:
-        _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
-    elif legend_pairs(text):
-        take_legend(sheet, line)
-    elif is_for_the_players(text) or says_note(text):
-        take_note(sheet, line)
-    elif sheet.subject is not None and is_said(text):
-        sheet.notes.append(text)
-    elif text.strip(QUOTES) == sheet.top.get("title"):
-        return
-    else:
+    if text and not any(take(sheet, text, line) for take in _TAKERS):
         _take_name(sheet, text, line)
+
+
+def _take_labelled_title(sheet: Sheet, text: str, line: Line) -> bool:
+    label = TITLE_LABEL.match(line.text)
+    if label is None or "title" in sheet.top:
+        return False
+    sheet.top["title"] = setting_text(line.text[label.end() :])
+    return True
+
+
+def _take_our_remark(sheet: Sheet, text: str, line: Line) -> bool:
+    ours = _OUR_REMARK.fullmatch(text)
+    if ours is None:
+        return False
+    sheet.over_sounding |= bool(ours["shapes"])
+    _take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
+    return True
+
+
+def _take_named_settings(sheet: Sheet, text: str, line: Line) -> bool:
+    named = named_settings(line.text)
+    if not named or named.keys() & sheet.top.keys():
+        return False
+    sheet.top.update(named)
+    return True
+
+
+def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a line of settings alone; what is said more than their values is kept as a note."""
+    bare = _uncommented(line.text).strip()
+    facts = facts_of(without_parentheses(bare))
+    for fact in facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    if facts and ("(" in bare.lstrip("(") or any(fact.more for fact in facts)):
+        sheet.notes.append(text)
+    return bool(facts)
+
+
+def _take_fact_with_more(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a setting by its name with other words behind it, which are kept as a note."""
+    facts = facts_and_rest(line.text)[0] if names_a_fact(line.text) else ()
+    if len(facts) != 1:
+        return False
+    take_fact(sheet, facts[0].name, facts[0].value, line)
+    sheet.notes.append(text)
+    return True
+
+
+def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes settings at the right margin of a line, and what stands at its left."""
+    before = _before_the_margin(line)
+    if before is None:
+        return False
+    right = line.text[line.text.index(before) + len(before) :]
+    for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
+        take_fact(sheet, fact.name, fact.value, line)
+    read_head_line(sheet, replace(line, text=before))
+    return True
+
+
+def _take_mixed_line(sheet: Sheet, text: str, line: Line) -> bool:
+    bare = _uncommented(line.text)
+    mixed, head = facts_and_rest(bare), head_facts(bare)
+    if len(head.facts) > len(mixed[0]) > 0 and not head.rest and "title" in sheet.top:
+        return _take_head_facts(sheet, bare, line)
+    if not _tells_much(mixed[0]):
+        return False
+    _take_mixed(sheet, *mixed, _uncommented(text), line)
+    return True
+
+
+def _take_line_of_mail(sheet: Sheet, text: str, line: Line) -> bool:
+    letter = OF_A_MAIL.match(text)
+    if letter is not None:
+        _take_of_mail(sheet, letter[1].lower(), text[letter.end() :], line)
+    return letter is not None
+
+
+def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
+    if legend_pairs(text):
+        take_legend(sheet, line)
+        return True
+    if is_for_the_players(text) or says_note(text):
+        take_note(sheet, line)
+        return True
+    return False
+
+
+def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a sentence in a mail as a note, and leaves out the title said once more."""
+    if sheet.subject is not None and is_said(text):
+        sheet.notes.append(text)
+        return True
+    return text.strip(QUOTES) == sheet.top.get("title")
+
+
+_TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
+    _take_labelled_title,
+    _take_our_remark,
+    _take_named_settings,
+    _take_facts,
+    _take_fact_with_more,
+    _take_margin,
+    _take_mixed_line,
+    _take_line_of_mail,
+    _take_shapes_or_note,
+    _take_said,
+)
+"""What a line of the head can be, in the order in which it is tried; each tells whether it took
+the line."""
 
 
 def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
-    if "title" in sheet.top and _take_head_facts(sheet, without_parentheses(text), line):
+    raw = without_parentheses(without_ornaments(line.text))
+    if "title" in sheet.top and _take_head_facts(sheet, raw, line):
         return
     comment = COMMENT.match(line.text) is not None and "title" in sheet.top
-    bare = COMMENT.sub("", text).strip()
+    bare = without_parentheses(_uncommented(text).strip())
     by = writer_of(bare)
     labelled = by and ":" in bare[: -len(by)]
     if "writer" not in sheet.top and by and ("title" in sheet.top or labelled):
         _take_writer(sheet, by, bare, line)
-    elif "title" not in sheet.top:
+    elif "title" not in sheet.top and not _REMARKED.match(line.text):
         _take_title(sheet, text, line)
     elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
         sheet.top["feel"] = without_parentheses(text)

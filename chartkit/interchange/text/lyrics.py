@@ -9,7 +9,7 @@ import re
 import unicodedata
 from collections.abc import Container, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.interchange.text.bars import ReadRow
@@ -35,9 +35,24 @@ _ONE_SOUND = (
     "oy",
 )
 """Pairs of vowels that are mostly one syllable; common practice, no source."""
-_SILENT = re.compile(r"[b-df-hj-np-tv-z]?e", re.IGNORECASE)
-"""How words end in an e that is not sung, as in *tide* (in English; common practice)."""
-_VOWELS = re.compile(r"[aeiouy]+", re.IGNORECASE)
+_SILENT = re.compile(r"[b-df-hj-np-tv-z]{0,3}e(?:d|s)?", re.IGNORECASE)
+"""How words may end in an e that is not sung, as in *tide*, *asked* and *leaves* (in English;
+common practice)."""
+_SUNG_ENDING = re.compile(r".*(?:[dt]ed|(?:[cgsxz]|ch|sh)es|[^aeiouy][lr]es?)", re.IGNORECASE)
+"""Words whose last e is sung all the same, as in *wanted*, *roses* and *little*."""
+_VOWELS = re.compile(r"(?:(?<!q)u|(?<=[^aeiou])y|[aeio])(?:[aeiou]|y(?![aeiou]))*")
+_CONTRACTED = re.compile(r"['’][a-z]{1,3}\b.*")
+"""What is drawn together with a word, as in *you're*, and adds no syllable."""
+_RUNS = re.compile(r"[aeiouyæœøı]+")
+_CLOSED = ("ght", "gh", "ck", "tch", "dg")
+"""Consonants that belong to the syllable before."""
+_ENDS_IN_LE = re.compile("le[sd]?")
+_BEHIND_SILENT_E = re.compile(
+    r"(?P<stem>\w*[^aeiou\W]e)(?:ly|ful|fully|less|ness|ment|body|things?|times?|where|wards?|how|"
+    r"what|land|man|men|light|side|one|day|line|work|long)\b"
+)
+"""English words of which the first part ends in an e that is not sung, as *somebody*."""
+_BEHIND_EVERY = re.compile(r"(?P<stem>ev(?=ery)|eve(?=ning))\w*")
 _ALL_ONSETS = """
 b c d f g h j k l m n p r s t v w x z bl br ch chr cl cr dr dw fl fr gl gn gr kn kr ph phr pl pr qu
 rh sc sch scr sh shr sk sl sm sn sp sph spl spr squ st str sw th thr tr tw wh wr
@@ -88,24 +103,50 @@ def _syllable_near(word: str, at: int) -> int:
     """Where in a word the syllable begins that is nearest to a place; 0 where that is the word's
     beginning, or where it is not known."""
     if not word.isascii():
-        return at if _parts(word[:at], word[at:]) else 0
+        plain = "".join(unicodedata.normalize("NFD", letter)[0] for letter in word)
+        if not any(map(str.isascii, filter(str.isalpha, plain))):
+            return at if _parts(word[:at], word[at:]) else 0
+        word = plain
     begins = [b for b in _syllables_of(word) if _parts(word[:b], word[b:])]
     return min([0, *begins], key=lambda begin: (abs(begin - at), begin))
 
 
 def _syllables_of(word: str) -> list[int]:
     """Where the second and further syllables of a word begin, about: before the longest run of
-    consonants that can begin one (common practice for English and its neighbours, no source)."""
+    consonants that can begin one (common practice for English and its neighbours, no source).
+
+    A dictionary for hyphenation knows less than half of the places that singers know.
+    """
+    word = _CONTRACTED.sub("", word.lower())
+    compound = _BEHIND_SILENT_E.match(word) or _BEHIND_EVERY.match(word)
+    if compound is not None:  # the e before it is not sung
+        start = compound.end("stem")
+        before = _plain_syllables(compound["stem"].removesuffix("e"))
+        return [*before, start, *(start + at for at in _plain_syllables(word[start:]))]
+    return _plain_syllables(word)
+
+
+def _plain_syllables(word: str) -> list[int]:
     begins = []
     for before, after in pairwise(_VOWELS.finditer(word)):
-        cluster = word[before.end() : after.start()].lower()
-        closed = next((end for end in ("ght", "ck") if cluster.startswith(end)), "")
-        if cluster == "ng" and word[after.start() :].lower().startswith("ing"):
-            closed = cluster
+        cluster = word[before.end() : after.start()]
+        closed = _closes(cluster, word[after.start() :])
         rest = cluster[len(closed) :]
-        onset = next((rest[i:] for i in range(len(rest)) if rest[i:] in _ONSETS), "")
+        if len(rest) > 1 and _ENDS_IN_LE.fullmatch(word, after.start() - 1):
+            onset = rest[-2:]
+        else:
+            onset = next((rest[i:] for i in range(len(rest)) if rest[i:] in _ONSETS), "")
         begins.append(after.start() - len(onset))
     return begins
+
+
+def _closes(cluster: str, after: str) -> str:
+    """The consonants that belong to the syllable before them, of those between two vowels."""
+    if (cluster == "ng" and after.startswith("ing")) or (cluster == "w" and after.startswith("er")):
+        return cluster
+    if cluster == "ght":
+        return "gh"
+    return next((end for end in _CLOSED if cluster.startswith(end)), "")
 
 
 def _parts(before: str, after: str) -> bool:
@@ -113,7 +154,8 @@ def _parts(before: str, after: str) -> bool:
     sounds as one is torn, and the second is more than a letter or an e that is not sung."""
     torn = f"{before[-1:]}{after[:1]}".lower() in _ONE_SOUND
     end = after.strip(".,;:!?…\"”’'")
-    silent = _SILENT.fullmatch(end) is not None or (len(end) == 1 and end.isascii())
+    silent = _SILENT.fullmatch(end) is not None and not _SUNG_ENDING.fullmatch(before + end)
+    silent = silent or (len(end) == 1 and end.isascii())
     return not torn and not silent and _sings(before) and _sings(after)
 
 
@@ -144,7 +186,10 @@ def _segment(line: str, start: int, end: int) -> Segment:
 VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
 """The number of a verse before its words."""
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
-_TIMES = re.compile(r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)$", re.IGNORECASE)
+_TIMES = re.compile(
+    r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
+    re.IGNORECASE,
+)
 _LONGEST_TIMES = 12
 _GAP = 2
 _MOST_BEHIND = 8
@@ -187,6 +232,28 @@ def _trimmed(cell: tuple[Segment, ...]) -> tuple[Segment, ...]:
     while len(cell) > 1 and cell[-1] == Segment():
         cell = cell[:-1]
     return cell or (Segment(),)
+
+
+def places_by_syllables(words: str, count: int) -> tuple[int, ...]:
+    """The columns of so many chords spread over a line of words, each before a word where there
+    are words enough."""
+    pieces = list(re.finditer(r"\S+", words))
+    before = [0, *accumulate(syllable_count(piece[0]) for piece in pieces)]
+    total = before.pop()
+    places: list[int] = []
+    at = -1
+    for number in range(count):
+        free = range(at + 1, max(at + 2, len(pieces) - (count - number - 1)))
+        wanted = number * total / count
+        at = min(free, key=lambda i: abs(before[i] - wanted) if i < len(before) else total + i)
+        places.append(pieces[at].start() if at < len(pieces) else len(words))
+    return tuple(places)
+
+
+def syllable_count(word: str) -> int:
+    """How many syllables a word has, about: runs of vowels, or signs of another script."""
+    letters = unicodedata.normalize("NFD", word.lower())
+    return len(_RUNS.findall(letters)) or max(1, sum(ord(c) > LAST_LATIN for c in word))
 
 
 def at_end_of(music: MusicRow) -> ReadRow:

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.cues import marks_of
+from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import heading_of, name_before_more
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
@@ -200,8 +202,12 @@ def _with_plain_signs(line: Line, tokens: Tokens) -> Line:
 
 def _with_remark(line: Line, tokens: Tokens) -> Line | None:
     """A row of chords with the remark behind it in parentheses; None for any other line."""
-    for chords, remark in remarks_behind(line.text):
-        if _is_music(line, chords, tokens) and not _is_music(line, remark[1:-1], tokens):
+    ways = [*remarks_behind(line.text)]
+    row, bar, said = line.text.rstrip().rpartition("|")
+    if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
+        ways.append((row + bar, f" ({said.strip()})"))
+    for chords, remark in ways:
+        if _is_music(line, chords, tokens) and not _is_music(line, remark.strip()[1:-1], tokens):
             return replace(line, text=chords + remark)
     return None
 

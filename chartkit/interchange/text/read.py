@@ -321,7 +321,7 @@ def _ends_section(cursor: Cursor) -> bool:
 def _marks(cursor: Cursor, one: KnownLine) -> None:
     assert isinstance(one.kind, Marks)
     cursor.at += 1
-    cursor.sheet.mark_last(one.kind.marks)
+    cursor.sheet.mark_last(one.kind.marks, one.line.text)
 
 
 def _shapes(cursor: Cursor, one: KnownLine) -> None:

@@ -43,6 +43,10 @@ _INITIALS = {
     "o": "outro",
     "t": "tag",
 }
+_LETTERED = re.compile(
+    r"(?P<before>[a-h])[- ](?:part|section|teil|parte|partie|del)|"
+    r"(?:part|section|teil|parte|partie|del) (?P<behind>[a-h])|(?P<alone>[a-h])"
+)
 _LONGEST = 200
 FEWEST_STOPS = 3
 
@@ -106,6 +110,9 @@ class _Reader:
         kind = section_key(word)[0]
         if kind in self.kinds and (len(word) > 1 or word.isupper()):
             return kind, number
+        named = next((one for one in self.kinds if _of_letter(one) == word.casefold()), "")
+        if named and not number:
+            return named, ""
         kind = _INITIALS.get(word.casefold(), "")
         return (kind, number) if word.isupper() and kind in self.kinds else None
 
@@ -119,6 +126,17 @@ class _Reader:
             self.stops[-1], times=times, remark=remark[1].strip() if remark is not None else ""
         )
         return remark.end() if remark is not None else at
+
+
+def _of_letter(kind: str) -> str:
+    """The letter by which a section is called ("A part"); empty where it is not."""
+    match = _LETTERED.fullmatch(kind)
+    return (match["before"] or match["behind"] or match["alone"]) if match is not None else ""
+
+
+def are_by_letters(keys: Sequence[Key]) -> bool:
+    """Whether all sections are called by letters."""
+    return all(_of_letter(kind) or kind == "bridge" for kind, _ in keys)
 
 
 def label_end(text: str) -> int:

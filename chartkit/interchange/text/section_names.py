@@ -42,7 +42,7 @@ _NAMES_OF_KIND = {
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle, brücke, puente musical, puente, pont, "
     "ponte, stick, overgang",
-    "solo": "solo",
+    "solo": "solo, solos, soli",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
@@ -123,11 +123,25 @@ _TIMES_IN_WORDS = {
     "deux fois": 2,
     "trois fois": 3,
     "due volte": 2,
+    "tre volte": 3,
+    "duas vezes": 2,
+    "três vezes": 3,
+    "twee keer": 2,
+    "drie keer": 3,
+    "två gånger": 2,
+    "tre gånger": 3,
+    "to ganger": 2,
+    "tre ganger": 3,
+    "to gange": 2,
+    "dwa razy": 2,
+    "trzy razy": 3,
+    "zwei mal": 2,
+    "drei mal": 3,
 }
 _ANY_WORD = _any_of(tuple(_TIMES_IN_WORDS))
 _TIMES = (
     r"(?:(?:repeat|play|rep\.?|wdh\.?)\s*)?"
-    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|gånger|ganger)\b)"
+    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|gånger|ganger|gange|razy)\b)"
     r"|{word})"
 )
 _ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD})\b")
@@ -139,7 +153,7 @@ MOST_TIMES = 99
 
 # ---- headings
 _WHICH = (
-    r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|big|1st|2nd|3rd|[4-9]th|"
+    r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
@@ -193,6 +207,8 @@ _AGAIN = re.compile(
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
+_COMMENTED = re.compile(r"(?P<heading>\S.*?)\s+(?://+|#+\s|<-+|←|;)\s*(?P<said>[^|]{1,50})")
+"""A heading and a comment behind it."""
 _EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}(?![^\s)\].:,])")
 """Stars and low lines around what is emphasised."""
 _DECORATION = " \t-–—=*#_~•"
@@ -232,6 +248,7 @@ _COUNTING = {
     "vi": 6,
 }
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
+_HALVES = frozenset({"half", "halber", "halve", "demi"})
 _ORDINALS = {
     "first": 1,
     "second": 2,
@@ -284,6 +301,8 @@ def _number_of(text: str) -> str:
 
 def _ordinal_of(which: str) -> str:
     word = which.strip().casefold()
+    if word in _HALVES:
+        return "half"
     figure = _ORDINAL.fullmatch(word)
     return figure[1] if figure is not None else str(_ORDINALS.get(word.rstrip("rs"), ""))
 
@@ -308,7 +327,7 @@ def is_short_name(name: str) -> bool:
 
 _FIRST_WORDS = frozenset(
     word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
-) | frozenset(["section", "part", "teil", "parte", "partie", "solo"])
+) | frozenset(["section", "part", "teil", "parte", "partie", "solo", "finish", "close"])
 _WORD = re.compile(r"[^\W\d_]+")
 
 
@@ -353,6 +372,10 @@ def name_before_more(text: str) -> int:
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
+    if (commented := _COMMENTED.fullmatch(short)) is not None:
+        named = heading_of(commented["heading"])
+        if named is not None and named.rest_at is None and not named.remark:
+            return replace(named, remark=commented["said"])
     if "*" in short or "_" in short:
         text = short = _EMPHASIS.sub("", short)
     if (heading := _between_signs(short) or _number_alone(short)) is not None:
@@ -434,6 +457,7 @@ def _named(text: str, at: int | None) -> Heading | None:
     if match is None:
         return _with_more(text)
     name, times = section_name(match["name"]), _times_in(match)
+    times = 2 if times == 1 and name.casefold().startswith("double ") else times
     if match.end() == len(text):
         return Heading(name, times)
     if match["colon"] == ":":

@@ -85,7 +85,7 @@ _MOST_WORDS_OF_A_TITLE = 8
 
 def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
-    if not any(map(str.isalpha, text)) or text.startswith(("(", "[")):
+    if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
         return False
     if TITLE_LABEL.match(text):
         return True

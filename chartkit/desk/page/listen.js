@@ -1,0 +1,85 @@
+// Listening: the song as it is fingered, from any section, at any speed; it follows the capo.
+
+import { act } from "./files.js";
+import { Player } from "./player.js";
+import { ask } from "./server.js";
+import { element } from "./text.js";
+
+const [SLOWEST, FASTEST, STEP] = [50, 120, 5]; // per cent of the chart's tempo
+
+export class ListenStrip {
+  #wish; #song = null; #asked = ""; #player = new Player((at) => this.#moved(at));
+  #play = act("Play", () => this.#toggle()); #from = element("select"); #speed = element("input"); #click = element("input");
+  #where = element("span", "hush"); #hush = element("p", "hush"); #percent = element("output", "", "100%");
+
+  /** `wish` gives what the page shows: text, capo, key, second guitar. */
+  constructor(strip, wish) {
+    this.#wish = wish;
+    this.#hush.setAttribute("role", "status");
+    Object.assign(this.#speed, { type: "range", min: SLOWEST, max: FASTEST, step: STEP, value: 100 });
+    Object.assign(this.#click, { type: "checkbox", checked: true });
+    this.#speed.addEventListener("input", () => { this.#percent.textContent = `${this.#speed.value}%`; });
+    for (const control of [this.#speed, this.#click]) control.addEventListener("change", () => this.#again());
+    this.#from.addEventListener("change", () => { if (this.#player.plays) this.#start(); });
+    const line = element("p", "ends");
+    line.append(this.#play, labelled("from ", this.#from), labelled("speed ", this.#speed, this.#percent), labelled("count in and click ", this.#click), this.#where);
+    strip.append(line, this.#hush);
+  }
+
+  /** Asks for the song as it is now; what plays goes on with it from where it is. */
+  async fill() {
+    const { choices, look, ...wish } = this.#wish(), asked = JSON.stringify(wish);
+    if (asked === this.#asked) return;
+    const answer = await ask("/api/listen", { ...wish });
+    this.#asked = answer.ok ? asked : "";
+    this.#song = answer.ok ? answer.data : null;
+    this.#play.disabled = !answer.ok;
+    const long = answer.ok && this.#song.cut_short ? "The song is longer than what is played out here. " : "";
+    this.#hush.textContent = answer.ok ? `${long}The strings of the shapes, as the chart is struck; hear one capo against another by moving it.` : answer.reason;
+    if (!answer.ok) return this.#player.stop();
+    const chosen = this.#from.selectedIndex;
+    this.#from.replaceChildren(...this.#song.sections.map(([name], i) => Object.assign(element("option", "", named(name, i, this.#song.sections)), { value: i })));
+    this.#from.selectedIndex = Math.max(0, Math.min(chosen, this.#song.sections.length - 1));
+    this.#again();
+  }
+
+  /** What plays follows what the page shows. */
+  follow() { return this.#player.plays ? this.fill() : undefined; }
+
+  stop() { this.#player.stop(); }
+
+  async #toggle() {
+    if (this.#player.plays) return this.#player.stop();
+    await this.fill();
+    if (this.#song) this.#start();
+  }
+
+  #start() {
+    this.#play.textContent = "Stop";
+    this.#player.play(this.#song, this.#song.sections[this.#from.value]?.[1] ?? 0, { ...this.#how, counted: this.#click.checked });
+  }
+
+  #again() { if (this.#player.plays) this.#player.play(this.#song, this.#player.at, this.#how); }
+
+  get #how() { return { speed: this.#speed.value / 100, click: this.#click.checked }; }
+
+  #moved(at) {
+    this.#play.textContent = at === null ? "Play" : "Stop";
+    const section = at === null ? null : this.#song.sections.findLast(([, start]) => start <= at + 0.05);
+    this.#where.textContent = section ? `${section[0]} · ${clock(at)} of ${clock(this.#song.end)}` : "";
+  }
+}
+
+function labelled(words, ...controls) {
+  const label = element("label", "", words);
+  label.append(...controls);
+  return label;
+}
+
+/** A section that comes more than once is counted: Chorus (2). */
+function named(name, at, sections) {
+  const before = sections.slice(0, at).filter(([one]) => one === name).length;
+  return before ? `${name} (${before + 1})` : name;
+}
+
+function clock(seconds) { return `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, "0")}`; }
