@@ -31,7 +31,7 @@ Replace = Annotated[
     bool,
     option(
         "--replace",
-        help="Replaces a file that stands where a result goes, whoever made it.",
+        help="Overwrites files that already exist, also ones chartkit did not make.",
     ),
 ]
 
@@ -54,7 +54,7 @@ KeyOption = Annotated[
         "--key",
         metavar="KEY",
         read=key_text,
-        help="The key to play in, such as B or Bb. The song keeps its mode.",
+        help="The key to play in, such as B or Bb. A major song stays major, a minor one minor.",
     ),
 ]
 
