@@ -96,7 +96,7 @@ def saving_words(one: PlayerPlan) -> str:
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Every song has the best capo it would have on its own."
+        return "Every song has its own best capo."
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"

@@ -21,7 +21,7 @@ Highest = Annotated[
         "--highest",
         metavar="FRET",
         read=capo_fret,
-        help="The highest fret that is welcome for the capo, 0 to 11.",
+        help="The highest fret you want the capo on, 0 to 11.",
     ),
 ]
 TuneDown = Annotated[

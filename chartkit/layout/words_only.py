@@ -21,10 +21,10 @@ from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
+from chartkit.layout.song_form import ordinal
 from chartkit.layout.style import Style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.top import capo_and_keys, fitting_top
-from chartkit.layout.what_follows import ordinal
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the largest that takes no more pages than the smallest does."""
