@@ -65,7 +65,7 @@ class DiagramSetter:
         size = self.style.strong * 0.86
         labeller = Labeller(self.fitter.typesetter, "strong", size, pt(_CELL * 0.9))
         label = labeller.label(shape.name)
-        left, top = pt(8), pt(_NAME_ROOM + _MARK_ROOM)
+        left, top = pt(9.5), pt(_NAME_ROOM + _MARK_ROOM)
         width = (len(voicing.frets) - 1) * pt(_STRING_SPACE)
         x = max(0.0, left + width / 2 - label.width / 2)
         name = self.fitter.text("", x, pt(11), "strong", size, "diagram")
@@ -93,7 +93,7 @@ class DiagramSetter:
         if first > 1:
             size = self.style.small * 0.9
             number = self.fitter.width(str(first), "plain", size)
-            x, y = left - number - pt(3.5), top + fret * 0.5 + size * 0.36
+            x, y = left - number - pt(_DOT + 1.5), top + fret * 0.5 + size * 0.36
             items.append(self.fitter.text(str(first), x, y, "plain", size, "fret"))
         return items
 

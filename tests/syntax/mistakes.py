@@ -128,7 +128,7 @@ MISTAKES = (
     Mistake("| C | tacet 8 |", "not-a-chord", 1, 7, 5, '"rest 4"'),
     Mistake("| C | R4 |", "not-a-chord", 1, 7, 2, '"rest 4"', ("R4", "r r r r")),
     Mistake("| C | resst |", "not-a-chord", 1, 7, 5, "did you mean", ("resst", "rest")),
-    Mistake("| C | n.c. |", "not-a-chord", 1, 7, 4, "no chord is", ("n.c.", "N.C.")),
+    Mistake("| C | nochord |", "not-a-chord", 1, 7, 7, "no chord is", ("nochord", "N.C.")),
     Mistake("| C | rest 0 |", "bad-rest", 1, 7, 6, "rest 8"),
     Mistake("| C | rest 9000 |", "bad-rest", 1, 7, 9),
     Mistake("C rest 4 F", "no-beats", 1, 3, 6, 'put "|" around'),
