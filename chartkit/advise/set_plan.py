@@ -15,7 +15,7 @@ kind cost the same either way, which is why ``swap_seconds`` must be above 0.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice, product
 from typing import NamedTuple
 
@@ -37,7 +37,6 @@ from chartkit.advise.stage import (
     rig_after,
     setting_seconds,
 )
-from chartkit.theory.capo import Capo
 
 _TINY = 1e-9
 """Costs closer than this are equal; the first found stays, so the plan is always the same."""
@@ -192,11 +191,11 @@ class Walk:
         if not offers:
             yield rested(rig, self.songs[song]), 0.0, None
         for offer in offers:
-            seconds = change_seconds(rig, offer.guitar, offer.option, strings, self.costs)
+            seconds = change_seconds(rig, offer.guitar, offer.before, strings, self.costs)
             cost = offer.lack + change_cost(
                 seconds, straight and not rig.rested_seconds, self.costs
             )
-            after = rig_after(rig, offer.guitar, offer.last, self.costs)
+            after = rig_after(rig, offer.guitar, offer.after, self.costs)
             yield after, cost, Step(offer, seconds)
 
     # ---- pruning
@@ -208,7 +207,7 @@ class Walk:
         if is_straight(self.songs, song) or self.songs[song].straight:
             flat = 2 * self.costs.straight_cost
         kept: list[Offer] = []
-        for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.capos)):
+        for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.way.capos)):
             near = (other for other in kept if other.guitar == offer.guitar)
             strings = player.strings[offer.guitar]
             if not any(
@@ -239,19 +238,18 @@ class Walk:
     ) -> bool:
         """Whether an offer is at hand for less: what it saves is less than going to the better
         one before the song, and back after it."""
-        before = self._between(Standing.of(better.option), Standing.of(offer.option), strings)
-        after = self._between(Standing.of(better.last), Standing.of(offer.last), strings)
+        before = self._between(better.before, offer.before, strings)
+        after = self._between(better.after, offer.after, strings)
         way = (before + after) * self.costs.score_a_second
         return better.lack + way + (flat if way else 0.0) + room <= offer.lack
 
     def _between(self, now: Standing, other: Standing, strings: int) -> float:
         """The most that standing one way can cost more than standing the other, in seconds."""
         if other.fret is None:
-            retune = setting_seconds(
-                now, Capo(now.fret or 0, other.tuned_down), strings, self.costs
-            )
+            tuned = replace(other, fret=now.fret or 0, strings=now.strings)
+            retune = setting_seconds(now, tuned, strings, self.costs)
             return retune + (self.costs.capo_move_seconds if now.fret is not None else 0.0)
-        return setting_seconds(now, Capo(other.fret, other.tuned_down), strings, self.costs)
+        return setting_seconds(now, other, strings, self.costs)
 
     def _way(self, now: int, other: int) -> float:
         """The most that being at ``now`` can cost more than being at ``other``."""

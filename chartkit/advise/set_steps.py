@@ -12,29 +12,42 @@ from chartkit.advise.stage import (
     change_seconds,
     rig_after,
 )
+from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
 
 
 class Offer(NamedTuple):
     """A way to play a song: on which guitar, with which option, and what the score lacks.
 
-    ``moves`` are the capos that it is moved to inside the song, in order.
+    ``moves`` are the capos that it is moved to inside the song, in order; ``retuned`` is the
+    chart's tuning, where the song is played in that rather than in the guitar's own.
     """
 
     guitar: int
     option: Capo
     lack: float
     moves: tuple[Capo, ...] = ()
+    retuned: Retuned | None = None
 
     @property
-    def capos(self) -> tuple[Capo, ...]:
-        """The capo at the start of the song, and after each move inside it."""
-        return (self.option, *self.moves)
+    def way(self) -> "Way":
+        """How the song is played, on whichever guitar."""
+        return Way((self.option, *self.moves), self.retuned)
 
     @property
-    def last(self) -> Capo:
-        """The capo at the end of the song."""
-        return self.capos[-1]
+    def as_written(self) -> bool:
+        """Whether this is how the chart has it: with moves of the capo inside, or a short one."""
+        return bool(self.moves or self.option.strings)
+
+    @property
+    def before(self) -> Standing:
+        """How the guitar stands when the song begins."""
+        return Standing.of(self.option, self.retuned)
+
+    @property
+    def after(self) -> Standing:
+        """How the guitar stands when the song is over."""
+        return Standing.of(self.way.capos[-1], self.retuned)
 
 
 class Step(NamedTuple):
@@ -57,11 +70,16 @@ class Guitarist:
     offers: tuple[tuple[Offer, ...], ...]
 
 
-Capos = tuple[Capo, ...]
-"""The capo at the start of a song, and after each move inside it."""
+class Way(NamedTuple):
+    """How a song is played: the capo at the start and after each move inside the song, and the
+    chart's tuning, where the guitar is retuned for it."""
 
-Pairing = tuple[int, Capos, int, Capos]
-"""A guitar and its capos of one player, then those of another."""
+    capos: tuple[Capo, ...]
+    retuned: Retuned | None = None
+
+
+Pairing = tuple[int, Way, int, Way]
+"""A guitar of one player and a way to play the song on it, then those of another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +98,7 @@ class Beside:
         """What the two offers cost together in a song; nothing where one of them rests."""
         if one is None or other is None:
             return 0.0
-        pairing = (one.guitar, one.capos, other.guitar, other.capos)
+        pairing = (one.guitar, one.way, other.guitar, other.way)
         return self.costs[song].get(pairing, 0.0)
 
     def ordered(self, order: Sequence[int]) -> "Beside":
@@ -109,8 +127,8 @@ def walked(
             rig = rested(rig, songs[song])
             steps.append(None)
             continue
-        seconds = change_seconds(rig, offer.guitar, offer.option, guitarist.strings, costs)
-        rig = rig_after(rig, offer.guitar, offer.last, costs)
+        seconds = change_seconds(rig, offer.guitar, offer.before, guitarist.strings, costs)
+        rig = rig_after(rig, offer.guitar, offer.after, costs)
         steps.append(Step(offer, seconds))
     return tuple(steps)
 

@@ -89,7 +89,9 @@ def voice_that_sat_well(sung: PitchRange, home: Key, well: Key) -> Voice:
 
 _HALF_AN_OCTAVE = 6
 
-VOICES_SOURCE = "usual choral ranges, from memory; handbooks differ from one another by a third"
+VOICES_SOURCE = (
+    "a rough guess from usual choral ranges (from memory); your singer's own --range is better"
+)
 
 VOICES: dict[str, PitchRange] = {
     "soprano": parse_range("C4-A5"),

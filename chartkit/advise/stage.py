@@ -12,6 +12,7 @@ Rules, ours where no source is named:
 
 from dataclasses import dataclass
 
+from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
 
 
@@ -38,15 +39,35 @@ class StageCosts:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a guitar stands: half steps tuned down, and its capo's fret; None before the show."""
+    """How a guitar stands: half steps that all strings are tuned down, its capo's fret, None before
+    the show, and single strings tuned for a song.
+
+    ``strings`` are those that a short capo lies over, empty for any other.
+    """
 
     tuned_down: int = 0
     fret: int | None = None
+    retuned: Retuned | None = None
+    strings: tuple[int, ...] = ()
+
+    @property
+    def capo(self) -> Capo:
+        """The capo that is on it, its tuning aside."""
+        return Capo(self.fret or 0, 0, self.strings)
+
+    def has_capo_of(self, wanted: "Standing") -> bool:
+        """Whether its capo is where it is wanted, which before the show is anywhere."""
+        return self.fret is None or (self.fret, self.strings) == (wanted.fret, wanted.strings)
 
     @classmethod
-    def of(cls, capo: Capo) -> "Standing":
+    def of(cls, capo: Capo, retuned: Retuned | None = None) -> "Standing":
         """A guitar tuned, with its capo on."""
-        return cls(capo.tuned_down, capo.fret)
+        return cls(capo.tuned_down, capo.fret, retuned, capo.strings)
+
+    def half_steps(self, strings: int) -> tuple[int, ...]:
+        """How far each string lies from the guitar's own tuning, bass side first."""
+        steps = (0,) * strings if self.retuned is None else self.retuned.half_steps
+        return tuple(step - self.tuned_down for step in steps)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,19 +83,20 @@ class Rig:
     rested_seconds: float = 0.0
 
 
-def setting_seconds(now: Standing, wanted: Capo, strings: int, costs: StageCosts) -> float:
+def setting_seconds(now: Standing, wanted: Standing, strings: int, costs: StageCosts) -> float:
     """How long one guitar takes from how it stands to how it is wanted."""
     seconds = 0.0
-    if now.fret is not None and now.fret != wanted.fret:
+    if not now.has_capo_of(wanted):
         seconds += costs.capo_move_seconds
-    if now.tuned_down != wanted.tuned_down:
-        seconds += abs(now.tuned_down - wanted.tuned_down) * strings * costs.retune_seconds
-        seconds += costs.check_seconds
+    if (now.tuned_down, now.retuned) != (wanted.tuned_down, wanted.retuned):
+        here, there = now.half_steps(strings), wanted.half_steps(strings)
+        steps = sum(abs(one - other) for one, other in zip(here, there, strict=True))
+        seconds += steps * costs.retune_seconds + costs.check_seconds
     return seconds
 
 
 def change_seconds(
-    rig: Rig, guitar: int, wanted: Capo, strings: tuple[int, ...], costs: StageCosts
+    rig: Rig, guitar: int, wanted: Standing, strings: tuple[int, ...], costs: StageCosts
 ) -> float:
     """How long everybody waits until the player is ready for a song.
 
@@ -93,13 +115,13 @@ def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
     return seconds * costs.score_a_second + flat
 
 
-def rig_after(rig: Rig, guitar: int, left: Capo, costs: StageCosts) -> Rig:
-    """The player's guitars after a song that leaves the capo of the one in hand there.
+def rig_after(rig: Rig, guitar: int, left: Standing, costs: StageCosts) -> Rig:
+    """The player's guitars after a song that leaves the one in hand so.
 
     Where a helper sets up idle guitars it does not matter how they stand, so all are alike.
     """
     standing = list(rig.guitars)
-    standing[guitar] = Standing.of(left)
+    standing[guitar] = left
     if costs.helper:
         standing = [one if i == guitar else Standing() for i, one in enumerate(standing)]
     return Rig(guitar, tuple(standing))

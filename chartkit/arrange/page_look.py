@@ -134,9 +134,9 @@ class PageLook:
         "and a repeated chorus once; words, their words alone; line, one line that names them. "
         "auto folds where that saves a page or a section repeats word for word.",
     )
-    bar_numbers: bool = _option(True, "The number of its first bar at the head of each row.")
+    bar_numbers: bool = _option(True, "Prints the bar number at the start of each row.")
     diagrams: bool = _option(
-        False, "Draws the shapes the song uses: under the title, many after the song."
+        False, "Draws chord diagrams: under the title or, if there are many, after the song."
     )
     font: Path | None = _option(
         None,

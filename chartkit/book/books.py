@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from chartkit.advise.set_steps import Way
 from chartkit.book.assemble import BookMaker, SongInBook
-from chartkit.book.change_words import ToDo, capos_words, to_do
+from chartkit.book.change_words import ToDo, to_do, way_words
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
@@ -162,11 +163,14 @@ def _songs(
 
 
 def _guitar_named(part: Part, place: int) -> str:
-    """The guitar a song is played on, where its player has several."""
+    """The guitar a song is played on, where its player has several, and a tuning for the song."""
     step = part.plan.steps[place] if part.plan is not None else None
-    if step is None or len(part.player.guitars) < 2:
+    if step is None:
         return ""
-    return part.player.guitars[step.offer.guitar].name
+    several = len(part.player.guitars) > 1
+    name = part.player.guitars[step.offer.guitar].name if several else ""
+    tuning = step.offer.retuned.name if step.offer.retuned is not None else ""
+    return " · ".join(filter(None, (name, tuning)))
 
 
 def dues_of(
@@ -236,7 +240,7 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         capos = song.pages.capos
         before = _capo_before(book, place)
         return GuitarCell(
-            capos_words(capos), song.pages.first, "", before is not None and before != capos[0]
+            way_words(Way(capos)), song.pages.first, "", before is not None and before != capos[0]
         )
     guitars = book.part.player.guitars
     guitar = guitars[step.offer.guitar]
@@ -244,7 +248,7 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
     if guitar.instrument != GUITAR and guitar.instrument.name not in name:
         name = ", ".join(filter(None, (name, guitar.instrument.name)))
     changed = due is not None and bool(due.sentences) and place > 0
-    return GuitarCell(capos_words(step.offer.capos), song.pages.first, name, changed)
+    return GuitarCell(way_words(step.offer.way), song.pages.first, name, changed)
 
 
 def _capo_before(book: PlayerBook, place: int) -> Capo | None:

@@ -5,12 +5,14 @@ strings, then the capo.  Numbers of frets, never "up one".
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from chartkit.advise.set_steps import Step
+from chartkit.advise.set_steps import Step, Way
 from chartkit.advise.stage import Standing
 from chartkit.book.set_list import Player
-from chartkit.theory.capo import Capo
+from chartkit.fretboard.instrument import Instrument
+from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.note import signed_name
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
@@ -39,16 +41,16 @@ def to_do(
         if step is None:
             dues.append(None)
             continue
-        guitar, capo = step.offer.guitar, step.offer.option
-        before = standing[guitar]
+        guitar, wanted = step.offer.guitar, step.offer.before
+        before, instrument = standing[guitar], player.guitars[guitar].instrument
         ready = helper and hand is not None and guitar != hand
         sentences = _guitar(player, hand, guitar)
-        sentences += _ready(before, capo) if ready else _tuning(before, capo)
-        sentences += [] if ready else _capo(before, capo)
+        sentences += _ready(before, wanted) if ready else _tuning(before, wanted, instrument)
+        sentences += [] if ready else _capo(before, wanted)
         if close and sentences:
             sentences = ["No pause here.", *sentences]
         dues.append(ToDo(tuple(sentences), step.seconds))
-        hand, standing[guitar] = guitar, Standing.of(step.offer.last)
+        hand, standing[guitar] = guitar, step.offer.after
     return tuple(dues)
 
 
@@ -61,68 +63,101 @@ def _guitar(player: Player, hand: int | None, guitar: int) -> list[str]:
     return [f"Put down {player.guitars[hand].name}, take {name}."]
 
 
-def _tuning(before: Standing, capo: Capo) -> list[str]:
-    if before.tuned_down == capo.tuned_down:
-        return []
-    way = "down" if capo.tuned_down > before.tuned_down else "up"
-    size = _steps(abs(capo.tuned_down - before.tuned_down))
-    end = " to normal tuning"
-    if capo.tuned_down:
-        end = f", to {_steps(capo.tuned_down)} down" if before.tuned_down else ""
-    if before.tuned_down and capo.tuned_down > before.tuned_down:
-        way, size = "down", _ANOTHER.get(capo.tuned_down - before.tuned_down, f"another {size}")
+def _tuning(before: Standing, wanted: Standing, instrument: Instrument) -> list[str]:
     off = "Take the capo off. " if before.fret else ""
+    if before.retuned != wanted.retuned:
+        return [f"{off}{_single_strings(before, wanted, instrument)} Check the tuning."]
+    if before.tuned_down == wanted.tuned_down:
+        return []
+    way = "down" if wanted.tuned_down > before.tuned_down else "up"
+    size = _steps(abs(wanted.tuned_down - before.tuned_down))
+    end = " to normal tuning"
+    if wanted.tuned_down:
+        end = f", to {_steps(wanted.tuned_down)} down" if before.tuned_down else ""
+    if before.tuned_down and wanted.tuned_down > before.tuned_down:
+        size = _ANOTHER.get(wanted.tuned_down - before.tuned_down, f"another {size}")
     return [f"{off}Tune every string {way} {size}{end}. Check the tuning."]
+
+
+def _single_strings(before: Standing, wanted: Standing, instrument: Instrument) -> str:
+    """What is done to single strings, which players count from the treble side."""
+    count = len(instrument.strings)
+    here, there = before.half_steps(count), wanted.half_steps(count)
+    own = tuple(signed_name(string.pitch.note) for string in instrument.strings)
+    notes = own if wanted.retuned is None else wanted.retuned.notes
+    named = not wanted.tuned_down
+    sentences = []
+    for change in sorted({new - old for old, new in zip(here, there, strict=True)} - {0}):
+        strings = [i for i in range(count) if there[i] - here[i] == change]
+        numbers = _listed([str(count - i) for i in strings])
+        way = f"{'up' if change > 0 else 'down'} {_steps(abs(change))}"
+        back = "back " if not any(there[i] for i in strings) else ""
+        end = f", {back}to {_listed([notes[i] for i in strings])}" if named else ""
+        sentences.append(f"Tune string{'s' * (len(strings) > 1)} {numbers} {way}{end}.")
+    return " ".join(sentences)
+
+
+def _listed(words: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def _steps(number: int) -> str:
     return _STEPS.get(number, f"{number} half steps")
 
 
-def _capo(before: Standing, capo: Capo) -> list[str]:
+def _capo(before: Standing, wanted: Standing) -> list[str]:
     if before.fret is None:
-        return [f"Capo on fret {capo.fret}."] if capo.fret else ["No capo."]
-    now = 0 if before.tuned_down != capo.tuned_down else before.fret
-    if now == capo.fret:
+        return [f"Capo on fret {wanted.capo.place}."] if wanted.fret else ["No capo."]
+    tuned = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
+    now = NO_CAPO if tuned else before.capo
+    if now == wanted.capo:
         return []
-    if not capo.fret:
-        return [f"Take the capo off (it is on {now})."]
-    return [
-        f"Capo on fret {capo.fret}." if not now else f"Move the capo from {now} to {capo.fret}."
-    ]
+    if not wanted.fret:
+        return [f"Take the capo off (it is on {now.place})."]
+    if not now.fret:
+        return [f"Capo on fret {wanted.capo.place}."]
+    return [f"Move the capo from {now.place} to {wanted.capo.place}."]
 
 
-def _ready(before: Standing, capo: Capo) -> list[str]:
+def _ready(before: Standing, wanted: Standing) -> list[str]:
     """How a guitar comes that a helper had in hand: retuned, if it was, and with its capo."""
-    tuned = f"tuned down {_steps(capo.tuned_down)}" if capo.tuned_down else "in normal tuning"
+    tuned = [
+        f"in {wanted.retuned.name}" if wanted.retuned is not None else "",
+        f"tuned down {_steps(wanted.tuned_down)}" if wanted.tuned_down else "",
+    ]
+    words = ", ".join(filter(None, tuned)) or "in normal tuning"
+    changed = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
     parts = [
-        tuned if before.tuned_down != capo.tuned_down else "",
-        f"with the capo on {capo.fret}" if capo.fret else "",
+        words if changed else "",
+        f"with the capo on {wanted.capo.place}" if wanted.fret else "",
     ]
     state = ", ".join(filter(None, parts))
     return [f"It comes {state}."] if state else []
 
 
 def setting_words(capo: Capo) -> str:
-    """How a guitar stands, short: ``capo 3``, ``no capo``, ``down 1``."""
+    """How a guitar stands, short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
     parts = [
         f"down {capo.tuned_down}" if capo.tuned_down else "",
-        f"capo {capo.fret}" if capo.fret else "",
+        replace(capo, tuned_down=0).brief if capo.fret else "",
     ]
     return ", ".join(filter(None, parts)) or "no capo"
 
 
-def capos_words(capos: Sequence[Capo]) -> str:
-    """How a guitar stands through a song: ``capo 2``, ``capo 2, then 4``, ``no capo, then 3``."""
-    moves = (f", then {capo.fret or 'off'}" for capo in capos[1:])
-    return setting_words(capos[0]) + "".join(moves)
+def way_words(way: Way) -> str:
+    """How a guitar stands through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
+    first = setting_words(way.capos[0])
+    if way.retuned is not None:
+        first = way.retuned.name + (f", {first}" if first != "no capo" else "")
+    moves = (f", then {capo.place}" for capo in way.capos[1:])
+    return first + "".join(moves)
 
 
-def moves_words(capos: Sequence[Capo]) -> str:
+def moves_words(way: Way) -> str:
     """Where the capo goes inside a song, as a sentence; empty where it stays."""
-    if len(capos) < 2:
+    if len(way.capos) < 2:
         return ""
-    places = (f"goes to {capo.fret}" if capo.fret else "comes off" for capo in capos[1:])
+    places = (f"goes to {capo.place}" if capo.fret else "comes off" for capo in way.capos[1:])
     return f"In the song the capo {', then '.join(places)}."
 
 

@@ -10,17 +10,18 @@ from chartkit.advise.moving_capo import with_moving_capo
 from chartkit.advise.part.propose import propose_parts
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import Moment, part_of
-from chartkit.advise.requests import boards_on_disk, own_shapes
+from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import song_of
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.book.read_song import tonight_view
-from chartkit.chart.model import Chart
+from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import best_capo, drawn_for_book
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR, KNOWN
 from chartkit.pdf.draw import DrawnPage
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -45,14 +46,16 @@ class PartAsked:
 class PagesRequest:
     """A song's text, tonight's key and capo, and how its player's pages look.
 
-    ``capo`` None is the chart's own.  ``notes`` stand under the title after the chart's.
-    ``part`` asks for a part of its own in the place of the song's chords.
+    ``capo`` None is the chart's own.  ``instrument`` is what the player has in hand, None where
+    that is no guitar.  ``notes`` stand under the title after the chart's.  ``part`` asks for a part
+    of its own in the place of the song's chords.
     """
 
     text: str
     key: str | None = None
     shift: int = 0
     capo: Capo | None = NO_CAPO
+    instrument: Instrument | None = None
     look: PageLook = PageLook()
     notes: tuple[str, ...] = ()
     part: PartAsked | None = None
@@ -85,6 +88,8 @@ def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
         chart, view = _part(chart, view, request.part), View(capo=NO_CAPO)
     else:
         view = replace(view, capo=request.capo)
+    if request.instrument is not None:
+        chart = _played_on(chart, request.instrument)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
     return chart, view
@@ -114,6 +119,22 @@ def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
         first = _first_part(chart, moved, asked.first, asked.first_capo)
     proposals = propose_parts(moved, first, asked.instrument)
     return proposals[0].chart if proposals else moved
+
+
+def _played_on(chart: Chart, instrument: Instrument) -> Chart:
+    """The chart for an instrument that may be another than its own: it names that one then, and
+    leaves out the shapes it gives, which are fingered on its own."""
+    if instrument_of(chart).open_pitches == instrument.open_pitches:
+        return chart
+    top = [
+        row
+        for row in chart.top
+        if not (isinstance(row, SettingRow) and row.name in ("instrument", "shape"))
+    ]
+    if instrument != GUITAR:
+        named = any(instrument.name == one.name for one in KNOWN)
+        top.append(SettingRow("instrument", instrument.name if named else instrument.tuning))
+    return replace(chart, top=tuple(top))
 
 
 def _first_part(

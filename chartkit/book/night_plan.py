@@ -7,7 +7,6 @@ from chartkit.advise.set_order import Character, best_order, too_alike
 from chartkit.advise.set_plan import planned_together
 from chartkit.advise.set_steps import (
     Beside,
-    Capos,
     Guitarist,
     Offer,
     Pairing,
@@ -20,6 +19,8 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.stage import StageCosts, Standing
 from chartkit.book.read_song import GuitarAsked, SongFacts
 from chartkit.book.set_list import Player, SetList
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
 
 SLACK_COST = 0.6
@@ -83,9 +84,11 @@ class NightPlan:
 def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
     """What the adviser is asked for each guitar of a player: all that is welcome or pinned."""
     pinned = [song.capos[player.name] for song in set_list.songs if player.name in song.capos]
+    come_down = max((guitar.tuned_down for guitar in player.guitars), default=0)
     settings = AdviceSettings(
         highest_capo=max([player.highest_capo, *(capo.fret for capo in pinned)]),
-        most_down=max([player.most_down, *(capo.tuned_down for capo in pinned)]),
+        most_down=max([player.most_down, come_down, *(capo.tuned_down for capo in pinned)]),
+        capo_when_down=come_down > 0,
         place=set_list.stage.place,
     )
     return tuple(GuitarAsked(guitar.instrument, settings) for guitar in player.guitars)
@@ -172,8 +175,8 @@ def _beside(
             for g, guitar in enumerate(guitars_asked(first, set_list)):
                 for h, other in enumerate(guitars_asked(second, set_list)):
                     pair = pairs.index((asked.index(guitar), asked.index(other)))
-                    for capos, theirs, shared in one.rooms[pair] if one.rooms else ():
-                        table[g, capos, h, theirs] = ROOM_COST * shared
+                    for way, their_way, shared in one.rooms[pair] if one.rooms else ():
+                        table[g, way, h, their_way] = ROOM_COST * shared
             costs.append(table)
         tables.append(Beside(players.index(first), players.index(second), tuple(costs)))
     return tuple(tables)
@@ -227,7 +230,7 @@ def _with_neighbour(
             shared.append(None)
             continue
         shared.append(two.cost(song, one.offer, theirs.offer) / ROOM_COST)
-        if one.offer.capos == theirs.offer.capos:
+        if one.offer.way == theirs.offer.way:
             same.append(song)
     return replace(plan, shared=tuple(shared), same_place=tuple(same))
 
@@ -253,11 +256,7 @@ def _guitarist(
     offers = tuple(
         ()
         if number in away or one.broken
-        else _offers(
-            player,
-            [one.lacks[place] for place in places],
-            set_list.songs[number].capos.get(player.name),
-        )
+        else _offers(player, one, places, pinned=set_list.songs[number].capos.get(player.name))
         for number, one in enumerate(facts)
     )
     return Guitarist(
@@ -268,33 +267,56 @@ def _guitarist(
 
 
 def _offers(
-    player: Player, lacks: list[tuple[tuple[Capos, float], ...]], pinned: Capo | None
+    player: Player, facts: SongFacts, places: Sequence[int], pinned: Capo | None
 ) -> tuple[Offer, ...]:
-    """Every option on every guitar; a capo pinned by hand leaves only itself.
+    """Every way to play a song on every guitar, which stand at ``places`` among all guitars asked
+    about; a capo pinned by hand leaves only itself.
 
-    Where the chart moves the capo inside the song, its player does so; a guitarist who keeps clear
-    of another may stay in one place instead.
+    Where the chart names a tuning, moves the capo inside the song or has a short one, its player
+    does so; a guitarist who keeps clear of another may do otherwise.
     """
     every = tuple(
-        Offer(guitar, capos[0], lack + _slack(player, guitar, capos[0]), capos[1:])
-        for guitar, options in enumerate(lacks)
-        for capos, lack in options
-    )
-    if pinned is None:
-        welcome = tuple(
-            offer
-            for offer in every
-            if all(capo.fret <= player.highest_capo for capo in offer.capos)
-            and offer.option.tuned_down <= player.most_down
+        Offer(
+            guitar=guitar,
+            option=way.capos[0],
+            lack=lack + _slack(player, guitar, way.capos[0]),
+            moves=way.capos[1:],
+            retuned=way.retuned,
         )
-        moving = tuple(offer for offer in welcome if offer.moves)
-        if moving and not player.beside:
-            return moving
-        return welcome or tuple(Offer(g, Capo(), 0.0) for g in range(len(player.guitars)))
-    known = {offer.guitar: offer for offer in every if offer.capos == (pinned,)}
-    return tuple(
-        known.get(guitar, Offer(guitar, pinned, 0.0)) for guitar in range(len(player.guitars))
+        for guitar, place in enumerate(places)
+        for way, lack in facts.lacks[place]
     )
+    if facts.tuning and not player.beside:
+        every = _in_tuning(player, every, instrument_named(facts.tuning)) or every
+    if pinned is not None:
+        kept = tuple(offer for offer in every if offer.way.capos == (pinned,))
+        return kept or tuple(Offer(g, pinned, 0.0) for g in range(len(player.guitars)))
+    welcome = tuple(offer for offer in every if _is_welcome(player, offer))
+    moving = tuple(offer for offer in welcome if offer.as_written)
+    if moving and not player.beside:
+        return moving
+    return welcome or tuple(
+        Offer(number, Capo(0, guitar.tuned_down), 0.0)
+        for number, guitar in enumerate(player.guitars)
+    )
+
+
+def _in_tuning(player: Player, offers: tuple[Offer, ...], wanted: Instrument) -> tuple[Offer, ...]:
+    """The offers in a tuning: on guitars that have it, else on those that are retuned."""
+    have = tuple(
+        offer
+        for offer in offers
+        if player.guitars[offer.guitar].instrument.open_pitches == wanted.open_pitches
+    )
+    return have or tuple(offer for offer in offers if offer.retuned is not None)
+
+
+def _is_welcome(player: Player, offer: Offer) -> bool:
+    """Whether the player puts up with the capo and the tuning: a guitar may stay tuned down as it
+    comes, however little tuning on stage is welcome."""
+    down = max(player.most_down, player.guitars[offer.guitar].tuned_down)
+    frets = (capo.fret for capo in offer.way.capos)
+    return max(frets) <= player.highest_capo and offer.option.tuned_down <= down
 
 
 def _slack(player: Player, guitar: int, capo: Capo) -> float:
@@ -342,10 +364,10 @@ def counted(
     for step in filter(None, steps):
         offer = step.offer
         before = standing[offer.guitar]
-        moves += before.fret not in (None, offer.option.fret)
-        retunes += before.tuned_down != offer.option.tuned_down
+        moves += not before.has_capo_of(offer.before)
+        retunes += (before.tuned_down, before.retuned) != (offer.option.tuned_down, offer.retuned)
         swaps += hand is not None and hand != offer.guitar
-        hand, standing[offer.guitar] = offer.guitar, Standing.of(offer.last)
+        hand, standing[offer.guitar] = offer.guitar, offer.after
     seconds = sum(step.seconds for step in steps if step)
     lack = sum(step.offer.lack for step in steps if step)
     return Changes(

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from chartkit.book.change_words import capos_words, moves_words, time_words, to_do
+from chartkit.book.change_words import moves_words, time_words, to_do, way_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
 
@@ -61,7 +61,7 @@ def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str
     dues = to_do(one.player, one.steps, straight, helper)
     for number, step, due in zip(plan.order, one.steps, dues, strict=True):
         if step is not None and due is not None:
-            moves = moves_words(step.offer.capos)
+            moves = moves_words(step.offer.way)
             yield " ".join(filter(None, (*due.sentences, moves)))
         elif night.facts[number].broken:
             yield "its chart cannot be used."
@@ -96,7 +96,7 @@ def saving_words(one: PlayerPlan) -> str:
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Every song has the best capo it would have on its own."
+        return "Every song has its own best capo."
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
@@ -116,18 +116,19 @@ def _count(number: int, noun: str, many: str = "") -> str:
 def timeline_lines(one: PlayerPlan) -> Iterator[str]:
     """A line for each guitar, a column for each song: its capo where it is played.
 
-    ``3`` is a capo at the third fret, ``-`` none, ``d1`` tuned down a half step, ``2>4`` a capo
-    that goes from fret 2 to 4 inside the song, ``.`` lies idle; a bar before a song says that
-    something changes there.
+    ``3`` is a capo at the third fret, ``-`` none, ``d1`` tuned down a half step, ``t-`` the
+    strings tuned for the song, ``2>4`` a capo that goes from fret 2 to 4 inside the song, ``.``
+    lies idle; a bar before a song says that something changes there.
     """
     names = [guitar.name for guitar in one.player.guitars]
     width = max(map(len, names))
-    yield " " * width + "".join(f" {place:>3}" for place in range(1, len(one.steps) + 1))
+    rows = [_cells(one, guitar) for guitar in range(len(names))]
+    widest = max(3, *(len(cell) for cells in rows for cell in cells))
+    yield " " * width + "".join(f" {place:>{widest}}" for place in range(1, len(one.steps) + 1))
     changes = [step is not None and step.seconds > 0 for step in one.steps]
-    for guitar, name in enumerate(names):
-        cells = _cells(one, guitar)
+    for name, cells in zip(names, rows, strict=True):
         yield f"{name:<{width}}" + "".join(
-            f"{'|' if change and cell != '.' else ' '}{cell:>3}"
+            f"{'|' if change and cell != '.' else ' '}{cell:>{widest}}"
             for change, cell in zip(changes, cells, strict=True)
         )
 
@@ -142,9 +143,11 @@ def _legend(plan: NightPlan) -> str:
         step is not None and step.seconds > 0 for one in plan.players for step in one.steps
     )
     meanings = (
-        (any(cell.isdigit() for cell in cells), "3 = capo on fret 3"),
-        ("-" in cells, "- = no capo"),
+        (any(cell.lstrip("t").isdigit() for cell in cells), "3 = capo on fret 3"),
+        (any("-" in cell for cell in cells), "- = no capo"),
         (any("d" in cell for cell in cells), "d1 = tuned down a half step"),
+        (any("t" in cell for cell in cells), "t = strings tuned for this song"),
+        (any("(" in cell for cell in cells), "2 (5-3) = at 2 over strings 5 to 3"),
         (any(">" in cell for cell in cells), "2>4 = moved from 2 to 4 inside the song"),
         ("." in cells, ". = not played"),
         (changes, "| = a change before this song"),
@@ -158,6 +161,9 @@ def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
         if step is None or step.offer.guitar != guitar:
             cells.append(".")
         else:
-            setting = capos_words(step.offer.capos).replace("no capo", "-").replace("off", "-")
-            cells.append(setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d"))
+            way = step.offer.way
+            setting = way_words(way._replace(retuned=None))
+            setting = setting.replace("no capo", "-").replace("off", "-")
+            setting = setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
+            cells.append(f"t{setting}" if way.retuned is not None else setting)
     return cells

@@ -3,6 +3,7 @@
 One call is one piece of work for a worker: plain values in, plain values out.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from chartkit.advise.beside import ComplementWeights, meeting
@@ -10,7 +11,7 @@ from chartkit.advise.moving_capo import MovingCapo, with_moving_capo
 from chartkit.advise.ranking import Advice, rank_options
 from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
-from chartkit.advise.set_steps import Capos
+from chartkit.advise.set_steps import Way
 from chartkit.advise.settings import AdviceSettings
 from chartkit.arrange.arrange import printable
 from chartkit.arrange.key_areas import song_areas
@@ -23,6 +24,8 @@ from chartkit.chart.walk import iter_chords
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.retuning import Retuned, retuned
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.key import Key
 from chartkit.theory.printed import letter_name
@@ -55,8 +58,8 @@ class SongRequest:
     pairs: tuple[tuple[int, int], ...] = ()
 
 
-PairRoom = tuple[tuple[Capos, Capos, float], ...]
-"""Options of two guitars and how much of the same room they fill, 0 to 1."""
+PairRoom = tuple[tuple[Way, Way, float], ...]
+"""Ways to play a song on two guitars and how much of the same room they fill, 0 to 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +68,10 @@ class SongFacts:
 
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
+    ``tuning`` is the instrument that the chart names, where that is no guitar as usual.
     ``key_problem`` says why it cannot be moved to tonight's key.  ``lacks`` has, for every guitar
-    asked about, each option and what its score lacks against the best on any of them, the adviser's
-    first choice first; last stands the capo moved inside the song, where the chart moves it.
+    asked about, each way to play it and what its score lacks against the best on any of them, the
+    adviser's first choice first.
     ``rooms`` has, for every pair asked about, what their options share.  A ``broken`` song has only
     its name and its messages.
     """
@@ -79,10 +83,11 @@ class SongFacts:
     meter: str = "4/4"
     seconds: float = 0.0
     first: str = ""
+    tuning: str = ""
     broken: bool = False
     messages: tuple[str, ...] = ()
     key_problem: str = ""
-    lacks: tuple[tuple[tuple[Capos, float], ...], ...] = ()
+    lacks: tuple[tuple[tuple[Way, float], ...], ...] = ()
     rooms: tuple[PairRoom, ...] = ()
 
 
@@ -109,6 +114,7 @@ def song_facts(request: SongRequest) -> SongFacts:
         meter=str(chart.meter),
         seconds=_seconds(chart),
         first=_first_sounding(chart, view),
+        tuning=chart.text("instrument") if asks_for_tuning(chart) else "",
         broken=False,
         messages=messages,
         key_problem="",
@@ -145,29 +151,74 @@ def _seconds(chart: Chart) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Played:
-    """A song on one guitar: the places for a whole song, ranked, and the chart's moves of the
-    capo, None where it makes none or for a guitar that the chart is not for."""
+    """A song on one guitar in one tuning: the places for a whole song, ranked, and the chart's
+    moves of the capo, None where it makes none or for a guitar that the chart is not for.
 
-    guitar: GuitarAsked
+    ``retuned`` is the chart's tuning, where that is not the guitar's own.
+    """
+
     advice: Advice
     moving: MovingCapo | None
+    settings: AdviceSettings
+    retuned: Retuned | None = None
+
+    def scores(self) -> list[tuple[Way, float]]:
+        """The score of each way to play the song, the adviser's first choice first."""
+        scores = [(Way((one.option,), self.retuned), one.score) for one in self.advice.options]
+        if self.moving is not None:
+            scores.append((Way(self.moving.capos, self.retuned), self.moving.score))
+        return scores
+
+    def parts(self) -> list[tuple[Way, tuple[Moment, ...]]]:
+        """What the guitar sounds each way."""
+        song, instrument = self.advice.song, self.advice.instrument
+        parts = [
+            (Way((one.option,), self.retuned), part_of(song, one, instrument))
+            for one in self.advice.options
+        ]
+        if self.moving is not None:
+            parts.append((Way(self.moving.capos, self.retuned), self.moving.part(song, instrument)))
+        return parts
 
 
-def _played(chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]) -> tuple[_Played, ...]:
+_Ways = tuple[_Played, ...]
+"""A song on one guitar: in its own tuning, and where the chart names another one, in that."""
+
+
+def _played(chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]) -> tuple[_Ways, ...]:
     """The song on each guitar."""
     if not guitars:
         return ()
-    moved, boards = moved_chart(chart, view), boards_on_disk()
+    moved, named = moved_chart(chart, view), instrument_of(chart)
     every = []
     for guitar in guitars:
-        instrument, settings = guitar.instrument, guitar.settings
-        own = own_shapes(chart) if instrument_of(chart) == instrument else None
-        advice = rank_options(moved, instrument, settings, own, boards)
-        moving = None
-        if _reads_capos(chart, instrument):
-            moving = with_moving_capo(chart, advice.song, instrument, settings, own, boards)
-        every.append(_Played(guitar, advice, moving))
+        ways = [_played_on(chart, moved, guitar.instrument, guitar.settings, None)]
+        other = retuned(guitar.instrument, named) if asks_for_tuning(chart) else None
+        if other is not None:
+            ways.append(_played_on(chart, moved, named, guitar.settings, other))
+        every.append(tuple(ways))
     return tuple(every)
+
+
+def _played_on(
+    chart: Chart,
+    moved: Chart,
+    instrument: Instrument,
+    settings: AdviceSettings,
+    other: Retuned | None,
+) -> _Played:
+    boards = boards_on_disk()
+    own = own_shapes(chart) if instrument_of(chart) == instrument else None
+    advice = rank_options(moved, instrument, settings, own, boards)
+    moving = None
+    if _reads_capos(chart, instrument):
+        moving = with_moving_capo(chart, advice.song, instrument, settings, own, boards)
+    return _Played(advice, moving, settings, other)
+
+
+def asks_for_tuning(chart: Chart) -> bool:
+    """Whether the chart names an instrument that is no guitar in its usual tuning."""
+    return bool(chart.text("instrument")) and instrument_of(chart) != GUITAR
 
 
 def _reads_capos(chart: Chart, instrument: Instrument) -> bool:
@@ -177,50 +228,33 @@ def _reads_capos(chart: Chart, instrument: Instrument) -> bool:
     return instrument == own or (below is not None and below == half_steps_below_guitar(own))
 
 
-def _lacks(played: tuple[_Played, ...]) -> tuple[tuple[tuple[Capos, float], ...], ...]:
-    worths = [_worths_on(one) for one in played]
+def _lacks(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[Way, float], ...], ...]:
+    worths = [[worth for one in ways for worth in _worths(one)] for ways in played]
     best = max((worth for own in worths for _, worth in own), default=0.0)
-    return tuple(tuple((capos, round(best - worth, 6)) for capos, worth in own) for own in worths)
+    return tuple(tuple((way, round(best - worth, 6)) for way, worth in own) for own in worths)
 
 
-def _worths_on(played: _Played) -> tuple[tuple[Capos, float], ...]:
-    """Each option on a guitar, the adviser's first choice first, and its worth in playing.
+def _worths(played: _Played) -> Iterator[tuple[Way, float]]:
+    """Each way to play the song and its worth in playing.
 
     The price of tuning down that the adviser takes for a single song is given back, since
     the plan charges each retuning by its seconds; floppy strings keep theirs.
     """
-    settings, moving = played.guitar.settings, played.moving
-    unpriced = replace(settings.prices, floppy=0.0)
-    scores: list[tuple[Capos, float]] = [
-        ((one.option,), one.score) for one in played.advice.options
-    ]
-    scores += [(moving.capos, moving.score)] if moving is not None else []
-    return tuple(
-        (capos, score + unpriced.tuning_down(capos[0].tuned_down, settings.place))
-        for capos, score in scores
-    )
+    unpriced = replace(played.settings.prices, floppy=0.0)
+    for way, score in played.scores():
+        down = way.capos[0].tuned_down
+        yield way, score + unpriced.tuning_down(down, played.settings.place)
 
 
-def _shared_room(one: _Played, other: _Played) -> PairRoom:
-    """How much of the same room the options of two guitars fill, overlap and unisons weighed
-    as the adviser weighs them beside a first guitar."""
+def _shared_room(one: _Ways, other: _Ways) -> PairRoom:
+    """How much of the same room two guitars fill each way, overlap and unisons weighed as the
+    adviser weighs them beside a first guitar."""
     weights = ComplementWeights()
-    their_parts = _parts(other)
+    theirs = [part for played in other for part in played.parts()]
     shared = []
-    for capos, part in _parts(one):
-        for theirs, their_part in their_parts:
+    for way, part in (part for played in one for part in played.parts()):
+        for their_way, their_part in theirs:
             met = meeting(part, their_part)
             taken = weights.overlap * met.overlap + weights.unisons * met.unisons
-            shared.append((capos, theirs, round(taken / (weights.overlap + weights.unisons), 6)))
+            shared.append((way, their_way, round(taken / (weights.overlap + weights.unisons), 6)))
     return tuple(shared)
-
-
-def _parts(played: _Played) -> list[tuple[Capos, tuple[Moment, ...]]]:
-    """What the guitar sounds with each of its options."""
-    advice, moving = played.advice, played.moving
-    parts: list[tuple[Capos, tuple[Moment, ...]]] = [
-        ((o.option,), part_of(advice.song, o, advice.instrument)) for o in advice.options
-    ]
-    if moving is not None:
-        parts.append((moving.capos, moving.part(advice.song, advice.instrument)))
-    return parts

@@ -7,7 +7,11 @@ from chartkit.advise.set_steps import Step
 from chartkit.book.make_song import PagesRequest, PartAsked
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SongEntry
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import instrument_named
+from chartkit.fretboard.retuning import retuned
 from chartkit.theory.capo import NO_CAPO, Capo
 
 
@@ -64,8 +68,8 @@ def _part_asked(
     step = plan.steps[place] if plan is not None else None
     if step is not None:
         offer = step.offer
-        capo = None if offer.moves else offer.option
-        return PartAsked(player.part, first.guitars[offer.guitar].instrument, capo)
+        capo = None if offer.as_written else offer.option
+        return PartAsked(player.part, _instrument(first, step, night.facts[order[place]]), capo)
     pinned = night.set_list.songs[order[place]].capos.get(first.name)
     return PartAsked(player.part, first.guitars[0].instrument, pinned)
 
@@ -79,9 +83,22 @@ def _request(
         key=entry.key,
         shift=entry.shift,
         capo=_capo(player, entry, step),
+        instrument=_instrument(player, step, night.facts[order[place]]),
         look=player.look,
         notes=_notes(night, player, order, place, step),
     )
+
+
+def _instrument(player: Player, step: Step | None, facts: SongFacts) -> Instrument | None:
+    """What the song is played on, with the tuning that the chart names where the player retunes
+    for it; None for whoever has no guitar."""
+    if not player.guitars:
+        return None
+    own = player.guitars[0 if step is None else step.offer.guitar].instrument
+    if step is not None:
+        return own if step.offer.retuned is None else instrument_named(facts.tuning)
+    named = instrument_named(facts.tuning) if facts.tuning else own
+    return own if retuned(own, named) is None else named
 
 
 def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
@@ -89,7 +106,7 @@ def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
     if not player.takes_capo:
         return NO_CAPO
     if step is not None:
-        return None if step.offer.moves else step.offer.option
+        return None if step.offer.as_written else step.offer.option
     return entry.capos.get(player.name)
 
 

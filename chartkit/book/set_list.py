@@ -49,7 +49,7 @@ class Player:
     instrument: str = ""
     guitars: tuple[StageGuitar, ...] = ()
     highest_capo: int = 7
-    most_down: int = 2
+    most_down: int = 0
     look: PageLook = PageLook()
     sung_range: PitchRange | None = None
     sat_well: tuple[tuple[str, str], ...] = ()

@@ -112,7 +112,7 @@ class PlayerModel(PagesModel):
     part: bool = False
     guitars: list[GuitarModel] = Field(default_factory=list)
     highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
-    tune_down: HalfSteps = 2
+    tune_down: HalfSteps | None = None
     sits_out: list[Name | int] = Field(default_factory=list)
 
 

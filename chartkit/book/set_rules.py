@@ -18,6 +18,7 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
+from chartkit.advise.settings import Place
 from chartkit.advise.stage import StageCosts
 from chartkit.arrange.page_look import PageLook, conflicts, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
@@ -304,7 +305,7 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         helper=stage.helper,
     )
     players = tuple(
-        _made_player(one, i, model.pages, folder, places) for i, one in enumerate(model.players)
+        _made_player(one, i, model, folder, places) for i, one in enumerate(model.players)
     )
     readers = tuple(player.name for player in players if player.takes_capo)
     planned = tuple(player.name for player in players if player.guitars)
@@ -335,8 +336,13 @@ def _date_words(given: date | str) -> str:
     return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
 
 
+_MOST_DOWN: dict[Place, int] = {"live": 0, "studio": 2}
+"""How many half steps a guitar is tuned down where the set file does not say: on stage none, since
+nobody retunes a whole guitar between songs unless they mean to (common practice, no source)."""
+
+
 def _made_player(
-    player: PlayerModel, number: int, pages: PagesModel, folder: Path, places: Places
+    player: PlayerModel, number: int, model: SetModel, folder: Path, places: Places
 ) -> Player:
     spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
     return Player(
@@ -344,8 +350,8 @@ def _made_player(
         instrument=player.instrument,
         guitars=_guitars(player),
         highest_capo=player.highest_capo,
-        most_down=player.tune_down,
-        look=_look(player, pages, folder),
+        most_down=_MOST_DOWN[model.stage.place] if player.tune_down is None else player.tune_down,
+        look=_look(player, model.pages, folder),
         sung_range=parse_range(player.range) if player.range else None,
         sat_well=tuple(player.sat_well.items()),
         beside=player.beside,

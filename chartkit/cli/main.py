@@ -53,7 +53,7 @@ PROGRAM = Program(
             help="Prints the version.",
         )
     ],
-    help="Song charts for singers' guitarists: transposed, rewritten for capo, engraved.",
+    help="Song charts for guitarists who play behind singers.",
     epilog="Exit codes: 0 success, 1 a chart has mistakes or a file cannot be used, "
     "2 wrong usage, 130 stopped with Ctrl-C.",
     no_args_is_help=True,

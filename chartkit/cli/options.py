@@ -31,7 +31,7 @@ Replace = Annotated[
     bool,
     option(
         "--replace",
-        help="Replaces a file that stands where a result goes, whoever made it.",
+        help="Overwrites files that already exist, also ones chartkit did not make.",
     ),
 ]
 
@@ -45,7 +45,20 @@ def key_text(text: str) -> str:
         except NotAMode as reason:
             meant = f'; did you mean "{reason.meant}"?' if reason.meant else ""
             raise ValueError(f"{reason}{meant}") from None
+        except ValueError as reason:
+            if plain[:1] not in ("H", "h") or not _is_key(f"B{plain[1:]}"):
+                raise
+            raise ValueError(
+                f'"{plain}" is not a key here: H is B natural, so write B{plain[1:]}'
+            ) from reason
     return plain
+
+
+def _is_key(text: str) -> bool:
+    try:
+        return bool(parse_key(text))
+    except ValueError:
+        return False
 
 
 KeyOption = Annotated[
@@ -54,7 +67,7 @@ KeyOption = Annotated[
         "--key",
         metavar="KEY",
         read=key_text,
-        help="The key to play in, such as B or Bb. The song keeps its mode.",
+        help="The key to play in, such as B or Bb. A major song stays major, a minor one minor.",
     ),
 ]
 

@@ -10,7 +10,7 @@ from typing import get_args
 
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import book_cache_folder, work_cache
-from chartkit.book.change_words import capos_words, to_do
+from chartkit.book.change_words import to_do, way_words
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
 from chartkit.book.plan_text import changes_words, saving_words, straight_before
@@ -174,7 +174,7 @@ def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPla
             steps.append(None)
             continue
         guitar = player.guitars[step.offer.guitar].name if len(player.guitars) > 1 else ""
-        setting = capos_words(step.offer.capos)
+        setting = way_words(step.offer.way)
         steps.append(
             {
                 "short": short_setting(setting),

@@ -7,7 +7,7 @@ from chartkit.advise.beside import BesideOption, rank_beside
 from chartkit.advise.part.propose import PartProposal, propose_parts
 from chartkit.advise.ranking import played_option
 from chartkit.advise.reasons import shape_key_name
-from chartkit.advise.register import part_of
+from chartkit.advise.register import part_of, register_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import song_of
 from chartkit.arrange.rewrite import moved_chart
@@ -15,9 +15,18 @@ from chartkit.desk.pages import Facts, song_of_text, view_of
 from chartkit.desk.wishes import PageWish
 from chartkit.diagnostics import has_errors
 from chartkit.files import Unusable
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Page
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import style_for
+from chartkit.pdf.fonts import Fonts
+from chartkit.sheets.registers import RegisterRow, register_picture, register_row
+from chartkit.svg.write import page_svg
 from chartkit.syntax.write import chart_text
 from chartkit.theory.pitch import PitchRange
 
+_WORDS = {"low": "low", "middle": "middle", "high": "high", "edges": "low and high"}
+"""Registers of a part in words."""
 _MOST_PLACES = 6
 """How many places beside the first guitar are offered."""
 
@@ -40,11 +49,41 @@ def second_guitar(wish: PageWish) -> Facts:
     voice = sung if isinstance(sung, PitchRange) else None
     beside = rank_beside(song, first, voice, instrument, None, None, own, boards)
     boards.save()
+    places = [one for one in beside if one.playable]
+    parts = propose_parts(chart, first, instrument)
+    chosen = next((one for one in places if one.played.option == view.second_capo), None)
+    second = chosen or next(iter(places), None)
+    rows = [
+        *_voice_row(voice),
+        *register_row(f"first guitar, {capo}", register_of(first)),
+        *(register_row(f"beside it, {second.played.option}", second.register) if second else ()),
+        *(row for part in parts for row in _part_row(part)),
+    ]
     return {
         "first": str(capo),
-        "places": [_place(one) for one in beside if one.playable][:_MOST_PLACES],
-        "parts": [_part(one) for one in propose_parts(chart, first, instrument)],
+        "places": [_place(one) for one in places[:_MOST_PLACES]],
+        "parts": [_part(one) for one in parts],
+        "picture": _picture(rows),
     }
+
+
+def _voice_row(voice: PitchRange | None) -> list[RegisterRow]:
+    if voice is None:
+        return []
+    low, high = voice.lowest.midi, voice.highest.midi
+    return [RegisterRow(f"voice {voice.printed()}", low, (low + high) / 2, high)]
+
+
+def _part_row(part: PartProposal) -> list[RegisterRow]:
+    return register_row(f"part, {_WORDS[part.register]}", register_of(part.moments))
+
+
+def _picture(rows: list[RegisterRow]) -> str:
+    """Who sounds where, as an ``svg`` element."""
+    fonts, style = Fonts(), style_for("a4")
+    items, height = register_picture(tuple(rows), Fitter(Typesetter(fonts)), style)
+    page = Page(style.line_width, height, tuple(items))
+    return page_svg(page, fonts, "Who sounds where")
 
 
 def _place(option: BesideOption) -> Facts:
@@ -59,7 +98,7 @@ def _place(option: BesideOption) -> Facts:
 
 def _part(part: PartProposal) -> Facts:
     return {
-        "register": part.register,
+        "register": _WORDS[part.register],
         "reason": part.reason,
         "sections": [f"{name}: {reason}" for name, reason in part.section_reasons],
         "text": chart_text(part.chart),

@@ -32,7 +32,8 @@ class RegisterRow:
     shares: tuple[tuple[int, float], ...] = ()
 
 
-def _row(name: str, register: Register | None) -> list[RegisterRow]:
+def register_row(name: str, register: Register | None) -> list[RegisterRow]:
+    """The row of a part, or none for one that never sounds."""
     if register is None:
         return []
     return [RegisterRow(name, register.lowest, register.middle, register.highest, register.shares)]
@@ -51,15 +52,15 @@ def register_rows(
         low, high = sung.lowest.midi, sung.highest.midi
         rows.append(RegisterRow(f"voice {sung.printed()}", low, (low + high) / 2, high))
     if second and first is not None:
-        rows += _row("first guitar", register_of(first))
-        rows += _row(f"second guitar, {second[0].played.option}", second[0].register)
+        rows += register_row("first guitar", register_of(first))
+        rows += register_row(f"second guitar, {second[0].played.option}", second[0].register)
     elif spread:
         best = spread[0]
         for option, register in zip(best.guitars, best.registers, strict=True):
-            rows += _row(f"guitar, {option.option}", register)
+            rows += register_row(f"guitar, {option.option.brief}", register)
     elif advice.best is not None:
         part = part_of(advice.song, advice.best, advice.instrument)
-        rows += _row(f"guitar, {advice.best.option}", register_of(part))
+        rows += register_row(f"guitar, {advice.best.option.brief}", register_of(part))
     return tuple(rows)
 
 

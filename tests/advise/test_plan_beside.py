@@ -19,7 +19,7 @@ def drawn_beside(draw: random.Random, players: tuple[Guitarist, Guitarist], song
         pairs = product(*(player.offers[song] for player in players))
         tables.append(
             {
-                (one.guitar, one.capos, other.guitar, other.capos): round(draw.uniform(0, 3), 2)
+                (one.guitar, one.way, other.guitar, other.way): round(draw.uniform(0, 3), 2)
                 for one, other in pairs
                 if draw.random() < 0.9
             }
@@ -40,7 +40,7 @@ def cost_of_both(
     )
     for song, (one, other) in enumerate(zip(*taken, strict=True)):
         if one is not None and other is not None:
-            pair = (one.guitar, one.capos, other.guitar, other.capos)
+            pair = (one.guitar, one.way, other.guitar, other.way)
             total += beside.costs[song].get(pair, 0.0)
     return total
 

@@ -13,9 +13,14 @@ from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
 from chartkit.advise.settings import ScoreWeights
 from chartkit.advise.stage import StageCosts, Standing, change_cost
+from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 
+TUNINGS = (
+    Retuned("drop D", (-2, 0, 0, 0, 0, 0), ("D", "A", "D", "G", "B", "E")),
+    Retuned("DADGAD", (-2, 0, 0, 0, -2, -2), ("D", "A", "D", "G", "A", "D")),
+)
 PLACES = (Capo(), Capo(1), Capo(2), Capo(3), Capo(5), Capo(0, 1), Capo(0, 2))
 
 
@@ -46,7 +51,14 @@ def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer
         return ()
     places = draw.sample([(g, o) for g in range(guitars) for o in PLACES], options)
     return tuple(
-        Offer(g, o, round(draw.uniform(0, 2.5), 2), drawn_moves(draw, o)) for g, o in sorted(places)
+        Offer(
+            guitar=g,
+            option=o,
+            lack=round(draw.uniform(0, 2.5), 2),
+            moves=drawn_moves(draw, o),
+            retuned=draw.choice([None, None, None, *TUNINGS]),
+        )
+        for g, o in sorted(places)
     )
 
 
@@ -82,29 +94,31 @@ def told_cost(
     costs: StageCosts,
 ) -> float:
     """The cost of offers by the rules as they are told, worked out afresh."""
-    down = [start.tuned_down for start in guitarist.start]
-    capo: list[int | None] = [None] * len(down)
+    strings = [[-start.tuned_down] * 6 for start in guitarist.start]
+    capo: list[int | None] = [None] * len(strings)
     hand, rest, total = None, 0.0, 0.0
     for number, offer in enumerate(taken):
         if offer is None:
             rest += songs[number].seconds
             continue
-        g, option, lack, moves = offer
+        g, option, lack, moves, retuned = offer
+        single = (0,) * 6 if retuned is None else retuned.half_steps
+        wanted = [step - option.tuned_down for step in single]
         seconds = 0.0
         if hand is not None and hand != g:
             seconds += costs.swap_seconds
         if hand == g or not costs.helper:
             if capo[g] not in (None, option.fret):
                 seconds += costs.capo_move_seconds
-            if down[g] != option.tuned_down:
-                seconds += 6 * abs(down[g] - option.tuned_down) * costs.retune_seconds
-                seconds += costs.check_seconds
+            if strings[g] != wanted:
+                turns = sum(abs(now - then) for now, then in zip(strings[g], wanted, strict=True))
+                seconds += turns * costs.retune_seconds + costs.check_seconds
         straight = number > 0 and songs[number - 1].straight and rest == 0
         seconds = max(0.0, seconds - rest)
         total += lack + seconds * costs.score_a_second
         total += costs.straight_cost if straight and seconds else 0.0
         end = moves[-1] if moves else option
-        down[g], capo[g], hand, rest = option.tuned_down, end.fret, g, 0.0
+        strings[g], capo[g], hand, rest = wanted, end.fret, g, 0.0
     return total
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from chartkit.book.books import BookOptions, MadeNight, files, made_night
+from chartkit.book.books import BookOptions, MadeNight, files, made_night, sheet_rows
 from chartkit.book.cache import work_cache
 from chartkit.book.night import ChartText, planned_night, read_night
 from chartkit.book.set_file import read_set
@@ -96,7 +96,7 @@ def planned(made: MadeNight, player: Player) -> dict[int, tuple[str, list[Capo]]
     assert made.plan is not None
     one = next(plan for plan in made.plan.players if plan.player.name == player.name)
     return {
-        place: (player.guitars[step.offer.guitar].name, list(step.offer.capos))
+        place: (player.guitars[step.offer.guitar].name, list(step.offer.way.capos))
         for place, step in enumerate(one.steps, 1)
         if step is not None
     }
@@ -186,7 +186,7 @@ def test_charts_that_move_the_capo_are_played_so(moving: MadeNight) -> None:
     one place; the set sheet shows each guitarist's moves."""
     assert moving.plan is not None
     tobias, isolde = moving.plan.players
-    steps = [step.offer.capos for step in tobias.steps if step is not None]
+    steps = [step.offer.way.capos for step in tobias.steps if step is not None]
     assert [capos for capos in steps if len(capos) > 1] == [
         (Capo(), Capo(3)),
         (Capo(5), Capo(3)),
@@ -201,7 +201,7 @@ def test_charts_that_move_the_capo_are_played_so(moving: MadeNight) -> None:
         ("no capo, then 3", (Capo(), Capo(3))),
         ("capo 5, then 3", (Capo(5), Capo(3))),
     ):
-        assert text.count(words) == sum(s is not None and s.offer.capos == capos for s in both)
+        assert text.count(words) == sum(s is not None and s.offer.way.capos == capos for s in both)
 
 
 def test_a_player_whose_capo_is_not_welcome_so_high_stays_in_one_place() -> None:
@@ -216,3 +216,99 @@ def test_a_player_whose_capo_is_not_welcome_so_high_stays_in_one_place() -> None
     assert step.offer.option.fret <= 2
     (page,) = [page for page in pages_of(made, "Tobias") if "song 1" in page]
     assert ", then 3" not in page
+
+
+DROPPED = """\
+title: Crow on the Millstone
+key: D
+instrument: drop D
+tempo: 90
+shape: D 000232
+
+== Verse
+| D | G | A | D |
+"""
+
+
+def tuned_as_said(said: str, strings: list[str]) -> None:
+    """Tunes single strings, counted from the treble side, as a book says."""
+    for numbers, notes in re.findall(
+        r"Tune strings? ([\d, and]+) [\w ]+, (?:back )?to ([^.]+)\.", said
+    ):
+        for number, note in zip(
+            re.findall(r"\d", numbers), re.findall(r"[A-G]", notes), strict=True
+        ):
+            strings[6 - int(number)] = note
+
+
+@pytest.mark.parametrize(
+    ("tuning", "notes"),
+    [("drop D", "DADGBE"), ("DADGAD", "DADGAD"), ("C2 G2 D3 G3 B3 D4", "CGDGBD")],
+)
+def test_a_tuning_of_the_chart_is_said_before_and_after(tuning: str, notes: str) -> None:
+    """Where a chart names another tuning of the guitar, the plan, the set sheet and the book have
+    the strings tuned for that song, and tuned back for the next."""
+    texts = {
+        "still.chart": chart("Harbour Wall", "D"),
+        "crow.chart": DROPPED.replace("drop D", tuning),
+    }
+    order = ("still", "crow", "still", "crow")
+    players = TWO_GUITARS.partition('[[players]]\nname = "Isolde"')[0] + "diagrams = true\n"
+    made = made_of(texts, set_text([f'chart = "{name}.chart"' for name in order], players))
+    assert made.plan is not None
+    assert made.plan.players[0].changes.retunes == 3
+    strings = list("EADGBE")
+    for number, page, said in said_at_songs(pages_of(made, "Tobias")):
+        tuned_as_said(said, strings)
+        assert "".join(strings) == (notes if number % 2 == 0 else "EADGBE")
+        assert (tuning in page) == (number % 2 == 0)
+    assert "Check the tuning." in said
+    cells = [row.cells[0] for row in sheet_rows(made)]
+    shown = [cell.setting for cell in cells if cell is not None]
+    name = tuning if tuning in ("drop D", "DADGAD") else " ".join(notes)
+    assert [name in setting for setting in shown] == [False, True, False, True]
+
+
+def test_a_guitar_that_has_the_tuning_is_taken_up() -> None:
+    """A player who brings a guitar in the chart's tuning retunes none."""
+    texts = {"still.chart": chart("Harbour Wall", "D"), "crow.chart": DROPPED}
+    guitars = 'guitars = [{ name = "cedar" }, { name = "crow guitar", tuning = "drop D" }]\n'
+    players = TWO_GUITARS.partition("instrument")[0] + 'instrument = "guitar"\n' + guitars
+    order = ("still", "crow", "still")
+    made = made_of(texts, set_text([f'chart = "{name}.chart"' for name in order], players))
+    assert made.plan is not None
+    (tobias,) = made.plan.players
+    assert tobias.changes.retunes == 0
+    assert [step.offer.guitar for step in tobias.steps if step is not None][1] == 1
+
+
+def test_whoever_stays_in_their_tuning_reads_no_other() -> None:
+    """A guitarist who plays the song in their own tuning reads nothing of the chart's, nor the
+    shapes that it gives for that."""
+    texts = {"crow.chart": DROPPED}
+    players = '[[players]]\nname = "Tobias"\ninstrument = "ukulele"\ndiagrams = true\n'
+    made = made_of(texts, set_text(['chart = "crow.chart"'], players))
+    (page,) = [page for page in pages_of(made, "Tobias") if "song 1" in page]
+    assert "drop D" not in page
+    assert "ukulele" in page
+
+
+def test_nobody_retunes_a_whole_guitar_on_stage_unasked() -> None:
+    """Live, a guitar is tuned down for songs only where the set file says so; one that comes tuned
+    down stays so; in the studio there is time."""
+    keys = ("Eb", "Ab", "Db", "Eb")
+    texts = {f"{n}.chart": chart(f"Song {n}", key) for n, key in enumerate(keys)}
+    songs = [f'chart = "{name}"' for name in texts]
+
+    def downs(players: str, stage: str = "") -> set[int]:
+        made = made_of(texts, set_text(songs, players, stage))
+        assert made.plan is not None
+        steps = (step for plan in made.plan.players for step in plan.steps)
+        return {step.offer.option.tuned_down for step in steps if step is not None}
+
+    one = '[[players]]\nname = "Bo"\ninstrument = "guitar"\n'
+    assert downs(one) == {0}
+    assert downs(TWO_GUITARS) == {0}
+    assert downs(f'{one}guitars = [{{ name = "blue", tuned_down = 1 }}]\n') <= {0, 1}
+    assert 1 in downs(f"{one}tune_down = 1\nhighest_capo = 0\n")
+    assert downs(f"{one}highest_capo = 0\n", 'stage = { place = "studio" }') - {0}

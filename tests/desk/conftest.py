@@ -106,20 +106,39 @@ def browser() -> Iterator[Any]:
         opened.close()
 
 
-@pytest.fixture
-def page(browser: Any, served: Served) -> Iterator[Any]:
-    """The desk, open in a window of its own; what the page cannot do fails the test."""
+@pytest.fixture(scope="session")
+def desktop(browser: Any) -> Iterator[Any]:
+    """A context of windows that keeps what it has loaded from test to test."""
     context = browser.new_context(viewport={"width": 1440, "height": 900})
     context.set_default_timeout(5000)
-    errors: list[str] = []
-    yield opened(context, served, errors)
+    yield context
     context.close()
+
+
+@pytest.fixture
+def page(desktop: Any, served: Served) -> Iterator[Any]:
+    """The desk, open in a window of its own; what the page cannot do fails the test."""
+    yield from fresh_window(desktop, served)
+
+
+def fresh_window(context: Any, served: Served) -> Iterator[Any]:
+    """A window that remembers nothing; what the page cannot do fails the test."""
+    errors: list[str] = []
+    context.clear_cookies()
+    window = context.new_page()
+    forgets = {"origin": f"http://{served.host}", "storageTypes": "local_storage"}
+    context.new_cdp_session(window).send("Storage.clearDataForOrigin", forgets)
+    yield opened(context, served, errors, window)
+    for one in context.pages:
+        one.close()
     assert not errors
 
 
-def opened(context: Any, served: Served, errors: list[str] | None = None) -> Any:
+def opened(
+    context: Any, served: Served, errors: list[str] | None = None, window: Any = None
+) -> Any:
     """A window with the desk, ready."""
-    window = context.new_page()
+    window = window or context.new_page()
     if errors is not None:
         window.on("pageerror", lambda error: errors.append(str(error)))
         window.on("console", lambda m: errors.append(m.text) if _is_fault(m) else None)

@@ -17,7 +17,7 @@ from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.files import Unusable
-from tests.desk.conftest import ROOT, Served, opened
+from tests.desk.conftest import ROOT, Served, fresh_window
 
 FRIDAY = (ROOT / "examples" / "friday.toml").read_text(encoding="utf-8")
 SMALL = """\
@@ -54,17 +54,13 @@ def night(served: Served) -> Served:
 
 
 @pytest.fixture
-def pane(browser: Any, night: Served) -> Iterator[Any]:
+def pane(desktop: Any, night: Served) -> Iterator[Any]:
     """A window with the night open."""
-    context = browser.new_context(viewport={"width": 1440, "height": 900})
-    context.set_default_timeout(10000)
-    errors: list[str] = []
-    window = opened(context, night, errors)
-    window.click("#night-door")
-    window.wait_for_selector("#night tbody tr")
-    yield window
-    context.close()
-    assert not errors
+    for window in fresh_window(desktop, night):
+        window.set_default_timeout(10000)
+        window.click("#night-door")
+        window.wait_for_selector("#night tbody tr")
+        yield window
 
 
 def edit(text: str, **change: Any) -> str:

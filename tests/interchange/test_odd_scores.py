@@ -91,6 +91,26 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
         "section-by-words",
     ),
+    "a second ending that goes on": (
+        "time=4/4 |: <C> n16\n<F> n16\n<G> n16\n<C> n16\n<Am> n16\n<F> n16\n1[ <G> n16\n"
+        "<C> n16 :| ]1\n2[ <G> n16\n<Am> n16\n<F> n16\n<C> n16 || ]2",
+        "|: C | F | G | C |\n| Am | F |1. G | C :|2. G | Am | F | C ||",
+        "",
+    ),
+    # where a line of words begins
+    "a capital behind a full stop": (
+        "time=4/4 imp no=0 n4:Oh\n<C> n16:one\n<F> n16:two\n<G> n16:three\n<C> n12:four. n4:And\n"
+        "<C> n16:five\n<F> n16:six\n<G> n16:I\n<C> n8:seven, n8:I",
+        "| C | F | G | C |\n: Oh | one | two | three | four. |\n| C | F | G | C |\n"
+        ": And | five | six | I | seven, I |",
+        "",
+    ),
+    # keys by the last chord
+    "no signature, minor": (
+        "time=4/4 <Em> r16\n<Am> r16\n<B7> r16\n<Em> r16\n<Am> r16\n<Em> r16\n<B7> r16\n<Em> r16",
+        "| Em | Am | B7 | Em |\n| Am | Em | B7 | Em |",
+        "no-key",
+    ),
     # chords typed as words
     "pieces of one symbol": (
         'time=4/4 "C" "maj7" n16\n"D" "m" "7" n16\n"B" "♭" n8 "F" "Softly" n8\n"G7" n16',
@@ -128,6 +148,7 @@ def test_odd_ways(name: str) -> None:
     source, wanted, code = ODD[name]
     read = taken(score(source))
     assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert name != "no signature, minor" or str(read.chart.key) == "E minor"
     assert not code or code in codes(read)
     reads_back(read.chart)
 
@@ -211,6 +232,27 @@ def test_other_text_on_the_page_is_reported() -> None:
         'the page says "Play it twice"',
     ]
     assert body(read.chart) == _BODY
+
+
+@pytest.mark.parametrize(
+    "syllabic", ["", "<syllabic>single</syllabic>", "<syllabic>begin</syllabic>"]
+)
+def test_a_typed_hyphen_parts_a_word(syllabic: str) -> None:
+    """A hyphen at the end of a syllable means that its word goes on, whatever the syllabic says."""
+    made = score("time=4/4 <C> n8:lan- n8:tern\n<F> n16:la-\n<G> n16:la")
+    data = made.replace(b"<syllabic>begin</syllabic><text>la", f"{syllabic}<text>la".encode())
+    data = data.replace(b"lan<", b"lan-<").replace(b">la<", b">la-<", 1)
+    assert body(taken(data).chart) == "| C | F | G |\n: | lantern | la- | la |"
+
+
+@pytest.mark.parametrize(
+    ("words", "tempo", "feel"),
+    [("♩_=_120", 120, None), ("Slowly_(♩._=_66)", 99, "Slowly"), ("Rubato_♪=100", 50, "Rubato")],
+)
+def test_a_typed_tempo(words: str, tempo: int, feel: str | None) -> None:
+    """A tempo that is typed as words is one, and what is said before it is the feel."""
+    chart = taken(score(f'time=4/4 "{words}" <C> n16\n<F> n16')).chart
+    assert (chart.setting("tempo"), chart.setting("feel")) == (tempo, feel)
 
 
 _METRONOME = "<direction><direction-type><metronome>{}</metronome></direction-type></direction>"

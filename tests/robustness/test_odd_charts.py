@@ -31,6 +31,7 @@ GOOD: dict[str, str] = {
 BAD: dict[str, tuple[bytes, str]] = {
     "empty": (b"", "error[no-music]"),
     "blank": (b" \n\t\n\n", "error[no-music]"),
+    "a bar line and bars in a comment": (b"|1. # C | F |\n", "error[no-music]"),
     "NUL": (b"key: C\n| C \x00| F |\n", "error[control-character]"),
     "lone surrogate": (b"title: \xed\xa0\x80\n| C |\n", ":1: this is not UTF-8 text"),
     "no UTF-8": (b"key: C\n| C |\n: \xff |\n", ":3: this is not UTF-8 text"),

@@ -6,13 +6,13 @@ import { ask } from "./server.js";
 import { element } from "./text.js";
 
 export class SecondStrip {
-  #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #hush = element("p", "hush");
+  #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #picture = element("div", "registers"); #hush = element("p", "hush");
 
   /** `wish` gives what the page shows. */
   constructor(strip, wish) {
     this.#wish = wish;
     this.#hush.setAttribute("role", "status");
-    strip.append(this.#hush, this.#places, this.#parts);
+    strip.append(this.#hush, this.#places, this.#parts, this.#picture);
   }
 
   /** The second guitar's capo, whose shapes the page shows as a line of their own. */
@@ -23,13 +23,14 @@ export class SecondStrip {
   /** Asks for places and parts anew. */
   async fill() {
     if (!this.#places.children.length) this.#hush.textContent = "Looking for room …";
-    const { choices, second, ...wish } = this.#wish();
+    const { choices, look, ...wish } = this.#wish();
     const answer = await ask("/api/second", wish);
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const { first, places, parts } = answer.data;
     this.#hush.textContent = `Beside a guitar with ${first}: where there is room for another.`;
     this.#places.replaceChildren(...places.map((place) => this.#place(place)));
     this.#parts.replaceChildren(...parts.map((part) => this.#part(part)));
+    this.#picture.innerHTML = answer.data.picture; // made by the server, every word in it escaped
   }
 
   #place(place) {
@@ -37,6 +38,7 @@ export class SecondStrip {
       this.#capo = this.#capo === place.capo ? null : place.capo;
       for (const one of this.#places.children) one.setAttribute("aria-pressed", String(one === button && this.#capo !== null));
       tell("view");
+      this.fill();
     }, "");
     button.append(element("strong", "", `${place.name}, ${place.shapes} shapes`), element("small", "", place.reason));
     button.setAttribute("aria-pressed", String(this.#capo === place.capo));

@@ -79,6 +79,7 @@ def with_barline(edge: Edge, barline: Element, left: bool) -> Edge:
         max(edge.times, times),
         edge.endings or (_endings(barline) if left else ()),
         edge.double or style in _DOUBLE,
+        edge.closes or (not left and _ends_ending(barline)),
     )
 
 
@@ -89,6 +90,11 @@ def _endings(barline: Element) -> tuple[int, ...]:
     if ending is None or ending.get("type") != "start":
         return ()
     return _numbers(ending.get("number")) or _numbers(ending.text) or (1,)
+
+
+def _ends_ending(barline: Element) -> bool:
+    ending = barline.find("ending")
+    return ending is not None and ending.get("type") in ("stop", "discontinue")
 
 
 def _numbers(text: str | None) -> tuple[int, ...]:

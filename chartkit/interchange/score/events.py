@@ -78,12 +78,13 @@ class Said(NamedTuple):
 
 
 class Edge(NamedTuple):
-    """One side of a measure: what its bar line says there."""
+    """One side of a measure: what its bar line says there.  ``closes`` says that an ending ends."""
 
     repeat: bool = False
     times: int = 0
     endings: tuple[int, ...] = ()
     double: bool = False
+    closes: bool = False
 
     def __bool__(self) -> bool:
         """Whether it says anything."""

@@ -93,6 +93,8 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
         return chart
     declared, (better, fit) = chart.key, profiled_key(weights)
     last = _last_chord(tuple(iter_music(chart.sections)))
+    if last is not None and _is_tonic(last, relative := _relative(better)):
+        better = relative
     agrees = last is not None and _is_tonic(last, better)
     if declared is None:
         findings.guess(
@@ -120,6 +122,12 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
         f"{last}: that is written",
     )
     return _with_keys(chart, lambda _: better)
+
+
+def _relative(key: Key) -> Key:
+    """The minor key of a major one with the same signature, and the other way round."""
+    mode = "major" if _kind(key) == "minor" else "minor"
+    return Key(key.signature - MODES[mode], mode)
 
 
 def _is_tonic(chord: Chord, key: Key) -> bool:

@@ -1,5 +1,6 @@
 """Measures to rows of bars: where a row begins, and which words are sung before it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -20,7 +21,9 @@ _COST_OF_LATE_START = 3
 _COST_OF_PARTED_ENDINGS = 5
 _LONGEST_SHORT_ENDING = 2
 """Bars of an ending that does not deserve a row; ours."""
+_COST_OF_CUT_ENDING = 8
 _COST_OF_OUTER_BAR = 9
+_PAUSES = (".", "!", "?", ";", ":", ",")
 _COST_ACROSS_REPEAT = 18
 _COST_ACROSS_DOUBLE_LINE = 7
 _USUAL_ROW = 4
@@ -46,6 +49,8 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
         places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):
         places = [place._replace(begin=min(place.begin, 0.0)) for place in places]
+    for i in _inside_endings(bars):
+        places[i] = places[i]._replace(begin=places[i].begin + _COST_OF_CUT_ENDING)
     starts = _row_starts(places)
     rows = [
         RowOfMeasures(bars[start:end], before.get(start, {}))
@@ -109,18 +114,42 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
 
 def _short_later_endings(bars: Sequence[Timed]) -> list[int]:
     """The bars of later endings that are short: they stand behind the first ending of the same
-    phrase and make its row no longer."""
+    phrase and make its row no longer.  An ending whose end is not marked is as long as the one
+    before."""
     behind: list[int] = []
     begin: int | None = None
     for i, now in enumerate(bars):
         endings = now.measure.left.endings
         if not endings:
             continue
-        length = 0 if begin is None else i - begin
-        if endings[0] != 1 and 0 < length <= _LONGEST_SHORT_ENDING:
+        before = 0 if begin is None else i - begin
+        length = _marked_length(bars, i) or before
+        if endings[0] != 1 and before and 0 < length <= _LONGEST_SHORT_ENDING:
             behind += range(i, min(i + length, len(bars)))
         begin = i
     return behind
+
+
+def _inside_endings(bars: Sequence[Timed]) -> list[int]:
+    """The bars inside endings that have a mark at their end, but for the first bar of each."""
+    return [
+        inside
+        for i, now in enumerate(bars)
+        if now.measure.left.endings
+        for inside in range(i + 1, i + _marked_length(bars, i))
+    ]
+
+
+def _marked_length(bars: Sequence[Timed], begin: int) -> int:
+    """How many bars an ending has by the mark at its end; 0 where there is none before the next
+    ending or section."""
+    for i in range(begin, len(bars)):
+        measure = bars[i].measure
+        if i > begin and (measure.left.endings or measure.section):
+            return 0
+        if measure.right.closes:
+            return i + 1 - begin
+    return 0
 
 
 def _cost_across(last: Timed, now: Timed, later_ending: bool) -> float:
@@ -221,6 +250,8 @@ def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
         return False
     if any(one.ends_line or one.leads for timed in row.measures for one in timed.measure.sung):
         return True
+    if any(one.text[-1:] in _PAUSES for one in last.sung):
+        return True
     half = row.measures[-1].full
     early = {one.verse for one in last.sung if one.onset * 2 < half}
     return any(one.verse not in early for one in last.sung)
@@ -240,10 +271,20 @@ def _staying(
     if any(one.ends_line for one in earlier):
         return 0
     for i, one in enumerate(sung, 1):
-        if one.ends_line:
+        if one.ends_line or _begins_phrase(one, sung[i : i + 1], last.full):
             return i
     late = sung[0].onset * 2 >= last.full and not sung[0].held
     return 0 if begins_here and late and not last.measure.free else len(sung)
+
+
+def _begins_phrase(one: Sung, following: Sequence[Sung], full: int) -> bool:
+    """Whether the next syllable begins a line: with a capital, behind a sign, in the second
+    half of the bar."""
+    if not following or one.text[-1:] not in _PAUSES or not one.text:
+        return False
+    word = following[0].text
+    named = re.match(r"I\b", word) is not None
+    return word[:1].isupper() and not named and following[0].onset * 2 >= full
 
 
 def sections_of(rows: Sequence[RowOfMeasures]) -> Iterator[tuple[str, list[RowOfMeasures]]]:

@@ -227,7 +227,9 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
         sheet.like = sheet.like or other_section(remark)
     if start.guessed:
         sheet.findings.guess(
-            "form", f'"{one_line(one.line.text)}" is read as a step of the form', one.line.place()
+            "form",
+            f'"{one_line(one.line.text)}" is taken as part of the running order',
+            one.line.place(),
         )
 
 
