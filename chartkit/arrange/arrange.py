@@ -1,6 +1,7 @@
 """Names every chord of a chart for one player, on every line that is shown."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -32,7 +33,7 @@ from chartkit.chart.model import (
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, plays_again, sources
 from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.chord import Chord, moved_chord, simple_chord
+from chartkit.theory.chord import Chord, moved_chord, plainly_named, simple_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
 from chartkit.theory.naming import Naming, key_words, named
@@ -137,11 +138,19 @@ def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
 def printable(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
-    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  Where
+    the writer took the plainer name of a root, as A for B double flat in A flat, a reader gets one
+    too: B in B flat, not C flat.
     """
     if not interval:
         return chord
-    return simple_chord(moved_chord(meant_chord(chord, key), interval))
+    meant = meant_chord(chord, key)
+    moved = moved_chord(meant, interval)
+    plain = plainly_named(simple_chord(moved))
+    there = replace(key, tonic=key.tonic + interval)
+    if meant.root != chord.root and meant_chord(plain, there) == moved:
+        return plain
+    return simple_chord(moved)
 
 
 def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
@@ -299,10 +308,10 @@ def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Anno
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
     """The announcement of a change of key, for the lines shown."""
+    whose = "second guitar " * ("shape" in lines)
+    shapes = (("", "shape", area.shape), (whose, "second", area.second))
     parts = [
-        f"{key_words(key, naming)} shapes"
-        for line, key in (("shape", area.shape), ("second", area.second))
-        if line in lines
+        f"{whose}{key_words(key, naming)} shapes" for whose, line, key in shapes if line in lines
     ]
     if not parts:
         return key_words(area.read, naming)

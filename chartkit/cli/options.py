@@ -45,7 +45,20 @@ def key_text(text: str) -> str:
         except NotAMode as reason:
             meant = f'; did you mean "{reason.meant}"?' if reason.meant else ""
             raise ValueError(f"{reason}{meant}") from None
+        except ValueError as reason:
+            if plain[:1] not in ("H", "h") or not _is_key(f"B{plain[1:]}"):
+                raise
+            raise ValueError(
+                f'"{plain}" is not a key here: H is B natural, so write B{plain[1:]}'
+            ) from reason
     return plain
+
+
+def _is_key(text: str) -> bool:
+    try:
+        return bool(parse_key(text))
+    except ValueError:
+        return False
 
 
 KeyOption = Annotated[

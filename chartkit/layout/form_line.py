@@ -53,11 +53,13 @@ def _line(parts: list[_Part], between: tuple[Piece, ...], y: float, fitter: Fitt
 
 
 def _entry(entry: FormEntry, fitter: Fitter, size: float, room: float) -> _Part:
-    """``Verse 1`` in bold and how long it is; a section played several times says so."""
+    """``Verse 1`` in bold and how long it is; how often it is played and where it leads back."""
     setter = fitter.typesetter
     bars = f" {entry.bars}" if entry.bars else ""
     times = f" × {entry.times}" if entry.times > 1 else ""
-    tail = setter.pieces(bars + times, "plain", size) if bars or times else ()
+    jump = f", {entry.jump}" if entry.jump else ""
+    said = bars + times + jump
+    tail = setter.pieces(said, "plain", size) if said else ()
     name = fitter.shortened(entry.name, "strong", size, room - setter.width(tail))
     pieces = (*setter.pieces(name, "strong", size), *tail)
     return _Part(pieces, setter.width(pieces))

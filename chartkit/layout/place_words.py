@@ -56,7 +56,7 @@ class WordsPlacer:
                 items.append(Text(one.x, y, word.width, word.pieces, "words", source=word.source))
                 holds_on = following is not None and following.word.held
                 goes_on = holds_on or (following is None and _is(row.held_after, verse))
-                if split and not goes_on:
+                if split and not goes_on and not word.text.endswith("-"):
                     items.append(self._hyphen(_end(one), following, edges[-1], y))
         if sung and _is(row.held_after, verse):
             items += self._goes_on(reached, edges[-1], y, split)

@@ -18,7 +18,7 @@ from chartkit.arrange.arrangement import (
     ArrangedSystem,
     WordsLine,
 )
-from chartkit.chart.marks import Mark
+from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import BarLine
 from chartkit.layout.bars_played import bars_played, bars_written
 from chartkit.layout.sung_again import kind_of
@@ -35,7 +35,8 @@ class FormEntry:
     played, how often it is played.
 
     ``printed`` is the place of its music among the printed sections; ``number`` that of its words
-    in the stack there, empty where there is but one.
+    in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
+    such as ``D.S. al Coda``.
     """
 
     name: str
@@ -43,6 +44,7 @@ class FormEntry:
     times: int
     printed: int
     number: str = ""
+    jump: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,7 @@ class SongForm:
 def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
     """Every section printed where it comes."""
     entries = tuple(
-        FormEntry(section.name, bars, section.times, i)
+        FormEntry(section.name, bars, section.times, i, jump=_jump(section))
         for i, (section, bars) in enumerate(zip(sections, bars_played(sections), strict=True))
     )
     return SongForm(tuple(sections), entries, _first_bars(sections))
@@ -97,6 +99,18 @@ def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
     firsts = zip(sections, _first_bars(sections), strict=True)
     first_bars = tuple(bar for section, bar in firsts if id(section) in begins)
     return SongForm(tuple(fold.printed() for fold in folds), entries, first_bars, repeats)
+
+
+def ordinal(number: int) -> str:
+    """``1st``, ``2nd`` …"""
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10)
+    return f"{number}{ending or 'th'}"
+
+
+def _jump(section: ArrangedSection) -> str:
+    """How the section says that it leads back; empty where it does not."""
+    jumps = (mark for marks in _marks(section) for mark in marks if mark.kind in ("D.C.", "D.S."))
+    return next(map(printed_mark, jumps), "")
 
 
 def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
@@ -262,6 +276,7 @@ class _Fold:
             section.times,
             printed,
             self.number(section),
+            _jump(section),
         )
 
     # ---- bars and words
@@ -293,6 +308,10 @@ class _Fold:
         """What a later section alone says above a system, with its name."""
         known = {(one.kind, one.text) for one in said}
         name = self.entry_name(section)
+        names = [self.entry_name(one) for one in self.sections]
+        if names.count(name) > 1:
+            place = next(n for n, one in enumerate(self.sections) if one is section)
+            name = f"{ordinal(place + 1)} time"
         return [
             replace(one, kind="cue", text=f"{name}: {one.text}")
             for one in section.systems[i].above

@@ -11,21 +11,15 @@ from itertools import groupby
 from chartkit.arrange.arrangement import ArrangedSection
 from chartkit.layout.fit import Fitter
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.song_form import FormEntry, SongForm
+from chartkit.layout.song_form import FormEntry, SongForm, ordinal
 from chartkit.layout.style import Style
 
 _BETWEEN = " · "
-_DOWN, _TALLER = 8.5, 4.0
+_DOWN, _TALLER = 10.0, 5.5
 """How far under a row the line stands, and how much of that the row is made taller by, in points at
 scale 1; the gap above the next section holds the rest."""
 _WIDEST = 0.75
 """The largest part of a line that it takes; longer ones are set smaller."""
-
-
-def ordinal(number: int) -> str:
-    """``1st``, ``2nd`` …"""
-    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10)
-    return f"{number}{ending or 'th'}"
 
 
 def what_follows(form: SongForm) -> tuple[str, ...]:

@@ -202,7 +202,7 @@ _MEANT = (
         'bars are repeated between "|:" and ":|"',
     ),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
-    (re.compile(r"n\.?c\.?", re.IGNORECASE), 'no chord is "N.C."'),
+    (re.compile(r"no-?chord", re.IGNORECASE), 'no chord is "N.C."'),
     (re.compile(r"r+e+s+t+|rset|rets|ret|res", re.IGNORECASE), 'did you mean "rest"?'),
     (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"; a beat of rest is "r"'),
     (re.compile(r"rr+", re.IGNORECASE), 'a rest of one beat is "r", of two "r r"'),

@@ -71,6 +71,17 @@ def simple_chord(chord: Chord) -> Chord:
     return replace(chord, root=root, bass=bass)
 
 
+_PLAIN = {-8: 4, -7: 5, 11: -1, 12: 0}
+"""F flat, C flat, E sharp and B sharp as places, and the white keys that they are: E, B, F, C."""
+
+
+def plainly_named(chord: Chord) -> Chord:
+    """The chord with a root of F flat, C flat, E sharp or B sharp under its plainer name."""
+    root = _PLAIN.get(chord.root, chord.root)
+    bass = None if chord.bass is None else chord.bass + root - chord.root
+    return simple_chord(replace(chord, root=root, bass=bass))
+
+
 def accidental_count(chord: Chord) -> int:
     """How many sharps and flats the root and the bass carry together; doubles count twice."""
     bass = 0 if chord.bass is None else abs(accidentals_of(chord.bass))

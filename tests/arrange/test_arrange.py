@@ -147,6 +147,30 @@ def test_simply_written_roots_move_as_they_are_meant(
     assert names(arranged(bars(row, key=key), View(capo=Capo.from_number(capo))), 0) == shapes
 
 
+@pytest.mark.parametrize(
+    ("key", "row", "reads", "printed"),
+    [
+        ("Ab", "| A13 | Eb7 |", "B flat", ["B13", "F7"]),
+        ("Ab", "| Bbb13 | Eb7 |", "B flat", ["C♭13", "F7"]),
+        ("Gb", "| D/F# | Gb |", "B flat", ["E/G♯", "A♭"]),
+        ("Abm", "| Cb | Gb |", "B flat", ["D♭", "A♭"]),
+        ("Db", "| A7 | Ab7 |", "E flat", ["G♭7", "F7"]),
+    ],
+)
+def test_a_plain_name_moves_to_a_plain_name(
+    key: str, row: str, reads: str, printed: list[str]
+) -> None:
+    """Where the writer took the plainer name of a root, no reader gets C flat, F flat, E sharp or
+    B sharp for it; whoever wrote the harder name on purpose keeps it.  Moved back, the written
+    chord comes again."""
+    look = PageLook(show="sounding", reads=reads)
+    assert names(arranged(bars(row, key=key), look=look), 0) == printed
+    written = chart_of(bars(row.replace("Bbb", "A"), key=key))
+    there = rewritten(written, View(by=2), as_shapes=False)
+    back = rewritten(there, View(key=written.key), as_shapes=False)
+    assert chart_text(back) == chart_text(written)
+
+
 def test_key_areas_of_a_song_stay_together() -> None:
     """Between F sharp and G flat a song decides once, its relative minor with it."""
     text = "key: C\n\n| C | F | G | Bb |\nkey: Am\n| Am | Dm | E7 | Am |\n"

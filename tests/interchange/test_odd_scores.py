@@ -234,6 +234,27 @@ def test_other_text_on_the_page_is_reported() -> None:
     assert body(read.chart) == _BODY
 
 
+@pytest.mark.parametrize(
+    "syllabic", ["", "<syllabic>single</syllabic>", "<syllabic>begin</syllabic>"]
+)
+def test_a_typed_hyphen_parts_a_word(syllabic: str) -> None:
+    """A hyphen at the end of a syllable means that its word goes on, whatever the syllabic says."""
+    made = score("time=4/4 <C> n8:lan- n8:tern\n<F> n16:la-\n<G> n16:la")
+    data = made.replace(b"<syllabic>begin</syllabic><text>la", f"{syllabic}<text>la".encode())
+    data = data.replace(b"lan<", b"lan-<").replace(b">la<", b">la-<", 1)
+    assert body(taken(data).chart) == "| C | F | G |\n: | lantern | la- | la |"
+
+
+@pytest.mark.parametrize(
+    ("words", "tempo", "feel"),
+    [("♩_=_120", 120, None), ("Slowly_(♩._=_66)", 99, "Slowly"), ("Rubato_♪=100", 50, "Rubato")],
+)
+def test_a_typed_tempo(words: str, tempo: int, feel: str | None) -> None:
+    """A tempo that is typed as words is one, and what is said before it is the feel."""
+    chart = taken(score(f'time=4/4 "{words}" <C> n16\n<F> n16')).chart
+    assert (chart.setting("tempo"), chart.setting("feel")) == (tempo, feel)
+
+
 _METRONOME = "<direction><direction-type><metronome>{}</metronome></direction-type></direction>"
 _EIGHTH = "<metronome-note><metronome-type>eighth</metronome-type></metronome-note>"
 _TRIPLET = (

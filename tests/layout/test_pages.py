@@ -127,6 +127,13 @@ def test_hyphen_is_centred_between_its_syllables() -> None:
     assert hyphen.x + hyphen.width / 2 == pytest.approx(middle)
 
 
+def test_a_hyphen_of_the_words_is_printed_once() -> None:
+    """Of two hyphens before a slash the first belongs to the word, and no other is drawn."""
+    page = pages_of("key: C\n\n== A\n| C F | G |\n: | a-- / burn- | ing |\n").pages[0]
+    assert [i.plain for i in lines_of(page, "words")[0]] == ["a-", "burn", "ing"]
+    assert len(lines_of(page, "hyphen")[0]) == 1
+
+
 def test_bar_lines_share_columns_down_a_section() -> None:
     """Rows of a section have their bar lines one under the other."""
     text = "key: C\n\n== A\n| C | Fmaj7 | G7sus4 G7 | C |\n| Am | D7 | G | G |\n"

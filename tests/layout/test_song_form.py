@@ -20,7 +20,7 @@ from tests.charts import arranged, chart_of
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FOLDED, FULL = PageLook(form="folded"), PageLook(form="full")
-_ENTRY = re.compile(r"(.+?)(?: (\d+))?(?: × (\d+))?")
+_ENTRY = re.compile(r"(.+?)(?: (\d+))?(?: × (\d+))?(?:, D\.[CS]\..*)?")
 
 
 def texts(document: Document, *roles: str) -> list[str]:
@@ -210,6 +210,20 @@ def test_what_follows_says_how_often_where_that_differs() -> None:
     )
     folded = laid_out(arranged(text), FOLDED, Fonts())
     assert texts(folded, "follows")[0] == "1st time (× 2) to Verse · 2nd (× 1) end"
+
+
+def test_the_form_line_says_where_the_song_leads_back() -> None:
+    """A section that ends in D.S. or D.C. says so in the form line, so that the line is the whole
+    way through the song."""
+    line = "".join(texts(laid_out(arranged(SONG), FOLDED, Fonts()), "form"))
+    assert "Bridge 2, D.S. al Coda  ·  Coda 2" in line
+
+
+def test_a_cue_of_a_later_time_says_which() -> None:
+    """Over bars printed once, what is meant for the second time alone is not read for the first."""
+    text = 'key: C\n\n== A\n| C | F |\n== B\n| G | G |\n== A as A\n"break on four"\n'
+    cues = texts(laid_out(arranged(text), FOLDED, Fonts()), "cue")
+    assert any("2nd time: break on four" in cue for cue in cues), cues
 
 
 def test_the_form_line_counts_the_bars_that_are_played() -> None:

@@ -92,14 +92,27 @@ def _texts(runs: list[Element]) -> list[tuple[Element, str]]:
     return texts
 
 
+_SIGN_QUARTERS = {"♩": 1.0, "𝅘𝅥": 1.0, "♪": 0.5, "𝅘𝅥𝅮": 0.5, "𝅗𝅥": 2.0}
+_TYPED_TEMPO = re.compile(
+    r"(?P<words>.*?)(?P<note>♩|𝅘𝅥𝅮|𝅘𝅥|♪|𝅗𝅥)(?P<dot>\s?\.)?\s*=\s*(?:ca?\.?\s*)?(?P<beats>\d{2,3})\s*\)?"
+)
+"""A tempo typed as words, with what is said before it: "Slowly (♩ = 66)"."""
+
+
 def _read_typed(words: Element, typed: str, said: Direction) -> None:
     """Words; a few signs in a box are a rehearsal mark."""
     text = cue_text(typed)
     boxed = words.get("enclosure", "none") != "none"
     if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
         said.section = section_name(f"{said.section} {text}")
-    else:
+        return
+    tempo = _TYPED_TEMPO.fullmatch(text)
+    if tempo is None:
         read_words(text, said)
+    else:
+        quarters = _SIGN_QUARTERS[tempo["note"]] * (1.5 if tempo["dot"] else 1)
+        said.tempo = said.tempo or quarters * int(tempo["beats"])
+        read_words(tempo["words"].strip(" (,"), said)
 
 
 def _dynamics(sign: Element) -> str:

@@ -112,7 +112,10 @@ def _read_lyric(lyric: Element) -> _Lyric:
                 ends_line = True
             case "laughing" | "humming":
                 text += _SOUNDS[child.tag]
-    return _Lyric(" ".join(text.split()), goes_on, extend, ends_line)
+    text = " ".join(text.split())
+    if text[-1:] == "-" and text.strip("-"):  # typed where the syllabic should say it
+        text, goes_on = text.rstrip("- "), True
+    return _Lyric(text, goes_on, extend, ends_line)
 
 
 def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> Sung:

@@ -1,9 +1,10 @@
 """MusicXML to a chart: the whole way, as a list of steps."""
 
+from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark
-from chartkit.chart.model import Chart
+from chartkit.chart.model import Chart, Section
 from chartkit.chart.walk import iter_bars
 from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
@@ -27,8 +28,9 @@ from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
+from chartkit.interchange.score.in_time import timed_measures
 from chartkit.interchange.score.key import with_modes, with_signature
-from chartkit.interchange.score.timed import timed_measures
+from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.words import verse_numbers, without_printed_numbers
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
@@ -86,64 +88,100 @@ def read_compressed(data: bytes, read_symbol: SymbolReader, part: str | None = N
         raise Refused(f"{one_line(name)[:60]} in the archive: {reason}") from None
 
 
+class _Source(NamedTuple):
+    """What every step of the way reads with; ``ours`` says that our own writer made the score."""
+
+    root: Element
+    units: int
+    read_symbol: SymbolReader
+    findings: Findings
+    ours: bool
+
+
 def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings: Findings) -> Chart:
+    source = _Source(root, units_in_quarter(root), read_symbol, findings, is_ours(root))
     parts = raw_parts(root)
-    units = units_in_quarter(root)
     main, chorded = wanted_parts(parts, name, read_symbol, findings)
     hidden = _all_hidden(chorded, findings)
+    melody = _read_part(source, main, hidden, main is chorded)
+    chords = melody if chorded is main else _read_part(source, chorded, hidden, True)
+    unheard = source._replace(findings=Findings())
+    above = parts[0]
+    top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
+    measures, verses = _measures(source, melody, chords, top)
+    timed = timed_measures(measures, source.units, findings)
+    sections = _sections(source, parts, measures, verses, timed)
+    first = timed[1] if timed[0].sung_before else timed[0]
+    capo = capo_of_score(root, (melody, chords, top), findings)
+    head = top_rows(root, first, melody, capo, source.units, read_symbol, findings)
+    one_key = not any(now.measure.key for now in timed if now is not first)
+    chart = _in_meant_keys(source, Chart(head, sections), melody, one_key)
+    _report_whole(measures, verses, chart, findings)
+    return chart
 
-    ours = is_ours(root)
 
-    def read_part(part: RawPart, part_findings: Findings) -> Part:
-        before = len(part_findings.found)
-        reader = PartReader(units, read_symbol, part_findings, hidden)
-        read = reader.part(part.id, part.name, part.measures)
-        if reader.singing.clashes:
-            # Voices sing one verse at once: walk again, with their words kept apart.
-            del part_findings.found[before:]
-            apart = frozenset(reader.singing.clashes)
-            again = PartReader(units, read_symbol, part_findings, hidden, apart)
-            read = again.part(part.id, part.name, part.measures)
-        if ours or part is not chorded:
-            return read
-        typed = with_typed_chords(read.measures, read.interval, read_symbol, part_findings)
-        return read._replace(measures=typed)
+def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> Part:
+    """A part of the score; chord symbols may be typed as words in the one that is ``chorded``."""
+    findings = source.findings
+    before = len(findings.found)
+    reader = PartReader(source.units, source.read_symbol, findings, hidden)
+    read = reader.part(part.id, part.name, part.measures)
+    if reader.singing.clashes:
+        # Voices sing one verse at once: walk again, with their words kept apart.
+        del findings.found[before:]
+        apart = frozenset(reader.singing.clashes)
+        again = PartReader(source.units, source.read_symbol, findings, hidden, apart)
+        read = again.part(part.id, part.name, part.measures)
+    if source.ours or not chorded:
+        return read
+    typed = with_typed_chords(read.measures, read.interval, source.read_symbol, findings)
+    return read._replace(measures=typed)
 
-    melody = read_part(main, findings)
-    chords = melody if chorded is main else read_part(chorded, findings)
-    top = melody if parts[0] is main else read_part(parts[0], Findings())
-    measures = _with_to_coda(_once(merged(melody, chords, top)), findings)
-    measures = _without_feel(measures, carried_settings(root).get("feel"))
+
+def _measures(
+    source: _Source, melody: Part, chords: Part, top: Part
+) -> tuple[tuple[Measure, ...], dict[str, int]]:
+    """The measures of the parts together, and the number of each verse."""
+    measures = _with_to_coda(_once(merged(melody, chords, top)), source.findings)
+    measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     verses = verse_numbers(measures)
-    if not ours:
-        measures, verses = without_printed_numbers(measures, verses)
-        report_typed_chords(measures, read_symbol, findings)
-    timed = timed_measures(measures, units, findings)
-    by_systems = _says_systems(root, measures)
+    if source.ours:
+        return measures, verses
+    report_typed_chords(measures, source.read_symbol, source.findings)
+    return without_printed_numbers(measures, verses)
+
+
+def _sections(
+    source: _Source,
+    parts: tuple[RawPart, ...],
+    measures: tuple[Measure, ...],
+    verses: dict[str, int],
+    timed: tuple[Timed, ...],
+) -> tuple[Section, ...]:
+    """The sections of music, and those of words alone that fields or the page hold."""
+    root, findings, ours = source.root, source.findings, source.ours
     has_chords = any(measure.struck for measure in measures)
     if not (has_chords or ours):
         findings.guess(
             "no-chords", "the score has no chord symbols: its bars have slashes in their place"
         )
     bars = BarWriter(findings, says_pickups=not ours, silent_first=has_chords and not ours)
-    writer = SectionWriter(verses, units, findings, bars)
-    music = writer.sections(timed, by_systems)
+    writer = SectionWriter(verses, source.units, findings, bars)
+    music = writer.sections(timed, _says_systems(root, measures))
     if ours:
         empty = not any(m.length or m.struck or m.sung for m in measures)
-        sections = with_words_alone(() if empty else music, carried_words(root))
-    else:
-        known = (title_of(root), *(name for _, name in creators(root)), *(p.name for p in parts))
-        sections = (*music, *words_on_the_page(root, known, findings))
-    first = timed[1] if timed[0].sung_before else timed[0]
-    capo = capo_of_score(root, (melody, chords, top), findings)
-    head = top_rows(root, first, melody, capo, units, read_symbol, findings)
-    chart = Chart(head, sections)
-    unnamed = names_no_mode(root)
-    if unnamed or not ours:
-        chart = with_modes(chart, melody.melody.weights, not unnamed, findings)
-    if not ours and not any(now.measure.key for now in timed if now is not first):
-        chart = with_signature(chart, melody.melody.weights, findings)
-    _report_whole(measures, verses, chart, findings)
+        return with_words_alone(() if empty else music, carried_words(root))
+    known = (title_of(root), *(name for _, name in creators(root)), *(p.name for p in parts))
+    return (*music, *words_on_the_page(root, known, findings))
+
+
+def _in_meant_keys(source: _Source, chart: Chart, melody: Part, one_key: bool) -> Chart:
+    """The chart in the keys that its chords say are meant; ``one_key`` says that it has one."""
+    unnamed, weights = names_no_mode(source.root), melody.melody.weights
+    if unnamed or not source.ours:
+        chart = with_modes(chart, weights, not unnamed, source.findings)
+    if not source.ours and one_key:
+        chart = with_signature(chart, weights, source.findings)
     return chart
 
 

@@ -1,0 +1,68 @@
+"""Chords at the very end of a measure or just before it, which belong to the next bar."""
+
+from chartkit.interchange.score.events import Struck
+from chartkit.interchange.score.timed import Timed
+from chartkit.interchange.taken import Findings
+
+
+def with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]:
+    """The bars with a chord that stands behind all notes of a full measure, at its very end, struck
+    at the start of the next, where nothing else is."""
+    bars = list(timed)
+    for i in range(len(bars) - 1):
+        now, then = bars[i], bars[i + 1]
+        struck = now.measure.struck
+        if not struck or struck[-1].onset != now.full or not _open_to_push(now, then):
+            continue
+        moved = struck[-1]._replace(onset=0)
+        bars[i] = now._replace(measure=now.measure._replace(struck=struck[:-1]))
+        one = then.measure._replace(struck=(moved, *then.measure.struck))
+        bars[i + 1] = then._replace(measure=one)
+        findings.guess(
+            "chord-after-end",
+            "a chord behind the last note is written at the start of the next bar",
+            f"measure {now.measure.number}",
+        )
+    return bars
+
+
+def with_early_chords(timed: list[Timed], findings: Findings) -> list[Timed]:
+    """Gives a chord struck alone just before a bar line to the next bar, as a pushed chord, where
+    nothing is struck on that bar's first beat."""
+    bars = list(timed)
+    for i in range(len(bars) - 1):
+        now, then = bars[i], bars[i + 1]
+        late = _late_chord(now)
+        if late is None or not _open_to_push(now, then):
+            continue
+        rest = tuple(struck for struck in now.measure.struck if struck is not late)
+        pushed = (late._replace(onset=0, pushed=True), *then.measure.struck)
+        before = tuple(strum for strum in now.measure.strums if strum.onset < late.onset)
+        after = tuple(strum for strum in then.measure.strums if strum.onset >= then.beat)
+        bars[i] = now._replace(measure=now.measure._replace(struck=rest, strums=before))
+        bars[i + 1] = then._replace(measure=then.measure._replace(struck=pushed, strums=after))
+        if not late.tied:
+            findings.guess(
+                "pushed-chord",
+                "a chord struck before its beat is written as pushed",
+                f"measure {now.measure.number}",
+            )
+    return bars
+
+
+def _late_chord(timed: Timed) -> Struck | None:
+    struck = timed.measure.struck
+    last_beat = timed.full - timed.beat
+    if not struck or timed.measure.free or timed.pickup or struck[-1].pushed:
+        return None
+    alone = struck[-1].tied or len(struck) == 1 or struck[-2].onset < last_beat
+    in_time = timed.full - timed.grid.early <= struck[-1].onset < timed.full
+    return struck[-1] if alone and in_time and struck[-1].chord is not None else None
+
+
+def _open_to_push(now: Timed, then: Timed) -> bool:
+    one, two = now.measure, then.measure
+    plain = not (one.right.repeat or two.left.repeat or two.left.endings or two.section)
+    first_beat = any(struck.onset < then.beat for struck in two.struck)
+    first_beat |= any(strum.onset < then.beat and not strum.held for strum in two.strums)
+    return plain and not first_beat and not (two.free or two.simile or then.rests)
