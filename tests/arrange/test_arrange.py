@@ -155,6 +155,12 @@ def test_simply_written_roots_move_as_they_are_meant(
         ("Gb", "| D/F# | Gb |", "B flat", ["E/G♯", "A♭"]),
         ("Abm", "| Cb | Gb |", "B flat", ["D♭", "A♭"]),
         ("Db", "| A7 | Ab7 |", "E flat", ["G♭7", "F7"]),
+        ("G", "| Bbdim7 | Am7 |", "E flat", ["Gdim7", "F♯m7"]),
+        ("Gb", "| Adim7 | Bbm7 |", "B flat", ["Bdim7", "Cm7"]),
+        ("C", "| Ab | C |", "E flat", ["F", "A"]),
+        ("Gb", "| D | Gb |", "B flat", ["E", "A♭"]),
+        ("Abm", "| Fb | Abm |", "B flat", ["G♭", "B♭m"]),
+        ("Gm", "| Ab9(#11) | Gm |", "E flat", ["F9(♯11)", "Em"]),
     ],
 )
 def test_a_plain_name_moves_to_a_plain_name(
