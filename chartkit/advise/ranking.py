@@ -15,7 +15,7 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
 from chartkit.chart.model import Chart
 from chartkit.fretboard.grip_library import half_steps_below_guitar
-from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
@@ -165,7 +165,8 @@ def played_option(
     """
     settings = settings or AdviceSettings()
     shapes = moved_song(song, -option.raised)
-    board = (boards or shared_boards()).board(instrument, option.fret, option.tuned_down)
+    under = under_capo(instrument, option)
+    board = (boards or shared_boards()).board(under, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
     named = moved_song(song, (half_steps_below_guitar(instrument) or 0) - option.raised)
     price = price_of(option, song, named.keys, settings)

@@ -8,6 +8,7 @@ dial: halving it moves more winners than halving any other of these does.
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 
 Place = Literal["live", "studio"]
@@ -97,12 +98,14 @@ class AdviceSettings:
 
     ``highest_capo`` is the highest fret that is welcome, ``most_down`` the half steps the
     guitar may be tuned down, ``capo_when_down`` whether both together are looked at.
+    ``short_capos`` are those over some strings that are looked at besides.
     ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest compete.
     """
 
     highest_capo: int = 9
     most_down: int = 3
     capo_when_down: bool = False
+    short_capos: tuple[Capo, ...] = ()
     place: Place = "live"
     score: ScoreWeights = ScoreWeights()
     movement: MovementCosts = MovementCosts()

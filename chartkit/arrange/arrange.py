@@ -308,10 +308,10 @@ def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Anno
 
 def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
     """The announcement of a change of key, for the lines shown."""
+    whose = "second guitar " * ("shape" in lines)
+    shapes = (("", "shape", area.shape), (whose, "second", area.second))
     parts = [
-        f"{key_words(key, naming)} shapes"
-        for line, key in (("shape", area.shape), ("second", area.second))
-        if line in lines
+        f"{whose}{key_words(key, naming)} shapes" for whose, line, key in shapes if line in lines
     ]
     if not parts:
         return key_words(area.read, naming)

@@ -27,7 +27,7 @@ BARS_A_COUNT = 4
 _COUNTS_A_ROW = 4
 _FIRST_WORDS = 4
 """How many words of a section are quoted."""
-LEGEND = "a number is so many bars to play on"
+LEGEND = "4 means: play four bars"
 _HIT = PrintedChord(NamePart("/", 0), "")
 
 
@@ -107,8 +107,9 @@ def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[Arr
     counted = list(_counted(places))
     if not counted:
         yield ArrangedSystem((), (), (), above)
-    for start in range(0, len(counted), _COUNTS_A_ROW):
-        row = counted[start : start + _COUNTS_A_ROW]
+    starts = _row_starts(counted)
+    for start, end in zip(starts, (*starts[1:], len(counted)), strict=True):
+        row = counted[start:end]
         lines = [row[0].before, *(place.after for place in row)]
         for i in range(1, len(row)):
             lines[i] = _joined(lines[i], row[i].before)
@@ -118,6 +119,17 @@ def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[Arr
             lines[-1] = _at_row_end(lines[-1])
         bars = tuple(place.bar for place in row)
         yield ArrangedSystem(bars, tuple(lines), (), () if start else above)
+
+
+def _row_starts(counted: list[_Place]) -> list[int]:
+    """The numbers of the places that begin a row; a pick-up counts for none."""
+    starts, counts = [0], 0
+    for at, place in enumerate(counted):
+        if counts == _COUNTS_A_ROW:
+            starts.append(at)
+            counts = 0
+        counts += not place.bar.bar.pickup
+    return starts
 
 
 def _at_row_start(line: BarLine) -> BarLine:
@@ -216,11 +228,18 @@ def _written_out(arranged: ArrangedBar) -> ArrangedBar:
     bar = arranged.bar
     if bar.rest or bar.simile:
         return arranged
+    if bar.length and not bar.beats_written and len(arranged.strikes) == 1 and _is_held(bar):
+        # One long note under the fermata: slashes would say to play on.
+        (held,) = arranged.strikes
+        return replace(arranged, strikes=(replace(_hit(held), ringing=True),))
     kept = tuple(s for s in arranged.strikes if s.pushed or s.stopped or s.ringing)
     if not (bar.beats_written or kept or any(None in s.names for s in arranged.strikes)):
         return replace(arranged, bar=replace(bar, strikes=(), beats_written=True), strikes=())
     silent = [s for s in arranged.strikes if None in s.names]
     silences = {*bar.silences, *(at for strike in silent for at in _beats_of(strike))}
+    if not bar.beats_written:
+        stopped = [strike for strike in kept if strike.stopped]
+        silences |= {at for strike in stopped for at in _beats_after(strike)}
     struck = [s.onset for s in arranged.strikes if s not in kept and s not in silent]
     inside = {at for at in struck if at % TICKS_PER_BEAT or _shares_beat(at, bar)}
     written = replace(
@@ -238,6 +257,17 @@ def _written_out(arranged: ArrangedBar) -> ArrangedBar:
 def _beats_of(strike: ArrangedStrike) -> range:
     """The beats of a silence, by their onsets."""
     return range(strike.onset, strike.onset + strike.length, TICKS_PER_BEAT)
+
+
+def _beats_after(strike: ArrangedStrike) -> range:
+    """The beats that begin after a strike, up to the next one."""
+    first = strike.onset - strike.onset % TICKS_PER_BEAT + TICKS_PER_BEAT
+    return range(first, strike.onset + strike.length, TICKS_PER_BEAT)
+
+
+def _is_held(bar: Bar) -> bool:
+    """Whether a fermata stands over its first beat."""
+    return any(mark.kind == "fermata" and not mark.onset for mark in bar.marks)
 
 
 def _shares_beat(onset: int, bar: Bar) -> bool:

@@ -193,6 +193,6 @@ def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
     capos: dict[int, dict[str, Capo]] = {}
     for one in plan.players:
         for number, step in zip(plan.order, one.steps, strict=True):
-            if step is not None and not step.offer.moves:
+            if step is not None and not step.offer.as_written:
                 capos.setdefault(number, {})[one.player.name] = step.offer.option
     return capos

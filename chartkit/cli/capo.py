@@ -17,6 +17,7 @@ from chartkit.cli.capo_options import (
     Guitars,
     Highest,
     Knows,
+    Partial,
     Sheet,
     Studio,
     Thumb,
@@ -35,6 +36,7 @@ from chartkit.cli.options import (
 from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.files import Unusable, same_file, write_result
 from chartkit.syntax.symbol import chord_or_none
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
 
@@ -55,6 +57,7 @@ def capo(
     highest: Highest = 9,
     tune_down: TuneDown = 3,
     instrument: InstrumentOption = None,
+    partial: Partial = False,
     beside: Beside = None,
     guitars: Guitars = None,
     sheet: Sheet = None,
@@ -84,11 +87,35 @@ def capo(
     for source, chart in outcome.charts([file]):
         view = view_for(chart, None, key)
         with outcome.guarded():
-            question = _Question(chart, view, asked_instrument(chart, instrument), settings, thumb)
+            played_on = asked_instrument(chart, instrument)
+            allowed = replace(settings, short_capos=_short_capos(chart, played_on, partial))
+            question = _Question(chart, view, played_on, allowed, thumb)
             if sheet is not None and same_file(sheet, source.name):
                 raise Unusable(f"{sheet} is the chart itself")
             _answer(question, beside, guitars, sheet, replace_file, as_json, every)
     outcome.finish()
+
+
+def _short_capos(chart: Chart, instrument: "Instrument", partial: bool) -> tuple[Capo, ...]:
+    """The chart's own short capo, and the usual ones where they are asked for.
+
+    Ends the run where they are asked for on an instrument they are not made for.
+    """
+    from chartkit.advise.option import SHORT_CAPOS
+
+    own = (chart.capo,) if chart.capo.strings else ()
+    if not partial:
+        return own
+    if len(instrument.strings) != _GUITAR_STRINGS:
+        raise wrong_usage(
+            "--partial knows short capos for a guitar's six strings, and the "
+            f"{instrument.name} has {len(instrument.strings)}",
+            "a chart may name any: capo: 2 over strings 4-2",
+        )
+    return tuple(dict.fromkeys((*own, *SHORT_CAPOS)))
+
+
+_GUITAR_STRINGS = 6
 
 
 def _chords(names: str) -> tuple[Chord, ...]:

@@ -124,6 +124,7 @@ def _offer_json(offer: "Substitution") -> dict[str, object]:
 def _option_json(option: "RankedOption") -> dict[str, object]:
     return {
         "capo": option.option.fret,
+        "strings": list(option.option.strings),
         "tuned_down": option.option.tuned_down,
         "shape_key": str(option.shape_keys[0]),
         "sounding_key": str(option.sounding_keys[0]),

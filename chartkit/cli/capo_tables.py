@@ -25,7 +25,7 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
     strings = len(option.voicings[0].frets) if option.voicings[0] is not None else 6
     return [
         rank,
-        str(option.option),
+        option.option.brief,
         f"{key_words(option.shape_keys[0])} shapes",
         f"{m.open_share:.0%}",
         f"{m.ring * strings:.1f}",
@@ -55,6 +55,12 @@ _LEGEND = (
     "comes first. open, barres: share of time on open shapes, on barres; ringing: open strings "
     "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
     "the fretting hand, less is better."
+)
+
+
+_SHORT_CAPOS = (
+    "(5-3) and the like: a short capo over those strings; the others sound from the nut, and no "
+    "string is fretted behind it."
 )
 
 
@@ -88,6 +94,8 @@ def print_advice(
         show(line)
     show("")
     say_wrapped(_LEGEND.format(within=FEWER_BARRES_WITHIN, fret=BARRES_COUNT_UP_TO))
+    if any(option.option.strings for _, option in shown):
+        say_wrapped(_SHORT_CAPOS)
     note = tuning_note(advice.instrument)
     if note:
         say_wrapped(note)
@@ -149,7 +157,7 @@ def print_beside(
         rows.append(
             [
                 str(n),
-                str(option.played.option),
+                option.played.option.brief,
                 f"{key_words(option.played.shape_keys[0])} shapes",
                 f"{option.complement:.2f}",
                 f"{option.meeting.overlap:.2f}",

@@ -21,7 +21,7 @@ from chartkit.desk.diagrams import diagram_svg
 from chartkit.desk.pages import Facts, song_of_text, view_of
 from chartkit.desk.wishes import GripsWish, KeysWish, PageWish
 from chartkit.files import Unusable
-from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo
 from chartkit.theory.chord import Chord
@@ -191,7 +191,7 @@ def grips(wish: GripsWish) -> Facts:
         raise Unusable(f"{wish.chord}: this shape is not in the song")
     chord, capo = used[0].shape, played.option
     boards = boards_on_disk()
-    board = boards.board(instrument_of(chart), capo.fret, capo.tuned_down)
+    board = boards.board(under_capo(instrument_of(chart), capo), capo.fret, capo.tuned_down)
     voicings = board.voicings(chord)[:_MOST_OFFERED]
     boards.save()
     return {"grips": [_diagram(chord, voicing) for voicing in voicings]}

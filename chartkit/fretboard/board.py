@@ -131,10 +131,9 @@ class Fretboard:
     def pitches(self, frets: Frets) -> tuple[int | None, ...]:
         """What the frets sound as MIDI numbers, None for a muted string."""
         moved = self.capo - self.down
-        opened = self.instrument.open_pitches
         return tuple(
-            None if fret is None else pitch + fret + moved
-            for pitch, fret in zip(opened, frets, strict=True)
+            None if fret is None else string.sounding(fret) + moved
+            for string, fret in zip(self.instrument.strings, frets, strict=True)
         )
 
 

@@ -34,15 +34,24 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
     """
     lower = half_steps_below_guitar(instrument)
     drop_d = instrument.open_pitches == _DROP_D
-    if lower is None and not drop_d:
+    if not has_known_grips(instrument):
         return _NONE
     as_guitar = tones.moved(lower or 0)
     muted = (None,) * (len(instrument.strings) - len(_STANDARD))
     grips: dict[Frets, float] = {}
+    beside = instrument.beside_capo
     for frets, strength in _on_guitar(as_guitar, drop_d):
         key = (*muted, *frets)
-        grips[key] = max(strength, grips.get(key, 0.0))
-    return grips
+        if all(key[string] != 0 for string in beside):
+            grips[key] = max(strength, grips.get(key, 0.0))
+    return grips | _over_low_d(instrument, tones)
+
+
+def _over_low_d(instrument: Instrument, tones: Tones) -> dict[Frets, float]:
+    """Drop D's grips on its open low string, where a capo leaves that string a whole step lower."""
+    if instrument.beside_capo != (0,) or instrument.sounds_open != _DROP_D:
+        return {}
+    return {frets: strength for frets, strength in _on_guitar(tones, True) if frets[0] == 0}
 
 
 def half_steps_below_guitar(instrument: Instrument) -> int | None:
@@ -55,7 +64,13 @@ def half_steps_below_guitar(instrument: Instrument) -> int | None:
 
 
 def has_known_grips(instrument: Instrument) -> bool:
-    """Whether any grips are known on the instrument."""
+    """Whether any grips are known on the instrument.
+
+    Beside a short capo only where it leaves no more than the lowest string out: over other strings
+    few shapes stay.
+    """
+    if instrument.beside_capo not in ((), (0,)):
+        return False
     below = half_steps_below_guitar(instrument)
     return below is not None or instrument.open_pitches == _DROP_D
 

@@ -2,7 +2,7 @@
 
 import re
 
-from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 _CAPO = re.compile(
     r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
@@ -41,6 +41,21 @@ def capo_of_words(text: str) -> int | None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
         return -steps if 0 < steps <= MOST_TUNED_DOWN else None
     return None
+
+
+_SHORT_CAPO = re.compile(r"\(?capo\.?\s+(?P<capo>[^()]{1,40})\)?", re.IGNORECASE)
+
+
+def short_capo_of_words(text: str) -> Capo | None:
+    """The capo over some strings that words are all about ("Capo 2 over strings 5 to 3"); None for
+    any other words."""
+    if (said := _SHORT_CAPO.fullmatch(text.strip())) is None:
+        return None
+    try:
+        capo = parse_capo(said["capo"].strip())
+    except ValueError:
+        return None
+    return capo if capo.strings else None
 
 
 def capo_in_words(text: str) -> int:

@@ -6,6 +6,7 @@ other, and is shifted left where it would run off the line.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
@@ -19,6 +20,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.outlines import GLYPH_ASPECT, MARK_GLYPHS
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.style import Style
+from chartkit.layout.tempo import tempo_words
 
 _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
@@ -62,9 +64,11 @@ class Annotator:
             annotations += self._times(box, edges[i + 1])
             annotations += self._cues(box.bar, edges[i], edges[i + 1])
         # The first announcement of the text comes out on top.
-        return annotations + [self._announcement(a, line.indent) for a in reversed(line.row.above)]
+        return annotations + [
+            self._announcement(a, line.indent, line.row) for a in reversed(line.row.above)
+        ]
 
-    def _announcement(self, announcement: Announcement, x: float) -> Annotation:
+    def _announcement(self, announcement: Announcement, x: float, row: RowBox) -> Annotation:
         size, text, source = self.style.cue, announcement.text, announcement.span
         if announcement.kind == "key":
             return self.text(f"Key: {text}", x, "strong", size, "change", source)
@@ -73,7 +77,8 @@ class Annotator:
         if announcement.kind == "capo":
             return self.text(text, x, "strong", size * 1.15, "change", source)
         if announcement.kind == "tempo":
-            return self.text(f"♩ = {text}", x, "strong", size, "change", source)
+            beat = row.bars[0].beat if row.bars else Fraction(1, 4)
+            return self.text(tempo_words(text, beat), x, "strong", size, "change", source)
         return self.text(text, x, "italic", size, announcement.kind, source)
 
     def text(

@@ -55,15 +55,20 @@ class BarSigns:
         """The sign of a slot: a slash, a muted stroke or a rest."""
         if slot.sign == SILENCE:
             return self._rest(slot, x, baseline)
-        size, pt = self.style.strong, self.style.pt
-        end = x + self.style.pt(SLASH_WIDTH) * SLASH_SLANT
         if slot.sign == SLASH:
-            return [Stroke(x, baseline, end, baseline - size * SLASH_HEIGHT, pt(_SLASH))]
+            return self.slash(x, baseline)
+        size, pt = self.style.strong, self.style.pt
+        end = x + pt(SLASH_WIDTH) * SLASH_SLANT
         low = baseline - size * SLASH_HEIGHT / 2 + (end - x) / 2
         return [
             Stroke(x, low, end, low - (end - x), pt(_CROSS)),
             Stroke(x, low - (end - x), end, low, pt(_CROSS)),
         ]
+
+    def slash(self, x: float, baseline: float) -> list[Item]:
+        """A slash, as heavy as a note head."""
+        end, top = x + self.style.pt(SLASH_WIDTH) * SLASH_SLANT, self.style.strong * SLASH_HEIGHT
+        return [Stroke(x, baseline, end, baseline - top, self.style.pt(_SLASH))]
 
     def _rest(self, slot: Slot, x: float, baseline: float) -> list[Item]:
         value = slot.value or NoteValue(0)

@@ -29,14 +29,14 @@ if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
-_MOST_DIAGRAMS = 0.35
-"""The largest part of the first page that diagrams may take."""
+_MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 3
+"""The largest part of the first page that diagrams may take, and in how many rows."""
 _LARGEST_TOP = 1.25
 """How many times the paper's own type the head of the first page is at most: in large print the
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT = 0.12, 0.28
+_PER_CUT_ROW, _ALL_CUT = 0.2, 0.3
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """How much of the type's size it is worth that a row of the writer's is cut in two, or that all
 are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
@@ -108,7 +108,7 @@ class Composer:
         """The top of the first page, and the blocks.
 
         Diagrams of the shapes stand under the title where they leave the page to the song,
-        else after it.
+        else after it, where their heading says whose they are.
         """
         scale = self._style.scale * min(1.0, _LARGEST_TOP / self._size)
         top_style = replace(self._style, scale=scale)
@@ -119,10 +119,14 @@ class Composer:
         from chartkit.layout.diagram import DiagramSetter
 
         rows = DiagramSetter(self._fitter, self._style).rows(shapes)
-        if sum(row.height for row in rows) <= page_room(self._style) * _MOST_DIAGRAMS:
+        alone = "second" not in self._arrangement.lines
+        few = len(rows) <= _MOST_DIAGRAM_ROWS
+        few = few and sum(row.height for row in rows) <= page_room(self._style) * _MOST_DIAGRAMS
+        if alone and few:
             top = fitting_top(self._arrangement, self._fitter, top_style, entries, rows)
             return top, blocks
-        title = heading(SectionBox("Shapes", 1, ()), self._fitter, self._style)
+        whose = "Shapes" if alone else "Shapes of the first guitar"
+        title = heading(SectionBox(whose, 1, ()), self._fitter, self._style)
         top = fitting_top(self._arrangement, self._fitter, top_style, entries)
         return top, [*blocks, Block("Shapes", title, rows)]
 

@@ -18,8 +18,9 @@ from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
 from chartkit.layout.style import Style
 
-_LEAST_CUT = 4
-"""Rows of fewer bars are not cut because others of as many are."""
+_LEAST_CUT, _CROWDED = 4, 0.94
+"""Rows of fewer bars are not cut because others of as many are; the part of a line that a row fills
+where it is crowded."""
 _WIDEST_PICKUP = 0.4
 """The largest part of a line that one pick-up may take; a longer one gets a row to itself."""
 
@@ -54,16 +55,16 @@ class _Fitting(NamedTuple):
 
 
 def _cut_alike(rows: list[_Fitting]) -> set[int]:
-    """The numbers of bars that most rows are cut for."""
-    count: Counter[int] = Counter()
-    for one in rows:
-        if _LEAST_CUT <= len(one.row.bars) <= MOST_BARS and not one.row.free:
-            count[len(one.row.bars)] += 1 if one.is_long else -1
-    return {
-        bars
-        for bars, more in count.items()
-        if more >= 0 and any(one.is_long and len(one.row.bars) == bars for one in rows)
-    }
+    """The numbers of bars that rows are cut for where most do not fit well."""
+    votes: Counter[int] = Counter()
+    cut: set[int] = set()
+    for row, room in rows:
+        bars = len(row.bars)
+        if _LEAST_CUT <= bars <= MOST_BARS and not row.free:
+            filled = sum(bar.width for bar in row.bars)
+            votes[bars] += 1 if filled > _CROWDED * room else -1
+            cut |= {bars} if filled > room else set()
+    return {bars for bars in cut if votes[bars] >= 0}
 
 
 def _lines_of(rows: list[_Fitting], alike: set[int]) -> Iterator[RowBox]:
@@ -129,9 +130,29 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
                 numbers=row.numbers,
                 goes_on=True,
             )
-            yield replace(part, numbers=_numbers_sung(part))
+            yield _without_silent_verses(replace(part, numbers=_numbers_sung(part)))
         else:
             yield replace(row, bars=bars, cut=fullest)
+
+
+def _without_silent_verses(row: RowBox) -> RowBox:
+    """A later part of a row, with no room for verses that have no words in it; where syllables are
+    held all keep theirs, since each goes on from the part before."""
+    words = [word for box in row.bars for slot in box.slots for word in slot.words if word]
+    kept = [verse for verse in range(row.verses) if row.words_of(verse)]
+    if len(kept) == row.verses or any(word.held for word in words):
+        return row
+    bars = tuple(
+        replace(box, slots=tuple(_with_verses(slot, kept) for slot in box.slots))
+        for box in row.bars
+    )
+    numbers = tuple(row.numbers[verse] for verse in kept if verse < len(row.numbers))
+    return replace(row, bars=bars, verses=len(kept), numbers=numbers)
+
+
+def _with_verses(slot: Slot, kept: list[int]) -> Slot:
+    sung = (slot.words[verse] for verse in kept if verse < len(slot.words))
+    return replace(slot, words=tuple(sung))
 
 
 def _numbers_sung(row: RowBox) -> tuple[Word | None, ...]:

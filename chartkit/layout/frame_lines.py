@@ -10,6 +10,8 @@ from chartkit.layout.top import capo_and_keys
 
 _HANGING = 1.6
 """The indent of a line of words that goes on, in type sizes."""
+_WORDS_LEADING, _LINES_TOGETHER = 1.3, 8
+"""The distance of lines of words alone, in type sizes, and how many are kept on one page."""
 
 
 def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
@@ -36,15 +38,20 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
 
 
 def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[PlacedSystem, ...]:
-    """The words of a section whose music is not printed again, a paragraph a row."""
+    """The words of a section whose music is not printed again, some lines in one piece."""
     size, placed = style.words, []
-    for text in section.words:
-        items: list[Item] = []
-        room = style.line_width - size * _HANGING
-        for i, line in enumerate(fitter.hyphenated(text, "words", size, room)):
-            x = size * _HANGING if i else 0.0
-            items.append(fitter.text(line, x, size * (1 + 1.3 * i), "words", size, "words"))
-        placed.append(PlacedSystem(tuple(items), size * (1.3 * len(items))))
+    room = style.line_width - size * _HANGING
+    lines = [
+        (line, size * _HANGING if i else 0.0)
+        for text in section.words
+        for i, line in enumerate(fitter.hyphenated(text, "words", size, room))
+    ]
+    for start in range(0, len(lines), _LINES_TOGETHER):
+        items = [
+            fitter.text(line, x, size * (1 + _WORDS_LEADING * i), "words", size, "words")
+            for i, (line, x) in enumerate(lines[start : start + _LINES_TOGETHER])
+        ]
+        placed.append(PlacedSystem(tuple(items), size * _WORDS_LEADING * len(items)))
     return tuple(placed)
 
 

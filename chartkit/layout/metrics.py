@@ -23,7 +23,7 @@ SIGNS_BESIDE: dict[FontName, FontName] = {
     "plain": "plain-signs",
 }
 """Where accidentals beside the letters of a font come from."""
-_SIGNS = {"♩": (1.5, 0.0), "♭": (1.3, 0.033), "♯": (0.9, 0.2), "♮": (1.2, 0.25)}
+_SIGNS = {"♩": (1.5, 0.0), "♪": (1.5, 0.0), "♭": (1.3, 0.033), "♯": (0.9, 0.2), "♮": (1.2, 0.25)}
 """Signs of the music font beside letters: their size as a part of the letters', and how far
 they are lifted.  Drawn as they come, the flat reaches from 0.03 em below the baseline to
 0.52, the sharp from 0.23 below to 0.59, the natural from 0.21 below to 0.4; so they stand on the

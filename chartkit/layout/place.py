@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
-from chartkit.chart.signs import SILENCE
+from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
@@ -122,9 +122,12 @@ class Placer:
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
         if line.row.number > 1:
-            number = bar_number(line.row.number, edges[0], heights.top, self._fitter, self._style)
+            # A pick-up is not counted: the number stands at the bar after it.
+            after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup
+            at = edges[1] if after_pickup else edges[0]
+            number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
             # A song of one long row has no gutter, and needs no numbers.
-            items[:0] = [number] if number.x + number.width <= edges[0] else []
+            items[:0] = [number] if number.x + number.width <= at else []
         if not line.row.free:
             items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
         items += self._signatures(line, edges, heights)
@@ -247,6 +250,8 @@ class Placer:
             return []
         ink = 1.0 if number == self._main else SECOND_INK
         source = None if slot.strike is None else slot.strike.span
+        if name == "count" and label.pieces[0].text == SLASH:
+            return self._signs.slash(x, baseline)  # a hit on a road map
         return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
 
 
@@ -261,7 +266,10 @@ def _edges(line: Line) -> list[float]:
 def _name_room(row: RowBox) -> float:
     """How high the first line of chord names reaches over its baseline, in type sizes."""
     strikes = (slot.strike for box in row.bars for slot in box.slots if slot.strike is not None)
-    if any(box.groups or box.signature for box in row.bars) or any(map(marks_of, strikes)):
+    marked = any(map(marks_of, strikes)) or any(
+        mark.place == "beat" for box in row.bars for mark in box.bar.marks
+    )
+    if marked or any(box.groups or box.signature for box in row.bars):
         return _STACK_ROOM  # stems, signs and time signatures reach over the roots
     return _STACK_ROOM if _has_stacks(row) else _NAME_ROOM
 

@@ -13,11 +13,15 @@ from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, mark_shape, used_marks
 from chartkit.layout.style import Style, page_room
+from chartkit.layout.tempo import tempo_words
 from chartkit.theory.capo import Capo
 from chartkit.theory.naming import key_words
+from chartkit.theory.note import signed_name
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
+_BOXED = ("capo", "tuning")
+"""What stands in a dark box at the head: what to do to the guitar before the song."""
 _LINE_WORDS = {
     "shape": "shapes to finger",
     "second": "shapes of the second guitar",
@@ -30,13 +34,32 @@ def capo_words(capo: Capo) -> str:
     """The capo in words: ``Capo 2``, ``Tuned down a half step, capo 1``, ``No capo``."""
     down = capo.tuned_down
     tuning = f"tuned down {_HALF_STEPS.get(down, f'{down} half steps')}" if down else ""
-    words = ", ".join(filter(None, (tuning, f"capo {capo.fret}" if capo.fret else "")))
+    words = ", ".join(filter(None, (tuning, f"capo {capo.place}" if capo.fret else "")))
     return (words or "no capo").capitalize()
+
+
+def tuning_words(instrument: str) -> str:
+    """An instrument as the head of a page says it: ``Drop D: D A D G B E``, ``Ukulele``.  Empty for
+    a guitar in standard tuning and for what is no instrument we know."""
+    # Fretboards are loaded only where a chart names an instrument.
+    from chartkit.fretboard.instruments import GUITAR, KNOWN, instrument_named
+
+    try:
+        known = instrument_named(instrument)
+    except ValueError:
+        return ""
+    if known == GUITAR:
+        return ""
+    name = known.name[:1].upper() + known.name[1:] if known in KNOWN else "Tuning"
+    pitches = [string.pitch for string in known.strings]
+    if len(pitches) != len(GUITAR.strings) or pitches == [s.pitch for s in GUITAR.strings]:
+        return name
+    return f"{name}: {' '.join(signed_name(pitch.note) for pitch in pitches)}"
 
 
 def _capos_words(arrangement: Arrangement) -> str:
     """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``."""
-    moves = (f", then {capo.fret or 'off'}" for capo in arrangement.capo_moves)
+    moves = (f", then {capo.place}" for capo in arrangement.capo_moves)
     return capo_words(arrangement.capo) + "".join(moves)
 
 
@@ -195,6 +218,8 @@ class TopSetter:
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
         parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
+        if tuning := self._tuning(arrangement):
+            parts.insert(0, (tuning, "strong", "tuning"))
         if arrangement.uses_capo and "shape" in arrangement.lines:
             parts.insert(0, (_capos_words(arrangement), "strong", "capo"))
         elif arrangement.uses_capo and arrangement.reads is None and arrangement.lines:
@@ -203,16 +228,25 @@ class TopSetter:
             parts.append((second, "strong", "second"))
         return parts
 
+    def _tuning(self, arrangement: Arrangement) -> str:
+        """The instrument where whoever fingers the page has to know it first: any but a guitar in
+        standard tuning."""
+        fingers = {"shape", "second", "sounding"} & set(arrangement.lines)
+        if not arrangement.instrument or not fingers or arrangement.reads is not None:
+            return ""
+        return tuning_words(arrangement.instrument)
+
     def _part(self, words: str, font: FontName, role: str, flow: _Flow) -> list[Item]:
         """One text of the band, on the next row where this one is full."""
         fitter, style = self._fitter, self.style
-        pad = style.pt(7) if role == "capo" else 0.0
+        boxed = role in _BOXED
+        pad = style.pt(7) * boxed
         size = fitter.fitting_size(words, font, style.band, style.line_width - 2 * pad)
         width = fitter.width(words, font, size) + 2 * pad
         self._make_room(flow, width)
-        ink = 0.0 if role == "capo" else 1.0
+        ink = 0.0 if boxed else 1.0
         items: list[Item] = []
-        if role == "capo":
+        if boxed:
             left, right, top = flow.x, flow.x + width, flow.y
             foot = top + self._row_height
             items.append(Shape(((left, top), (right, top), (right, foot), (left, foot))))
@@ -229,9 +263,9 @@ class TopSetter:
         fitter, style = self._fitter, self.style
         parts = [str(arrangement.meter)]
         if arrangement.tempo is not None:
-            beat = "♩." if arrangement.meter.compound else "♩"
-            parts.append(f"{beat} = {arrangement.tempo}")
-        parts += filter(None, (arrangement.feel, arrangement.instrument))
+            parts.append(tempo_words(arrangement.tempo, arrangement.meter.beat))
+        instrument = "" if self._tuning(arrangement) else arrangement.instrument
+        parts += filter(None, (arrangement.feel, instrument))
         words = " · ".join(parts)
         width = fitter.width(words, "plain", style.band)
         if flow.x + width <= style.line_width:

@@ -15,7 +15,7 @@ from chartkit.layout.song_form import FormEntry, SongForm, ordinal
 from chartkit.layout.style import Style
 
 _BETWEEN = " · "
-_DOWN, _TALLER = 8.5, 4.0
+_DOWN, _TALLER = 10.0, 5.5
 """How far under a row the line stands, and how much of that the row is made taller by, in points at
 scale 1; the gap above the next section holds the rest."""
 _WIDEST = 0.75

@@ -1,18 +1,18 @@
 """A song for somebody who only sings: its words in verses, large, without bars.
 
-A row of words is a line; sections without words say how long they last.  What leads
-elsewhere in the song stands in italics at the end of its line.  Sections stay in one piece
-where they can.  Long songs in short lines stand in two columns where that saves a page.
+The words stand in the order in which they are sung, repeats and jumps written out; a row of words
+is a line.  Sections without words say how long they last.  Sections stay in one piece where they
+can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
+from typing import NamedTuple
 
-from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement, WordsLine
+from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.arrange.page_look import PaperName
 from chartkit.chart.marks import said_mark
-from chartkit.layout.bars_played import bars_played, bars_written
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.columns import column_pages, column_style, columns_of
 from chartkit.layout.fit import Fitter
@@ -21,10 +21,11 @@ from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, turns
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.song_form import ordinal
 from chartkit.layout.style import Style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
+from chartkit.layout.sung_order import Phrase, Stay, stays
 from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the largest that takes no more pages than the smallest does."""
@@ -33,8 +34,18 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
-_TIME, _AGAIN = "time", "again"
-_TIMES = re.compile(r"\d+ times$")
+_SAID_ONCE = 3
+"""A line sung so often in a row stands once, with how often it is sung."""
+
+
+class Stop(NamedTuple):
+    """A stay in a section, with the section."""
+
+    section: ArrangedSection
+    stay: Stay
+
+
+_Way = Sequence[Stop]
 
 
 def words_laid_out(
@@ -49,17 +60,18 @@ def words_laid_out(
     Two numbers are the least and the largest size.
     """
     fitter = Fitter(typesetter)
+    way = way_through(arrangement)
     columns: float | None = None
     if not isinstance(size, float | int):
         sizes = _sizes(size)
-        size, count = _largest(arrangement, paper, fitter, sizes)
-        columns = _in_columns(arrangement, paper, fitter, sizes, count)
+        size, count = _largest(arrangement, way, paper, fitter, sizes)
+        columns = _in_columns(arrangement, way, paper, fitter, sizes, count)
     style = style_for(paper, columns or size)
     if columns:
-        top, columns_made = _columns(arrangement, fitter, style)
+        top, columns_made = _columns(arrangement, way, fitter, style)
         made = column_pages(arrangement, fitter, top, columns_made, style, with_foot)
     else:
-        top, blocks = _parts(arrangement, fitter, style)
+        top, blocks = _parts(arrangement, way, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
     return Document(
         title=arrangement.title,
@@ -78,13 +90,13 @@ def _sizes(limits: tuple[float, float] | None) -> tuple[float, ...]:
 
 
 def _largest(
-    arrangement: Arrangement, paper: PaperName, fitter: Fitter, sizes: tuple[float, ...]
+    arrangement: Arrangement, way: _Way, paper: PaperName, fitter: Fitter, sizes: tuple[float, ...]
 ) -> tuple[float, int]:
     """The largest size that takes no more pages than the smallest does, and their number."""
 
     def page_count(size: float) -> int:
         style = style_for(paper, size)
-        return turns(*_parts(arrangement, fitter, style), style)[0]
+        return turns(*_parts(arrangement, way, fitter, style), style)[0]
 
     fewest = page_count(sizes[-1])
     return next((size for size in sizes if page_count(size) <= fewest), sizes[-1]), fewest
@@ -92,6 +104,7 @@ def _largest(
 
 def _in_columns(
     arrangement: Arrangement,
+    way: _Way,
     paper: PaperName,
     fitter: Fitter,
     sizes: tuple[float, ...],
@@ -105,17 +118,17 @@ def _in_columns(
         if size < _LEAST_IN_COLUMNS:
             return None
         style = style_for(paper, size)
-        whole = _line_count(arrangement, fitter, style)
-        if _line_count(arrangement, fitter, column_style(style)) > whole * _MOST_BROKEN:
+        whole = _line_count(way, fitter, style)
+        if _line_count(way, fitter, column_style(style)) > whole * _MOST_BROKEN:
             continue
-        if (len(_columns(arrangement, fitter, style)[1]) + 1) // 2 < count:
+        if (len(_columns(arrangement, way, fitter, style)[1]) + 1) // 2 < count:
             return size
     return None
 
 
-def _line_count(arrangement: Arrangement, fitter: Fitter, style: Style) -> int:
-    sections = with_words_again(arrangement.sections)
-    return sum(len(_lines(section, fitter, style)) for section in sections)
+def _line_count(way: _Way, fitter: Fitter, style: Style) -> int:
+    verses = (verse for stop in way for verse in _verses(stop, fitter, style))
+    return sum(map(len, verses))
 
 
 def with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSection]:
@@ -140,40 +153,63 @@ def _has_words(section: ArrangedSection) -> bool:
 
 
 def _columns(
-    arrangement: Arrangement, fitter: Fitter, style: Style
+    arrangement: Arrangement, way: _Way, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[list[Part]]]:
     top = fitting_top(arrangement, fitter, style)
-    return top, columns_of(_blocks(arrangement, fitter, column_style(style)), top, style)
+    return top, columns_of(_blocks(way, fitter, column_style(style)), top, style)
 
 
 def _parts(
-    arrangement: Arrangement, fitter: Fitter, style: Style
+    arrangement: Arrangement, way: _Way, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[Block]]:
     top = fitting_top(arrangement, fitter, style)
-    return top, _blocks(arrangement, fitter, style)
+    return top, _blocks(way, fitter, style)
 
 
-def _blocks(arrangement: Arrangement, fitter: Fitter, style: Style) -> list[Block]:
+def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
     blocks = []
-    for section in with_words_again(arrangement.sections):
-        box = SectionBox(section.name, section.times, (), source=section.span)
-        stanzas = tuple(_stanzas(section, fitter, style))
+    for stop in way:
+        section, verses = stop.section, _verses(stop, fitter, style)
+        alike = len(verses) > 1 and all(verse == verses[0] for verse in verses)
+        box = SectionBox(section.name, len(verses) if alike else 1, (), source=section.span)
+        stanzas = tuple(
+            _stanza(part, fitter, style)
+            for lines in verses[: 1 if alike else None]
+            for part in _parted(lines)
+        )
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
     return blocks
 
 
+def way_through(arrangement: Arrangement) -> list[Stop]:
+    """The sections in the order they are sung; a key is said where it changes."""
+    sections = _with_new_keys(with_words_again(arrangement.sections), _key_at_first(arrangement))
+    return [Stop(sections[stay.section], stay) for stay in stays(sections)]
+
+
+def _key_at_first(arrangement: Arrangement) -> str:
+    keys = arrangement.keys
+    return key_words(keys.sounding, arrangement.naming) if arrangement.key_given else ""
+
+
+def _with_new_keys(sections: Sequence[ArrangedSection], key: str) -> list[ArrangedSection]:
+    """The sections, with no key announced that holds already."""
+    result = []
+    for section in sections:
+        systems = []
+        for system in section.systems:
+            said = []
+            for one in system.above:
+                if one.kind != "key" or one.text != key:
+                    said.append(one)
+                key = one.text if one.kind == "key" else key
+            systems.append(replace(system, above=tuple(said)))
+        result.append(replace(section, systems=tuple(systems)))
+    return result
+
+
 _Line = tuple[str, str, float]
 """A printed line: its words, what follows in italics, and its indent in points."""
-
-
-def _stanzas(section: ArrangedSection, fitter: Fitter, style: Style) -> list[PlacedSystem]:
-    """The lines of a section as stanzas: each verse, long ones in parts of about one size; no
-    part begins with the end of a broken line."""
-    return [
-        _stanza(part, fitter, style)
-        for lines in _verses(section, fitter, style)
-        for part in _parted(lines)
-    ]
 
 
 def _parted(lines: list[_Line]) -> Iterator[list[_Line]]:
@@ -203,70 +239,73 @@ def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
     return PlacedSystem(tuple(items), height)
 
 
-def _lines(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line]:
-    """The lines of a section, those of all its verses."""
-    return [line for verse in _verses(section, fitter, style) for line in verse]
-
-
-def _verses(section: ArrangedSection, fitter: Fitter, style: Style) -> list[list[_Line]]:
-    """The lines of each verse, one after another where several share the music.
-
-    A verse's number stands before its first line alone.
-    """
-    verses = max((len(system.words) if system.bars else 1 for system in section.systems), default=0)
+def _verses(stop: Stop, fitter: Fitter, style: Style) -> list[list[_Line]]:
+    """The lines of each time through a section; a verse's number stands before its first line."""
+    section, stay = stop
     if not any(_said(line) for system in section.systems for line in system.words):
-        return [_without_words(section, fitter, style)]
-    whole: list[list[_Line]] = []
-    for verse in range(verses):
-        numbered, body = verses > 1, list[_Line]()
-        for system in section.systems:
-            asides = [] if verse else [one.text for one in system.above]
-            body += [line for aside in asides for line in _aside(aside, fitter, style)]
-            if not system.bars:
-                alone = () if verse else stanza_texts(system)
-                body += [line for text in alone for line in _wrapped(text, "", fitter, style)]
-            elif not system.words and not verse:
-                body += _aside(", ".join(_leads(system)), fitter, style) if _leads(system) else []
-            elif verse < len(system.words):
-                lines = _system_lines(system, verse, numbered, fitter, style)
-                body += lines
-                numbered = numbered and not any(words for words, _, _ in lines)
-        whole.append(body)
-    return whole
+        return [_without_words(stop, fitter, style)]
+    verses = []
+    for time, phrases in enumerate(stay.times):
+        body, shown = list[_Line](), -1
+        lines_here = [_phrase_line(section, phrase) for phrase in phrases]
+        numbered = len({phrase.line for phrases in stay.times for phrase in phrases}) > 1
+        for phrase, (said, aside) in _repeated(phrases, lines_here):
+            if stay.first and not time:
+                body += _between(section, shown + 1, phrase.system, fitter, style)
+                shown = max(shown, phrase.system)
+            words = section.systems[phrase.system].words
+            if said and numbered and words and words[phrase.line].verse is not None:
+                said, numbered = f"{words[phrase.line].verse}. {said}", False
+            body += _wrapped(said, aside, fitter, style)
+        if stay.first and not time:
+            body += _between(section, shown + 1, len(section.systems), fitter, style)
+        verses.append(body)
+    return [verse for verse in verses if verse]
 
 
-def _system_lines(
-    system: ArrangedSystem, verse: int, numbered: bool, fitter: Fitter, style: Style
+def _between(
+    section: ArrangedSection, start: int, end: int, fitter: Fitter, style: Style
 ) -> list[_Line]:
-    """A row of words as lines: what is sung each time, then a line for every ending."""
-    line, system_lines = system.words[verse], list[_Line]()
-    for start, end in _stretches(system):
-        said = _said(line, start, end)
-        if numbered and said and line.verse is not None:
-            said, numbered = f"{line.verse}. {said}", False
-        system_lines += _wrapped(said, ", ".join(_leads(system, start, end)), fitter, style)
-    return system_lines
+    """What is announced above the systems up to ``end``, and words alone before it."""
+    body: list[_Line] = []
+    for system in section.systems[start : end + 1]:
+        body += [line for one in system.above for line in _aside(one.text, fitter, style)]
+        if not system.bars:
+            texts = stanza_texts(system)
+            body += [line for text in texts for line in _wrapped(text, "", fitter, style)]
+    return body
 
 
-def _stretches(system: ArrangedSystem) -> list[tuple[int, int]]:
-    """The bars of a row, parted where numbered endings begin."""
-    count = len(system.bars)
-    starts = [0, *(i for i in range(1, count) if system.lines and system.lines[i].endings)]
-    return list(zip(starts, [*starts[1:], count], strict=True))
+def _phrase_line(section: ArrangedSection, phrase: Phrase) -> tuple[str, str]:
+    """What is sung in a run of bars, and where it is held."""
+    system = section.systems[phrase.system]
+    marks = (mark for at in phrase.bars for mark in system.bars[at].bar.marks)
+    held = dict.fromkeys(said_mark(mark) for mark in marks if mark.kind == "fermata")
+    said = _said(system.words[phrase.line], phrase.bars) if system.words else ""
+    return said, ", ".join(held) if said else ""
 
 
-def _without_words(section: ArrangedSection, fitter: Fitter, style: Style) -> list[_Line]:
-    bars = sum(one.bar.lasts for system in section.systems for one in system.bars)
-    if not bars:
-        return []
-    asides = [aside for system in section.systems for aside in _leads(system)]
-    marks = [aside for aside in asides if not _says_repeat(aside)]
-    (played,) = bars_played((section,))
-    if played > bars_written(section):
-        bars, asides = played, marks
-    repeated = ["with repeats"] * (len(marks) < len(asides))
-    sentence = ", ".join([f"{bars} bar{'s' * (bars != 1)} without words", *repeated, *marks])
-    return _aside(sentence, fitter, style)
+def _repeated(
+    phrases: Sequence[Phrase], lines: Sequence[tuple[str, str]]
+) -> Iterator[tuple[Phrase, tuple[str, str]]]:
+    """The lines, one that a repeat brings several times in a row once."""
+    pairs = zip(phrases, lines, strict=True)
+    for (_, line), same in groupby(pairs, key=lambda one: (one[0].system, one[1])):
+        run = [phrase for phrase, _ in same]
+        if line[0] and len(run) >= _SAID_ONCE:
+            yield run[0], (line[0], ", ".join(filter(None, (f"{len(run)} times", line[1]))))
+        else:
+            yield from ((phrase, line) for phrase in run)
+
+
+def _without_words(stop: Stop, fitter: Fitter, style: Style) -> list[_Line]:
+    section, stay = stop
+    said = [one.text for system in section.systems for one in system.above if stay.first]
+    asides = [line for text in said for line in _aside(text, fitter, style)]
+    if not stay.bars:
+        return asides
+    bars = f"{stay.bars} bar{'s' * (stay.bars != 1)} without words"
+    return asides + _aside(bars, fitter, style)
 
 
 def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
@@ -275,33 +314,17 @@ def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
     return [("", line, 0.0) for line in lines]
 
 
-def _said(line: WordsLine, start: int = 0, end: int | None = None) -> str:
-    """What is sung in some bars of a line of words, split words joined; with the first bar also
-    what comes before it."""
-    before = () if start else (line.pickup,)
+def _said(line: WordsLine, bars: Sequence[int] | None = None) -> str:
+    """What is sung in some bars of a line of words, or in all, split words joined; with the first
+    bar also what comes before it."""
+    sung = range(len(line.bars)) if bars is None else bars
+    before = (line.pickup,) if not sung or sung[0] == 0 else ()
     said, joined = "", True
-    for segment in (*before, *(one for bar in line.bars[start:end] for one in bar)):
+    for segment in (*before, *(one for at in sung for one in line.bars[at])):
         if segment.text:
             said += segment.text if joined else f" {segment.text}"
             joined = segment.split
     return SPLIT_INSIDE.sub("", said).strip() + "-" * (joined and bool(said))
-
-
-def _leads(system: ArrangedSystem, start: int = 0, end: int | None = None) -> list[str]:
-    """What in some bars of a row leads elsewhere."""
-    phrases = []
-    bars = zip(system.bars, system.lines, system.lines[1:], strict=False)
-    for one, line, closing in list(bars)[start:end]:
-        if line.endings:
-            phrases.append(f"{' and '.join(map(ordinal, line.endings))} {_TIME}")
-        phrases += dict.fromkeys(map(said_mark, one.bar.marks))
-        if closing.kind in ("repeat-end", "repeat-both"):
-            phrases.append(f"{closing.times} times" if closing.times else _AGAIN)
-    return phrases
-
-
-def _says_repeat(aside: str) -> bool:
-    return aside == _AGAIN or aside.endswith(f" {_TIME}") or _TIMES.match(aside) is not None
 
 
 def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:

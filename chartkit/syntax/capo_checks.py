@@ -3,10 +3,11 @@
 from typing import NamedTuple
 
 from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
-from chartkit.chart.model import Bar, Chart, MusicRow
+from chartkit.chart.model import Bar, Chart, MusicRow, SettingRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import homes
+from chartkit.chart.walk import iter_rows
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.theory.capo import Capo
@@ -20,12 +21,41 @@ class _Stand(NamedTuple):
 
 
 def check_capos(chart: Chart, report: Report) -> None:
-    """Warns of a move to where the capo is already, of one without time for it, and of repeats and
-    jumps that lead back to music under another capo."""
+    """Reports short capos that the instrument has no strings for, and warns of a move to where the
+    capo is already, of one without time for it, and of repeats and jumps that lead back to music
+    under another capo."""
+    _check_short_capos(chart, report)
     if not moves_capo(chart):
         return
     _check_idle_moves(chart, report)
     _check_played_moves(chart, report)
+
+
+def _check_short_capos(chart: Chart, report: Report) -> None:
+    rows = [row for row in (*chart.top, *iter_rows(chart.sections)) if isinstance(row, SettingRow)]
+    short = [(row, row.value) for row in rows if isinstance(row.value, Capo)]
+    if not short:
+        return
+    # Fretboards are loaded only for charts that need them.
+    from chartkit.fretboard.instruments import chosen_instrument
+
+    instrument = chosen_instrument(chart.text("instrument"))
+    count = len(instrument.strings)
+    for row, capo in short:
+        if capo.strings[-1] > count:
+            report.add(
+                "capo-strings",
+                *row.span,
+                f"there is no string {capo.strings[-1]}: the {instrument.name} has {count}",
+                "strings are counted from 1, the highest",
+            )
+        elif len(capo.strings) == count:
+            report.warn(
+                "capo-strings",
+                *row.span,
+                f"this capo lies over all {count} strings",
+                f"write capo: {capo.fret}",
+            )
 
 
 def _check_idle_moves(chart: Chart, report: Report) -> None:
@@ -116,7 +146,7 @@ def _report_way_back(span: Span, here: Capo, there: Capo, report: Report) -> Non
         "capo-way-back",
         *span,
         f"from here the song goes to music played with {there}, but the capo is "
-        f"{f'at {here.fret}' if here.fret else 'off'}",
+        f"{f'at {here.place}' if here.fret else 'off'}",
         "move the capo where nothing before it is repeated, or write that music out under the "
         "new capo",
     )

@@ -11,6 +11,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
+from chartkit.layout.sung_order import stays
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
 from tests.layout.geometry import off_page, overlapping
@@ -53,30 +54,66 @@ def test_words_are_joined_into_lines() -> None:
     assert texts(document, "words") == [
         "Every lantern over us",
         "far gone",
+        "far gone",
         "1. one first",
         "2. two second",
     ]
 
 
-def test_where_it_goes_on_is_told() -> None:
-    """Music without words says how long it is; repeats and marks stand beside their line."""
+def test_music_without_words_says_how_long_it_is() -> None:
+    """A row without words says how many bars are played; nothing sends the singer elsewhere."""
     cues = texts(laid_out(arranged(SONG, look=WORDS), WORDS, METRICS), "cue")
-    assert cues == ["2 bars without words", "again", "the end", "the end"]
+    assert cues == ["2 bars without words"]
+    twice = SONG.replace("| D | G |", "|: D | G :|", 1)
+    cues = texts(laid_out(arranged(twice, look=WORDS), WORDS, METRICS), "cue")
+    assert cues == ["4 bars without words"]
 
 
-def test_a_chorus_is_sung_again_and_every_jump_is_told() -> None:
-    """A chorus without words of its own has those of the first; a jump in a row without words,
-    and the times of endings, are told."""
+def test_words_stand_in_the_order_they_are_sung() -> None:
+    """A chorus without words of its own has those of the first; repeats, endings and jumps are
+    written out, with the words of each time."""
     text = (
-        "key: C\n\n== Chorus\n| C | F |\n: home | again |\n\n== Chorus 2 as Chorus\n\n"
-        "== Bridge\n|: Am |1. F :|2. G |\n: la | lo | lu |\n| G | C @D.S. al Coda |\n"
+        "key: C\n\n== Chorus\n| @segno C | F @fine |\n: home | again |\n\n== Chorus 2 as Chorus\n\n"
+        "== Bridge\n|: Am |1. F :|2. G |\n: la | lo | lu |\n| G | C @D.S. al Fine |\n"
     )
     document = laid_out(
         arranged(text, look=PageLook(show="words")), PageLook(show="words"), METRICS
     )
-    assert texts(document, "words") == ["home again", "home again", "la", "lo", "lu"]
-    cues = texts(document, "cue")
-    assert cues == ["1st time, again", "2nd time", "from the sign, then the coda"]
+    assert texts(document, "words") == ["home again", "home again", "la lo", "la lu", "home again"]
+    assert texts(document, "heading") == ["Chorus", "Chorus 2", "Bridge", "Chorus"]
+    assert texts(document, "cue") == []
+
+
+def test_endings_take_the_words_of_their_time() -> None:
+    """Numbered lines under a repeat are sung in turn, each with its own ending; a line that the
+    repeat does not come round to is not lost."""
+    text = (
+        "key: G\n\n== Chorus\n|: C | G |1. A | D :|2. G |\n"
+        "1: mend- | ing | in | March | |\n2: mend- | ing | | | rain |\n3: never | played | | | |\n"
+    )
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    assert texts(document, "words") == ["1. mending in March", "2. mending rain", "3. never played"]
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(charts(rhythm=True, alone=True, times=True))
+def test_no_words_are_lost(chart: Chart) -> None:
+    """Whatever the repeats and jumps, every line of words under a row is sung at least once."""
+    sections = arrange(chart, View(), WORDS).sections
+    sung = {
+        (stay.section, phrase.system, phrase.line)
+        for stay in stays(sections)
+        for phrases in stay.times
+        for phrase in phrases
+    }
+    assert sung >= {
+        (s, number, line)
+        for s, section in enumerate(sections)
+        for number, system in enumerate(section.systems)
+        for line in range(len(system.words))
+        if system.bars
+    }
+    assert {stay.section for stay in stays(sections)} == set(range(len(sections)))
 
 
 def test_no_chords_and_no_capo() -> None:

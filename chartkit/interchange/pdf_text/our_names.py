@@ -20,7 +20,9 @@ _TYPED = {
 """The quotes that a page sets in the song's language, as they are typed."""
 _DIAGRAMS = "Shapes"
 """The heading over chord diagrams, which names no section."""
-_ABOVE = re.compile(r"Key: .*|♩.*|D\.[SC]\..*|Fine.*|To Coda.*|to Coda.*")
+_ABOVE = re.compile(
+    r"Key: .*|♩.*|♪.*|(?:half|whole) note = .*|D\.[SC]\..*|Fine.*|To Coda.*|to Coda.*"
+)
 """What stands between a name and its row besides remarks, which lean, and endings."""
 _SAME_LINE, _NEAR = 0.35, 9.0
 """How near the baselines of a name and its row are, and of what may stand above it, in ems."""
@@ -41,7 +43,7 @@ def names_apart(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
         elif piece.mark not in _NOT_READ:
             rest.append(replace(piece, text=piece.text.translate(_TYPED)))
         before = piece
-    if names and names[-1].text == _DIAGRAMS:
+    if names and names[-1].text.startswith(_DIAGRAMS):
         names.pop()
     return rest, names
 
@@ -81,8 +83,8 @@ def _is_said_over(row: Row, name: Piece) -> bool:
     text = text_of(row)
     if row[0].mark == _NOTE:
         return False
-    told = all(piece.leans for piece in row) or _ABOVE.fullmatch(text) or ENDING.fullmatch(text)
-    return bool(told) and row[0].y - name.y <= _NEAR * name.size
+    is_cue = all(piece.leans for piece in row) or _ABOVE.fullmatch(text) or ENDING.fullmatch(text)
+    return bool(is_cue) and row[0].y - name.y <= _NEAR * name.size
 
 
 def _raised(name: Piece, row: Row) -> Piece:

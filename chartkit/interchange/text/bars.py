@@ -101,6 +101,8 @@ class BarReader:
 
     def _written_out(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
         """The tokens with several chords before an "x3" within their row so often."""
+        if not any(token.kind == "times" for token in tokens[:-1]):
+            return tokens
         last = max((at for at, token in enumerate(tokens) if token.kind in STRUCK), default=0)
         collected: list[Token] = []
         start = 0

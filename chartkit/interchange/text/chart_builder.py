@@ -134,7 +134,9 @@ class Sheet:
         """Adds a row that stands on the line which is read, or on another."""
         self.settle()
         number = line_number or self.line_number
-        self.rows.append(replace(row, span=Span(number, number)))
+        if row.span.start != number:
+            row = replace(row, span=Span(number, number))
+        self.rows.append(row)
 
     def add_stanza(self, lines: Sequence[tuple[int, str]]) -> None:
         """Adds lines of words without music, each with its number in the sheet."""

@@ -101,7 +101,8 @@ _FEWEST_APART = 2
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
 _FEWEST_WRITTEN = 2
-"""Of so many sections an order can be given."""
+_MOST_WRITTEN = 60
+"""Of so many sections an order can be given; more are a songbook's."""
 Rows = list[tuple[Token, ...] | None]
 
 
@@ -237,7 +238,7 @@ class _Classifier:
     def _roadmap(self, at: int, text: str) -> tuple[Stop, ...]:
         """The order of the whole song that a line gives; nothing for any other line."""
         keys = self.written
-        if len(keys) < _FEWEST_WRITTEN or len(text) > _LONGEST:
+        if not _FEWEST_WRITTEN <= len(keys) <= _MOST_WRITTEN or len(text) > _LONGEST:
             return ()
         start = label_end(text)
         if not start and not self._may_be_roadmap(at):
@@ -248,13 +249,12 @@ class _Classifier:
     def _may_be_roadmap(self, at: int) -> bool:
         """Whether a line without a label stands where the order of a song may: above its first
         section or below its last, and not under chords."""
-        above, below = self.lines[:at], self.lines[at + 1 :]
-        if any(line.text.strip() for line in above[-1:]) and self.rows[at - 1] is None:
+        if at and self.lines[at - 1].text.strip() and self.rows[at - 1] is None:
             return False
-        outside = not any(self.headings[:at]) or not any(self.headings[at + 1 :])
-        row = self.rows[at]
-        by_letters = are_by_letters(self.written) and not _is_filled(below[:1])
-        return outside and (row is None or by_letters)
+        named = [i for i, heading in enumerate(self.headings) if heading is not None]
+        outside = at < named[0] or named[-1] < at
+        by_letters = are_by_letters(self.written) and not _is_filled(self.lines[at + 1 : at + 2])
+        return outside and (self.rows[at] is None or by_letters)
 
     @cached_property
     def written(self) -> tuple[Key, ...]:

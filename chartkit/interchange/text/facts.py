@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
-from chartkit.interchange.capo_words import capo_of_words
+from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.note_names import key_of
 from chartkit.theory.pitch import parse_range
 
@@ -229,6 +229,8 @@ def _shapes_key(match: re.Match[str]) -> Fact | None:
 def _fact(text: str) -> Fact | None:
     if (capo := capo_of_words(text)) is not None:
         return Fact("capo", capo)
+    if (short := short_capo_of_words(text)) is not None:
+        return Fact("capo", short)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
         return Fact("key", value) if value is not None else None

@@ -53,7 +53,7 @@ from chartkit.interchange.text.titles import (
     writer_of,
 )
 from chartkit.interchange.wording import setting_text
-from chartkit.theory.capo import MOST_TUNED_DOWN
+from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import parse_shape
@@ -541,8 +541,9 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
     if name == "shapes":
         sheet.shapes_key = value if isinstance(value, Key) else None
         return
-    if name == "capo" and isinstance(value, int) and sheet.capo is None:
-        sheet.capo = value
+    raised = value.raised if isinstance(value, Capo) else value
+    if name == "capo" and isinstance(raised, int) and sheet.capo is None:
+        sheet.capo = raised
     if name in sheet.top or (name == "capo" and not value):
         return
     sheet.top[name] = value
@@ -552,7 +553,7 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
         sheet.top["chords"] = "shapes"
         sheet.findings.guess(
             "chords-are-shapes",
-            f"with capo {value} in the heading the chords are taken as shapes",
+            f"with capo {raised} in the heading the chords are taken as shapes",
             line.place(),
         )
 

@@ -1,0 +1,173 @@
+"""The words of a song in the order in which they are sung.
+
+Whoever sings counts no bars and jumps nowhere: repeats, endings, D.C., D.S. and coda are written
+out, each time with the words of that time.  Of several lines of words under one row the first is
+sung the first time through it, the second the second time; a line that no repeat comes round to
+(verses typed under bars that are written once) follows after the others, so that nothing is lost.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from typing import NamedTuple
+
+from chartkit.arrange.arrangement import ArrangedSection, WordsLine
+from chartkit.chart.model import Bar, Chart, MusicRow, Section
+from chartkit.chart.playing_order import PlayedBar, playing_order
+
+MOST_BARS = 3000
+"""Charts that go on for longer (endless repeats) are sung as they are written."""
+
+
+class Phrase(NamedTuple):
+    """What is sung in one run through bars of a row: its system, which of its lines of words, and
+    the numbers of the bars."""
+
+    system: int
+    line: int
+    bars: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Stay:
+    """One stay in a section: what is sung each time through it, and how many bars are played.
+
+    ``first`` says that the section has not been sung before.
+    """
+
+    section: int
+    first: bool = True
+    times: list[list[Phrase]] = field(default_factory=list)
+    bars: int = 0
+
+
+def stays(sections: Sequence[ArrangedSection]) -> list[Stay]:
+    """The way through the song, section by section; one that has no bars comes where it stands."""
+    found: list[Stay] = []
+    visited: Counter[tuple[int, int, int]] = Counter()
+    seen: set[int] = set()
+    before: PlayedBar | None = None
+    for run in _runs(_played(sections), sections):
+        at, last, before = run[0], before, run[-1]
+        if last is None or last.section != at.section or _jumps(last, at, sections):
+            found += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, at.section)]
+            found.append(Stay(at.section, at.section not in seen, [[]]))
+            seen.add(at.section)
+        elif (at.row, at.bar) == (_first_row(sections[at.section]), 0):
+            found[-1].times.append([])
+        visited[at.section, at.row, at.bar] += 1
+        words = sections[at.section].systems[at.row].words
+        bars = tuple(dict.fromkeys(bar.bar for bar in run))
+        line = _line_for(words, visited[at.section, at.row, at.bar])
+        found[-1].times[-1].append(Phrase(at.row, line, bars))
+        found[-1].bars += sum(_counts(bar, sections) for bar in run)
+    found += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
+    for i in range(len(sections)):
+        if i not in seen:  # behind an end that is never passed
+            after = [at + 1 for at, stay in enumerate(found) if stay.section == i - 1]
+            found.insert(after[0] if after else 0, Stay(i, times=[[]]))
+    _sing_the_rest(found, sections)
+    return found
+
+
+def _first_row(section: ArrangedSection) -> int:
+    return next((i for i, system in enumerate(section.systems) if system.bars), 0)
+
+
+def _jumps(at: PlayedBar, to: PlayedBar, sections: Sequence[ArrangedSection]) -> bool:
+    """Whether a jump leads from one bar to another that is not the next."""
+    marks = _bar_at(at, sections).marks
+    led = any(mark.kind in ("D.C.", "D.S.") for mark in marks)
+    return led and (to.row, to.bar) <= (at.row, at.bar)
+
+
+def _without_bars(
+    sections: Sequence[ArrangedSection], seen: set[int], before: int
+) -> Iterator[int]:
+    """Sections of words alone that come before another one, each once."""
+    for i in range(before):
+        if i not in seen and not any(system.bars for system in sections[i].systems):
+            seen.add(i)
+            yield i
+
+
+def _played(sections: Sequence[ArrangedSection]) -> tuple[PlayedBar, ...]:
+    order = playing_order(Chart((), tuple(map(_as_written, sections))), MOST_BARS)
+    if order.cut_short:
+        plain = tuple(replace(_without_repeats(_as_written(one)), times=1) for one in sections)
+        order = playing_order(Chart((), plain), MOST_BARS * 10)
+    return order.bars
+
+
+def _as_written(section: ArrangedSection) -> Section:
+    """The section as music rows alone, one for each system; a system without bars is an empty
+    one."""
+    rows = tuple(
+        MusicRow(tuple(bar.bar for bar in system.bars), system.lines) for system in section.systems
+    )
+    return Section(section.name, rows, section.times)
+
+
+def _without_repeats(section: Section) -> Section:
+    rows = (row for row in section.rows if isinstance(row, MusicRow))
+    plain = (
+        replace(row, bars=tuple(replace(bar, marks=()) for bar in row.bars), lines=())
+        for row in rows
+    )
+    return replace(section, rows=tuple(plain))
+
+
+def _runs(
+    bars: Sequence[PlayedBar], sections: Sequence[ArrangedSection]
+) -> Iterator[list[PlayedBar]]:
+    """Bars of one row that are played on from left to right; what is printed as one bar and
+    played as several (a long rest) stays in one run."""
+    run: list[PlayedBar] = []
+    for bar in bars:
+        same = bool(run) and (bar.section, bar.row) == (run[-1].section, run[-1].row)
+        lasting = same and bar.bar == run[-1].bar and _bar_at(bar, sections).lasts > 1
+        if same and (bar.bar > run[-1].bar or lasting):
+            run.append(bar)
+            continue
+        if run:
+            yield run
+        run = [bar]
+    if run:
+        yield run
+
+
+def _bar_at(at: PlayedBar, sections: Sequence[ArrangedSection]) -> Bar:
+    return sections[at.section].systems[at.row].bars[at.bar].bar
+
+
+def _counts(at: PlayedBar, sections: Sequence[ArrangedSection]) -> int:
+    """How many bars a played bar counts for; a long rest is played bar by bar."""
+    bar = _bar_at(at, sections)
+    return 1 if bar.rest or bar.simile else bar.lasts * (not bar.pickup)
+
+
+def _line_for(words: Sequence[WordsLine], time: int) -> int:
+    """The number of the line of words that is sung the so-manieth time through a row; the last
+    where there are no more."""
+    numbered = [i for i, line in enumerate(words) if line.verse == time]
+    return numbered[0] if numbered else max(0, min(time, len(words)) - 1)
+
+
+def _sing_the_rest(found: Sequence[Stay], sections: Sequence[ArrangedSection]) -> None:
+    """Adds the lines of words that no time through their section came round to."""
+    sung = {
+        (stay.section, phrase.system, phrase.line)
+        for stay in found
+        for phrases in stay.times
+        for phrase in phrases
+    }
+    for stay in found:
+        if not stay.first:
+            continue
+        rest: dict[int, list[Phrase]] = {}
+        for number, system in enumerate(sections[stay.section].systems):
+            for line in range(len(system.words) if system.bars else 0):
+                if (stay.section, number, line) not in sung:
+                    bars = tuple(range(len(system.bars)))
+                    rest.setdefault(line, []).append(Phrase(number, line, bars))
+        stay.times += [rest[line] for line in sorted(rest)]
