@@ -78,27 +78,9 @@ def rank_song(
 ) -> Advice:
     """The same for a song whose chords are already in playing order."""
     settings = settings or AdviceSettings()
-    if not song.stretches:
-        return Advice(
-            song=song,
-            instrument=instrument,
-            options=(),
-            verdict="There are no chords in this chart.",
-            good=False,
-            difficulty=None,
-        )
     boards = boards or shared_boards()
-    unordered = [
-        played_option(song, option, instrument, settings, own, boards)
-        for option in options(settings)
-    ]
-    boards.save()
-    ranked = in_order(unordered)
-    best = ranked[0]
-    explained = tuple(
-        replace(option, reason=reason_for(option, best, settings)) for option in ranked
-    )
-    verdict, good = verdict_on(explained, song)
+    if not song.stretches:
+        return _no_advice(song, instrument)
 
     def ranker(part: Song) -> list[RankedOption]:
         return in_order(
@@ -106,19 +88,34 @@ def rank_song(
             for option in options(settings)
         )
 
+    ranked = ranker(song)
+    explained = tuple(
+        replace(option, reason=reason_for(option, ranked[0], settings)) for option in ranked
+    )
+    boards.save()
+    verdict, good = verdict_on(explained, song)
     modulations = modulations_of(song, explained, ranker)
-    if modulations is not None:
-        verdict = f"{verdict} {modulations.text}"
-    difficulty = difficulty_of(song, best, settings.knows)
     return Advice(
         song=song,
         instrument=instrument,
         options=explained,
-        verdict=verdict,
+        verdict=verdict if modulations is None else f"{verdict} {modulations.text}",
         good=good,
-        difficulty=difficulty,
+        difficulty=difficulty_of(song, ranked[0], settings.knows),
         modulations=modulations,
         knows=settings.knows,
+    )
+
+
+def _no_advice(song: Song, instrument: Instrument) -> Advice:
+    """The advice on a chart without chords."""
+    return Advice(
+        song=song,
+        instrument=instrument,
+        options=(),
+        verdict="There are no chords in this chart.",
+        good=False,
+        difficulty=None,
     )
 
 
