@@ -111,7 +111,7 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, ...]:
     """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
-    same, so there is one line."""
+    same, so there is one line; above a second guitar's it is the first guitar's."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
@@ -126,12 +126,14 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, .
         return tuple(shapes)
     if look.show == "sounding":
         return ("sounding",)
-    return ("sounding", *shapes) if look.upper == "sounding" else (*shapes, "sounding")
+    sounds_above = look.upper == "sounding" or shapes == ["second"]
+    return ("sounding", *shapes) if sounds_above else (*shapes, "sounding")
 
 
 def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
     """The line that is set large and bold."""
     wanted: Line = "sounding" if look.strong == "sounding" else "shape"
+    wanted = "sounding" if "shape" not in lines and "second" in lines else wanted
     return wanted if wanted in lines or not lines else lines[0]
 
 

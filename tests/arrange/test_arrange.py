@@ -1,5 +1,7 @@
 """From written chords to shapes and sounding chords, key area by key area."""
 
+from dataclasses import replace
+
 import pytest
 
 from chartkit.arrange.arrangement import Arrangement
@@ -28,6 +30,16 @@ def test_shapes_for_a_capo() -> None:
     song = arranged(bars("| Db | Ebm7 Ab7 | Gb/Db | N.C. |", key="Db"), View(capo=Capo(1)))
     assert names(song, 0) == ["C", "Dm7", "G7", "F/C", "N.C."]
     assert names(song, 1) == ["D♭", "E♭m7", "A♭7", "G♭/D♭", "N.C."]
+
+
+def test_a_first_guitar_without_a_capo_reads_the_large_line() -> None:
+    """Beside a second guitar with a capo the first one's chords stand above and are large, though
+    they are what sounds."""
+    view = View(capo=Capo(), second_capo=Capo(5))
+    song = arranged(bars("| Am | D |", key="Am"), view)
+    assert (song.lines, song.strong) == (("sounding", "second"), "sounding")
+    song = arranged(bars("| Am | D |", key="Am"), replace(view, capo=Capo(2)))
+    assert (song.lines, song.strong) == (("shape", "second", "sounding"), "shape")
 
 
 def test_tuned_down_guitar_plays_higher_shapes() -> None:
