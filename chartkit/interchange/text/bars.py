@@ -170,7 +170,7 @@ class BarReader:
             return None
         self.findings.guess(
             "row-again",
-            f'"{last.text}" behind a row of bars is written as a repeat of that row',
+            f'"{last.text}" behind a row of bars: the row is played so often',
             place,
         )
         if last in cells[-1][1]:

@@ -65,7 +65,7 @@ _REMARKED = re.compile(r"\s*(?://|;)")
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
 _PAIRS_APART = re.compile(
     r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)|"
-    r"\s+(?=(?:key|tempo|capo|bpm|time|meter|tuning|artist|tonart|takt)\s?:\s?\S)",
+    r"\s*[/,;]?\s+(?=(?:key|tempo|capo|bpm|time|meter|tuning|artist|tonart|takt)\s?:\s?\S)",
     re.IGNORECASE,
 )
 
@@ -207,7 +207,8 @@ def _unemphasised(one: KnownLine) -> KnownLine:
 def _pairs_apart(one: KnownLine) -> list[KnownLine]:
     """A line of several settings by their names as a line for each; any other as it is."""
     pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
-    if len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
+    labelled = TITLE_LABEL.match(one.line.text) is not None
+    if labelled or len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
         return [one]
     return [KnownLine(replace(one.line, text=pair, columns=None), Words()) for pair in pairs]
 
