@@ -110,13 +110,14 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(drop_d)
     here = at_the_nut.get(tones.bass, ())
-    own = [one for one in here if one.listed == tones]
-    own += [one for one in movable if one.listed == kind]
-    others = [one for one in here if one.sounds(tones)] + [
-        one for one in movable if one.sounds(kind)
-    ]
-    for one in own or others:
-        strength = one.grip.strength * (1.0 if own else ANOTHER_NAME)
+    grips = [one for one in here if one.listed == tones]
+    grips += [one for one in movable if one.listed == kind]
+    named = bool(grips)
+    if not named:
+        grips = [one for one in here if one.sounds(tones)]
+        grips += [one for one in movable if one.sounds(kind)]
+    for one in grips:
+        strength = one.grip.strength * (1.0 if named else ANOTHER_NAME)
         if not one.grip.movable:
             yield one.grip.frets, strength
             continue

@@ -6,7 +6,7 @@ from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
 from chartkit.chart.model import Bar, Chart, MusicRow, SettingRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import homes
+from chartkit.chart.systems import homes, sources
 from chartkit.chart.walk import iter_rows
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
@@ -28,6 +28,7 @@ def check_capos(chart: Chart, report: Report) -> None:
     if not moves_capo(chart):
         return
     _check_idle_moves(chart, report)
+    _check_left_behind(chart, report)
     _check_played_moves(chart, report)
 
 
@@ -59,19 +60,51 @@ def _check_short_capos(chart: Chart, report: Report) -> None:
 
 
 def _check_idle_moves(chart: Chart, report: Report) -> None:
-    capo = chart.capo
+    """A row is idle where the capo is there already every time its music is played; under a heading
+    that plays a section again it says that the capo stays."""
+    repeated = {
+        row.span
+        for section, source in zip(chart.sections, sources(chart), strict=True)
+        for row in (section.rows if source is not None else ())
+    }
+    capo, idle, needed = chart.capo, dict[Span, Capo](), set[Span]()
     for systems in restated_systems(chart):
-        for system in systems:
-            for row in system.above:
-                moved = capo_of_row(row)
-                if moved == capo and row.span.end:
-                    report.warn(
-                        "capo-not-moved",
-                        *row.span,
-                        f"the capo is already there: {capo}",
-                        "leave this row out, or write the fret that it is moved to",
-                    )
-                capo = capo if moved is None else moved
+        for row in (row for system in systems for row in system.above):
+            moved = capo_of_row(row)
+            if moved is None:
+                continue
+            if moved == capo and row.span not in repeated:
+                idle.setdefault(row.span, capo)
+            else:
+                needed.add(row.span)
+            capo = moved
+    for span, there in idle.items():
+        if span not in needed and span.end:
+            report.warn(
+                "capo-not-moved",
+                *span,
+                f"the capo is already there: {there}",
+                "leave this row out, or write the fret that it is moved to",
+            )
+
+
+def _check_left_behind(chart: Chart, report: Report) -> None:
+    """Warns of a section that is played again under the capo which another section left there."""
+    capos = capos_of_systems(chart, restated_systems(chart))
+    for number, source in enumerate(sources(chart)):
+        section = chart.sections[number]
+        if source is None or not capos[source] or not capos[number]:
+            continue
+        then, now = capos[source][0], capos[number][0]
+        if then != now and not any(capo_of_row(row) is not None for row in section.rows):
+            name = chart.sections[source].name
+            back, stays = (f"capo: {capo.written}" for capo in (then, now))
+            report.warn(
+                "capo-left-there",
+                *section.span,
+                f'the music of "{name}" is played with {now} here, with {then} before',
+                f'to move it back, write "{back}" under the heading; if it should stay, "{stays}"',
+            )
 
 
 def _check_played_moves(chart: Chart, report: Report) -> None:

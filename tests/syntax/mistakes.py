@@ -144,6 +144,9 @@ MISTAKES = (
     Mistake("== A\n| C! |\ncapo: -1\n| C |", "capo-inside", 3, 1, 8, "capo: 0"),
     Mistake("== A\n| C! |\ncapo: best\n| C |", "capo-inside", 3, 1, 10, "the fret"),
     Mistake("capo: 2\n== A\n| C! |\ncapo: 2\n| C |", "capo-not-moved", 4, 1, 7),
+    Mistake(
+        "== A\n| C! |\n== B\ncapo: 2\n| F! |\n== A", "capo-left-there", 6, 1, 4, "under the heading"
+    ),
     Mistake("== A\n| C |\ncapo: 2\n| C |", "no-time-for-capo", 3, 1, 7, "a rest"),
     Mistake("== A\n|: C! |\ncapo: 2\n| F! :|", "capo-way-back", 4, 2, 4, "under the new capo"),
     Mistake("== A\n| C! |\ncapo: 2\n| F! @D.C. |", "capo-way-back", 4, 2, 10, "new capo"),

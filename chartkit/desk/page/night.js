@@ -275,7 +275,7 @@ export class NightPane {
       const link = element("a", "", file), row = element("li");
       link.href = `/api/made?name=${encodeURIComponent(`${made.folder}/${file}`)}`;
       link.target = "_blank";
-      row.append(link);
+      row.append(link, element("span", "more", file.endsWith(".html") ? " to keep on a tablet or a phone" : ""));
       list.append(row);
     }
     this.#made.replaceChildren(element("p", "", `${made.files.length} files in ${made.folder}/, ${made.unchanged} of them as they were.`), list, ...made.messages.map((line) => element("p", "hush", line)));
