@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
-from chartkit.advise.harmony import is_jazz_harmony, is_open_key
+from chartkit.advise.harmony import is_open_key, lies_anywhere
 from chartkit.advise.measures import contributions
 from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
@@ -13,6 +13,7 @@ from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.reasons import reason_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
+from chartkit.arrange.arrange import printable
 from chartkit.chart.model import Chart
 from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument, under_capo
@@ -172,7 +173,7 @@ def played_option(
         option=option,
         shape_keys=named.keys,
         sounding_keys=song.keys,
-        shapes=_uses(song, named, played),
+        shapes=_uses(song, named.keys, played),
         voicings=played.voicings,
         measures=played.measures,
         open_shares=_open_shares(song, played.voicings),
@@ -189,19 +190,24 @@ def price_of(
     prices = settings.prices
     price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
     if option != NO_CAPO:
-        price += prices.jazz * is_jazz_harmony(song)
+        price += prices.closed * lies_anywhere(song)
         price += prices.unusual_key * (bool(shape_keys) and not is_open_key(shape_keys[0]))
     return price
 
 
-def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:
-    shares: dict[tuple[Chord, Chord, Voicing | None], float] = {}
-    for sounds, shape, voicing in zip(
-        song.stretches, shapes.stretches, played.voicings, strict=True
-    ):
-        use = (simple_chord(shape.chord), simple_chord(sounds.chord), voicing)
+def _uses(song: Song, shape_keys: Sequence[Key], played: PlayThrough) -> tuple[ShapeUse, ...]:
+    """Every shape that is played, named as on the page in the keys of the shapes."""
+    moves = [there.tonic - here.tonic for there, here in zip(shape_keys, song.keys, strict=True)]
+    shares: dict[tuple[Chord, int, Voicing | None], float] = {}
+    for sounds, voicing in zip(song.stretches, played.voicings, strict=True):
+        use = sounds.chord, sounds.area, voicing
         shares[use] = shares.get(use, 0.0) + sounds.beats / song.beats
-    return tuple(ShapeUse(*use, share) for use, share in shares.items())
+    named: dict[tuple[Chord, Chord, Voicing | None], float] = {}
+    for (chord, area, voicing), share in shares.items():
+        name = printable(chord, song.keys[area], moves[area])
+        use_named = simple_chord(name), simple_chord(chord), voicing
+        named[use_named] = named.get(use_named, 0.0) + share
+    return tuple(ShapeUse(*use, share) for use, share in named.items())
 
 
 def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float, ...]:

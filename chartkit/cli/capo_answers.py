@@ -97,7 +97,6 @@ class Output:
 
 def answers_to(question: Question, beside: str | None, guitars: int | None) -> Answers:
     """The answers for one guitar, for a second beside another, or for several."""
-    from chartkit.advise.beside import spread_guitars
     from chartkit.advise.ranking import rank_song
     from chartkit.advise.substitutions import substitutions_for
 
@@ -106,6 +105,8 @@ def answers_to(question: Question, beside: str | None, guitars: int | None) -> A
     if beside is not None:
         return _answers_beside(question, advice, beside)
     if guitars is not None:
+        from chartkit.advise.beside import spread_guitars
+
         spread = spread_guitars(song, guitars, instrument, settings, None, question.boards)
         return Answers(advice, spread=spread)
     return Answers(advice, substitutions_for(advice, settings, question.boards))

@@ -5,9 +5,11 @@ import re
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 _CAPO = re.compile(
-    r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
-    r"(?:fret\s*|bund\s*|traste\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.|º)?\s*(?:fret|bund|traste)?\)?(?P<more>\s*\([^()]*\))?",
+    r"\(?(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre)\.?\s*"
+    r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
+    r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
+    r"(?:st|nd|rd|th|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
+    r"(?P<more>\s*\([^()]*\))?",
     re.IGNORECASE,
 )
 _NO_CAPO = re.compile(

@@ -100,7 +100,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "The Pilot\n\n[Intro]  Am | F | C | G  (x2)\n[Verse 1]  (quiet)\n"
         "Am           F\nthe pilot is late tonight\n[Chorus]  x2  (all in!)\n"
         "C       G\nbring us in\n[Outro: Am - F - Am (ritard.)]\n\n",
-        "== Intro\n|: Am | F | C | G :|\n== Verse 1 (quiet)\nAm F\n"
+        "== Intro x2\n| Am | F | C | G |\n== Verse 1 (quiet)\nAm F\n"
         ": the pilot is / late tonight\n== Chorus (all in!) x2\nC G\n: bring us / in\n"
         '== Outro\nAm F Am "ritard."',
     ),

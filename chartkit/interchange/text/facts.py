@@ -135,7 +135,7 @@ _FAR_BEHIND_LABEL = re.compile(
     re.IGNORECASE,
 )
 """Blanks that a tab leaves between a setting's name and its value."""
-TITLE_LABEL = re.compile(r"\s*title\s*:\s*(?=\S)", re.IGNORECASE)
+TITLE_LABEL = re.compile(r"\s*title\s*(?::|\sis\s)\s*(?=\S)", re.IGNORECASE)
 """What stands before a title that could be something else, in our own texts too."""
 FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
 
@@ -170,7 +170,7 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"(?:tempo|bpm|(?<!\w)q(?=\s?=)|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*bpm)?|(?:about\s+|around\s+|ca\.?\s*|~\s*)?(\d{2,3})\s*bpm",
     re.IGNORECASE,
 )
@@ -278,7 +278,7 @@ _IN_KEY = re.compile(
 )
 _BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
-_BARE_TEMPO = re.compile(r"(?:♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
+_BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
 _SLOWEST, _FASTEST = 40, 260
 
 

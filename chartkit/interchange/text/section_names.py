@@ -60,7 +60,7 @@ _NAMES_OF_KIND = {
     "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
 }
 _SHORT_NAMES_OF_KIND = {
-    "intro": "int, intr",
+    "intro": "int, intr, in",
     "verse": "v, vs, ver, str, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
     "chorus": "c, ch, cho, chor, chrs, ref, refr",
@@ -163,6 +163,9 @@ _NUMBER = (
 _BASE = (
     r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
     rf"(?:{_any_of(_KIND_OF)})(?![^\W\d_])|"
+    r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
+    r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
+    r"part|deel))|"
     r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
 )
 _FULL_NAME = rf"{_WHICH}{_BASE}{_NUMBER}"
@@ -329,7 +332,22 @@ def is_short_name(name: str) -> bool:
 
 _FIRST_WORDS = frozenset(
     word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
-) | frozenset(["section", "part", "teil", "parte", "partie", "solo", "finish", "close"])
+) | frozenset(
+    [
+        "primeira",
+        "segunda",
+        "terceira",
+        "primera",
+        "section",
+        "part",
+        "teil",
+        "parte",
+        "partie",
+        "solo",
+        "finish",
+        "close",
+    ]
+)
 _WORD = re.compile(r"[^\W\d_]+")
 _FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
 _BEFORE_NAMES = """
