@@ -94,6 +94,7 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
     from chartkit.advise.ranking import played_option
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
+    from chartkit.fretboard.instrument import under_capo
     from chartkit.layout.diagram import NamedShape
     from chartkit.theory.printed import letter_name
 
@@ -103,7 +104,11 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
     for capo, part in _parts_by_capo(moved_chart(chart, view), view):
         played = played_option(song_of(part), capo, instrument, None, own, boards)
         shapes += (
-            NamedShape(named(letter_name(use.shape), naming), use.voicing)
+            NamedShape(
+                named(letter_name(use.shape), naming),
+                use.voicing,
+                under_capo(instrument, capo).beside_capo,
+            )
             for use in played.shapes
             if use.voicing is not None
         )

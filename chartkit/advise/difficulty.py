@@ -9,7 +9,7 @@ figures stand beside it.
 """
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import log2
 
@@ -96,36 +96,36 @@ def difficulty_of(
 
     ``known`` are the chords that the player knows as shapes, ``BEGINNERS_TWENTY`` for None.
     """
-    weights = weights or DifficultyWeights()
     sounds = {_sound(chord) for chord in (BEGINNERS_TWENTY if known is None else known)}
     uses = _distinct(option.shapes)
     unknown = [use for use in uses if not _is_known(use.shape, sounds)]
     changes = list(pairwise(voicing and voicing.frets for voicing in option.voicings))
     rate = song.changes / song.beats
-    fastest = _fastest_beats(song)
-    kinds = len({use.shape.quality for use in uses})
-    cost = sum(grip_cost(use.voicing) for use in uses)
-    index = (
-        weights.grip * len(uses)
-        + weights.grip_cost * cost
-        + weights.unknown * len(unknown)
-        + weights.kind * (kinds - 1)
-        + weights.change * max(0, len(set(changes)) - len(uses))
-        + weights.speed * _speed(fastest, song.tempo)
-    )
-    return Difficulty(
-        index=index,
+    measured = Difficulty(
+        index=0.0,
         distinct_shapes=len(uses),
         unknown_shapes=len(unknown),
-        kinds=kinds,
-        vocabulary_cost=cost,
+        kinds=len({use.shape.quality for use in uses}),
+        vocabulary_cost=sum(grip_cost(use.voicing) for use in uses),
         distinct_changes=len(set(changes)),
         changes_per_beat=rate,
         changes_per_minute=None if song.tempo is None else rate * song.tempo,
-        fastest_beats=fastest,
+        fastest_beats=_fastest_beats(song),
         repetition=1 - len(set(changes)) / len(changes) if changes else 0.0,
         effort=option.measures.effort,
         practise=_to_practise(uses, unknown),
+    )
+    return replace(measured, index=_index(measured, song.tempo, weights or DifficultyWeights()))
+
+
+def _index(measured: Difficulty, tempo: int | None, weights: DifficultyWeights) -> float:
+    return (
+        weights.grip * measured.distinct_shapes
+        + weights.grip_cost * measured.vocabulary_cost
+        + weights.unknown * measured.unknown_shapes
+        + weights.kind * (measured.kinds - 1)
+        + weights.change * max(0, measured.distinct_changes - measured.distinct_shapes)
+        + weights.speed * _speed(measured.fastest_beats, tempo)
     )
 
 

@@ -48,6 +48,21 @@ def is_jazz_harmony(song: Song) -> bool:
     )
 
 
+_POWER_SHARE = 0.9
+
+
+def is_power_chords(song: Song) -> bool:
+    """Whether nearly all of a song is power chords: one grip that slides, so that a capo gains
+    nothing (common practice, no source)."""
+    power = sum(s.beats for s in song.stretches if s.chord.quality.text == "5")
+    return power >= _POWER_SHARE * song.beats
+
+
+def lies_anywhere(song: Song) -> bool:
+    """Whether a song is played on grips that lie anywhere on the neck: no capo helps there."""
+    return is_jazz_harmony(song) or is_power_chords(song)
+
+
 def _dense(quality: Quality) -> bool:
     return _closed(quality) or len(quality.degrees) >= _EXTENDED
 

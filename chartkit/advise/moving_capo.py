@@ -1,4 +1,4 @@
-"""A song played as its chart says, where the chart moves the capo inside it."""
+"""A song played as its chart says, where it moves the capo inside the song or has a short one."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -34,13 +34,16 @@ class MovingCapo:
 
 
 def moved_capos(chart: Chart) -> tuple[Capo, ...]:
-    """The capos of a chart that moves its capo inside the song, down the page.
+    """The capos of a chart that says itself how they lie, down the page: it moves its capo inside
+    the song, or has a short one.
 
-    Empty where it stays in one place, is left to be chosen, or would ask for another tuning.
+    Empty where one over all strings stays in one place, where it is left to be chosen, or would ask
+    for another tuning.
     """
     capos = capos_in_order(chart)
     same_tuning = len({capo.tuned_down for capo in capos}) == 1
-    return capos if len(capos) > 1 and same_tuning and not chart.wants_best_capo else ()
+    meant = len(capos) > 1 or bool(capos[0].strings)
+    return capos if meant and same_tuning and not chart.wants_best_capo else ()
 
 
 def with_moving_capo(
@@ -51,7 +54,7 @@ def with_moving_capo(
     own: OwnShapes | None = None,
     boards: BoardStore | None = None,
 ) -> MovingCapo | None:
-    """The song with the capo moved as its chart says; None for a chart that does not move it.
+    """The song with the capo as its chart says; None for a chart that leaves it to be chosen.
 
     What is played at each capo is scored by itself, and the score is their mean, weighed by beats.
     The moves cost nothing, since a chart moves its capo where there is silence for it.

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
-from chartkit.advise.harmony import is_jazz_harmony, is_open_key
+from chartkit.advise.harmony import is_open_key, lies_anywhere
 from chartkit.advise.measures import contributions
 from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
@@ -13,9 +13,10 @@ from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.reasons import reason_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
+from chartkit.arrange.arrange import printable
 from chartkit.chart.model import Chart
 from chartkit.fretboard.grip_library import half_steps_below_guitar
-from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
@@ -78,27 +79,9 @@ def rank_song(
 ) -> Advice:
     """The same for a song whose chords are already in playing order."""
     settings = settings or AdviceSettings()
-    if not song.stretches:
-        return Advice(
-            song=song,
-            instrument=instrument,
-            options=(),
-            verdict="There are no chords in this chart.",
-            good=False,
-            difficulty=None,
-        )
     boards = boards or shared_boards()
-    unordered = [
-        played_option(song, option, instrument, settings, own, boards)
-        for option in options(settings)
-    ]
-    boards.save()
-    ranked = in_order(unordered)
-    best = ranked[0]
-    explained = tuple(
-        replace(option, reason=reason_for(option, best, settings)) for option in ranked
-    )
-    verdict, good = verdict_on(explained, song)
+    if not song.stretches:
+        return _no_advice(song, instrument)
 
     def ranker(part: Song) -> list[RankedOption]:
         return in_order(
@@ -106,19 +89,34 @@ def rank_song(
             for option in options(settings)
         )
 
+    ranked = ranker(song)
+    explained = tuple(
+        replace(option, reason=reason_for(option, ranked[0], settings)) for option in ranked
+    )
+    boards.save()
+    verdict, good = verdict_on(explained, song)
     modulations = modulations_of(song, explained, ranker)
-    if modulations is not None:
-        verdict = f"{verdict} {modulations.text}"
-    difficulty = difficulty_of(song, best, settings.knows)
     return Advice(
         song=song,
         instrument=instrument,
         options=explained,
-        verdict=verdict,
+        verdict=verdict if modulations is None else f"{verdict} {modulations.text}",
         good=good,
-        difficulty=difficulty,
+        difficulty=difficulty_of(song, ranked[0], settings.knows),
         modulations=modulations,
         knows=settings.knows,
+    )
+
+
+def _no_advice(song: Song, instrument: Instrument) -> Advice:
+    """The advice on a chart without chords."""
+    return Advice(
+        song=song,
+        instrument=instrument,
+        options=(),
+        verdict="There are no chords in this chart.",
+        good=False,
+        difficulty=None,
     )
 
 
@@ -165,7 +163,8 @@ def played_option(
     """
     settings = settings or AdviceSettings()
     shapes = moved_song(song, -option.raised)
-    board = (boards or shared_boards()).board(instrument, option.fret, option.tuned_down)
+    under = under_capo(instrument, option)
+    board = (boards or shared_boards()).board(under, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
     named = moved_song(song, (half_steps_below_guitar(instrument) or 0) - option.raised)
     price = price_of(option, song, named.keys, settings)
@@ -174,7 +173,7 @@ def played_option(
         option=option,
         shape_keys=named.keys,
         sounding_keys=song.keys,
-        shapes=_uses(song, named, played),
+        shapes=_uses(song, named.keys, played),
         voicings=played.voicings,
         measures=played.measures,
         open_shares=_open_shares(song, played.voicings),
@@ -191,19 +190,24 @@ def price_of(
     prices = settings.prices
     price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
     if option != NO_CAPO:
-        price += prices.jazz * is_jazz_harmony(song)
+        price += prices.closed * lies_anywhere(song)
         price += prices.unusual_key * (bool(shape_keys) and not is_open_key(shape_keys[0]))
     return price
 
 
-def _uses(song: Song, shapes: Song, played: PlayThrough) -> tuple[ShapeUse, ...]:
-    shares: dict[tuple[Chord, Chord, Voicing | None], float] = {}
-    for sounds, shape, voicing in zip(
-        song.stretches, shapes.stretches, played.voicings, strict=True
-    ):
-        use = (simple_chord(shape.chord), simple_chord(sounds.chord), voicing)
+def _uses(song: Song, shape_keys: Sequence[Key], played: PlayThrough) -> tuple[ShapeUse, ...]:
+    """Every shape that is played, named as on the page in the keys of the shapes."""
+    moves = [there.tonic - here.tonic for there, here in zip(shape_keys, song.keys, strict=True)]
+    shares: dict[tuple[Chord, int, Voicing | None], float] = {}
+    for sounds, voicing in zip(song.stretches, played.voicings, strict=True):
+        use = sounds.chord, sounds.area, voicing
         shares[use] = shares.get(use, 0.0) + sounds.beats / song.beats
-    return tuple(ShapeUse(*use, share) for use, share in shares.items())
+    named: dict[tuple[Chord, Chord, Voicing | None], float] = {}
+    for (chord, area, voicing), share in shares.items():
+        name = printable(chord, song.keys[area], moves[area])
+        use_named = simple_chord(name), simple_chord(chord), voicing
+        named[use_named] = named.get(use_named, 0.0) + share
+    return tuple(ShapeUse(*use, share) for use, share in named.items())
 
 
 def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float, ...]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from chartkit.advise.harmony import is_jazz_harmony
+from chartkit.advise.harmony import is_jazz_harmony, is_power_chords
 from chartkit.advise.measures import contributions, is_wide_barre
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
@@ -159,6 +159,8 @@ def verdict_on(ranked: Sequence[RankedOption], song: Song) -> tuple[str, bool]:
         return _without_shapes(best), False
     if is_good(best):
         return f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}", True
+    if is_power_chords(song) and best.option == NO_CAPO:
+        return "No capo: power chords are one grip, which lies anywhere on the neck.", True
     if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
         return _wandering(best, song), False
     return f"{_not_easy(best, song)}{_easier(ranked)}", False

@@ -17,7 +17,11 @@ from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.pitch import PitchRange
 
 SIGMA_HALF_STEPS = 1.5
-_REACH = 5
+REACH = 5
+"""How many half steps to either side a pitch is heard at."""
+_CURVE = tuple(exp(-((step / SIGMA_HALF_STEPS) ** 2) / 2) for step in range(-REACH, REACH + 1))
+BELL = tuple(value / sum(_CURVE) for value in _CURVE)
+"""The share of a pitch's sound at each half step from ``REACH`` below it to as far above."""
 _PITCHES = 128
 
 Histogram = tuple[float, ...]
@@ -132,8 +136,9 @@ def sung_weights(sung: PitchRange) -> tuple[tuple[int, float], ...]:
 def _smoothed(weights: tuple[tuple[int, float], ...]) -> Histogram:
     histogram = [0.0] * _PITCHES
     for pitch, weight in weights:
-        for near in range(max(0, pitch - _REACH), min(_PITCHES, pitch + _REACH + 1)):
-            histogram[near] += weight * exp(-(((near - pitch) / SIGMA_HALF_STEPS) ** 2) / 2)
+        for near, share in enumerate(BELL, pitch - REACH):
+            if 0 <= near < _PITCHES:
+                histogram[near] += weight * share
     total = sum(histogram) or 1.0
     return tuple(value / total for value in histogram)
 

@@ -6,7 +6,7 @@ from functools import cache
 from chartkit.chart.model import Chart, GivenShape
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.instruments import GUITAR, instrument_named
+from chartkit.fretboard.instruments import GUITAR, chosen_instrument, instrument_named
 from chartkit.fretboard.own_shape import why_unusable
 from chartkit.fretboard.store import BoardStore
 from chartkit.fretboard.voicing_cache import cache_folder
@@ -21,10 +21,7 @@ def instrument_of(chart: Chart, asked: str | None = None) -> Instrument:
     """
     if asked is not None:
         return instrument_named(asked)
-    try:
-        return instrument_named(chart.text("instrument"))
-    except ValueError:
-        return GUITAR
+    return chosen_instrument(chart.text("instrument"))
 
 
 def own_shapes(chart: Chart, instrument: Instrument | None = None) -> dict[Chord, Frets]:

@@ -246,7 +246,7 @@ class Walk:
     def _between(self, now: Standing, other: Standing, strings: int) -> float:
         """The most that standing one way can cost more than standing the other, in seconds."""
         if other.fret is None:
-            tuned = replace(other, fret=now.fret or 0)
+            tuned = replace(other, fret=now.fret or 0, strings=now.strings)
             retune = setting_seconds(now, tuned, strings, self.costs)
             return retune + (self.costs.capo_move_seconds if now.fret is not None else 0.0)
         return setting_seconds(now, other, strings, self.costs)

@@ -35,6 +35,11 @@ class Offer(NamedTuple):
         return Way((self.option, *self.moves), self.retuned)
 
     @property
+    def as_written(self) -> bool:
+        """Whether this is how the chart has it: with moves of the capo inside, or a short one."""
+        return bool(self.moves or self.option.strings)
+
+    @property
     def before(self) -> Standing:
         """How the guitar stands when the song begins."""
         return Standing.of(self.option, self.retuned)

@@ -8,6 +8,7 @@ dial: halving it moves more winners than halving any other of these does.
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 
 Place = Literal["live", "studio"]
@@ -62,8 +63,8 @@ class CapoPrices:
     ``high`` x (frets past ``high_from``)².  Tuning down costs more on stage with one guitar than
     where there is time, but there too every part of the song has to be played with that
     guitar; past two half steps the strings are floppy, which costs ``floppy`` a half step
-    anywhere (common practice).  ``jazz`` is what any capo or tuning costs besides where the
-    harmony lies on closed grips (``harmony.is_jazz_harmony``), ``unusual_key`` where it leads to
+    anywhere (common practice).  ``closed`` is what any capo or tuning costs besides where the
+    harmony lies on closed grips (``harmony.lies_anywhere``), ``unusual_key`` where it leads to
     shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).
     """
 
@@ -73,7 +74,7 @@ class CapoPrices:
     high_from: int = 5
     floppy: float = 0.6
     floppy_from: int = 2
-    jazz: float = 2.5
+    closed: float = 2.5
     unusual_key: float = 1.2
 
     def capo(self, fret: int) -> float:
@@ -97,12 +98,14 @@ class AdviceSettings:
 
     ``highest_capo`` is the highest fret that is welcome, ``most_down`` the half steps the
     guitar may be tuned down, ``capo_when_down`` whether both together are looked at.
+    ``short_capos`` are those over some strings that are looked at besides.
     ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest compete.
     """
 
     highest_capo: int = 9
     most_down: int = 3
     capo_when_down: bool = False
+    short_capos: tuple[Capo, ...] = ()
     place: Place = "live"
     score: ScoreWeights = ScoreWeights()
     movement: MovementCosts = MovementCosts()

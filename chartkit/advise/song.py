@@ -16,6 +16,9 @@ from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
 from chartkit.theory.transposition import key_moved_by
 
+FREE_BEATS = 4
+"""How many beats a chord in free time is taken to last (assumption)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
@@ -71,7 +74,7 @@ class Song:
         return sum(stretch.beats for stretch in self.stretches if stretch.area == area)
 
 
-def song_of(chart: Chart, free_beats: int = 4) -> Song:
+def song_of(chart: Chart, free_beats: int = FREE_BEATS) -> Song:
     """The sounding chords of a chart in playing order.
 
     Chords of a chart written as shapes are raised by its capo.  Strikes that repeat the
@@ -156,19 +159,28 @@ def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
     for bar in playing_order(chart).bars:
         name = chart.sections[bar.section].name
         capo = capos.get((bar.section, bar.home, bar.row))
-        lead = bar.strikes[0].onset if bar.strikes else bar.length
-        if last is None:
-            rest += lead / TICKS_PER_BEAT
-        elif lead:
-            yield _Timed(last, lead / TICKS_PER_BEAT, bar.key, name, 0.0, capo)
-        for strike in bar.strikes:
-            last = strike.chord
-            beats = _beats(strike, bar, free_beats)
-            if last is None:
+        for chord, beats in chords_of_bar(bar, last, free_beats):
+            if chord is None:
                 rest += beats
             else:
-                yield _Timed(last, beats, bar.key, name, rest, capo)
+                yield _Timed(chord, beats, bar.key, name, rest, capo)
                 rest = 0.0
+        last = bar.strikes[-1].chord if bar.strikes else last
+
+
+def chords_of_bar(
+    bar: PlayedBar, last: Chord | None, free_beats: int
+) -> Iterator[tuple[Chord | None, float]]:
+    """What sounds in a played bar and for how many beats, None for silence.
+
+    ``last`` sounds until the first strike.  A stopped strike lasts a beat at most, and a chord in
+    free time ``free_beats``.
+    """
+    lead = bar.strikes[0].onset if bar.strikes else bar.length
+    if lead:
+        yield last, lead / TICKS_PER_BEAT
+    for strike in bar.strikes:
+        yield strike.chord, _beats(strike, bar, free_beats)
 
 
 def _beats(strike: Strike, bar: PlayedBar, free_beats: int) -> float:

@@ -40,16 +40,29 @@ class StageCosts:
 @dataclass(frozen=True, slots=True)
 class Standing:
     """How a guitar stands: half steps that all strings are tuned down, its capo's fret, None before
-    the show, and single strings tuned for a song."""
+    the show, and single strings tuned for a song.
+
+    ``strings`` are those that a short capo lies over, empty for any other.
+    """
 
     tuned_down: int = 0
     fret: int | None = None
     retuned: Retuned | None = None
+    strings: tuple[int, ...] = ()
+
+    @property
+    def capo(self) -> Capo:
+        """The capo that is on it, its tuning aside."""
+        return Capo(self.fret or 0, 0, self.strings)
+
+    def has_capo_of(self, wanted: "Standing") -> bool:
+        """Whether its capo is where it is wanted, which before the show is anywhere."""
+        return self.fret is None or (self.fret, self.strings) == (wanted.fret, wanted.strings)
 
     @classmethod
     def of(cls, capo: Capo, retuned: Retuned | None = None) -> "Standing":
         """A guitar tuned, with its capo on."""
-        return cls(capo.tuned_down, capo.fret, retuned)
+        return cls(capo.tuned_down, capo.fret, retuned, capo.strings)
 
     def half_steps(self, strings: int) -> tuple[int, ...]:
         """How far each string lies from the guitar's own tuning, bass side first."""
@@ -73,7 +86,7 @@ class Rig:
 def setting_seconds(now: Standing, wanted: Standing, strings: int, costs: StageCosts) -> float:
     """How long one guitar takes from how it stands to how it is wanted."""
     seconds = 0.0
-    if now.fret is not None and now.fret != wanted.fret:
+    if not now.has_capo_of(wanted):
         seconds += costs.capo_move_seconds
     if (now.tuned_down, now.retuned) != (wanted.tuned_down, wanted.retuned):
         here, there = now.half_steps(strings), wanted.half_steps(strings)

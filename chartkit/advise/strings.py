@@ -137,16 +137,19 @@ def _string_report(
     assumed: CapoAssumptions,
 ) -> StringReport:
     opened = instrument.strings[i].pitch
-    tuned, sounding = _moved(opened, -option.tuned_down), _moved(opened, option.raised)
+    number = len(instrument.strings) - i
+    fret = option.fret if option.covers(number) else 0
+    tuned = _moved(opened, -option.tuned_down)
+    sounding = _moved(opened, fret - option.tuned_down)
     from_usual = tuned.midi - _usual_pitches(instrument)[i]
     half_steps = from_usual + 12 * log2(reference_hz / REFERENCE_HZ)
     return StringReport(
-        number=len(instrument.strings) - i,
+        number=number,
         tuned=tuned,
         sounding=sounding,
         frequency_hz=frequency_hz(sounding.midi, reference_hz),
         tension_change=tension_change(half_steps),
-        capo_cents=_cents_range(i, instrument, option.fret, from_usual, assumed),
+        capo_cents=_cents_range(i, instrument, fret, from_usual, assumed),
     )
 
 

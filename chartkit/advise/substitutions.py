@@ -16,6 +16,7 @@ from chartkit.advise.reasons import chord_name, is_good, listed, shape_key_name
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
+from chartkit.fretboard.instrument import under_capo
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -82,7 +83,8 @@ def substitutions_for(
     places = list(dict.fromkeys((advice.best, advice.no_capo)))
     offers = [*_reduced(advice, settings, boards)]
     for place in places:
-        board = boards.board(advice.instrument, place.option.fret, place.option.tuned_down)
+        under = under_capo(advice.instrument, place.option)
+        board = boards.board(under, place.option.fret, place.option.tuned_down)
         offers += _over_ringing_strings(advice, place, board)
     low = in_drop_d(advice, settings, boards)
     if low is not None:

@@ -111,7 +111,7 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, ...]:
     """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
-    same, so there is one line."""
+    same, so there is one line; above a second guitar's it is the first guitar's."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
@@ -126,31 +126,38 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, .
         return tuple(shapes)
     if look.show == "sounding":
         return ("sounding",)
-    return ("sounding", *shapes) if look.upper == "sounding" else (*shapes, "sounding")
+    sounds_above = look.upper == "sounding" or shapes == ["second"]
+    return ("sounding", *shapes) if sounds_above else (*shapes, "sounding")
 
 
 def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
     """The line that is set large and bold."""
     wanted: Line = "sounding" if look.strong == "sounding" else "shape"
+    wanted = "sounding" if "shape" not in lines and "second" in lines else wanted
     return wanted if wanted in lines or not lines else lines[0]
 
 
 def printable(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
-    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  Where
-    the writer took the plainer name of a root, as A for B double flat in A flat, a reader gets one
-    too: B in B flat, not C flat.
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  No
+    root outside the key becomes C flat, F flat, E sharp or B sharp unless the writer named it so:
+    nobody reads these on a stand (common practice, no source).  Moved back, the chord is always the
+    one written.
     """
     if not interval:
         return chord
-    meant = meant_chord(chord, key)
-    moved = moved_chord(meant, interval)
-    plain = plainly_named(simple_chord(moved))
-    there = replace(key, tonic=key.tonic + interval)
-    if meant.root != chord.root and meant_chord(plain, there) == moved:
-        return plain
-    return simple_chord(moved)
+    moved, there = _moved_exactly(chord, key, interval), replace(key, tonic=key.tonic + interval)
+    plain = plainly_named(moved)
+    if plain == moved or moved.root in there.scale or plainly_named(chord) != chord:
+        return moved
+    back = _moved_exactly(plain, there, -interval)
+    return plain if chord in (back, plainly_named(back)) else moved
+
+
+def _moved_exactly(chord: Chord, key: Key, interval: int) -> Chord:
+    """The chord moved as it was meant, doubles aside."""
+    return simple_chord(moved_chord(meant_chord(chord, key), interval))
 
 
 def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:

@@ -112,9 +112,9 @@ def _moved_top(chart: Chart, areas: SongAreas, view: View, as_shapes: bool) -> t
     capo = chart.capo if view.capo is None else view.capo
     values: dict[SettingName, SettingValue] = {"key": _new_key(area, as_shapes)}
     if as_shapes:
-        values |= {"chords": "shapes", "capo": capo.raised}
+        values |= {"chords": "shapes", "capo": capo.setting}
     elif view.capo is not None:
-        values["capo"] = view.capo.raised
+        values["capo"] = view.capo.setting
     if chart.written_as_shapes and not as_shapes:
         values["chords"] = "sounding"
     sung = chart.setting("range")

@@ -133,7 +133,6 @@ class BookMaker:
 
         ``style`` is for a page that is made here; the song's own pages lie as they were drawn.
         """
-        title = f"{song.number}. {song.title}"
         lines = RunningLines(
             f"{self._name} · {player}",
             f"song {song.number}",
@@ -142,23 +141,36 @@ class BookMaker:
         drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages
         leaves = []
         for i, one in enumerate(drawn):
-            last = i == len(drawn) - 1
-            coming, change = next_lines if last else ("", "")
-            if i and coming:
-                lines = replace(lines, head_right=f"{song.title} · song {song.number}")
+            coming, change = next_lines if i == len(drawn) - 1 else ("", "")
             lines = replace(
-                lines, foot_right=f"page {at + i + 1} of {count}", coming=coming, change=change
+                lines,
+                head_right=f"{song.title} · song {song.number}"
+                if i and coming
+                else lines.head_right,
+                foot_right=f"page {at + i + 1} of {count}",
+                coming=coming,
+                change=change,
             )
-            if one is None:
-                made = broken_page(song.title, song.messages, self._fitter, style)
-                own = running_items(lines, self._fitter, style)
-                over = replace(made, items=(*made.items, *own))
-            else:
-                sheet = sheet_of(look, one.is_lying)
-                own = running_items(lines, self._fitter, Style(sheet, sheet.scale))
-                over = Page(one.width, one.height, own)
-            leaves.append(Leaf(over, one, "" if i else title, look.dark))
+            over = self._over(song, one, lines, look, style)
+            title = "" if i else f"{song.number}. {song.title}"
+            leaves.append(Leaf(over, one, title, look.dark))
         return leaves
+
+    def _over(
+        self,
+        song: SongInBook,
+        drawn: DrawnPage | None,
+        lines: RunningLines,
+        look: PageLook,
+        style: Style,
+    ) -> Page:
+        """The running lines over a page of a song; the whole page where the song is broken."""
+        if drawn is None:
+            made = broken_page(song.title, song.messages, self._fitter, style)
+            return replace(made, items=(*made.items, *running_items(lines, self._fitter, style)))
+        sheet = sheet_of(look, drawn.is_lying)
+        own = running_items(lines, self._fitter, Style(sheet, sheet.scale))
+        return Page(drawn.width, drawn.height, own)
 
 
 def _mostly_lying(songs: Sequence[SongInBook]) -> bool:

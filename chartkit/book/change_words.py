@@ -5,13 +5,13 @@ strings, then the capo.  Numbers of frets, never "up one".
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.advise.set_steps import Step, Way
 from chartkit.advise.stage import Standing
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.note import signed_name
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
@@ -107,16 +107,16 @@ def _steps(number: int) -> str:
 
 def _capo(before: Standing, wanted: Standing) -> list[str]:
     if before.fret is None:
-        return [f"Capo on fret {wanted.fret}."] if wanted.fret else ["No capo."]
+        return [f"Capo on fret {wanted.capo.place}."] if wanted.fret else ["No capo."]
     tuned = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
-    now = 0 if tuned else before.fret
-    if now == wanted.fret:
+    now = NO_CAPO if tuned else before.capo
+    if now == wanted.capo:
         return []
     if not wanted.fret:
-        return [f"Take the capo off (it is on {now})."]
-    return [
-        f"Capo on fret {wanted.fret}." if not now else f"Move the capo from {now} to {wanted.fret}."
-    ]
+        return [f"Take the capo off (it is on {now.place})."]
+    if not now.fret:
+        return [f"Capo on fret {wanted.capo.place}."]
+    return [f"Move the capo from {now.place} to {wanted.capo.place}."]
 
 
 def _ready(before: Standing, wanted: Standing) -> list[str]:
@@ -129,17 +129,17 @@ def _ready(before: Standing, wanted: Standing) -> list[str]:
     changed = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
     parts = [
         words if changed else "",
-        f"with the capo on {wanted.fret}" if wanted.fret else "",
+        f"with the capo on {wanted.capo.place}" if wanted.fret else "",
     ]
     state = ", ".join(filter(None, parts))
     return [f"It comes {state}."] if state else []
 
 
 def setting_words(capo: Capo) -> str:
-    """How a guitar stands, short: ``capo 3``, ``no capo``, ``down 1``."""
+    """How a guitar stands, short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
     parts = [
         f"down {capo.tuned_down}" if capo.tuned_down else "",
-        f"capo {capo.fret}" if capo.fret else "",
+        replace(capo, tuned_down=0).brief if capo.fret else "",
     ]
     return ", ".join(filter(None, parts)) or "no capo"
 
@@ -149,7 +149,7 @@ def way_words(way: Way) -> str:
     first = setting_words(way.capos[0])
     if way.retuned is not None:
         first = way.retuned.name + (f", {first}" if first != "no capo" else "")
-    moves = (f", then {capo.fret or 'off'}" for capo in way.capos[1:])
+    moves = (f", then {capo.place}" for capo in way.capos[1:])
     return first + "".join(moves)
 
 
@@ -157,7 +157,7 @@ def moves_words(way: Way) -> str:
     """Where the capo goes inside a song, as a sentence; empty where it stays."""
     if len(way.capos) < 2:
         return ""
-    places = (f"goes to {capo.fret}" if capo.fret else "comes off" for capo in way.capos[1:])
+    places = (f"goes to {capo.place}" if capo.fret else "comes off" for capo in way.capos[1:])
     return f"In the song the capo {', then '.join(places)}."
 
 

@@ -26,8 +26,8 @@ class ChartText:
 class Night:
     """A set that has been read: its songs' texts, what is known of them, what was wrong.
 
-    ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are what is
-    to be told, song by song; ``failed`` says that there were errors.  ``wrong`` are the
+    ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are the
+    messages, song by song; ``failed`` says that there were errors.  ``wrong`` are the
     mistakes among them that the set file has, for which nothing is to be made.
     """
 

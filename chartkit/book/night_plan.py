@@ -272,8 +272,8 @@ def _offers(
     """Every way to play a song on every guitar, which stand at ``places`` among all guitars asked
     about; a capo pinned by hand leaves only itself.
 
-    Where the chart names a tuning or moves the capo inside the song, its player does so; a
-    guitarist who keeps clear of another may do otherwise.
+    Where the chart names a tuning, moves the capo inside the song or has a short one, its player
+    does so; a guitarist who keeps clear of another may do otherwise.
     """
     every = tuple(
         Offer(
@@ -292,7 +292,7 @@ def _offers(
         kept = tuple(offer for offer in every if offer.way.capos == (pinned,))
         return kept or tuple(Offer(g, pinned, 0.0) for g in range(len(player.guitars)))
     welcome = tuple(offer for offer in every if _is_welcome(player, offer))
-    moving = tuple(offer for offer in welcome if offer.moves)
+    moving = tuple(offer for offer in welcome if offer.as_written)
     if moving and not player.beside:
         return moving
     return welcome or tuple(
@@ -364,7 +364,7 @@ def counted(
     for step in filter(None, steps):
         offer = step.offer
         before = standing[offer.guitar]
-        moves += before.fret not in (None, offer.option.fret)
+        moves += not before.has_capo_of(offer.before)
         retunes += (before.tuned_down, before.retuned) != (offer.option.tuned_down, offer.retuned)
         swaps += hand is not None and hand != offer.guitar
         hand, standing[offer.guitar] = offer.guitar, offer.after

@@ -122,12 +122,13 @@ def timeline_lines(one: PlayerPlan) -> Iterator[str]:
     """
     names = [guitar.name for guitar in one.player.guitars]
     width = max(map(len, names))
-    yield " " * width + "".join(f" {place:>3}" for place in range(1, len(one.steps) + 1))
+    rows = [_cells(one, guitar) for guitar in range(len(names))]
+    widest = max(3, *(len(cell) for cells in rows for cell in cells))
+    yield " " * width + "".join(f" {place:>{widest}}" for place in range(1, len(one.steps) + 1))
     changes = [step is not None and step.seconds > 0 for step in one.steps]
-    for guitar, name in enumerate(names):
-        cells = _cells(one, guitar)
+    for name, cells in zip(names, rows, strict=True):
         yield f"{name:<{width}}" + "".join(
-            f"{'|' if change and cell != '.' else ' '}{cell:>3}"
+            f"{'|' if change and cell != '.' else ' '}{cell:>{widest}}"
             for change, cell in zip(changes, cells, strict=True)
         )
 
@@ -146,6 +147,7 @@ def _legend(plan: NightPlan) -> str:
         (any("-" in cell for cell in cells), "- = no capo"),
         (any("d" in cell for cell in cells), "d1 = tuned down a half step"),
         (any("t" in cell for cell in cells), "t = strings tuned for this song"),
+        (any("(" in cell for cell in cells), "2 (5-3) = at 2 over strings 5 to 3"),
         (any(">" in cell for cell in cells), "2>4 = moved from 2 to 4 inside the song"),
         ("." in cells, ". = not played"),
         (changes, "| = a change before this song"),

@@ -68,7 +68,7 @@ def _part_asked(
     step = plan.steps[place] if plan is not None else None
     if step is not None:
         offer = step.offer
-        capo = None if offer.moves else offer.option
+        capo = None if offer.as_written else offer.option
         return PartAsked(player.part, _instrument(first, step, night.facts[order[place]]), capo)
     pinned = night.set_list.songs[order[place]].capos.get(first.name)
     return PartAsked(player.part, first.guitars[0].instrument, pinned)
@@ -106,7 +106,7 @@ def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
     if not player.takes_capo:
         return NO_CAPO
     if step is not None:
-        return None if step.offer.moves else step.offer.option
+        return None if step.offer.as_written else step.offer.option
     return entry.capos.get(player.name)
 
 

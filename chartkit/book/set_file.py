@@ -11,7 +11,7 @@ from chartkit.book.named_songs import named_songs
 from chartkit.book.set_list import SetList
 from chartkit.book.set_mistakes import set_mistakes
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
-from chartkit.book.set_rules import Mistake, Places, SetParts, mistakes_in, set_from
+from chartkit.book.set_rules import BrokenRule, Places, SetParts, mistakes_in, set_from
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.book.toml_places import Place, toml_places
 from chartkit.book.toml_reading import read_toml
@@ -113,7 +113,7 @@ def _spans(places: dict[TomlPath, Place]) -> Places:
 
 
 def _diagnostics(
-    mistakes: Iterator[Mistake], places: dict[TomlPath, Place]
+    mistakes: Iterator[BrokenRule], places: dict[TomlPath, Place]
 ) -> Iterator[Diagnostic]:
     spans, keys = _spans(places), Places({path: place.key for path, place in places.items()})
     for one in mistakes:

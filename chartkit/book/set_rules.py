@@ -39,8 +39,11 @@ _A_SECOND_OF_STUDIO = 0.1
 _NAMED_NOTE = re.compile(r"([A-Ga-g])[ -]?(flat|sharp|b|#|♭|♯)?(?= |$)", re.IGNORECASE)
 
 
-class Mistake(NamedTuple):
-    """A rule broken: which, where in the file, in plain words, and what would mend it."""
+class BrokenRule(NamedTuple):
+    """A rule of set files that is broken: which, where, in plain words, and what would mend it.
+
+    It becomes a ``Diagnostic`` once its place in the text is known.
+    """
 
     code: str
     path: TomlPath
@@ -96,7 +99,7 @@ class SetParts:
     whole: bool = True
 
 
-def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
+def mistakes_in(parts: SetParts, folder: Path) -> Iterator[BrokenRule]:
     """Every rule the set breaks."""
     yield from _names(parts.players)
     for number, player in parts.players.items():
@@ -112,19 +115,19 @@ def mistakes_in(parts: SetParts, folder: Path) -> Iterator[Mistake]:
             yield from _pinned(song.capo, ("songs", number, "capo"), planned)
 
 
-def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
+def _names(players: dict[int, PlayerModel]) -> Iterator[BrokenRule]:
     taken: dict[str, str] = {}
     for number, player in players.items():
         stem, path = file_stem(player.name), ("players", number, "name")
         if stem == SET_SHEET:
-            yield Mistake(
+            yield BrokenRule(
                 "name-taken",
                 path,
                 f'"{player.name}" is the set sheet\'s own name',
                 "give the player another name, such as one with an initial",
             )
         elif stem in taken:
-            yield Mistake(
+            yield BrokenRule(
                 "name-taken",
                 path,
                 f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
@@ -133,24 +136,24 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[Mistake]:
         taken.setdefault(stem, player.name)
 
 
-def _pages(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+def _pages(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
     """Page options of one player that are without effect beside others."""
     given = {o.name: v for o in SET_PAGE_OPTIONS if (v := getattr(player, o.name)) is not None}
     for message, hint in conflicts(PageLook(**given)):
-        yield Mistake("bad-value", (*path, "size"), message.replace("--", ""), hint)
+        yield BrokenRule("bad-value", (*path, "size"), message.replace("--", ""), hint)
 
 
-def _voice(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+def _voice(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
     """A singer's range that is none, and keys that are none."""
     if player.range:
         try:
             parse_range(player.range)
         except ValueError as reason:
             message, _, hint = str(reason).partition(": ")
-            yield Mistake("bad-value", (*path, "range"), message, hint or "write A3-E5")
+            yield BrokenRule("bad-value", (*path, "range"), message, hint or "write A3-E5")
     for song, key in player.sat_well.items():
         if not is_key(key):
-            yield Mistake(
+            yield BrokenRule(
                 "bad-key",
                 (*path, "sat_well", song),
                 f'"{key}" is not a key',
@@ -158,14 +161,14 @@ def _voice(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
             )
 
 
-def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
+def _player(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
     yield from _pages(player, path)
     yield from _voice(player, path)
     if player.reads == "transposed":
         try:
             pitch_of(player.instrument)
         except ValueError as reason:
-            yield Mistake(
+            yield BrokenRule(
                 "no-instrument",
                 (*path, "reads"),
                 f"{player.name}: {reason}",
@@ -174,7 +177,7 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
     if player.reads not in ("both", "shapes"):
         return
     if not (player.instrument or player.tuning or player.guitars):
-        yield Mistake(
+        yield BrokenRule(
             "no-instrument",
             (*path, "reads"),
             f"{player.name} reads shapes but has no instrument to finger them on",
@@ -186,11 +189,11 @@ def _player(player: PlayerModel, path: TomlPath) -> Iterator[Mistake]:
             instrument_named(text)
         except ValueError as reason:
             message, _, hint = str(reason).partition(": ")
-            yield Mistake("bad-instrument", (*path, *where), message, hint)
+            yield BrokenRule("bad-instrument", (*path, *where), message, hint)
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):
         if name in names[:number]:
-            yield Mistake(
+            yield BrokenRule(
                 "name-taken",
                 (*path, "guitars", number),
                 f'{player.name} has two guitars called "{name}"',
@@ -211,16 +214,16 @@ def own_tuning(player: PlayerModel) -> str:
     return player.tuning or player.instrument or "guitar"
 
 
-def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[Mistake]:
+def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[BrokenRule]:
     if not inside(folder, song.chart):
-        yield Mistake(
+        yield BrokenRule(
             "outside-folder",
             (*path, "chart"),
             f'"{song.chart}" lies outside the folder of the set',
             "copy the chart beside the set file, so that the folder is the whole set",
         )
     if song.key is not None and not is_key(song.key):
-        yield Mistake(
+        yield BrokenRule(
             "bad-key",
             (*path, "key"),
             f'"{song.key}" is not a key',
@@ -234,11 +237,11 @@ NOBODY = "nobody"
 
 def _beside(
     player: PlayerModel, path: TomlPath, readers: set[str], planned: set[str]
-) -> Iterator[Mistake]:
+) -> Iterator[BrokenRule]:
     """``readers`` read shapes; ``planned`` are those of them who have no part of their own."""
     others = planned - {player.name}
     if player.part and (player.beside == NOBODY or not others):
-        yield Mistake(
+        yield BrokenRule(
             "no-guitar",
             (*path[:-1], "part"),
             f"{player.name} has nobody to play a part beside",
@@ -247,7 +250,7 @@ def _beside(
     if not player.beside or player.beside == NOBODY:
         return
     if player.name not in readers:
-        yield Mistake(
+        yield BrokenRule(
             "no-guitar",
             path,
             f"{player.name} reads no shapes, and only guitarists play beside one another",
@@ -255,7 +258,7 @@ def _beside(
         )
     elif player.beside not in others:
         known = ", ".join(sorted(others))
-        yield Mistake(
+        yield BrokenRule(
             "unknown-player",
             path,
             f'"{player.beside}" is not another player who reads shapes',
@@ -263,11 +266,11 @@ def _beside(
         )
 
 
-def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[Mistake]:
+def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[BrokenRule]:
     known = ", ".join(sorted(readers)) or "nobody"
     for name in capo:
         if name not in readers:
-            yield Mistake(
+            yield BrokenRule(
                 "unknown-player",
                 (*path, name),
                 f'"{name}" is not a player who reads shapes',

@@ -1,6 +1,6 @@
 """A singer's night: every song of a set in the key that suits the voice, guitar in mind."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from chartkit.advise.requests import boards_on_disk
@@ -11,6 +11,7 @@ from chartkit.arrange.rewrite import moved_chart
 from chartkit.book.night import Night, song_number
 from chartkit.book.read_song import tonight_view
 from chartkit.book.set_list import Player, SetList
+from chartkit.book.workshop import no_progress
 from chartkit.chart.model import Chart
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR
@@ -58,8 +59,11 @@ def singer_of(set_list: SetList) -> Player:
     )
 
 
-def sung_night(night: Night, singer: Player) -> tuple[SungSong, ...]:
-    """Every song that can be used, in the order of the set.
+def sung_night(
+    night: Night, singer: Player, progress: Callable[[str, int, int], None] = no_progress
+) -> tuple[SungSong, ...]:
+    """Every song that can be used, in the order of the set.  ``progress`` is called as a
+    workshop's is.
 
     Raises UnknownSong for a song that sat well and is not in the set, and NoSinger where the songs
     that sat well name no range.
@@ -74,7 +78,8 @@ def sung_night(night: Night, singer: Player) -> tuple[SungSong, ...]:
     guitar = next((p.guitars[0].instrument for p in night.set_list.players if p.guitars), GUITAR)
     settings = AdviceSettings(place=night.set_list.stage.place)
     sung = []
-    for number, chart in charts.items():
+    for done, (number, chart) in enumerate(charts.items()):
+        progress("trying keys", done, len(charts))
         song = song_of(chart)
         low_high = chart.setting("range")
         title, key = night.facts[number].title, night.facts[number].key

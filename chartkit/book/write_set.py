@@ -135,14 +135,22 @@ def checked(text: str, name: str, folder: Path, expected: SetList) -> str:
     Raises NotWritable otherwise, so that a layout nobody thought of costs nothing.
     """
     reading = read_set(Source(text, name), folder)
-    if reading.set_list is None or _said(reading.set_list) != _said(expected):
+    if reading.set_list is None or _comparable(reading.set_list) != _comparable(expected):
         raise NotWritable("its layout is one that cannot be edited in place")
     return text
 
 
-def _said(set_list: SetList) -> list[object]:
+def _comparable(set_list: SetList) -> list[object]:
     return [
-        (song.name, song.key, song.shift, song.capos, song.note, song.straight_into_next)
+        (
+            song.name,
+            song.key,
+            song.shift,
+            song.capos,
+            song.note,
+            song.count_in,
+            song.straight_into_next,
+        )
         for song in set_list.songs
     ]
 
@@ -193,6 +201,6 @@ def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
     capos: dict[int, dict[str, Capo]] = {}
     for one in plan.players:
         for number, step in zip(plan.order, one.steps, strict=True):
-            if step is not None and not step.offer.moves:
+            if step is not None and not step.offer.as_written:
                 capos.setdefault(number, {})[one.player.name] = step.offer.option
     return capos

@@ -18,9 +18,11 @@ from chartkit.theory.capo import Capo
 
 def capo_of_row(row: object) -> Capo | None:
     """The capo that a row inside a song moves to; None for any other row."""
-    if isinstance(row, SettingRow) and row.name == "capo" and isinstance(row.value, int):
-        return Capo.from_number(row.value)
-    return None
+    if not isinstance(row, SettingRow) or row.name != "capo":
+        return None
+    if isinstance(row.value, Capo):
+        return row.value
+    return Capo.from_number(row.value) if isinstance(row.value, int) else None
 
 
 def capo_after(above: tuple[CueRow | SettingRow, ...], capo: Capo) -> Capo:
@@ -111,7 +113,7 @@ def chart_under(chart: Chart, capo: Capo) -> Chart:
         for i, section in enumerate(chart.sections)
     )
     top = tuple(row for row in chart.top if capo_of_row(row) is None)
-    return Chart((*top, SettingRow("capo", capo.raised)), sections)
+    return Chart((*top, SettingRow("capo", capo.setting)), sections)
 
 
 def _written_out(section: Section, systems: tuple[System, ...]) -> Section:

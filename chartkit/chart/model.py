@@ -225,7 +225,7 @@ class GivenShape:
         return f"{self.chord} {shape_text(self.frets)}"
 
 
-SettingValue = Key | Meter | PitchRange | GivenShape | int | str
+SettingValue = Key | Meter | PitchRange | GivenShape | Capo | int | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,6 +331,8 @@ class Chart:
     def capo(self) -> Capo:
         """The capo the chart asks for; none where it asks for none or leaves the choice open."""
         value = self.setting("capo")
+        if isinstance(value, Capo):
+            return value
         return Capo.from_number(value) if isinstance(value, int) else NO_CAPO
 
     @property

@@ -7,34 +7,45 @@ from chartkit.cli.capo_tables import part_room
 from chartkit.fretboard.grip_library import tuning_note
 
 if TYPE_CHECKING:
-    from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.beside import BesideOption
     from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.modulations import Modulations
-    from chartkit.advise.part.propose import PartProposal
     from chartkit.advise.ranked import RankedOption
     from chartkit.advise.ranking import Advice
     from chartkit.advise.substitutions import Substitution
+    from chartkit.cli.capo_answers import Answers
 
 
-def advice_json(
-    advice: "Advice",
-    second: "tuple[BesideOption, ...]",
-    parts: "tuple[PartProposal, ...]",
-    spread: "tuple[Spread, ...]",
-    offers: "tuple[Substitution, ...]",
-) -> dict[str, object]:
+def answers_json(answers: "Answers") -> dict[str, object]:
     """The adviser's answers as plain values."""
+    data = _advice_json(answers.advice, answers.offers)
+    if answers.second:
+        data["beside"] = [_beside_json(option) for option in answers.second]
+    if answers.parts:
+        best = answers.parts[0]
+        data["part"] = {
+            "place": best.place,
+            "complement": part_room(best),
+            **asdict(best.measures),
+        }
+    if answers.spread:
+        data["spread"] = [
+            {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in answers.spread
+        ]
+    return data
+
+
+def _advice_json(advice: "Advice", offers: "tuple[Substitution, ...]") -> dict[str, object]:
     from chartkit.advise.difficulty import difficulty_of
 
-    data: dict[str, object] = {
+    hard, changes = advice.difficulty, advice.modulations
+    return {
         "instrument": advice.instrument.name,
         "tuning_note": tuning_note(advice.instrument),
         "verdict": advice.verdict,
         "good": advice.good,
-        "difficulty": None if advice.difficulty is None else _difficulty_json(advice.difficulty),
-        "modulations": None
-        if advice.modulations is None
-        else _modulations_json(advice.modulations),
+        "difficulty": None if hard is None else _difficulty_json(hard),
+        "modulations": None if changes is None else _modulations_json(changes),
         "substitutions": [_offer_json(offer) for offer in offers],
         "options": [
             {
@@ -44,30 +55,18 @@ def advice_json(
             for option in advice.options
         ],
     }
-    if second:
-        data["beside"] = [
-            {
-                **_option_json(option.played),
-                "complement": option.complement,
-                "voice": option.voice,
-                "value": option.value,
-                "why": option.reason,
-                "playable": option.playable,
-                **asdict(option.meeting),
-            }
-            for option in second
-        ]
-    if parts:
-        data["part"] = {
-            "place": parts[0].place,
-            "complement": part_room(parts[0]),
-            **asdict(parts[0].measures),
-        }
-    if spread:
-        data["spread"] = [
-            {"capos": [o.option.fret for o in s.guitars], "apart": s.apart} for s in spread
-        ]
-    return data
+
+
+def _beside_json(option: "BesideOption") -> dict[str, object]:
+    return {
+        **_option_json(option.played),
+        "complement": option.complement,
+        "voice": option.voice,
+        "value": option.value,
+        "why": option.reason,
+        "playable": option.playable,
+        **asdict(option.meeting),
+    }
 
 
 def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:
@@ -124,6 +123,7 @@ def _offer_json(offer: "Substitution") -> dict[str, object]:
 def _option_json(option: "RankedOption") -> dict[str, object]:
     return {
         "capo": option.option.fret,
+        "strings": list(option.option.strings),
         "tuned_down": option.option.tuned_down,
         "shape_key": str(option.shape_keys[0]),
         "sounding_key": str(option.sounding_keys[0]),

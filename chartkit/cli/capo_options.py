@@ -69,6 +69,13 @@ def chord_names(text: str) -> str:
     return text
 
 
+Partial = Annotated[
+    bool,
+    option(
+        "--partial",
+        help="Looks at short capos too: at fret 2 over strings 5 to 3, 5 to 1 or 6 to 2.",
+    ),
+]
 Thumb = Annotated[
     bool,
     option("--thumb", help="The thumb may reach over the neck to the lowest string."),

@@ -25,7 +25,7 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
     strings = len(option.voicings[0].frets) if option.voicings[0] is not None else 6
     return [
         rank,
-        str(option.option),
+        option.option.brief,
         f"{key_words(option.shape_keys[0])} shapes",
         f"{m.open_share:.0%}",
         f"{m.ring * strings:.1f}",
@@ -55,6 +55,12 @@ _LEGEND = (
     "comes first. open, barres: share of time on open shapes, on barres; ringing: open strings "
     "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
     "the fretting hand, less is better."
+)
+
+
+_SHORT_CAPOS = (
+    "(5-3) and the like: a short capo over those strings; the others sound from the nut, and no "
+    "string is fretted behind it."
 )
 
 
@@ -88,6 +94,8 @@ def print_advice(
         show(line)
     show("")
     say_wrapped(_LEGEND.format(within=FEWER_BARRES_WITHIN, fret=BARRES_COUNT_UP_TO))
+    if any(option.option.strings for _, option in shown):
+        say_wrapped(_SHORT_CAPOS)
     note = tuning_note(advice.instrument)
     if note:
         say_wrapped(note)
@@ -139,27 +147,11 @@ def print_beside(
 ) -> None:
     """Prints the options of a second guitar, its best part of few strings before full chords."""
     show(f"{title}: a second guitar beside the first\n")
-    rows = [["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]]
+    listed = second if every else second[:_SHOWN]
     part = parts[0] if parts and part_room(parts[0]) > second[0].complement else None
-    if part is not None:
-        rows.append(_part_row(part, with_voice))
-    for n, option in enumerate(second, 1):
-        if n > _SHOWN and not every:
-            break
-        rows.append(
-            [
-                str(n),
-                str(option.played.option),
-                f"{key_words(option.played.shape_keys[0])} shapes",
-                f"{option.complement:.2f}",
-                f"{option.meeting.overlap:.2f}",
-                f"{option.meeting.unisons:.2f}",
-                f"{option.voice:.2f}" if with_voice else "–",
-                f"{option.meeting.half_steps_above:+.1f}",
-                f"{option.played.measures.open_share:.0%}",
-                "" if option.playable else "hard to play",
-            ]
-        )
+    rows = [_BESIDE_HEAD]
+    rows += [] if part is None else [_part_row(part, with_voice)]
+    rows += (_beside_row(n, option, with_voice) for n, option in enumerate(listed, 1))
     for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
         show(line)
     show("")
@@ -170,18 +162,37 @@ def print_beside(
             "chartkit part writes it.",
             "    ",
         )
-    for n, option in enumerate(second if every else second[:_SHOWN], 1):
+    for n, option in enumerate(listed, 1):
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
     show("")
-    say_wrapped(
-        "room decides, less the price of the capo and of hard shapes: how much of the register it "
-        "has to itself, 1 is all. overlap: how much of it both fill; unisons: its notes that the "
-        "first sounds too; voice: how much of it the singer fills; above: half steps its middle "
-        "lies over the first guitar's; open: share of time on open shapes."
-    )
+    say_wrapped(_BESIDE_LEGEND)
     if not with_voice:
         say_wrapped("The chart names no range, so the voice was left out: add range: Ab3-F5.")
-    _caution(any(option.played.option.tuned_down for option in second[:_SHOWN]))
+    _caution(any(option.played.option.tuned_down for option in listed))
+
+
+_BESIDE_HEAD = ["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]
+_BESIDE_LEGEND = (
+    "room decides, less the price of the capo and of hard shapes: how much of the register it has "
+    "to itself, 1 is all. overlap: how much of it both fill; unisons: its notes that the first "
+    "sounds too; voice: how much of it the singer fills; above: half steps its middle lies over "
+    "the first guitar's; open: share of time on open shapes."
+)
+
+
+def _beside_row(number: int, option: "BesideOption", with_voice: bool) -> list[str]:
+    return [
+        str(number),
+        option.played.option.brief,
+        f"{key_words(option.played.shape_keys[0])} shapes",
+        f"{option.complement:.2f}",
+        f"{option.meeting.overlap:.2f}",
+        f"{option.meeting.unisons:.2f}",
+        f"{option.voice:.2f}" if with_voice else "–",
+        f"{option.meeting.half_steps_above:+.1f}",
+        f"{option.played.measures.open_share:.0%}",
+        "" if option.playable else "hard to play",
+    ]
 
 
 def part_room(part: "PartProposal") -> float:

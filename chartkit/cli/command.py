@@ -18,7 +18,7 @@ from chartkit.cli.streams import BROKEN_OFF, MISUSED, say_misuse
 from chartkit.typed_values import one_of
 
 Reader = Callable[[str], Any]
-Mistake = tuple[str, str]
+BrokenRule = tuple[str, str]
 """What is wrong, and a hint."""
 _MISTAKES = "chartkit.mistakes"
 
@@ -198,9 +198,9 @@ class Program(click.Group):
         return super().resolve_command(ctx, args)
 
 
-def _mistakes(ctx: click.Context) -> list[Mistake]:
+def _mistakes(ctx: click.Context) -> list[BrokenRule]:
     """The mistakes of the call so far."""
-    mistakes: list[Mistake] = ctx.meta.setdefault(_MISTAKES, [])
+    mistakes: list[BrokenRule] = ctx.meta.setdefault(_MISTAKES, [])
     return mistakes
 
 
@@ -230,7 +230,7 @@ def meaning(parameter: click.Parameter) -> str:
 
 def _in_our_words(
     reason: click.UsageError, words: Sequence[str], command: click.Command, ctx: click.Context
-) -> Mistake:
+) -> BrokenRule:
     """A mistake that click has found, and a hint.  ``words`` is the call as it was typed."""
     if isinstance(reason, click.MissingParameter) and reason.param is not None:
         return f"{command.name}: {named(reason.param)} is missing", meaning(reason.param)
@@ -241,7 +241,7 @@ def _in_our_words(
 
 def wrong_option(
     command: str, option_name: str, words: Sequence[str], known: Sequence[click.Parameter]
-) -> Mistake:
+) -> BrokenRule:
     """What is wrong with an option, and a hint.
 
     ``words`` is the call as it was typed, ``known`` what the command takes.

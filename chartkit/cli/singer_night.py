@@ -1,12 +1,14 @@
 """``chartkit singer SET``: keys for every song of a night at once."""
 
 import json
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.progress import progress_bar
 from chartkit.cli.reporting import say, wrong_usage
 from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for, write_set_file
 from chartkit.cli.streams import show
@@ -30,7 +32,8 @@ def singer_night(path: Path, as_json: bool, write: bool) -> None:
         say(message)
     try:
         singer = singer_of(set_list)
-        songs = sung_night(night, singer)
+        with progress_bar(sys.stderr) as progress:
+            songs = sung_night(night, singer, progress)
     except NoSinger as reason:
         raise wrong_usage(str(reason), reason.hint) from None
     except UnknownSong as reason:

@@ -58,7 +58,7 @@ def _row(key: "SungKey", with_range: bool) -> list[str]:
         "too far" if key.load is None else f"{key.load:.2f}",
         f"{key.margin_below:+d}" if with_range else "–",
         f"{key.margin_above:+d}" if with_range else "–",
-        str(key.best.option),
+        key.best.option.brief,
         key_words(key.best.shape_keys[0]),
         f"{key.best.score:.2f}",
         "" if key.load is None else beaten,

@@ -1,13 +1,23 @@
 """``chartkit strings``: what a capo or another tuning does to each string."""
 
+from dataclasses import replace
 from typing import Annotated
 
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.command import option
-from chartkit.cli.options import InstrumentOption, asked_instrument, capo_fret, steps_down
+from chartkit.cli.options import InstrumentOption, asked_instrument, steps_down
 from chartkit.cli.streams import show
+from chartkit.theory.capo import NO_CAPO, Capo, parse_capo
 from chartkit.typed_values import decimal_number
+
+
+def _capo(text: str) -> Capo:
+    """A capo, tuned as it is.  Raises ValueError in plain words."""
+    capo = parse_capo(text)
+    if capo.tuned_down:
+        raise ValueError(f"{text} is no fret: --down says how far the guitar is tuned down")
+    return capo
 
 
 def _reference(text: str) -> float:
@@ -18,13 +28,14 @@ def _reference(text: str) -> float:
     return pitch
 
 
-Fret = Annotated[
-    int,
+CapoPlace = Annotated[
+    Capo,
     option(
         "--capo",
         metavar="FRET",
-        read=capo_fret,
-        help="The fret of the capo, 0 to 11.",
+        read=_capo,
+        help='The fret of the capo, 0 to 11; of a short one with its strings, "2 over strings '
+        '5-3".',
     ),
 ]
 Down = Annotated[
@@ -43,7 +54,7 @@ Reference = Annotated[
 
 
 def strings(
-    capo: Fret = 0,
+    capo: CapoPlace = NO_CAPO,
     down: Down = 0,
     reference: Reference = 440,
     instrument: InstrumentOption = None,
@@ -54,9 +65,9 @@ def strings(
     its tension, and about how much a capo pulls it sharp.
     """
     from chartkit.advise.strings import report_strings
-    from chartkit.theory.capo import Capo
 
-    report = report_strings(asked_instrument(Chart(), instrument), Capo(capo, down), reference)
+    option = replace(capo, tuned_down=down)
+    report = report_strings(asked_instrument(Chart(), instrument), option, reference)
     rows = [["string", "tuned to", "sounds", "Hz", "tension", "capo pulls sharp"]]
     for string in reversed(report.strings):
         cents = string.capo_cents

@@ -10,7 +10,7 @@ from chartkit.advise.ranking import Advice, played_option, rank_song
 from chartkit.advise.reasons import is_good, reason_for, shape_key_name
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
-from chartkit.advise.singer import VOICES, VOICES_SOURCE, SungKey, rank_keys, voice_of
+from chartkit.advise.singer import VOICES, SungKey, rank_keys, voice_of
 from chartkit.advise.song import Song, song_of
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
@@ -21,7 +21,7 @@ from chartkit.desk.diagrams import diagram_svg
 from chartkit.desk.pages import Facts, song_of_text, view_of
 from chartkit.desk.wishes import GripsWish, KeysWish, PageWish
 from chartkit.files import Unusable
-from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo
 from chartkit.theory.chord import Chord
@@ -106,7 +106,6 @@ def keys(wish: KeysWish) -> Facts:
     facts: Facts = {
         "here": key_words(here),
         "voices": {name: str(comfort) for name, comfort in VOICES.items()},
-        "source": VOICES_SOURCE,
         "sung": str(sung) if isinstance(sung, PitchRange) else None,
         "keys": [],
     }
@@ -191,7 +190,7 @@ def grips(wish: GripsWish) -> Facts:
         raise Unusable(f"{wish.chord}: this shape is not in the song")
     chord, capo = used[0].shape, played.option
     boards = boards_on_disk()
-    board = boards.board(instrument_of(chart), capo.fret, capo.tuned_down)
+    board = boards.board(under_capo(instrument_of(chart), capo), capo.fret, capo.tuned_down)
     voicings = board.voicings(chord)[:_MOST_OFFERED]
     boards.save()
     return {"grips": [_diagram(chord, voicing) for voicing in voicings]}

@@ -1,9 +1,9 @@
 """An instrument under a capo, asked for the ways to play a chord."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.fretboard.fingering import Fingering
+from chartkit.fretboard.fingering import Fingering, fingers_on_strings
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.own_shape import neck_problems
@@ -131,21 +131,10 @@ class Fretboard:
     def pitches(self, frets: Frets) -> tuple[int | None, ...]:
         """What the frets sound as MIDI numbers, None for a muted string."""
         moved = self.capo - self.down
-        opened = self.instrument.open_pitches
         return tuple(
-            None if fret is None else pitch + fret + moved
-            for pitch, fret in zip(opened, frets, strict=True)
+            None if fret is None else string.sounding(fret) + moved
+            for string, fret in zip(self.instrument.strings, frets, strict=True)
         )
-
-
-def fingers_on_strings(frets: Sequence[int | None], fingering: Fingering) -> tuple[int, ...]:
-    """The finger on each string, 0 for none."""
-    fingers = [0] * len(frets)
-    for (fret, first, last), finger in zip(fingering.presses, fingering.fingers, strict=True):
-        for string in range(first, last + 1):
-            if frets[string] == fret:
-                fingers[string] = finger
-    return tuple(fingers)
 
 
 def _index_barre(fingering: Fingering) -> tuple[int, int, int] | None:

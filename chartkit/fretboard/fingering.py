@@ -45,6 +45,16 @@ class Fingering:
     cost: float
 
 
+def fingers_on_strings(frets: Frets, fingering: Fingering) -> tuple[int, ...]:
+    """The finger on each string, 0 for none."""
+    fingers = [0] * len(frets)
+    for (fret, first, last), finger in zip(fingering.presses, fingering.fingers, strict=True):
+        for string in range(first, last + 1):
+            if frets[string] == fret:
+                fingers[string] = finger
+    return tuple(fingers)
+
+
 def partitions(frets: Frets) -> Iterator[tuple[Press, ...]]:
     """Every way to press the pattern with at most four fingers, sorted by fret and string."""
     at: dict[int, list[int]] = {}

@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import UKULELE
 from chartkit.fretboard.known_grips import KnownGrip, drop_d_grips, known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
 from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.theory.shape_text import Frets
 
 NUT_FOR_FINGER = 0.6
@@ -30,19 +32,31 @@ _NONE: Mapping[Frets, float] = {}
 def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
     """The known grips of a chord on the instrument, each with its strength, 0 to 1.
 
-    Empty where the strings do not lie as a guitar's, and where nobody knows a grip.
+    Empty where the strings lie neither as a guitar's nor as a ukulele's, and where nobody knows a
+    grip.
     """
     lower = half_steps_below_guitar(instrument)
     drop_d = instrument.open_pitches == _DROP_D
-    if lower is None and not drop_d:
+    if instrument.sounds_open == UKULELE.open_pitches:
+        return ukulele_grips().get(tones, _NONE)
+    if not has_known_grips(instrument):
         return _NONE
     as_guitar = tones.moved(lower or 0)
     muted = (None,) * (len(instrument.strings) - len(_STANDARD))
     grips: dict[Frets, float] = {}
+    beside = instrument.beside_capo
     for frets, strength in _on_guitar(as_guitar, drop_d):
         key = (*muted, *frets)
-        grips[key] = max(strength, grips.get(key, 0.0))
-    return grips
+        if all(key[string] != 0 for string in beside):
+            grips[key] = max(strength, grips.get(key, 0.0))
+    return grips | _over_low_d(instrument, tones)
+
+
+def _over_low_d(instrument: Instrument, tones: Tones) -> dict[Frets, float]:
+    """Drop D's grips on its open low string, where a capo leaves that string a whole step lower."""
+    if instrument.beside_capo != (0,) or instrument.sounds_open != _DROP_D:
+        return {}
+    return {frets: strength for frets, strength in _on_guitar(tones, True) if frets[0] == 0}
 
 
 def half_steps_below_guitar(instrument: Instrument) -> int | None:
@@ -55,7 +69,13 @@ def half_steps_below_guitar(instrument: Instrument) -> int | None:
 
 
 def has_known_grips(instrument: Instrument) -> bool:
-    """Whether any grips are known on the instrument."""
+    """Whether grips are known on the instrument as on a guitar, for most kinds of chord.
+
+    Beside a short capo only where it leaves no more than the lowest string out: over other strings
+    few shapes stay.
+    """
+    if instrument.beside_capo not in ((), (0,)):
+        return False
     below = half_steps_below_guitar(instrument)
     return below is not None or instrument.open_pitches == _DROP_D
 
@@ -95,13 +115,14 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(drop_d)
     here = at_the_nut.get(tones.bass, ())
-    own = [one for one in here if one.listed == tones]
-    own += [one for one in movable if one.listed == kind]
-    others = [one for one in here if one.sounds(tones)] + [
-        one for one in movable if one.sounds(kind)
-    ]
-    for one in own or others:
-        strength = one.grip.strength * (1.0 if own else ANOTHER_NAME)
+    grips = [one for one in here if one.listed == tones]
+    grips += [one for one in movable if one.listed == kind]
+    named = bool(grips)
+    if not named:
+        grips = [one for one in here if one.sounds(tones)]
+        grips += [one for one in movable if one.sounds(kind)]
+    for one in grips:
+        strength = one.grip.strength * (1.0 if named else ANOTHER_NAME)
         if not one.grip.movable:
             yield one.grip.frets, strength
             continue

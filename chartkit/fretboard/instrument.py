@@ -5,8 +5,9 @@ Conventions: strings are counted from the player's bass side, 0 first, as a shap
 counted from the capo, which then acts as the nut.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import Pitch, parse_pitch
 
 
@@ -15,12 +16,19 @@ class String:
     """One string, or one course of two.
 
     ``pitch`` is its open note; ``paired`` the second string of a course where that sounds
-    another pitch; ``drone`` marks a short string that is never fretted.
+    another pitch; ``drone`` marks a short string that is never fretted.  ``beside_capo`` is how
+    many half steps lower the open string sounds than with the capo on it: the fret of a short capo
+    that leaves this string out, 0 otherwise.
     """
 
     pitch: Pitch
     paired: Pitch | None = None
     drone: bool = False
+    beside_capo: int = 0
+
+    def sounding(self, fret: int) -> int:
+        """The MIDI number at a fret counted from the capo, as if the capo were the nut."""
+        return self.pitch.midi + (fret or -self.beside_capo)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +56,46 @@ class Instrument:
 
     @property
     def open_pitches(self) -> tuple[int, ...]:
-        """The open strings as MIDI numbers."""
+        """The open strings as MIDI numbers, every one as if a capo left none out."""
         return tuple(string.pitch.midi for string in self.strings)
+
+    @property
+    def sounds_open(self) -> tuple[int, ...]:
+        """What the open strings sound as MIDI numbers, which a short capo leaves lower."""
+        return tuple(string.sounding(0) for string in self.strings)
+
+    @property
+    def beside_capo(self) -> tuple[int, ...]:
+        """The strings that a short capo leaves out, by their place from the bass side."""
+        return tuple(place for place, string in enumerate(self.strings) if string.beside_capo)
 
     @property
     def fewest_strings(self) -> int:
         """How many strings a chord must sound on: four, or all where there are fewer."""
         return min(4, len(self.strings))
+
+
+def under_capo(instrument: Instrument, capo: Capo) -> Instrument:
+    """The instrument with the nuts that a capo gives its strings.
+
+    Itself under a capo over all strings; under a short one the strings beside it sound lower
+    when they are open.  Frets are counted from the capo on every string, and none is fretted
+    behind it.
+    """
+    if not capo.strings:
+        return instrument
+    count = len(instrument.strings)
+    strings = tuple(
+        string if capo.covers(count - place) else replace(string, beside_capo=capo.fret)
+        for place, string in enumerate(instrument.strings)
+    )
+    return replace(instrument, strings=strings)
+
+
+def beside_none(instrument: Instrument) -> Instrument:
+    """The same instrument with no string left out by a short capo."""
+    strings = tuple(replace(string, beside_capo=0) for string in instrument.strings)
+    return replace(instrument, strings=strings)
 
 
 def strings_tuned(tuning: str) -> tuple[String, ...]:

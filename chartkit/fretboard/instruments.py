@@ -90,6 +90,14 @@ KNOWN: tuple[Instrument, ...] = (
 _OTHER_NAMES = {"standard": "guitar", "12-string": "twelve-string", "six-string": "guitar"}
 
 
+def chosen_instrument(text: str) -> Instrument:
+    """The instrument of that name or tuning, a guitar where the program knows none of that name."""
+    try:
+        return instrument_named(text)
+    except ValueError:
+        return GUITAR
+
+
 def instrument_named(text: str) -> Instrument:
     """The instrument of that name, case aside, or a guitar in a tuning given as notes.
 

@@ -53,8 +53,8 @@ def why_unusable(
 
 def _tone_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
     sounding = [
-        (pitch + fret, string)
-        for string, (pitch, fret) in enumerate(zip(instrument.open_pitches, frets, strict=True))
+        (one.sounding(fret), string)
+        for string, (one, fret) in enumerate(zip(instrument.strings, frets, strict=True))
         if fret is not None
     ]
     tones = tones_of(chord)

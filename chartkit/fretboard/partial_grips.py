@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
-from chartkit.fretboard.fingering import Fingerer, Fingering
+from chartkit.fretboard.fingering import Fingerer, Fingering, fingers_on_strings
 from chartkit.fretboard.hand import Hand, fret_places_mm
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.low_intervals import mud
@@ -189,7 +189,7 @@ class PartialGrips:
         return PartialGrip(
             frets=frets,
             strings=tuple(strings),
-            fingers=_fingers(frets, fingering),
+            fingers=fingers_on_strings(frets, fingering),
             pitches=tuple(sorted(self._opened[s] + (frets[s] or 0) for s in strings)),
             hand=fingering.cost,
             place_mm=self._places[min(pressed)] if pressed else None,
@@ -224,12 +224,3 @@ def _tells_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
     if len({pitch % 12 for pitch in pitches}) < 2 or len(set(pitches)) < len(pitches):
         return False
     return not _missing(tones, pitches) and not mud(pitches)
-
-
-def _fingers(frets: Frets, fingering: Fingering) -> tuple[int, ...]:
-    fingers = [0] * len(frets)
-    for (fret, first, last), finger in zip(fingering.presses, fingering.fingers, strict=True):
-        for string in range(first, last + 1):
-            if frets[string] == fret:
-                fingers[string] = finger
-    return tuple(fingers)

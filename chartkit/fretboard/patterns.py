@@ -56,9 +56,9 @@ def _places(instrument: Instrument, tones: Tones, highest: int) -> list[list[int
     """For each string the frets that sound an allowed tone or the bass."""
     wanted = tones.allowed | {tones.bass}
     places = []
-    for string, pitch in zip(instrument.strings, instrument.open_pitches, strict=True):
+    for string in instrument.strings:
         top = 0 if string.drone else highest
-        places.append([fret for fret in range(top + 1) if (pitch + fret) % 12 in wanted])
+        places.append([fret for fret in range(top + 1) if string.sounding(fret) % 12 in wanted])
     return places
 
 
@@ -71,12 +71,11 @@ def _filled(
     C; a branch ends where the strings left cannot sound what is missing.  One function,
     since its inner one runs for every branch and takes what it needs from around it.
     """
-    pitches = instrument.open_pitches
-    count = len(pitches)
+    count = len(instrument.strings)
     fewest = min(instrument.fewest_strings, tones.fewest_strings)
     masks = [
-        [(fret, 1 << (pitch + fret) % 12) for fret in frets]
-        for pitch, frets in zip(pitches, choices, strict=True)
+        [(fret, 1 << string.sounding(fret) % 12) for fret in frets]
+        for string, frets in zip(instrument.strings, choices, strict=True)
     ]
     reachable = _reachable_after(masks)
     bass = 1 << tones.bass if instrument.bass_counts else 0

@@ -17,7 +17,7 @@ from math import inf
 from chartkit.fretboard.fingering import Fingerer, Fingering
 from chartkit.fretboard.grip_library import grips_for, has_known_grips
 from chartkit.fretboard.hand import Hand
-from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instrument import Instrument, beside_none
 from chartkit.fretboard.movable import open_forms, slid
 from chartkit.fretboard.patterns import HIGHEST_FRET, window_patterns
 from chartkit.fretboard.search_hit import SearchHit
@@ -161,7 +161,9 @@ class VoicingSearch:
         """The derived movable forms, where no grips are known."""
         if self._named.known_grip and has_known_grips(self._instrument):
             return frozenset()
-        return known_forms(self._instrument, tones.moved(-tones.bass), self._named, self._hand)
+        return known_forms(
+            beside_none(self._instrument), tones.moved(-tones.bass), self._named, self._hand
+        )
 
     def _features(self, tones: Tones) -> PatternFeatures:
         known = has_known_grips(self._instrument)

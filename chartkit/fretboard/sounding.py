@@ -34,11 +34,12 @@ class PatternFeatures:
         self.any_known = False
         """Whether grips are known of this chord."""
         self._opened = instrument.open_pitches
+        self._sounds_open = instrument.sounds_open
         self._drones = [string.drone for string in instrument.strings]
         self._tones = tones
         self._wanted = tones.allowed
         self._window = window
-        lowest = min(self._opened)
+        lowest = min(self._sounds_open)
         self._lowest_bass = lowest + (tones.bass - lowest) % 12
         self._bass_counts = instrument.bass_counts
         self._third = -1 if tones.third is None else tones.third
@@ -62,8 +63,11 @@ class PatternFeatures:
             *self._gaps(frets, played, lowest, strength),
             len(played) - len(fretted),
             _open_between(frets),
-            *self._sound(sorted([self._opened[s] + (frets[s] or 0) for s in played]), strength),
+            *self._sound(sorted([self._pitch(s, frets[s] or 0) for s in played]), strength),
         )
+
+    def _pitch(self, string: int, fret: int) -> int:
+        return self._opened[string] + fret if fret else self._sounds_open[string]
 
     def _gaps(
         self, frets: Frets, played: list[int], lowest: int, strength: float
@@ -103,9 +107,9 @@ class PatternFeatures:
     def _could_sound(self, string: int, lowest: int, below: bool) -> bool:
         from_fret = max(1, lowest)
         near = (0, *range(from_fret, from_fret + self._window))
-        reached = {(self._opened[string] + fret) % 12 for fret in near}
+        reached = {self._pitch(string, fret) % 12 for fret in near}
         if below and self._bass_counts:
-            return self._tones.bass == self._opened[string] % 12
+            return self._tones.bass == self._sounds_open[string] % 12
         return bool(reached & self._wanted)
 
     def _sound(self, pitches: list[int], strength: float) -> tuple[float, ...]:

@@ -2,12 +2,14 @@
 
 import re
 
-from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 _CAPO = re.compile(
-    r"\(?(?:[ck]apo(?:daster)?|cejilla)\.?\s*(?:at|on|in|im|en|@|:|=)?\s*(?:the\s+)?"
-    r"(?:fret\s*|bund\s*|traste\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.|º)?\s*(?:fret|bund|traste)?\)?(?P<more>\s*\([^()]*\))?",
+    r"\(?(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre)\.?\s*"
+    r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
+    r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
+    r"(?:st|nd|rd|th|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
+    r"(?P<more>\s*\([^()]*\))?",
     re.IGNORECASE,
 )
 _NO_CAPO = re.compile(
@@ -41,6 +43,21 @@ def capo_of_words(text: str) -> int | None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
         return -steps if 0 < steps <= MOST_TUNED_DOWN else None
     return None
+
+
+_SHORT_CAPO = re.compile(r"\(?capo\.?\s+(?P<capo>[^()]{1,40})\)?", re.IGNORECASE)
+
+
+def short_capo_of_words(text: str) -> Capo | None:
+    """The capo over some strings that words are all about ("Capo 2 over strings 5 to 3"); None for
+    any other words."""
+    if (said := _SHORT_CAPO.fullmatch(text.strip())) is None:
+        return None
+    try:
+        capo = parse_capo(said["capo"].strip())
+    except ValueError:
+        return None
+    return capo if capo.strings else None
 
 
 def capo_in_words(text: str) -> int:

@@ -132,12 +132,12 @@ def _quoted(value: object) -> str:
 
 
 def _each_name_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) < len(pairs):
+    fields = dict(pairs)
+    if len(fields) < len(pairs):
         names = [name for name, _ in pairs]
         twice = next(name for name in names if names.count(name) > 1)
         raise ValueError(f"a name stands twice in one object: {_quoted(twice)}")
-    return found
+    return fields
 
 
 def _no_number(name: str) -> Any:

@@ -25,13 +25,13 @@ def whole_columns(rows: Rows, places: Sequence[float]) -> Columns | None:
     than the column is in it too; otherwise what stands below the columns is read after them,
     unless the numbers of verses say that it comes before the second column.
     """
-    found = columns_in(rows)
-    if found is None:
+    columns = columns_in(rows)
+    if columns is None:
         return None
-    found = replace(found, first=_first(rows, places, found))
-    whole = replace(found, end=_end_of_block(rows, places, found))
+    columns = replace(columns, first=_first(rows, places, columns))
+    whole = replace(columns, end=_end_of_block(rows, places, columns))
     longer = replace(whole, end=_end_of_narrow(rows, places, whole))
-    goes_on = any(row and not whole.of(row[0]) for row in rows[found.end : whole.end])
+    goes_on = any(row and not whole.of(row[0]) for row in rows[columns.end : whole.end])
     if goes_on or _unordered(rows, whole) > _unordered(rows, longer):
         return longer
     return whole

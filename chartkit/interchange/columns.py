@@ -1,4 +1,4 @@
-"""Columns side by side on a page or in a text: where they begin, told from how rows lie,
+"""Columns side by side on a page or in a text: where they begin, known from how rows lie,
 whatever their measure.
 
 What tells columns from words that were spread out under their chords: in each row of words
@@ -66,9 +66,9 @@ def columns_in(rows: Rows) -> Columns | None:
     worded = {i for i, row in enumerate(rows) if any(map(is_sung, row))}
     for starts in _candidates(rows, worded):
         held = [i for i, row in enumerate(rows) if any(_at_one(run, starts) for run in row)]
-        found = Columns(starts, held[0], held[-1] + 1)
-        if _stand_apart(rows, found, worded):
-            return found
+        columns = Columns(starts, held[0], held[-1] + 1)
+        if _stand_apart(rows, columns, worded):
+            return columns
     return None
 
 

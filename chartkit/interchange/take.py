@@ -73,12 +73,12 @@ def _of_mail(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
 
     mail = read_mail(data)
     whole = [("", mail.text), *zip(mail.attached, mail.texts, strict=True)]
-    found = [
+    readings = [
         _from_mail(mail, name, text, read_symbol, read_chart)
         for name, text in whole
         if text.strip()
     ]
-    taken = next((one for one in found if _has_chords(one)), found[0])
+    taken = next((one for one in readings if _has_chords(one)), readings[0])
     if isinstance(taken, Refused):
         raise taken
     return taken

@@ -6,6 +6,7 @@ another source must not be read as one of them.
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _LONGEST_NAME = 80
 _LONGEST_CUE = 400
@@ -82,6 +83,7 @@ def _printable(character: str) -> bool:
     )
 
 
+@lru_cache(maxsize=16_384)
 def section_name(text: str) -> str:
     """A section's name: ``as`` and ``x2`` lose the meaning they have in a section row."""
     name = one_line(text).strip("= ")[:_LONGEST_NAME].strip("= ").replace("#", "♯")

@@ -25,10 +25,12 @@ _NAME_ROOM, _MARK_ROOM = 16.0, 8.0
 
 
 class NamedShape(NamedTuple):
-    """A shape of the song: its name and how it is played."""
+    """A shape of the song: its name, how it is played, and the strings that a short capo leaves
+    out, by their place from the bass side."""
 
     name: PrintedChord
     voicing: Voicing
+    beside_capo: tuple[int, ...] = ()
 
 
 @dataclass(slots=True)
@@ -70,6 +72,7 @@ class DiagramSetter:
         items: list[Item] = [name._replace(pieces=label.pieces, width=label.width)]
         first, count = _frets_shown(voicing)
         items += self._grid(left, top, width, len(voicing.frets), first, count)
+        items += self._top_bar(left, top, width, shape.beside_capo, first)
         items += self._marks(voicing, left, top)
         items += self._fingers(voicing, left, top, first)
         return items
@@ -87,14 +90,33 @@ class DiagramSetter:
             Stroke(left + i * space, top, left + i * space, top + count * fret, pt(0.5))
             for i in range(strings)
         ]
-        if first == 1:
-            items.append(Stroke(left - pt(0.3), top, left + width + pt(0.3), top, pt(2.2)))
-        else:
+        if first > 1:
             size = self.style.small * 0.9
             number = self.fitter.width(str(first), "plain", size)
             x, y = left - number - pt(_DOT + 1.5), top + fret * 0.5 + size * 0.36
             items.append(self.fitter.text(str(first), x, y, "plain", size, "fret"))
         return items
+
+    def _top_bar(
+        self, left: float, top: float, width: float, beside: tuple[int, ...], first: int
+    ) -> list[Item]:
+        """The nut or the capo, where the picture begins there; a short capo only over its strings,
+        and as a bar with round ends also over a picture further up."""
+        pt, space = self.style.pt, self.style.pt(_STRING_SPACE)
+        if not beside:
+            nut = Stroke(left - pt(0.3), top, left + width + pt(0.3), top, pt(2.2))
+            return [nut] if first == 1 else []
+        strings = round(width / space) + 1
+        covered = [place for place in range(strings) if place not in beside]
+        if not covered:
+            return []
+        y = top if first == 1 else top - pt(1.4)
+        ends = left + covered[0] * space, left + covered[-1] * space
+        reach = pt(1.6)
+        return [
+            Stroke(ends[0] - reach, y, ends[1] + reach, y, pt(3.2)),
+            *(Dot(x, y, pt(1.6)) for x in (ends[0] - reach, ends[1] + reach)),
+        ]
 
     def _marks(self, voicing: Voicing, left: float, top: float) -> list[Item]:
         """Over the nut: a ring for each open string, a cross for each muted one."""

@@ -1,4 +1,4 @@
-"""Sizes: papers, type, and the distances that follow from the type.
+"""Sizes: papers and type; gaps between systems and sections are in ``paginate.py``.
 
 Every distance is given in points at scale 1 and multiplied by the scale.  The proportions
 are ours, chosen by looking at proofs on A4, Letter and a screen; a music stand is read from

@@ -34,7 +34,7 @@ def capo_words(capo: Capo) -> str:
     """The capo in words: ``Capo 2``, ``Tuned down a half step, capo 1``, ``No capo``."""
     down = capo.tuned_down
     tuning = f"tuned down {_HALF_STEPS.get(down, f'{down} half steps')}" if down else ""
-    words = ", ".join(filter(None, (tuning, f"capo {capo.fret}" if capo.fret else "")))
+    words = ", ".join(filter(None, (tuning, f"capo {capo.place}" if capo.fret else "")))
     return (words or "no capo").capitalize()
 
 
@@ -59,7 +59,7 @@ def tuning_words(instrument: str) -> str:
 
 def _capos_words(arrangement: Arrangement) -> str:
     """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``."""
-    moves = (f", then {capo.fret or 'off'}" for capo in arrangement.capo_moves)
+    moves = (f", then {capo.place}" for capo in arrangement.capo_moves)
     return capo_words(arrangement.capo) + "".join(moves)
 
 

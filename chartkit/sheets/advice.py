@@ -171,7 +171,7 @@ def _option(
 
 def _name(number: int, option: RankedOption, fitter: Fitter, style: Style) -> list[Text]:
     pt, room = style.pt, style.line_width * 0.25
-    option_words = str(option.option)
+    option_words = option.option.brief
     name = fitter.shortened(
         option_words[0].upper() + option_words[1:], "strong", style.strong, room - pt(18)
     )

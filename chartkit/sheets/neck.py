@@ -46,18 +46,17 @@ def neck_picture(
         items.append(Dot(middle, height + pt(6.5), pt(1.2), 0.6))
     capo = option.option.fret
     start = 0.0 if capo == 0 else places[min(capo, _FRETS)] - pt(2)
+    covered = [i for i in range(len(rings)) if option.option.covers(len(rings) - i)]
     for i, share in enumerate(rings):
         y = height - i * space
         items.append(Stroke(0, y, width, y, pt(0.35), 0.45))
         if share > 0:
-            items.append(Stroke(start, y, width, y, pt(0.5 + 2.2 * share), 0.5 + 0.5 * share))
-    if capo:
+            nut = start if i in covered or not capo else 0.0
+            items.append(Stroke(nut, y, width, y, pt(0.5 + 2.2 * share), 0.5 + 0.5 * share))
+    if covered:
         left, right = start - pt(3.2), start + pt(1.2)
-        items.append(
-            Shape(
-                ((left, -pt(4)), (right, -pt(4)), (right, height + pt(4)), (left, height + pt(4)))
-            )
-        )
+        above, below = height - covered[-1] * space - pt(4), height - covered[0] * space + pt(4)
+        items.append(Shape(((left, above), (right, above), (right, below), (left, below))))
     if option.option.tuned_down:
         words = f"every string {option.option.tuned_down} lower"
         items.append(fitter.text(words, pt(4), -pt(4), "italic", style.small, "tuning"))

@@ -7,6 +7,9 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Page, Shape, Stroke
 from chartkit.layout.style import Style
 
+_SHOWN = 3
+"""How many mistakes a broken song's page lists: enough to know it by; a stand is no place to mend
+charts."""
 _MARGIN = re.compile(r" *\d+ \| ?")
 _CARET = re.compile(r" *\| *(\^+)")
 """A line of a chart as a message shows it, and the line below that points into it."""
@@ -35,7 +38,7 @@ def _mistakes(messages: tuple[str, ...], y: float, fitter: Fitter, style: Style)
     """What is wrong, message by message below ``y``, as far as the page goes."""
     left, room, step = style.paper.side, style.line_width, style.cue * 1.4
     end = style.paper.height - style.paper.bottom - 4 * style.small - step
-    for number, message in enumerate(messages):
+    for number, message in enumerate(messages[:_SHOWN]):
         y += style.cue * 0.6
         for line, mark in _lines(message):
             x = left + (style.cue if mark else 0.0)
@@ -45,12 +48,15 @@ def _mistakes(messages: tuple[str, ...], y: float, fitter: Fitter, style: Style)
             for part in parts:
                 y += step
                 if y > end:
-                    more = f"… and more: {len(messages) - number} of {len(messages)} are cut off"
+                    more = f"… and more: {len(messages) - number} of {len(messages)} are left out"
                     yield fitter.text(more, left, y, "italic", style.cue, "mistake")
                     return
                 yield fitter.text(part, x, y, "plain", style.cue, "mistake")
                 if mark:
                     yield _underline(part, mark, x, y, fitter, style)
+    if len(messages) > _SHOWN:
+        more = f"… and {len(messages) - _SHOWN} more: chartkit check lists them all"
+        yield fitter.text(more, left, y + 2 * step, "italic", style.cue, "mistake")
 
 
 def _lines(message: str) -> Iterator[tuple[str, tuple[int, int] | None]]:

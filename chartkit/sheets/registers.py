@@ -57,10 +57,10 @@ def register_rows(
     elif spread:
         best = spread[0]
         for option, register in zip(best.guitars, best.registers, strict=True):
-            rows += register_row(f"guitar, {option.option}", register)
+            rows += register_row(f"guitar, {option.option.brief}", register)
     elif advice.best is not None:
         part = part_of(advice.song, advice.best, advice.instrument)
-        rows += register_row(f"guitar, {advice.best.option}", register_of(part))
+        rows += register_row(f"guitar, {advice.best.option.brief}", register_of(part))
     return tuple(rows)
 
 

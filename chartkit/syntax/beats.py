@@ -46,12 +46,19 @@ def check_beats(slots: list[Element], written: bool, meter: Meter, report: Repor
         "beats-do-not-fit" if written else "beats-unclear",
         slots[0].start,
         slots[-1].end,
-        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}"
-        f"{' (its beat is dotted)' if meter.compound else ''}"
+        f"this bar has {count} beat{'s' if count > 1 else ''}, {meter} has {beats}{_each(meter)}"
         if written
         else f"{count} chords do not share the {beats} beats of {meter} equally",
         way_to_write(slots, written, meter.beats),
     )
+
+
+_PARTS = {8: "eighths", 16: "sixteenths", 32: "thirty-seconds"}
+
+
+def _each(meter: Meter) -> str:
+    """How long the beats of a compound meter are."""
+    return f", each of three {_PARTS.get(meter.unit, 'parts')}" if meter.compound else ""
 
 
 def starts_of(slots: list[Element], written: bool, meter: Meter) -> list[int]:

@@ -3,10 +3,11 @@
 from typing import NamedTuple
 
 from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
-from chartkit.chart.model import Bar, Chart, MusicRow
+from chartkit.chart.model import Bar, Chart, MusicRow, SettingRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import homes
+from chartkit.chart.systems import homes, sources
+from chartkit.chart.walk import iter_rows
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.theory.capo import Capo
@@ -20,28 +21,90 @@ class _Stand(NamedTuple):
 
 
 def check_capos(chart: Chart, report: Report) -> None:
-    """Warns of a move to where the capo is already, of one without time for it, and of repeats and
-    jumps that lead back to music under another capo."""
+    """Reports short capos that the instrument has no strings for, and warns of a move to where the
+    capo is already, of one without time for it, and of repeats and jumps that lead back to music
+    under another capo."""
+    _check_short_capos(chart, report)
     if not moves_capo(chart):
         return
     _check_idle_moves(chart, report)
+    _check_left_behind(chart, report)
     _check_played_moves(chart, report)
 
 
+def _check_short_capos(chart: Chart, report: Report) -> None:
+    rows = [row for row in (*chart.top, *iter_rows(chart.sections)) if isinstance(row, SettingRow)]
+    short = [(row, row.value) for row in rows if isinstance(row.value, Capo)]
+    if not short:
+        return
+    # Fretboards are loaded only for charts that need them.
+    from chartkit.fretboard.instruments import chosen_instrument
+
+    instrument = chosen_instrument(chart.text("instrument"))
+    count = len(instrument.strings)
+    for row, capo in short:
+        if capo.strings[-1] > count:
+            report.add(
+                "capo-strings",
+                *row.span,
+                f"there is no string {capo.strings[-1]}: the {instrument.name} has {count}",
+                "strings are counted from 1, the highest",
+            )
+        elif len(capo.strings) == count:
+            report.warn(
+                "capo-strings",
+                *row.span,
+                f"this capo lies over all {count} strings",
+                f"write capo: {capo.fret}",
+            )
+
+
 def _check_idle_moves(chart: Chart, report: Report) -> None:
-    capo = chart.capo
+    """A row is idle where the capo is there already every time its music is played; under a heading
+    that plays a section again it says that the capo stays."""
+    repeated = {
+        row.span
+        for section, source in zip(chart.sections, sources(chart), strict=True)
+        for row in (section.rows if source is not None else ())
+    }
+    capo, idle, needed = chart.capo, dict[Span, Capo](), set[Span]()
     for systems in restated_systems(chart):
-        for system in systems:
-            for row in system.above:
-                moved = capo_of_row(row)
-                if moved == capo and row.span.end:
-                    report.warn(
-                        "capo-not-moved",
-                        *row.span,
-                        f"the capo is already there: {capo}",
-                        "leave this row out, or write the fret that it is moved to",
-                    )
-                capo = capo if moved is None else moved
+        for row in (row for system in systems for row in system.above):
+            moved = capo_of_row(row)
+            if moved is None:
+                continue
+            if moved == capo and row.span not in repeated:
+                idle.setdefault(row.span, capo)
+            else:
+                needed.add(row.span)
+            capo = moved
+    for span, there in idle.items():
+        if span not in needed and span.end:
+            report.warn(
+                "capo-not-moved",
+                *span,
+                f"the capo is already there: {there}",
+                "leave this row out, or write the fret that it is moved to",
+            )
+
+
+def _check_left_behind(chart: Chart, report: Report) -> None:
+    """Warns of a section that is played again under the capo which another section left there."""
+    capos = capos_of_systems(chart, restated_systems(chart))
+    for number, source in enumerate(sources(chart)):
+        section = chart.sections[number]
+        if source is None or not capos[source] or not capos[number]:
+            continue
+        then, now = capos[source][0], capos[number][0]
+        if then != now and not any(capo_of_row(row) is not None for row in section.rows):
+            name = chart.sections[source].name
+            back, stays = (f"capo: {capo.written}" for capo in (then, now))
+            report.warn(
+                "capo-left-there",
+                *section.span,
+                f'the music of "{name}" is played with {now} here, with {then} before',
+                f'to move it back, write "{back}" under the heading; if it should stay, "{stays}"',
+            )
 
 
 def _check_played_moves(chart: Chart, report: Report) -> None:
@@ -116,7 +179,7 @@ def _report_way_back(span: Span, here: Capo, there: Capo, report: Report) -> Non
         "capo-way-back",
         *span,
         f"from here the song goes to music played with {there}, but the capo is "
-        f"{f'at {here.fret}' if here.fret else 'off'}",
+        f"{f'at {here.place}' if here.fret else 'off'}",
         "move the capo where nothing before it is repeated, or write that music out under the "
         "new capo",
     )

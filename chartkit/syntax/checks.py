@@ -77,7 +77,7 @@ def _check_verses(chart: Chart, report: Report) -> None:
 
 
 def _check_capos(chart: Chart, report: Report) -> None:
-    if moves_capo(chart):
+    if moves_capo(chart) or chart.capo.strings:
         # The playing order is loaded only for charts that need it.
         from chartkit.syntax.capo_checks import check_capos
 
@@ -132,13 +132,11 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
     if not chart.shapes():
         return
     # Fretboards are loaded only for charts that need them.
-    from chartkit.fretboard.instruments import GUITAR, instrument_named
+    from chartkit.fretboard.instrument import under_capo
+    from chartkit.fretboard.instruments import chosen_instrument
     from chartkit.fretboard.own_shape import shape_problems
 
-    try:
-        instrument = instrument_named(chart.text("instrument"))
-    except ValueError:
-        instrument = GUITAR
+    instrument = under_capo(chosen_instrument(chart.text("instrument")), chart.capo)
     for row in chart.shapes():
         if isinstance(row.value, GivenShape):
             problems = shape_problems(instrument, row.value.chord, row.value.frets)

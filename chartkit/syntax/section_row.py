@@ -114,7 +114,7 @@ def _count(written: str) -> int:
 
 
 _MOST_COMPARED, _LONGEST_COMPARED = 100, 40
-"""How many of the sections before are told and compared, and up to which length of a name; no
+"""How many of the sections before are named and compared, and up to which length of a name; no
 song has more."""
 
 

@@ -78,6 +78,9 @@ def _capo(text: str, reason: ValueError) -> Iterator[str]:
     if text.lower() in ("none", "no", "no capo", "off", "open", "without"):
         yield 'without a capo: "0"'
     numbers = re.findall(r"\d+", text)
+    if len(numbers) in (2, 3) and not text.startswith("-"):
+        strings = "-".join(numbers[1:])
+        yield f'over some strings: "{numbers[0]} over string{"s" * (len(numbers) > 2)} {strings}"'
     if len(numbers) == 1 and int(numbers[0][:3]) <= 11 and text != numbers[0]:
         yield f'write the fret alone: "{numbers[0]}"'
 

@@ -10,6 +10,7 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.setting_hints import value_hints
 from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
 from chartkit.syntax.words import comment_text
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import NotAMode
 
 SECTION_WORD = re.compile(
@@ -58,7 +59,7 @@ def read_setting(
 
 
 def _is_fret(value: object) -> bool:
-    return isinstance(value, int) and value >= 0
+    return isinstance(value, Capo) or (isinstance(value, int) and value >= 0)
 
 
 _COMMENT = 'what begins with "#" is a comment; as a value: "\\#"'

@@ -46,8 +46,8 @@ def _tempo(text: str) -> int:
     return int(text)
 
 
-def _capo(text: str) -> int | str:
-    return BEST if text.lower() == BEST else parse_capo(text).raised
+def _capo(text: str) -> SettingValue:
+    return BEST if text.lower() == BEST else parse_capo(text).setting
 
 
 def _shape(text: str) -> GivenShape:

@@ -24,6 +24,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import homes, words_stacks
 from chartkit.syntax.write_bar import groups_of, places_of
+from chartkit.theory.capo import Capo
 
 _LINE_SIGNS = {
     "none": "",
@@ -89,7 +90,8 @@ def _block_lines(rows: list[Row], over_free: frozenset[int]) -> list[str]:
 def _plain_line(row: Row) -> str:
     match row:
         case SettingRow():
-            return _commented(f"{row.name}: {_escaped_value(str(row.value))}", row.comment)
+            value = row.value.written if isinstance(row.value, Capo) else str(row.value)
+            return _commented(f"{row.name}: {_escaped_value(value)}", row.comment)
         case CueRow():
             return _commented(f'"{row.text}"', row.comment)
         case CommentRow():

@@ -7,18 +7,26 @@ HIGHEST_CAPO, MOST_TUNED_DOWN = 11, 5
 """The highest fret for a capo and the most half steps down that the program works with."""
 
 _NUMBER = re.compile(r"[+-]?[0-9]{1,3}", re.ASCII)
+_OVER_STRINGS = re.compile(
+    r"(?P<fret>\S+)\s+(?:over|on)\s+strings?\s+"
+    r"(?P<one>[0-9]{1,2})(?:\s*(?:[-–]|to)\s*(?P<other>[0-9]{1,2}))?",
+    re.ASCII | re.IGNORECASE,
+)
+MOST_STRINGS = 12
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class Capo:
     """A capo at ``fret`` (0 for none) on a guitar tuned ``tuned_down`` half steps.
 
-    ``strings`` are the strings the capo covers, counted from 1 at the treble side; None is all.
+    ``strings`` are the neighbouring strings that a short capo covers, counted from 1 at the
+    treble side, lowest number first; empty where it covers all.  The others sound from the nut;
+    shapes are counted from the capo on every string.
     """
 
     fret: int = 0
     tuned_down: int = 0
-    strings: tuple[int, ...] | None = None
+    strings: tuple[int, ...] = ()
 
     @classmethod
     def from_number(cls, number: int) -> "Capo":
@@ -29,15 +37,49 @@ class Capo:
     def raised(self) -> int:
         """How many half steps what sounds lies above the shapes; negative is below.
 
-        This is also the number that stands for the capo in charts, in set files and on the
-        command line.
+        This is also the number that stands for a capo over all strings in charts, in set files and
+        on the command line.
         """
         return self.fret - self.tuned_down
 
+    @property
+    def setting(self) -> "int | Capo":
+        """The capo as a chart's setting: its number, or itself where that does not say all."""
+        return self if self.strings else self.raised
+
+    @property
+    def written(self) -> str:
+        """The capo as a chart's row says it: ``2``, ``-1``, ``2 over strings 5-3``."""
+        return f"{self.raised}{self._over('-')}"
+
+    @property
+    def place(self) -> str:
+        """Where the capo sits, for a sentence: ``2``, ``2 over strings 5 to 3``, ``off``."""
+        return f"{self.fret}{self._over(' to ')}" if self.fret else "off"
+
+    @property
+    def brief(self) -> str:
+        """The capo in few letters, for a table: ``capo 2 (5-3)``, else as ``str`` says it."""
+        if not self.strings:
+            return str(self)
+        over = "-".join(map(str, dict.fromkeys((self.strings[-1], self.strings[0]))))
+        return f"capo {self.fret} ({over})"
+
+    def covers(self, string: int) -> bool:
+        """Whether it lies over a string, counted from 1 at the treble side."""
+        return bool(self.fret) and (not self.strings or string in self.strings)
+
+    def _over(self, to: str) -> str:
+        if not self.strings:
+            return ""
+        if len(self.strings) == 1:
+            return f" over string {self.strings[0]}"
+        return f" over strings {self.strings[-1]}{to}{self.strings[0]}"
+
     def __str__(self) -> str:
-        """``capo 3``, ``tuned down 1``, ``tuned down 1, capo 3`` or ``no capo``."""
+        """``capo 3``, ``tuned down 1``, ``capo 2 over strings 5 to 3`` or ``no capo``."""
         tuning = f"tuned down {self.tuned_down}" if self.tuned_down else ""
-        capo = f"capo {self.fret}" if self.fret else ""
+        capo = f"capo {self.place}" if self.fret else ""
         return ", ".join(filter(None, (tuning, capo))) or "no capo"
 
 
@@ -46,8 +88,13 @@ NO_CAPO = Capo()
 
 
 def parse_capo(text: str) -> Capo:
-    """The capo that ``3``, ``-1`` or ``0`` stands for.  Raises ValueError in plain words."""
+    """The capo that ``3``, ``-1``, ``0`` or ``2 over strings 5-3`` stands for.
+
+    Raises ValueError in plain words.
+    """
     plain = text.replace("−", "-")
+    if (short := _OVER_STRINGS.fullmatch(plain)) is not None:
+        return _short_capo(short)
     if _NUMBER.fullmatch(plain) is None:
         raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
     number = int(plain)
@@ -56,3 +103,14 @@ def parse_capo(text: str) -> Capo:
             f"capo {number} is out of reach: from {-MOST_TUNED_DOWN} to {HIGHEST_CAPO}"
         )
     return Capo.from_number(number)
+
+
+def _short_capo(short: re.Match[str]) -> Capo:
+    fret = short["fret"]
+    if _NUMBER.fullmatch(fret) is None or not 0 < int(fret) <= HIGHEST_CAPO:
+        raise ValueError(f"a short capo sits at a fret from 1 to {HIGHEST_CAPO}, not at {fret}")
+    one, other = int(short["one"]), int(short["other"] or short["one"])
+    first, last = min(one, other), max(one, other)
+    if not 0 < first <= last <= MOST_STRINGS:
+        raise ValueError(f"strings are counted from 1, the highest, to {MOST_STRINGS} at most")
+    return Capo(int(fret), 0, tuple(range(first, last + 1)))

@@ -68,6 +68,24 @@ def test_swing_is_no_jazz_harmony() -> None:
     assert is_jazz_harmony(song("key: Bb\n| Bbmaj9 | Gm9 | Cm9 | F13 | Dm9 | G13 |"))
 
 
+@pytest.mark.parametrize(
+    "bars", ["F#5 | A5 | B5 | F#5", "C5 | Bb5 | F5 | G5", "Eb5 | Gb5 | Ab5 | Eb5"]
+)
+def test_power_chords_want_no_capo(bars: str) -> None:
+    """One grip that slides: no capo comes first in any key, and that is good."""
+    advice = rank_song(song(f"key: {bars.split('5')[0]}m\n| {bars} |"))
+    assert advice.best is advice.no_capo
+    assert advice.good
+    assert "power chords" in advice.verdict or advice.best.measures.open_share > 0.7
+
+
+def test_shapes_have_the_names_of_the_page() -> None:
+    """C in a song in E is B under shapes of E flat, not C flat, as a page with that capo says."""
+    advice = rank_song(song("key: E\n| E | C | Am | B |"))
+    at_one = next(option for option in advice.options if option.option.raised == 1)
+    assert [str(use.shape) for use in at_one.shapes] == ["Eb", "B", "Abm", "Bb"]
+
+
 def test_b_is_played_as_it_is_written() -> None:
     """B in E is a barre; B7 is never put in its place."""
     advice = rank_song(song("key: E\n| E | A | E | B |"))

@@ -1,5 +1,7 @@
 """From written chords to shapes and sounding chords, key area by key area."""
 
+from dataclasses import replace
+
 import pytest
 
 from chartkit.arrange.arrangement import Arrangement
@@ -28,6 +30,16 @@ def test_shapes_for_a_capo() -> None:
     song = arranged(bars("| Db | Ebm7 Ab7 | Gb/Db | N.C. |", key="Db"), View(capo=Capo(1)))
     assert names(song, 0) == ["C", "Dm7", "G7", "F/C", "N.C."]
     assert names(song, 1) == ["D♭", "E♭m7", "A♭7", "G♭/D♭", "N.C."]
+
+
+def test_a_first_guitar_without_a_capo_reads_the_large_line() -> None:
+    """Beside a second guitar with a capo the first one's chords stand above and are large, though
+    they are what sounds."""
+    view = View(capo=Capo(), second_capo=Capo(5))
+    song = arranged(bars("| Am | D |", key="Am"), view)
+    assert (song.lines, song.strong) == (("sounding", "second"), "sounding")
+    song = arranged(bars("| Am | D |", key="Am"), replace(view, capo=Capo(2)))
+    assert (song.lines, song.strong) == (("shape", "second", "sounding"), "shape")
 
 
 def test_tuned_down_guitar_plays_higher_shapes() -> None:
@@ -155,6 +167,12 @@ def test_simply_written_roots_move_as_they_are_meant(
         ("Gb", "| D/F# | Gb |", "B flat", ["E/G♯", "A♭"]),
         ("Abm", "| Cb | Gb |", "B flat", ["D♭", "A♭"]),
         ("Db", "| A7 | Ab7 |", "E flat", ["G♭7", "F7"]),
+        ("G", "| Bbdim7 | Am7 |", "E flat", ["Gdim7", "F♯m7"]),
+        ("Gb", "| Adim7 | Bbm7 |", "B flat", ["Bdim7", "Cm7"]),
+        ("C", "| Ab | C |", "E flat", ["F", "A"]),
+        ("Gb", "| D | Gb |", "B flat", ["E", "A♭"]),
+        ("Abm", "| Fb | Abm |", "B flat", ["G♭", "B♭m"]),
+        ("Gm", "| Ab9(#11) | Gm |", "E flat", ["F9(♯11)", "Em"]),
     ],
 )
 def test_a_plain_name_moves_to_a_plain_name(

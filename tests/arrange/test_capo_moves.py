@@ -181,3 +181,26 @@ def test_print_and_parse() -> None:
     assert read_chart(Source(chart_text(reading.chart))).chart == reading.chart
     rows = [r for s in reading.chart.sections for r in s.rows if isinstance(r, SettingRow)]
     assert [row.value for row in rows if row.name == "capo"] == [3, 0]
+
+
+def codes(text: str) -> list[str]:
+    """The codes of what is reported of a chart."""
+    return [one.code for one in read_chart(Source(text)).diagnostics]
+
+
+def test_a_move_that_is_needed_once_is_not_idle() -> None:
+    """A chorus that moves the capo comes again with the capo there already: the row is needed the
+    first time, and nothing is said of the second."""
+    chorus = "key: C\n\n== Verse\n| C! |\n\n== Chorus\ncapo: 2\n| F! |\n\n== Chorus\n"
+    assert codes(chorus) == []
+    assert codes(chorus.replace("key: C", "key: C\ncapo: 2")) == ["capo-not-moved"]
+
+
+@pytest.mark.parametrize("heading", ["== Verse", "== Verse 2 as Verse"])
+def test_a_section_left_under_another_capo_is_reported(heading: str) -> None:
+    """Music that comes again under the capo of the section before is pointed out, unless the chart
+    moves the capo back or says that it stays."""
+    text = f"key: C\n\n== Verse\n| C! |\n\n== Chorus\ncapo: 2\n| F! |\n\n{heading}\n"
+    assert codes(text) == ["capo-left-there"]
+    assert codes(f"{text}capo: 0\n") == []
+    assert codes(f"{text}capo: 2\n") == []

@@ -2,8 +2,12 @@
 
 A scheduler and its workers run on this machine, each in a folder of its own, and a book for one
 player is made of so many songs (300 unless told otherwise) by one, two and four workers, in
-alternation; then, with a second number, a long book by two workers.  On a machine that others use
-too, compare songs in a second of the workers' own computing time.
+alternation; then, with a second number, a long book by two workers.
+
+Others may use the machine too.  A process that does nothing but count runs beside the workers and
+shows how much of a core anyone gets: ``busy`` is how many such processes the workers are worth, 2
+for two workers that never wait.  Songs in a second of computing show what a worker loses to its
+neighbours.
 """
 
 import hashlib
@@ -22,6 +26,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from chartkit.book import cluster
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import work_cache
 from chartkit.book.cluster import ClusterExecutor, cluster_at, lost_workers
@@ -39,13 +44,15 @@ players = [{ name = "Piano", reads = "sounding" }]
 
 @dataclass(frozen=True)
 class Run:
-    """One book: songs, workers, seconds it took here, seconds that each worker computed, the most
-    memory that each worker has held, in megabytes, and a digest of the files."""
+    """One book: songs, workers, seconds it took here, seconds that each worker computed, those that
+    the counting process did, the most memory that each worker has held, in megabytes, and a digest
+    of the files."""
 
     songs: int
     workers: int
     seconds: float
     computed: tuple[float, ...]
+    counted: float
     peaks_mb: tuple[float, ...]
     digest: str
 
@@ -131,18 +138,37 @@ def run(songs: int, workers: int, during: Callable[[Workshop, ClusterExecutor], 
         before = client.run(worker_figures)
         shop = workshop(executor)
         during(shop, executor)
-        start = time.perf_counter()
-        digest = made_book(songs, shop)
-        seconds = time.perf_counter() - start
+        with counting() as counted:
+            start = time.perf_counter()
+            digest = made_book(songs, shop)
+            seconds = time.perf_counter() - start
+            beside = counted()
         after = client.run(worker_figures)
         return Run(
             songs=songs,
             workers=workers,
             seconds=seconds,
             computed=tuple(after[one][0] - before[one][0] for one in after),
+            counted=beside,
             peaks_mb=tuple(after[one][1] for one in after),
             digest=digest,
         )
+
+
+@contextmanager
+def counting() -> Iterator[Callable[[], float]]:
+    """A process that counts; how many seconds it has computed."""
+    other = subprocess.Popen([sys.executable, "-c", "while True: pass"])
+
+    def computed() -> float:
+        fields = Path(f"/proc/{other.pid}/stat").read_text().rpartition(")")[2].split()
+        return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+    try:
+        yield computed
+    finally:
+        other.kill()
+        other.wait(20)
 
 
 def nothing(_: Workshop, __: ClusterExecutor) -> None:
@@ -166,13 +192,14 @@ def shown(one: Run, what: str = "") -> str:
     return (
         f"{one.songs:>6} songs, {one.workers} workers{what}: {one.seconds:7.1f} s, "
         f"{one.songs / one.seconds:6.1f} songs/s, {one.songs / computed:6.1f} songs/CPU-s, "
-        f"workers busy {computed / one.seconds:.2f}, peak {max(one.peaks_mb):.0f} MB, "
+        f"busy {computed / one.counted:.2f}, peak {max(one.peaks_mb):.0f} MB, "
         f"{one.digest[:12]}"
     )
 
 
 def main() -> None:
     """Prints every run, and the ratios."""
+    cluster.ANSWER_SECONDS = 120.0  # a busy machine starts workers slowly
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))  # so that the cluster ends too
     songs = int(sys.argv[1]) if len(sys.argv) > 1 else 300
     runs = list[Run]()
@@ -180,11 +207,15 @@ def main() -> None:
         for workers in (1, 2, 4):
             runs.append(run(songs, workers, nothing))
             print(shown(runs[-1]), flush=True)
-    rates = {
-        workers: statistics.median(songs / one.seconds for one in runs if one.workers == workers)
+    busy = {
+        workers: statistics.median(
+            sum(one.computed) / one.counted for one in runs if one.workers == workers
+        )
         for workers in (1, 2, 4)
     }
-    print(f"two workers {rates[2] / rates[1]:.2f} x one, four {rates[4] / rates[2]:.2f} x two")
+    print(
+        f"two workers are worth {busy[2] / busy[1]:.2f} of one, four {busy[4] / busy[2]:.2f} of two"
+    )
     runs.append(run(songs, 3, kill_one))
     print(shown(runs[-1], ", one of them killed"), flush=True)
     here = made_book(songs, Workshop(work_cache(None)))

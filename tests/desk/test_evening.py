@@ -1,12 +1,13 @@
 """An evening's job from the address alone: a mail comes, and tonight everybody needs a book."""
 
+import re
 from pathlib import Path
 from typing import Any
 
 import pypdf
 from playwright.sync_api import expect
 
-from tests.desk.conftest import ROOT, Served, opened
+from tests.desk.conftest import ROOT, Served, fresh_window, opened
 
 MAIL = (ROOT / "examples" / "low-lamp.txt").read_bytes()
 
@@ -49,11 +50,132 @@ def test_from_a_mail_to_the_books(browser: Any, served: Served, tmp_path: Path) 
     expect(page.locator("#state")).to_have_text("night.toml · saved")
     page.check("#night .top input")
     page.click("text=Make the books")
-    expect(page.locator(".made li")).to_have_text(["guitar.html", "guitar.pdf", "set-sheet.pdf"])
+    expect(page.locator(".made a")).to_have_text(["guitar.pdf", "guitar.html", "set-sheet.pdf"])
     book = pypdf.PdfReader(served.path("night/guitar.pdf"))
     text = "".join(one.extract_text() for one in book.pages)
     assert "Low Lamp Burning" in text and "Lantern Road" in text
     context.close()
+
+
+class Keys:
+    """Somebody who has a keyboard and a screen reader, no pointer and no eyes for the screen.
+
+    What is to be done is found by its role and its name alone.
+    """
+
+    def __init__(self, page: Any) -> None:
+        self.page = page
+
+    def press(self, *keys: str) -> None:
+        """Presses keys, one after the other."""
+        for key in keys:
+            self.page.keyboard.press(key)
+
+    def type(self, text: str) -> None:
+        """Types a text."""
+        self.page.keyboard.insert_text(text)
+
+    def to(self, role: str, name: str | re.Pattern[str], key: str = "Tab") -> None:
+        """Goes on with Tab until what is wanted has the focus: it must be there, once, by name."""
+        wanted = self.page.get_by_role(role, name=name, exact=isinstance(name, str))
+        expect(wanted.first).to_be_visible()
+        for _ in range(60):
+            if wanted.first.evaluate("one => one === document.activeElement"):
+                return
+            self.press(key)
+        raise AssertionError(f"{role} {name} is not reached by {key}")
+
+    def hears(self, words: str) -> None:
+        """Waits until some status line says the words."""
+        said = self.page.get_by_role("status").filter(has_text=words)
+        expect(said.first).to_be_visible(timeout=20_000)
+
+
+PASTED = """\
+Pier Light
+capo 2
+
+Verse 1
+G            D         Em    C
+Nobody lit it and nobody will
+G         D         C
+low tide is turning still
+"""
+
+
+def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_path: Path) -> None:
+    """From a pasted mail to a book on a screen with no pointer: every step is reached by Tab,
+    found by its role and name, and says what it did."""
+    for page in fresh_window(desktop, served):
+        keys = Keys(page)
+        keys.to("button", "bring in")
+        keys.press("Enter")
+        keys.to("textbox", "A song pasted")
+        keys.type(PASTED)
+        keys.to("button", "Read it")
+        keys.press("Enter")
+        keys.to("button", re.compile("^right: "))
+        for _ in range(page.get_by_role("button", name=re.compile("^right: ")).count()):
+            keys.to("button", re.compile("^right: "))
+            keys.press("Enter")
+            keys.press("Tab")
+        keys.to("button", "Take it in")
+        keys.press("Enter")
+        expect(page.get_by_role("textbox", name="The chart's text")).to_be_focused()
+        keys.press("Control+Home", "End")
+        keys.type("\nrange: B3-E5")
+        keys.press("Control+End")
+        keys.type("\n== Tag\n| Gmm7 |")
+        keys.hears('"mm7" is not a chord quality')
+        keys.press("F8", "Alt+Enter")
+        expect(page.locator("#count")).to_have_text("no mistakes")
+        keys.to("button", re.compile("^(key|. (major|minor))$"))
+        keys.press("Enter")
+        keys.to("combobox", "for the voice")
+        keys.type("alto")
+        keys.press("Enter")
+        keys.to("button", re.compile(r"^G\b.*sung"))
+        keys.press("Enter")
+        keys.to("button", "Write the chart in this key")
+        keys.press("Enter")
+        page.wait_for_function("() => document.getElementById('text').value.includes('key: G')")
+        keys.press("Escape")
+        keys.to("slider", "Capo")
+        keys.press("Home", "ArrowRight", "ArrowRight", "ArrowRight", "Enter")
+        page.wait_for_function("() => document.getElementById('text').value.includes('capo: 3')")
+        keys.press("Control+s")
+        keys.hears("pier-light.chart · saved")
+        keys.to("button", "the night")
+        keys.press("Enter")
+        keys.to("button", re.compile("^Song 2, Pier Light"))
+        keys.press("ArrowUp")
+        keys.hears("Pier Light is song 1 now")
+        keys.to("combobox", "Key of Pier Light tonight")
+        keys.press("A")
+        keys.hears("Pier Light in another key")
+        keys.to("textbox", "add a player")
+        keys.type("Bo")
+        keys.press("Enter")
+        keys.hears("Bo plays tonight")
+        keys.to("combobox", "What Bo reads")
+        keys.press("w")
+        keys.hears("Bo reads words")
+        keys.press("Control+s")
+        keys.hears("night.toml · saved")
+        keys.to("checkbox", "for screens too", "Shift+Tab")
+        keys.press("Space")
+        keys.to("button", "Make the books")
+        keys.press("Enter")
+        keys.hears("files in the folder night")
+        keys.to("link", "bo.html")
+        with page.expect_download() as download:
+            keys.press("Enter")
+        book = tmp_path / "bo.html"
+        download.value.save_as(book)
+        page.goto(book.as_uri())
+        page.wait_for_function("() => document.body.innerText.includes('Pier Light')")
+        keys.press("PageDown", "PageDown")
+        page.wait_for_function("() => document.body.innerText.includes('low tide')")
 
 
 def test_print_is_the_pages_and_nothing_else(page: Any, tmp_path: Path) -> None:

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from chartkit.fretboard.board import WIDEST_GAP, Fretboard, fingers_on_strings
-from chartkit.fretboard.fingering import Fingerer
+from chartkit.fretboard.board import WIDEST_GAP, Fretboard
+from chartkit.fretboard.fingering import Fingerer, fingers_on_strings
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, MANDOLIN, UKULELE

@@ -63,7 +63,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "Wren\n\nChorus (repeat 2 times)\nC G\noh wren\nSolo over verse\nC G Am F 2x\n"
         "Verse 2 (same chords)\nthe rafters hold\n",
         '== Chorus x2\nC G\n: oh / wren\n== Solo x2\n"over verse"\nC G Am F\n'
-        "== Verse 2\n: the rafters hold",
+        "== Verse 2\nC G Am F\n\n: the rafters hold",
     ),
     "a chord on a line of its own for each bar": (
         "Low Road\n\nC\nG\nAm\nF\n(repeat)\n\nthe words are here\nand here\n",
@@ -100,7 +100,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "The Pilot\n\n[Intro]  Am | F | C | G  (x2)\n[Verse 1]  (quiet)\n"
         "Am           F\nthe pilot is late tonight\n[Chorus]  x2  (all in!)\n"
         "C       G\nbring us in\n[Outro: Am - F - Am (ritard.)]\n\n",
-        "== Intro\n|: Am | F | C | G :|\n== Verse 1 (quiet)\nAm F\n"
+        "== Intro x2\n| Am | F | C | G |\n== Verse 1 (quiet)\nAm F\n"
         ": the pilot is / late tonight\n== Chorus (all in!) x2\nC G\n: bring us / in\n"
         '== Outro\nAm F Am "ritard."',
     ),

@@ -4,7 +4,11 @@ from email.message import EmailMessage
 
 import pytest
 
+from chartkit.chart.model import Chart, Section, Segment, WordsRow
 from chartkit.interchange.taken import Refused, Taken
+from chartkit.interchange.text.further_verses import stacked
+from chartkit.syntax.write import chart_text
+from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 
 SHEET = "Paper Boats\n\nC        G\nüber die Brücke\n"
@@ -235,3 +239,20 @@ def test_a_mail_of_too_many_parts() -> None:
     data = _raw(b"multipart/mixed; boundary=b", b"--b\n\nC G\n" * 200_000)
     with pytest.raises(Refused, match="more than 2,000 parts"):
         taken(data)
+
+
+def test_words_alone_stay_alone_beside_further_verses() -> None:
+    """Another verse goes right under its music, and not under words that stand before any music or
+    are parted from it."""
+    text = "== A\n: alone\n\n| C |\n: | one |\n\n: apart\n\n| F |\n: | two |\n"
+    rows = chart_of(text).sections[0].rows
+    again = [WordsRow(((Segment(),), (Segment(word),))) for word in ("three", "four")]
+    text = chart_text(Chart((), (Section("A", tuple(stacked(rows, again))),)))
+    assert [line.split() for line in text.splitlines() if ":" in line] == [
+        [":", "alone"],
+        ["1:", "|", "one", "|"],
+        ["2:", "|", "three", "|"],
+        [":", "apart"],
+        ["1:", "|", "two", "|"],
+        ["2:", "|", "four", "|"],
+    ]

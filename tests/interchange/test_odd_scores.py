@@ -68,6 +68,12 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| C | F | G |",
         "chord-after-end",
     ),
+    # finer than a chart can write
+    "a sixteenth of two two": (
+        "time=2/2 <C> n7 <F> n9\n<G> n8 <C> n7 <F> n1\n<C> n16",
+        "| C,_,_,F / | G C,_,_,F | C |",
+        "chord-moved",
+    ),
     # bars before the first chord, and songs without any
     "no chords at all": (
         "time=3/4 n12:la\nn12:lo",

@@ -105,11 +105,20 @@ def _parts_apart(got: list[Part], wanted: list[Part]) -> list[str]:
 def _alike(ours: Part, theirs: Part) -> bool:
     said = " ".join(map(_letters, ours.cues))
     return (
-        _letters(ours.name) == _letters(theirs.name)
-        and (ours.times, ours.words) == (theirs.times, theirs.words)
-        and (ours.music == theirs.music or ours.played == theirs.played != [])
+        _name(ours) == _name(theirs)
+        and ours.words == theirs.words
+        and (
+            (ours.times, ours.music) == (theirs.times, theirs.music)
+            or ours.played * ours.times == theirs.played * theirs.times != []
+        )
         and all(_letters(cue) in said for cue in theirs.cues)
     )
+
+
+def _name(part: Part) -> str:
+    """A section's name as letters; a number alone is a verse's."""
+    letters = _letters(part.name)
+    return f"verse{letters}" if letters.isdecimal() else letters
 
 
 def _expected(text: str) -> tuple[dict[str, str], list[Part]]:

@@ -1,5 +1,7 @@
 """The advice sheet and chord diagrams, by geometry."""
 
+from collections.abc import Sequence
+
 import pytest
 
 from chartkit.advise.ranking import Advice, rank_options
@@ -11,7 +13,7 @@ from chartkit.fretboard.instruments import GUITAR, UKULELE
 from chartkit.layout.diagram import DiagramSetter
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Dot, Stroke, Text
+from chartkit.layout.frames import Dot, Item, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
@@ -76,6 +78,27 @@ def test_diagram_has_a_dot_for_every_finger() -> None:
     assert sum(isinstance(i, Dot) for i in items) == 3 + 2 * 2
     crosses = [i for i in items if isinstance(i, Stroke) and i.x0 != i.x1 and i.y0 != i.y1]
     assert len(crosses) == 2
+
+
+def test_a_short_capo_is_drawn_over_its_strings() -> None:
+    """Its bar lies over the strings it covers and no further; the nut is drawn over all."""
+    chart = chart_of("key: E\ncapo: 2 over strings 5-3\n\n| E |\n")
+    setter = DiagramSetter(Fitter(Typesetter(Fonts())), style_for("a4"))
+    (shape,) = song_shapes(chart, View())
+    assert shape.beside_capo == (0, 4, 5)
+    short, whole = (
+        max(strokes(setter.diagram(one)), key=lambda stroke: stroke.thickness)
+        for one in (shape, shape._replace(beside_capo=()))
+    )
+    left, right = sorted((whole.x0, whole.x1))
+    space = (right - left) / 5
+    assert left + space / 2 < min(short.x0, short.x1) < left + space
+    assert left + 3 * space < max(short.x0, short.x1) < left + 3.5 * space
+
+
+def strokes(items: Sequence[Item]) -> list[Stroke]:
+    """The level strokes among the items."""
+    return [item for item in items if isinstance(item, Stroke) and item.y0 == item.y1]
 
 
 def test_diagrams_of_a_dense_song_keep_apart() -> None:

@@ -50,6 +50,10 @@ MISTAKES = (
     Mistake("capo: none\n| C |", "bad-capo", 1, 7, 4, "without", ("none", "0")),
     Mistake("capo: 3rd fret\n| C |", "bad-capo", 1, 7, 8, "", ("3rd fret", "3")),
     Mistake("capo: 12\n| C |", "bad-capo", 1, 7, 2),
+    Mistake("capo: 2 (5-3)\n| C |", "bad-capo", 1, 7, 7, "", ("2 (5-3)", "2 over strings 5-3")),
+    Mistake("capo: 0 over strings 5-3\n| C |", "bad-capo", 1, 7, 18),
+    Mistake("capo: 2 over strings 9-7\n| C |", "capo-strings", 1, 1, 24, "the highest"),
+    Mistake("capo: 2 over strings 6-1\n| C |", "capo-strings", 1, 1, 24, "capo: 2"),
     Mistake("chords: both\n| C |", "bad-chords", 1, 9, 4),
     Mistake("language: the usual\n| C |", "bad-language", 1, 11, 9),
     Mistake("cappo: 2\n| C |", "unknown-setting", 1, 1, 5, 'did you mean "capo"?'),
@@ -140,6 +144,9 @@ MISTAKES = (
     Mistake("== A\n| C! |\ncapo: -1\n| C |", "capo-inside", 3, 1, 8, "capo: 0"),
     Mistake("== A\n| C! |\ncapo: best\n| C |", "capo-inside", 3, 1, 10, "the fret"),
     Mistake("capo: 2\n== A\n| C! |\ncapo: 2\n| C |", "capo-not-moved", 4, 1, 7),
+    Mistake(
+        "== A\n| C! |\n== B\ncapo: 2\n| F! |\n== A", "capo-left-there", 6, 1, 4, "under the heading"
+    ),
     Mistake("== A\n| C |\ncapo: 2\n| C |", "no-time-for-capo", 3, 1, 7, "a rest"),
     Mistake("== A\n|: C! |\ncapo: 2\n| F! :|", "capo-way-back", 4, 2, 4, "under the new capo"),
     Mistake("== A\n| C! |\ncapo: 2\n| F! @D.C. |", "capo-way-back", 4, 2, 10, "new capo"),

@@ -33,3 +33,28 @@ def test_anything_else_is_no_capo(text: str) -> None:
     """What is no number, or out of reach, is refused in words."""
     with pytest.raises(ValueError, match=r"not a fret|out of reach"):
         parse_capo(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "written", "words"),
+    [
+        ("2 over strings 5-3", "2 over strings 5-3", "capo 2 over strings 5 to 3"),
+        ("2 on strings 3 to 5", "2 over strings 5-3", "capo 2 over strings 5 to 3"),
+        ("4 over string 6", "4 over string 6", "capo 4 over string 6"),
+        ("3", "3", "capo 3"),
+        ("-1", "-1", "tuned down 1"),
+    ],
+)
+def test_capos_over_some_strings(text: str, written: str, words: str) -> None:
+    """Strings are named from either side; what is written reads back as the same capo."""
+    capo = parse_capo(text)
+    assert (capo.written, str(capo)) == (written, words)
+    assert parse_capo(capo.written) == capo
+    assert capo.raised == int(text.split()[0])
+
+
+@pytest.mark.parametrize("fret_and_strings", ["0 5-3", "12 5-3", "-1 5-3", "2 0-3"])
+def test_short_capos_that_cannot_be(fret_and_strings: str) -> None:
+    """A short capo sits at a fret, and strings are counted from 1."""
+    with pytest.raises(ValueError, match=r"short capo|counted from 1"):
+        parse_capo(fret_and_strings.replace(" ", " over strings "))

@@ -8,17 +8,11 @@ voice, keep the notes that tell the chord, move the top voice by small steps.
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from math import exp
 
 from chartkit.advise.part.occasions import Occasion
-from chartkit.advise.register import Histogram, histogram, sung_histogram
+from chartkit.advise.register import BELL, REACH, Histogram, histogram, sung_histogram
 from chartkit.fretboard.partial_grips import ChordTones, PartialGrip
 from chartkit.theory.pitch import PitchRange
-
-_SIGMA, _REACH = 1.5, 5
-_KERNEL = tuple(exp(-((step / _SIGMA) ** 2) / 2) for step in range(-_REACH, _REACH + 1))
-_KERNEL_SUM = sum(_KERNEL)
-_BELL = tuple(value / _KERNEL_SUM for value in _KERNEL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +55,11 @@ class PartWeights:
 @lru_cache(maxsize=65536)
 def _bells(pitches: tuple[int, ...]) -> tuple[int, list[float]]:
     """The pitches as bell curves that sum to 1: the lowest place they reach, and the values."""
-    lowest = pitches[0] - _REACH
-    filled = [0.0] * (pitches[-1] - pitches[0] + len(_BELL))
+    lowest = pitches[0] - REACH
+    filled = [0.0] * (pitches[-1] - pitches[0] + len(BELL))
     share = 1 / len(pitches)
     for pitch in pitches:
-        for place, value in enumerate(_BELL, pitch - _REACH - lowest):
+        for place, value in enumerate(BELL, pitch - REACH - lowest):
             filled[place] += value * share
     return lowest, filled
 

@@ -4,13 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chartkit.advise.register import Moment, moments_together
-from chartkit.chart.model import TICKS_PER_BEAT, Chart, MusicRow
+from chartkit.advise.song import FREE_BEATS, chords_of_bar
+from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.systems import placed_systems
 from chartkit.theory.chord import Chord
-
-FREE_BEATS = 4
-"""How many beats a chord in free time is taken to last (assumption)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,19 +90,10 @@ def _bars(chart: Chart) -> Iterator[tuple[PlayedBar, bool, list[tuple[Chord, flo
     last: Chord | None = None
     for bar in playing_order(chart).bars:
         singing = (bar.section, bar.home, bar.row, bar.bar) in sung
-        yield bar, singing, list(_chords(bar, last))
+        sounding = chords_of_bar(bar, last, FREE_BEATS)
+        yield bar, singing, [(chord, beats) for chord, beats in sounding if chord is not None]
         if bar.strikes:
             last = bar.strikes[-1].chord
-
-
-def _chords(bar: PlayedBar, last: Chord | None) -> Iterator[tuple[Chord, float]]:
-    lead = bar.strikes[0].onset if bar.strikes else bar.length
-    if last is not None and lead:
-        yield last, lead / TICKS_PER_BEAT
-    for strike in bar.strikes:
-        if strike.chord is not None:
-            beats = strike.length / TICKS_PER_BEAT if bar.length else FREE_BEATS
-            yield strike.chord, min(beats, 1.0) if strike.stopped and bar.length else beats
 
 
 def sung_bars(chart: Chart) -> frozenset[tuple[int, int, int, int]]:

@@ -5,7 +5,7 @@ import { tell } from "./bus.js";
 import { ask } from "./server.js";
 import { element } from "./text.js";
 
-const KEPT_EVERY = 300; // milliseconds at most between what is typed and its draft
+const KEPT_EVERY = 200; // milliseconds at most between what is typed and its draft
 
 export class OpenFile {
   #state; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #outside = "";

@@ -16,7 +16,7 @@ from typing import Literal
 
 from chartkit.advise.ranking import played_option
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
-from chartkit.advise.song import song_of
+from chartkit.advise.song import FREE_BEATS, song_of
 from chartkit.chart.capos import capos_of_rows
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, SettingRow, Strike
@@ -29,8 +29,6 @@ from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 
-FREE_BEATS = 4
-"""How many quarter notes a chord in free time lasts (assumption, as in the adviser)."""
 STOPPED = Fraction(1, 4)
 """How much of a beat a stopped chord sounds (assumption)."""
 MUTED = Fraction(1, 16)

@@ -3,20 +3,22 @@
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.capo_words import capo_in_words
+from chartkit.interchange.capo_words import capo_in_words, short_capo_of_words
 from chartkit.interchange.musicxml.xml import note_of, text_of, whole_number
 from chartkit.interchange.score.events import Part
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import one_line
-from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo
 from chartkit.theory.pitch import Pitch, parse_pitch
 
 OPEN_STRINGS = ("E2", "A2", "D3", "G3", "B3", "E4")
 """Standard guitar tuning, sixth string first; common practice, no source."""
 
 
-def capo_of_score(root: Element, parts: Iterable[Part], findings: Findings) -> int:
+def capo_of_score(root: Element, parts: Iterable[Part], findings: Findings) -> int | Capo:
     """The capo of the first part that has one in its staff details, else the first in words.
+
+    A number as a chart's setting has it, or a capo over some strings, which only words can say.
 
     Words are a guess: they do not say whether the chords under them are shapes, and here they
     are what sounds, as everywhere in a score.
@@ -31,7 +33,7 @@ def capo_of_score(root: Element, parts: Iterable[Part], findings: Findings) -> i
     words = [part.capo_words for part in read_parts]
     words += [one_line(credit.text) for credit in root.iterfind("credit/credit-words")]
     for said in words:
-        if capo := capo_in_words(said):
+        if capo := capo_in_words(said) or short_capo_of_words(said) or 0:
             findings.guess(
                 "capo-by-words",
                 f'the words "{said[:40]}" are taken as the capo, and the chords as what sounds',

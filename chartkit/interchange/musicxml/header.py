@@ -13,6 +13,7 @@ from chartkit.interchange.score.events import Part
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import counted, one_line, setting_text
+from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.theory.shape_text import parse_shape
 
@@ -66,7 +67,7 @@ def top_rows(
     root: Element,
     first: Timed,
     melody: Part,
-    capo: int,
+    capo: int | Capo,
     units: int,
     read_symbol: SymbolReader,
     findings: Findings,

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise, zip_longest
 from typing import NamedTuple
 
+from chartkit.chart.capos import capos_in_order
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
@@ -182,6 +183,10 @@ LOSSES = (
     Loss(
         "a cue or a change on a row of its own stands at the start of the next bar",
         _says_between_rows,
+    ),
+    Loss(
+        "a capo over some strings is said in words, since a score's capo lies over all",
+        lambda chart: any(capo.strings for capo in capos_in_order(chart)),
     ),
     Loss("double bar lines that open a row; where endings end", _has_odd_lines),
     Loss(

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from math import lcm
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.capo_words import capo_in_words
+from chartkit.interchange.capo_words import capo_in_words, short_capo_of_words
 from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
@@ -242,7 +242,8 @@ class PartReader:
 
     def _take_capo(self, said: Direction) -> None:
         """Words about the capo, where they stand before the first chord."""
-        self.capo_words = next(filter(capo_in_words, said.words), "")
+        about = (text for text in said.words if capo_in_words(text) or short_capo_of_words(text))
+        self.capo_words = next(about, "")
         said.words = [text for text in said.words if text != self.capo_words]
 
     def _sound(self, element: Element) -> None:

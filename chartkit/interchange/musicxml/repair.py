@@ -42,9 +42,9 @@ def _decoded(data: bytes) -> str:
     return data.decode("cp1252", "replace")
 
 
-def _reference(found: re.Match[str]) -> str:
+def _reference(match: re.Match[str]) -> str:
     """A reference that XML knows, the character that another one means, or a plain ampersand."""
-    number, name = found[1], found[2]
+    number, name = match[1], match[2]
     if number is not None or name in _OWN_ENTITIES:
-        return found[0]
-    return escape(html5.get(f"{name};", found[0]))
+        return match[0]
+    return escape(html5.get(f"{name};", match[0]))

@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element, indent, tostring
 
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
-from chartkit.chart.capos import capo_after, moves_capo
+from chartkit.chart.capos import capo_after, capo_of_row, moves_capo
 from chartkit.chart.model import BEST, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.capo import OPEN_STRINGS
 from chartkit.interchange.musicxml.frames import shape_of, shapes_by_key
@@ -17,6 +17,7 @@ from chartkit.interchange.musicxml.write_measure import (
     attributes_element,
     fill_measure,
     tempo_direction,
+    write_words,
 )
 from chartkit.interchange.musicxml.write_notes import child
 from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
@@ -131,7 +132,7 @@ def _write_key_and_capo(attributes: Element, chart: Chart) -> None:
         attributes.insert(1, key)
     clef = child(attributes, "clef")
     child(clef, "sign", "percussion")
-    if chart.capo != NO_CAPO or moves_capo(chart):
+    if (chart.capo != NO_CAPO and not chart.capo.strings) or moves_capo(chart):
         _write_capo(child(attributes, "staff-details"), chart.capo, moves_capo(chart))
 
 
@@ -145,7 +146,7 @@ def _write_capo(details: Element, capo: Capo, is_moved: bool) -> None:
                 details, line, transposed_pitch(parse_pitch(name), place, -capo.tuned_down)
             )
     if capo.fret or is_moved:
-        child(details, "capo", capo.fret)
+        child(details, "capo", 0 if capo.strings else capo.fret)
 
 
 def _write_string(details: Element, line: int, pitch: Pitch) -> None:
@@ -187,7 +188,8 @@ def _style(out: Outgoing) -> tuple[bool, int]:
 
 
 def _write_start(measure: Element, out: Outgoing, chart: Chart, first: bool) -> None:
-    """The section's name as a rehearsal mark, tempo and feel."""
+    """The section's name as a rehearsal mark, tempo, feel, and a capo over some strings, which
+    the element for capos cannot say."""
     if out.section:
         direction = child(measure, "direction", placement="above")
         child(child(direction, "direction-type"), "rehearsal", out.section)
@@ -198,6 +200,10 @@ def _write_start(measure: Element, out: Outgoing, chart: Chart, first: bool) -> 
             tempo = row.value
         elif row.name == "feel":
             feel = str(row.value)
+    capos = [capo for row in out.settings if (capo := capo_of_row(row)) is not None]
+    capo = capos[-1] if capos else chart.capo if first else NO_CAPO
+    if capo.strings:
+        write_words(measure, f"Capo {capo.place}")
     if tempo is not None or feel:
         measure.append(tempo_direction(tempo if isinstance(tempo, int) else None, feel, out.meter))
 

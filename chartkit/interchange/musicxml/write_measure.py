@@ -118,7 +118,7 @@ def fill_measure(
     """Adds directions, harmonies and notes to a measure that has its attributes; ``fingered``
     gives the shape of a sounding chord."""
     for text in out.said:
-        _words(measure, text)
+        write_words(measure, text)
     _write_marks(measure, out, "start")
     cues = _cues_in_divisions(out)
     if out.rests:
@@ -128,7 +128,7 @@ def fill_measure(
     held = _under_fermatas(out, notes)
     for note in notes:
         while cues and cues[0][0] <= note.start:
-            _words(measure, cues.pop(0)[1])
+            write_words(measure, cues.pop(0)[1])
         if note.strike is not None:
             chord = note.strike.chord
             frets = fingered(chord) if chord is not None else None
@@ -140,7 +140,7 @@ def fill_measure(
             element.append(lyric)
         measure.append(element)
     for _, text in cues:
-        _words(measure, text)
+        write_words(measure, text)
     _write_marks(measure, out, "end")
 
 
@@ -171,7 +171,7 @@ def _add_fermata(note: Element) -> None:
 def _fill_rest(measure: Element, out: Outgoing, cues: list[str]) -> None:
     """A rest of the whole measure; what is sung in it is hung on it."""
     for text in cues:
-        _words(measure, text)
+        write_words(measure, text)
     rest = rest_element(out.bar.length * tick_divisions(out.meter))
     if any(mark.kind == "fermata" for mark in out.bar.marks):
         _add_fermata(rest)
@@ -188,7 +188,8 @@ def _cues_in_divisions(out: Outgoing) -> list[tuple[int, str]]:
     return [(0 if out.bar.simile else cue.onset * tick, cue.text) for cue in timed_bar(out).cues]
 
 
-def _words(measure: Element, text: str) -> None:
+def write_words(measure: Element, text: str) -> None:
+    """Words over the staff."""
     direction = child(measure, "direction", placement="above")
     child(child(direction, "direction-type"), "words", text)
 
@@ -252,7 +253,8 @@ def attributes_element(
             child(time, "beat-type", out.meter.unit)
     capos = [capo for row in out.settings if (capo := capo_of_row(row)) is not None]
     if capos and not first:
-        child(child(attributes, "staff-details"), "capo", capos[-1].fret)
+        over_all = 0 if capos[-1].strings else capos[-1].fret
+        child(child(attributes, "staff-details"), "capo", over_all)
     return attributes if len(attributes) else None
 
 

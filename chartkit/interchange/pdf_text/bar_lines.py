@@ -71,12 +71,12 @@ def _systems(uprights: Iterable[Upright]) -> list[_System]:
             groups.append([line])
         else:
             group.append(line)
-    found = []
+    systems = []
     for group in groups:
         places = _apart(sorted(line.x for line in group))
         if len(places) >= _FEWEST:
-            found.append(_System(group[0].low, group[0].high, places, group[0].on_staff))
-    return found
+            systems.append(_System(group[0].low, group[0].high, places, group[0].on_staff))
+    return systems
 
 
 def _as_high(one: Upright, other: Upright) -> bool:
@@ -86,12 +86,12 @@ def _as_high(one: Upright, other: Upright) -> bool:
 
 def _apart(places: Sequence[float]) -> tuple[float, ...]:
     """The places, those of double lines as one."""
-    found: list[float] = []
+    apart: list[float] = []
     for place in places:
-        if found and place - found[-1] <= _DOUBLE:
+        if apart and place - apart[-1] <= _DOUBLE:
             continue
-        found.append(place)
-    return tuple(found)
+        apart.append(place)
+    return tuple(apart)
 
 
 def _belongs(system: _System, row: Row) -> bool:
@@ -125,16 +125,16 @@ def _are_plain(system: _System, row: Row) -> bool:
 
 def _words(piece: Piece) -> list[tuple[float, float]]:
     """Where each word of a piece begins and ends."""
-    found: list[tuple[float, float]] = []
+    words: list[tuple[float, float]] = []
     ends = list(accumulate(piece.advances, initial=piece.x))
     for at, character in enumerate(piece.text):
         if character.isspace():
             continue
         if at and not piece.text[at - 1].isspace():
-            found[-1] = (found[-1][0], ends[at + 1])
+            words[-1] = (words[-1][0], ends[at + 1])
         else:
-            found.append((ends[at], ends[at + 1]))
-    return found
+            words.append((ends[at], ends[at + 1]))
+    return words
 
 
 def _with_lines(row: Row, places: Sequence[float]) -> Row:
@@ -161,10 +161,10 @@ def _cut(piece: Piece, places: Sequence[float]) -> list[Piece]:
     for (_, before), (after, _) in pairwise(words):
         if any(before - piece.size / 4 <= place <= after + piece.size / 4 for place in places):
             cuts.append(next(at for at, x in enumerate(ends) if x >= after))
-    found = []
+    parts = []
     for start, end in pairwise([*cuts, len(piece.text)]):
         text = piece.text[start:end]
-        found.append(
+        parts.append(
             Piece(
                 page=piece.page,
                 x=ends[start],
@@ -177,4 +177,4 @@ def _cut(piece: Piece, places: Sequence[float]) -> list[Piece]:
                 pale=piece.pale,
             )
         )
-    return found
+    return parts

@@ -48,18 +48,18 @@ def attached_chart_text(data: bytes, apart: Answerer = done_apart) -> tuple[str,
 
     Raises Refused for a file that takes too much time or memory.
     """
-    found = _answer(attached_json, data, apart)["attached"]
-    return (found[0], found[1]) if found else None
+    attached = _answer(attached_json, data, apart)["attached"]
+    return (attached[0], attached[1]) if attached else None
 
 
 def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> Pages:
-    """All pieces of text but watermarks, which are told.
+    """All pieces of text but watermarks, which become findings.
 
     Raises Refused for a file that is damaged, locked, too long, takes too much time or memory,
     or holds pictures only.
     """
-    found = _answer(pages_json, data, apart)
-    for one in found["findings"]:
+    answer = _answer(pages_json, data, apart)
+    for one in answer["findings"]:
         findings.found.append(Finding(*one))
     pieces = tuple(
         Piece(
@@ -74,9 +74,9 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> P
             pale=pale,
             mark=mark,
         )
-        for page, x, y, size, text, advances, leans, bold, pale, mark in found["pieces"]
+        for page, x, y, size, text, advances, leans, bold, pale, mark in answer["pieces"]
     )
-    return Pages(pieces, found["ours"], tuple(Upright(*one) for one in found["uprights"]))
+    return Pages(pieces, answer["ours"], tuple(Upright(*one) for one in answer["uprights"]))
 
 
 def _answer(work: Callable[[bytes], bytes], data: bytes, apart: Answerer) -> dict[str, Any]:
@@ -99,13 +99,13 @@ def attached_json(data: bytes) -> bytes:
     from chartkit.interchange.pdf_text.document import attached_text, opened
 
     try:
-        found = attached_text(opened(data), ATTACHED_SUFFIX)
+        attached = attached_text(opened(data), ATTACHED_SUFFIX)
     except (MemoryError, RecursionError):
         raise
     except Exception:
         # A parser of untrusted files may fail in any way; the pages are then tried, and say why.
-        found = None
-    return json.dumps({"attached": found}).encode()
+        attached = None
+    return json.dumps({"attached": attached}).encode()
 
 
 def pages_json(data: bytes) -> bytes:

@@ -13,7 +13,7 @@ from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_name
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import Piece, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
-from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, text_of, told_by_type
+from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import heading_of
@@ -36,26 +36,26 @@ _NUMBERED = re.compile(
 """How a line at the foot of a page gives its number (common practice, no source)."""
 
 
-def lines_of(found: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
+def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
     names: list[Piece] = []
-    pieces: Sequence[Piece] = found.pieces
-    if found.made_here:
+    pieces: Sequence[Piece] = read_pages.pieces
+    if read_pages.made_here:
         pieces, names = names_apart(pieces)
         pieces = remarks_set(pieces)
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
     pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
-    pages = _without_running_heads(pages, read, findings, foot_alone=found.made_here)
-    bars = _BarsOfPages(found.uprights)
-    if found.made_here:
+    pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
+    bars = _BarsOfPages(read_pages.uprights)
+    if read_pages.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
         pages = [bars.parted(rows, read, findings) for rows in pages]
         pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
-    for rows in told_by_type(pages, read.is_music):
+    for rows in signs_for_type(pages, read.is_music):
         lines += _column_lines(rows, len(lines), bars)
         lines.append(Line(len(lines) + 1, ""))
     return lines
@@ -177,16 +177,16 @@ def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
     stands below."""
     groups = [_groups(row) for row in rows]
     runs = [[_run(group) for group in row] for row in groups]
-    found = whole_columns(runs, _places(rows))
-    if found is None:
+    columns = whole_columns(runs, _places(rows))
+    if columns is None:
         return [rows]
-    at = rows[found.first][0]
-    tell_columns(found, runs, findings, f"page {at.page}, line {found.first + 1}")
-    parts = [rows[: found.first], *([] for _ in found.starts), rows[found.end :]]
+    at = rows[columns.first][0]
+    tell_columns(columns, runs, findings, f"page {at.page}, line {columns.first + 1}")
+    parts = [rows[: columns.first], *([] for _ in columns.starts), rows[columns.end :]]
     for row, of_row in zip(
-        groups[found.first : found.end], runs[found.first : found.end], strict=True
+        groups[columns.first : columns.end], runs[columns.first : columns.end], strict=True
     ):
-        for column, (first, end) in enumerate(found.parted(of_row)):
+        for column, (first, end) in enumerate(columns.parted(of_row)):
             if first < end:
                 parts[column].append([piece for group in row[first:end] for piece in group])
     return [part for part in parts if part]
@@ -201,13 +201,13 @@ def _places(rows: list[Row]) -> list[float]:
 
 def _groups(row: Row) -> list[Row]:
     """The pieces of a row, those together that stand close."""
-    found: list[Row] = []
+    groups: list[Row] = []
     for piece in row:
-        if found and piece.x - found[-1][-1].end < WIDE * piece.size:
-            found[-1].append(piece)
+        if groups and piece.x - groups[-1][-1].end < WIDE * piece.size:
+            groups[-1].append(piece)
         else:
-            found.append([piece])
-    return found
+            groups.append([piece])
+    return groups
 
 
 def _run(group: Row) -> Run:

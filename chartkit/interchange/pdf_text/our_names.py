@@ -83,8 +83,8 @@ def _is_said_over(row: Row, name: Piece) -> bool:
     text = text_of(row)
     if row[0].mark == _NOTE:
         return False
-    told = all(piece.leans for piece in row) or _ABOVE.fullmatch(text) or ENDING.fullmatch(text)
-    return bool(told) and row[0].y - name.y <= _NEAR * name.size
+    is_cue = all(piece.leans for piece in row) or _ABOVE.fullmatch(text) or ENDING.fullmatch(text)
+    return bool(is_cue) and row[0].y - name.y <= _NEAR * name.size
 
 
 def _raised(name: Piece, row: Row) -> Piece:

@@ -1,4 +1,4 @@
-"""What our own pages show besides chords and words, told by how we set them: rows of diagrams,
+"""What our own pages show besides chords and words, known by how we set them: rows of diagrams,
 meters as two figures one over the other, a second guitar's line, what stands in the band.
 
 The words are those of ``layout/top.py``, the figures those of ``layout/bar_signs.py``.
@@ -130,19 +130,19 @@ def _said(piece: Piece, text: str) -> Piece:
 
 def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
     """The rows of a first page with those of its band parted, and without what the second
-    guitar does, which is told."""
-    found: list[Row] = []
+    guitar does, which becomes a finding."""
+    parted: list[Row] = []
     for row in rows[:_IN_HEAD]:
         part: Row = []
         for piece in row:
             if part and _OF_BAND.match(piece.text):
-                found.append(part)
+                parted.append(part)
                 part = []
             part.append(piece)
-        found.append(part)
-    kept = [row for row in found if not _SECOND.match(text_of(row))]
-    if len(kept) < len(found):
-        said = next(text_of(row) for row in found if _SECOND.match(text_of(row)))
+        parted.append(part)
+    kept = [row for row in parted if not _SECOND.match(text_of(row))]
+    if len(kept) < len(parted):
+        said = next(text_of(row) for row in parted if _SECOND.match(text_of(row)))
         findings.leave_out(
             "second-guitar", f"the second guitar's line of chords, which its capo gives: {said}"
         )
@@ -184,13 +184,13 @@ def _moved(row: Row, to: Row) -> Row:
 def second_line(rows: list[Row]) -> tuple[int, int] | None:
     """At which place the second guitar's line stands, and among how many lines of chords, by
     what the page says of its lines; None where it has none."""
-    labels = [found for row in rows[:_IN_HEAD] for found in _LABELS.findall(text_of(row))]
+    labels = [label for row in rows[:_IN_HEAD] for label in _LABELS.findall(text_of(row))]
     second = "shapes of the second guitar"
     return (labels.index(second), len(labels)) if second in labels else None
 
 
 def without_diagrams(rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
-    """The rows without those of chord diagrams, told by the small figures at the fingers."""
+    """The rows without those of chord diagrams, known by the small figures at the fingers."""
     gone: set[int] = set()
     names = 0
     for at, row in enumerate(rows):
@@ -219,7 +219,7 @@ def _fingers_under(rows: list[Row], at: int) -> int:
 
 
 def without_degrees(rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
-    """The rows without those of scale degrees, which is told."""
+    """The rows without those of scale degrees, which become a finding."""
     kept = [row for row in rows if not _are_degrees(read.text(row))]
     if len(kept) < len(rows):
         findings.leave_out(

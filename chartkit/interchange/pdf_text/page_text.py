@@ -115,13 +115,13 @@ class Gathered:
             near = (one for at in (-1, 0, 1) for one in levels[round(y) + at][:_MOST_AT_ONE_HEIGHT])
             return any(abs(y - at) <= 1 and left - 3 <= x <= right + 3 for at, left, right in near)
 
-        found = []
+        upright = []
         for x0, y0, x1, y1 in lines:
             if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
                 x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
                 staff = meets(x, low) and meets(x, high)
-                found.append(Upright(self.number, x, low, high, staff))
-        return sorted(found, key=lambda line: (-line.high, line.x))
+                upright.append(Upright(self.number, x, low, high, staff))
+        return sorted(upright, key=lambda line: (-line.high, line.x))
 
     def mostly_turned(self) -> int | None:
         """How the page must be turned so that most of its text lies; None where it does."""

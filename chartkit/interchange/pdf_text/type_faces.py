@@ -28,8 +28,8 @@ def text_of(row: Row) -> str:
     return " ".join(piece.text.strip() for piece in row)
 
 
-def told_by_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) -> list[list[Row]]:
-    """The columns of pages with signs around what is told by its type alone, as they would be
+def signs_for_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) -> list[list[Row]]:
+    """The columns of pages with signs around what its type alone shows, as they would be
     typed: parentheses for a remark, ``==`` before the name of a section.  ``is_music`` tells
     rows of chords, which are left as they are."""
     every = [row for rows in columns for row in rows]
@@ -46,12 +46,12 @@ def told_by_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) -> l
     remarks = _few([row for row in song if _is_remark(row) and not is_music(row)], song)
     remarks |= {id(row) for row in song if _is_ending(row, left[id(row)])}
 
-    def told(row: Row) -> Row:
+    def signed(row: Row) -> Row:
         if id(row) in names:
             return between("== ", row, "")
         return between("(", row, ")") if id(row) in remarks else row
 
-    return [[told(row) for row in rows] for rows in columns]
+    return [[signed(row) for row in rows] for rows in columns]
 
 
 def is_remark_by_type(row: Row) -> bool:
@@ -67,8 +67,8 @@ def _chord_faces(rows: list[Row], is_music: Callable[[Row], bool]) -> set[float 
 def _letters(named: list[Row]) -> set[int]:
     """The rows that are the letters of parts and no chords: all letters from A on are there,
     alone or with a number."""
-    found = {id(row): match[1] for row in named if (match := _LETTER.fullmatch(text_of(row)))}
-    return set(found) if _LETTERS.startswith("".join(sorted(set(found.values())))) else set()
+    letters = {id(row): match[1] for row in named if (match := _LETTER.fullmatch(text_of(row)))}
+    return set(letters) if _LETTERS.startswith("".join(sorted(set(letters.values())))) else set()
 
 
 def _few(rows: list[Row], among: list[Row]) -> set[int]:

@@ -1,8 +1,8 @@
 """Chords at any time in a measure to chords on the beats of a bar.
 
 The language strikes chords on beats, in equal parts of one (two, three, four or six), or
-pushed: early, before the beat.  A chord anywhere else goes to the nearest of these places, which is
-noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kept.
+pushed: early, before the beat.  A chord anywhere else goes to the nearest quarter of its beat,
+which is noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kept.
 """
 
 from collections.abc import Iterator, Sequence
@@ -174,7 +174,7 @@ def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Pl
 
 _MOVES = {
     "pushed": ("pushed-chord", "a chord struck before its beat is written as pushed"),
-    "moved": ("chord-moved", "a chord struck off the beat is written on it"),
+    "moved": ("chord-moved", "a chord struck off the beat is written on the nearest part of it"),
     "shared": ("chord-moved", "chords within one beat are written in equal shares of it"),
 }
 
@@ -216,8 +216,19 @@ def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
         if group.chords and not group.parts(beat):
             group.strums = []
             if not group.parts(beat):
-                moves.append("shared" if len(group.chords) > 1 else "moved")
+                group.chords = _on_quarters(group, beat)
+                moves.append("moved" if group.parts(beat) else "shared")
     return moves
+
+
+def _on_quarters(group: _Beat, beat: int) -> list[Struck]:
+    """The chords of a beat, each on the nearest quarter of it where no two meet."""
+    inside = [one.onset - group.start for one in group.chords]
+    quarters = [min(3, (8 * at + beat) // (2 * beat)) for at in inside]
+    if len(set(quarters)) < len(quarters):
+        return group.chords
+    onsets = [group.start + quarter * beat // 4 for quarter in quarters]
+    return [one._replace(onset=at) for one, at in zip(group.chords, onsets, strict=True)]
 
 
 def _is_open(group: _Beat) -> bool:

@@ -1,7 +1,7 @@
 """Tokens of a chord row to music: bars where bar lines were typed, free time where not."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, MusicRow, Strike
 from chartkit.interchange.silence import Silence, silent_after, without_held_silence
@@ -56,6 +56,8 @@ class BarReader:
     bars_before: int = 0
     first_in_section: bool = True
     silence: Silence = ""
+    counted: dict[str, int] = field(default_factory=dict)
+    """How often rows are played by a count behind them, by their places."""
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
@@ -101,6 +103,8 @@ class BarReader:
 
     def _written_out(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
         """The tokens with several chords before an "x3" within their row so often."""
+        if not any(token.kind == "times" for token in tokens[:-1]):
+            return tokens
         last = max((at for at, token in enumerate(tokens) if token.kind in STRUCK), default=0)
         collected: list[Token] = []
         start = 0
@@ -166,11 +170,12 @@ class BarReader:
             return None
         self.findings.guess(
             "row-again",
-            f'"{last.text}" behind a row of bars is written as a repeat of that row',
+            f'"{last.text}" behind a row of bars: the row is played so often',
             place,
         )
         if last in cells[-1][1]:
             cells[-1][1].remove(last)
+        self.counted[place] = times_of(last.text)
         return repeat_times(last.text)
 
     def _picks_up(self, cells: Sequence[Cell], place: str) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
+    BarLine,
     BlankRow,
     Chart,
     CueRow,
@@ -68,6 +69,7 @@ class Sheet:
     of such chords alone are ``given`` by their kinds ("" for every one), for later ones with words
     alone, and ``used`` are those that were.  ``row_times`` has how often sections are played whose
     row of chords says so.
+    ``given_to_all`` says that the music above the first heading is that of all sections.
     ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line.
     ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
     music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
@@ -105,6 +107,7 @@ class Sheet:
     by_kind: dict[str, int] = field(default_factory=dict)
     used: set[int] = field(default_factory=set)
     row_times: dict[str, int] = field(default_factory=dict)
+    given_to_all: bool = False
     roadmap: tuple[Stop, ...] = ()
     roadmap_note: str = ""
     line_number: int = 0
@@ -134,7 +137,9 @@ class Sheet:
         """Adds a row that stands on the line which is read, or on another."""
         self.settle()
         number = line_number or self.line_number
-        self.rows.append(replace(row, span=Span(number, number)))
+        if row.span.start != number:
+            row = replace(row, span=Span(number, number))
+        self.rows.append(row)
 
     def add_stanza(self, lines: Sequence[tuple[int, str]]) -> None:
         """Adds lines of words without music, each with its number in the sheet."""
@@ -221,7 +226,7 @@ class Sheet:
         if self.lines_under:
             self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
         words = any(isinstance(row, WordsRow) for row in section.rows)
-        everywhere = not section.name and _is_for_all(section.rows)
+        everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
         if (self.chords_on_heading or everywhere) and self.lines_under and not words:
             self.given[key[0] if section.name else ""] = at
 
@@ -230,6 +235,12 @@ class Sheet:
         music = [at for at, row in enumerate(self.rows) if isinstance(row, MusicRow)]
         row = self.rows[music[0]] if len(music) == 1 else None
         if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
+            return
+        if played := self.bars.counted.get(f"{row.span.start}:1", 0):
+            self.opened = replace(self.opened, times=played)
+            self.row_times[self.opened.name.casefold()] = played
+            lines = (BarLine(), *row.lines[1:-1], BarLine())
+            self.rows[music[0]] = replace(row, lines=lines)
             return
         cues = row.bars[-1].cues
         counted = [(cue, *_times_and_rest(cue.text)) for cue in cues]

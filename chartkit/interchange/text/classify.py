@@ -88,6 +88,13 @@ _THEN_CHORDS = re.compile(
     r"daarna|sedan)\s*:?\s+)?|\s+(?:then|dann|danach|puis|luego|poi|daarna|sedan|on|auf)\s*:?\s+",
     re.IGNORECASE,
 )
+_ANY_NAME = re.compile(r"\s*(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,2})\s*:\s+(?P<row>[A-H|(].*)")
+_NO_SECTION = re.compile(
+    r"\b(?:time|chords?|akkorde|acordes|accords|key|capo|last|first|end|or|like|walk|run|play|"
+    r"note|use|uses|used|alt|alternative|shapes?|turn|mal|then|change|changes|pattern)\b",
+    re.IGNORECASE,
+)
+"""Words before a colon that say something of the chords behind it."""
 _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
@@ -101,7 +108,8 @@ _FEWEST_APART = 2
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
 _FEWEST_WRITTEN = 2
-"""Of so many sections an order can be given."""
+_MOST_WRITTEN = 60
+"""Of so many sections an order can be given; more are a songbook's."""
 Rows = list[tuple[Token, ...] | None]
 
 
@@ -179,7 +187,7 @@ class _Classifier:
         elif TITLE_LABEL.match(text) and not self._has_begun():
             yield KnownLine(line, Words())
         elif at in self.numbered:
-            yield from self._numbered(line)
+            yield from self._numbered(at, line)
         elif stops := self._roadmap(at, text):
             yield KnownLine(line, Roadmap(stops))
         elif heading is not None:
@@ -189,6 +197,8 @@ class _Classifier:
             yield from self._form(plain, steps)
         elif (start := self._named_for_player(at, text)) is not None:
             yield KnownLine(line, start)
+        elif named := self._named_by_colon(at, line):
+            yield from named
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
 
@@ -199,8 +209,7 @@ class _Classifier:
         matches = {
             at: int(match[1])
             for at, line in enumerate(self.lines)
-            if self.rows[at] is None
-            and self.headings[at] is None
+            if self.headings[at] is None
             and (match := VERSE.match(line.text)) is not None
             and line.text[match.end() :].strip()
             and self._begins_block(at)
@@ -217,13 +226,18 @@ class _Classifier:
         above = at - 1 if at and self.rows[at - 1] is not None else at
         return above == 0 or not self.lines[above - 1].text.strip()
 
-    def _numbered(self, line: Line) -> Iterator[KnownLine]:
+    def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
         """The start of a verse by its number, above its chords; and its words."""
         match = VERSE.match(line.text)
         assert match is not None
         start = KnownLine(line, SectionStart(f"{match[1]}."))
         words = replace(line, text=" " * match.end() + line.text[match.end() :])
         self._learn_verse(match[1])
+        row = self.tokens.row(words)
+        if row is not None:
+            yield start
+            yield KnownLine(words, Chords(row))
+            return
         if self.known and isinstance(self.known[-1].kind, Chords):
             self.known.insert(-1, start)
         else:
@@ -237,7 +251,7 @@ class _Classifier:
     def _roadmap(self, at: int, text: str) -> tuple[Stop, ...]:
         """The order of the whole song that a line gives; nothing for any other line."""
         keys = self.written
-        if len(keys) < _FEWEST_WRITTEN or len(text) > _LONGEST:
+        if not _FEWEST_WRITTEN <= len(keys) <= _MOST_WRITTEN or len(text) > _LONGEST:
             return ()
         start = label_end(text)
         if not start and not self._may_be_roadmap(at):
@@ -248,13 +262,12 @@ class _Classifier:
     def _may_be_roadmap(self, at: int) -> bool:
         """Whether a line without a label stands where the order of a song may: above its first
         section or below its last, and not under chords."""
-        above, below = self.lines[:at], self.lines[at + 1 :]
-        if any(line.text.strip() for line in above[-1:]) and self.rows[at - 1] is None:
+        if at and self.lines[at - 1].text.strip() and self.rows[at - 1] is None:
             return False
-        outside = not any(self.headings[:at]) or not any(self.headings[at + 1 :])
-        row = self.rows[at]
-        by_letters = are_by_letters(self.written) and not _is_filled(below[:1])
-        return outside and (row is None or by_letters)
+        named = [i for i, heading in enumerate(self.headings) if heading is not None]
+        outside = at < named[0] or named[-1] < at
+        by_letters = are_by_letters(self.written) and not _is_filled(self.lines[at + 1 : at + 2])
+        return outside and (self.rows[at] is None or by_letters)
 
     @cached_property
     def written(self) -> tuple[Key, ...]:
@@ -350,6 +363,21 @@ class _Classifier:
         if above and below and few and name and full_name_at(name, 0) == len(name):
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None
+
+    def _named_by_colon(self, at: int, line: Line) -> tuple[KnownLine, ...]:
+        """A section of any name before a colon and its chords ("Kick off: D G A D"), where no
+        words stand under these; nothing for any other line."""
+        match = _ANY_NAME.fullmatch(line.text) if len(line.text) <= _LONGEST else None
+        if match is None or is_told(line.text) or _NO_SECTION.search(match["name"]):
+            return ()
+        row = self.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
+        below = self.lines[at + 1].text.strip() if at + 1 < len(self.lines) else ""
+        if row is None or not self._is_music(row) or (below and self.rows[at + 1] is None):
+            return ()
+        if sum(token.kind in STRUCK for token in row) < 2:
+            return ()
+        start = SectionStart(match["name"].strip(), guessed=True, with_chords=True)
+        return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
 
     def _heading(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
         """A heading, with what stands behind it on its line."""

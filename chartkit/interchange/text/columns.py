@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from chartkit.interchange.column_ends import tell_columns, whole_columns
-from chartkit.interchange.columns import Run
+from chartkit.interchange.columns import Columns, Run
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import heading_of
@@ -23,11 +23,24 @@ def one_after_another(lines: list[Line], findings: Findings) -> list[Line]:
     """The lines, those of a left column before those of the right one, where there are several."""
     if len(lines) > _MOST_LINES or max((len(line.text) for line in lines), default=0) > _LONGEST:
         return lines
-    return _unfolded(lines, _RUN, findings) or _unfolded(lines, _CLOSE_RUN, findings) or lines
+    views = [view for run in (_CLOSE_RUN, _RUN) if (view := _view(lines, run)) is not None]
+    if not views:
+        return lines
+    # What goes on right below in another column is no line of its own.
+    return _unfolded(lines, max(views, key=lambda view: view.columns.end), findings)
 
 
-def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -> list[Line] | None:
-    """The lines of each column after those of the one before; None where there is one."""
+@dataclass(frozen=True, slots=True)
+class _View:
+    """The runs of all lines, found in one way, and the columns that they stand in."""
+
+    columns: Columns
+    rows: list[list[Run]]
+    matches: list[list[re.Match[str]]]
+
+
+def _view(lines: Sequence[Line], run: re.Pattern[str]) -> _View | None:
+    """The lines as runs in columns; None where there is one column."""
     matches = [list(run.finditer(line.text)) for line in lines]
     rows = [
         [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in result]
@@ -36,15 +49,19 @@ def _unfolded(lines: Sequence[Line], run: re.Pattern[str], findings: Findings) -
     if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
     columns = whole_columns(rows, range(len(rows)))
-    if columns is None:
-        return None
-    tell_columns(columns, rows, findings, lines[columns.first].place())
+    return _View(columns, rows, matches) if columns is not None else None
+
+
+def _unfolded(lines: Sequence[Line], view: _View, findings: Findings) -> list[Line]:
+    """The lines of each column after those of the one before."""
+    columns = view.columns
+    tell_columns(columns, view.rows, findings, lines[columns.first].place())
     inside = range(columns.first, columns.end)
-    parted = [columns.parted(rows[i]) for i in inside]
+    parted = [columns.parted(view.rows[i]) for i in inside]
     result = list(lines[: columns.first])
     for column in range(columns.count):
         for i, parts in zip(inside, parted, strict=True):
-            result.append(_cut(lines[i], matches[i][slice(*parts[column])]))
+            result.append(_cut(lines[i], view.matches[i][slice(*parts[column])]))
         result += [_cut(lines[columns.first], [])] * (column + 1 < columns.count)
     return [*result, *lines[columns.end :]]
 

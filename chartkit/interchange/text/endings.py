@@ -10,8 +10,17 @@ from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line
 
-_FIRST = re.compile(r"\s*1[.):]\s*(?P<bars>\|[^:]*\|)\s*")
-_SECOND = re.compile(r"\s*2[.):]\s*(?P<bars>\|[^:]*\|)\s*")
+_TIME = r"(?:time|ending|end|x|mal|vez|volta|fois|keer|gången|gang)\s*(?:only)?\s*:?"
+_FIRST = re.compile(
+    rf"\s*(?:1[.):]|(?:1st|first|1\.|erstes|1a|prima|1ère|primera|eerste)\s+{_TIME})\s*"
+    r"(?P<bars>\|[^:]*\|)\s*",
+    re.IGNORECASE,
+)
+_SECOND = re.compile(
+    rf"\s*(?:2[.):]|(?:2nd|second|2\.|zweites|2a|seconda|2ème|2e|segunda|tweede)\s+{_TIME})\s*"
+    r"(?P<bars>\|[^:]*\|)\s*",
+    re.IGNORECASE,
+)
 _BARS = re.compile(r"\s*\|(?![|:]).*\|\s*")
 _LONGEST = 400
 

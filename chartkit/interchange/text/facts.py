@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
-from chartkit.interchange.capo_words import capo_of_words
+from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.note_names import key_of
 from chartkit.theory.pitch import parse_range
 
@@ -135,7 +135,7 @@ _FAR_BEHIND_LABEL = re.compile(
     re.IGNORECASE,
 )
 """Blanks that a tab leaves between a setting's name and its value."""
-TITLE_LABEL = re.compile(r"\s*title\s*:\s*(?=\S)", re.IGNORECASE)
+TITLE_LABEL = re.compile(r"\s*title\s*(?::|\sis\s)\s*(?=\S)", re.IGNORECASE)
 """What stands before a title that could be something else, in our own texts too."""
 FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
 
@@ -170,7 +170,7 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"(?:tempo|bpm|(?<!\w)q(?=\s?=)|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*bpm)?|(?:about\s+|around\s+|ca\.?\s*|~\s*)?(\d{2,3})\s*bpm",
     re.IGNORECASE,
 )
@@ -229,6 +229,8 @@ def _shapes_key(match: re.Match[str]) -> Fact | None:
 def _fact(text: str) -> Fact | None:
     if (capo := capo_of_words(text)) is not None:
         return Fact("capo", capo)
+    if (short := short_capo_of_words(text)) is not None:
+        return Fact("capo", short)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
         return Fact("key", value) if value is not None else None
@@ -276,7 +278,7 @@ _IN_KEY = re.compile(
 )
 _BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
-_BARE_TEMPO = re.compile(r"(?:♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
+_BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
 _SLOWEST, _FASTEST = 40, 260
 
 

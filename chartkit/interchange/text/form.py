@@ -49,7 +49,7 @@ _FINISH = re.compile(
     r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
     re.IGNORECASE,
 )
-"""How an ending is told without its name ("finish on a big E")."""
+"""How an ending is described without its name ("finish on a big E")."""
 _AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 _TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE

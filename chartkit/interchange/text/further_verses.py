@@ -66,23 +66,28 @@ def words_again(
 
 
 def first_words(rows: Sequence[Row]) -> list[WordsRow | None]:
-    """For each row of music the first row of words under it; None where there is none."""
+    """For each row of music the first row of words right under it; None where there is none."""
     collected: list[WordsRow | None] = []
+    under_music = False
     for row in rows:
         if isinstance(row, MusicRow):
             collected.append(None)
-        elif isinstance(row, WordsRow) and collected and collected[-1] is None:
+            under_music = True
+        elif not isinstance(row, WordsRow):
+            under_music = False
+        elif under_music and collected[-1] is None:
             collected[-1] = row
     return collected
 
 
 def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
-    """The rows with one more verse under their music."""
+    """The rows with one more verse right under their music; words that stand alone stay so."""
     collected: list[Row] = []
     music, under = -1, list[WordsRow]()
+    under_music = False
 
     def close() -> None:
-        if under:
+        if under and under_music:
             under[0] = replace(under[0], verse=under[0].verse or 1)
             under.append(replace(verse[music], verse=(under[-1].verse or 1) + 1))
         collected.extend(under)
@@ -93,7 +98,8 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
             under.append(row)
             continue
         close()
-        music += isinstance(row, MusicRow)
+        under_music = isinstance(row, MusicRow)
+        music += under_music
         collected.append(row)
     close()
     return collected

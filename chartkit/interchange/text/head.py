@@ -53,7 +53,7 @@ from chartkit.interchange.text.titles import (
     writer_of,
 )
 from chartkit.interchange.wording import setting_text
-from chartkit.theory.capo import MOST_TUNED_DOWN
+from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import parse_shape
@@ -63,7 +63,11 @@ COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 _REMARKED = re.compile(r"\s*(?://|;)")
 """How a comment begins that is no title, as one behind "#" may be."""
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
-_PAIRS_APART = re.compile(r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)")
+_PAIRS_APART = re.compile(
+    r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)|"
+    r"\s*[/,;]?\s+(?=(?:key|tempo|capo|bpm|time|meter|tuning|artist|tonart|takt)\s?:\s?\S)",
+    re.IGNORECASE,
+)
 
 
 STRINGS = 6
@@ -123,6 +127,7 @@ _A_PERSON = re.compile(
     r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
 _BARE_KEY_BEHIND = re.compile(
     r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
     r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)\)?"
@@ -192,17 +197,25 @@ def _first_blank(known: Sequence[KnownLine]) -> int:
     return 0
 
 
+def _unemphasised(one: KnownLine) -> KnownLine:
+    """A line without the double stars around what is emphasised in it."""
+    if "**" not in one.line.text:
+        return one
+    return replace(one, line=replace(one.line, text=one.line.text.replace("**", ""), columns=None))
+
+
 def _pairs_apart(one: KnownLine) -> list[KnownLine]:
     """A line of several settings by their names as a line for each; any other as it is."""
     pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
-    if len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
+    labelled = TITLE_LABEL.match(one.line.text) is not None
+    if labelled or len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
         return [one]
     return [KnownLine(replace(one.line, text=pair, columns=None), Words()) for pair in pairs]
 
 
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
-    known = [pair for one in known for pair in _pairs_apart(one)]
+    known = [pair for one in map(_unemphasised, known) for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     chat = sheet.findings.has(CHAT)
@@ -264,7 +277,12 @@ def _take_labelled_title(sheet: Sheet, text: str, line: Line) -> bool:
     label = TITLE_LABEL.match(line.text)
     if label is None or "title" in sheet.top:
         return False
-    sheet.top["title"] = setting_text(line.text[label.end() :])
+    title, _, more = line.text[label.end() :].partition(". ")
+    if head_facts(more.rstrip(".")).facts:
+        read_head_line(sheet, replace(line, text=more.rstrip("."), columns=None))
+    else:
+        title = line.text[label.end() :]
+    sheet.top["title"] = setting_text(title)
     return True
 
 
@@ -487,9 +505,21 @@ def _key_behind(sheet: Sheet, title: str) -> str:
     return match["title"]
 
 
+def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
+    """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
+    before them."""
+    raw = without_ornaments(line.text)
+    parts = [part for part in _FAR_APART.split(raw) if part.strip()]
+    tail = ", ".join(parts[1:])
+    if setting_text(raw) != text or not tail or not _take_head_facts(sheet, tail, line):
+        return text
+    return setting_text(parts[0])
+
+
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
+    text = _take_tail(sheet, text, line)
     bare = NUMBER_BEFORE.sub("", text)
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
         if not _take_head_facts(sheet, behind["inside"], line):
@@ -541,8 +571,9 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
     if name == "shapes":
         sheet.shapes_key = value if isinstance(value, Key) else None
         return
-    if name == "capo" and isinstance(value, int) and sheet.capo is None:
-        sheet.capo = value
+    raised = value.raised if isinstance(value, Capo) else value
+    if name == "capo" and isinstance(raised, int) and sheet.capo is None:
+        sheet.capo = raised
     if name in sheet.top or (name == "capo" and not value):
         return
     sheet.top[name] = value
@@ -552,7 +583,7 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
         sheet.top["chords"] = "shapes"
         sheet.findings.guess(
             "chords-are-shapes",
-            f"with capo {value} in the heading the chords are taken as shapes",
+            f"with capo {raised} in the heading the chords are taken as shapes",
             line.place(),
         )
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
+from chartkit.diagnostics import Span
 from chartkit.interchange.text.bars import ReadRow
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Kind, Played, Token, Tokens
@@ -205,7 +206,7 @@ def words_row(line: Line, read: ReadRow) -> WordsRow:
         line = replace(line, text=blank)
     number = int(verse[1]) if verse is not None else None
     cells = _free_cells(line, read) if read.music.free else _barred_cells(line, read)
-    return WordsRow(cells, number)
+    return WordsRow(cells, number, span=Span(line.number, line.number))
 
 
 def _free_cells(line: Line, read: ReadRow) -> Cells:

@@ -14,6 +14,7 @@ from chartkit.interchange.text.section_names import heading_of, name_before_more
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
+_REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
 _STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
 _OTHER_PARENTHESES = str.maketrans("()|", "[]/")
 _LONGEST_REMARKED = 400
@@ -24,7 +25,7 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
     """The ways to part a line into what may be chords and a remark in parentheses behind them,
     the longest remark first."""
     text = text.rstrip()
-    if len(text) > _LONGEST_REMARKED:
+    if len(text) > _LONGEST_REMARKED or _REMARKS.search(text) is None:
         return
     collected = [(match.start(), text[match.end() :]) for match in _SIGN.finditer(text)]
     if (starred := _STARRED.search(text)) is not None:
@@ -177,7 +178,7 @@ def _usual(line: Line, tokens: Tokens) -> Line:
     if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
         return remarked
     text = line.text
-    if not text[-1].isdigit() and _SIGNS.search(text) is None:
+    if _SIGNS.search(text) is None and not (text[-1].isdigit() and _APART_TIMES.search(text)):
         return _with_colon(line, tokens)
     text = _APART_TIMES.sub(r" \1\2", text)
     if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:

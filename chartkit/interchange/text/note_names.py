@@ -5,6 +5,7 @@ languages notes are sung syllables.
 """
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,6 +14,7 @@ from chartkit.theory.naming import LETTER_OF, from_german
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
+_GERMAN_WITHIN = re.compile(r"(?<!\S)" + _GERMAN.pattern.replace("|$|", r"|(?!\S)|"))
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
@@ -85,27 +87,27 @@ def naming_of(lines: list[str]) -> Naming:
     letters otherwise.
     """
     syllables = german = 0
-    plain: list[list[str]] = []
+    plain: Counter[tuple[str, ...]] = Counter()
     for line in lines:
         tokens = line.split()
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             continue
         if _SYLLABLE.fullmatch(tokens[0]):
             syllables += _all_syllables(tokens)
-        if any(_GERMAN.match(token) for token in tokens):
+        if _GERMAN_WITHIN.search(line) is not None:
             german += _has_german(tokens)
         if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
-            plain.append(tokens)
+            plain[tuple(tokens)] += 1
     if syllables > 1:
         return Naming("syllables")
     return Naming("german" if german else "letters", _small_in(plain))
 
 
-def _small_in(rows: list[list[str]]) -> Small:
+def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
     """What small letters are in a sheet: minor chords where they stand among capital ones in
     several rows, capitals where all rows have small ones alone."""
     mixed = small = capital = 0
-    for row in rows:
+    for row, times in rows.items():
         chords = [bare for token in row if (bare := token.strip("()*,|-"))]
         if not all(token[0] in "ABCDEFGHabcdefgh" for token in chords):
             continue
@@ -113,9 +115,9 @@ def _small_in(rows: list[list[str]]) -> Small:
         high = sum(_CAPITAL.fullmatch(token) is not None for token in chords)
         if low + high < max(2, len(chords)):
             continue
-        mixed += low > 0 and high > 0
-        small += high == 0
-        capital += low == 0
+        mixed += times * (low > 0 and high > 0)
+        small += times * (high == 0)
+        capital += times * (low == 0)
     if mixed >= _FEWEST_SMALL:
         return "minor"
     return "capitals" if small >= _FEWEST_SMALL and not capital + mixed else ""

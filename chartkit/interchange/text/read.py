@@ -34,6 +34,7 @@ from chartkit.interchange.text.head import (
     take_note,
 )
 from chartkit.interchange.text.inline_chords import chords_in_cues, squared_chords
+from chartkit.interchange.text.layouts import unfolded
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -99,7 +100,7 @@ def read_lines(
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
-    lines = with_numbered_endings(lines)
+    lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
     known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens)
     _report_chords_among_words(sheet, known)
@@ -134,6 +135,7 @@ def _read(cursor: Cursor) -> None:
         if root is not None
     )
     sheet.first_root = next(roots, None)
+    sheet.given_to_all = _are_given_first(cursor.known)
     cursor.at = head_end(cursor.known)
     read_head(sheet, cursor.known[: cursor.at])
     _find_capo(cursor)
@@ -143,6 +145,17 @@ def _read(cursor: Cursor) -> None:
         sheet.line_number = one.line.number
         _READERS[type(one.kind)](cursor, one)
     _open(sheet, Section(""))
+
+
+def _are_given_first(known: Sequence[KnownLine]) -> bool:
+    """Whether all bars of a sheet stand above its first heading and words under the others."""
+    kinds = [one.kind for one in known]
+    music = [at for at, kind in enumerate(kinds) if isinstance(kind, Chords)]
+    within = any(isinstance(kind, ChordsWithin | ChordsBehind) for kind in kinds)
+    starts = [at for at, kind in enumerate(kinds) if isinstance(kind, SectionStart)]
+    if not music or not starts or music[-1] > starts[0] or within:
+        return False
+    return any(isinstance(kind, Words) for kind in kinds[starts[0] :])
 
 
 def _find_capo(cursor: Cursor) -> None:

@@ -60,7 +60,7 @@ _NAMES_OF_KIND = {
     "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
 }
 _SHORT_NAMES_OF_KIND = {
-    "intro": "int, intr",
+    "intro": "int, intr, in",
     "verse": "v, vs, ver, str, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
     "chorus": "c, ch, cho, chor, chrs, ref, refr",
@@ -163,6 +163,9 @@ _NUMBER = (
 _BASE = (
     r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
     rf"(?:{_any_of(_KIND_OF)})(?![^\W\d_])|"
+    r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
+    r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
+    r"part|deel))|"
     r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
 )
 _FULL_NAME = rf"{_WHICH}{_BASE}{_NUMBER}"
@@ -225,6 +228,8 @@ _DASH = re.compile(r"\s+[-–—]\s+")
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
 _MOST_WORDS_OF_A_REMARK = 4
 _LONGEST_LINE = 120
+_MOST_NAMES_KEPT = 16_384
+"""A book of a megabyte has twelve thousand names, each looked at from several sides."""
 _LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
 _PLAIN_NAME = re.compile(
@@ -276,7 +281,7 @@ class Heading:
 
 
 # ---- names by their meaning
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=_MOST_NAMES_KEPT)
 def section_key(name: str) -> tuple[str, str]:
     """What a section's name means: its kind ("chorus" for "Refrain", "Ch." and "1st Chorus")
     and its number, empty where it has none."""
@@ -327,8 +332,30 @@ def is_short_name(name: str) -> bool:
 
 _FIRST_WORDS = frozenset(
     word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
-) | frozenset(["section", "part", "teil", "parte", "partie", "solo", "finish", "close"])
+) | frozenset(
+    [
+        "primeira",
+        "segunda",
+        "terceira",
+        "primera",
+        "section",
+        "part",
+        "teil",
+        "parte",
+        "partie",
+        "solo",
+        "finish",
+        "close",
+    ]
+)
 _WORD = re.compile(r"[^\W\d_]+")
+_FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
+_BEFORE_NAMES = """
+a b c d the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
+7th 8th 9th letzte letzter erste erster erstes zweite zweiter zweites dritte dritter drittes
+dernier premier deuxième último primer segundo
+"""
+_MAY_BEGIN_NAME = _FIRST_WORDS | frozenset(_BEFORE_NAMES.split())
 
 
 def may_name_a_section(text: str) -> bool:
@@ -358,6 +385,9 @@ def name_before_more(text: str) -> int:
     if len(text) > _LONGEST_LINE:
         return 0
     start = len(text) - len(text.lstrip())
+    first = _FIRST_WORD.match(text, start)
+    if first is None or first[0].casefold() not in _MAY_BEGIN_NAME:
+        return 0
     match = _HEADING.match(text, start)
     more = (
         match is not None
@@ -443,17 +473,22 @@ _WHOLE_LINE: tuple[Callable[[str], Heading | None], ...] = (
 
 def _short_with_colon(text: str, at: int) -> Heading | None:
     """A name cut short before a colon; ``at`` is where the text begins in its line."""
-    match = None if _HEADING.match(text) else _SHORT.match(text)
+    match = None if _heading_at_start(text) else _SHORT.match(text)
     if match is None:
         return None
     rest = at + match.end() if match.end() < len(text) else None
     return Heading(section_name(match["name"]), 1, rest)
 
 
+@lru_cache(maxsize=16)
+def _heading_at_start(text: str) -> re.Match[str] | None:
+    return _HEADING.match(text)
+
+
 def _named(text: str, at: int | None) -> Heading | None:
     """A heading by a full name; ``at`` is where the text begins in its line, None where more
     cannot stand behind the name."""
-    match = _HEADING.match(text)
+    match = _heading_at_start(text)
     if match is None:
         return _with_more(text)
     name, times = section_name(match["name"]), _times_in(match)

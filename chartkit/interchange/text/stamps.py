@@ -5,11 +5,13 @@ Source of the forms: common practice, no source.
 
 import itertools
 import re
+from collections import Counter
 from collections.abc import Sequence
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
-from chartkit.interchange.wording import counted
+from chartkit.interchange.text.mail import is_of_a_song
+from chartkit.interchange.wording import counted, one_line
 
 CHAT = "chat-stamps"
 """The code under which it is found that a text was copied from a chat."""
@@ -43,7 +45,26 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
         f"{counted(len(writers), 'line')} of a chat: their times and the names of the writers "
         f"({', '.join(dict.fromkeys(writers))}) are left out",
     )
-    return [(number, _STAMP.sub("", line, count=1)) for number, line in lines]
+    return _of_the_sender(lines, findings)
+
+
+def _of_the_sender(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without their stamps, and without what others said to whoever sent the song."""
+    said: list[tuple[int, str, str]] = []
+    who = ""
+    for number, line in lines:
+        stamp = _STAMP.match(line)
+        who = stamp["who"].strip() if stamp is not None else who
+        said.append((number, who, line[stamp.end() :] if stamp is not None else line))
+    songs = Counter(who for _, who, line in said if is_of_a_song(line))
+    sender = max(songs, key=lambda one: songs[one], default="")
+    kept: Numbered = []
+    for number, who, line in said:
+        other = who != sender and line.strip() and not is_of_a_song(line)
+        if other:
+            findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
+        kept.append((number, "" if other else line))
+    return kept
 
 
 def _blanks(match: re.Match[str]) -> str:

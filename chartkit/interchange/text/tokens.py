@@ -201,6 +201,12 @@ class Tokens:
             for token in tokens
         )
 
+    def is_chords(self, text: str) -> bool:
+        """Whether a text is a row with chords and without a word."""
+        row = self.row(Line(0, text)) if len(text) <= _LONGEST_KEPT else None
+        kinds = {token.kind for token in row or ()}
+        return bool(kinds & {"chord", "bass"}) and "word" not in kinds
+
     def _row_of(self, text: str) -> tuple[Token, ...] | None:
         """The tokens of a text that is a row of chords, with their places in it as columns."""
         if is_tablature(text):

@@ -86,7 +86,7 @@ def _facts(song: Arrangement, chart: Chart) -> list[str]:
     if song.capo.tuned_down:
         facts.append(f"Tuned down {counted(song.capo.tuned_down, 'half step')}")
     if song.capo.fret:
-        facts.append(f"Capo {song.capo.fret}")
+        facts.append(f"Capo {song.capo.place}")
     elif song.uses_capo and not song.capo.tuned_down:
         facts.append("No capo")
     return facts

@@ -1,0 +1,183 @@
+"""Lines that hold what other sheets have on several lines, or have signs beside it: lists with
+numbers, tables, sentences in a row, labels before rows, numbers of pages.
+
+Source of the forms: common practice, no source.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import (
+    full_name_at,
+    heading_of,
+    is_known_name,
+    section_key,
+)
+from chartkit.interchange.wording import one_line
+
+IsChords = Callable[[str], bool]
+"""Whether a text is a row of chords and nothing else."""
+
+_PAGE = re.compile(
+    r"\s*[-–—(\[]*\s*(?:(?:page|seite|página|pagina|sida|side|strona|p\.)\s*\d{1,3}"
+    r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?|-\s*\d{1,3}\s*-)\s*[-–—)\]]*\s*",
+    re.IGNORECASE,
+)
+_COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
+_FEWEST_COUNTED = 4
+_RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
+_LABEL = re.compile(r"(?P<name>[^\W\d_]{1,5}\d?)\.?(?:\s{2,}|\s*[:–-]\s+|\s+(?=\|))(?=\S)")
+_REST = re.compile(
+    r"\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?\s*(?P<same>same)?\s*", re.I
+)
+_LETTER = re.compile(r"[A-H]\d?")
+_SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
+_LONGEST = 400
+_MOST_LINES = 2_000
+
+
+def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
+    """The lines as sheets usually have them: each section's name, chords and words apart."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    result = _without_pages(lines, findings)
+    result = _without_counters(result)
+    result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
+    return _with_labels(result, is_chords)
+
+
+def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines without numbers of pages, which are reported."""
+    result = []
+    for line in lines:
+        if len(line.text) <= _LONGEST and _PAGE.fullmatch(line.text) is not None:
+            findings.leave_out(
+                "page-number", f'the number of a page: "{one_line(line.text)}"', line.place()
+            )
+            line = replace(line, text="", columns=None)
+        result.append(line)
+    return result
+
+
+def _without_counters(lines: Sequence[Line]) -> list[Line]:
+    """The lines, those of a list of sections without the numbers that count them."""
+    counted = {
+        at: match
+        for at, line in enumerate(lines)
+        if (match := _COUNTER.match(line.text))
+        and full_name_at(line.text, match.end()) > match.end()
+    }
+    numbers = [int(match["number"]) for match in counted.values()]
+    kinds = {
+        section_key(lines[at].text[match.end() : full_name_at(lines[at].text, match.end())])[0]
+        for at, match in counted.items()
+    }
+    if len(kinds) < 2 or len(numbers) < _FEWEST_COUNTED:
+        return list(lines)
+    if numbers != [*range(numbers[0], numbers[0] + len(numbers))]:
+        return list(lines)
+    return [
+        replace(line, text=line.text[counted[at].end() :], columns=None) if at in counted else line
+        for at, line in enumerate(lines)
+    ]
+
+
+def _without_tables(lines: Sequence[Line], is_chords: IsChords) -> Iterator[Line]:
+    """The lines, those of a table with a section in each row as its name and its chords."""
+    inside = False
+    for at, line in enumerate(lines):
+        text = line.text if len(line.text) <= _LONGEST else ""
+        ruled = "--" in text and _RULE.fullmatch(text) is not None and "|" in text
+        below = lines[at + 1].text[:_LONGEST] if at + 1 < len(lines) else ""
+        head = "|" in text and "--" in below and "|" in below and _RULE.fullmatch(below) is not None
+        inside = ruled or (inside and "|" in text)
+        if (ruled or head) and not is_chords(text):
+            yield replace(line, text="", columns=None)
+        elif inside and (row := _row_of_table(text, is_chords)):
+            yield replace(line, text=row, columns=None)
+        else:
+            yield line
+
+
+def _row_of_table(text: str, is_chords: IsChords) -> str:
+    """A row of a table as a section's name, its chords and how often; empty for any other row."""
+    cells = [cell.strip() for cell in text.strip().strip("|").split("|")]
+    name = next((cell for cell in cells if cell and full_name_at(cell, 0) == len(cell)), "")
+    chords = next((cell for cell in cells if cell != name and is_chords(cell)), "")
+    times = next((cell.strip("x× ") for cell in cells if cell.strip("x× ").isdecimal()), "1")
+    if not name:
+        return ""
+    return f"{name}: {chords}".rstrip(": ") + (f" x{times}" if times != "1" else "")
+
+
+def _sentences(line: Line) -> Iterator[Line]:
+    """The sentences of a line, of which several give a section by its name; else the line."""
+    pieces = _SENTENCE.split(line.text) if len(line.text) <= _LONGEST and ". " in line.text else []
+    named = sum(
+        ":" in piece[full_name_at(piece, 0) :][:2] for piece in pieces if full_name_at(piece, 0)
+    )
+    if named < 2:
+        yield line
+        return
+    for piece in pieces:
+        yield replace(line, text=piece.rstrip(" ."), columns=None)
+
+
+def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
+    """The lines, those with a name cut short before a row of chords with that in brackets on a
+    line of its own; the same name alone on a later line is one again."""
+    labels = {
+        at: match
+        for at, line in enumerate(lines)
+        if len(line.text) <= _LONGEST
+        and (match := _LABEL.match(line.text)) is not None
+        and _may_be_label(match["name"])
+        and heading_of(line.text) is None
+        and is_chords(line.text[match.end() :])
+    }
+    names = list(dict.fromkeys(match["name"] for match in labels.values()))
+    letters = [name for name in names if _LETTER.fullmatch(name)]
+    small = [name for name in names if name in _SMALL_LETTERS]
+    if len(names) < 2 or (letters and not _go_on_from_a(letters, names)):
+        return list(lines)
+    if small and not {"i", "v", "o"} & {*names}:
+        return list(lines)
+    result: list[Line] = []
+    for at, line in enumerate(lines):
+        if at in labels:
+            start = labels[at].end()
+            result.append(replace(line, text=f"[{labels[at]['name']}]", columns=None))
+            result.append(replace(line, text=" " * start + line.text[start:]))
+        else:
+            result.append(_named_again(line, names))
+    return result
+
+
+def _may_be_label(name: str) -> bool:
+    return _LETTER.fullmatch(name) is not None or name.casefold() in _LABELS or is_known_name(name)
+
+
+_LABELS = frozenset({"i", "in", "o", "c", "b", "v", "s"})
+_SMALL_LETTERS = frozenset({"b", "c"})
+"""Labels that may be chords, where these are typed in small letters."""
+
+
+def _go_on_from_a(letters: Sequence[str], names: Sequence[str]) -> bool:
+    """Whether letters name sections: from A on, or beside other names cut short."""
+    if len(letters) < len(names):
+        return not {"A", "D", "E", "F", "G", "H"} & {name[0] for name in letters}
+    firsts = list(dict.fromkeys(name[0] for name in letters))
+    return firsts == list("ABCDEFGH"[: len(firsts)])
+
+
+def _named_again(line: Line, names: Sequence[str]) -> Line:
+    """A line of one of the names alone as a name in brackets."""
+    text = line.text.strip()
+    name = next((one for one in names if text == one or text.startswith(f"{one} ")), None)
+    rest = _REST.fullmatch(text[len(name) :]) if name is not None else None
+    if rest is None:
+        return line
+    return replace(line, text=f"[{name}] {rest['times'] or ''}".rstrip(), columns=None)
