@@ -97,6 +97,17 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
         "section-by-words",
     ),
+    "numbers of measures in boxes": (
+        "time=4/4 [1] <C> n16\n<F> n16\n<G> n16\n<C> n16\n[5] <F> n16\n<G> n16\n"
+        "<C> n16\n[8] <C> n16",
+        "| C | F | G | C |\n| F | G | C | C |",
+        "",
+    ),
+    "numbers of sections in boxes": (
+        "time=4/4 [1] <C> n16\n<F> n16\n[2] <G> n16\n<C> n16",
+        "== 1\n| C | F |\n== 2\n| G | C |",
+        "",
+    ),
     "a second ending that goes on": (
         "time=4/4 |: <C> n16\n<F> n16\n<G> n16\n<C> n16\n<Am> n16\n<F> n16\n1[ <G> n16\n"
         "<C> n16 :| ]1\n2[ <G> n16\n<Am> n16\n<F> n16\n<C> n16 || ]2",

@@ -147,6 +147,7 @@ def _measures(
     verses = verse_numbers(measures)
     if source.ours:
         return measures, verses
+    measures = _without_measure_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
     return without_printed_numbers(measures, verses)
 
@@ -226,6 +227,18 @@ def _all_hidden(part: RawPart, findings: Findings) -> bool:
     if hidden:
         findings.guess("hidden-chords", "no chord symbol is printed: the hidden ones are taken")
     return hidden
+
+
+def _without_measure_numbers(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
+    """The measures without rehearsal marks that are only their numbers, as some programs put where
+    lines begin."""
+    boxed = [(one.section, one.number) for one in measures if one.section.isdecimal()]
+    if len(boxed) < 2 or any(section != number for section, number in boxed):
+        return measures
+    return tuple(
+        one._replace(section="", new_row=True) if one.section == one.number else one
+        for one in measures
+    )
 
 
 def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
