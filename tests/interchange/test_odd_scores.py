@@ -97,6 +97,21 @@ ODD: dict[str, tuple[str, str, str]] = {
         "",
     ),
     # ways through, typed
+    "ways through in brackets and in full": (
+        'time=4/4 <C> n16\n"(Fine)" <F> n16\n"go_to_Coda" <G> n16\n"D.S._𝄋_al_Coda_𝄌" <C> n16',
+        "| C | F @fine | G @to-coda | C @D.S. al Coda |",
+        "",
+    ),
+    "names of sections in brackets": (
+        'time=4/4 "[Chorus]" <C> n16\n"Guitar_solo" <F> n16',
+        "== Chorus\n| C |\n== Guitar solo\n| F |",
+        "section-by-words",
+    ),
+    "N.C. beside a symbol": (
+        'time=4/4 <C> n16\n"N.C." <F> n16\n"N.C." n16',
+        "| C | F | N.C. |",
+        "no-chord-beside-symbol",
+    ),
     "signs of a coda": (
         'time=4/4 "𝄋_Segno" <C> n16\n<F> n16 "To_Coda_⊕"\n<G> n16 "D.S._al_⊕"\n"⊕_Coda" <C> n16',
         "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
