@@ -10,7 +10,7 @@ from chartkit.advise.ranking import Advice, played_option, rank_song
 from chartkit.advise.reasons import is_good, reason_for, shape_key_name
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
-from chartkit.advise.singer import VOICES, VOICES_SOURCE, SungKey, rank_keys, voice_of
+from chartkit.advise.singer import VOICES, SungKey, rank_keys, voice_of
 from chartkit.advise.song import Song, song_of
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
@@ -106,7 +106,6 @@ def keys(wish: KeysWish) -> Facts:
     facts: Facts = {
         "here": key_words(here),
         "voices": {name: str(comfort) for name, comfort in VOICES.items()},
-        "source": VOICES_SOURCE,
         "sung": str(sung) if isinstance(sung, PitchRange) else None,
         "keys": [],
     }

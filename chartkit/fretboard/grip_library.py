@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import UKULELE
 from chartkit.fretboard.known_grips import KnownGrip, drop_d_grips, known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
 from chartkit.fretboard.tones import Tones, tones_of
+from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.theory.shape_text import Frets
 
 NUT_FOR_FINGER = 0.6
@@ -30,10 +32,13 @@ _NONE: Mapping[Frets, float] = {}
 def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
     """The known grips of a chord on the instrument, each with its strength, 0 to 1.
 
-    Empty where the strings do not lie as a guitar's, and where nobody knows a grip.
+    Empty where the strings lie neither as a guitar's nor as a ukulele's, and where nobody knows a
+    grip.
     """
     lower = half_steps_below_guitar(instrument)
     drop_d = instrument.open_pitches == _DROP_D
+    if instrument.sounds_open == UKULELE.open_pitches:
+        return ukulele_grips().get(tones, _NONE)
     if not has_known_grips(instrument):
         return _NONE
     as_guitar = tones.moved(lower or 0)
@@ -64,7 +69,7 @@ def half_steps_below_guitar(instrument: Instrument) -> int | None:
 
 
 def has_known_grips(instrument: Instrument) -> bool:
-    """Whether any grips are known on the instrument.
+    """Whether grips are known on the instrument as on a guitar, for most kinds of chord.
 
     Beside a short capo only where it leaves no more than the lowest string out: over other strings
     few shapes stay.

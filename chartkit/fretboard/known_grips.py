@@ -372,7 +372,7 @@ class KnownGrip:
 @cache
 def known_grips() -> tuple[KnownGrip, ...]:
     """Every entry of the guitar's table, in order."""
-    return tuple(_entries(TABLE, _OPEN))
+    return tuple(entries(TABLE, _OPEN))
 
 
 @cache
@@ -387,14 +387,15 @@ def drop_d_grips() -> tuple[KnownGrip, ...]:
         for grip in known_grips()
         if grip.frets[0] is None and (grip.movable or _bass(grip.chord) != _D)
     )
-    return (*_entries(DROP_D_TABLE, (_D, *_OPEN[1:])), *upper)
+    return (*entries(DROP_D_TABLE, (_D, *_OPEN[1:])), *upper)
 
 
 def _bass(chord: Chord) -> int:
     return pitch_class_of(chord.root if chord.bass is None else chord.bass)
 
 
-def _entries(table: str, opened: tuple[int, ...]) -> Iterator[KnownGrip]:
+def entries(table: str, opened: tuple[int, ...]) -> Iterator[KnownGrip]:
+    """The grips of a table for strings whose open notes are these pitch classes."""
     kinds: list[str] = []
     for line in filter(None, table.split("\n")):
         head, *words = line.split()

@@ -75,6 +75,20 @@ NUMBER_GAP = 0.4
 Needs = tuple[tuple[tuple[int, float], ...], ...]
 
 
+class Over(NamedTuple):
+    """What stands over the chords of a bar, as far as it makes its row higher.
+
+    ``signs`` say how chords are struck, ``tall`` is what reaches higher than a root, ``noted`` are
+    cues, marks and endings.
+    """
+
+    signs: bool = False
+    tuplet: bool = False
+    beams: bool = False
+    tall: bool = False
+    noted: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class BarBox:
     """A bar: its slots, the least room they need, its lines.
@@ -84,7 +98,8 @@ class BarBox:
     ``duration`` that of the bar (of one, where it stands for several), ``groups`` are the beats
     that slots share.  ``tied`` says that its end is held into the next bar.  ``signature`` is
     the room that a time signature takes before the first slot; ``opens`` says that it is the
-    song's first, whose meter the head of the page says as well.
+    song's first, whose meter the head of the page says as well.  ``lasts`` is how long what is
+    printed as one bar lasts, two bars where a sign stands for two.
     """
 
     slots: tuple[Slot, ...]
@@ -103,6 +118,8 @@ class BarBox:
     duration: float = 1.0
     groups: tuple[Group, ...] = ()
     opens: bool = False
+    lasts: float = 1.0
+    over: Over = Over()
 
 
 class LineAlone(NamedTuple):

@@ -50,6 +50,8 @@ def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> t
     if first_room < entries[0].gap + entries[0].height and first_room < room:
         return (0, *page_starts(entries, room, room))
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
+    if tops[-1] <= first_room:
+        return (0,)
     best = [0.0] + [float("inf")] * count
     came_from = [0] * (count + 1)
     for end in range(1, count + 1):

@@ -17,9 +17,10 @@ from chartkit.arrange.page_look import Form, PageLook, Sizes
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import turns
+from chartkit.layout.paginate import Block, height_of, parts_of, turns
+from chartkit.layout.place import PlacedSystem
 from chartkit.layout.song_form import SongForm, folded_form, full_form
-from chartkit.layout.style import PAPERS, Paper, Style, shrunk, turned
+from chartkit.layout.style import PAPERS, Paper, Style, page_room, shrunk, turned
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -43,6 +44,10 @@ _OTHER_WAY = 0.06
 """How much of the type's size it is worth that the form stands in full, or lies as it should."""
 
 
+_SURELY = 0.98
+"""What part of its height a section takes at least where another form prints it."""
+
+
 class Badness(NamedTuple):
     """How bad a way is: its pages before all else, then the rest of it."""
 
@@ -56,29 +61,37 @@ def best_choices(
     typesetter: Typesetter,
     shapes: "tuple[NamedShape, ...]" = (),
     facing: bool = False,
-) -> Choices:
+) -> tuple[Choices, SongForm]:
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
-    the look, the best size.  ``facing`` pages lie side by side, as in a book."""
+    the look, the best size; and the sections in that form.  ``facing`` pages lie side by side, as
+    in a book."""
     sizes, forms, sheets = _sizes(look.sizes), _forms(arrangement, look.form), _sheets(look)
     if len(forms) == len(sizes) == len(sheets) == 1:
-        return Choices(sizes[0], forms[0][0])
-    ways: list[tuple[_Way, Choices]] = []
+        return Choices(sizes[0], forms[0][0]), forms[0][1]
+    ways: list[_Way] = []
     for folded, printed in forms:
-        for lying in sheets:
-            sheet = sheet_of(look, lying)
-            way = _Way(arrangement, printed, look, sheet, typesetter, shapes, facing)
-            ways.append((way, Choices(sizes[0], folded, lying)))
-            if way.fewest(sizes) == 1:
-                break
-        if ways[-1][0].fits_one_page(sizes):
+        if ways and not ways[0].may_be_shorter(printed, sizes):
             break
-    fewest = min(way.fewest(sizes) for way, _ in ways)
-    able = [(way, chosen) for way, chosen in ways if way.fewest(sizes) == fewest]
-    # The first way is preferred: another one that saves no page has to gain some size.
-    way, chosen = min(
-        able, key=lambda one: one[0].least(sizes).cost + _OTHER_WAY * (one != able[0])
-    )
-    return replace(chosen, size=way.best_size(sizes))
+        for lying in sheets:
+            choices = Choices(sizes[0], folded, lying)
+            ways.append(_Way(arrangement, printed, look, choices, typesetter, shapes, facing))
+            if ways[-1].fewest(sizes) == 1:
+                break
+        if ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
+            break
+    way = _best(ways, sizes)
+    return replace(way.choices, size=way.best_size(sizes)), way.printed
+
+
+def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
+    """The way with the fewest pages, the first of several; on one page another one is taken if it
+    gains some size."""
+    fewest = min(way.fewest(sizes) for way in ways)
+    able = [way for way in ways if way.fewest(sizes) == fewest]
+    if fewest > 1 or len(able) == 1:
+        return able[0]
+    costs = [way.least(sizes).cost + _OTHER_WAY * (i > 0) for i, way in enumerate(able)]
+    return able[costs.index(min(costs))]
 
 
 def _sheets(look: PageLook) -> tuple[bool, ...]:
@@ -122,18 +135,35 @@ class _Way:
         arrangement: Arrangement,
         printed: SongForm,
         look: PageLook,
-        sheet: Paper,
+        choices: Choices,
         typesetter: Typesetter,
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
     ) -> None:
-        self._paper = sheet
+        self.choices, self.printed = choices, printed
+        self._paper = sheet_of(look, choices.lying)
         self._shapes = shapes
         self._facing = facing
         unit = Style(self._paper, self._paper.scale)
         self._composer = Composer(arrangement, printed, typesetter, unit, look)
         self._sections = self._composer.sections()
         self._known: dict[float, Badness] = {}
+        self._tops: dict[float, float] = {}
+        self._heights: dict[float, list[float]] = {}
+
+    def may_be_shorter(self, other: SongForm, sizes: tuple[float, ...]) -> bool:
+        """Whether another form may take fewer pages than this one in full, or larger type on the
+        one page: it prints at least the first section of each that it folds together."""
+        pages = self.fewest(sizes)
+        if pages == 1:
+            return True
+        size, firsts = sizes[0], dict[int, int]()
+        for i, entry in enumerate(other.entries):
+            firsts.setdefault(entry.printed, i)
+        heights = self._heights[size]
+        least = self._tops[size] + sum(heights[i] for i in firsts.values())
+        room = page_room(Style(shrunk(self._paper, size), self._paper.scale))
+        return least * _SURELY <= room * (pages - 1)
 
     def fewest(self, sizes: tuple[float, ...]) -> int:
         """How many pages the song takes at least: larger type never takes fewer."""
@@ -174,12 +204,26 @@ class _Way:
             style = Style(shrunk(self._paper, size), self._paper.scale)
             composer = self._composer.in_style(style, size)
             placed, flaws = composer.measured(self._sections)
-            top, blocks = composer.framed(placed, self._shapes)
+            top, blocks = self._framed(size, composer, placed)
+            self._tops[size] = top.height
+            self._heights[size] = [height_of(parts_of([block], style)) for block in placed]
             sides, torn, blank, air = turns(top, blocks, style)
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * blank * (sides == 1)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
             badness = self._known[size] = Badness(sides, cost - size / middle)
         return badness
+
+    def _framed(
+        self, size: float, composer: Composer, placed: list[Block]
+    ) -> tuple[PlacedSystem, list[Block]]:
+        """The head of the first page and the blocks; a head that is as high at a smaller and at a
+        larger size is so between them."""
+        if not self._shapes:
+            smaller = {height for one, height in self._tops.items() if one < size}
+            larger = {height for one, height in self._tops.items() if one > size}
+            if alike := smaller & larger:
+                return PlacedSystem((), alike.pop()), placed
+        return composer.framed(placed, self._shapes)
 
 
 def _middle(sizes: tuple[float, ...]) -> float:

@@ -20,6 +20,7 @@ from chartkit.layout.boxes import (
     BarBox,
     LineAlone,
     Needs,
+    Over,
     RowBox,
     SectionBox,
     Slot,
@@ -35,6 +36,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.place_slots import SPACING_POWER
 from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
+from chartkit.layout.strike_marks import marks_of
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.sung_again import kind_of, stanza_texts, sung_again
 
@@ -54,6 +56,10 @@ SLASH_WIDTH, DOT_ROOM = 6.0, 5.0
 """Room for a slash, and for the dot after a slash or a chord."""
 SHORTEST = 10.5
 """Room of the shortest note in a bar of exact notes, at scale 1; longer ones get more."""
+TWO_BARS = 2
+"""The simile that stands for so many bars has their number over it."""
+_EACH_DURATION = 3
+"""Places after the point to which lengths of bars are compared."""
 REST_WIDTH = 58.0
 """Least width of a rest of several bars, at scale 1."""
 
@@ -227,6 +233,8 @@ class Collector:
         least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
         return replace(
             like,
+            over=_over(like, slots, groups),
+            lasts=round(like.duration * max(1, like.bar.simile), _EACH_DURATION),
             slots=slots,
             needs=needs,
             width=like.left_pad + max(content, least) + like.right_pad,
@@ -326,6 +334,24 @@ class Collector:
                 gap = HYPHEN_ROOM if word.split else WORD_GAP
                 rooms.append((("words", verse), word.width - word.hang + pt(gap)))
         return rooms
+
+
+def _over(like: BarBox, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> Over:
+    """What stands over the chords of a bar of these slots."""
+    bar = like.bar
+    signs = bar.simile == TWO_BARS or any(
+        slot.strike is not None and marks_of(slot.strike) for slot in slots
+    )
+    stacked = any(label is not None and label.stacked for slot in slots for label in slot.labels)
+    over_beats = any(mark.place == "beat" for mark in bar.marks)
+    noted = bar.marks or bar.cues or like.opening.endings or like.closing.times
+    return Over(
+        signs=signs,
+        tuplet=any(group.tuplet for group in groups),
+        beams=bool(groups),
+        tall=signs or stacked or over_beats or bool(groups or like.signature),
+        noted=bool(noted),
+    )
 
 
 def _number_of(words: WordsLine, stacked: bool) -> str:

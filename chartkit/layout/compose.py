@@ -99,7 +99,7 @@ class Composer:
 
     def measured(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], float]:
         """The same with heights alone, for trying out a size."""
-        labels, lines, flaws = self._lines(sections)
+        labels, lines, flaws = self._lines(sections, measuring=True)
         return self._made(sections, labels, lines, self._placer.measured), flaws
 
     def framed(
@@ -132,15 +132,15 @@ class Composer:
 
     # ---- rows
     def _lines(
-        self, sections: tuple[SectionBox, ...]
+        self, sections: tuple[SectionBox, ...], measuring: bool = False
     ) -> tuple[list[Label | None], list[list[Line]], float]:
         style = self._style
         pickups = _common_indent(sections, style)
         labels = [self._label(section, pickups) for section in sections]
         beside = max((label_room(label, style) for label in labels if label), default=0.0)
         indent = max(pickups, beside, self._number_room(sections))
-        fitted = fitted_sections(sections, self._collector, style, indent)
-        if self._look.bar_numbers:
+        fitted = fitted_sections(sections, self._collector, style, indent, measuring)
+        if self._look.bar_numbers and not measuring:
             fitted = numbered(fitted, self._printed.first_bars)
         flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
         lines = song_lines(fitted, style, typical_bars(fitted), indent)

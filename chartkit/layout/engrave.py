@@ -48,10 +48,11 @@ def laid_out(
     arrangement = replace(arrangement, sections=sections)
     if choices is None:
         facing = not with_foot and look.paper != "tablet"
-        choices = best_choices(arrangement, look, typesetter, shapes, facing)
+        choices, printed = best_choices(arrangement, look, typesetter, shapes, facing)
+    else:
+        printed = folded_form(sections) if choices.folded else full_form(sections)
     sheet = sheet_of(look, choices.lying)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
-    printed = folded_form(sections) if choices.folded else full_form(sections)
     composer = Composer(arrangement, printed, typesetter, style, look, choices.size)
     placed, _ = composer.blocks(composer.sections())
     top, blocks = composer.framed(placed, shapes)

@@ -26,9 +26,16 @@ _WIDEST_PICKUP = 0.4
 
 
 def fitted_sections(
-    sections: tuple[SectionBox, ...], collector: Collector, style: Style, indent: float
+    sections: tuple[SectionBox, ...],
+    collector: Collector,
+    style: Style,
+    indent: float,
+    measuring: bool = False,
 ) -> list[tuple[RowBox, ...]]:
     """The rows of every section, long ones cut into parts that fit the line.
+
+    While ``measuring``, what goes on from row to row is left out but for endings: it makes no row
+    higher.
 
     Where most rows of some number of bars have to be cut, all are: half of a verse in short lines
     and half in long ones is harder to follow than either.
@@ -38,7 +45,8 @@ def fitted_sections(
         for section in sections
     ]
     alike = _cut_alike([one for rows in fitting for one in rows])
-    return [_joined(list(_lines_of(rows, alike))) for rows in fitting]
+    join = _with_endings if measuring else _joined
+    return [join(list(_lines_of(rows, alike))) for rows in fitting]
 
 
 class _Fitting(NamedTuple):
@@ -100,6 +108,12 @@ def _joined(rows: list[RowBox]) -> tuple[RowBox, ...]:
     return tuple(joined)
 
 
+def _with_endings(rows: list[RowBox]) -> tuple[RowBox, ...]:
+    """The same with endings alone."""
+    carried = zip(rows, endings_carried(rows), strict=True)
+    return tuple(replace(row, in_ending=True) if goes_on else row for row, goes_on in carried)
+
+
 def _begins_held(row: RowBox, verse: int) -> bool:
     words = row.words_of(verse)
     pickup = row.pickups[verse] if verse < len(row.pickups) else None
@@ -109,14 +123,19 @@ def _begins_held(row: RowBox, verse: int) -> bool:
 def _fitting_row(row: RowBox, collector: Collector, style: Style, indent: float) -> _Fitting:
     row = _with_short_pickup(row, collector, style)
     room = style.line_width - max(indent, indent_for(row, style))
-    bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
-    return _Fitting(replace(row, bars=bars), room)
+    if any(bar.width > room for bar in row.bars):
+        bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
+        row = replace(row, bars=bars)
+    return _Fitting(row, room)
 
 
 def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
     """The row cut where its lines begin."""
+    if len(starts) == 1:
+        yield row
+        return
     ends = (*starts[1:], len(row.bars))
-    fullest = max(b - a for a, b in zip(starts, ends, strict=True)) if len(starts) > 1 else 0
+    fullest = max(b - a for a, b in zip(starts, ends, strict=True))
     for start, end in zip(starts, ends, strict=True):
         bars = row.bars[start:end]
         if start:

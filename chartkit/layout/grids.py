@@ -11,15 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from chartkit.layout.boxes import BarBox, Line, RowBox
+from chartkit.layout.boxes import Line, RowBox
 from chartkit.layout.style import Style
 
 _LEAST_WEIGHT = 0.5
 """The room of the shortest bar beside that of the longest, where both could have it."""
 _LEAST_FILLED = 0.5
 """A row with less than this part of the usual number of bars does not fill the line."""
-_EACH_DURATION = 3
-"""Places after the point to which lengths of bars are compared."""
 
 
 class _Place(NamedTuple):
@@ -145,12 +143,7 @@ def _within(
 
 def _lengths(row: RowBox) -> tuple[object, ...]:
     """What rows have in common that can share a grid: the lengths of their bars, in order."""
-    return tuple(round(_lasts(bar), _EACH_DURATION) for bar in row.bars)
-
-
-def _lasts(bar: BarBox) -> float:
-    """How long what is printed as one bar lasts: two bars where a sign stands for two."""
-    return bar.duration * max(1, bar.bar.simile)
+    return tuple(bar.lasts for bar in row.bars)
 
 
 def _packed(
@@ -166,14 +159,13 @@ def _packed(
     apart += [
         (_least_of([p], sections), [p]) for least, unit in whole if sum(least) > room for p in unit
     ]
-    single = [(_least_of([p], sections), [p]) for unit in units for p in unit]
     best: list[_Grid] = []
-    for parts in (apart, single):
-        for sign in (-1, 1):
-            ordered = sorted(parts, key=lambda one: sign * sum(one[0]))
-            grids = _first_fit(ordered, sections, room)
-            if not best or len(grids) < len(best):
-                best = grids
+    for way in range(4):
+        parts = apart if way < 2 else [(_least_of([p], sections), [p]) for u in units for p in u]
+        ordered = sorted(parts, key=lambda one: sum(one[0]), reverse=not way % 2)
+        grids = _first_fit(ordered, sections, room)
+        if not best or len(grids) < len(best):
+            best = grids
         if len(best) == 1:
             break
     return best
@@ -206,10 +198,10 @@ def _first_fit(
 
 def _weights(row: RowBox) -> list[float]:
     """For each column how long its bar lasts, beside the longest of all: from a half to 1."""
-    longest = max(map(_lasts, row.bars))
+    longest = max(bar.lasts for bar in row.bars)
     if not longest:
         return [1.0 for _ in row.bars]
-    return [max(_LEAST_WEIGHT, _lasts(bar) / longest) for bar in row.bars]
+    return [max(_LEAST_WEIGHT, bar.lasts / longest) for bar in row.bars]
 
 
 def filled_widths(least: list[float], room: float, weights: list[float]) -> list[float]:

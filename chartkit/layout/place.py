@@ -19,7 +19,7 @@ from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
 from chartkit.layout.signature import opening_signature, signature_items, signature_size
 from chartkit.layout.spoken import spoken_row
-from chartkit.layout.strike_marks import MARKS_ROOM, marks_of, marks_over
+from chartkit.layout.strike_marks import MARKS_ROOM, marks_over
 from chartkit.layout.style import Style
 
 SECOND_INK = 0.72
@@ -27,8 +27,6 @@ SECOND_INK = 0.72
 that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA)."""
 
 
-_TWO_BARS = 2
-"""The simile that stands for so many bars has their number over it."""
 _STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
 """The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
 and without."""
@@ -102,10 +100,12 @@ class Placer:
 
     def measured(self, line: Line) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
-        above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
-        if not line.row.bars:
-            return PlacedSystem((), above + self._alone_height(line.row))
-        heights = self._heights(above, line.row)
+        row, above = line.row, 0.0
+        if row.above or row.in_ending or any(box.over.noted for box in row.bars):
+            above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
+        if not row.bars:
+            return PlacedSystem((), above + self._alone_height(row))
+        heights = self._heights(above, row)
         return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
     def system(self, line: Line, last: bool) -> PlacedSystem:
@@ -161,16 +161,15 @@ class Placer:
 
     def _heights(self, above: float, row: RowBox) -> _Heights:
         style = self._style
-        groups = [group for box in row.bars for group in box.groups]
-        strikes = (s.strike for box in row.bars for s in box.slots if s.strike is not None)
-        signs = any(map(marks_of, strikes)) or any(box.bar.simile == _TWO_BARS for box in row.bars)
+        over = [box.over for box in row.bars]
+        signs, tuplet = any(one.signs for one in over), any(one.tuplet for one in over)
+        beams, tall = any(one.beams for one in over), any(one.tall for one in over)
         # With nothing above them, signs reach into the room between systems.
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
-        number = style.pt(TUPLET_ROOM) * any(group.tuplet for group in groups)
+        number = style.pt(TUPLET_ROOM) * tuplet
         beam = marks + number + style.pt(0.5)
-        first = (
-            marks + number + style.pt(BEAM_ROOM) * bool(groups) + self._sizes[0] * _name_room(row)
-        )
+        names = self._sizes[0] * (_STACK_ROOM if tall else _NAME_ROOM)
+        first = marks + number + style.pt(BEAM_ROOM) * beams + names
         chords = [first]
         for size in self._sizes[1:]:
             chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
@@ -208,7 +207,7 @@ class Placer:
     def _marks(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
         """The signs over the beats that say how chords are struck: over a name, or its stem."""
         items: list[Item] = []
-        over_name = heights.chords[0] - self._sizes[0] * _name_room(line.row)
+        over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
         for box, xs in zip(line.row.bars, places, strict=True):
             foot = heights.marks if box.groups else over_name
             for slot, x in zip(box.slots, xs, strict=True):
@@ -261,23 +260,6 @@ def _edges(line: Line) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
-
-
-def _name_room(row: RowBox) -> float:
-    """How high the first line of chord names reaches over its baseline, in type sizes."""
-    strikes = (slot.strike for box in row.bars for slot in box.slots if slot.strike is not None)
-    marked = any(map(marks_of, strikes)) or any(
-        mark.place == "beat" for box in row.bars for mark in box.bar.marks
-    )
-    if marked or any(box.groups or box.signature for box in row.bars):
-        return _STACK_ROOM  # stems, signs and time signatures reach over the roots
-    return _STACK_ROOM if _has_stacks(row) else _NAME_ROOM
-
-
-def _has_stacks(row: RowBox) -> bool:
-    """Whether alterations stand over one another in a row."""
-    labels = (label for box in row.bars for slot in box.slots for label in slot.labels)
-    return any(label is not None and label.stacked for label in labels)
 
 
 def _rests(line: Line) -> bool:

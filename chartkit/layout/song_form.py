@@ -179,6 +179,9 @@ class _Fold:
 
     sections: list[ArrangedSection] = field(default_factory=list)
     known: dict[int, object] = field(default_factory=dict)
+    voices: list[ArrangedSection] = field(default_factory=list)
+    names: dict[int, tuple[int, str]] = field(default_factory=dict)
+    seen: int = 0
 
     def takes(self, section: ArrangedSection) -> bool:
         """Whether a section with the same bars can be printed with these."""
@@ -210,14 +213,14 @@ class _Fold:
         return len(sung) > len(self._voices())
 
     def _voices(self) -> list[ArrangedSection]:
-        """The first section with each set of words."""
-        seen: list[object] = []
-        voices = []
-        for section in self.sections:
-            if _is_sung(section) and (words := self._words(section)) not in seen:
-                seen.append(words)
-                voices.append(section)
-        return voices
+        """The first section with each set of words; those that came since the last time are looked
+        at alone."""
+        for section in self.sections[self.seen :]:
+            known = [self._words(voice) for voice in self.voices]
+            if _is_sung(section) and self._words(section) not in known:
+                self.voices.append(section)
+        self.seen = len(self.sections)
+        return self.voices
 
     # ---- names
     def _base(self) -> str:
@@ -258,6 +261,13 @@ class _Fold:
 
     def entry_name(self, section: ArrangedSection) -> str:
         """The name of a section in the form line: without a number that is not at the bars."""
+        count, name = self.names.get(id(section), (0, ""))
+        if count != len(self.sections):
+            name = self._entry_name(section)
+            self.names[id(section)] = len(self.sections), name
+        return name
+
+    def _entry_name(self, section: ArrangedSection) -> str:
         if len(self.sections) == 1:
             return section.name
         alike = [s for s in self.sections if kind_of(s.name) == kind_of(section.name)]

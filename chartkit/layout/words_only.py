@@ -39,10 +39,11 @@ _SAID_ONCE = 3
 
 
 class Stop(NamedTuple):
-    """A stay in a section, with the section."""
+    """A stay in a section, with the section, and what is sung in each phrase of each time."""
 
     section: ArrangedSection
     stay: Stay
+    said: list[list[str]]
 
 
 _Way = Sequence[Stop]
@@ -184,7 +185,45 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
 def way_through(arrangement: Arrangement) -> list[Stop]:
     """The sections in the order they are sung; a key is said where it changes."""
     sections = _with_new_keys(with_words_again(arrangement.sections), _key_at_first(arrangement))
-    return [Stop(sections[stay.section], stay) for stay in stays(sections)]
+    found = stays(sections)
+    said = [
+        [_said_in(sections[stay.section], phrase) for phrase in phrases]
+        for stay in found
+        for phrases in stay.times
+    ]
+    pickups = [
+        [_pickup_of(sections[stay.section], phrase) for phrase in phrases]
+        for stay in found
+        for phrases in stay.times
+    ]
+    times = iter(_without_double_pickups(said, pickups))
+    return [Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in found]
+
+
+def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> list[list[str]]:
+    """The phrases, none ending in the very words that the next one begins with before its first
+    bar: an ending before a repeat often has the pick-up that stands at the start as well."""
+    kept: list[list[str]] = []
+    following = ""
+    for phrases, before in zip(reversed(said), reversed(pickups), strict=True):
+        own: list[str] = []
+        for text, pickup in zip(reversed(phrases), reversed(before), strict=True):
+            double = following and (text == following or text.endswith(f" {following}"))
+            own.insert(0, text[: -len(following)].rstrip() if double else text)
+            following = pickup if text else following
+        kept.insert(0, own)
+    return kept
+
+
+def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
+    words = section.systems[phrase.system].words
+    return _said(words[phrase.line], phrase.bars) if words else ""
+
+
+def _pickup_of(section: ArrangedSection, phrase: Phrase) -> str:
+    """What a phrase begins with before its first bar."""
+    words = section.systems[phrase.system].words
+    return words[phrase.line].pickup.text if words and phrase.bars[0] == 0 else ""
 
 
 def _key_at_first(arrangement: Arrangement) -> str:
@@ -241,13 +280,16 @@ def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
 
 def _verses(stop: Stop, fitter: Fitter, style: Style) -> list[list[_Line]]:
     """The lines of each time through a section; a verse's number stands before its first line."""
-    section, stay = stop
+    section, stay = stop.section, stop.stay
     if not any(_said(line) for system in section.systems for line in system.words):
         return [_without_words(stop, fitter, style)]
     verses = []
     for time, phrases in enumerate(stay.times):
         body, shown = list[_Line](), -1
-        lines_here = [_phrase_line(section, phrase) for phrase in phrases]
+        lines_here = [
+            (said, _held_in(section, phrase) if said else "")
+            for phrase, said in zip(phrases, stop.said[time], strict=True)
+        ]
         numbered = len({phrase.line for phrases in stay.times for phrase in phrases}) > 1
         for phrase, (said, aside) in _repeated(phrases, lines_here):
             if stay.first and not time:
@@ -276,13 +318,11 @@ def _between(
     return body
 
 
-def _phrase_line(section: ArrangedSection, phrase: Phrase) -> tuple[str, str]:
-    """What is sung in a run of bars, and where it is held."""
-    system = section.systems[phrase.system]
-    marks = (mark for at in phrase.bars for mark in system.bars[at].bar.marks)
-    held = dict.fromkeys(said_mark(mark) for mark in marks if mark.kind == "fermata")
-    said = _said(system.words[phrase.line], phrase.bars) if system.words else ""
-    return said, ", ".join(held) if said else ""
+def _held_in(section: ArrangedSection, phrase: Phrase) -> str:
+    """Where something is held in a run of bars."""
+    bars = section.systems[phrase.system].bars
+    marks = (mark for at in phrase.bars for mark in bars[at].bar.marks)
+    return ", ".join(dict.fromkeys(said_mark(one) for one in marks if one.kind == "fermata"))
 
 
 def _repeated(
@@ -299,7 +339,7 @@ def _repeated(
 
 
 def _without_words(stop: Stop, fitter: Fitter, style: Style) -> list[_Line]:
-    section, stay = stop
+    section, stay = stop.section, stop.stay
     said = [one.text for system in section.systems for one in system.above if stay.first]
     asides = [line for text in said for line in _aside(text, fitter, style)]
     if not stay.bars:

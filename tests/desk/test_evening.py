@@ -50,7 +50,7 @@ def test_from_a_mail_to_the_books(browser: Any, served: Served, tmp_path: Path) 
     expect(page.locator("#state")).to_have_text("night.toml · saved")
     page.check("#night .top input")
     page.click("text=Make the books")
-    expect(page.locator(".made a")).to_have_text(["guitar.html", "guitar.pdf", "set-sheet.pdf"])
+    expect(page.locator(".made a")).to_have_text(["guitar.pdf", "guitar.html", "set-sheet.pdf"])
     book = pypdf.PdfReader(served.path("night/guitar.pdf"))
     text = "".join(one.extract_text() for one in book.pages)
     assert "Low Lamp Burning" in text and "Lantern Road" in text
@@ -166,7 +166,7 @@ def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_pa
         keys.press("Space")
         keys.to("button", "Make the books")
         keys.press("Enter")
-        keys.hears("files in night/")
+        keys.hears("files in the folder night")
         keys.to("link", "bo.html")
         with page.expect_download() as download:
             keys.press("Enter")

@@ -4,10 +4,11 @@ import pytest
 
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar, tuning_note
-from chartkit.fretboard.instruments import GUITAR, KNOWN, instrument_named
+from chartkit.fretboard.instruments import GUITAR, KNOWN, UKULELE, instrument_named
 from chartkit.fretboard.known_grips import drop_d_grips, known_grips
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.tones import tones_of
+from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import shape_text
@@ -236,6 +237,24 @@ def test_a_sharp_ninth_lies_above_the_third() -> None:
         first = shared_boards().board(GUITAR).voicings(asked)[0]
         above = [(pitch - asked.root * 7) % 12 for pitch in first.pitches if pitch is not None]
         assert above.index(4) < above.index(3), f"{asked} {first}"
+
+
+def test_every_ukulele_grip_sounds_its_chord() -> None:
+    """All tones that the chord needs and none that it has not, on strings tuned G C E A."""
+    for tones, grips in ukulele_grips().items():
+        for frets in grips:
+            pitches = zip(UKULELE.open_pitches, frets, strict=True)
+            classes = {(pitch + (fret or 0)) % 12 for pitch, fret in pitches}
+            assert tones.required <= classes <= tones.allowed, shape_text(frets)
+
+
+def test_ukulele_players_first_chords() -> None:
+    """The shapes of a first year come first (from memory of beginners' books)."""
+    board = Fretboard(UKULELE)
+    first = "C 0003 F 2010 G7 0212 Am 2000 Em 0432 Dm 2210 G 0232 D 2220 A 2100 Bb 3211 Bbm 3111"
+    pairs = first.split()
+    for symbol, shape in zip(pairs[::2], pairs[1::2], strict=True):
+        assert str(board.voicings(chord(symbol))[0]) == shape
 
 
 def test_which_instruments_have_known_grips() -> None:

@@ -84,6 +84,13 @@ def test_words_stand_in_the_order_they_are_sung() -> None:
     assert texts(document, "cue") == []
 
 
+def test_a_pick_up_typed_at_both_ends_of_a_repeat_is_printed_once() -> None:
+    """Words that end a line and begin the next one before its first bar stand in the next alone."""
+    text = "key: C\n\n== Chorus\n|: C |1. F :|2. G |\n: So | walk me | down. So | home. |\n"
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    assert texts(document, "words") == ["So walk me down.", "So walk me home."]
+
+
 def test_endings_take_the_words_of_their_time() -> None:
     """Numbered lines under a repeat are sung in turn, each with its own ending; a line that the
     repeat does not come round to is not lost."""

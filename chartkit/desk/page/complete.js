@@ -26,6 +26,9 @@ export class Completion {
     });
   }
 
+  /** Offers what may stand at the caret. */
+  open() { return this.#offer(true); }
+
   async #offer(asked = false) {
     if (!this.#wanted()) return;
     if (!this.#words) {

@@ -42,23 +42,24 @@ export class KeysStrip {
   async fill() {
     const answer = await ask("/api/keys", { text: this.#read(), voice: this.#voice.value.trim() });
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
-    const { keys, voices, sung, here, source } = answer.data;
+    const { keys, voices, sung, here } = answer.data;
     this.#here = here;
     const names = this.#strip.querySelector("datalist");
     names.replaceChildren(...Object.keys(voices).map((name) => Object.assign(element("option"), { value: name })));
     this.#row.replaceChildren(...keys.map((key) => this.#key(key)));
-    this.#hush.textContent = this.#told(keys, voices, sung, source);
+    this.#hush.textContent = this.#told(keys, voices, sung);
     this.#write();
   }
 
-  #told(keys, voices, sung, source) {
+  #told(keys, voices, sung) {
     if (!keys.length) return "There are no chords in this chart yet.";
     if (!sung) return "How well a key can be sung is told where the chart says how low and how high it goes: range: Ab3-F5";
     if (!this.#voice.value.trim()) return `Sung from ${signed(sung).replace("–", " to ")} where it stands. Say whose voice it is for, and each key shows its load.`;
     const named = voices[this.#voice.value.trim().toLowerCase()];
     const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";
     const star = keys.some((key) => key.unbeaten) ? "* no other key is easier for both voice and guitar. " : "";
-    return `${star}${far}${named ? `${named}: ${source}. ` : ""}The bar is the load on the voice: short is its comfortable middle. Strain is not to be sung through: a teacher or doctor helps.`;
+    const guess = named ? `${signed(named)} is a rough guess (usual choral ranges, from memory): your singer's own range, such as A3-E5, is better. ` : "";
+    return `${star}${far}${guess}The bar is the load on the voice: short is its comfortable middle. Strain is not to be sung through: a teacher or doctor helps.`;
   }
 
   #key(key) {

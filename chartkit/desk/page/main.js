@@ -47,7 +47,7 @@ strips.add($("second-door"), $("second"), () => second.fill());
 strips.add($("listen-door"), $("listening"), () => listen.fill());
 strips.add($("look-door"), $("look"), () => look.fill());
 const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts);
-new Completion(text, $("offers"), () => !isSet());
+const completion = new Completion(text, $("offers"), () => !isSet());
 
 /** Whether the open file is a set: the night then stands where pages stand. */
 function isSet() { return file.name.endsWith(".toml"); }
@@ -154,7 +154,7 @@ function showKind() {
 
 // ---- files
 hear("open", (name) => file.open(name));
-hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); });
+hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); completion.open(); });
 hear("opened", ({ name, text: read, again }) => {
   if (!again) { listen.stop(); neck.back(); keys.back(); second.back(); choices = null; }
   if (again) text.replace(read); else text.show(read);

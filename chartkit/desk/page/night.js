@@ -270,16 +270,25 @@ export class NightPane {
   }
 
   #done(made) {
-    const list = element("ul", "list");
-    for (const file of made.files) {
-      const link = element("a", "", file), row = element("li");
-      link.href = `/api/made?name=${encodeURIComponent(`${made.folder}/${file}`)}`;
-      link.target = "_blank";
-      row.append(link, element("span", "more", file.endsWith(".html") ? " to keep on a tablet or a phone" : ""));
+    const list = element("ul", "list"), stems = new Map();
+    for (const file of made.files) stems.set(file.replace(/\.\w+$/, ""), [...(stems.get(file.replace(/\.\w+$/, "")) ?? []), file]);
+    for (const files of stems.values()) {
+      const row = element("li");
+      for (const file of files.sort().reverse()) row.append(bookLink(`${made.folder}/${file}`, file), " ");
+      if (files.length > 1) row.append(element("span", "more", "to keep on a tablet or a phone"));
       list.append(row);
     }
-    this.#made.replaceChildren(element("p", "", `${made.files.length} files in ${made.folder}/, ${made.unchanged} of them as they were.`), list, ...made.messages.map((line) => element("p", "hush", line)));
+    const same = made.unchanged ? `, ${made.unchanged} as they were` : "";
+    this.#made.replaceChildren(element("p", "", `${made.files.length} files in the folder ${made.folder}${same}.`), list, ...made.messages.map((line) => element("p", "hush", line)));
   }
+}
+
+/** A link to a book that was made. */
+function bookLink(path, file) {
+  const link = element("a", "", file);
+  link.href = `/api/made?name=${encodeURIComponent(path)}`;
+  link.target = "_blank";
+  return link;
 }
 
 /** A key in short: A♭, F♯m. */

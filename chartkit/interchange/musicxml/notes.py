@@ -121,16 +121,11 @@ def _read_lyric(lyric: Element) -> _Lyric:
 def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> Sung:
     """The syllable of a lyric, or its place alone where it only holds the one before."""
     name = "" if name is None else name.strip().lower()
-    return Sung(
-        onset=onset,
-        verse=verse,
-        text=lyric.text,
-        goes_on=lyric.goes_on,
-        held=not lyric.text,
-        named=name.startswith("verse"),
-        ends_line=lyric.ends_line,
-        leads=name.endswith(PICK_UP),
-    )
+    sung = Sung(onset, verse, lyric.text, lyric.goes_on, held=not lyric.text)
+    if not (name or lyric.ends_line):
+        return sung
+    named, leads = name.startswith("verse"), name.endswith(PICK_UP)
+    return sung._replace(named=named, leads=leads, ends_line=lyric.ends_line)
 
 
 _OCTAVES = range(10)

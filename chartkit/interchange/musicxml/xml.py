@@ -72,18 +72,17 @@ MOST_DEPTH = 64
 
 def _refuse_depth(root: Element) -> None:
     """Raises Refused for a tree deeper than any score."""
-    level = [root]
-    for _ in range(MOST_DEPTH):
-        level = list(chain.from_iterable(level))
-    if level:
+    parents = [root]
+    for _ in range(MOST_DEPTH - 1):
+        parents = list(filter(len, chain.from_iterable(parents)))
+    if parents:
         raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
 
 
 def _drop_namespaces(root: Element) -> None:
     """Makes the name of each element the one it has in its own namespace."""
-    if any("}" in tag for tag in {element.tag for element in root.iter()}):
-        for element in root.iter():
-            element.tag = element.tag.rpartition("}")[2]
+    for element in root.iter():
+        element.tag = element.tag.rpartition("}")[2]
 
 
 class NotWellFormed(Refused):
@@ -113,5 +112,6 @@ def parsed_tree(data: bytes) -> Element:
     except (ValueError, LookupError, TypeError, AssertionError) as reason:
         raise Refused(f"the XML cannot be read: {' '.join(str(reason).split())[:80]}") from None
     _refuse_depth(root)
-    _drop_namespaces(root)
+    if b"xmlns" in data or b"\0" in data:  # in UTF-16 it cannot be seen so simply
+        _drop_namespaces(root)
     return root

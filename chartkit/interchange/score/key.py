@@ -180,13 +180,16 @@ def _music_by_key(chart: Chart) -> dict[Key, list[MusicRow]]:
 def sounding_weights(rows: Iterable[MusicRow]) -> list[int]:
     """How long each pitch class sounds in the chords of some rows, in ticks; one tick in free
     time."""
-    lengths: dict[Chord, int] = {}
+    lengths: dict[int, int] = {}
+    chords: dict[int, Chord] = {}
     for strike in (strike for row in rows for bar in row.bars for strike in bar.strikes):
         if strike.chord is not None:
-            lengths[strike.chord] = lengths.get(strike.chord, 0) + (strike.length or 1)
+            one = id(strike.chord)  # mostly one for all that are equal, and cheaper to look up
+            chords[one] = strike.chord
+            lengths[one] = lengths.get(one, 0) + (strike.length or 1)
     weights = [0] * 12
-    for chord, length in lengths.items():
-        for pitch_class in chord.pitch_classes:
+    for one, length in lengths.items():
+        for pitch_class in chords[one].pitch_classes:
             weights[pitch_class] += length
     return weights
 

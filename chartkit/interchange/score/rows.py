@@ -183,8 +183,10 @@ def _cost_of_start(now: Timed) -> int:
 
 def _ends_line(last: Timed) -> bool:
     """Whether a line of words ends in a bar: it says so, or its last word ends a sentence."""
-    final = next((one for one in reversed(last.measure.sung) if one.text), None)
-    return final is not None and (final.ends_line or final.text[-1] in ".!?;")
+    for final in reversed(last.measure.sung):
+        if final.text:
+            return final.ends_line or final.text[-1] in ".!?;"
+    return False
 
 
 def _row_starts(places: Sequence[_Place]) -> list[int]:
