@@ -34,8 +34,8 @@ NEAR = 0.1
 """Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
 
 _PRICES = ("fret", "key", "closed")
-"""The parts of a price (``CapoPrices``): the fret or the tuning, a key of shapes that is no usual one,
-and a capo on closed chords."""
+"""The parts of a price (``CapoPrices``): the fret or the tuning, a key of shapes that is no usual
+one, and a capo on closed chords."""
 _MOST_NAMED = 3
 _LEAST_TOLD = 0.005
 
