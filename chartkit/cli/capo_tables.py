@@ -51,10 +51,10 @@ _HEAD = [
 ]
 _LEGEND = (
     "overall: all columns together, less a price for the capo; the highest wins, and where two "
-    "places up to fret {fret} are within {within}, the one with fewer barres. Compare it only within one "
-    "song. open, barres: share of time on open shapes, on barres; ringing: open strings sounding on "
-    "average; ring on: open strings that go on sounding across a change; effort: of the fretting "
-    "hand, less is better."
+    "places up to fret {fret} are within {within}, the one with fewer barres. Compare it only "
+    "within one song. open, barres: share of time on open shapes, on barres; ringing: open strings "
+    "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
+    "the fretting hand, less is better."
 )
 
 
