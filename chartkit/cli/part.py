@@ -240,7 +240,7 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
         say_wrapped(f"{section}: {why}.", "   ")
     show("")
     say_wrapped(
-        "What costs least comes first: room shared with the first guitar counts most, then unisons, "
+        "What costs least comes first: room shared with the first guitar above all, then unisons, "
         "the voice and the way of the hand. shared: how much of the first guitar's room the part "
         "fills, 0 to 1; unisons: its notes that the first guitar plays too; voice: how much of the "
         "singer's range it fills; above: half steps between the middles of both; step: half steps "

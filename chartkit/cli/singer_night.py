@@ -69,11 +69,11 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
         show(line)
     show("")
     say_wrapped(
-        "hard: how hard to sing, which decides, less is better: 0 is all in the comfortable middle of the voice, 1 "
-        "the very edge of what can be sung. A song is moved only where that gains more than 0.05; "
-        "between keys closer than that the guitar decides. moved: half steps from where the melody "
-        "is written, its octave counted. If singing hurts or strains, stop; a teacher or doctor can "
-        "help."
+        "hard: how hard to sing, which decides, less is better: 0 is all in the comfortable middle "
+        "of the voice, 1 the very edge of what can be sung. A song is moved only where that gains "
+        "more than 0.05; between keys closer than that the guitar decides. moved: half steps from "
+        "where the melody is written, its octave counted. If singing hurts or strains, stop; a "
+        "teacher or doctor can help."
     )
 
 
