@@ -34,8 +34,8 @@ _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, вступление, イントロ, 前奏",
-    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, zwrotka, "
-    "copla, куплет, aメロ, 主歌",
+    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "zwrotka, copla, куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
     "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
