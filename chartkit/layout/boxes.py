@@ -166,7 +166,7 @@ class RowBox:
 
     @property
     def hang(self) -> float:
-        """How far opening quotes reach back into pick-up or number where no bar line stands between."""
+        """How far opening quotes reach back into what stands before them in free time."""
         before = any((*self.pickups, *self.numbers))
         if not (self.free and before and self.bars and self.bars[0].slots):
             return 0.0
