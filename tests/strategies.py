@@ -29,6 +29,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
+from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.pitch import Pitch, PitchRange
@@ -339,6 +340,12 @@ def words_rows(draw: st.DrawFn, music: MusicRow) -> WordsRow:
     return WordsRow((*first, *cells), verse, draw(comments()))
 
 
+def short_capos() -> st.SearchStrategy[Capo]:
+    """Capos over some neighbouring strings."""
+    runs = [tuple(range(first, last + 1)) for first in range(1, 7) for last in range(first, 7)]
+    return st.builds(Capo, st.integers(1, 11), st.just(0), st.sampled_from(runs))
+
+
 @st.composite
 def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
     """The rows at the top of a chart, each name at most once."""
@@ -354,7 +361,7 @@ def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
         "tempo": st.integers(10, 400),
         "feel": st.sampled_from(["swing", "slow 12"]),
         "range": st.just(PitchRange(low, high)),
-        "capo": st.integers(-5, 11),
+        "capo": st.integers(-5, 11) | short_capos(),
         "chords": st.sampled_from(["sounding", "shapes"]),
         "note": st.sampled_from(["second verse soft", "watch the #4"]),
     }
@@ -414,7 +421,9 @@ def charts(
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
             elif extra == 4 and moves:
-                rows.append(SettingRow("capo", draw(st.integers(0, 7)), draw(comments())))
+                rows.append(
+                    SettingRow("capo", draw(st.integers(0, 7) | short_capos()), draw(comments()))
+                )
             first = not any(isinstance(row, MusicRow) for row in rows)
             music = draw(music_rows(meter, bars_before, first, rhythm, fine, times))
             bars_before += 0 if music.free else sum(b.lasts for b in music.bars)

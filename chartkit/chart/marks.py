@@ -1,8 +1,8 @@
 """The one table of marks: how each is typed, where it stands, how it is printed and said.
 
-Text, page, words for singers and MusicXML all follow it.  To add a mark takes four files at most:
-its kind and its row here; its outline in ``layout/outlines.py``, if it is a drawn sign; what
-MusicXML calls it in ``interchange/musicxml/write_measure.py`` and ``measure_reader.py``.
+Text, page, words for singers and MusicXML all follow it.  A mark in words takes its kind and its
+row here; a drawn sign its outline in ``layout/outlines.py`` too, and one that MusicXML has an
+element for a line in ``interchange/musicxml/write_measure.py`` and in ``measure_reader.py``.
 
 Names and meanings are common practice, no source.
 """

@@ -59,7 +59,7 @@ async def wish_of(kind: type[Asked], request: Request) -> Asked | Response:
         return plain_refusal(400, f"{place}: {first['msg']}".lstrip(": "))
 
 
-def told_as_it_goes(work: Callable[[Callable[[str, int, int], None]], object]) -> Response:
+def answered_in_lines(work: Callable[[Callable[[str, int, int], None]], object]) -> Response:
     """An answer in lines of JSON: how far the work is, and at the end what came of it."""
     loop, lines = get_running_loop(), Queue[bytes]()
 

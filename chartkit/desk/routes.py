@@ -21,11 +21,11 @@ from chartkit.desk.answers import (
     KEEPER,
     SLOW,
     Plain,
+    answered_in_lines,
     answering,
     apart,
     done,
     slowly,
-    told_as_it_goes,
     wish_of,
 )
 from chartkit.desk.bring_in import bring_in
@@ -232,7 +232,7 @@ class _Desk:
         wish = await wish_of(BooksWish, request)
         if isinstance(wish, Response):
             return wish
-        return told_as_it_goes(lambda progress: make_books(self._folder, wish, progress))
+        return answered_in_lines(lambda progress: make_books(self._folder, wish, progress))
 
     async def made(self, request: Request) -> Response:
         """A book that was made: a PDF to look at, a book for a screen to keep."""

@@ -12,14 +12,17 @@ from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
 _JUMP = re.compile(
-    r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,]*"
+    r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,𝄋]*"
     r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?"
     r"(?P<until>fine|(?:the\s+)?(?:coda|cod\.)\s*𝄌?|𝄌))?"
     r"[.\s]*",
     re.IGNORECASE,
 )
 _NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
-    (re.compile(r"(?:al|to)\s*(?:the\s+)?(?:coda[.\s]*𝄌?|𝄌)[.\s]*", re.IGNORECASE), "to-coda"),
+    (
+        re.compile(r"(?:al|(?:go\s+)?to)\s*(?:the\s+)?(?:coda[.\s]*𝄌?|𝄌)[.\s]*", re.IGNORECASE),
+        "to-coda",
+    ),
     (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
     (re.compile(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?", re.IGNORECASE), "segno"),
     (re.compile(r"𝄌"), "coda"),
@@ -30,18 +33,19 @@ _BESIDE_A_MARK = re.compile(
     r"after\s+[\w\s]{1,20}?),?\s+)?(?P<mark>.+?)"
     r"(?P<behind>\s*\([^()]{1,40}\)|,?\s+(?:\d{1,2}\s?x|\d{1,2}\s+times|(?:on\s+)?(?:the\s+)?"
     r"(?:last|1st|2nd|3rd|second|third)\s+(?:time|x)|senza\s+rep\w*\.?|con\s+rep\w*\.?|"
-    r"no\s+repeats?|with\s+repeats?))?",
+    r"no\s+rep(?:eats?|\.)?|with\s+rep(?:eats?|\.)?))?",
     re.IGNORECASE,
 )
 """What may be said about a mark beside it: how often, which time, with repeats or without."""
 NO_CHORD = re.compile(r"(?:n\.?\s?c\.?|no\s+chord|tacet)", re.IGNORECASE)
 _SECTION = re.compile(
     r"(?:intro(?:duction)?|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|tag|"
-    r"outro|coda|vamp|ending|turnaround|instrumental)(?:\s*\d{1,2})?[.:]?|"
+    r"outro|coda|vamp|ending|turnaround|instrumental|hook|"
+    r"(?:guitar|piano|organ|sax|harmonica|fiddle|bass|drum)\s+solo)(?:\s*\d{1,2})?[.:]?|"
     r"𝄌\s*coda[.:]?|coda\s*𝄌",
     re.IGNORECASE,
 )
-_TYPED_CODA = re.compile(r"[⊕⨁⌖]|(?<=coda )[OØø0]$", re.IGNORECASE)
+_TYPED_CODA = re.compile(r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$", re.IGNORECASE)
 """Signs that stand in for the sign of a coda, which few fonts have; common practice, no source."""
 
 
@@ -68,6 +72,9 @@ def read_words(text: str, said: Direction) -> None:
     if not text:
         return
     text = _TYPED_CODA.sub("𝄌", text)
+    inside = re.fullmatch(r"[(\[]([^()\[\]]+)[)\]]", text)
+    if inside and (_mark_of(inside[1]) is not None or _SECTION.fullmatch(inside[1])):
+        text = inside[1]
     if NO_CHORD.fullmatch(text):
         said.no_chord = True
     elif (mark := _mark_of(text)) is not None:

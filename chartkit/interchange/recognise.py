@@ -36,6 +36,7 @@ _BYTE_ORDER_MARKS = (
     (b"\xff\xfe", "utf-16"),
     (b"\xfe\xff", "utf-16"),
 )
+_JSON = re.compile(rb"\{\s*(?:[\"}]|$)")
 _HEADER = re.compile(rb"(?:From |[A-Za-z][A-Za-z0-9-]{1,40}:[ \t])")
 _OF_A_LETTER = re.compile(rb"^(?:From|Subject|Date):", re.MULTILINE | re.IGNORECASE)
 _OF_A_MACHINE = re.compile(
@@ -69,7 +70,7 @@ def format_of(data: bytes) -> Format:
         raise Refused("the file is empty")
     if not _is_plain(data):
         raise Refused("this is no text, MusicXML or PDF, and of a kind unknown to this program")
-    return "json" if start.startswith(b"{") else "text"
+    return "json" if _JSON.match(start) is not None else "text"
 
 
 def _is_saved_mail(data: bytes) -> bool:

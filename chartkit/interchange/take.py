@@ -15,6 +15,7 @@ LARGEST_FILE_BYTES = 32_000_000
 
 LARGEST_TEXT_BYTES = 2_000_000
 """A songbook of five hundred songs; ours."""
+_MOST_BARS_IN_A_LINE = 20_000
 _MOST_LINES = 200_000
 
 
@@ -122,6 +123,8 @@ def _typed(
 
     if text.count("\n") > _MOST_LINES:
         raise Refused(f"the text is too large: more than {_MOST_LINES:,} lines")
+    if max(line.count("|") for line in text.split("\n")) > _MOST_BARS_IN_A_LINE:
+        raise Refused("the text is too large: a line with more bars than a whole song has")
     if (own := own_chart(text, read_chart)) is not None:
         return own
     return read_sheet(text, read_symbol, findings, format_name, subject)

@@ -86,7 +86,7 @@ def cluster_of(workers: int) -> Iterator[ClusterExecutor]:
             )
         ]
         try:
-            while not note.exists():
+            while not (note.exists() and note.read_text().endswith("}")):
                 time.sleep(0.05)
             address = json.loads(note.read_text())["address"]
             options = (address, "--nthreads", "1", "--no-nanny", "--no-dashboard")

@@ -67,9 +67,9 @@ class Server:
         command = [sys.executable, "-c", code, "desk", str(folder), "--no-browser"]
         self.process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
         assert self.process.stderr is not None
-        found = re.search(r"http://\S+", self.process.stderr.readline())
-        assert found is not None
-        self.address = found[0]
+        address = re.search(r"http://\S+", self.process.stderr.readline())
+        assert address is not None
+        self.address = address[0]
 
     @property
     def megabytes(self) -> float:

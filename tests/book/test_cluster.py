@@ -62,7 +62,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         )
     ]
     until = time.monotonic() + 60
-    while not note.exists() and time.monotonic() < until:
+    while not (note.exists() and note.read_text().endswith("}")) and time.monotonic() < until:
         time.sleep(0.05)
     found = json.loads(note.read_text())["address"]
     processes += [

@@ -5,6 +5,7 @@ import pytest
 from chartkit.chart.marks import MARKS, Mark, MarkKind, mark_named, typed_mark, typed_names
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
+from chartkit.interchange.musicxml import write_measure
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
 from chartkit.layout.collect import Collector
@@ -128,3 +129,22 @@ def test_a_fermata_is_read_aloud() -> None:
     )
     (row,) = collector.sections(arrangement.sections)[0].rows
     assert spoken_row(row, 0) == "C, F, fermata; segno, G"
+
+
+def test_a_mark_that_musicxml_has_no_name_for_is_written_in_words(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Any mark in words goes through MusicXML without a line of code there."""
+    monkeypatch.delitem(write_measure._SOUNDS, "fine")
+    content = musicxml_bytes(chart_of("key: C\n\n== A\n| C | F @fine |\n"))
+    assert b"<words>Fine</words>" in content
+    assert b"fine=" not in content
+    kinds = [
+        mark.kind
+        for section in taken(content).chart.sections
+        for row in section.rows
+        if isinstance(row, MusicRow)
+        for bar in row.bars
+        for mark in bar.marks
+    ]
+    assert kinds == ["fine"]

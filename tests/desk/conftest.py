@@ -94,10 +94,10 @@ def browser() -> Iterator[Any]:
     """One Chromium for all tests; without one they are skipped, unless they are required."""
     path = chromium()
     if path is None:
-        told = "no Chromium is installed (Debian: apt-get install chromium)"
+        reason = "no Chromium is installed (Debian: apt-get install chromium)"
         if os.environ.get(REQUIRED) == "required":
-            pytest.fail(told)
-        pytest.skip(told)
+            pytest.fail(reason)
+        pytest.skip(reason)
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as playwright:

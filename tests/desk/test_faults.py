@@ -37,9 +37,9 @@ class Process:
             env={**os.environ, "XDG_CACHE_HOME": str(cache)},
         )
         assert self.process.stderr is not None
-        found = re.search(r"http://\S+", self.process.stderr.readline())
-        assert found is not None
-        self.address = found[0]
+        address = re.search(r"http://\S+", self.process.stderr.readline())
+        assert address is not None
+        self.address = address[0]
 
     def end(self, number: int = signal.SIGKILL) -> None:
         """Ends it at once, or as Ctrl-C does."""

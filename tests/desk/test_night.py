@@ -143,16 +143,16 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
     with pytest.raises(SystemExit) as end:
         PROGRAM(call)
     assert not end.value.code
-    told: list[tuple[str, int, int]] = []
+    steps: list[tuple[str, int, int]] = []
     wish = BooksWish(name="small.toml", text=SMALL)
-    made = make_books(Folder(night.folder), wish, lambda *step: told.append(step))
+    made = make_books(Folder(night.folder), wish, lambda *step: steps.append(step))
     assert made["folder"] == "small" and made["files"] == ["ada.pdf", "set-sheet.pdf"]
     for name in made["files"]:
         assert (
             night.path(f"small/{name}").read_bytes()
             == (tmp_path / "by-command" / name).read_bytes()
         )
-    assert any(doing == "engraving" and at == of for doing, at, of in told)
+    assert any(doing == "engraving" and at == of for doing, at, of in steps)
 
 
 def test_mistakes_of_a_set_are_told_at_their_places(night: Served) -> None:

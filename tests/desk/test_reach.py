@@ -16,9 +16,9 @@ SERIOUS = ("serious", "critical")
 def serious_faults(page: Any, part: str = "body", without: str = "") -> list[str]:
     """What axe-core finds of serious faults in a part of the page as it stands."""
     asked = {"include": [[part]], "exclude": [[without]] if without else []}
-    found = Axe().run(page, asked, {"resultTypes": ["violations"]}).response["violations"]
+    faults = Axe().run(page, asked, {"resultTypes": ["violations"]}).response["violations"]
     return [
-        f"{one['id']}: {one['nodes'][0]['target']}" for one in found if one["impact"] in SERIOUS
+        f"{one['id']}: {one['nodes'][0]['target']}" for one in faults if one["impact"] in SERIOUS
     ]
 
 

@@ -1,8 +1,13 @@
 """Scores that say things in odd ways: files not quite well formed, symbols typed in pieces or in
 the wrong place, bars that are split."""
 
-import pytest
+import re
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chartkit.chart.model import MusicRow
 from chartkit.interchange.taken import Refused
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score
@@ -92,10 +97,36 @@ ODD: dict[str, tuple[str, str, str]] = {
         "",
     ),
     # ways through, typed
+    "ways through in brackets and in full": (
+        'time=4/4 <C> n16\n"(Fine)" <F> n16\n"go_to_Coda" <G> n16\n"D.S._𝄋_al_Coda_𝄌" <C> n16',
+        "| C | F @fine | G @to-coda | C @D.S. al Coda |",
+        "",
+    ),
+    "names of sections in brackets": (
+        'time=4/4 "[Chorus]" <C> n16\n"Guitar_solo" <F> n16',
+        "== Chorus\n| C |\n== Guitar solo\n| F |",
+        "section-by-words",
+    ),
+    "N.C. beside a symbol": (
+        'time=4/4 <C> n16\n"N.C." <F> n16\n"N.C." n16',
+        "| C | F | N.C. |",
+        "no-chord-beside-symbol",
+    ),
     "signs of a coda": (
         'time=4/4 "𝄋_Segno" <C> n16\n<F> n16 "To_Coda_⊕"\n<G> n16 "D.S._al_⊕"\n"⊕_Coda" <C> n16',
         "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
         "section-by-words",
+    ),
+    "numbers of measures in boxes": (
+        "time=4/4 [1] <C> n16\n<F> n16\n<G> n16\n<C> n16\n[5] <F> n16\n<G> n16\n"
+        "<C> n16\n[8] <C> n16",
+        "| C | F | G | C |\n| F | G | C | C |",
+        "",
+    ),
+    "numbers of sections in boxes": (
+        "time=4/4 [1] <C> n16\n<F> n16\n[2] <G> n16\n<C> n16",
+        "== 1\n| C | F |\n== 2\n| G | C |",
+        "",
     ),
     "a second ending that goes on": (
         "time=4/4 |: <C> n16\n<F> n16\n<G> n16\n<C> n16\n<Am> n16\n<F> n16\n1[ <G> n16\n"
@@ -193,6 +224,58 @@ def test_a_symbol_without_any_name_is_reported() -> None:
     data = score("time=4/4 <F> n16\n<C> n16").replace(_C.encode(), b"<kind>major</kind>", 1)
     (finding,) = [f for f in taken(data).findings if f.code == "chord-without-root"]
     assert finding.place == "measure 2"
+
+
+_ROOTS = st.sampled_from(
+    [
+        f"<root><root-step>{step}</root-step></root>"
+        for step in ("C", "Bb", "h", "", "X", "c#", "Cbb")
+    ]
+    + ["<function>bVII</function>", "<function>?</function>", ""]
+    + ["<numeral><numeral-root>2</numeral-root></numeral>"]
+    + ["<root><root-step>D</root-step><root-alter>9</root-alter></root>"]
+)
+_KINDS = st.sampled_from(["major", "min", "", "foo", "none", "dominant", "Tristan", "other"])
+_TEXTS = st.sampled_from(["", ' text="m7"', ' text="?!"', ' text="N.C."', ' text="Am7"'])
+_BEHIND = st.sampled_from(
+    [
+        "",
+        "<inversion>7</inversion>",
+        "<bass><bass-step>H</bass-step></bass>",
+        "<bass><bass-step/></bass>",
+        "<degree><degree-value>13</degree-value><degree-alter>-1</degree-alter>"
+        "<degree-type>add</degree-type></degree>",
+        "<degree><degree-value>99</degree-value><degree-type>swap</degree-type></degree>",
+        "<degree/>",
+    ]
+)
+_HIDDEN = st.sampled_from(["", "", "", ' print-object="no"'])
+
+
+@st.composite
+def _harmonies(draw: st.DrawFn) -> str:
+    kind = f"<kind{draw(_TEXTS)}>{draw(_KINDS)}</kind>"
+    inner = draw(_ROOTS) + draw(st.sampled_from([kind, ""])) + draw(_BEHIND)
+    return f"<harmony{draw(_HIDDEN)}>{inner}</harmony>"
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.lists(_harmonies(), min_size=1, max_size=6))
+def test_no_symbol_is_lost_in_silence(harmonies: list[str]) -> None:
+    """Whatever a harmony says, it is struck in its bar, or a finding names its measure."""
+    data = score("\n".join(["time=4/4 <C> n16", *("n16" for _ in harmonies)]))
+    for number, made in enumerate(harmonies, 2):
+        head = f'<measure number="{number}">'.encode()
+        data = data.replace(head, head + made.encode())
+    read = taken(data)
+    reads_back(read.chart)
+    bars = [
+        b for s in read.chart.sections for r in s.rows if isinstance(r, MusicRow) for b in r.bars
+    ]
+    places = " ".join(f"{f.place}," for f in read.findings if f.certainty != "sure")
+    assert len(bars) == len(harmonies) + 1
+    for number, bar in enumerate(bars[1:], 2):
+        assert bar.strikes or re.search(rf"\b{number},", places), harmonies[number - 2]
 
 
 def _with_credits(*texts: str) -> bytes:

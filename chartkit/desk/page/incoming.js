@@ -73,13 +73,13 @@ export class IncomingDialog {
     const columns = element("div", "judge");
     const source = element("section");
     source.append(element("strong", "", `As it came (${format})`), this.#shown(original));
-    const middle = element("ol", "findings");
-    middle.append(...findings.map((one) => this.#finding(one)));
-    const found = element("section");
-    found.append(element("strong", "", "What was found"), middle);
+    const list = element("ol", "findings");
+    list.append(...findings.map((one) => this.#finding(one)));
+    const middle = element("section");
+    middle.append(element("strong", "", "What was found"), list);
     const made = element("section");
     made.append(element("strong", "", "The chart it makes; mend it here"), this.#chart);
-    columns.append(source, found, made);
+    columns.append(source, middle, made);
     const ends = element("div", "ends");
     ends.append(act("Take it in", () => this.#takeIn()), this.#left, act("Another", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
     this.#count();
@@ -98,7 +98,7 @@ export class IncomingDialog {
       this.#original.tabIndex = 0;
       return this.#original;
     }
-    if (this.#content.type !== "application/pdf") return element("p", "hush", "A score has no lines to show; places are told by measures.");
+    if (this.#content.type !== "application/pdf") return element("p", "hush", "A score has no lines to show; places are given as measures.");
     const frame = element("iframe");
     frame.title = "The PDF as it came";
     frame.src = URL.createObjectURL(this.#content);
@@ -108,7 +108,7 @@ export class IncomingDialog {
   #finding(one) {
     const row = element("li", one.kind === "sure" ? "sure" : "open");
     const go = act("", () => this.#point(one), "");
-    go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), told[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
+    go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), KINDS[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
     row.append(go);
     if (one.kind !== "sure") {
       const right = act("right", (event) => {
@@ -157,7 +157,7 @@ export class IncomingDialog {
   }
 }
 
-const told = { sure: "sure", guess: "guessed", "left-out": "left out" };
+const KINDS = { sure: "sure", guess: "guessed", "left-out": "left out" };
 
 /** The row of that number, from 1. */
 function rowAt(text, number) {

@@ -47,13 +47,13 @@ export class KeysStrip {
     const names = this.#strip.querySelector("datalist");
     names.replaceChildren(...Object.keys(voices).map((name) => Object.assign(element("option"), { value: name })));
     this.#row.replaceChildren(...keys.map((key) => this.#key(key)));
-    this.#hush.textContent = this.#told(keys, voices, sung);
+    this.#hush.textContent = this.#explanation(keys, voices, sung);
     this.#write();
   }
 
-  #told(keys, voices, sung) {
+  #explanation(keys, voices, sung) {
     if (!keys.length) return "There are no chords in this chart yet.";
-    if (!sung) return "How well a key can be sung is told where the chart says how low and how high it goes: range: Ab3-F5";
+    if (!sung) return "Say in the chart how low and how high the song goes, and each key shows how well it can be sung: range: Ab3-F5";
     if (!this.#voice.value.trim()) return `Sung from ${signed(sung).replace("–", " to ")} where it stands. Say whose voice it is for, and each key shows its load.`;
     const named = voices[this.#voice.value.trim().toLowerCase()];
     const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";
@@ -70,8 +70,8 @@ export class KeysStrip {
       const bar = element("i", key.load === null ? "load far" : "load"), full = element("b");
       full.style.width = `${Math.min(100, Math.round((key.load ?? 1) * 100))}%`;
       bar.append(full);
-      const told = key.load === null ? "too far" : `sung ${signed(key.sung)}`;
-      button.append(bar, element("small", "", told), element("small", "", `${key.place.replace("tuned down ", "down ")}, ${key.shapes}`));
+      const sung = key.load === null ? "too far" : `sung ${signed(key.sung)}`;
+      button.append(bar, element("small", "", sung), element("small", "", `${key.place.replace("tuned down ", "down ")}, ${key.shapes}`));
       button.title = key.load === null ? `${signed(key.sung)} is out of this voice's reach`
         : `load ${key.load.toFixed(2)}; ${room(key.below, "below")}, ${room(key.above, "above")}`;
     }

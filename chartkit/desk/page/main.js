@@ -125,7 +125,7 @@ hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
 hear("trouble", (words) => mistakes.say(words));
 
 // ---- the night
-hear("set-mistakes", ({ mistakes: found, text: read }) => text.mark(mistakes.show(found, read), read));
+hear("set-mistakes", ({ mistakes: ofSet, text: read }) => text.mark(mistakes.show(ofSet, read), read));
 hear("night-shown", (name) => { if (isSet()) $("title").textContent = name; });
 hear("type-all", (changed) => text.replace(changed, false));
 $("night-door").addEventListener("click", async () => {

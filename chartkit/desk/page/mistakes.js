@@ -30,7 +30,7 @@ export class MistakesLine {
     this.#line.textContent = words;
   }
 
-  /** The caret has moved: its row's mistake is told. */
+  /** The caret has moved: its row's mistake is shown. */
   at(caret, text) {
     this.#caret = caret;
     if (this.#mistakes.length) this.#write(text);
@@ -52,8 +52,8 @@ export class MistakesLine {
   #write(text) {
     const errors = this.#mistakes.filter((one) => one.severity === "error").length;
     const slips = this.#mistakes.length - errors;
-    const told = [errors && counted(errors, "mistake"), slips && counted(slips, "warning")];
-    this.#count.textContent = told.filter(Boolean).join(", ") || "no mistakes";
+    const counts = [errors && counted(errors, "mistake"), slips && counted(slips, "warning")];
+    this.#count.textContent = counts.filter(Boolean).join(", ") || "no mistakes";
     this.#count.className = errors ? "wrong" : "";
     const line = text.slice(0, this.#caret).split("\n").length;
     const one = this.#mistakes.find((m) => m.line === line) ?? this.#mistakes[0] ?? null;

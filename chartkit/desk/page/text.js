@@ -80,7 +80,7 @@ export class TextPane {
     tell("caret", start);
   }
 
-  /** Underlines mistakes: places in units of the text they were found in. */
+  /** Underlines mistakes: places in units of the text that was read. */
   mark(mistakes, text) {
     const none = !mistakes.length && !this.#marks.length;
     this.#marks = mistakes;

@@ -142,11 +142,12 @@ def _measures(
     source: _Source, melody: Part, chords: Part, top: Part
 ) -> tuple[tuple[Measure, ...], dict[str, int]]:
     """The measures of the parts together, and the number of each verse."""
-    measures = _with_to_coda(_once(merged(melody, chords, top)), source.findings)
+    measures = _with_to_coda(_once(merged(melody, chords, top), source.findings), source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     verses = verse_numbers(measures)
     if source.ours:
         return measures, verses
+    measures = _without_measure_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
     return without_printed_numbers(measures, verses)
 
@@ -228,16 +229,38 @@ def _all_hidden(part: RawPart, findings: Findings) -> bool:
     return hidden
 
 
-def _once(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
-    """The measures with a chord that stands twice at one place (over two staves) struck once."""
+def _without_measure_numbers(measures: tuple[Measure, ...]) -> tuple[Measure, ...]:
+    """The measures without rehearsal marks that are only their numbers, as some programs put where
+    lines begin."""
+    boxed = [(one.section, one.number) for one in measures if one.section.isdecimal()]
+    if len(boxed) < 2 or any(section != number for section, number in boxed):
+        return measures
     return tuple(
-        measure
-        if len(measure.struck) < 2
-        or len(struck := dict.fromkeys(measure.struck)) == len(measure.struck)
-        or any(one.over for one in measure.struck)
-        else measure._replace(struck=tuple(struck))
+        one._replace(section="", new_row=True) if one.section == one.number else one
+        for one in measures
+    )
+
+
+def _once(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
+    """The measures with a chord that stands twice at one place (over two staves) struck once, and
+    without an N.C. that is typed where a chord is struck."""
+    return tuple(
+        _struck_once(measure, findings) if len(measure.struck) > 1 else measure
         for measure in measures
     )
+
+
+def _struck_once(measure: Measure, findings: Findings) -> Measure:
+    if any(one.over for one in measure.struck):
+        return measure
+    chords = {one.onset for one in measure.struck if one.chord is not None}
+    once = tuple(dict.fromkeys(measure.struck))
+    kept = tuple(one for one in once if one.chord is not None or one.onset not in chords)
+    if len(kept) < len(once):
+        findings.leave_out(
+            "no-chord-beside-symbol", "an N.C. beside a chord symbol", f"measure {measure.number}"
+        )
+    return measure._replace(struck=kept)
 
 
 def _with_to_coda(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:

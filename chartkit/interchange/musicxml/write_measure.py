@@ -39,6 +39,7 @@ _SOUNDS: dict[MarkKind, tuple[str, str]] = {
     "D.C.": ("dacapo", "yes"),
     "D.S.": ("dalsegno", "segno"),
 }
+"""What MusicXML calls a mark for players of files; any other is written in words."""
 FREE_METER = Meter(4, 4)
 """In free time every chord is given a quarter note to stand over."""
 
@@ -197,12 +198,13 @@ def write_words(measure: Element, text: str) -> None:
 def _mark_direction(mark: Mark) -> Element:
     direction = Element("direction", placement="above")
     kind = child(direction, "direction-type")
-    if MARKS[mark.kind].drawn:
+    if MARKS[mark.kind].drawn and mark.kind in _SOUNDS:
         child(kind, mark.kind)
     else:
         child(kind, "words", printed_mark(mark))
-    name, value = _SOUNDS[mark.kind]
-    child(direction, "sound", **{name: value})
+    if mark.kind in _SOUNDS:
+        name, value = _SOUNDS[mark.kind]
+        child(direction, "sound", **{name: value})
     return direction
 
 

@@ -246,7 +246,8 @@ def _fact(text: str) -> Fact | None:
 _IN_PROSE = re.compile(
     r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
     r"\b(?P<tempo>\d{2,3})\s?bpm\b|"
-    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
+    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|"
+    r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
     r"(?=\s*[,.;!?)]|\s*$)"
@@ -262,7 +263,7 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
             facts.append(Fact("capo", int(match["capo"])))
         elif match["tempo"]:
             facts.append(Fact("tempo", int(match["tempo"])))
-        elif (key := key_of(match["key"])) is not None:
+        elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
             facts.append(Fact("key", key))
     return tuple(facts)
 

@@ -127,6 +127,12 @@ _A_PERSON = re.compile(
     r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_QUOTED_TITLE = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+_PRESENTS = re.compile(
+    r"\b(?:this is|here(?:'s| is)|it(?:'|’)?s|called|new one|das ist|voici|esta es|questa è|"
+    r"dit is)\b",
+    re.IGNORECASE,
+)
 _FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
 _BARE_KEY_BEHIND = re.compile(
     r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
@@ -505,6 +511,27 @@ def _key_behind(sheet: Sheet, title: str) -> str:
     return match["title"]
 
 
+def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
+    """The title in quotes at one end of a line, or in what is said to the band; what stands
+    around it is kept as a note, and its settings are taken."""
+    quoted = _QUOTED_TITLE.search(text)
+    around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
+    if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
+        return text
+    if quoted.start() and quoted.end() < len(text) and not _PRESENTS.search(around):
+        return text
+    if by := writer_of(around):
+        sheet.top.setdefault("writer", by)
+        return quoted[1]
+    if _A_PERSON.fullmatch(around.strip(" -–—()")):
+        return text
+    if not _take_head_facts(sheet, around.strip(" -–—,.!"), line):
+        for fact in facts_in_prose(around):
+            take_fact(sheet, fact.name, fact.value, line)
+        sheet.notes.append(setting_text(around))
+    return quoted[1]
+
+
 def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
     before them."""
@@ -519,7 +546,7 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
 def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
-    text = _take_tail(sheet, text, line)
+    text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
     bare = NUMBER_BEFORE.sub("", text)
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
         if not _take_head_facts(sheet, behind["inside"], line):

@@ -4,6 +4,7 @@ Every line is classified once (``line_kinds.py``) and then read for what it is. 
 lines were typed none are invented: such rows are in free time.
 """
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -60,7 +61,7 @@ from chartkit.interchange.text.normalize import with_named_letters, with_usual_s
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.stamps import without_stamps
-from chartkit.interchange.text.tokens import Tokens, roots_of
+from chartkit.interchange.text.tokens import WORDS_TOO, Tokens, roots_of
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
 
@@ -104,6 +105,7 @@ def read_lines(
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
     known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens)
     _report_chords_among_words(sheet, known)
+    _report_loose_chords(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
     chart = sheet.chart()
@@ -219,6 +221,36 @@ def _named(result: list[tuple[Line, list[str]]]) -> tuple[str, int]:
     """The names of chords, each once, and how many they are."""
     every = [name for _, names in result for name in names]
     return ", ".join(dict.fromkeys(every)), len(every)
+
+
+def _report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
+    """Reports what looks like chords typed in front of their words on one line."""
+    loose = [
+        (one.line, names)
+        for one in known
+        if isinstance(one.kind, Words)
+        and _LOOSE.search(one.line.text) is not None
+        and len(names := _loose_chords(one.line.text, sheet.tokens)) > 1
+    ]
+    if loose:
+        text, count = _named(loose)
+        sheet.findings.guess(
+            "chords-among-words",
+            f"{counted(count, 'word')} among the words may be chords ({text}): they are kept as "
+            "words; type chords above their words, or in ( )",
+            loose[0][0].place(),
+        )
+
+
+_LOOSE = re.compile(
+    r"(?<!\S)[A-G](?:[#b♯♭]|m|maj|sus|\d)*\s(?:.*\s)?[A-G](?:[#b♯♭]|m|maj|sus|\d)*(?!\S)"
+)
+
+
+def _loose_chords(text: str, tokens: Tokens) -> list[str]:
+    names = [word.strip(",.;") for word in text.split()]
+    sure = any(name not in WORDS_TOO and tokens.symbol(name) for name in names)
+    return [name for name in names if sure and name[:1].isupper() and tokens.symbol(name)]
 
 
 # ---- one reader for each kind of line

@@ -60,7 +60,7 @@ _NAMES_OF_KIND = {
     "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
 }
 _SHORT_NAMES_OF_KIND = {
-    "intro": "int, intr, in",
+    "intro": "int, intr",
     "verse": "v, vs, ver, str, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
     "chorus": "c, ch, cho, chor, chrs, ref, refr",
