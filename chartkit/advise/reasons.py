@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from chartkit.advise.harmony import is_jazz_harmony, is_power_chords
+from chartkit.advise.harmony import is_jazz_harmony, is_open_key, is_power_chords
 from chartkit.advise.measures import contributions, is_wide_barre
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
@@ -33,6 +33,9 @@ HIGH_CAPO = 6
 NEAR = 0.1
 """Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
 
+_PRICES = ("fret", "key", "closed")
+"""The parts of a price (``CapoPrices``): the fret or the tuning, a key of shapes that is no usual
+one, and a capo on closed chords."""
 _MOST_NAMED = 3
 _LEAST_TOLD = 0.005
 
@@ -56,10 +59,15 @@ def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSetting
     if option.option == best.option:
         return _praise(option)
     losses = _losses_against(option, best, settings)
-    if losses[0][0] == "price" and losses[1][1] <= losses[0][1] / 2 and is_good(option):
-        return f"{shape_key_name(option)} shapes, good, but {_price_text(option)}."
-    named = [_loss_text(name, option) for name, loss in losses[:2] if loss > losses[0][1] / 2]
-    return f"{shape_key_name(option)} shapes, less good than {best.option}: {', and '.join(named)}."
+    most = losses[0][1]
+    if losses[0][0] in _PRICES and losses[1][1] <= most / 2 and is_good(option):
+        return f"{shape_key_name(option)} shapes play well, but {_loss_text(losses[0][0], option)}."
+    named = [name for name, loss in losses[:2] if loss > losses[0][1] / 2]
+    if set(named) <= set(_PRICES):
+        named += [name for name, loss in losses if name not in _PRICES and loss >= NEAR][:1]
+    *others, last = [_loss_text(name, option) for name in named]
+    reasons = f"{', '.join(others)}, and {last}" if others else last
+    return f"{shape_key_name(option)} shapes, less good than {best.option}: {reasons}."
 
 
 def _praise(option: RankedOption) -> str:
@@ -117,11 +125,21 @@ def _losses_against(
     own = contributions(option.measures, settings.score)
     others = contributions(best.measures, settings.score)
     losses = {name: others[name] - own[name] for name in own}
-    losses["price"] = option.price - best.price
+    prices, best_prices = _prices(option, settings), _prices(best, settings)
+    losses |= {name: prices[name] - best_prices[name] for name in _PRICES}
     return sorted(losses.items(), key=lambda loss: -loss[1])
 
 
-def _price_text(option: RankedOption) -> str:
+def _prices(option: RankedOption, settings: AdviceSettings) -> dict[str, float]:
+    """What an option costs, part by part; the parts come to its price."""
+    prices, capo = settings.prices, option.option
+    fret = prices.capo(capo.fret) + prices.tuning_down(capo.tuned_down, settings.place)
+    strange = bool(option.shape_keys) and not is_open_key(option.shape_keys[0])
+    key = prices.unusual_key * (strange and capo != NO_CAPO)
+    return {"fret": fret, "key": key, "closed": option.price - fret - key}
+
+
+def _fret_text(option: RankedOption) -> str:
     capo, down = option.option.fret, option.option.tuned_down
     if down:
         return f"every string is tuned down {down} and back"
@@ -130,8 +148,12 @@ def _price_text(option: RankedOption) -> str:
 
 
 def _loss_text(name: str, option: RankedOption) -> str:
-    if name == "price":
-        return _price_text(option)
+    if name == "fret":
+        return _fret_text(option)
+    if name == "key":
+        return f"few players put a capo on for {shape_key_name(option)} shapes"
+    if name == "closed":
+        return "closed chords like these lie as well without a capo"
     if name == "barres":
         return barre_names(option)
     values = {field: getattr(option.measures, field) for field in _LOSSES}

@@ -50,9 +50,9 @@ _HEAD = [
     "played as",
 ]
 _LEGEND = (
-    "overall decides, more is better: all of these together and the price of the capo, an index "
-    "for this song only; of places within {within} up to fret {fret} the one with fewest barres "
-    "comes first. open, barres: share of time on open shapes, on barres; ringing: open strings "
+    "overall: all columns together, less a price for the capo; the highest wins, and where two "
+    "places up to fret {fret} are within {within}, the one with fewer barres. Compare it only "
+    "within one song. open, barres: share of time on open shapes, on barres; ringing: open strings "
     "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
     "the fretting hand, less is better."
 )

@@ -240,10 +240,11 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
         say_wrapped(f"{section}: {why}.", "   ")
     show("")
     say_wrapped(
-        "shared: how much of the first guitar's room the part fills, 0 to 1; unisons: the part's "
-        "notes that the first guitar plays too; voice: how much of the singer's range it fills; "
-        "above: half steps between the middles of both; step: half steps the top note moves at a "
-        "change; strings: how many sound on average."
+        "What costs least comes first: room shared with the first guitar above all, then unisons, "
+        "the voice and the way of the hand. shared: how much of the first guitar's room the part "
+        "fills, 0 to 1; unisons: its notes that the first guitar plays too; voice: how much of the "
+        "singer's range it fills; above: half steps between the middles of both; step: half steps "
+        "the top note moves at a change; strings: how many sound on average."
     )
     say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
 

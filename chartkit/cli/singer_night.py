@@ -52,7 +52,7 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
     from chartkit.book.change_words import setting_words
 
     show(f"{singer}: {len(songs)} songs\n")
-    rows = [["", "song", "now", "load", "", "best", "moved", "load", "capo"]]
+    rows = [["", "song", "now", "hard", "", "best", "moved", "hard", "capo"]]
     for song in songs:
         row = [str(song.number + 1), song.title, short_key(song.key)]
         row += [_load(song.now.load) if song.now is not None else "", song.verdict]
@@ -69,10 +69,11 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
         show(line)
     show("")
     say_wrapped(
-        "load: 0 is the comfortable middle of the voice throughout, 1 its limit. moved: half steps "
-        "from where the melody is written, its octave counted. A song is moved "
-        "only where that gains more than 0.05; among even keys the guitar decides. Pain or strain "
-        "is not to be sung through: a teacher or doctor helps."
+        "hard: how hard to sing, which decides, less is better: 0 is all in the comfortable middle "
+        "of the voice, 1 the very edge of what can be sung. A song is moved only where that gains "
+        "more than 0.05; between keys closer than that the guitar decides. moved: half steps from "
+        "where the melody is written, its octave counted. If singing hurts or strains, stop; a "
+        "teacher or doctor can help."
     )
 
 

@@ -217,7 +217,7 @@ def test_reasons_are_one_sentence_each() -> None:
     for option in advice.options:
         assert option.reason.endswith(".")
         assert option.reason.count(". ") == 0
-        behind = "less good than" in option.reason or "good, but" in option.reason
+        behind = "less good than" in option.reason or "play well, but" in option.reason
         assert behind == (option is not advice.best)
     reasons = {
         key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.tuned_down
@@ -230,9 +230,28 @@ def test_an_option_that_only_lies_high_is_called_good() -> None:
     """Where nothing but the capo's fret or the tuning holds an option back, it says so."""
     advice = rank_song(progression("I-IV-V-vi", "Eb"))
     reasons = {str(option.option): option.reason for option in advice.options}
-    assert reasons["capo 3"] == "C shapes, good, but the capo sits at fret 3."
-    assert reasons["capo 8"] == "G shapes, good, but the capo sits at fret 8, high up the neck."
-    assert "good, but" not in reasons["no capo"]
+    assert reasons["capo 3"] == "C shapes play well, but the capo sits at fret 3."
+    assert reasons["capo 8"] == "G shapes play well, but the capo sits at fret 8, high up the neck."
+    assert "play well, but" not in reasons["no capo"]
+
+
+def test_a_jazz_song_says_why_a_better_lying_place_is_not_first() -> None:
+    """Where a capo would make the shapes easier and is not worth it, the reason is the harmony and
+    not the fret alone."""
+    jazz = (
+        "key: Ab\n| Abmaj9 | Fm9 | Bbm9 | Eb13 |\n| Cm7 | F7(b9) | Bbm9 | Eb13 |\n| Dbmaj9 | Gb13 |"
+    )
+    advice = rank_song(song(jazz))
+    assert advice.best.option == Capo()
+    better = [
+        option
+        for option in advice.options
+        if option.measures.effort < advice.best.measures.effort
+        and option.measures.barres < advice.best.measures.barres
+        and option.measures.open_share > advice.best.measures.open_share
+        and option.measures.ring > advice.best.measures.ring
+    ]
+    assert better and all("closed chords like these" in option.reason for option in better[:1])
 
 
 def test_the_best_options_barres_are_named() -> None:

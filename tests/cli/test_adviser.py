@@ -126,7 +126,7 @@ def test_tables_spell_notes_with_true_signs(folder: Path, arguments: tuple[str, 
     ("arguments", "legend"),
     [
         (("singer", "ferry.chart", "--voice", "alto"), "hard to sing decides, less is better"),
-        (("capo", "ferry.chart"), "overall decides, more is better"),
+        (("capo", "ferry.chart"), "the highest wins"),
     ],
 )
 def test_a_legend_says_which_column_decides(

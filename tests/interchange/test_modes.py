@@ -88,3 +88,20 @@ def test_a_pick_up_does_not_hide_the_signature() -> None:
 def test_a_named_mode_of_our_own_is_kept() -> None:
     """What our own writer says is never guessed over."""
     assert str(taken(musicxml_bytes(chart_of(f"key: C\n\n{MINOR}\n"))).chart.key) == "C major"
+
+
+@pytest.mark.parametrize(
+    ("key", "chords", "wanted"),
+    [
+        ("key=0M", "Am Dm Am E7 Am Dm Am E7", "A minor"),  # a turnaround on the fifth degree
+        ("key=0M", "C F G C Am F G E7", "C major"),  # the same chord, but the music is in major
+        ("key=0M", "A D E7 A A D E7 A", "A major"),  # every key signed as C: the major tonic
+        ("", "Em Am B7 Em Am Em B7 Em", "E minor"),
+        ("", "D G A7 D Bm G A7 D", "D major"),
+    ],
+)
+def test_the_end_of_the_music_decides(key: str, chords: str, wanted: str) -> None:
+    """The key of a score without melody is that of its last chord, or of the fifth degree that it
+    ends on, where the chords fit."""
+    lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
+    assert str(taken(score(f"time=4/4 {key} {lines}")).chart.key) == wanted

@@ -12,6 +12,7 @@ from io import BytesIO
 
 import mido
 
+from chartkit.chart.model import Meter
 from chartkit.interchange.midi.performance import Performance, StringNote, TimedBar
 
 TICKS_A_QUARTER = 480
@@ -102,39 +103,39 @@ def _tempo_track(title: str, lead: Performance, before: Fraction) -> mido.MidiTr
     events: list[Event] = []
     tempo, meter = 0, None
     for place, bar in enumerate(lead.bars):
-        at = 0 if place == 0 else _ticks(bar.start + before)
+        start = _ticks(bar.start + before)
+        at = 0 if place == 0 else start
         if bar.section:
-            marker = mido.MetaMessage("marker", text=bar.section)
-            events.append((_ticks(bar.start + before), 2, marker))
-        beat = bar.meter.beat
+            events.append((start, 2, mido.MetaMessage("marker", text=bar.section)))
         if bar.meter != meter:
-            clocks = min(255, round(24 * 4 * beat))
-            events.append(
-                (
-                    at,
-                    0,
-                    mido.MetaMessage(
-                        "time_signature",
-                        numerator=bar.meter.count,
-                        denominator=bar.meter.unit,
-                        clocks_per_click=clocks,
-                    ),
-                )
-            )
+            events.append((at, 0, _time_signature(bar.meter)))
             meter = bar.meter
-        usual = min(_SLOWEST, round(60_000_000 / (bar.tempo * 4 * beat)))
-        slow = min(_SLOWEST, HELD * usual)
-        changes = [(at, usual)]
-        for begin, end in bar.held:
-            changes += [
-                (_ticks(bar.start + before + begin), slow),
-                (_ticks(bar.start + before + end), usual),
-            ]
-        for ticks, microseconds in dict(changes).items():
+        for ticks, microseconds in _tempos(bar, at, before).items():
             if microseconds != tempo:
                 events.append((ticks, 1, mido.MetaMessage("set_tempo", tempo=microseconds)))
                 tempo = microseconds
     return _track(title, events)
+
+
+def _time_signature(meter: Meter) -> mido.MetaMessage:
+    clocks = min(255, round(24 * 4 * meter.beat))
+    return mido.MetaMessage(
+        "time_signature",
+        numerator=meter.count,
+        denominator=meter.unit,
+        clocks_per_click=clocks,
+    )
+
+
+def _tempos(bar: TimedBar, at: int, before: Fraction) -> dict[int, int]:
+    """Microseconds to a quarter note from each tick on where they change in a bar: at its start,
+    and around what is held under a fermata."""
+    usual = min(_SLOWEST, round(60_000_000 / (bar.tempo * 4 * bar.meter.beat)))
+    changes = {at: usual}
+    for begin, end in bar.held:
+        changes[_ticks(bar.start + before + begin)] = min(_SLOWEST, HELD * usual)
+        changes[_ticks(bar.start + before + end)] = usual
+    return changes
 
 
 def _words_track(lead: Performance, before: Fraction) -> mido.MidiTrack:

@@ -19,6 +19,10 @@ from chartkit.theory.note import pitch_class_of
 _NOTICEABLE_SHARE = 0.02
 NOTICEABLE_FIT = 0.05
 """How much better another key must fit before anything is said; ours, no source."""
+_CLOSE_FIT = 0.1
+"""How much worse the key of the last chord may fit than the best; ours, no source."""
+_MOST_SIGNS = 7
+_FIFTH = 7
 
 
 def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Findings) -> Chart:
@@ -48,8 +52,7 @@ def _minor(
     major_fit = correlation(weights, pitch_class_of(key.tonic), "major")
     minor_fit = correlation(weights, pitch_class_of(relative.tonic), "minor")
     if last is not None:
-        ends = pitch_class_of(last.root) == pitch_class_of(relative.tonic)
-        if not ends or not (_is_minor(last) or minor_fit > major_fit):
+        if not _says_minor(last, relative, weights, major_fit, minor_fit):
             return None
         findings.guess(
             "mode-guessed", f"the last chord is {last}: the key is written as {relative}, not {key}"
@@ -63,6 +66,20 @@ def _minor(
         f"(Krumhansl-Kessler profiles, {minor_fit:.2f} to {major_fit:.2f}), and that is written",
     )
     return relative
+
+
+def _says_minor(
+    last: Chord, minor: Key, weights: Sequence[float], major_fit: float, minor_fit: float
+) -> bool:
+    """Whether a song whose last chord this is may be in minor: it ends on the tonic, and where that
+    is not a minor chord, or on the major chord of its fifth degree, the chords must fit minor best.
+    """
+    interval = (pitch_class_of(last.root) - pitch_class_of(minor.tonic)) % 12
+    if interval == 0 and _is_minor(last):
+        return True
+    parallel = correlation(weights, pitch_class_of(minor.tonic), "major")
+    fits = minor_fit > max(major_fit, parallel - _CLOSE_FIT)
+    return fits and (interval == 0 or (interval == _FIFTH and not _is_minor(last)))
 
 
 def _is_minor(chord: Chord) -> bool:
@@ -91,11 +108,10 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     weights = together(melody, sounding_weights(iter_music(chart.sections)))
     if not enough_to_tell(weights):
         return chart
-    declared, (better, fit) = chart.key, profiled_key(weights)
     last = _last_chord(tuple(iter_music(chart.sections)))
-    if last is not None and _is_tonic(last, relative := _relative(better)):
-        better = relative
+    better, fit = _fitting_key(weights, last)
     agrees = last is not None and _is_tonic(last, better)
+    declared = chart.key
     if declared is None:
         findings.guess(
             "no-key",
@@ -108,26 +124,47 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     differs = better.signature != declared.signature and gain > _NOTICEABLE_SHARE
     if not differs or fit - own <= NOTICEABLE_FIT:
         return chart
-    fits = f"(Krumhansl-Kessler profiles, {fit:.2f} to {own:.2f})"
-    if not agrees:
+    return _in_better_key(chart, declared, better, last if agrees else None, (fit, own), findings)
+
+
+def _in_better_key(
+    chart: Chart,
+    declared: Key,
+    better: Key,
+    last: Chord | None,
+    fits: tuple[float, float],
+    findings: Findings,
+) -> Chart:
+    """The chart in the key that fits better where its ``last`` chord agrees; else as it is, and the
+    other key reported.  ``fits`` are those of the better and of the declared key."""
+    profiles = f"(Krumhansl-Kessler profiles, {fits[0]:.2f} to {fits[1]:.2f})"
+    if last is None:
         findings.guess(
             "key-doubtful",
             f"the signature says {declared}, and that is kept; the music fits {better} better "
-            f'{fits}: if so, write "key: {better}"',
+            f'{profiles}: if so, write "key: {better}"',
         )
         return chart
     findings.guess(
         "key-by-last-chord",
-        f"the signature says {declared}; the music fits {better} better {fits} and ends on "
+        f"the signature says {declared}; the music fits {better} better {profiles} and ends on "
         f"{last}: that is written",
     )
     return _with_keys(chart, lambda _: better)
 
 
-def _relative(key: Key) -> Key:
-    """The minor key of a major one with the same signature, and the other way round."""
-    mode = "major" if _kind(key) == "minor" else "minor"
-    return Key(key.signature - MODES[mode], mode)
+def _fitting_key(weights: Sequence[float], last: Chord | None) -> tuple[Key, float]:
+    """The key that fits best and how well; that of the last chord where it has the same signature
+    or fits nearly as well."""
+    best, fit = profiled_key(weights)
+    if last is None:
+        return best, fit
+    ending = Key(last.root, "minor" if _is_minor(last) else "major")
+    its_fit = correlation(weights, pitch_class_of(ending.tonic), ending.mode)
+    close = fit - its_fit <= _CLOSE_FIT and abs(ending.signature) <= _MOST_SIGNS
+    if ending.signature == best.signature or close:
+        return ending, its_fit
+    return best, fit
 
 
 def _is_tonic(chord: Chord, key: Key) -> bool:
