@@ -4,6 +4,7 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
+from unicodedata import category
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
@@ -16,6 +17,7 @@ from chartkit.cli.targets import chart_places, source_name, targets
 from chartkit.diagnostics import Source
 from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_result
 from chartkit.layout.frames import Document
+from chartkit.layout.metrics import is_picture
 from chartkit.theory.capo import NO_CAPO, Capo, parse_capo
 
 if TYPE_CHECKING:
@@ -80,7 +82,7 @@ def engrave(
         with outcome.guarded():
             inside = _embedded(source) if source_inside else None
             document, pdf = _engraved(chart, view, look, inside)
-            _refuse_missing(source.name, document)
+            _report_missing(source.name, document)
             target = places[source.name]
             if target is not None:
                 make_folder(target.parent, output)
@@ -114,13 +116,18 @@ def _engraved(
         raise Unusable(str(reason)) from None
 
 
-def _refuse_missing(name: str, document: Document) -> None:
-    if document.missing:
-        shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
+def _report_missing(name: str, document: Document) -> None:
+    """Says which pictures are left out; raises Unusable where letters would be."""
+    letters = sorted(c for c in document.missing if not is_picture(c))
+    if letters:
+        shown = " ".join(f"{c} (U+{ord(c):04X})" for c in letters[:8])
         raise Unusable(
             f"{name}: error[no-glyph]: no font here has {shown}: nothing was written",
             "--font FILE.ttf adds a font that has it",
         )
+    if document.missing:
+        pictures = " ".join(sorted(c for c in document.missing if category(c) == "So")[:8])
+        say(f"{name}: warning[no-glyph]: pictures are left out: {pictures}")
 
 
 def _say_written(target: Path | None, pdf: bytes, document: Document, choice: str) -> None:

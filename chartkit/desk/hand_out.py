@@ -15,6 +15,7 @@ from chartkit.files import Unusable
 from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text, unsaid_in_text
+from chartkit.layout.metrics import is_picture
 
 _TYPES = {
     "pdf": ("application/pdf", ".pdf"),
@@ -47,8 +48,9 @@ def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:
     if wish.form == "pdf":
         inside = EmbeddedChart.named(wish.text, PurePosixPath(wish.name).stem)
         document, content = engraved(chart, view, page_look(wish.look), inside)
-        if document.missing:
-            shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(document.missing)[:8])
+        letters = sorted(c for c in document.missing if not is_picture(c))
+        if letters:
+            shown = " ".join(f"{c} (U+{ord(c):04X})" for c in letters[:8])
             raise Unusable(f"no font here has {shown}", "write it another way")
         return content, ()
     if wish.form == "midi":

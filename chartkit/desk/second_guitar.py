@@ -49,7 +49,8 @@ def second_guitar(wish: PageWish) -> Facts:
     voice = sung if isinstance(sung, PitchRange) else None
     beside = rank_beside(song, first, voice, instrument, None, None, own, boards)
     boards.save()
-    places = [one for one in beside if one.playable]
+    # The first guitar's own place has no room for another.
+    places = [one for one in beside if one.playable and one.played.option != capo]
     parts = propose_parts(chart, first, instrument)
     chosen = next((one for one in places if one.played.option == view.second_capo), None)
     second = chosen or next(iter(places), None)

@@ -1,9 +1,18 @@
 """How wide text is: a protocol, so that layout never meets a real font library."""
 
 from typing import Protocol
-from unicodedata import bidirectional, normalize
+from unicodedata import bidirectional, category, normalize
 
 from chartkit.layout.frames import FontName, Piece
+
+
+def is_picture(character: str) -> bool:
+    """Whether a character is a picture, as telephones put among words, or belongs to one: a symbol
+    of Unicode, or what joins and colours such."""
+    return category(character) in ("So", "Sk") or character in _BESIDE_PICTURES
+
+
+_BESIDE_PICTURES = "\ufe0e\ufe0f\u200d\u20e3"
 
 
 class Metrics(Protocol):
@@ -37,8 +46,8 @@ _AS_IT_COMES = (1.0, 0.0)
 class Typesetter:
     """Measures text, and sends each character to a font that can draw it.
 
-    Characters that no font has are replaced by the replacement sign and gathered in
-    ``missing``.
+    Characters that no font has are gathered in ``missing``.  Letters are replaced by the
+    replacement sign, pictures are left out.
     """
 
     def __init__(self, metrics: Metrics) -> None:
@@ -87,7 +96,7 @@ class Typesetter:
         if known.issuperset(text):
             return ((text, font),)
         parts: list[tuple[str, FontName]] = []
-        for character in text:
+        for character in self._without_pictures(text, font):
             name, shown = self._font_for(character, font)
             before = parts[-1] if parts else ("", "")
             if before[1] == name and (name != "music" or before[0][-1] == character):
@@ -96,6 +105,11 @@ class Typesetter:
                 parts.append((shown, name))
         return tuple(parts)
 
+    def _without_pictures(self, text: str, font: FontName) -> str:
+        """The text without pictures that no font has, and without the gaps they leave."""
+        kept = "".join(c for c in text if not is_picture(c) or self._font_for(c, font)[1])
+        return text if kept == text else " ".join(kept.split())
+
     def _font_for(self, character: str, font: FontName) -> tuple[FontName, str]:
         beside = (SIGNS_BESIDE[font],) if font in SIGNS_BESIDE else ()
         for name in (font, *beside, *_FALLBACKS):
@@ -103,7 +117,7 @@ class Typesetter:
                 self._known.setdefault(name, set()).add(character)
                 return name, character
         self.missing.add(character)
-        return "words", "\ufffd"
+        return "words", "" if is_picture(character) else "\ufffd"
 
 
 def _beside_letters(sign: str, font: FontName) -> tuple[float, float]:

@@ -230,7 +230,8 @@ def test_the_page_looks_as_its_options_say(page: Any) -> None:
 def test_a_second_guitar_finds_its_place(page: Any) -> None:
     """Places beside the first guitar are those of ``capo --beside``: one of them adds its shapes
     to the page, and a part of its own becomes a chart as ``chartkit part`` writes it."""
-    facts = second_guitar(PageWish(text=SONG))
+    facts: Any = second_guitar(PageWish(text=SONG))
+    assert len(facts["places"]) > 2 and 1 not in [place["capo"] for place in facts["places"]]
     page.click("#second-door")
     first = page.locator("#second .beside button").first
     expect(first.locator("strong")).to_contain_text(facts["places"][0]["name"])

@@ -12,6 +12,7 @@ from chartkit.arrange.view import View
 from chartkit.assets import font_path
 from chartkit.compile import EmbeddedChart, engraved
 from chartkit.layout.frames import Text
+from chartkit.layout.metrics import is_picture
 from chartkit.pdf.fonts import Fonts, UnusableFont
 from chartkit.pdf.picture import page_pictures
 from chartkit.theory.capo import Capo
@@ -158,6 +159,19 @@ def test_missing_letters_are_told_and_replaced() -> None:
     assert document.missing == frozenset("\u6b4c")
     words = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "\N{REPLACEMENT CHARACTER} la" in words
+
+
+def test_pictures_among_words_are_left_out() -> None:
+    """A picture that no font has leaves no sign of itself, and is reported; all else stays."""
+    words = ": | so\U0001f3b6 long\u2764\ufe0f |\n"
+    text = f"title: \U0001f319 Night Bus \u2728\nkey: C\n\n== A\n| C |\n{words}"
+    document = engraved(chart_of(text), View())[0]
+    texts = [item.plain for page in document.pages for item in page.items if isinstance(item, Text)]
+    assert "Night Bus" in texts
+    assert "so long" in texts
+    assert not any("\ufffd" in one for one in texts)
+    assert {"\U0001f319", "\u2728", "\U0001f3b6"} <= document.missing
+    assert all(map(is_picture, document.missing))
 
 
 def test_words_are_kerned() -> None:

@@ -278,6 +278,7 @@ _IN_KEY = re.compile(
     re.IGNORECASE,
 )
 _BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
+_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
 _BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
 _SLOWEST, _FASTEST = 40, 260
@@ -336,7 +337,8 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
 
 def _bare_fact(part: str) -> Fact | None:
     """A key or a tempo that nothing names."""
-    if _BARE_KEY.fullmatch(part) is not None and (key := key_of(part)) is not None:
+    german = _GERMAN_KEY.fullmatch(part) is not None
+    if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
         return Fact("key", key)
     tempo = _BARE_TEMPO.fullmatch(part)
     if tempo is not None and _SLOWEST <= int(tempo[1]) <= _FASTEST:
