@@ -155,6 +155,8 @@ _KEY = re.compile(
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
+_SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
+"""The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
 _SHAPES = re.compile(
     r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H]\S*(?: \w+)?) shapes|"
@@ -215,6 +217,9 @@ def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
         fact = _shapes_key(shapes) if shapes is not None else _fact(part)
         if fact is not None:
             collected.append(fact)
+            behind = _SHAPES_BEHIND.search(part) if fact.name == "capo" else None
+            if behind is not None and (key := key_of(behind[1])) is not None:
+                collected.append(Fact("shapes", key))
         elif shapes is None:
             rest.append(part)
     return tuple(collected), tuple(rest)

@@ -539,7 +539,9 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     raw = without_ornaments(line.text)
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     tail = ", ".join(parts[1:])
-    if setting_text(raw) != text or not tail or not _take_head_facts(sheet, tail, line):
+    if not tail or parts[0].count("(") != parts[0].count(")"):
+        return text
+    if setting_text(raw) != text or not _take_head_facts(sheet, tail, line):
         return text
     return setting_text(parts[0])
 
