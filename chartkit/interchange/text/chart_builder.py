@@ -284,7 +284,8 @@ class Sheet:
         if given is None:
             self._take_lent()
             return
-        music = [row for row in self.sections[given].rows if isinstance(row, MusicRow | CueRow)]
+        rows = self.sections[given].rows
+        music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
         self._put_above_words(music)
         self.used.add(given)
         self.findings.guess(
@@ -298,9 +299,8 @@ class Sheet:
         lent = self.earlier_like_opened() if self.like else None
         if lent is None:
             return
-        self._put_above_words(
-            [row for row in self.sections[lent].rows if isinstance(row, MusicRow)]
-        )
+        rows = self.sections[lent].rows
+        self._put_above_words([row for row in rows if isinstance(row, MusicRow | SettingRow)])
         self.findings.guess(
             "words-without-places",
             f'"{self.opened.name}" has the music of "{self.sections[lent].name}", but other lines: '
@@ -312,7 +312,7 @@ class Sheet:
         """Puts rows of music between the heading and words alone."""
         heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
         self.rows = [*heading, *music, BlankRow(), *own]
-        self.lines_under = [0] * len(music)
+        self.lines_under = [0] * sum(isinstance(row, MusicRow) for row in music)
 
     def named_again(self) -> str | None:
         """The name of the earlier section that the open one is by its own name, or by one that
