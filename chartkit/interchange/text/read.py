@@ -122,7 +122,7 @@ def read_lines(
 
 
 _NUMBERS = re.compile(
-    r"(?:[^\W\d_]+\s*:)?\s*[b#♭♯]?[1-7]m?7?(?:[\s|–-]+[b#♭♯]?[1-7]m?7?){2,}[\s|]*"
+    r"(?:[^\W\d_]+\s*:)?[\s|]*[b#♭♯]?[1-7]m?7?(?:[\s|–-]+[b#♭♯]?[1-7]m?7?){2,}[\s|]*"
 )
 """A row of degrees of the scale, as players in studios write them."""
 
