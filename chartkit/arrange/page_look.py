@@ -34,10 +34,11 @@ class Sizes(NamedTuple):
     largest: float
 
 
-LARGE = Sizes(1.6, 2.2)
-"""The sizes of large print: chord names of 24 points and more, whose capitals are 6 mm high.
-That is 10 minutes of arc at two metres, twice what normal sight can just tell apart (5 minutes,
-the letters of Snellen's chart)."""
+LARGE = Sizes(1.57, 2.2)
+"""The sizes of large print: words of 18 points and more, as large print for readers has (American
+Printing House for the Blind, from memory), chord names of 23.5, whose capitals are 6 mm high.  That
+is 10 minutes of arc at two metres, twice what normal sight can just tell apart (5 minutes, the
+letters of Snellen's chart)."""
 
 
 def reader_named(text: str) -> str:

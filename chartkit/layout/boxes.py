@@ -166,8 +166,9 @@ class RowBox:
 
     @property
     def hang(self) -> float:
-        """How far opening quotes reach back into the pick-up where no bar line stands between."""
-        if not (self.free and any(self.pickups) and self.bars and self.bars[0].slots):
+        """How far opening quotes reach back into what stands before them in free time."""
+        before = any((*self.pickups, *self.numbers))
+        if not (self.free and before and self.bars and self.bars[0].slots):
             return 0.0
         first = self.bars[0].slots[0].words
         return max((word.hang for word in first if word is not None), default=0.0)

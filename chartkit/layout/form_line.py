@@ -14,10 +14,11 @@ _LEAST = 2
 
 
 class _Part(NamedTuple):
-    """An entry, set in type."""
+    """An entry, set in type, and what is read aloud of it."""
 
     pieces: tuple[Piece, ...]
     width: float
+    spoken: str
 
 
 def form_lines(
@@ -42,14 +43,17 @@ def form_lines(
             used = 0.0
         used += part.width + gap * bool(lines[-1])
         lines[-1].append(part)
-    return [_line(line, between, i * size * 1.4, fitter) for i, line in enumerate(lines)]
+    made = [_line(line, between, i * size * 1.4, fitter) for i, line in enumerate(lines)]
+    return [made[0]._replace(spoken=f"Order: {made[0].spoken}"), *made[1:]]
 
 
 def _line(parts: list[_Part], between: tuple[Piece, ...], y: float, fitter: Fitter) -> Text:
     pieces = list(parts[0].pieces)
     for part in parts[1:]:
         pieces += [*between, *part.pieces]
-    return Text(0.0, y, fitter.typesetter.width(tuple(pieces)), tuple(pieces), "form")
+    width = fitter.typesetter.width(tuple(pieces))
+    said = "; ".join(part.spoken for part in parts)
+    return Text(0.0, y, width, tuple(pieces), "form", spoken=said)
 
 
 def _entry(entry: FormEntry, fitter: Fitter, size: float, room: float) -> _Part:
@@ -62,4 +66,11 @@ def _entry(entry: FormEntry, fitter: Fitter, size: float, room: float) -> _Part:
     tail = setter.pieces(said, "plain", size) if said else ()
     name = fitter.shortened(entry.name, "strong", size, room - setter.width(tail))
     pieces = (*setter.pieces(name, "strong", size), *tail)
-    return _Part(pieces, setter.width(pieces))
+    return _Part(pieces, setter.width(pieces), _spoken(entry))
+
+
+def _spoken(entry: FormEntry) -> str:
+    """``Verse 1, 16 bars``: without its unit a number after a name reads as part of the name."""
+    bars = f"{entry.bars} bar{'s' * (entry.bars != 1)}" if entry.bars else ""
+    times = f"{entry.times} times" if entry.times > 1 else ""
+    return ", ".join(filter(None, (entry.name, bars, times, entry.jump)))

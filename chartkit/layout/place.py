@@ -122,8 +122,8 @@ class Placer:
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
         if line.row.number > 1:
-            # A pick-up is not counted: the number stands at the bar after it.
-            after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup
+            # A pick-up is not counted: the number stands at the bar after it, if that is free.
+            after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup and not above
             at = edges[1] if after_pickup else edges[0]
             number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
             # A song of one long row has no gutter, and needs no numbers.

@@ -55,7 +55,8 @@ def _spaced(box: BarBox, due: list[float], scale: float) -> list[float]:
 
 
 def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[float]:
-    """The places with each run of slashes spread evenly up to the next chord."""
+    """The places with each run of slashes spread evenly between the chords around it, as far as the
+    name of the first leaves room."""
     spread = list(places)
     i = 0
     while i < len(spread):
@@ -67,6 +68,9 @@ def _with_even_slashes(box: BarBox, places: list[float], end: float) -> list[flo
             last += 1
         last = max(last, i + 1)
         following = spread[last] if last < len(spread) else end
+        if i and not box.slots[i].words_begin:  # as far from the chord as from one another
+            before = spread[i - 1]
+            spread[i] = max(spread[i], before + (following - before) / (last - i + 1))
         step = (following - spread[i]) / (last - i)
         for k in range(i + 1, last):
             spread[k] = spread[i] + step * (k - i)

@@ -29,7 +29,7 @@ class Paper:
 
 
 _SMALL = 8.5
-_LYING_MARGIN = 0.55
+_LYING_MARGIN, _LYING_FOOT = 0.55, 0.65
 
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
@@ -118,7 +118,7 @@ def turned(paper: Paper) -> Paper:
         top=paper.top * _LYING_MARGIN,
         bottom=paper.bottom * _LYING_MARGIN,
         scale=paper.scale,
-        foot=paper.foot,
+        foot=paper.foot * _LYING_FOOT,
     )
 
 

@@ -143,7 +143,7 @@ def _page(leaf: Leaf, at: int, shared: _Shared, file: PdfFile) -> tuple[str, tup
     parts = [
         f"/Type /Page /Parent {shared.tree} 0 R /Resources {shared.resources} 0 R",
         f"/MediaBox [0 0 {page.width:g} {page.height:g}] /Contents [{shown}]",
-        f"/StructParents {at}",
+        f"/StructParents {at} /Tabs /S",
     ]
     if page.links:
         links = " ".join(_link(link, page.height, shared.pages) for link in page.links)

@@ -161,6 +161,11 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| C G7 | Am | F | C |\n: | la / lo | li | lu | end |",
         "sung-chords",
     ),
+    "several numbers before a verse": (
+        "time=4/4 <C> n16:1.3.~Ky-\n<F> n16:rie\n<G> n16:2.Chri-",
+        "| C | F | G |\n: | 1.3. Ky- | rie | 2.Chri- |",
+        "",
+    ),
     "a syllable that could be a chord": (
         "time=4/4 <C> n8:A n8:man\n<F> n16:Am\n<G> n16:E",
         "| C | F | G |\n: | A man | Am | E |",

@@ -2,6 +2,7 @@
 
 import pytest
 
+from chartkit.interchange.taken import Refused
 from tests.interchange.reading import body, codes, reads_back, taken
 
 
@@ -89,3 +90,10 @@ def test_a_name_cut_short_with_a_remark_or_another_name() -> None:
     found = taken("Mare\n\nV1\nAm  Dm\noats, rye\n\nCH [loud]\nF  C\ngo on\n\nV2 = V1\n\nCH\n")
     assert '== CH\n"loud"\nF C\n: go / on\n== V2 as V1\n"same as V1"\n' in body(found.chart)
     reads_back(found.chart)
+
+
+@pytest.mark.parametrize("row", ["Intro: 1 4 1 5", "| 1 | 6m | 4 | 5 |"])
+def test_numbers_instead_of_chords_are_named_as_the_reason(row: str) -> None:
+    """A sheet of degrees alone is refused, and the reason says what it holds."""
+    with pytest.raises(Refused, match="numbers instead of chord names are not read"):
+        taken(f"Moth\nKey: G\n\n{row}\n")

@@ -290,6 +290,25 @@ def _allowed(sung: str, column: int, before: int) -> set[int]:
     return allowed
 
 
+def silent(sheet: TypedSheet) -> list[str]:
+    """The sections that differ from the expected ones without a guess or anything left out at
+    their lines or at the line before."""
+    try:
+        result = taken(sheet.text)
+    except Refused:
+        return []
+    _, wanted = _expected(sheet.expected)
+    got = parts_of(result.chart)
+    lines = {one.line for one in result.findings if one.certainty != "sure" and one.line}
+    starts = [section.span.start for section in result.chart.sections] + [10_000]
+    quiet = []
+    for at, (ours, theirs) in enumerate(zip(got, wanted, strict=False)):
+        within = range(max(1, starts[at] - 1), starts[at + 1] + 1)
+        if not _alike(ours, theirs) and not lines & {*within}:
+            quiet.append(f"{ours}\n     not {theirs}")
+    return quiet
+
+
 def report(
     pattern: str = "sheets_*", half: int | None = None, verbose: bool = False
 ) -> tuple[int, int]:

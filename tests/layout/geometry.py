@@ -1,7 +1,7 @@
 """What must hold of any page, found out by geometry."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
@@ -85,6 +85,17 @@ def overlapping(page: Page) -> list[tuple[str, str]]:
             if other[1] < one[3] - TOUCH and one[1] < other[3] - TOUCH:
                 found.append((name, other_name))
     return found
+
+
+def run_together(page: Page, space: Callable[[float], float]) -> list[tuple[str, str]]:
+    """Words of one line that stand closer than a space, which is so wide at a size of type, and
+    would be read as one word."""
+    return [
+        (one.plain, other.plain)
+        for line in lines_of(page, "words", "verse")
+        for one, other in pairwise(line)
+        if other.x - one.x - one.width < 0.9 * space(one.pieces[0].size)
+    ]
 
 
 def in_bar_lines(page: Page) -> list[str]:

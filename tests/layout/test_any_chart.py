@@ -20,6 +20,7 @@ from tests.layout.geometry import (
     off_page,
     out_of_order,
     overlapping,
+    run_together,
     unmatched_sounding,
 )
 from tests.strategies import charts
@@ -44,8 +45,9 @@ METRICS = Fonts()
 def test_pages_of_any_chart_hold(
     chart: Chart, capo: int | None, show: Show, paper: PaperName, size: float | None
 ) -> None:
-    """Nothing is off the page, no texts overlap, no bar line crosses a chord, each sounding
-    chord starts under its shape, words run from left to right, and no chord is lost."""
+    """Nothing is off the page, no texts overlap, no words run together, no bar line crosses a
+    chord, each sounding chord starts under its shape, words run from left to right, and no chord
+    is lost."""
     look = replace(sized(size, paper, show), form="full")
     asked = None if capo is None else Capo.from_number(capo)
     arrangement = arrange(chart, View(capo=asked), look)
@@ -54,6 +56,7 @@ def test_pages_of_any_chart_hold(
         assert off_page(page) == []
         assert overlapping(page) == []
         assert in_bar_lines(page) == []
+        assert run_together(page, lambda size: METRICS.width("words", " ") * size) == []
         assert len(arrangement.lines) < 2 or unmatched_sounding(page) == []
     assert list(out_of_order(document)) == []
     assert _drawn(document.pages, arrangement.lines[0]) == _struck(chart)

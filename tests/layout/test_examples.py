@@ -18,9 +18,11 @@ from tests.charts import chart_of
 from tests.layout.geometry import (
     astray,
     in_bar_lines,
+    lines_of,
     off_page,
     out_of_order,
     overlapping,
+    run_together,
     stretched,
     uneven_baselines,
     unmatched_sounding,
@@ -46,14 +48,21 @@ def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> N
         for page in document.pages:
             assert off_page(page) == overlapping(page) == in_bar_lines(page) == []
             assert stretched(page, Typesetter(METRICS)) == []
+            assert run_together(page, space) == []
             assert form == "words" or astray(page, arrangement.strong) == []
             if "shape" in arrangement.lines and "second" not in arrangement.lines:
                 assert unmatched_sounding(page) == []
                 assert uneven_baselines(page, "shape", "sounding") == []
 
 
+def space(size: float) -> float:
+    """The width of a space between words."""
+    return METRICS.width("words", " ") * size
+
+
 def test_the_checks_see_what_they_are_for() -> None:
-    """A word pushed aside, one set wider and a lowered chord are all noticed."""
+    """A word pushed aside, one set wider, one that touches the next and a lowered chord are all
+    noticed."""
     chart = chart_of(SONGS[0].read_text(encoding="utf-8"))
     page = laid_out(arrange(chart, View(capo=Capo(3))), PageLook(), METRICS).pages[0]
     words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
@@ -65,4 +74,7 @@ def test_the_checks_see_what_they_are_for() -> None:
 
     assert astray(changed(word, word._replace(x=word.x - 13)), "shape")
     assert stretched(changed(word, word._replace(width=word.width * 1.1)), Typesetter(METRICS))
+    line = next(line for line in lines_of(page, "words") if len(line) > 1)
+    touching = line[0]._replace(width=line[1].x - line[0].x - 0.5)
+    assert run_together(changed(line[0], touching), space)
     assert uneven_baselines(changed(chord, chord._replace(y=chord.y + 1)), "shape", "sounding")

@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 
 import pytest
 from pypdf import PdfReader
+from pypdf.generic import ContentStream
 
 from chartkit.arrange.view import View
 from chartkit.compile import EmbeddedChart, engraved
@@ -158,6 +159,13 @@ def test_pages_are_tagged_for_reading_aloud() -> None:
     ]
 
 
+def test_the_order_of_sections_is_read_aloud() -> None:
+    """The form line says how many bars a number counts, and how often a section is played."""
+    text = "key: D\n\n== Verse 1\n| D | A |\n\n== Chorus x2\n| G |\n"
+    tag, said = read_lines(pdf_of(text))[2]
+    assert (tag, said) == ("/SongForm", "Order: Verse 1, 2 bars; Chorus, 1 bar, 2 times")
+
+
 def test_what_is_drawn_is_read_aloud() -> None:
     """Rests, slashes, stops, repeats, endings and signs are said with the chords of their row."""
     text = (
@@ -198,3 +206,43 @@ def test_every_mark_on_a_page_has_its_line() -> None:
         assert [line["/K"] for line in lines] == marked
         assert all(line["/Pg"].get_object() == page for line in lines)
         assert commands.count(b"BDC") + commands.count(b"BMC") == commands.count(b"EMC")
+
+
+_PAINTS = {b"Tj", b"TJ", b"'", b'"', b"f", b"F", b"f*", b"S", b"s", b"B", b"B*", b"b", b"b*", b"Do"}
+_STANDARD = {"/Document", "/H1", "/H2", "/P"}
+
+
+@pytest.mark.parametrize("name", ["lantern-road", "breakwater", "salt-box-house"])
+def test_nothing_is_drawn_outside_the_structure(name: str) -> None:
+    """As PDF/UA-1 asks (ISO 14289-1, 7.1 to 7.3, 7.11 and 7.18; from memory): each thing drawn is
+    in a tagged line or an artifact, never one inside the other; tags are of the standard or
+    mapped to it; headings leave no level out; pages are gone through in the order of the
+    structure; language, title and the attached file are named."""
+    text = (EXAMPLES / f"{name}.chart").read_text(encoding="utf-8")
+    reader = read(engraved(chart_of(text), View(), source=EmbeddedChart(text))[1])
+    root: Any = reader.root_object
+    for page in reader.pages:
+        inside: list[str] = []  # what is open: an artifact, a tagged line, or neither
+        for operands, operator in ContentStream(page["/Contents"], reader).operations:
+            if operator in (b"BDC", b"BMC"):
+                tagged = operator == b"BDC" and "/MCID" in operands[1]
+                artifact = operands[0] == "/Artifact"
+                around = {one for one in inside if one}
+                assert not around or not (tagged or artifact)
+                inside.append("line" if tagged else "artifact" if artifact else "")
+            elif operator == b"EMC":
+                inside.pop()
+            elif operator in _PAINTS:
+                assert any(inside), operator
+        assert not inside
+        assert page["/Tabs"] == "/S"
+    mapped = dict(root["/StructTreeRoot"]["/RoleMap"].items())
+    (whole,) = root["/StructTreeRoot"]["/K"]
+    tags = [line.get_object()["/S"] for line in whole.get_object()["/K"]]
+    assert {mapped.get(tag, tag) for tag in (whole.get_object()["/S"], *tags)} <= _STANDARD
+    levels = [int(tag[2:]) for tag in tags if tag.startswith("/H")]
+    assert levels[0] == 1 and levels.count(1) == 1
+    assert root["/Lang"] and root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert reader.metadata is not None and reader.metadata.title
+    _, attached = root["/Names"]["/EmbeddedFiles"]["/Names"]
+    assert attached.get_object()["/F"] and attached.get_object()["/UF"]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from chartkit.chart.model import Segment
 from chartkit.interchange.score.events import Measure, Sung
 
-_NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*")
+_NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*(?!\s|\d)")
 _MOST_VERSES = 1000
 
 Cell = tuple[Segment, ...]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from itertools import zip_longest
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
@@ -130,8 +131,25 @@ class Sheet:
 
     def add_music(self, music: MusicRow) -> None:
         """Adds a row of music, with no words under it yet."""
+        self._take_own_music()
         self.add(music)
         self.lines_under.append(0)
+
+    def _take_own_music(self) -> None:
+        """Writes out the music that the open section shares with another: it has more of its
+        own."""
+        if not self.opened.same_as:
+            return
+        home = self.home.get(self.opened.same_as.casefold())
+        rows = self.sections[home].rows if home is not None else ()
+        music = [row for row in rows if isinstance(row, MusicRow)]
+        own = self.rows[self.heading_rows :]
+        words = [row for row in own if isinstance(row, WordsRow)]
+        pairs = [row for pair in zip_longest(music, words) for row in pair if row is not None]
+        others = [row for row in own if not isinstance(row, WordsRow)]
+        self.rows = [*self.rows[: self.heading_rows], *pairs, *others]
+        self.lines_under = [int(at < len(words)) for at in range(len(music))]
+        self.opened = replace(self.opened, same_as="")
 
     def add(self, row: Row, line_number: int = 0) -> None:
         """Adds a row that stands on the line which is read, or on another."""
@@ -143,6 +161,7 @@ class Sheet:
 
     def add_stanza(self, lines: Sequence[tuple[int, str]]) -> None:
         """Adds lines of words without music, each with its number in the sheet."""
+        self._take_own_music()
         self.settle()
         if self.rows and not isinstance(self.rows[-1], BlankRow | CueRow | SettingRow):
             self.rows.append(BlankRow())
@@ -265,7 +284,8 @@ class Sheet:
         if given is None:
             self._take_lent()
             return
-        music = [row for row in self.sections[given].rows if isinstance(row, MusicRow | CueRow)]
+        rows = self.sections[given].rows
+        music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
         self._put_above_words(music)
         self.used.add(given)
         self.findings.guess(
@@ -279,9 +299,8 @@ class Sheet:
         lent = self.earlier_like_opened() if self.like else None
         if lent is None:
             return
-        self._put_above_words(
-            [row for row in self.sections[lent].rows if isinstance(row, MusicRow)]
-        )
+        rows = self.sections[lent].rows
+        self._put_above_words([row for row in rows if isinstance(row, MusicRow | SettingRow)])
         self.findings.guess(
             "words-without-places",
             f'"{self.opened.name}" has the music of "{self.sections[lent].name}", but other lines: '
@@ -293,7 +312,7 @@ class Sheet:
         """Puts rows of music between the heading and words alone."""
         heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
         self.rows = [*heading, *music, BlankRow(), *own]
-        self.lines_under = [0] * len(music)
+        self.lines_under = [0] * sum(isinstance(row, MusicRow) for row in music)
 
     def named_again(self) -> str | None:
         """The name of the earlier section that the open one is by its own name, or by one that

@@ -68,6 +68,7 @@ from chartkit.interchange.text.section_names import (
     full_name_at,
     heading_of,
     is_known_name,
+    is_short_name,
     may_name_a_section,
     section_key,
 )
@@ -108,6 +109,7 @@ _FEWEST_APART = 2
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
 _FEWEST_WRITTEN = 2
+_LONGEST_SHORT = 6
 _MOST_WRITTEN = 60
 """Of so many sections an order can be given; more are a songbook's."""
 Rows = list[tuple[Token, ...] | None]
@@ -199,6 +201,9 @@ class _Classifier:
             yield KnownLine(line, start)
         elif named := self._named_by_colon(at, line):
             yield from named
+        elif self._is_short_alone(at, text):
+            yield KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))
+            self.names.add(text.rstrip(".:"))
         else:
             yield KnownLine(line, self._kind(at, line, text, bool(steps)))
 
@@ -256,7 +261,7 @@ class _Classifier:
         start = label_end(text)
         if not start and not self._may_be_roadmap(at):
             return ()
-        stops = stops_of(text[start:], frozenset(kind for kind, _ in keys))
+        stops = stops_of(text[start:], keys)
         return stops if stops and playing_order(stops, keys) is not None else ()
 
     def _may_be_roadmap(self, at: int) -> bool:
@@ -363,6 +368,13 @@ class _Classifier:
         if above and below and few and name and full_name_at(name, 0) == len(name):
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None
+
+    def _is_short_alone(self, at: int, text: str) -> bool:
+        """Whether a line is a name cut short that stands apart, right above its chords."""
+        if not 1 < len(text) <= _LONGEST_SHORT or not is_short_name(text):
+            return False
+        above = at == 0 or not self.lines[at - 1].text.strip()
+        return above and at + 1 < len(self.rows) and self.rows[at + 1] is not None
 
     def _named_by_colon(self, at: int, line: Line) -> tuple[KnownLine, ...]:
         """A section of any name before a colon and its chords ("Kick off: D G A D"), where no

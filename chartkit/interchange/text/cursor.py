@@ -13,6 +13,9 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.section_names import section_key
+
+_INSTRUMENTAL = frozenset({"intro", "solo", "instrumental", "interlude", "riff", "turnaround"})
 
 
 def _has_chords_first(one: KnownLine) -> bool:
@@ -50,13 +53,18 @@ class Cursor:
             numbered = VERSE.match(one.line.text) is not None
             if not (one.can_be_sung or (numbered and not rows_are_numbered)):
                 break
-            if _has_chords_first(one):
+            if _has_chords_first(one) or (isinstance(one.kind, Remark) and self._is_instrumental):
                 break
             if under and not (numbered and VERSE.match(under[-1].text)):
                 break
             under.append(one.line)
             self.at += 1
         return under
+
+    @property
+    def _is_instrumental(self) -> bool:
+        """Whether the open section is one that is played and not sung."""
+        return section_key(self.sheet.opened.name)[0] in _INSTRUMENTAL
 
     def words_from_here(self, most: int) -> list[Line]:
         """The lines of words from here on, without chords and numbers, up to so many."""

@@ -155,6 +155,8 @@ _KEY = re.compile(
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
+_SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
+"""The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
 _SHAPES = re.compile(
     r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H]\S*(?: \w+)?) shapes|"
@@ -215,6 +217,9 @@ def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
         fact = _shapes_key(shapes) if shapes is not None else _fact(part)
         if fact is not None:
             collected.append(fact)
+            behind = _SHAPES_BEHIND.search(part) if fact.name == "capo" else None
+            if behind is not None and (key := key_of(behind[1])) is not None:
+                collected.append(Fact("shapes", key))
         elif shapes is None:
             rest.append(part)
     return tuple(collected), tuple(rest)
@@ -278,6 +283,7 @@ _IN_KEY = re.compile(
     re.IGNORECASE,
 )
 _BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
+_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
 _BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
 _SLOWEST, _FASTEST = 40, 260
@@ -336,7 +342,8 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
 
 def _bare_fact(part: str) -> Fact | None:
     """A key or a tempo that nothing names."""
-    if _BARE_KEY.fullmatch(part) is not None and (key := key_of(part)) is not None:
+    german = _GERMAN_KEY.fullmatch(part) is not None
+    if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
         return Fact("key", key)
     tempo = _BARE_TEMPO.fullmatch(part)
     if tempo is not None and _SLOWEST <= int(tempo[1]) <= _FASTEST:

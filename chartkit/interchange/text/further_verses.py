@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from chartkit.chart.model import CueRow, MusicRow, Row, Section, Segment, WordsRow
+from chartkit.chart.model import CueRow, MusicRow, Row, Section, Segment, SettingRow, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
@@ -129,7 +129,7 @@ def play_again(sheet: Sheet) -> None:
             times = opened.times if opened.times > 1 else _lent_times(sheet, other)
             sheet.opened = replace(opened, same_as=other.name, times=times)
         else:
-            sheet.rows += [row for row in other.rows if isinstance(row, MusicRow)]
+            sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
         message = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""

@@ -119,7 +119,7 @@ _OUR_REMARK = re.compile(
 """What our own texts and pages say of their lines of chords."""
 _REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _VERSION = re.compile(
-    r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung))",
+    r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung)\b.*)",
     re.IGNORECASE,
 )
 _A_PERSON = re.compile(
@@ -347,7 +347,8 @@ def _take_mixed_line(sheet: Sheet, text: str, line: Line) -> bool:
     mixed, head = facts_and_rest(bare), head_facts(bare)
     if len(head.facts) > len(mixed[0]) > 0 and not head.rest and "title" in sheet.top:
         return _take_head_facts(sheet, bare, line)
-    if not _tells_much(mixed[0]):
+    behind = IN_BRACKETS_BEHIND.fullmatch(bare) if "title" not in sheet.top else None
+    if not _tells_much(mixed[0]) or (behind and head_facts(behind["inside"]).facts):
         return False
     _take_mixed(sheet, *mixed, _uncommented(text), line)
     return True
@@ -538,7 +539,9 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     raw = without_ornaments(line.text)
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     tail = ", ".join(parts[1:])
-    if setting_text(raw) != text or not tail or not _take_head_facts(sheet, tail, line):
+    if not tail or parts[0].count("(") != parts[0].count(")"):
+        return text
+    if setting_text(raw) != text or not _take_head_facts(sheet, tail, line):
         return text
     return setting_text(parts[0])
 
@@ -549,7 +552,9 @@ def _take_title(sheet: Sheet, text: str, line: Line) -> None:
     text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
     bare = NUMBER_BEFORE.sub("", text)
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
-        if not _take_head_facts(sheet, behind["inside"], line):
+        if says_feel(behind["inside"]) or is_direction(behind["inside"]):
+            sheet.notes.append(setting_text(behind["inside"]))
+        elif not _take_head_facts(sheet, behind["inside"], line):
             break
         bare = behind["title"]
     if (said := _VERSION.fullmatch(bare)) is not None:

@@ -5,6 +5,7 @@ Source of the forms: common practice, no source.
 """
 
 import re
+import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
@@ -26,6 +27,13 @@ _PAGE = re.compile(
     r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?|-\s*\d{1,3}\s*-)\s*[-–—)\]]*\s*",
     re.IGNORECASE,
 )
+_PAGE_AT_MARGIN = re.compile(
+    r"\s{3,}(?:page|seite|página|pagina|sida|side|strona|p\.)\s*\d{1,3}"
+    r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?\s*$",
+    re.IGNORECASE,
+)
+_BULLET = re.compile(r"\s*[→➤▶►✔✅•·]\s*(?=[^\W\d_])")
+_FEWEST_BULLETS = 3
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
@@ -33,6 +41,7 @@ _LABEL = re.compile(r"(?P<name>[^\W\d_]{1,5}\d?)\.?(?:\s{2,}|\s*[:–-]\s+|\s+(?
 _REST = re.compile(
     r"\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?\s*(?P<same>same)?\s*", re.I
 )
+_FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _LETTER = re.compile(r"[A-H]\d?")
 _SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
 _LONGEST = 400
@@ -44,7 +53,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     if len(lines) > _MOST_LINES:
         return list(lines)
     result = _without_pages(lines, findings)
-    result = _without_counters(result)
+    result = _without_counters(_without_bullets(result))
     result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
     return _with_labels(result, is_chords)
 
@@ -53,13 +62,46 @@ def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines without numbers of pages, which are reported."""
     result = []
     for line in lines:
-        if len(line.text) <= _LONGEST and _PAGE.fullmatch(line.text) is not None:
+        text = line.text if len(line.text) <= _LONGEST else ""
+        margin = _PAGE_AT_MARGIN.search(text)
+        if margin is not None:
+            findings.leave_out(
+                "page-number", f'the number of a page: "{one_line(margin[0])}"', line.place()
+            )
+            line = replace(line, text=text[: margin.start()], columns=None)
+        elif _PAGE.fullmatch(text) is not None:
             findings.leave_out(
                 "page-number", f'the number of a page: "{one_line(line.text)}"', line.place()
             )
             line = replace(line, text="", columns=None)
         result.append(line)
     return result
+
+
+def _without_bullets(lines: Sequence[Line]) -> list[Line]:
+    """The lines, those of names of sections without the arrows or points before them."""
+    named = {
+        at: match
+        for at, line in enumerate(lines)
+        if len(line.text) <= _LONGEST
+        and (match := _BULLET.match(line.text)) is not None
+        and is_known_name(_FIRST_NAME.match(line.text, match.end())[0])  # type: ignore[index]
+    }
+    if len(named) < _FEWEST_BULLETS:
+        return list(lines)
+    return [
+        replace(line, text=_without_pictures(line.text[named[at].end() :]), columns=None)
+        if at in named
+        else line
+        for at, line in enumerate(lines)
+    ]
+
+
+def _without_pictures(text: str) -> str:
+    """A text without the small pictures at its end."""
+    while text and not text[-1].isascii() and unicodedata.category(text[-1]) == "So":
+        text = text[:-1].rstrip()
+    return text
 
 
 def _without_counters(lines: Sequence[Line]) -> list[Line]:

@@ -92,7 +92,9 @@ def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line
     earlier = any(letters[one][0] == letters[at][0] for one in letters if one < at)
     following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
     below = next(following, None)
-    return earlier and (below is None or below in letters)
+    return earlier and (
+        below is None or below in letters or heading_of(lines[below].text.strip()) is not None
+    )
 
 
 _OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")

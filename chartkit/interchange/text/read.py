@@ -64,6 +64,8 @@ from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tokens import WORDS_TOO, Tokens, roots_of
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
+_LONGEST_NUMBERS = 120
+
 
 def read_sheet(
     text: str,
@@ -110,7 +112,7 @@ def read_lines(
     settle_key(sheet)
     chart = sheet.chart()
     if not sheet.has_music:
-        raise Refused(_nothing_to_read(findings))
+        raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
     findings.sure(
         "read",
         f"{counted(sheet.chord_rows, 'row')} of chords, "
@@ -119,9 +121,17 @@ def read_lines(
     return Taken(chart, findings.with_sources(sources), format_name)
 
 
-def _nothing_to_read(findings: Findings) -> str:
+_NUMBERS = re.compile(
+    r"(?:[^\W\d_]+\s*:)?[\s|]*[b#♭♯]?[1-7]m?7?(?:[\s|–-]+[b#♭♯]?[1-7]m?7?){2,}[\s|]*"
+)
+"""A row of degrees of the scale, as players in studios write them."""
+
+
+def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
     """Why a text makes no chart."""
     reason = "the text holds no chords that can be read, so there is no music in it"
+    if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
+        return f"{reason}; numbers instead of chord names are not read: type the chords themselves"
     squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
     return reason if squared is None else f"{reason}; {squared.message}"
 

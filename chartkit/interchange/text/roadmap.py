@@ -17,7 +17,8 @@ Key = tuple[str, str]
 """What a section's name means: its kind and its number."""
 
 _LABEL = re.compile(
-    r"\s*(?:the\s+)?(?:song\s+)?(?:form|order|structure|arrangement|ablauf|aufbau|reihenfolge|forma|"
+    r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:running |playing )?order|play|sing|structure|"
+    r"arrangement|ablauf|aufbau|reihenfolge|forma|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"road map|sequence|plan|layout)(?:\s+is)?\s*(?::|=|\s[-–—])\s*",
     re.IGNORECASE,
@@ -62,6 +63,7 @@ class Stop:
 
 @dataclass(slots=True)
 class _Reader:
+    keys: frozenset[Key]
     kinds: frozenset[str]
     stops: list[Stop] = field(default_factory=list)
 
@@ -90,7 +92,9 @@ class _Reader:
             return at
         end = full_name_at(text, at)
         if end > at:
-            name = _ROMAN_BEHIND.sub("", text[at:end])  # "Intro V C": a V is a verse here
+            name = text[at:end]
+            if section_key(name) not in self.keys:
+                name = _ROMAN_BEHIND.sub("", name)  # "Intro V C": a V is a verse here
             key = section_key(name)
             if key[0] in self.kinds:
                 self.stops.append(Stop(key))
@@ -145,12 +149,12 @@ def label_end(text: str) -> int:
     return match.end() if match is not None else 0
 
 
-def stops_of(text: str, kinds: frozenset[str]) -> tuple[Stop, ...]:
+def stops_of(text: str, keys: Sequence[Key]) -> tuple[Stop, ...]:
     """The sections that a text without its label lists; none where it says anything else.
 
-    ``kinds`` are the kinds of sections that the sheet has.
+    ``keys`` are what the names of the sheet's sections mean.
     """
-    reader = _Reader(kinds)
+    reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys))
     if len(text) > _LONGEST or not reader.read(text.strip().rstrip(".!")):
         return ()
     return tuple(reader.stops) if len(reader.stops) >= FEWEST_STOPS else ()

@@ -34,9 +34,10 @@ _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, вступление, イントロ, 前奏",
-    "verse": "verse, verses, vers, verso, estrofa, strophe, strofa, couplet, zwrotka, copla, "
-    "куплет, aメロ, 主歌",
-    "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pre-coro, bメロ",
+    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "zwrotka, copla, куплет, aメロ, 主歌",
+    "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
+    "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
     "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, omkvæd, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
@@ -182,6 +183,9 @@ _SAID_BEHIND_TIMES = re.compile(
     re.IGNORECASE,
 )
 """A heading with its count and a remark in parentheses ("Chorus x2 (second time quiet)")."""
+_BRACKETS_AND_REMARK = re.compile(
+    r"[\[({<](?P<name>[^\[\](){}<>]{2,30})[\])}>]\s*[,;:–-]\s*(?P<said>[^|]{2,50})"
+)
 _CUT_SHORT = r"(?:VS?|CHO?|CHOR|BR|PC|PRE|POST|REF|INT|INST|OUT|SOLO)\s?\d?"
 _ALONE = re.compile(
     rf"(?P<name>{_CUT_SHORT})(?:\s*[\[(](?P<said>[^()\[\]]{{1,40}})[\])]|"
@@ -455,6 +459,15 @@ def _over_another(text: str) -> Heading | None:
     return Heading(section_name(match["name"]), remark=match["remark"])
 
 
+def _said_behind_brackets(text: str) -> Heading | None:
+    """A name in brackets and, behind a comma, what is said of it ("{Chorus}, only voices")."""
+    match = _BRACKETS_AND_REMARK.fullmatch(text)
+    heading = _named(match["name"], None) if match is not None else None
+    if match is None or heading is None or _LIKE_A_CHORD.match(match["said"]):
+        return None
+    return replace(heading, remark=match["said"].strip())
+
+
 def _said_behind_times(text: str) -> Heading | None:
     """A heading with its count and, in parentheses, what is said of it."""
     match = _SAID_BEHIND_TIMES.fullmatch(text) if text.endswith((")", "]")) else None
@@ -468,6 +481,7 @@ _WHOLE_LINE: tuple[Callable[[str], Heading | None], ...] = (
     _cut_short,
     _over_another,
     _said_behind_times,
+    _said_behind_brackets,
 )
 
 

@@ -89,7 +89,9 @@ def could_be_title(text: str) -> bool:
         return False
     if TITLE_LABEL.match(text):
         return True
-    other = is_greeting(text) or is_talk(text) or writer_of(text) or says_feel(text)
+    first = DASH.split(text, maxsplit=1)[0]  # "FOUNDRY BELL - rehearsal version 3"
+    talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
+    other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
     return not (other or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
 
 
