@@ -161,7 +161,8 @@ def _text(
 
 def _move_words(moves: tuple[CapoMove, ...]) -> str:
     first = moves[0]
-    capo = "take the capo off" if first.to_capo == NO_CAPO else f"go to {first.to_capo}"
+    back = len(moves) == 2 and moves[1].to_capo == first.from_capo
+    returns = " and back where the key returns" if back else ""
     time = f"some {first.seconds:.0f} seconds"
     if first.beats is not None:
         time += f", {first.beats:.0f} beats at this tempo"
@@ -170,6 +171,13 @@ def _move_words(moves: tuple[CapoMove, ...]) -> str:
         silence = f"the guitar rests {first.rest_beats:.0f} beats there"
     else:
         silence = "let the guitar be silent for so long there, or give it an interlude"
-    again = f"; {len(moves)} moves in all" if len(moves) > 1 else ""
-    row = f"a row capo: {first.to_capo.raised} there"
-    return f"before {first.before} {capo} ({row}{again}), which takes {time}: {silence}"
+    again = f"; {len(moves)} moves in all" if len(moves) > 1 and not back else ""
+    row = f"write the row capo: {first.to_capo.raised} there"
+    each = "each takes" if len(moves) > 1 else "that takes"
+    return (
+        f"{_to_capo(first)} before {first.before}{returns} ({row}{again}); {each} {time}: {silence}"
+    )
+
+
+def _to_capo(move: CapoMove) -> str:
+    return "take the capo off" if move.to_capo == NO_CAPO else f"move to {move.to_capo}"

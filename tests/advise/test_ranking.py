@@ -372,7 +372,7 @@ def test_the_section_that_goes_dead_is_named_though_the_verdict_is_good() -> Non
     assert (move.before, move.from_capo, move.to_capo) == ("Last Chorus", Capo(), Capo(1))
     assert (move.seconds, move.beats, move.rest_beats) == (6.0, 12.0, 16.0)
     assert found.second_guitar == Capo(1)
-    assert "before Last Chorus go to capo 1 (a row capo: 1 there)" in advice.verdict
+    assert "move to capo 1 before Last Chorus (write the row capo: 1 there)" in advice.verdict
     assert "the guitar rests 16 beats there" in advice.verdict
     assert "a second guitar with capo 1 takes that part" in advice.verdict
 
