@@ -3,7 +3,8 @@
 A press is one finger on one or more neighbouring strings of a fret.  Fingers follow the
 frets: a finger with a higher number never lies behind a lower one, and within one fret
 they go from the bass side to the treble.  A press on several strings covers no string that
-must sound lower.  Two fingers are never further apart than the hand reaches, and none
+must sound lower, and leaves none open on its treble side, since a flat finger lies across
+them all.  Two fingers are never further apart than the hand reaches, and none
 crosses another (``hand_rules``).
 """
 
@@ -72,6 +73,7 @@ def _groupings(frets: Frets, fret: int, strings: list[int]) -> Iterator[tuple[Pr
     """Every way to part the strings of one fret into fingers."""
     joinable = [
         all(between is None or between >= fret for between in frets[low + 1 : high])
+        and 0 not in frets[high + 1 :]
         for low, high in pairwise(strings)
     ]
     for joins in product(*((False, True) if can else (False,) for can in joinable)):

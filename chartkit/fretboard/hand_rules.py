@@ -60,13 +60,30 @@ def _under_a_barre(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool
 def _around_a_finger(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
     """Whether a finger lies higher up between two that share a fret, out of its turn.
 
-    Only the next finger, on the next string, as in D xx0232, lies there at ease.
+    Only the next fingers, up to the next string, lie there at ease: the third in D xx0232, the
+    third and fourth in Fmaj7 1x2210.
     """
-    for place, (fret, first, last) in enumerate(presses):
+    for place, (fret, first, _) in enumerate(presses):
         lower = [i for i in range(place) if presses[i][0] < fret]
         for i in lower:
-            beyond = presses[i][1] - last
+            end, lowest = _side_by_side(presses, fingers, place)
+            beyond = presses[i][1] - end
             shares = any(presses[j][0] == presses[i][0] and presses[j][1] < first for j in lower)
-            if shares and beyond > 0 and (beyond > 1 or fingers[place] > fingers[i] + 1):
+            if shares and beyond > 0 and (beyond > 1 or lowest > fingers[i] + 1):
                 return True
     return False
+
+
+def _side_by_side(
+    presses: tuple[Press, ...], fingers: tuple[int, ...], place: int
+) -> tuple[int, int]:
+    """Of fingers on neighbouring strings of one fret, the last string and the lowest finger."""
+    fret, first, last = presses[place]
+    lowest = fingers[place]
+    for other, start, end in presses:
+        if other == fret and start == last + 1:
+            last = end
+    for (other, _, end), finger in reversed(list(zip(presses, fingers, strict=True))):
+        if other == fret and end == first - 1:
+            first, lowest = presses[fingers.index(finger)][1], finger
+    return last, lowest

@@ -35,7 +35,7 @@ _CREDITS = ("open_strings", "movable_form", "known_grip")
 KNOWN_GAP = 20.0
 """How much more than the first a known grip may cost and still be kept (ours)."""
 
-_STRETCH = 1.15
+_STRETCH = 1.18
 """How much further than the hand model says a hand reaches for a known grip (ours): that players
 play it is better evidence than the model's figures."""
 

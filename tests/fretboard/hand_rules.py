@@ -60,6 +60,8 @@ def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0, reach: 
                 return f"finger {finger} lies on a string that must sound lower"
             if frets[i] == fret and fingers[i] != finger:
                 return f"another finger lies within finger {finger}"
+        if len(span) > 1 and 0 in frets[strings[-1] + 1 :]:
+            return f"finger {finger} lies flat over an open string"
         held[finger] = (fret, strings[0], strings[-1])
     for one, other in combinations(held, 2):
         fret, first, last = held[one]
@@ -90,8 +92,16 @@ def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
     for one, far, between in permutations(held, 3):
         fret, string = held[far][0], held[far][1]
         if held[one][0] == fret < held[between][0] and held[one][1] < held[between][1]:
-            gap = string - held[between][2]
-            if gap > 0 and not (gap == 1 and between == far + 1):
+            beside = {between}
+            for _ in held:
+                beside |= {
+                    other
+                    for other, (there, first, last) in held.items()
+                    for there_too, start, end in [held[one_of] for one_of in beside]
+                    if there == there_too and (first == end + 1 or last == start - 1)
+                }
+            gap = string - max(held[finger][2] for finger in beside)
+            if gap > 0 and not (gap == 1 and min(beside) == far + 1):
                 return f"finger {far} reaches around finger {between}"
     return ""
 

@@ -43,7 +43,7 @@ def test_every_grip_sounds_its_chord() -> None:
 
 
 def test_every_grip_can_be_fingered_somewhere() -> None:
-    """The hand rules, a seventh wider than for other shapes, pass at the nut or up the neck."""
+    """The hand rules, a sixth wider than for other shapes, pass at the nut or up the neck."""
     board = Fretboard(GUITAR)
     for grip in known_grips():
         assert not pattern_fault(grip.frets, 5), shape_text(grip.frets)
@@ -51,7 +51,7 @@ def test_every_grip_can_be_fingered_somewhere() -> None:
         for up in range(8) if grip.movable else (0,):
             frets = tuple(fret if fret is None else fret + up for fret in grip.frets)
             fingers = board.voicing_of(moved(grip.chord, up), frets).fingers
-            faults.append(fingers_fault(frets, fingers, 0, 1.15))
+            faults.append(fingers_fault(frets, fingers, 0, 1.18))
         assert "" in faults, (shape_text(grip.frets), faults)
 
 
