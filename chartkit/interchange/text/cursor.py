@@ -8,6 +8,7 @@ from chartkit.interchange.text.line_kinds import (
     ChordsBehind,
     ChordsWithin,
     KnownLine,
+    Letter,
     Remark,
     SectionStart,
 )
@@ -84,7 +85,7 @@ class Cursor:
         while at < len(self.known):
             one = self.known[at]
             blank = isinstance(one.kind, Blank)
-            if isinstance(one.kind, SectionStart) or (blank and not whole_section):
+            if isinstance(one.kind, SectionStart | Letter) or (blank and not whole_section):
                 break
             text = one.line.text.strip()
             if texts and VERSE.match(text):
