@@ -69,7 +69,7 @@ def test_no_other_pitch_is_a_readers(text: str) -> None:
     [
         ("both", 0, None, ("sounding",)),
         ("both", 2, None, ("shape", "sounding")),
-        ("both", 0, 5, ("second", "sounding")),
+        ("both", 0, 5, ("sounding", "second")),
         ("both", 2, 5, ("shape", "second", "sounding")),
         ("shapes", 0, None, ("shape",)),
         ("shapes", 2, None, ("shape",)),
@@ -82,7 +82,8 @@ def test_no_other_pitch_is_a_readers(text: str) -> None:
 def test_the_lines_that_a_view_shows(
     show: Show, capo: int, second: int | None, lines: tuple[str, ...]
 ) -> None:
-    """Shapes stand over what sounds; without a capo they are what sounds, and one line is enough.
+    """Shapes stand over what sounds; without a capo they are what sounds, and one line is enough;
+    above a second guitar's shapes it is the first guitar's.
 
     Asked for by themselves, shapes are shown without a capo too.
     """
@@ -101,7 +102,7 @@ def test_the_lines_that_a_view_shows(
         (2, None, "both", "shapes", "shape"),
         (2, None, "both", "sounding", "sounding"),
         (0, None, "both", "shapes", "sounding"),
-        (0, 5, "both", "shapes", "second"),
+        (0, 5, "both", "shapes", "sounding"),
         (2, None, "shapes", "sounding", "shape"),
         (2, None, "numbers", "shapes", "number"),
         (2, 5, "both", "shapes", "shape"),
