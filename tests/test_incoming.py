@@ -90,7 +90,7 @@ def test_typed_sheets() -> None:
     assert sum(check_law(sheet.encode()) for sheet in sheets) >= 290
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=90, deadline=None)
 @given(st.lists(st.sampled_from(_ODD), max_size=24))
 def test_any_jumble_of_what_is_typed(pieces: list[str]) -> None:
     """Quotes, bar lines and signs of any kind in any order."""

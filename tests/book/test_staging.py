@@ -16,7 +16,7 @@ from chartkit.book.staging import Staging
 from chartkit.files import Unusable
 from tests.book.sets import simple_set
 
-MOMENTS = int(os.environ.get("CHARTKIT_KILLS", "6"))
+MOMENTS = int(os.environ.get("CHARTKIT_KILLS", "4"))
 """How many random moments the program is killed at; fifty are wanted now and then."""
 
 OLD = b"%PDF-1.7\n%\xe2\xe3\n%chartkit\nold\n%%EOF\n"

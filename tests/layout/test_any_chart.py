@@ -30,7 +30,7 @@ METRICS = Fonts()
 
 # Shrinking whole charts takes minutes; a failing one is readable as it is.
 @settings(
-    max_examples=60,
+    max_examples=40,
     deadline=None,
     suppress_health_check=list(HealthCheck),
     phases=[Phase.explicit, Phase.reuse, Phase.generate],

@@ -248,13 +248,13 @@ def test_a_line_of_a_megabyte_is_read() -> None:
     assert len(shown(reading.diagnostics[0], Source(text))) < 600
 
 
-def test_a_hundred_thousand_rows_are_read() -> None:
-    """A hundred thousand rows give as many, the last as right as the first."""
-    text = "| C |\n" * 100_000 + "| Cfoo |"
+def test_thirty_thousand_rows_are_read() -> None:
+    """More rows than any file may have give as many, the last as right as the first."""
+    text = "| C |\n" * 30_000 + "| Cfoo |"
     reading = read_chart(Source(text))
-    assert len(reading.chart.sections[0].rows) == 100_001
+    assert len(reading.chart.sections[0].rows) == 30_001
     (wrong,) = reading.diagnostics
-    assert Source(text).place(wrong.span.start) == (100_001, 4)
+    assert Source(text).place(wrong.span.start) == (30_001, 4)
 
 
 @pytest.mark.parametrize("sign", ["²", "①", "½", "٣", "３"])
