@@ -1,6 +1,6 @@
 """The part as a chart: the song's form and words, its own grips and rhythm."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.part.figures import Figure, figure_in
@@ -58,7 +58,7 @@ def part_chart(
     meter = chart.meter
     sections: list[Section] = []
     moved: dict[tuple[int, int], _Home] = {}
-    last = ""
+    last, stopped = "", False
     for index, section in enumerate(chart.sections):
         rhythm = rhythms.get(index)
         rows: list[Row] = []
@@ -66,7 +66,10 @@ def part_chart(
             if isinstance(row, SettingRow) and row.name in _OF_THE_FIRST:
                 continue
             if isinstance(row, MusicRow):
-                silences, row = _rhythmic_row(row, meter, rhythm, _sung_of(sung, index, place, row))
+                words_over = _sung_of(sung, index, place, row)
+                after = _ends_stopped(row.bars, stopped)
+                silences, row = _rhythmic_row(row, meter, rhythm, words_over, stopped)
+                stopped = after
                 moved[index, place] = _Home(silences, not _bare(row))
             meter = meter_after(row, meter)
             rows.append(row)
@@ -97,10 +100,24 @@ def _sung_of(
     return [bar in here for bar in range(len(music.bars))]
 
 
+def _ends_stopped(bars: Sequence[Bar], before: bool) -> bool:
+    """Whether the last chord of some bars is stopped; ``before`` is that of the chord before."""
+    struck = [strike for bar in bars for strike in bar.strikes]
+    return struck[-1].stopped if struck else before
+
+
 def _rhythmic_row(
-    row: MusicRow, meter: Meter, rhythm: SectionRhythm | None, sung: list[bool]
+    row: MusicRow,
+    meter: Meter,
+    rhythm: SectionRhythm | None,
+    sung: list[bool],
+    stopped: bool,
 ) -> tuple[frozenset[int], MusicRow]:
-    """The row with its figure, and the bars whose first chord now enters after a rest."""
+    """The row with its figure, and the bars whose first chord now enters after a rest.
+
+    ``stopped`` says that the chord before the row is; such a chord struck again cannot be held, so
+    a bar that begins with it stays as it is.
+    """
     if rhythm is None or rhythm.figure is None or row.free:
         return frozenset(), row
     answers = set(answered_bars(sung)) if any(sung) else set()
@@ -109,7 +126,9 @@ def _rhythmic_row(
         meter = bar.meter or meter
         answer = place in answers and not _repeated_next(row, place)
         figure = figure_in("answer" if answer else rhythm.figure.name, meter)
-        if figure is None or bar.length != meter.beats * TICKS_PER_BEAT:
+        again = bool(bar.strikes) and bar.strikes[0].onset > 0
+        unheld = again and _ends_stopped(row.bars[:place], stopped)
+        if figure is None or unheld or bar.length != meter.beats * TICKS_PER_BEAT:
             bars.append(bar)
             continue
         done = with_figure(bar, figure)

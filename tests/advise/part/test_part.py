@@ -208,3 +208,11 @@ def test_every_change_is_heard() -> None:
     figure = figure_in("let ring", Meter(4, 4))
     assert figure is not None
     assert [s.onset for s in with_figure(bar.bars[0], figure).bar.strikes] == [0, 12, 36]
+
+
+def test_a_stopped_chord_struck_again_is_not_held() -> None:
+    """A bar that begins with a chord stopped before keeps its strokes: there is nothing to hold."""
+    text = "key: C\nfeel: slow\n\n== Verse\n| C | G! |\n| / / / / | / F / / |\n| Am | F |\n"
+    for part in sounding("stopped", chart_of(text)).parts():
+        again = read_chart(Source(chart_text(part.chart)))
+        assert not [d for d in again.diagnostics if d.severity == "error"]
