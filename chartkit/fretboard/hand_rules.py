@@ -83,7 +83,7 @@ def _side_by_side(
     for other, start, end in presses:
         if other == fret and start == last + 1:
             last = end
-    for (other, _, end), finger in reversed(list(zip(presses, fingers, strict=True))):
+    for (other, start, end), finger in reversed(list(zip(presses, fingers, strict=True))):
         if other == fret and end == first - 1:
-            first, lowest = presses[fingers.index(finger)][1], finger
+            first, lowest = start, finger
     return last, lowest

@@ -95,7 +95,7 @@ def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
         for section, fold, bars in zip(sections, members, bars_played(sections), strict=True)
     )
     repeats = any(fold.repeats_words for fold in folds)
-    begins = {id(fold.sections[0]): fold for fold in folds}
+    begins = {id(fold.sections[0]) for fold in folds}
     firsts = zip(sections, _first_bars(sections), strict=True)
     first_bars = tuple(bar for section, bar in firsts if id(section) in begins)
     return SongForm(tuple(fold.printed() for fold in folds), entries, first_bars, repeats)

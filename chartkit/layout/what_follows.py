@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from chartkit.arrange.arrangement import ArrangedSection
 from chartkit.layout.fit import Fitter
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.song_form import FormEntry, SongForm, ordinal
@@ -31,17 +30,11 @@ def what_follows(form: SongForm) -> tuple[str, ...]:
     if not form.is_folded:
         return ("",) * len(form.sections)
     last = len(form.sections) - 1
+    jumping = {entry.printed for entry in form.entries if entry.jump}
     return tuple(
-        "" if _jumps(section) else _words(form.entries, printed, last)
-        for printed, section in enumerate(form.sections)
+        "" if printed in jumping else _words(form.entries, printed, last)
+        for printed in range(len(form.sections))
     )
-
-
-def _jumps(section: ArrangedSection) -> bool:
-    kinds = {
-        mark.kind for system in section.systems for bar in system.bars for mark in bar.bar.marks
-    }
-    return bool(kinds & {"D.C.", "D.S."})
 
 
 def _words(entries: Sequence[FormEntry], printed: int, last: int) -> str:
