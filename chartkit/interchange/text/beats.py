@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
-from chartkit.interchange.text.section_names import times_of
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
 
 Group = tuple[Played, ...]

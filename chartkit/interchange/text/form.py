@@ -11,13 +11,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.directions import count_words, is_direction
-from chartkit.interchange.text.section_names import (
-    full_name_at,
-    heading_of,
-    is_known_name,
-    section_key,
-    times_of,
-)
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
+from chartkit.interchange.text.times_played import times_of
 
 _LONGEST = 160
 _NEXT = (

@@ -32,7 +32,6 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
 from chartkit.interchange.text.chart_builder import NO_CHORDS
-from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.facts import named_settings
 from chartkit.interchange.text.head import STRINGS
 from chartkit.interchange.text.lines import width_of
@@ -40,6 +39,7 @@ from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.titles import is_plain_title
 from chartkit.interchange.text.tokens import PICK_UP
+from chartkit.interchange.text.unnamed_lines import is_plainly_words
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
