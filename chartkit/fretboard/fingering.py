@@ -37,7 +37,7 @@ _NUT_POSITION = 4
 """The highest fret of a hand at the nut."""
 _USUAL_HOME = 2
 """The fret where the index finger may lie beside open strings without being out of place."""
-_TURNED = 0.4
+_TURNED = 0.1
 """What such a fret counts under a hand turned to the bass side (ours)."""
 _WEAK = (2, 4)
 """The fingers that lie flat with difficulty."""

@@ -96,7 +96,7 @@ def away_from_nut_by_hand(frets: Frets, held: dict[int, list[int]]) -> float:
     """How far the index finger, or where it would be, lies past where an open shape needs it.
 
     The fret past which that counts is the second, and the first for one finger on one string; under
-    a hand turned to the bass side the second counts 0.4.
+    a hand turned to the bass side the second counts 0.1.
     """
     places = [(frets[strings[0]] or 0, strings) for strings in held.values()]
     if not held or 0 not in frets or max(fret for fret, _ in places) > 4:
@@ -107,7 +107,7 @@ def away_from_nut_by_hand(frets: Frets, held: dict[int, list[int]]) -> float:
     if len(held) == len(strings) == 1:
         return index - 1
     turned = any(there > fret and at[-1] < strings[0] for there, at in places)
-    return 0.4 if index == 2 and turned else max(0, index - 2)
+    return 0.1 if index == 2 and turned else max(0, index - 2)
 
 
 def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
