@@ -38,7 +38,6 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for name, text in (("roof.chart", SONG), ("other.chart", PLAIN), ("night.toml", SET)):
         (tmp_path / name).write_text(text)
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     return tmp_path
 
 
