@@ -88,11 +88,11 @@ def _turned(presses: tuple[Press, ...]) -> Iterator[tuple[Press, ...]]:
     So it turns where another finger lies higher up on a lower string than both.
     """
     for place, (one, other) in enumerate(pairwise(presses)):
+        two_tips = one[0] == other[0] and one[1] == one[2] and other[1] == other[2]
         alone = sum(press[0] == one[0] for press in presses) == 2
-        if one[0] == other[0] and alone and other[1] - one[2] >= _FAR_APART:
-            if one[1] == one[2] and other[1] == other[2] and presses[-1][0] > one[0]:
-                if any(fret > one[0] and last < one[1] for fret, _, last in presses):
-                    yield (*presses[:place], other, one, *presses[place + 2 :])
+        turned = any(fret > one[0] and last < one[1] for fret, _, last in presses)
+        if two_tips and alone and turned and other[1] - one[2] >= _FAR_APART:
+            yield (*presses[:place], other, one, *presses[place + 2 :])
 
 
 def _groupings(frets: Frets, fret: int, strings: list[int]) -> Iterator[tuple[Press, ...]]:

@@ -86,9 +86,9 @@ def _among_three(presses: tuple[Press, ...]) -> bool:
     for fret in {press[0] for press in presses}:
         beside = [press for press in presses if press[0] == fret]
         first, last = beside[0][1], max(press[2] for press in beside)
-        if len(beside) == _MOST_IN_A_FRET and last - first <= _MOST_IN_A_FRET:
-            if any(other > fret and first < start < last for other, start, _ in presses):
-                return True
+        close = len(beside) == _MOST_IN_A_FRET and last - first <= _MOST_IN_A_FRET
+        if close and any(other > fret and first < start < last for other, start, _ in presses):
+            return True
     return False
 
 

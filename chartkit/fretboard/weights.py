@@ -12,8 +12,9 @@ Not fitted but set by reason: ``known_grip`` and ``unfamiliar``, so that what pl
 before what only the search finds; ``first_fret_barre``, so that the F barre just comes before
 xx3211; ``mud`` and ``low_tensions``; ``thumb``; ``overfill_mm``; the price of each string under a
 barre; ``index_lean``, so low that F/A x03211 and Dm7 xx0211 lean the index finger over two strings
-and drop D's E5 over three as players do; ``away_from_nut``, more than a little finger; ``weak_barre``; ``inner_mutes`` and ``high_mutes``, above the fit, so that an honest
-barre comes before a shape with gaps; and floors, so that what is harder is never priced as easier.
+and drop D's E5 over three as players do; ``away_from_nut``, more than a little finger;
+``weak_barre``; ``inner_mutes`` and ``high_mutes``, above the fit, so that an honest barre comes
+before a shape with gaps; and floors, so that what is harder is never priced as easier.
 """
 
 from dataclasses import astuple, dataclass, fields
