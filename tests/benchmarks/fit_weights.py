@@ -37,6 +37,7 @@ START = Weights(
     known_grip=0.0,
     unfamiliar=0.0,
     thumb=0.0,
+    away_from_nut=0.0,
     fingers=0.17,
     four_fingers=0.46,
     little_finger=0.94,

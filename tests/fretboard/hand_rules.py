@@ -66,9 +66,9 @@ def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0, reach: 
     for one, other in combinations(held, 2):
         fret, first, last = held[one]
         next_fret, next_first, next_last = held[other]
-        if next_fret < fret or (next_fret == fret and next_first < first):
-            if next_fret < fret or not turned(held, one, other):
-                return f"fingers {one} and {other} cross"
+        other_way = next_fret == fret and next_first < first and not turned(held, one, other)
+        if next_fret < fret or other_way:
+            return f"fingers {one} and {other} cross"
         gap = max(0, next_first - last, first - next_last)
         x = along(capo + next_fret - 0.3) - along(capo + fret - 0.3)
         y = gap * across(capo + next_fret - 0.3, len(frets))
@@ -98,9 +98,10 @@ def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
         return "four fingers have no room in one fret"
     for fret, first, _ in held.values():
         ends = [end for there, start, end in held.values() if there == fret and start >= first]
-        if frets.count(fret) == len(ends) == 3 and max(ends) <= first + 3:
-            if any(there > fret and first < start < max(ends) for there, start, _ in held.values()):
-                return "a finger has no room among three in a fret"
+        close = frets.count(fret) == len(ends) == 3 and max(ends) <= first + 3
+        between = [at for there, at, _ in held.values() if there > fret and first < at < max(ends)]
+        if close and between:
+            return "a finger has no room among three in a fret"
     for flat, (fret, first, last) in held.items():
         if flat == 1 or first == last:
             continue
