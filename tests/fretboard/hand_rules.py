@@ -99,8 +99,8 @@ def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
     for fret, first, _ in held.values():
         ends = [end for there, start, end in held.values() if there == fret and start >= first]
         close = frets.count(fret) == len(ends) == 3 and max(ends) <= first + 3
-        between = [at for there, at, _ in held.values() if there > fret and first < at < max(ends)]
-        if close and between:
+        inside = [at for there, at, _ in held.values() if there > fret and first < at < max(ends)]
+        if close and inside:
             return "a finger has no room among three in a fret"
     for flat, (fret, first, last) in held.items():
         if flat == 1 or first == last:
