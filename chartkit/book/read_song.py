@@ -71,8 +71,8 @@ class SongFacts:
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
     ``tuning`` is the instrument that the chart names, where that is no guitar as usual.
     ``short`` is the short capo that the chart begins with.  ``key_problem`` says why it cannot be
-    moved to tonight's key.  ``lacks`` has, for every guitar asked about, each way to play it and what its score lacks against the best on any of them, the
-    adviser's first choice first.
+    moved to tonight's key.  ``lacks`` has, for every guitar asked about, each way to play it and
+    what its score lacks against the best on any of them, the adviser's first choice first.
     ``rooms`` has, for every pair asked about, what their options share.  A ``broken`` song has only
     its name and its messages.
     """
