@@ -70,6 +70,11 @@ class DiskCache:
         self._lock = RLock()
         self._used: set[str] = set()
 
+    @property
+    def keeps(self) -> bool:
+        """Whether there is a folder to keep anything in."""
+        return self._folder is not None
+
     def get(self, key: str) -> bytes | None:
         """What is kept under the key, if it is whole."""
         with self._lock:

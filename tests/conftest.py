@@ -1,6 +1,8 @@
 """Settings for every test."""
 
+import atexit
 import os
+import shutil
 import tempfile
 
 from hypothesis import Phase, settings
@@ -21,3 +23,10 @@ os.environ["LC_ALL"] = "C.UTF-8"
 os.environ.pop("NO_COLOR", None)
 if not os.path.isdir(os.environ.get("HOME", "")):  # noqa: PTH112
     os.environ["HOME"] = tempfile.mkdtemp()
+
+# What is worked out once (parse tables, voicings, pages) is kept for the whole run and shared by
+# its processes: keys hold a digest of the program, so nothing stale is met.  A test about caches
+# has one of its own.  Workers inherit the folder of the process that started them.
+if "PYTEST_XDIST_WORKER" not in os.environ:
+    os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="chartkit-tests-")
+    atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)

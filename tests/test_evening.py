@@ -13,7 +13,6 @@ def test_commands_print_what_the_guide_shows(
 ) -> None:
     """A reader who types the commands of a guide in order sees the same lines."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     prepare(tmp_path, guide)
     done = 0
     for step in steps(guide.read_text(encoding="utf-8")):

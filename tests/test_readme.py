@@ -59,7 +59,6 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def run(call: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Runs a call as a shell would, in the folder; it must go well."""
     monkeypatch.chdir(folder)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(folder / "cache"))
     arguments: list[str] = []
     for word in shlex.split(call):
         arguments += sorted(map(str, Path().glob(word))) if "*" in word else [word]

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from chartkit.advise.harmony import is_jazz_harmony, is_open_key, is_power_chords
-from chartkit.advise.measures import contributions, is_wide_barre
+from chartkit.advise.measures import contributions
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
@@ -89,7 +89,7 @@ def barre_names(option: RankedOption) -> str:
     shares: dict[str, float] = {}
     name_of: dict[tuple[object, ...], str] = {}
     for use in option.shapes:
-        if use.voicing is not None and is_wide_barre(use.voicing):
+        if use.voicing is not None and use.voicing.has_wide_barre:
             bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
             sounds = (pitch_class_of(use.shape.root), use.shape.quality, bass)
             name = name_of.setdefault(sounds, chord_name(use.shape))

@@ -21,6 +21,9 @@ Made = TypeVar("Made")
 MOST_WAITING = 64
 """How many pieces of work wait at a time: enough to keep a machine's workers busy."""
 
+_LAST_BATCHES = 8
+"""A batch holds at most this part of what is left."""
+
 
 class WorkersLost(Exception):
     """The pool broke down, for instance because the system ended a worker."""
@@ -57,7 +60,8 @@ class Workshop:
 
     ``executor`` None works in this process.  ``progress`` is called with what is being done,
     and how many are done of how many.  ``lost_by`` is what the executor raises where it breaks
-    down.
+    down.  ``largest_batch`` is how many requests at most go to a worker at once, where each trip
+    costs more than it does to a process on this machine.
     """
 
     cache: DiskCache
@@ -65,6 +69,7 @@ class Workshop:
     progress: Callable[[str, int, int], None] = no_progress
     most_waiting: int = MOST_WAITING
     lost_by: tuple[type[BaseException], ...] = (BrokenExecutor,)
+    largest_batch: int = 1
 
     def done(self, job: Job[Request, Made], requests: Sequence[Request]) -> list[Made | Failed]:
         """What comes of each request, in order; equal requests are done once.
@@ -84,7 +89,7 @@ class Workshop:
         self.progress(job.doing, len(results), len(keys))
         for request, made in self._worked(job, left):
             results[request] = made
-            if not isinstance(made, Failed):
+            if self.cache.keeps and not isinstance(made, Failed):
                 self.cache.put({keys[request]: adapter.dump_json(made)})
             self.progress(job.doing, len(results), len(keys))
         return [results[request] for request in requests]
@@ -107,19 +112,18 @@ class Workshop:
             return
         groups = [tuple(group) for _, group in groupby(requests, job.together)]
         try:
-            yield from self._by_others(self.executor, job, groups)
+            yield from self._by_others(self.executor, job, batches(groups, self.largest_batch))
         except self.lost_by:
             raise WorkersLost("a worker was ended before it was done") from None
 
     def _by_others(
-        self, executor: Executor, job: Job[Request, Made], groups: list[tuple[Request, ...]]
+        self, executor: Executor, job: Job[Request, Made], coming: Iterator[tuple[Request, ...]]
     ) -> Iterator[tuple[Request, Made | Failed]]:
         waiting: dict[Future[list[Made | Failed]], tuple[Request, ...]] = {}
-        coming = iter(groups)
         try:
             while True:
-                for group in coming:
-                    waiting[executor.submit(guarded_all, job.work, group)] = group
+                for batch in coming:
+                    waiting[executor.submit(guarded_all, job.work, batch)] = batch
                     if len(waiting) >= self.most_waiting:
                         break
                 if not waiting:
@@ -129,6 +133,24 @@ class Workshop:
         finally:
             for future in waiting:
                 future.cancel()
+
+
+def batches(groups: Sequence[tuple[Request, ...]], largest: int) -> Iterator[tuple[Request, ...]]:
+    """Groups joined until a batch has ``largest`` requests, and smaller batches towards the end,
+    so that no worker is left with a long one when the others are done.
+
+    The sizes shrink with what is left (guided self-scheduling, Polychronopoulos and Kuck, 1987).
+    """
+    left = sum(map(len, groups))
+    batch: tuple[Request, ...] = ()
+    for group in groups:
+        batch += group
+        if len(batch) >= min(largest, left // _LAST_BATCHES):
+            left -= len(batch)
+            yield batch
+            batch = ()
+    if batch:
+        yield batch
 
 
 def guarded(work: Callable[[Request], Made], request: Request) -> Made | Failed:

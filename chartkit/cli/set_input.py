@@ -298,7 +298,7 @@ def _workshop(jobs: int | None, pieces: int, cluster: str | None) -> "Iterator[W
     from chartkit.book.workshop import Workshop
 
     if cluster is not None:
-        from chartkit.book.cluster import cluster_at, lost_workers
+        from chartkit.book.cluster import LARGEST_BATCH, cluster_at, lost_workers
 
         with cluster_at(cluster) as executor:
             yield Workshop(
@@ -306,6 +306,7 @@ def _workshop(jobs: int | None, pieces: int, cluster: str | None) -> "Iterator[W
                 executor,
                 most_waiting=executor.most_waiting,
                 lost_by=lost_workers(),
+                largest_batch=LARGEST_BATCH,
             )
         return
     from chartkit.book.workers import pool

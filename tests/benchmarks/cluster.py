@@ -1,13 +1,13 @@
-"""Figures of books made on a cluster: ``python -m tests.benchmarks.cluster [songs] [long]``.
+"""Figures of books made on a cluster: ``python -m tests.benchmarks.cluster [songs] [long] [busy]``.
 
 A scheduler and its workers run on this machine, each in a folder of its own, and a book for one
 player is made of so many songs (300 unless told otherwise) by one, two and four workers, in
-alternation; then, with a second number, a long book by two workers.
+alternation; then, with a second number, a long book by two workers, whose memory is written down as
+it grows.
 
-Others may use the machine too.  A process that does nothing but count runs beside the workers and
-shows how much of a core anyone gets: ``busy`` is how many such processes the workers are worth, 2
-for two workers that never wait.  Songs in a second of computing show what a worker loses to its
-neighbours.
+``others`` is how much of the machine's processors somebody else had: seconds compare only where it
+is small.  With the word ``busy`` a process that does nothing but count runs beside the workers and
+shows how much of a core anyone gets; ``worth`` is how many such processes the workers are worth.
 """
 
 import hashlib
@@ -21,7 +21,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -29,7 +29,7 @@ from typing import Any
 from chartkit.book import cluster
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import work_cache
-from chartkit.book.cluster import ClusterExecutor, cluster_at, lost_workers
+from chartkit.book.cluster import LARGEST_BATCH, ClusterExecutor, cluster_at, lost_workers
 from chartkit.book.night import read_night
 from chartkit.book.workshop import Workshop
 from tests.benchmarks.book import night_of
@@ -45,14 +45,15 @@ players = [{ name = "Piano", reads = "sounding" }]
 @dataclass(frozen=True)
 class Run:
     """One book: songs, workers, seconds it took here, seconds that each worker computed, those that
-    the counting process did, the most memory that each worker has held, in megabytes, and a digest
-    of the files."""
+    the counting process did (0 without one), the share of the processors that others had, the most
+    memory that each worker has held, in megabytes, and a digest of the files."""
 
     songs: int
     workers: int
     seconds: float
     computed: tuple[float, ...]
     counted: float
+    others: float
     peaks_mb: tuple[float, ...]
     digest: str
 
@@ -112,6 +113,7 @@ def workshop(executor: ClusterExecutor) -> Workshop:
         executor,
         most_waiting=executor.most_waiting,
         lost_by=lost_workers(),
+        largest_batch=LARGEST_BATCH,
     )
 
 
@@ -131,41 +133,60 @@ def worker_figures() -> tuple[float, float]:
     return usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024
 
 
-def run(songs: int, workers: int, during: Callable[[Workshop, ClusterExecutor], None]) -> Run:
+def run(
+    songs: int,
+    workers: int,
+    during: Callable[[Workshop, ClusterExecutor], None],
+    is_busy: bool = False,
+) -> Run:
     """A book made by so many workers; ``during`` may watch the workshop."""
     with cluster_of(workers) as executor:
         client: Any = executor._client
+        ours = (client.run_on_scheduler(os.getpid), os.getpid())
         before = client.run(worker_figures)
         shop = workshop(executor)
         during(shop, executor)
-        with counting() as counted:
-            start = time.perf_counter()
+        with counting() if is_busy else nullcontext(lambda: 0.0) as counted:
+            start, machine, beside = time.perf_counter(), machine_seconds(), seconds_of(*ours)
             digest = made_book(songs, shop)
-            seconds = time.perf_counter() - start
-            beside = counted()
+            seconds, counts = time.perf_counter() - start, counted()
+            machine, beside = machine_seconds() - machine, seconds_of(*ours) - beside
         after = client.run(worker_figures)
+        computed = tuple(after[one][0] - before[one][0] for one in after)
         return Run(
             songs=songs,
             workers=workers,
             seconds=seconds,
-            computed=tuple(after[one][0] - before[one][0] for one in after),
-            counted=beside,
+            computed=computed,
+            counted=counts,
+            others=(machine - beside - counts - sum(computed)) / seconds / (os.cpu_count() or 1),
             peaks_mb=tuple(after[one][1] for one in after),
             digest=digest,
         )
+
+
+def machine_seconds() -> float:
+    """The seconds that all processors of this machine have computed."""
+    first = Path("/proc/stat").read_text(encoding="ascii").partition("\n")[0]
+    user, nice, system, _, _, *interrupts = map(int, first.split()[1:9])
+    return (user + nice + system + sum(interrupts)) / os.sysconf("SC_CLK_TCK")
+
+
+def seconds_of(*processes: int) -> float:
+    """The seconds that these processes have computed."""
+    ticks = 0
+    for one in processes:
+        fields = Path(f"/proc/{one}/stat").read_text().rpartition(")")[2].split()
+        ticks += int(fields[11]) + int(fields[12])
+    return ticks / os.sysconf("SC_CLK_TCK")
 
 
 @contextmanager
 def counting() -> Iterator[Callable[[], float]]:
     """A process that counts; how many seconds it has computed."""
     other = subprocess.Popen([sys.executable, "-c", "while True: pass"])
-
-    def computed() -> float:
-        fields = Path(f"/proc/{other.pid}/stat").read_text().rpartition(")")[2].split()
-        return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
-
     try:
-        yield computed
+        yield lambda: seconds_of(other.pid)
     finally:
         other.kill()
         other.wait(20)
@@ -186,43 +207,66 @@ def kill_one(shop: Workshop, executor: ClusterExecutor) -> None:
     shop.progress = progress
 
 
+def watch_memory(shop: Workshop, executor: ClusterExecutor) -> None:
+    """Prints what each worker holds, ten times while pages are made."""
+    client: Any = executor._client
+    due = [0]
+
+    def progress(doing: str, done: int, total: int) -> None:
+        if doing == "engraving" and 10 * done >= total * due[0]:
+            held = client.run(megabytes_held).values()
+            print(f"{done:>8} made: " + ", ".join(f"{one:.0f}" for one in held) + " MB", flush=True)
+            due[0] += 1
+
+    shop.progress = progress
+
+
+def megabytes_held() -> float:
+    """The memory this process holds."""
+    pages = int(Path("/proc/self/statm").read_text().split()[1])
+    return pages * resource.getpagesize() / (1 << 20)
+
+
 def shown(one: Run, what: str = "") -> str:
     """A run in a line."""
     computed = sum(one.computed)
+    worth = f", worth {computed / one.counted:.2f}" if one.counted else ""
     return (
         f"{one.songs:>6} songs, {one.workers} workers{what}: {one.seconds:7.1f} s, "
-        f"{one.songs / one.seconds:6.1f} songs/s, {one.songs / computed:6.1f} songs/CPU-s, "
-        f"busy {computed / one.counted:.2f}, peak {max(one.peaks_mb):.0f} MB, "
-        f"{one.digest[:12]}"
+        f"{one.songs / one.seconds:6.1f} songs/s, {one.songs / computed:6.1f} songs/CPU-s{worth}, "
+        f"others {one.others:.0%}, peak {max(one.peaks_mb):.0f} MB, {one.digest[:12]}"
     )
+
+
+def speed(one: Run) -> float:
+    """How fast a book was made: songs a second, or what the workers were worth beside a counting
+    process."""
+    return sum(one.computed) / one.counted if one.counted else one.songs / one.seconds
 
 
 def main() -> None:
     """Prints every run, and the ratios."""
     cluster.ANSWER_SECONDS = 120.0  # a busy machine starts workers slowly
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))  # so that the cluster ends too
-    songs = int(sys.argv[1]) if len(sys.argv) > 1 else 300
+    is_busy = "busy" in sys.argv
+    numbers = [int(one) for one in sys.argv[1:] if one != "busy"]
+    songs = numbers[0] if numbers else 300
     runs = list[Run]()
     for _ in range(3):
         for workers in (1, 2, 4):
-            runs.append(run(songs, workers, nothing))
+            runs.append(run(songs, workers, nothing, is_busy))
             print(shown(runs[-1]), flush=True)
-    busy = {
-        workers: statistics.median(
-            sum(one.computed) / one.counted for one in runs if one.workers == workers
-        )
+    one, two, four = (
+        statistics.median(speed(each) for each in runs if each.workers == workers)
         for workers in (1, 2, 4)
-    }
-    print(
-        f"two workers are worth {busy[2] / busy[1]:.2f} of one, four {busy[4] / busy[2]:.2f} of two"
     )
+    print(f"two workers: {two / one:.2f} of one, four: {four / two:.2f} of two")
     runs.append(run(songs, 3, kill_one))
     print(shown(runs[-1], ", one of them killed"), flush=True)
     here = made_book(songs, Workshop(work_cache(None)))
     print("the same bytes everywhere" if {one.digest for one in runs} == {here} else "BYTES DIFFER")
-    if len(sys.argv) > 2:
-        for count in (songs, 2 * songs, int(sys.argv[2])):
-            print(shown(run(count, 2, nothing)), flush=True)
+    for count in numbers[1:]:
+        print(shown(run(count, 2, watch_memory)), flush=True)
 
 
 if __name__ == "__main__":

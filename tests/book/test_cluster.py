@@ -86,7 +86,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 def workshop(executor: Any) -> Workshop:
     """A workshop on a cluster, without a cache."""
-    return Workshop(work_cache(None), executor, lost_by=lost_workers())
+    return Workshop(work_cache(None), executor, lost_by=lost_workers(), largest_batch=3)
 
 
 def test_a_cluster_makes_the_same_bytes(address: str) -> None:

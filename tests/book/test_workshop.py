@@ -12,13 +12,15 @@ from io import BytesIO, StringIO
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from chartkit.book import books
 from chartkit.book.books import BookOptions, files
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.workers import pool
-from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop
+from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop, batches
 from chartkit.cli.progress import progress_bar
 from chartkit.disk_cache import DiskCache
 from tests.book.sets import chart, made_of, simple_set
@@ -82,6 +84,22 @@ def test_any_executor_makes_the_same_books(kind: str) -> None:
     with executors() as executor:
         made = made_of(texts, set_file, Workshop(DiskCache(None), executor, most_waiting=2))
         assert dict(files(made, BookOptions())) == here
+
+
+@given(st.lists(st.integers(1, 9), max_size=60), st.integers(1, 16))
+def test_batches_lose_nothing_and_shrink(sizes: list[int], largest: int) -> None:
+    """Batches are whole groups in order; none waits for more than the largest size, and none is
+    longer than its last group needs once an eighth of what is left is reached."""
+    groups = [tuple((group, i) for i in range(size)) for group, size in enumerate(sizes)]
+    made = list(batches(groups, largest))
+    assert [one for batch in made for one in batch] == [one for group in groups for one in group]
+    left = sum(sizes)
+    for batch in made:
+        last = batch[-1][0]
+        without_last = [one for one in batch if one[0] != last]
+        assert batch[-1] == groups[last][-1]
+        assert not without_last or len(without_last) < min(largest, left // 8)
+        left -= len(batch)
 
 
 def test_results_keep_their_order_and_failures_cost_one() -> None:

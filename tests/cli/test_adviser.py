@@ -22,11 +22,10 @@ WANDERING = "key: C\n\n| Cm | C#m | Dm | Ebm | Em | Fm | F#m | Gm | Abm | Am | B
 
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A working folder with a song in D flat, voicings cached in it and not at home."""
+    """A working folder with a song in D flat."""
     (tmp_path / "ferry.chart").write_text(SONG)
     (tmp_path / "wandering.chart").write_text(WANDERING)
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     return tmp_path
 
 

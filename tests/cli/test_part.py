@@ -22,10 +22,9 @@ range: Ab3-F5
 
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A working folder with a song in D flat, voicings cached in it and not at home."""
+    """A working folder with a song in D flat."""
     (tmp_path / "ferry.chart").write_text(SONG)
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     return tmp_path
 
 

@@ -43,7 +43,7 @@ instrument = "guitar"
 [[songs]]
 chart = "dense.chart"
 [[songs]]
-chart = "symbols.chart"
+chart = "song.chart"
 """
 
 
@@ -68,7 +68,9 @@ def outputs(folder: Path) -> Iterator[tuple[str, bytes]]:
         for command, *options in _CALLS:
             yield _called(command, str(chart), *options)
     yield _called("capo", str(song), "--json")
-    yield _written(folder, "engrave", str(song), "--capo", "2", "--diagrams")
+    (folder / "song.chart").write_bytes(song.read_bytes())
+    for chart, *more in ((song, "--diagrams"), (symbols,)):
+        yield _written(folder, "engrave", str(chart), "--capo", "2", *more)
     sheet = folder / "sheet.txt"
     sheet.write_bytes(_called("export", str(song), "--to", "text")[1])
     yield _called("intake", str(sheet))

@@ -26,7 +26,7 @@ from chartkit.interchange.text.beats import (
 )
 from chartkit.interchange.text.cues import Asides, with_asides
 from chartkit.interchange.text.facts import meter_of, rest_of
-from chartkit.interchange.text.section_names import times_of
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord

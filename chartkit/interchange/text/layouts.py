@@ -10,13 +10,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import (
-    full_name_at,
-    heading_of,
-    is_known_name,
-    section_key,
-)
+from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
 from chartkit.interchange.wording import one_line
 
 IsChords = Callable[[str], bool]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
 from chartkit.interchange.text.directions import is_greeting, is_talk
-from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.wording import one_line
 

@@ -9,8 +9,8 @@ from dataclasses import replace
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import heading_of, name_before_more
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")

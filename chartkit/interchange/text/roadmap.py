@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Section
-from chartkit.interchange.text.section_names import full_name_at, section_key, times_of
+from chartkit.interchange.text.section_names import full_name_at, section_key
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
 
 Key = tuple[str, str]

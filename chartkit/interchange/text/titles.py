@@ -6,7 +6,6 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
-from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
@@ -15,6 +14,7 @@ from chartkit.interchange.text.facts import (
     names_a_fact,
 )
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.unnamed_lines import is_plainly_words
 
 _TITLE = re.compile(
     r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
