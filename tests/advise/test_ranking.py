@@ -387,8 +387,10 @@ def test_without_a_rest_the_time_for_a_move_is_said() -> None:
 
 def test_a_song_that_begins_with_the_capo_says_so() -> None:
     """Where the capo is on from the start and comes off later, both rows are said."""
-    text = "key: C#m\ntempo: 120\n== Verse\n| C#m | F#m | G#m | C#m | B | F#m | C#m | B |\n== Bridge\nkey: Em\n"
-    verdict = rank_song(song(text + "|: Em | C | G | D | Em | C | Am | D :| x2")).verdict
+    verse = "| C#m | F#m | G#m | C#m | B | F#m | C#m | B |"
+    bridge = "|: Em | C | G | D | Em | C | Am | D :| x2"
+    text = f"key: C#m\ntempo: 120\n== Verse\n{verse}\n== Bridge\nkey: Em\n{bridge}"
+    verdict = rank_song(song(text)).verdict
     assert "begin with capo 4 and take the capo off before Bridge" in verdict
     assert "write the rows capo: 4 at the top and capo: 0 there" in verdict
 
