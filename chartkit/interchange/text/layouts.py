@@ -12,7 +12,9 @@ from dataclasses import replace
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
+from chartkit.interchange.text.times_played import ONCE_MORE, times_of
 from chartkit.interchange.wording import one_line
 
 IsChords = Callable[[str], bool]
@@ -33,9 +35,14 @@ _FEWEST_BULLETS = 3
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
-_LABEL = re.compile(r"(?P<name>[^\W\d_]{1,5}\d?)\.?(?:\s{2,}|\s*[:–-]\s+|\s+(?=\|))(?=\S)")
+_LABEL = re.compile(
+    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12})?(?: ?\d)?)\.?"
+    r"(?:\s{2,}|\s*[:=–-]\s+|\s+(?=\|))(?=\S)"
+)
 _REST = re.compile(
-    r"\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?\s*(?P<same>same)?\s*", re.I
+    r"\s*[:=]?\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|twice)\)?)?\s*"
+    rf"(?:{ONCE_MORE})?\s*(?P<said>\([^\W\d][^()|]{{1,40}}\))?\s*",
+    re.IGNORECASE,
 )
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _LETTER = re.compile(r"[A-H]\d?")
@@ -165,17 +172,10 @@ def _sentences(line: Line) -> Iterator[Line]:
 
 
 def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
-    """The lines, those with a name cut short before a row of chords with that in brackets on a
+    """The lines, those with a section's name before a row of chords with that in brackets on a
     line of its own; the same name alone on a later line is one again."""
-    labels = {
-        at: match
-        for at, line in enumerate(lines)
-        if len(line.text) <= _LONGEST
-        and (match := _LABEL.match(line.text)) is not None
-        and _may_be_label(match["name"])
-        and heading_of(line.text) is None
-        and is_chords(line.text[match.end() :])
-    }
+    labels = _labels(lines, is_chords)
+    named = [at for at in labels if heading_of(lines[at].text) is None]
     names = list(dict.fromkeys(match["name"] for match in labels.values()))
     letters = [name for name in names if _LETTER.fullmatch(name)]
     small = [name for name in names if name in _SMALL_LETTERS]
@@ -185,13 +185,36 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     result: list[Line] = []
     for at, line in enumerate(lines):
-        if at in labels:
-            start = labels[at].end()
-            result.append(replace(line, text=f"[{labels[at]['name']}]", columns=None))
+        if at in named:
+            name, start = labels[at]["name"], labels[at].end()
+            if full_name_at(name, 0) == len(name):
+                text = f"{name}:".ljust(start) + line.text[start:]
+                result.append(replace(line, text=text))
+                continue
+            result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
+    """The lines with a name before a row of chords.  A name that nobody knows counts right
+    under or above one that is known, as in a list of a song's sections."""
+    matches = {
+        at: match
+        for at, line in enumerate(lines)
+        if len(line.text) <= _LONGEST
+        and (match := _LABEL.match(line.text)) is not None
+        and (_LETTER.fullmatch(match["name"]) or not is_chords(match["name"]))
+        and is_chords(line.text[match.end() :])
+    }
+    known = {at for at, match in matches.items() if _may_be_label(match["name"])}
+    for order in (sorted(matches), sorted(matches, reverse=True)):
+        for at in order:
+            if {at - 1, at + 1} & known and not is_about_the_song(lines[at].text):
+                known.add(at)
+    return {at: match for at, match in matches.items() if at in known}
 
 
 def _may_be_label(name: str) -> bool:
@@ -218,4 +241,6 @@ def _named_again(line: Line, names: Sequence[str]) -> Line:
     rest = _REST.fullmatch(text[len(name) :]) if name is not None else None
     if rest is None:
         return line
-    return replace(line, text=f"[{name}] {rest['times'] or ''}".rstrip(), columns=None)
+    times = times_of(rest["times"] or "")
+    more = f"x{times} " * (times > 1) + (rest["said"] or "")
+    return replace(line, text=f"[{name}] {more}".rstrip(), columns=None)

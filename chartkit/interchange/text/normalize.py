@@ -11,6 +11,7 @@ from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
@@ -37,6 +38,9 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 
 _ALONE = re.compile(
     r"\s*(?:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+    r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
+    rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
+    re.IGNORECASE,
 )
 _LETTERS = "ABCDEFGH"
 _LONGEST_LETTER = 40
@@ -65,9 +69,17 @@ def with_named_letters(
         lines[min(result)].place(),
     )
     return [
-        replace(line, text=f"[{result[at][0]}]", columns=None) if at in result else line
+        replace(line, text=f"[{result[at][0]}]{_said_behind(line)}", columns=None)
+        if at in result
+        else line
         for at, line in enumerate(lines)
     ], True
+
+
+def _said_behind(line: Line) -> str:
+    """How often a section is played, or what else is said of it, behind the letter it is."""
+    match = _ALONE.fullmatch(line.text)
+    return f" {match['said']}" if match is not None and match["said"] else ""
 
 
 def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:

@@ -106,7 +106,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d)[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
