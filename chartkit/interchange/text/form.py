@@ -179,7 +179,8 @@ class _FormReader:
     def result(self, sure: bool) -> tuple[Step, ...]:
         """The steps, if what was read is a line of form."""
         share = self.known_words / self.words if self.words else 1.0
-        if self.doubtful and not (self.signs and share == 1.0):
+        lends = any(one.like for one in self.steps)
+        if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
             return ()

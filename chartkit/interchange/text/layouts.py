@@ -206,7 +206,7 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
         for at, line in enumerate(lines)
         if len(line.text) <= _LONGEST
         and (match := _LABEL.match(line.text)) is not None
-        and (_LETTER.fullmatch(match["name"]) or not is_chords(match["name"]))
+        and (not is_chords(match["name"]) or _is_lettered(match))
         and is_chords(line.text[match.end() :])
     }
     known = {at for at, match in matches.items() if _may_be_label(match["name"])}
@@ -215,6 +215,13 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
             if {at - 1, at + 1} & known and not is_about_the_song(lines[at].text):
                 known.add(at)
     return {at: match for at, match in matches.items() if at in known}
+
+
+def _is_lettered(match: re.Match[str]) -> bool:
+    """Whether a name that could be a chord is rather a letter for a section: no dash joins it to
+    the chords behind it."""
+    sign = match[0].removeprefix(match["name"]).strip(" .")
+    return _LETTER.fullmatch(match["name"]) is not None and sign not in ("-", "–")
 
 
 def _may_be_label(name: str) -> bool:

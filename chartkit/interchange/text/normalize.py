@@ -37,7 +37,7 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 
 
 _ALONE = re.compile(
-    r"\s*(?:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+    r"\s*(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
     rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
     re.IGNORECASE,
@@ -118,6 +118,7 @@ _PLAYED_AGAIN = re.compile(
 _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
+_NAMED_BY_LETTER = re.compile(r"\s*\[[A-H]\d?\](?:\s*$|\s+\(?(?:[x×]\s?)?\d|\s+\([^\W\d]{3})")
 _LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
 _CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:VS?|CH|BR|PC|PRE|R|I|O)\s?\d?\]\s*")
 """Where sections are named so, a C in brackets alone on its line is the chorus."""
@@ -153,7 +154,9 @@ def with_usual_signs(
     is a chord.
     """
     if named_by_letters:
-        return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
+        return [
+            line if _NAMED_BY_LETTER.match(line.text) else _usual(line, tokens) for line in lines
+        ]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
     if _names_by_first_letters(lines):

@@ -40,6 +40,7 @@ from chartkit.interchange.text.reference_lines import (
     says_note,
 )
 from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import Tokens, strikes
 
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
@@ -50,6 +51,7 @@ _THEN_CHORDS = re.compile(
     r"daarna|sedan)\s*:?\s+)?|\s+(?:then|dann|danach|puis|luego|poi|daarna|sedan|on|auf)\s*:?\s+",
     re.IGNORECASE,
 )
+_IN_PARENTHESES_BEHIND = re.compile(r"(?<=\S)\s{2,}\(([^()|]{3,60})\)$")
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
 
 
@@ -145,9 +147,18 @@ def aside_of(text: str) -> LineKind | None:
     return Note() if is_for_the_players(text) or names_a_fact(text) else None
 
 
+def _said_behind(text: str) -> re.Match[str] | None:
+    """What is said to the players in parentheses, wide apart behind the words of a line."""
+    match = _IN_PARENTHESES_BEHIND.search(text) if text.endswith(")") else None
+    if match is None or not is_direction(match[1]) or times_of(match[1]) or marks_of(match[1]):
+        return None
+    return match
+
+
 def without_margin(line: Line) -> tuple[Line, KnownLine | None]:
     """A line without a remark typed at its right margin behind a sign, and that remark."""
-    match = _AT_THE_MARGIN.search(line.text) if len(line.text) <= LONGEST else None
+    short = len(line.text) <= LONGEST
+    match = _AT_THE_MARGIN.search(line.text) or _said_behind(line.text) if short else None
     if match is None or is_tablature(line.text):
         return line, None
     remark = replace(line, text=match[1])
