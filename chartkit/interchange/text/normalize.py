@@ -120,7 +120,7 @@ _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _NAMED_BY_LETTER = re.compile(r"\s*\[[A-H]\d?\](?:\s*$|\s+\(?(?:[x×]\s?)?\d|\s+\([^\W\d]{3})")
 _LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
-_CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:VS?|CH|BR|PC|PRE|R|I|O)\s?\d?\]\s*")
+_CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:V|R|I|O|(?i:VS|CH|BR|PC|PRE))\s?\d?\]\s*")
 """Where sections are named so, a C in brackets alone on its line is the chorus."""
 _VERSE_LETTER = re.compile(
     r"\s*V\s?\d?(?:\s*:?|\s*:?\s*\|.*|\s*:\s+[A-H]\S{0,6}(?:\s+[A-H]\S{0,6})+)\s*"

@@ -36,8 +36,9 @@ _NAMES_OF_KIND = {
     "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, omkvæd, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
-    "bridge": "bridge, middle 8, middle eight, middle, brücke, puente musical, puente, pont, "
-    "ponte, stick, overgang",
+    "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
+    "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
+    "puente musical, puente, pont, ponte, stick, overgang",
     "solo": "solo, solos, soli",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "

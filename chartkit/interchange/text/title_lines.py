@@ -4,7 +4,7 @@ import re
 
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import is_direction, is_talk, says_feel
-from chartkit.interchange.text.facts import facts_in_prose, meter_of
+from chartkit.interchange.text.facts import facts_in_prose, head_facts, meter_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.song_settings import take_fact, take_head_facts
@@ -82,7 +82,9 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
-    if quoted.start() and quoted.end() < len(text) and not _PRESENTS.search(around):
+    within = quoted.start() > 0 and quoted.end() < len(text)
+    settings = head_facts(text[quoted.end() :]).facts
+    if within and not settings and not _PRESENTS.search(around):
         return text
     if by := writer_of(around):
         sheet.top.setdefault("writer", by)

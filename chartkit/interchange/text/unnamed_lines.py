@@ -12,7 +12,7 @@ from chartkit.interchange.text.facts import (
     says_again,
     without_parentheses,
 )
-from chartkit.interchange.text.form import is_plan, steps_of
+from chartkit.interchange.text.form import is_plan, steps_of, written_out
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -40,7 +40,6 @@ from chartkit.interchange.text.reference_lines import (
     says_note,
 )
 from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines
-from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import Tokens, strikes
 
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
@@ -66,6 +65,9 @@ def kind_of(sheet: SheetLines, line: Line, row: Row | None) -> LineKind:
         return Chords(row)
     if is_tablature(line.text):
         return Tablature()
+    if (bars := written_out(text, sheet.is_chords)) != text:
+        held = sheet.tokens.row(replace(line, text=bars, columns=None))
+        return Chords(held) if held is not None else Words()
     return (
         _throughout(sheet, text)
         or _said_before_chords(sheet, text)
@@ -150,7 +152,7 @@ def aside_of(text: str) -> LineKind | None:
 def _said_behind(text: str) -> re.Match[str] | None:
     """What is said to the players in parentheses, wide apart behind the words of a line."""
     match = _IN_PARENTHESES_BEHIND.search(text) if text.endswith(")") else None
-    if match is None or not is_direction(match[1]) or times_of(match[1]) or marks_of(match[1]):
+    if match is None or not is_direction(match[1]) or says_again(match[1]) or marks_of(match[1]):
         return None
     return match
 
