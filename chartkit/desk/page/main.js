@@ -1,5 +1,6 @@
 // The desk put together: which pane hears what.
 
+import { AdviceStrip } from "./advice.js";
 import { PagesAhead } from "./ahead.js";
 import { hear, tell } from "./bus.js";
 import { Completion } from "./complete.js";
@@ -32,6 +33,7 @@ const mistakes = new MistakesLine($("count"), $("mistakes"));
 const file = new OpenFile($("state"), $("both"), () => text.text);
 const songs = new SongsList($("songs"));
 const neck = new NeckPane($("neck"));
+const why = new AdviceStrip($("why"));
 const keys = new KeysStrip($("keys"), () => text.text);
 const look = new LookStrip($("look"));
 const shapes = new ShapesStrip($("shapes"), wished);
@@ -39,6 +41,7 @@ const incoming = new IncomingDialog($("incoming"));
 const second = new SecondStrip($("second"), wished);
 const listen = new ListenStrip($("listening"), wished);
 const strips = new Strips($("strips"));
+strips.add($("why-door"), $("why"));
 strips.add($("key-door"), $("keys"), () => keys.fill());
 strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
 new HandoutStrip($("out"), wished, () => file.name);
@@ -84,7 +87,7 @@ const advice = new Newest(async () => {
   await pages.wish();
   const answer = await ask("/api/neck", wished());
   if (isSet()) return;
-  if (answer.ok) neck.show(answer.data);
+  if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
   await listen.follow();
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
@@ -95,8 +98,17 @@ function adviseSoon() {
   resting = setTimeout(() => advice.wish(), REST);
 }
 
-hear("text", () => { ahead.stop(); file.typed(); settled = false; pages.wish(); adviseSoon(); });
+hear("text", () => {
+  // Words typed where no file is open begin one, so that nothing is lost.
+  if (!file.name && text.text) file.begin(songs.free("Untitled"), text.text, true);
+  ahead.stop();
+  file.typed();
+  settled = false;
+  pages.wish();
+  adviseSoon();
+});
 hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...wished(), capo, choices }))));
+hear("capo-asked", (capo) => neck.move(capo));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
 // ---- what a control writes into the chart
@@ -175,7 +187,9 @@ async function tidy() {
 $("title").addEventListener("click", () => songs.open());
 hear("begin-named", ({ title, text: made }) => { file.begin(songs.free(title), made); text.element.focus(); });
 
-$("bring-in").addEventListener("click", () => { strips.close(); incoming.open(); });
+const bringIn = () => { strips.close(); incoming.open(); };
+$("bring-in").addEventListener("click", bringIn);
+hear("bring-in", bringIn);
 $("save").addEventListener("click", () => file.save());
 $("tidy").addEventListener("click", tidy);
 

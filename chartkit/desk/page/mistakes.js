@@ -66,16 +66,16 @@ function counted(number, noun) {
   return `${number} ${noun}${number === 1 ? "" : "s"}`;
 }
 
-/** `line 16: "Bbmm7" is no chord. Did you mean Bbm7?` and the key that takes it. */
+/** `line 16: "Bbmm7" is no chord. Did you mean Bbm7?` and the key that writes it. */
 function said(one) {
-  const words = element("button", "", `line ${one.line}: ${one.message}`);
+  const words = element("button", "", `line ${one.line}: ${one.message}${one.hints[0] ? "." : ""}`);
   words.type = "button";
   words.addEventListener("click", () => tell("go", one));
-  const hint = one.hints[0] ? [document.createTextNode(`. ${one.hints[0][0].toUpperCase()}${one.hints[0].slice(1)} `)] : [];
+  const hint = one.hints[0] ? [document.createTextNode(` ${one.hints[0][0].toUpperCase()}${one.hints[0].slice(1)} `)] : [];
   if (!one.instead) return [words, ...hint];
   const take = element("button", "take");
   take.type = "button";
-  take.append(element("kbd", "", "Alt"), " ", element("kbd", "", "Enter"), " takes it");
+  take.append(element("kbd", "", "Alt"), " ", element("kbd", "", "Enter"), " writes it");
   take.addEventListener("click", () => tell("type", one.instead));
   return [words, ...hint, take];
 }
