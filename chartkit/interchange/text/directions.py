@@ -55,6 +55,16 @@ together let werden wird spielen ganz sehr etwas finish feeling feel nice long f
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
+_STYLES = _words("""
+swing swung shuffle shuffled waltz ballad bossa nova samba reggae ska rock polka march latin funk
+funky soul gospel jazz jazzy blues bluesy country folk folky two-step twostep hymn rumba tango
+cha-cha beguine swingy bouncy groove groovy feel 8ths 8s 16ths eighths up up-tempo uptempo
+mid-tempo midtempo med. med mid medium relaxed laid-back very rather quite
+mäßig bewegt zügig schleppend getragen walzer marsch ballade rustig vlot matig snel långsamt
+lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balada movido adagio
+andante allegretto allegro moderato presto largo vivace slowish fastish quickish
+""")
+"""Manners of playing that stand in the head of a sheet beside key and tempo."""
 _OF_OLD = {
     "cresc.",
     "decresc.",
@@ -155,6 +165,17 @@ def is_direction(text: str) -> bool:
         return True
     count = count_words(text)
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
+
+
+def says_manner(text: str) -> bool:
+    """Whether words say only how a song goes ("med. up swing", "fast!!"), and no count of bars."""
+    words = [word.strip("!.,;:()") for word in text.casefold().split()]
+    known = [word for word in words if word in _STYLES or f"{word}." in _STYLES]
+    return (
+        bool(words)
+        and len(words) <= _MOST_WORDS
+        and all(word in known or word in _MANNER for word in words)
+    )
 
 
 def points_on(text: str) -> bool:

@@ -7,6 +7,7 @@ from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
+from chartkit.interchange.text.directions import says_manner
 from chartkit.interchange.text.note_names import key_of
 from chartkit.theory.pitch import parse_range
 
@@ -119,14 +120,18 @@ def _value(name: str, text: str) -> SettingValue | None:
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
-_SAYS_ONE = re.compile(r"\d|key|to[nm]|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
+_SAYS_ONE = re.compile(
+    r"\d|key|to[nm]|[ck]apo|sound|tun[ei]|shape|ohne|sin|step|ton|ian\b|"
+    r"standard|semi|lower|toon|tom",
+    re.IGNORECASE,
+)
 """A figure or one of a few words, without which there is no fact; most lines have none."""
 _FACTS_APART = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
@@ -151,7 +156,7 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -167,13 +172,20 @@ _PLAYED = re.compile(
     r"(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)? (?P<behind>[A-H]\S*(?: m\w+)?)(?: shapes)?"
 )
 """How the key of the shapes is said (common practice, no source)."""
+_IN_A_MODE = re.compile(
+    r"[A-G][#b♯♭]? (?:ionian|dorian|phrygian|lydian|mixolydian|aeolian|locrian)", re.IGNORECASE
+)
 _METER = re.compile(
-    r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
+    r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás|mesure|maat|taktart|compasso)(?:\s+signature)?\s*:?\s*)?"
+    r"(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat))?",
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|(?<!\w)q(?=\s?=)|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
-    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*bpm)?|(?:about\s+|around\s+|ca\.?\s*|~\s*)?(\d{2,3})\s*bpm",
+    r"(?:tempo|bpm|(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart|fjärdedel)"
+    r"(?=\s?=)|♩\s?[.·]?|~(?=\s*\d)|(?:ca\.?|circa|around|about|roughly)(?=\s+\d))"
+    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*bpm)?|"
+    r"(?:about\s+|around\s+|ca\.?\s*|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
 )
 
@@ -239,6 +251,8 @@ def _fact(text: str) -> Fact | None:
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
         return Fact("key", value) if value is not None else None
+    if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:
+        return Fact("key", modal)
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None
@@ -250,12 +264,14 @@ def _fact(text: str) -> Fact | None:
 
 _IN_PROSE = re.compile(
     r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
-    r"\b(?P<tempo>\d{2,3})\s?bpm\b|"
+    r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
+    r"\b(?:around|about|roughly|circa|ca\.?|so um|rond de|environ|sobre|cerca de|runt)\s+"
+    r"(?P<about>(?:[4-9]\d|1\d\d|2[0-4]\d))(?=\s*[,.;!?)]|\s*$)|"
     r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|"
     r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
-    r"(?=\s*[,.;!?)]|\s*$)"
+    r"(?=\s*[,.;!?)]|\s*$|\s+(?:around|about|at|circa|ca|mit|with|but|for|maybe|please|and)\b)"
 )
 """Settings within a sentence."""
 
@@ -266,8 +282,8 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
     for match in _IN_PROSE.finditer(text[:_LONGEST]):
         if match["capo"]:
             facts.append(Fact("capo", int(match["capo"])))
-        elif match["tempo"]:
-            facts.append(Fact("tempo", int(match["tempo"])))
+        elif beats := match["tempo"] or match["about"]:
+            facts.append(Fact("tempo", int(beats)))
         elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
             facts.append(Fact("key", key))
     return tuple(facts)
@@ -282,10 +298,15 @@ _IN_KEY = re.compile(
     r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
     re.IGNORECASE,
 )
-_BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
+_BARE_KEY = re.compile(
+    r"[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|mixolydian|"
+    r"aeolian|locrian))?"
+)
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
-_BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
+_BARE_TEMPO = re.compile(
+    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
+)
 _SLOWEST, _FASTEST = 40, 260
 
 
@@ -309,19 +330,51 @@ def head_facts(text: str) -> HeadFacts:
     parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
     for part in parts if len(text) <= _LONGEST_LINE else []:
         named, how = _fact_in_words(part)
+        several = _facts_word_by_word(part) if named is None else None
+        if several is not None:
+            facts += several[0]
+            manner += [several[1]] if several[1] else []
+            continue
         facts += [named] if named is not None else []
         manner += [how] if how else []
         if named is None:
             rest.append(part)
     bare = [(part, _bare_fact(part)) for part in rest]
     if sum(fact is not None for _, fact in bare) + len(facts) > 1 or (
-        len(bare) > 1 and any(fact is not None and fact.name == "tempo" for _, fact in bare)
+        len(bare) > 1
+        and any(
+            (fact is not None and fact.name == "tempo") or says_manner(part) for part, fact in bare
+        )
     ):
         names = {fact.name for fact in facts}
         taken = [part for part, fact in bare if fact is not None and fact.name not in names]
         facts += [fact for part, fact in bare if part in taken and fact is not None]
         rest = [part for part in rest if part not in taken]
+    manner += filter(says_manner, rest)
+    rest = [part for part in rest if not says_manner(part)]
     return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+
+
+def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:
+    """The settings in words that are a bare key, a meter, a tempo and a manner of playing in any
+    order ("Fm up swing 208", "fast!! G"), and the manner; None where other words stand there, or
+    but one of these."""
+    words = re.sub(r"(?i)(?<=\d)\s?b\.?p\.?m\.?(?!\w)", "", part).split()
+    if not 1 < len(words) <= _MOST_PIECES:
+        return None
+    facts: list[Fact] = []
+    manner: list[str] = []
+    for word in words:
+        meter = meter_of(word)
+        fact = Fact("meter", meter) if meter is not None else _bare_fact(word)
+        if fact is not None and fact.name not in {one.name for one in facts}:
+            facts.append(fact)
+        elif says_manner(word):
+            manner.append(word)
+        else:
+            return None
+    article = words[0] == "A" and len(facts) == 1  # "A waltz" names no key
+    return (facts, " ".join(manner)) if facts and not article else None
 
 
 def _fact_in_words(part: str) -> tuple[Fact | None, str]:

@@ -27,6 +27,11 @@ _WRITER = re.compile(
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
     re.IGNORECASE,
 )
+_WORDS_AND_MUSIC_APART = re.compile(
+    r"(?:t|w|text|words|lyrics|worte|letra|paroles|tekst|testo)\s*:\s*\S.*\s"
+    r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
+    re.IGNORECASE,
+)
 _FEEL = re.compile(
     r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
     r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
@@ -59,7 +64,10 @@ def title_of(text: str) -> str:
 
 
 def writer_of(text: str) -> str:
-    """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
+    """The name behind words such as "by" or "Artist:", and all of a line that names who wrote
+    words and music apart; empty where none begin the line."""
+    if _WORDS_AND_MUSIC_APART.fullmatch(text) is not None:
+        return text
     match = _WRITER.match(text)
     return text[match.end() :].strip() if match is not None else ""
 
