@@ -92,7 +92,7 @@ def test_a_folded_page_tells_the_order_of_its_bars(path: Path) -> None:
     chart = chart_of(path.read_text(encoding="utf-8"))
     arrangement = arrange(chart, View())
     document = laid_out(arrangement, FOLDED, Fonts())
-    folded = folded_form(arrangement.sections)
+    folded = folded_form(full_form(arrangement.sections))
     assert document.choices is not None and document.choices.folded
     off_the_page = playing_order(unfolded(document, folded.sections))
     wanted = playing_order(chart)
@@ -247,7 +247,7 @@ def test_a_section_of_another_kind_is_not_folded_unless_it_says_so() -> None:
     """A solo over the verse's bars goes with it when it is written as the verse; a bridge that
     happens to have the same bars does not."""
     text = "key: C\n\n== Verse\n| C | F |\n: a | b |\n\n== Solo as Verse\n\n== Bridge\n| C | F |\n"
-    folded = folded_form(arranged(text).sections)
+    folded = folded_form(full_form(arranged(text).sections))
     assert [section.name for section in folded.sections] == ["Verse, Solo", "Bridge"]
     assert [entry.printed for entry in folded.entries] == [0, 0, 1]
 
@@ -258,7 +258,7 @@ def test_rows_that_differ_alone_are_stacked() -> None:
         "key: C\n\n== Chorus\n| C | F |\n: a | b |\n| G | C |\n: c | d |\n\n"
         "== Last Chorus as Chorus\n: a | b |\n: c | home |\n"
     )
-    folded = folded_form(arranged(text).sections)
+    folded = folded_form(full_form(arranged(text).sections))
     (section,) = folded.sections
     assert section.name == "1 Chorus, 2 Last Chorus"
     assert [[line.number for line in system.words] for system in section.systems] == [

@@ -5,10 +5,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk
+from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     Fact,
+    bare_facts,
     facts_and_rest,
     facts_in_prose,
     facts_of,
@@ -50,12 +51,12 @@ from chartkit.interchange.text.title_lines import (
 from chartkit.interchange.text.titles import (
     IN_BRACKETS_BEHIND,
     OF_A_MAIL,
+    PAGE_AT_THE_MARGIN,
     QUOTES,
     could_be_a_name,
     could_be_title,
     has_facts,
     is_said,
-    says_feel,
     without_ornaments,
     writer_of,
 )
@@ -86,12 +87,6 @@ _OUR_REMARK = re.compile(
 """What our own texts and pages say of their lines of chords."""
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
-_RUNNING_HEAD = re.compile(
-    r".*\S(?:\s{2,}|\t).*?\b(?:page|p|seite|s|blatt|bl|pág|página|pagina|sida|sheet|handout|no|nr)\b"
-    r"\.?\s*\d{1,3}(?:\s*/\s*\d{1,3})?\s*",
-    re.IGNORECASE,
-)
-"""A line over the title that is of the book or the choir, with the number of its page."""
 _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
@@ -168,7 +163,7 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
     """A line of several settings by their names as a line for each; any other as it is."""
     pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
     labelled = TITLE_LABEL.match(one.line.text) is not None
-    labelled = labelled and not any(map(names_a_fact, pairs))
+    labelled = labelled and not ("  " in one.line.text and any(map(names_a_fact, pairs)))
     if labelled or len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
         return [one]
     return [KnownLine(replace(one.line, text=pair, columns=None), Words()) for pair in pairs]
@@ -179,7 +174,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     known = [pair for one in map(_unemphasised, known) for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
-    if len(titles) > 1 and _RUNNING_HEAD.fullmatch(known[titles[0]].line.text) is not None:
+    if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
         take_note(sheet, known[titles[0]].line)
         read_head(sheet, known[titles[0] + 1 :])
         return
@@ -205,6 +200,12 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         else:
             read_head_line(sheet, one.line)
     settle_title(sheet)
+
+
+def _is_a_running_head(text: str) -> bool:
+    """Whether a line over the title is of the book or the choir, with the number of its page."""
+    right = _AT_THE_LAST_MARGIN.match(text)
+    return right is not None and PAGE_AT_THE_MARGIN.fullmatch(text[right.end() :]) is not None
 
 
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
@@ -284,6 +285,8 @@ def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
 def _take_fact_with_more(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a setting by its name with other words behind it, which are kept as a note."""
     facts, rest = facts_and_rest(line.text) if names_a_fact(line.text) else ((), ())
+    if facts and len(head_facts(line.text).facts) > len(facts):
+        return take_head_facts(sheet, line.text, line)
     if len(facts) != 1:
         return False
     take_fact(sheet, facts[0].name, facts[0].value, line)
@@ -376,6 +379,8 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     elif "writer" not in sheet.top and not comment and could_be_a_name(text):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:
+        for fact in facts_in_prose(text) if is_said(text) else ():
+            take_fact(sheet, fact.name, fact.value, line)
         sheet.notes.append(without_parentheses(text))
 
 
@@ -406,7 +411,10 @@ def _take_mixed(
     if "title" not in sheet.top and text.startswith(others[0]):
         take_title(sheet, others[0], line)
         others = others[1:]
-    said = setting_text(", ".join(others))
+    bare = bare_facts(others, facts)
+    for fact in bare.values():
+        take_fact(sheet, fact.name, fact.value, line)
+    said = setting_text(", ".join(part for part in others if part not in bare))
     if "(" in text:
         sheet.notes.append(text)
     elif "feel" in sheet.top or len(facts) < _FEWEST_FACTS:

@@ -3,7 +3,7 @@
 import re
 
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_direction, is_talk, says_manner
+from chartkit.interchange.text.directions import is_direction, is_talk, says_feel
 from chartkit.interchange.text.facts import facts_in_prose, head_facts, meter_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
@@ -12,8 +12,8 @@ from chartkit.interchange.text.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
+    PAGE_AT_THE_MARGIN,
     QUOTES,
-    says_feel,
     title_of,
     without_ornaments,
     writer_of,
@@ -79,7 +79,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
 
 def _is_about_tonight(inside: str) -> bool:
     """Whether what stands in brackets behind a title says how or when the song is played."""
-    manner = says_feel(inside) or says_manner(inside) or is_direction(inside)
+    manner = says_feel(inside) or is_direction(inside)
     return manner or is_talk(f"{inside}.")
 
 
@@ -90,7 +90,9 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
-    if quoted.start() and quoted.end() < len(text) and not _PRESENTS.search(around):
+    within = quoted.start() > 0 and quoted.end() < len(text)
+    settings = head_facts(text[quoted.end() :]).facts
+    if within and not settings and not _PRESENTS.search(around):
         return text
     if by := writer_of(around):
         sheet.top.setdefault("writer", by)
@@ -112,6 +114,9 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
         return text
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     tail = ", ".join(parts[1:])
+    if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
+        sheet.notes.append(setting_text(tail))
+        return setting_text(parts[0])
     far = bool(tail) and parts[0].count("(") == parts[0].count(")")
     if far and take_head_facts(sheet, tail, line):
         return setting_text(parts[0])
@@ -130,7 +135,7 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
         inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
         if head.facts and not head.rest and not inside:
             return text[:at], text[at + 1 :]
-    words = [] if DASH.search(text) else text.split()
+    words = [] if DASH.search(text) or _QUOTED_TITLE.search(text) else text.split()
     for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
         tail = " ".join(words[at:])
         head = head_facts(tail)

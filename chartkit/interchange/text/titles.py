@@ -6,7 +6,7 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
-from chartkit.interchange.text.directions import is_greeting, is_talk
+from chartkit.interchange.text.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     facts_of,
@@ -30,12 +30,6 @@ _WRITER = re.compile(
 _WORDS_AND_MUSIC_APART = re.compile(
     r"(?:t|w|text|words|lyrics|worte|letra|paroles|tekst|testo)\s*:\s*\S.*\s"
     r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
-    re.IGNORECASE,
-)
-_FEEL = re.compile(
-    r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
-    r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
-    r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
     re.IGNORECASE,
 )
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
@@ -72,11 +66,6 @@ def writer_of(text: str) -> str:
     return text[match.end() :].strip() if match is not None else ""
 
 
-def says_feel(text: str) -> bool:
-    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
-    return _FEEL.fullmatch(text) is not None
-
-
 def could_be_a_name(text: str) -> bool:
     """Whether a line could be the name of whoever wrote the song."""
     return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
@@ -87,7 +76,15 @@ DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
+PAGE_AT_THE_MARGIN = re.compile(
+    r"(?:[^\d]{0,30}\s)?(?:page|p|seite|s|blatt|bl|pág|página|pagina|sida|sheet|handout|no|nr)\.?"
+    r"\s*\d{1,3}(?:\s*/\s*\d{1,3})?\s*",
+    re.IGNORECASE,
+)
+"""The number of a page or a sheet at the right margin of a line."""
 QUOTES = '"“”„«» '
+_GOES_ON = re.compile(r"[.!?]{2,}\s+[^\W\d_]|[!?]\s+[a-zäöüéèàñ]")
+"""A sentence that ends with another behind it, as in "Found it!! was in the car"."""
 _MOST_WORDS_OF_A_TITLE = 8
 
 
@@ -110,7 +107,8 @@ def has_facts(text: str) -> bool:
 
 def is_said(text: str) -> bool:
     """Whether a line above the song in a mail is rather said to its reader than a title."""
-    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
+    goes_on = _GOES_ON.search(text) is not None
+    return text.endswith(tuple(".?!:,;")) or goes_on or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
 def is_plain_title(title: str) -> bool:
