@@ -9,6 +9,7 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
+from chartkit.theory.naming import key_words
 from chartkit.theory.note import pitch_class_of, signed_name
 from chartkit.theory.printed import letter_name
 
@@ -240,7 +241,8 @@ def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
 
 def _wandering(best: RankedOption, song: Song) -> str:
     shares = ", ".join(
-        f"{key} {share:.0%}" for key, share in zip(song.keys, best.open_shares, strict=True)
+        f"{key_words(key)} {share:.0%}"
+        for key, share in zip(song.keys, best.open_shares, strict=True)
     )
     return (
         f"No one capo suits this song, because it changes key: with {best.option} the time on "

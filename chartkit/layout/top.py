@@ -57,10 +57,17 @@ def tuning_words(instrument: str) -> str:
     return f"{name}: {' '.join(signed_name(pitch.note) for pitch in pitches)}"
 
 
+_MOST_MOVES = 8
+"""How many moves of the capo the head of a page has room for; ours."""
+
+
 def _capos_words(arrangement: Arrangement) -> str:
-    """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``."""
-    moves = (f", then {capo.place}" for capo in arrangement.capo_moves)
-    return capo_words(arrangement.capo) + "".join(moves)
+    """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``.  Of many moves
+    the first are named; each stands above its row besides."""
+    moves = arrangement.capo_moves
+    named = moves if len(moves) <= _MOST_MOVES else moves[: _MOST_MOVES - 1]
+    more = f", and {len(moves) - len(named):,} more moves" if len(named) < len(moves) else ""
+    return capo_words(arrangement.capo) + "".join(f", then {c.place}" for c in named) + more
 
 
 def keys_words(arrangement: Arrangement) -> str:

@@ -73,6 +73,20 @@ _OF_OLD = {
     "tutti",
 }
 """Terms of the trade that are no words of a song even where a line of words could stand."""
+_FEEL = re.compile(
+    r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
+    r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
+    r"bossa(?: nova)?|samba|reggae|ska|rock|pop|polka|march|tango|rumba|cha-?cha|calypso|"
+    r"funk|funky|soul|blues|bluesy|country|folk|gospel|hymn|carol|lullaby|jig|reel|hornpipe|"
+    r"one[- ]drop|two[- ]step|rubato|freely|gently|lively|driving|groove|feel|"
+    r"8ths|8s|16ths|eighths|with|a|and|"
+    r"adagio|andante|allegro|allegretto|moderato|largo|lento|vivace|presto|vals|valse|walzer|"
+    r"langsam|langsamer|mäßig|mässig|ruhig|schnell|lebhaft|bewegt|zügig|flott|"
+    r"rustig|langzaam|vlot|lugnt|långsamt|lent|modéré|vif|lentamente|moderado|rápido)"
+    r"[\s,/-]*){1,5}\)?",
+    re.IGNORECASE,
+)
+"""How a song goes, in words for its speed and its manner."""
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
 _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")
 _MOST_WORDS = 8
@@ -196,3 +210,8 @@ def is_talk(text: str) -> bool:
 def without_arrow(text: str) -> str:
     """A direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
+
+
+def says_feel(text: str) -> bool:
+    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
+    return _FEEL.fullmatch(text) is not None

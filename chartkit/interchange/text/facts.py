@@ -7,6 +7,7 @@ from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
+from chartkit.interchange.text.directions import says_feel
 from chartkit.interchange.text.note_names import key_of
 from chartkit.theory.pitch import parse_range
 
@@ -173,7 +174,8 @@ _METER = re.compile(
 )
 _TEMPO = re.compile(
     r"(?:tempo|bpm|(?<!\w)q(?=\s?=)|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
-    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*bpm)?|(?:about\s+|around\s+|ca\.?\s*|~\s*)?(\d{2,3})\s*bpm",
+    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*b\.?p\.?m\.?)?|"
+    r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
 )
 
@@ -211,7 +213,8 @@ def names_a_fact(text: str) -> bool:
 def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     collected: list[Fact] = []
     rest: list[str] = []
-    parts = [part.strip() for part in _FACTS_APART.split(text.strip()) if part.strip()]
+    bare = text.strip().removesuffix(".") if not text.endswith("m.") else text.strip()
+    parts = [part.strip() for part in _FACTS_APART.split(bare) if part.strip()]
     for part in parts:
         shapes = _SHAPES.fullmatch(part) or (_PLAYED.fullmatch(part) if len(parts) > 1 else None)
         fact = _shapes_key(shapes) if shapes is not None else _fact(part)
@@ -251,11 +254,13 @@ def _fact(text: str) -> Fact | None:
 _IN_PROSE = re.compile(
     r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
     r"\b(?P<tempo>\d{2,3})\s?bpm\b|"
+    r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|autour de|environ|sobre|unos|"
+    r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
     r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|"
     r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
-    r"(?=\s*[,.;!?)]|\s*$)"
+    r"(?=\s*[,.;!?)]|\s*$|\s+(?:around|about|roughly|at|etwa|ca|circa|capo|with|mit)\b)"
 )
 """Settings within a sentence."""
 
@@ -263,13 +268,19 @@ _IN_PROSE = re.compile(
 def facts_in_prose(text: str) -> tuple[Fact, ...]:
     """The capo, key and tempo that sentences name in passing ("we take it in Am, 88 bpm")."""
     facts: list[Fact] = []
+    about: list[int] = []
     for match in _IN_PROSE.finditer(text[:_LONGEST]):
         if match["capo"]:
             facts.append(Fact("capo", int(match["capo"])))
         elif match["tempo"]:
             facts.append(Fact("tempo", int(match["tempo"])))
+        elif match["about"]:
+            about.append(int(match["about"]))
         elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
             facts.append(Fact("key", key))
+    named = {fact.name for fact in facts}
+    if "key" in named and "tempo" not in named:  # "in D around 76"
+        facts += [Fact("tempo", beats) for beats in about if _is_pace(beats)][:1]
     return tuple(facts)
 
 
@@ -284,6 +295,7 @@ _IN_KEY = re.compile(
 )
 _BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
+_MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
 _BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
 _SLOWEST, _FASTEST = 40, 260
@@ -337,7 +349,15 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
     if (metered := _MANNER_METER.fullmatch(part)) is not None:
         meter = meter_of(metered["meter"])
         return (Fact("meter", meter), metered["manner"]) if meter is not None else (None, "")
+    paced = _MANNER_TEMPO.fullmatch(part)
+    if paced is not None and says_feel(paced["manner"]):
+        tempo = int(paced["tempo"])
+        return (Fact("tempo", tempo), paced["manner"]) if _is_pace(tempo) else (None, "")
     return None, ""
+
+
+def _is_pace(beats: int) -> bool:
+    return _SLOWEST <= beats <= _FASTEST
 
 
 def _bare_fact(part: str) -> Fact | None:
@@ -346,7 +366,7 @@ def _bare_fact(part: str) -> Fact | None:
     if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
         return Fact("key", key)
     tempo = _BARE_TEMPO.fullmatch(part)
-    if tempo is not None and _SLOWEST <= int(tempo[1]) <= _FASTEST:
+    if tempo is not None and _is_pace(int(tempo[1])):
         return Fact("tempo", int(tempo[1]))
     return None
 

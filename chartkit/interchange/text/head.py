@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk
+from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     Fact,
@@ -55,7 +55,6 @@ from chartkit.interchange.text.titles import (
     could_be_title,
     has_facts,
     is_said,
-    says_feel,
     without_ornaments,
     writer_of,
 )
@@ -266,6 +265,8 @@ def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
 def _take_fact_with_more(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a setting by its name with other words behind it, which are kept as a note."""
     facts = facts_and_rest(line.text)[0] if names_a_fact(line.text) else ()
+    if facts and len(head_facts(line.text).facts) > len(facts):
+        return take_head_facts(sheet, line.text, line)
     if len(facts) != 1:
         return False
     take_fact(sheet, facts[0].name, facts[0].value, line)

@@ -3,8 +3,8 @@
 import re
 
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_direction
-from chartkit.interchange.text.facts import facts_in_prose, meter_of
+from chartkit.interchange.text.directions import is_direction, is_talk, says_feel
+from chartkit.interchange.text.facts import facts_in_prose, head_facts, meter_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.song_settings import take_fact, take_head_facts
@@ -13,7 +13,6 @@ from chartkit.interchange.text.titles import (
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
     QUOTES,
-    says_feel,
     title_of,
     without_ornaments,
     writer_of,
@@ -53,8 +52,9 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
     bare = NUMBER_BEFORE.sub("", text)
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
-        if says_feel(behind["inside"]) or is_direction(behind["inside"]):
-            sheet.notes.append(setting_text(behind["inside"]))
+        inside = behind["inside"]
+        if says_feel(inside) or is_direction(inside) or is_talk(inside):
+            sheet.notes.append(setting_text(inside))
         elif not take_head_facts(sheet, behind["inside"], line):
             break
         bare = behind["title"]
@@ -82,7 +82,9 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
-    if quoted.start() and quoted.end() < len(text) and not _PRESENTS.search(around):
+    within = quoted.start() > 0 and quoted.end() < len(text)
+    settings = head_facts(text[quoted.end() :]).facts
+    if within and not settings and not _PRESENTS.search(around):
         return text
     if by := writer_of(around):
         sheet.top.setdefault("writer", by)

@@ -6,7 +6,7 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
-from chartkit.interchange.text.directions import is_greeting, is_talk
+from chartkit.interchange.text.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     facts_of,
@@ -25,12 +25,6 @@ _WRITER = re.compile(
     r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
-    re.IGNORECASE,
-)
-_FEEL = re.compile(
-    r"\(?(?:(?:very|slow|slowly|fast|medium|mid|quick|easy|up-?tempo|mid-?tempo|tempo|straight|half-?time|"
-    r"double-?time|ballad|swing|swung|shuffle|waltz|latin|bossa|samba|reggae|rock|polka|march|rubato|"
-    r"freely|gently|lively|driving|groove|feel|8ths|8s|16ths|eighths|with|a|and)[\s,/-]*){1,5}\)?",
     re.IGNORECASE,
 )
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
@@ -62,11 +56,6 @@ def writer_of(text: str) -> str:
     """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
     match = _WRITER.match(text)
     return text[match.end() :].strip() if match is not None else ""
-
-
-def says_feel(text: str) -> bool:
-    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
-    return _FEEL.fullmatch(text) is not None
 
 
 def could_be_a_name(text: str) -> bool:
