@@ -192,7 +192,7 @@ _HEADS = (
 
 
 @pytest.mark.parametrize(("typed", "title", "key", "tempo", "meter", "capo"), _HEADS)
-def test_heads_of_many_hands(  # noqa: PLR0913 - a column each
+def test_heads_of_many_hands(
     typed: str, title: str, key: str, tempo: str, meter: str, capo: str
 ) -> None:
     """Key, tempo, meter and capo are read in whatever order and words they stand."""
