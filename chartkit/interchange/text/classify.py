@@ -7,6 +7,7 @@ from chartkit.interchange.text.line_kinds import Blank, Chords, KnownLine, Secti
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
+from chartkit.interchange.text.order_lines import with_roadmaps
 from chartkit.interchange.text.sheet_lines import SheetLines
 from chartkit.interchange.text.tokens import Tokens
 from chartkit.interchange.text.unnamed_lines import kind_of, without_margin
@@ -35,7 +36,7 @@ class _Classifier:
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
             self.known += self._read(at, line)
-        return with_neighbours(self.known)
+        return with_neighbours(with_roadmaps(self.known, sheet.lines))
 
     def _read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line is by itself; a section's name with more behind it becomes two lines."""

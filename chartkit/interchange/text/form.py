@@ -18,6 +18,7 @@ from chartkit.interchange.text.form_words import (
     ARTICLE,
     AS_BEFORE,
     BAR_COUNT,
+    BARS_OF_A_CHORD,
     CHORDS_OF,
     COUNT_FIRST,
     FINISH,
@@ -25,6 +26,7 @@ from chartkit.interchange.text.form_words import (
     LEADING_WORDS,
     LEADS_TO_CHORDS,
     LIKE_ANOTHER,
+    MOST_BARS_OF_A_CHORD,
     OVER_ANOTHER,
     OVER_OR_LIKE,
     PLAYED_AGAIN,
@@ -128,6 +130,19 @@ def steps_of(
     return reader.result(sure)
 
 
+def written_out(text: str, reads_as_chords: ReadsAsChords) -> str:
+    """A chord held for some bars ("4 bars of G") as a row of bars; any other text as it is."""
+    match = BARS_OF_A_CHORD.fullmatch(text) if len(text) <= _LONGEST else None
+    count = int(match["count"]) if match is not None else 0
+    if (
+        match is None
+        or not 0 < count <= MOST_BARS_OF_A_CHORD
+        or not reads_as_chords(match["chord"])
+    ):
+        return text
+    return "| " + f"{match['chord']} | " * count
+
+
 def _label_end(text: str) -> int:
     match = LEADING_LABEL.match(text)
     return match.end() if match is not None else len(text) - len(text.lstrip())
@@ -179,7 +194,8 @@ class _FormReader:
     def result(self, sure: bool) -> tuple[Step, ...]:
         """The steps, if what was read is a line of form."""
         share = self.known_words / self.words if self.words else 1.0
-        if self.doubtful and not (self.signs and share == 1.0):
+        lends = any(one.like for one in self.steps)
+        if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
             return ()
@@ -336,7 +352,7 @@ class _FormReader:
 
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
-        bare = clause.rstrip(".")
+        bare = written_out(clause.rstrip("."), self.reads_as_chords)
         if self.reads_as_chords(bare) and (
             step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
         ):

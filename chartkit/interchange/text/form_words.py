@@ -32,6 +32,13 @@ AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
 )
+BARS_OF_A_CHORD = re.compile(
+    r"(?P<count>\d{1,2})\s?(?:bars?|takte?|measures?|compases|mesures|battute|maten|takter)\s+"
+    r"(?:(?:of|on|in|auf|mit|de|di|van|op|av|på|en|sur|su)\s+)?(?P<chord>[A-H][^\s,;]{0,9})",
+    re.IGNORECASE,
+)
+"""A chord held for some bars ("4 bars of G")."""
+MOST_BARS_OF_A_CHORD = 32
 COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 LIKE_ANOTHER = re.compile(

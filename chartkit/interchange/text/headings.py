@@ -12,6 +12,7 @@ from chartkit.interchange.text.section_names import FULL_NAME, MAY_BEGIN_NAME, S
 from chartkit.interchange.text.times_played import (
     ANY_TIMES,
     NAMED_TIMES,
+    ONCE_MORE,
     times_from,
     times_in,
     times_of,
@@ -61,6 +62,7 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
+_ONCE_MORE = re.compile(rf"\s*[,–-]?\s*[(\[]?{ONCE_MORE}[)\]]?[.!]?", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
 _COMMENTED = re.compile(r"(?P<heading>\S.*?)\s+(?://+|#+\s|<-+|←|;)\s*(?P<said>[^|]{1,50})")
@@ -202,7 +204,7 @@ def _named(text: str, at: int | None) -> Heading | None:
         return _with_more(text)
     name, times = section_name(match["name"]), times_in(match)
     times = 2 if times == 1 and name.casefold().startswith("double ") else times
-    if match.end() == len(text):
+    if match.end() == len(text) or _ONCE_MORE.fullmatch(text, match.end()):
         return Heading(name, times)
     if match["colon"] == ":":
         if times == 1 and (played := times_of(text[match.end() :])):

@@ -16,7 +16,6 @@ from chartkit.interchange.text.line_kinds import (
     LineKind,
     Note,
     Remark,
-    Roadmap,
     SectionStart,
     Silence,
     Tablature,
@@ -69,15 +68,13 @@ class NamedLines:
         self.plain_names = KnownNames()
 
     def read(self, at: int, line: Line) -> list[KnownLine]:
-        """What a line becomes that names a section or the order of all; nothing for others."""
+        """What a line becomes that names a section; nothing for others."""
         text, plain = line.text.strip(), _without_pictures(line)
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
             heading = heading_of(plain.text.strip())
         if at in self.sheet.numbered:
             return list(self._numbered(at, line))
-        if stops := self.sheet.roadmap(at, text):
-            return [KnownLine(line, Roadmap(stops))]
         if heading is not None:
             result = list(self._heading(at, plain, heading))
             self._learn(text, heading)

@@ -36,8 +36,9 @@ _NAMES_OF_KIND = {
     "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, omkvæd, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
-    "bridge": "bridge, middle 8, middle eight, middle, brücke, puente musical, puente, pont, "
-    "ponte, stick, overgang",
+    "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
+    "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
+    "puente musical, puente, pont, ponte, stick, overgang",
     "solo": "solo, solos, soli",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
@@ -106,7 +107,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d)[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (

@@ -9,14 +9,6 @@ from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
-from chartkit.interchange.text.roadmap import (
-    Key,
-    Stop,
-    are_by_letters,
-    label_end,
-    playing_order,
-    stops_of,
-)
 from chartkit.interchange.text.section_names import (
     full_name_at,
     may_name_a_section,
@@ -107,42 +99,6 @@ class SheetLines:
         """Whether nothing but its chords stands right above a line."""
         above = at - 1 if at and self.rows[at - 1] is not None else at
         return above == 0 or not self.lines[above - 1].text.strip()
-
-    def roadmap(self, at: int, text: str) -> tuple[Stop, ...]:
-        """The order of the whole song that a line gives; nothing for any other line."""
-        keys = self.written
-        if not _FEWEST_WRITTEN <= len(keys) <= _MOST_WRITTEN or len(text) > LONGEST:
-            return ()
-        start = label_end(text)
-        if not start and not self._may_be_roadmap(at):
-            return ()
-        stops = stops_of(text[start:], keys)
-        return stops if stops and playing_order(stops, keys) is not None else ()
-
-    def _may_be_roadmap(self, at: int) -> bool:
-        """Whether a line without a label stands where the order of a song may: above its first
-        section or below its last, and not under chords."""
-        if at and self.lines[at - 1].text.strip() and self.rows[at - 1] is None:
-            return False
-        named = [i for i, heading in enumerate(self.headings) if heading is not None]
-        outside = at < named[0] or named[-1] < at
-        by_letters = are_by_letters(self.written) and self.is_empty(at + 1)
-        return outside and (self.rows[at] is None or by_letters)
-
-    @cached_property
-    def written(self) -> tuple[Key, ...]:
-        """What the names of all sections mean that have something under them; none where one is
-        named again without anything."""
-        keys: list[Key] = []
-        for at, heading in enumerate(self.headings):
-            if heading is None:
-                continue
-            under = (i for i in range(at + 1, len(self.lines)) if self.lines[i].text.strip())
-            below = next(under, None)
-            if heading.rest_at is None and (below is None or self.headings[below] is not None):
-                return ()
-            keys.append(section_key(heading.name))
-        return tuple(keys)
 
 
 def is_music(row: Sequence[Token]) -> bool:

@@ -51,6 +51,19 @@ NAMED_TIMES = _TIMES.format(
 )
 _TIMES_ALONE = re.compile(rf"[(\[]?\s*{NAMED_TIMES}\s*[)\]]?[.!]?", re.IGNORECASE)
 MOST_TIMES = 99
+ONCE_MORE = (
+    r"(?:(?:the )?same(?: (?:again|as before|as above|chords))?|again|once (?:more|again)|"
+    r"one more time|"
+    r"(?:as|like) (?:before|above)|repeat|rep\.?|rpt\.?|ditto|dito|idem|"
+    r"noch ?mal|noch einmal|nochmals|wdh\.?|wiederholen|wie (?:oben|vorher|zuvor|gehabt)|gleich|"
+    r"nogmaals|nog (?:een keer|eens)|opnieuw|weer|herhaal|herhalen|zelfde|hetzelfde|als boven|"
+    r"encore(?: une fois)?|pareil|comme (?:avant|ci-dessus|au début)|"
+    r"otra vez|de nuevo|una vez más|igual(?: que antes)?|se repite|repetir|repite|"
+    r"di nuovo|ancora(?: una volta)?|ripeti|ripetere|come (?:sopra|prima)|uguale|"
+    r"de novo|outra vez|mais uma vez|repete|como antes|"
+    r"igen|en gång till|samma(?: igen)?|igjen|en gang til|samme(?: igjen)?|jeszcze raz)"
+)
+"""Words behind the name of a section that say it is played again."""
 _LONGEST_LINE = 120
 
 

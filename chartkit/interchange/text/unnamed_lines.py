@@ -12,7 +12,7 @@ from chartkit.interchange.text.facts import (
     says_again,
     without_parentheses,
 )
-from chartkit.interchange.text.form import is_plan, steps_of
+from chartkit.interchange.text.form import is_plan, steps_of, written_out
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -50,6 +50,7 @@ _THEN_CHORDS = re.compile(
     r"daarna|sedan)\s*:?\s+)?|\s+(?:then|dann|danach|puis|luego|poi|daarna|sedan|on|auf)\s*:?\s+",
     re.IGNORECASE,
 )
+_IN_PARENTHESES_BEHIND = re.compile(r"(?<=\S)\s{2,}\(([^()|]{3,60})\)$")
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
 
 
@@ -64,6 +65,9 @@ def kind_of(sheet: SheetLines, line: Line, row: Row | None) -> LineKind:
         return Chords(row)
     if is_tablature(line.text):
         return Tablature()
+    if (bars := written_out(text, sheet.is_chords)) != text:
+        held = sheet.tokens.row(replace(line, text=bars, columns=None))
+        return Chords(held) if held is not None else Words()
     return (
         _throughout(sheet, text)
         or _said_before_chords(sheet, text)
@@ -145,9 +149,18 @@ def aside_of(text: str) -> LineKind | None:
     return Note() if is_for_the_players(text) or names_a_fact(text) else None
 
 
+def _said_behind(text: str) -> re.Match[str] | None:
+    """What is said to the players in parentheses, wide apart behind the words of a line."""
+    match = _IN_PARENTHESES_BEHIND.search(text) if text.endswith(")") else None
+    if match is None or not is_direction(match[1]) or says_again(match[1]) or marks_of(match[1]):
+        return None
+    return match
+
+
 def without_margin(line: Line) -> tuple[Line, KnownLine | None]:
     """A line without a remark typed at its right margin behind a sign, and that remark."""
-    match = _AT_THE_MARGIN.search(line.text) if len(line.text) <= LONGEST else None
+    short = len(line.text) <= LONGEST
+    match = _AT_THE_MARGIN.search(line.text) or _said_behind(line.text) if short else None
     if match is None or is_tablature(line.text):
         return line, None
     remark = replace(line, text=match[1])
