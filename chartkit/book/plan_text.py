@@ -26,11 +26,14 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
         yield f"Order, by the numbers in the file: {numbers}."
     for place in plan.alike:
         one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
-        yield f"Alike next to each other: {one}, {other}."
+        yield f"Alike in key or beat, one after the other: {one}, {other}."
 
 
 def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
     yield one.player.name
+    if not any(one.steps):
+        yield "  No song to play."
+        return
     yield f"  {changes_words(one.changes)}."
     yield f"  {saving_words(one)}"
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
@@ -49,8 +52,12 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     mean = sum(shared) / len(shared)
     yield f"Beside {one.player.beside}: the two guitars share {mean:.0%} of their range."
     if one.same_place:
-        titles = ", ".join(night.facts[plan.order[place]].title for place in one.same_place)
-        yield f"Both use the same capo, because any other costs more than it helps: {titles}."
+        titles = [night.facts[number].title for number in plan.order]
+        songs = ", ".join(
+            titles[place] if titles.count(titles[place]) == 1 else f"{place + 1}. {titles[place]}"
+            for place in one.same_place
+        )
+        yield f"Both use the same capo, because any other costs more than it helps: {songs}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:

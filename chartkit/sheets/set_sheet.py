@@ -94,16 +94,15 @@ def _legend(
 ) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
     legend = []
-    if any(cell is not None and cell.changed for row in rows for cell in row.cells):
+    cells = [cell for row in rows for cell in row.cells if cell is not None]
+    if any(cell.changed for cell in cells):
         legend.append("dark: change this first")
     if any(row.straight for row in rows):
         legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
         legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
-        if any(
-            cell is not None and ", then " in cell.setting for row in rows for cell in row.cells
-        ):
-            legend.append("2>4: moved inside the song")
+    if columns.short_moves and any(", then " in cell.setting for cell in cells):
+        legend.append("3>5: moved inside the song")
     y = style.paper.height - style.paper.bottom - 4
     shown = fitter.shortened("   ".join(legend), "italic", style.small, style.line_width)
     left = style.paper.side
