@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 
+from chartkit.advise.stage import StageCosts
 from chartkit.book.change_words import moves_words, time_words, to_do, way_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
 
 _TITLE = 28
+_SCORE_A_SECOND = StageCosts().score_a_second
+"""What a second of waiting on stage is worth; hard shapes are told in such seconds."""
 
 
 def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
@@ -94,6 +97,8 @@ def changes_words(changes: Changes) -> str:
         _count(changes.swaps, "change of guitar", "changes of guitar"),
     ]
     words = ", ".join(filter(None, counted))
+    if changes.without_pause:
+        words += f", {changes.without_pause} without a pause"
     return f"{words}: {time_words(changes.seconds)}" if words else "Nothing to change all night"
 
 
@@ -107,13 +112,15 @@ def saving_words(one: PlayerPlan) -> str:
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
-    if given >= 0.005:
-        outcome += f"; its shapes are {given:.2f} points harder in all"
-    elif given <= -0.005 and saved <= 0:
-        outcome += f"; its shapes are {-given:.2f} points easier in all"
-    if one.clear_of and (saved < 0 or given >= 0.005) and given > -0.005:
-        outcome += f", to keep clear of {one.clear_of}"
-    return f"The best capo for each song: {changes_words(alone)}. The plan {outcome}."
+    worth = round(abs(given) / _SCORE_A_SECOND)
+    if worth and given > 0:
+        outcome += f"; its shapes are harder, which counts as {time_words(worth)}"
+    elif worth and saved <= 0:
+        outcome += f"; its shapes are easier, which counts as {time_words(worth)}"
+    reason = ""
+    if one.clear_of and (saved < 0 or given >= 0.005):
+        reason = f" It keeps clear of {one.clear_of}."
+    return f"The best capo for each song: {changes_words(alone)}. The plan {outcome}.{reason}"
 
 
 def _count(number: int, noun: str, many: str = "") -> str:
