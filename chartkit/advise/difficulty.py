@@ -25,6 +25,10 @@ _TWENTY = "A Am A7 Am7 B7 C C7 Cadd9 D Dm D7 Dsus4 E Em E7 Em7 F Fmaj7 G G7"
 BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_named(name) for name in _TWENTY.split())
 """The chords of a player's first year (common practice, no source); F as a small shape."""
 
+DIFFICULTY_SCALE = "up to 4 a beginner's song, from 15 a hard one"
+"""What the index is read against: of 140 songs of our own, nearly all on three or four open chords
+lie below 4, and those of eight closed jazz chords between 12 and 16."""
+
 MOST_PRACTISED = 3
 """How many chords a player is advised to practise first."""
 
@@ -61,8 +65,8 @@ class Practice:
 class Difficulty:
     """What makes the chords of a song hard, as played with one option.
 
-    ``index`` is without unit: some 1 for two easy chords, 10 for a song with barres, 40 and more
-    for jazz.
+    ``index`` is without unit: some 1 for two easy chords, up to 4 for a beginner's song, 10 for one
+    with barres, 15 and more for jazz.
     ``distinct_shapes`` to know, ``unknown_shapes`` those outside the player's list, ``kinds``
     of chord (major, minor seventh …), ``vocabulary_cost`` what the hand pays for all distinct
     shapes together, ``distinct_changes`` the different changes from shape to shape.

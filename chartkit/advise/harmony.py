@@ -1,5 +1,7 @@
 """What kind of harmony a song has, as far as it decides where it is played."""
 
+from itertools import pairwise
+
 from chartkit.advise.song import Song
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
@@ -25,6 +27,9 @@ _CLOSED_CHORDS = 2
 _CLOSED_SHARE = 0.5
 """From so much of the time on such chords and on chords of five tones and more (ours).  A swing
 song of sixths and sevenths with a diminished chord here and there stays below."""
+_ROOTS = 3
+"""From so many roots to which ii-V pairs lead a song moves through keys as a standard does; soul
+songs have those of their key and its relative minor (ours)."""
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
 _EXTENDED = 5
@@ -35,16 +40,34 @@ def is_jazz_harmony(song: Song) -> bool:
 
     That is: nearly all of it on coloured chords, two chords or more among them with an
     altered tone, half-diminished, diminished, minor sixth, six-nine, dominant ninth or
-    thirteenth, and half of the time on these and on other chords of five tones.  Players of such
-    songs use no capo (common practice, no source).
+    thirteenth, and half of the time on these and on other chords of five tones; or ii-V pairs
+    that lead to three roots or more.  Players of such songs use no capo (common practice, no
+    source).
     """
     coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
+    if coloured >= _COLOURED_SHARE * song.beats and len(_two_five_roots(song)) >= _ROOTS:
+        return True
     closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
     dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
     return (
         len(closed) >= _CLOSED_CHORDS
         and coloured >= _COLOURED_SHARE * song.beats
         and dense >= _CLOSED_SHARE * song.beats
+    )
+
+
+def _two_five_roots(song: Song) -> frozenset[int]:
+    """The roots to which pairs of a minor seventh and a dominant a fourth higher lead.
+
+    They are where the pair would resolve, whether or not it does.
+    """
+    pairs = pairwise(stretch.chord for stretch in song.stretches)
+    return frozenset(
+        pitch_class_of(five.root - 1)
+        for two, five in pairs
+        if {"b3", "b7"} <= set(two.quality.degrees)
+        and {"3", "b7"} <= set(five.quality.degrees)
+        and pitch_class_of(five.root) == pitch_class_of(two.root - 1)
     )
 
 
@@ -56,6 +79,15 @@ def is_power_chords(song: Song) -> bool:
     nothing (common practice, no source)."""
     power = sum(s.beats for s in song.stretches if s.chord.quality.text == "5")
     return power >= _POWER_SHARE * song.beats
+
+
+_LOW_STRINGS = frozenset({4, 9})
+
+
+def is_riff_on_open_string(song: Song, home: Key) -> bool:
+    """Whether shapes in this key put a song of power chords on an open E or A string: riffs are
+    played on a guitar tuned down to the singer's key for that (common practice, no source)."""
+    return is_power_chords(song) and pitch_class_of(home.tonic) in _LOW_STRINGS
 
 
 def lies_anywhere(song: Song) -> bool:

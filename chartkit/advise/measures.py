@@ -8,8 +8,6 @@ from chartkit.advise.hand_position import HandPosition, movement
 from chartkit.advise.settings import MovementCosts, ScoreWeights
 from chartkit.fretboard.voicing import Voicing
 
-_WIDE_BARRE = 3
-"""From so many strings on the index finger's work counts as a barre."""
 _HIGH_MUTE = 0.5
 """A muted string above the rest is missed half as much as one to be damped inside (ours)."""
 _THIN = 0.5
@@ -61,11 +59,6 @@ def weights_by_name(weights: ScoreWeights) -> dict[str, float]:
     return asdict(weights)
 
 
-def is_wide_barre(voicing: Voicing) -> bool:
-    """Whether three strings or more lie under the index finger."""
-    return voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= _WIDE_BARRE - 1
-
-
 def is_thin(voicing: Voicing) -> bool:
     """Whether it is a small fretted shape: nothing open, two strings or more silent below."""
     return not voicing.open_strings and all(fret is None for fret in voicing.frets[:2])
@@ -78,7 +71,7 @@ def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, flo
     return {
         "open_share": float(voicing.in_open_position),
         "ring": len(voicing.open_strings) / len(voicing.frets),
-        "barres": float(is_wide_barre(voicing)),
+        "barres": float(voicing.has_wide_barre),
         "mutes": voicing.inner_mutes + _HIGH_MUTE * voicing.high_mutes + _THIN * is_thin(voicing),
         "effort": voicing.effort,
         "oddness": voicing.cost - best_cost,

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.ranked import RankedOption
+from chartkit.advise.reasons import listed
 from chartkit.advise.song import Song, Stay
 from chartkit.advise.stage import StageCosts
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -77,12 +78,21 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
         area: dead[area].option if area in dead else best.option for area in range(len(song.keys))
     }
     words = tuple((_stay_words(song, area), best.open_shares[area]) for area in dead)
+    keys = tuple(key_words(song.keys[area]) for area in dead)
     start = _from_start(best, ranked, list(dead))
     moves = _moves(song, places)
     second = (
         next(iter(dead.values())).option if len({o.option for o in dead.values()}) == 1 else None
     )
-    return Modulations(words, start, moves, second, _text(words, start, moves, second))
+    ways = []
+    if start is not None:
+        least = min(start.open_shares)
+        ways.append(f"{start.option} from the start keeps every key open {least:.0%} or more")
+    if moves:
+        ways.append(_move_words(moves, best.option))
+    if second is not None:
+        ways.append(f"a second guitar with {second} takes {listed(keys)}")
+    return Modulations(words, start, moves, second, _text(words, ways))
 
 
 def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:
@@ -138,29 +148,21 @@ def _stay_words(song: Song, area: int) -> str:
     return f"{key} ({', '.join(sections)})" if sections else key
 
 
-def _text(
-    dead: tuple[tuple[str, float], ...],
-    start: RankedOption | None,
-    moves: tuple[CapoMove, ...],
-    second: Capo | None,
-) -> str:
+def _text(dead: tuple[tuple[str, float], ...], ways: Sequence[str]) -> str:
     """One sentence on what goes dead, one on what can be done."""
     parts = " and ".join(
         f"{words} is on open shapes {share:.0%} of the time" for words, share in dead
     )
-    ways = []
-    if start is not None:
-        least = min(start.open_shares)
-        ways.append(f"{start.option} from the start keeps every key open {least:.0%} or more")
-    if moves:
-        ways.append(_move_words(moves))
-    if second is not None:
-        ways.append(f"a second guitar with {second} takes that part")
     return f"{parts[:1].upper()}{parts[1:]}. What helps: {'; or '.join(ways)}."
 
 
-def _move_words(moves: tuple[CapoMove, ...]) -> str:
+def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
+    """Where the capo moves, the rows that say so, and the time that takes.
+
+    Where the song begins elsewhere than in its best place for the whole, that is said first.
+    """
     first = moves[0]
+    begin = "" if first.from_capo == best else f"begin with {first.from_capo} and "
     back = len(moves) == 2 and moves[1].to_capo == first.from_capo
     returns = " and back where the key returns" if back else ""
     time = f"some {first.seconds:.0f} seconds"
@@ -172,11 +174,13 @@ def _move_words(moves: tuple[CapoMove, ...]) -> str:
     else:
         silence = "let the guitar be silent for so long there, or give it an interlude"
     again = f"; {len(moves)} moves in all" if len(moves) > 1 and not back else ""
-    row = f"write the row capo: {first.to_capo.raised} there"
+    there = f"capo: {first.to_capo.raised} there"
+    row = f"write the row {there}"
+    if begin:
+        row = f"write the rows capo: {first.from_capo.raised} at the top and {there}"
     each = "each takes" if len(moves) > 1 else "that takes"
-    return (
-        f"{_to_capo(first)} before {first.before}{returns} ({row}{again}); {each} {time}: {silence}"
-    )
+    where = f"{begin}{_to_capo(first)} before {first.before}{returns}"
+    return f"{where} ({row}{again}); {each} {time}: {silence}"
 
 
 def _to_capo(move: CapoMove) -> str:

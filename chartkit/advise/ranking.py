@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
-from chartkit.advise.harmony import is_open_key, lies_anywhere
+from chartkit.advise.harmony import is_open_key, is_riff_on_open_string, lies_anywhere
 from chartkit.advise.measures import contributions
 from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
@@ -190,8 +190,10 @@ def price_of(
     prices = settings.prices
     price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
     if option != NO_CAPO:
-        price += prices.closed * lies_anywhere(song)
-        price += prices.unusual_key * (bool(shape_keys) and not is_open_key(shape_keys[0]))
+        home = shape_keys[0] if shape_keys else None
+        riff = option.tuned_down and home is not None and is_riff_on_open_string(song, home)
+        price += 0.0 if riff else prices.closed * lies_anywhere(song)
+        price += prices.unusual_key * (home is not None and not is_open_key(home))
     return price
 
 

@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 
 from chartkit.advise.harmony import is_jazz_harmony, is_open_key, is_power_chords
-from chartkit.advise.measures import contributions, is_wide_barre
+from chartkit.advise.measures import contributions
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
+from chartkit.theory.naming import key_words
 from chartkit.theory.note import pitch_class_of, signed_name
 from chartkit.theory.printed import letter_name
 
@@ -89,7 +90,7 @@ def barre_names(option: RankedOption) -> str:
     shares: dict[str, float] = {}
     name_of: dict[tuple[object, ...], str] = {}
     for use in option.shapes:
-        if use.voicing is not None and is_wide_barre(use.voicing):
+        if use.voicing is not None and use.voicing.has_wide_barre:
             bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
             sounds = (pitch_class_of(use.shape.root), use.shape.quality, bass)
             name = name_of.setdefault(sounds, chord_name(use.shape))
@@ -240,7 +241,8 @@ def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
 
 def _wandering(best: RankedOption, song: Song) -> str:
     shares = ", ".join(
-        f"{key} {share:.0%}" for key, share in zip(song.keys, best.open_shares, strict=True)
+        f"{key_words(key)} {share:.0%}"
+        for key, share in zip(song.keys, best.open_shares, strict=True)
     )
     return (
         f"No one capo suits this song, because it changes key: with {best.option} the time on "

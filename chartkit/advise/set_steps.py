@@ -19,8 +19,9 @@ from chartkit.theory.capo import Capo
 class Offer(NamedTuple):
     """A way to play a song: on which guitar, with which option, and what the score lacks.
 
-    ``moves`` are the capos that it is moved to inside the song, in order; ``retuned`` is the
-    chart's tuning, where the song is played in that rather than in the guitar's own.
+    ``charted`` says that a short capo is the chart's own and not the player's wish.  ``moves`` are
+    the capos that it is moved to inside the song, in order; ``retuned`` is the chart's tuning,
+    where the song is played in that rather than in the guitar's own.
     """
 
     guitar: int
@@ -28,6 +29,7 @@ class Offer(NamedTuple):
     lack: float
     moves: tuple[Capo, ...] = ()
     retuned: Retuned | None = None
+    charted: bool = True
 
     @property
     def way(self) -> "Way":
@@ -37,7 +39,7 @@ class Offer(NamedTuple):
     @property
     def as_written(self) -> bool:
         """Whether this is how the chart has it: with moves of the capo inside, or a short one."""
-        return bool(self.moves or self.option.strings)
+        return bool(self.moves or (self.option.strings and self.charted))
 
     @property
     def before(self) -> Standing:

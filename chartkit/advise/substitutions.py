@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.drop_d import in_drop_d, low_d_words
-from chartkit.advise.measures import is_wide_barre
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.ranking import Advice, in_order, played_option
 from chartkit.advise.reasons import chord_name, is_good, listed, shape_key_name
@@ -174,7 +173,7 @@ def _over_ringing_strings(
     stand_ins: dict[Chord, tuple[Chord, Voicing]] = {}
     spared = 0.0
     for use in place.shapes:
-        if use.voicing is None or not is_wide_barre(use.voicing):
+        if use.voicing is None or not use.voicing.has_wide_barre:
             continue
         stand_in = _stand_in(use.shape, place.shape_keys[0], board)
         if stand_in is not None:
@@ -200,7 +199,7 @@ def _stand_in(chord: Chord, key: Key, board: Fretboard) -> tuple[Chord, Voicing]
         other = Chord(chord.root, BY_SPELLING[text], chord.bass)
         for voicing in board.voicings(other):
             known = "known_grip" in voicing.explained
-            if known and voicing.open_strings and not is_wide_barre(voicing):
+            if known and voicing.open_strings and not voicing.has_wide_barre:
                 return other, voicing
     return None
 

@@ -235,7 +235,7 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
                 straight=straight,
                 aside=" · ".join(filter(None, (UNUSABLE if facts.broken else entry.note, onward))),
                 meter="" if facts.meter == "4/4" else facts.meter,
-                count_in=entry.count_in,
+                count_in=f"count-in: {entry.count_in}" if entry.count_in else "",
             )
         )
     return rows

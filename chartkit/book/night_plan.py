@@ -96,6 +96,9 @@ def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
         most_down=max([player.most_down, come_down, *(capo.tuned_down for capo in pinned)]),
         capo_when_down=come_down > 0,
         place=set_list.stage.place,
+        short_capos=tuple(
+            dict.fromkeys([*player.short_capos, *(capo for capo in pinned if capo.strings)])
+        ),
     )
     return tuple(GuitarAsked(guitar.instrument, settings) for guitar in player.guitars)
 
@@ -292,6 +295,7 @@ def _offers(
     Where the chart names a tuning, moves the capo inside the song or has a short one, its player
     does so; a guitarist who keeps clear of another may do otherwise.
     """
+    shorts = (facts.short, pinned, *player.short_capos)
     every = tuple(
         Offer(
             guitar=guitar,
@@ -299,9 +303,11 @@ def _offers(
             lack=lack + _slack(player, guitar, way.capos[0]),
             moves=way.capos[1:],
             retuned=way.retuned,
+            charted=way.capos[0] == facts.short,
         )
         for guitar, place in enumerate(places)
         for way, lack in facts.lacks[place]
+        if not way.capos[0].strings or way.capos[0] in shorts
     )
     if facts.tuning and not player.beside:
         every = _in_tuning(player, every, instrument_named(facts.tuning)) or every

@@ -38,7 +38,7 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         yield "  No song to play."
         return
     yield f"  {changes_words(one.changes)}."
-    yield f"  {saving_words(one)}"
+    yield from (f"  {line}" for line in saving_lines(one))
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
@@ -104,11 +104,16 @@ def changes_words(changes: Changes) -> str:
 
 def saving_words(one: PlayerPlan) -> str:
     """What the plan saves against choosing song by song, and what it gives up for that."""
+    return " ".join(saving_lines(one))
+
+
+def saving_lines(one: PlayerPlan) -> tuple[str, ...]:
+    """The same in lines: the night song by song, then the plan held against it."""
     alone = one.one_by_one
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Every song has its own best capo."
+        return ("Every song has its own best capo.",)
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
@@ -120,7 +125,10 @@ def saving_words(one: PlayerPlan) -> str:
     reason = ""
     if one.clear_of and (saved < 0 or given >= 0.005):
         reason = f" It keeps clear of {one.clear_of}."
-    return f"The best capo for each song: {changes_words(alone)}. The plan {outcome}.{reason}"
+    return (
+        f"The best capo for each song: {changes_words(alone)}.",
+        f"The plan {outcome}.{reason}",
+    )
 
 
 def _count(number: int, noun: str, many: str = "") -> str:

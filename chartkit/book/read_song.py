@@ -27,6 +27,7 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.retuning import Retuned, retuned
 from chartkit.syntax.reader import read_chart
+from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.printed import letter_name
 from chartkit.theory.transposition import key_moved_by
@@ -69,9 +70,9 @@ class SongFacts:
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
     ``tuning`` is the instrument that the chart names, where that is no guitar as usual.
-    ``key_problem`` says why it cannot be moved to tonight's key.  ``lacks`` has, for every guitar
-    asked about, each way to play it and what its score lacks against the best on any of them, the
-    adviser's first choice first.
+    ``short`` is the short capo that the chart begins with.  ``key_problem`` says why it cannot be
+    moved to tonight's key.  ``lacks`` has, for every guitar asked about, each way to play it and
+    what its score lacks against the best on any of them, the adviser's first choice first.
     ``rooms`` has, for every pair asked about, what their options share.  A ``broken`` song has only
     its name and its messages.
     """
@@ -87,6 +88,7 @@ class SongFacts:
     broken: bool = False
     messages: tuple[str, ...] = ()
     key_problem: str = ""
+    short: Capo | None = None
     lacks: tuple[tuple[tuple[Way, float], ...], ...] = ()
     rooms: tuple[PairRoom, ...] = ()
 
@@ -118,6 +120,7 @@ def song_facts(request: SongRequest) -> SongFacts:
         broken=False,
         messages=messages,
         key_problem="",
+        short=chart.capo if chart.capo.strings else None,
         lacks=_lacks(played),
         rooms=tuple(_shared_room(played[one], played[other]) for one, other in request.pairs),
     )

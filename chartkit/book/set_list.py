@@ -36,7 +36,8 @@ class Player:
     """One of the band.
 
     ``guitars`` is empty for whoever plays no fretted instrument.  ``sung_range`` is what a singer
-    sings in comfort, ``sat_well`` songs, each a title, file name or number, with the key in which
+    sings in comfort, ``short_capos`` what the guitarist has besides a capo over all strings,
+    ``sat_well`` songs, each a title, file name or number, with the key in which
     they suited the voice.  ``beside`` names the guitarist
     out of whose way this one keeps, empty where there is none.  ``part`` is the instrument of
     whoever plays a part made for the night beside that guitarist, without a capo; there are no
@@ -49,6 +50,7 @@ class Player:
     instrument: str = ""
     guitars: tuple[StageGuitar, ...] = ()
     highest_capo: int = 7
+    short_capos: tuple[Capo, ...] = ()
     most_down: int = 0
     look: PageLook = PageLook()
     sung_range: PitchRange | None = None

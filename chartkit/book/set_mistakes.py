@@ -47,6 +47,7 @@ _TABLES = {
     "stage": "its settings stand under a line [stage]",
     "pages": "what holds for everybody's pages stands under a line [pages]",
     "sat_well": 'write sat_well = { "Lantern Road" = "B" }',
+    "short_capos": 'write short_capos = ["2 over strings 5-3"]',
     "sits_out": 'write sits_out = ["Glass Piers", 4]',
 }
 

@@ -11,7 +11,7 @@ from pydantic_core import PydanticCustomError
 from chartkit.advise.stage import StageCosts
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageOption
 from chartkit.book.set_list import CapoChoice, Reads
-from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 
 def _printable(text: str) -> str:
@@ -40,7 +40,36 @@ Name = Annotated[Words, AfterValidator(_not_empty)]
 File = Annotated[
     str, Field(max_length=1000), AfterValidator(_printable), AfterValidator(_not_empty)
 ]
+
+
+def _short_capo(given: Any) -> Any:
+    """A short capo from its text; anything else as it is."""
+    if not isinstance(given, str) or "string" not in given:
+        return given
+    try:
+        return parse_capo(given)
+    except ValueError as reason:
+        raise PydanticCustomError("page_option", "{reason}", _said(reason)) from None
+
+
+def _said(reason: ValueError) -> dict[str, str]:
+    return {"reason": str(reason), "help": _SHORT_CAPO_HINT}
+
+
+def _over_strings(given: Any) -> Any:
+    """A short capo from its text, and nothing else."""
+    capo = _short_capo(given)
+    if not isinstance(capo, Capo):
+        reason = ValueError("this is no short capo")
+        raise PydanticCustomError("page_option", "{reason}", _said(reason))
+    return capo
+
+
+_SHORT_CAPO_HINT = 'write its fret and strings, such as "2 over strings 5-3"'
 Fret = Annotated[int, Field(ge=-MOST_TUNED_DOWN, le=HIGHEST_CAPO)]
+OneCapo = Annotated[Fret | Capo, BeforeValidator(_short_capo)]
+"""A fret, with a minus half steps down, or a short capo in quotes."""
+ShortCapo = Annotated[Capo, BeforeValidator(_over_strings)]
 Seconds = Annotated[float, Field(ge=0, le=3600, strict=False)]
 HalfSteps = Annotated[int, Field(ge=0, le=MOST_TUNED_DOWN)]
 
@@ -112,6 +141,7 @@ class PlayerModel(PagesModel):
     part: bool = False
     guitars: list[GuitarModel] = Field(default_factory=list)
     highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
+    short_capos: Annotated[list[ShortCapo], Field(max_length=6)] = Field(default_factory=list)
     tune_down: HalfSteps | None = None
     sits_out: list[Name | int] = Field(default_factory=list)
 
@@ -122,7 +152,7 @@ class SongModel(_Strict):
     chart: File
     key: Name | None = None
     shift: Annotated[int, Field(ge=-11, le=11)] = 0
-    capo: Fret | dict[str, Fret] = {}
+    capo: OneCapo | dict[str, OneCapo] = {}
     note: Words = ""
     count_in: Words = ""
     straight_into_next: bool = False

@@ -266,7 +266,7 @@ def _beside(
         )
 
 
-def _pinned(capo: dict[str, int], path: TomlPath, readers: set[str]) -> Iterator[BrokenRule]:
+def _pinned(capo: dict[str, int | Capo], path: TomlPath, readers: set[str]) -> Iterator[BrokenRule]:
     known = ", ".join(sorted(readers)) or "nobody"
     for name in capo:
         if name not in readers:
@@ -353,6 +353,7 @@ def _made_player(
         instrument=player.instrument,
         guitars=_guitars(player),
         highest_capo=player.highest_capo,
+        short_capos=tuple(dict.fromkeys(player.short_capos)),
         most_down=_MOST_DOWN[model.stage.place] if player.tune_down is None else player.tune_down,
         look=_look(player, model.pages, folder),
         sung_range=parse_range(player.range) if player.range else None,
@@ -402,7 +403,10 @@ def _made_song(
     song: SongModel, number: int, folder: Path, readers: tuple[str, ...], places: Places
 ) -> SongEntry:
     pinned = song.capo if isinstance(song.capo, dict) else dict.fromkeys(readers, song.capo)
-    capos = {name: Capo.from_number(number) for name, number in pinned.items()}
+    capos = {
+        name: capo if isinstance(capo, Capo) else Capo.from_number(capo)
+        for name, capo in pinned.items()
+    }
     return SongEntry(
         chart=folder / song.chart,
         name=song.chart,

@@ -117,7 +117,12 @@ def with_capos(text: str, capos: Mapping[int, Mapping[str, Capo]]) -> str:
         if not by_player:
             continue
         own = tomlkit.inline_table()
-        own.update({name: capo.raised for name, capo in by_player.items()})
+        own.update(
+            {
+                name: capo.written if capo.strings else capo.raised
+                for name, capo in by_player.items()
+            }
+        )
         songs[number]["capo"] = own
     return tomlkit.dumps(document)
 

@@ -121,6 +121,8 @@ def _caution(tuned_down: bool) -> None:
 
 
 def _difficulty(difficulty: "Difficulty") -> str:
+    from chartkit.advise.difficulty import DIFFICULTY_SCALE
+
     rate = f"{difficulty.changes_per_beat:.2f} changes a beat"
     if difficulty.changes_per_minute is not None:
         rate = f"{difficulty.changes_per_minute:.0f} changes a minute"
@@ -132,7 +134,8 @@ def _difficulty(difficulty: "Difficulty") -> str:
         for one in difficulty.practise
     )
     return (
-        f"Difficulty {difficulty.index:.1f}: {shapes} different shapes{beyond}, "
+        f"Difficulty {difficulty.index:.1f} ({DIFFICULTY_SCALE}): "
+        f"{shapes} different shapes{beyond}, "
         f"{difficulty.kinds} kind{'s' if difficulty.kinds > 1 else ''} of chord, {rate}."
         + (f" To practise first: {practise}." if practise else "")
     )

@@ -42,17 +42,22 @@ OwnShapes = tuple[tuple[Chord, Frets], ...]
 def neck(wish: PageWish) -> Facts:
     """Every place for a capo, with its shapes' key, its measures and why it stands where it does.
 
-    ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1.
+    ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1; ``rank`` the
+    place in the order of ``chartkit capo``, from 1, None past what that looks at.  A chart's own
+    short capo stands for its fret and names the ``strings_covered``.
     """
     chart = song_of_text(wish.text).chart
     song = song_of(moved_chart(chart, view_of(wish, chart)))
     if not song.stretches:
         return {"places": [], "verdict": "", "best": None}
     instrument = instrument_of(chart)
-    advice, places = _ranked(song, instrument, tuple(own_shapes(chart, instrument).items()))
+    own = tuple(own_shapes(chart, instrument).items())
+    short = chart.capo if not chart.wants_best_capo and chart.capo.strings else None
+    advice, places = _ranked(song, instrument, own, short)
     best = advice.best
+    ranks = {option.option: rank for rank, option in enumerate(advice.options, 1)}
     return {
-        "places": [_place(option, best) for option in places],
+        "places": [_place(one, best) | {"rank": ranks.get(one.option)} for one in places],
         "verdict": advice.verdict,
         "best": None if best is None else best.option.raised,
         "strings": len(instrument.strings),
@@ -61,16 +66,19 @@ def neck(wish: PageWish) -> Facts:
 
 @lru_cache(maxsize=16)
 def _ranked(
-    song: Song, instrument: Instrument, own: OwnShapes
+    song: Song, instrument: Instrument, own: OwnShapes, short: Capo | None
 ) -> tuple[Advice, tuple[RankedOption, ...]]:
     """What ``chartkit capo`` ranks, and from the lowest place to the highest also those past
-    what it looks at."""
-    settings, boards = AdviceSettings(), boards_on_disk()
+    what it looks at; the short capo stands in place of a whole one at its fret."""
+    settings = AdviceSettings(short_capos=() if short is None else (short,))
+    boards = boards_on_disk()
     advice = rank_song(song, instrument, settings, dict(own), boards)
     ranked = {option.option: option for option in advice.options}
     places = []
     for number in range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1):
         capo = Capo.from_number(number)
+        if short is not None and short.raised == number:
+            capo = short
         place = ranked.get(capo)
         if place is None:
             place = played_option(song, capo, instrument, settings, dict(own), boards)
@@ -86,6 +94,7 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
     return {
         "capo": option.option.raised,
         "name": str(option.option),
+        "strings_covered": list(option.option.strings),
         "shapes": shape_key_name(option),
         "open": measures.open_share,
         "barres": measures.barres,

@@ -25,12 +25,14 @@ _MOST_FILES, _DEEPEST = 5_000, 3
 _HEAD_BYTES = 2_000
 """In so much of a chart its title and writer are looked for."""
 _HEAD = re.compile(r"^[ \t]*(title|writer)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE)
+_SET_NAME = re.compile(r'^[ \t]*name[ \t]*=[ \t]*"([^"\\\n]+)"', re.MULTILINE)
+_FIRST_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 _LONGEST_NAME = 200
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A file of the folder; ``title`` and ``writer`` as its first lines give them."""
+    """A file of the folder; ``title`` and ``writer`` as its first lines give them, a set's name."""
 
     name: str
     kind: str
@@ -80,17 +82,19 @@ class Folder:
                 yield from self._files(path, depth + 1)
 
     def _entry(self, path: Path) -> Entry:
+        try:
+            with path.open("rb") as file:
+                text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace").replace("\r", "\n")
+        except OSError:
+            text = ""
+        name, kind = path.relative_to(self.root).as_posix(), KINDS[path.suffix]
+        if kind == "set":
+            named = _SET_NAME.search(_FIRST_TABLE.split(text, maxsplit=1)[0])
+            return Entry(name, kind, named[1] if named else "", "")
         head: dict[str, str] = {}
-        if KINDS[path.suffix] == "chart":
-            try:
-                with path.open("rb") as file:
-                    text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace")
-            except OSError:
-                text = ""
-            for match in _HEAD.finditer(text.replace("\r", "\n")):
-                head.setdefault(match[1], match[2])
-        name = path.relative_to(self.root).as_posix()
-        return Entry(name, KINDS[path.suffix], head.get("title", ""), head.get("writer", ""))
+        for match in _HEAD.finditer(text):
+            head.setdefault(match[1], match[2])
+        return Entry(name, kind, head.get("title", ""), head.get("writer", ""))
 
     def path(self, name: str) -> Path:
         """Where a chart or set of that name is or would be.

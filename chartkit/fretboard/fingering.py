@@ -2,7 +2,9 @@
 
 A press is one finger on one or more neighbouring strings of a fret.  Fingers follow the
 frets: a finger with a higher number never lies behind a lower one, and within one fret
-they go from the bass side to the treble.  A press on several strings covers no string that
+they go from the bass side to the treble.  Only where the hand reaches back to the bass side
+with a higher finger does it turn so far that two fingers far apart in one fret go the other way,
+3-2 and 1 in Gmaj7 320002.  A press on several strings covers no string that
 must sound lower, and leaves none open on its treble side, since a flat finger lies across
 them all.  Two fingers are never further apart than the hand reaches, and none
 crosses another (``hand_rules``).
@@ -27,6 +29,16 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.weights import FINGERING_FEATURES
 from chartkit.theory.shape_text import Frets
 
+_FAR_APART = 3
+"""Strings between two fingers that may change places in a fret (ours)."""
+_WIDEST_LEAN = 3
+"""Strings that the index finger takes by leaning over, where it is alone (ours)."""
+_NUT_POSITION = 4
+"""The highest fret of a hand at the nut."""
+_USUAL_HOME = 2
+"""The fret where the index finger may lie beside open strings without being out of place."""
+_TURNED = 0.1
+"""What such a fret counts under a hand turned to the bass side (ours)."""
 _WEAK = (2, 4)
 """The fingers that lie flat with difficulty."""
 _STRAIN = FINGERING_FEATURES.index("strain")
@@ -67,6 +79,20 @@ def partitions(frets: Frets) -> Iterator[tuple[Press, ...]]:
         presses = tuple(press for grouping in chosen for press in grouping)
         if len(presses) <= len(FINGERS):
             yield presses
+            yield from _turned(presses)
+
+
+def _turned(presses: tuple[Press, ...]) -> Iterator[tuple[Press, ...]]:
+    """The presses with two far apart in one fret in the order of a hand turned to the bass side.
+
+    So it turns where another finger lies higher up on a lower string than both.
+    """
+    for place, (one, other) in enumerate(pairwise(presses)):
+        two_tips = one[0] == other[0] and one[1] == one[2] and other[1] == other[2]
+        alone = sum(press[0] == one[0] for press in presses) == 2
+        turned = any(fret > one[0] and last < one[1] for fret, _, last in presses)
+        if two_tips and alone and turned and other[1] - one[2] >= _FAR_APART:
+            yield (*presses[:place], other, one, *presses[place + 2 :])
 
 
 def _groupings(frets: Frets, fret: int, strings: list[int]) -> Iterator[tuple[Press, ...]]:
@@ -198,8 +224,9 @@ class Fingerer:
     ) -> tuple[float, ...]:
         count = len(presses)
         barre = count > 0 and fingers[0] == 1 and presses[0][2] > presses[0][1]
-        pair = barre and _is_treble_pair(frets, presses[0])
-        covered = presses[0][2] - presses[0][1] + 1 if barre and not pair else 0
+        leans = barre and _leans_over(frets, presses)
+        strings = presses[0][2] - presses[0][1] + 1 if barre else 0
+        covered = 0 if leans else strings
         flat = zip(presses, fingers, strict=True)
         weak = [finger in _WEAK for (_, first, last), finger in flat if last > first]
         parts = [last - first + 1 for _, first, last in presses[barre:] if last > first]
@@ -209,11 +236,12 @@ class Fingerer:
             count > 0 and fingers[-1] == 4,
             strain,
             self._overfill_mm(presses) if count > 2 else 0.0,
-            pair,
+            _away_from_nut(frets, presses, fingers),
+            strings - 1 if leans else 0,
             covered > 0,
             covered,
             any(
-                fret == 1 and last > first and not (pair and place == 0)
+                fret == 1 and last > first and not (leans and place == 0)
                 for place, (fret, first, last) in enumerate(presses)
             ),
             len(parts),
@@ -241,14 +269,33 @@ def _index_takes_lowest(fingering: Fingering) -> bool:
     return fingering.fingers[:1] == (1,) and alone
 
 
-def _is_treble_pair(frets: Frets, press: Press) -> bool:
-    """Whether the press takes two strings and nothing sounds on their treble side.
+def _leans_over(frets: Frets, presses: tuple[Press, ...]) -> bool:
+    """Whether the first press takes two strings and nothing sounds on their treble side.
 
     There the index finger leans over; anywhere else it must lie as flat as in a barre, and
-    clear of the strings beyond.
+    clear of the strings beyond.  It leans over three where no other finger is in its way.
     """
-    _, first, last = press
-    return last == first + 1 and all(fret is None for fret in frets[last + 1 :])
+    _, first, last = presses[0]
+    beyond = all(fret is None for fret in frets[last + 1 :])
+    return beyond and last - first < (_WIDEST_LEAN if len(presses) == 1 else 2)
+
+
+def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
+    """Frets by which the hand of an open shape lies higher than it need.
+
+    At the nut each finger has its fret, so one alone is the one whose fret it is: the third in
+    a ukulele's C 0003.  Several may lie a fret higher, 1-2 in Em, and no further: 2-3-4 in
+    300033, which leaves the index finger free for the next chord.  A hand turned to the bass side
+    rather keeps its place, 3-2 in Cmaj7 x32000.
+    """
+    if not presses or 0 not in frets or presses[-1][0] > _NUT_POSITION:
+        return 0.0
+    lowest, first, last = presses[0]
+    home = max(1, lowest - fingers[0] + 1)
+    if len(presses) == 1 and first == last:
+        return home - 1
+    turned = any(fret > lowest and end < first for fret, _, end in presses)
+    return max(0.0, home - _USUAL_HOME, _TURNED if turned and home == _USUAL_HOME else 0.0)
 
 
 def _crowded(frets: Frets, presses: tuple[Press, ...]) -> bool:

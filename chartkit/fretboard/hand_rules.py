@@ -12,15 +12,18 @@ Press = tuple[int, int, int]
 _INDEX = 1
 _MOST_IN_A_FRET = 3
 """Fingers that find room in one fret, and then only low on the neck."""
+_WIDE = 2
+"""Strings past the first that make a part barre too flat to press one close behind it (ours)."""
 
 
 @lru_cache(maxsize=65536)
 def lies_well(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
     """Whether no finger crosses another; presses are in order of fret and string.
 
-    One fret takes three fingers, not four; a part barre by another finger than the index
-    shares the lowest fret with nobody; of two others no finger reaches under another's
-    part barre or around a finger between them.
+    One fret takes three fingers, not four, and three close together no other between them; a
+    part barre by another finger than the index shares the lowest fret with nobody, and nothing
+    is pressed in front of it; no finger reaches under another's part barre or
+    around a finger between them.
     """
     frets = [press[0] for press in presses]
     if any(frets.count(fret) > _MOST_IN_A_FRET for fret in frets):
@@ -28,6 +31,8 @@ def lies_well(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
     return not (
         _barre_beside_lowest(presses, fingers)
         or _under_a_barre(presses, fingers)
+        or _in_front_of_a_barre(presses, fingers)
+        or _among_three(presses)
         or _around_a_finger(presses, fingers)
     )
 
@@ -46,14 +51,44 @@ def _under_a_barre(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool
     """Whether a finger has to reach under a part barre of a higher-numbered finger.
 
     A flat finger lies across every string on its treble side; the index finger alone is
-    far enough back to press one there.
+    far enough back to press one there, under three strings or more two frets back.
     """
     for place, (fret, first, last) in enumerate(presses):
         if last == first:
             continue
+        wide = last - first >= _WIDE
         for (other_fret, other_first, _), finger in zip(presses, fingers, strict=True):
-            if _INDEX < finger < fingers[place] and other_fret < fret and other_first > last:
+            near = finger > _INDEX or (wide and fret - other_fret == 1)
+            if near and finger < fingers[place] and other_fret < fret and other_first > last:
                 return True
+    return False
+
+
+def _in_front_of_a_barre(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
+    """Whether a finger lies higher up on a string under a part barre of another than the index."""
+    flat = [
+        press
+        for press, finger in zip(presses, fingers, strict=True)
+        if press[2] > press[1] and finger != _INDEX
+    ]
+    return any(
+        other > fret and first <= start and end <= last
+        for fret, first, last in flat
+        for other, start, end in presses
+    )
+
+
+def _among_three(presses: tuple[Press, ...]) -> bool:
+    """Whether a finger lies higher up between three fingers in a fret that are close together.
+
+    They take four neighbouring strings at most, and a barre would take them: 1-1-2-1 in xx1121.
+    """
+    for fret in {press[0] for press in presses}:
+        beside = [press for press in presses if press[0] == fret]
+        first, last = beside[0][1], max(press[2] for press in beside)
+        close = len(beside) == _MOST_IN_A_FRET and last - first <= _MOST_IN_A_FRET
+        if close and any(other > fret and first < start < last for other, start, _ in presses):
+            return True
     return False
 
 

@@ -10,6 +10,10 @@ from chartkit.theory.quality import DEGREE_PLACES, Quality
 OMISSION_PENALTIES = {"3": 0.0, "11": 0.0, "9": 0.5}
 """How much a missing omissible degree is missed, 1 for the others (common practice)."""
 
+_ROOT_OF_FLAT_NINE = 0.5
+"""How much the root of a flat nine over another bass is missed: players take the diminished chord
+that its other tones make (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Tones:
@@ -104,6 +108,8 @@ def tones_of(chord: Chord) -> Tones:
         for degree, tone in tones.items()
         if degree in quality.omissible and tone != bass
     }
+    if bass != tones.get("1") and tones.keys() == {"1", "3", "5", "b7", "b9"}:
+        optional[tones["1"]] = _ROOT_OF_FLAT_NINE
     required = frozenset(tones.values()).difference(optional)
     thirds = [tones[degree] for degree in ("3", "b3") if degree in tones]
     fifths = [tones[degree] for degree in ("5", "b5", "#5") if degree in tones]

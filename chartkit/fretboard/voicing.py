@@ -6,6 +6,12 @@ from functools import cached_property
 from chartkit.fretboard.weights import FEATURES
 from chartkit.theory.shape_text import Frets, shape_text
 
+_LEAN = FEATURES.index("index_lean")
+_WIDE_BARRE = 3
+"""From so many strings on the index finger's work counts as a barre."""
+_OPEN_POSITION = 4
+"""The highest fret of an open-position shape."""
+
 
 @dataclass(frozen=True)
 class Voicing:
@@ -61,11 +67,20 @@ class Voicing:
         return len(self.frets) - 1 - max(s for s, f in enumerate(self.frets) if f is not None)
 
     @cached_property
+    def has_wide_barre(self) -> bool:
+        """Whether the index finger lies flat over three strings or more.
+
+        One that leans over the highest three and has nothing else to do, in Dmaj7 xx0222, does not.
+        """
+        wide = self.barre is not None and self.barre[2] - self.barre[1] >= _WIDE_BARRE - 1
+        return wide and not self.features[_LEAN]
+
+    @cached_property
     def in_open_position(self) -> bool:
         """Whether this is an open-position shape.
 
-        That is: an open string sounds, no finger lies past the fourth fret, and the index
-        covers at most two strings (common practice, no source).
+        That is: an open string sounds, no finger lies past the fourth fret, and there is no
+        wide barre (common practice, no source).
         """
-        narrow = self.barre is None or self.barre[2] - self.barre[1] < 2
-        return bool(self.open_strings) and narrow and max(f or 0 for f in self.frets) <= 4
+        at_the_nut = max(fret or 0 for fret in self.frets) <= _OPEN_POSITION
+        return bool(self.open_strings) and at_the_nut and not self.has_wide_barre

@@ -11,9 +11,10 @@ on the same figures, because which finger goes where changes as the weights do.
 Not fitted but set by reason: ``known_grip`` and ``unfamiliar``, so that what players know comes
 before what only the search finds; ``first_fret_barre``, so that the F barre just comes before
 xx3211; ``mud`` and ``low_tensions``; ``thumb``; ``overfill_mm``; the price of each string under a
-barre; ``index_pair``, so low that F/A x03211 and Dm7 xx0211 lean the index finger over two strings
-as players do; ``weak_barre``; ``inner_mutes`` and ``high_mutes``, above the fit, so that an honest
-barre comes before a shape with gaps; and floors, so that what is harder is never priced as easier.
+barre; ``index_lean``, so low that F/A x03211 and Dm7 xx0211 lean the index finger over two strings
+and drop D's E5 over three as players do; ``away_from_nut``, more than a little finger;
+``weak_barre``; ``inner_mutes`` and ``high_mutes``, above the fit, so that an honest barre comes
+before a shape with gaps; and floors, so that what is harder is never priced as easier.
 """
 
 from dataclasses import astuple, dataclass, fields
@@ -34,8 +35,10 @@ class Weights:
     """((distance - comfortable) / (largest - comfortable))² summed over finger pairs."""
     overfill_mm: float = 0.06
     """Millimetres by which three fingertips overfill one fret."""
-    index_pair: float = 0.05
-    """1 when the index finger leans over the two highest strings played."""
+    away_from_nut: float = 0.50
+    """Frets by which the hand lies higher than an open shape asks."""
+    index_lean: float = 0.05
+    """Strings past the first when the index finger leans over the two or three highest played."""
     index_barre: float = 0.87
     """1 when it covers several otherwise."""
     barre_strings: float = 0.05
@@ -63,7 +66,7 @@ class Weights:
     """1 for an easy open shape slid up behind a barre, where no grips are known."""
     known_grip: float = -8.0
     """The strength of a grip that players know (``known_grips``), 0 to 1."""
-    unfamiliar: float = 4.0
+    unfamiliar: float = 6.0
     """1 for any other shape of a chord for which grips are known."""
     # ---- what it leaves to the picking hand
     inner_mutes: float = 3.40

@@ -73,11 +73,11 @@ def read_words(text: str, said: Direction) -> None:
         return
     text = _TYPED_CODA.sub("𝄌", text)
     inside = re.fullmatch(r"[(\[]([^()\[\]]+)[)\]]", text)
-    if inside and (_mark_of(inside[1]) is not None or _SECTION.fullmatch(inside[1])):
+    if inside and (mark_of(inside[1]) is not None or _SECTION.fullmatch(inside[1])):
         text = inside[1]
     if NO_CHORD.fullmatch(text):
         said.no_chord = True
-    elif (mark := _mark_of(text)) is not None:
+    elif (mark := mark_of(text)) is not None:
         said.marks.append(mark)
     elif _SECTION.fullmatch(text):
         said.named = section_name(text.strip(".:𝄌 "))
@@ -89,7 +89,7 @@ def read_words(text: str, said: Direction) -> None:
         said.words.append(text)
 
 
-def _mark_of(text: str) -> Mark | None:
+def mark_of(text: str) -> Mark | None:
     """The mark that words are, and nothing else."""
     if (jump := _JUMP.fullmatch(text)) is not None:
         kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
@@ -105,6 +105,6 @@ def _with_mark(text: str) -> tuple[Mark, str] | None:
     parts = _BESIDE_A_MARK.fullmatch(text) if len(text) <= _LONGEST_WITH_MARK else None
     if parts is None or not (parts["before"] or parts["behind"]):
         return None
-    mark = _mark_of(parts["mark"])
+    mark = mark_of(parts["mark"])
     words = " ".join(filter(None, (parts["before"], parts["behind"]))).strip(" ,()")
     return None if mark is None else (mark, words)

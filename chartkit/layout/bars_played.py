@@ -42,10 +42,14 @@ def _timed(section: ArrangedSection) -> list[ArrangedSystem]:
 
 def _without_jumps(section: ArrangedSection, systems: Sequence[ArrangedSystem]) -> Section:
     rows = tuple(
-        MusicRow(tuple(replace(bar.bar, marks=()) for bar in system.bars), system.lines)
+        MusicRow(tuple(_unmarked(bar.bar) for bar in system.bars), system.lines)
         for system in systems
     )
     return Section(section.name, rows, section.times)
+
+
+def _unmarked(bar: Bar) -> Bar:
+    return replace(bar, marks=()) if bar.marks else bar
 
 
 def _counted(bar: Bar) -> int:

@@ -160,6 +160,8 @@ class RowBox:
     @property
     def pickup_width(self) -> float:
         """The room the widest pick-up takes, and the widest number before it."""
+        if not any(self.pickups) and not any(self.numbers):
+            return 0.0
         pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
         number = max((word.width for word in self.numbers if word is not None), default=0.0)
         return pickup + number + (NUMBER_GAP * number if pickup else 0.0) + self.hang

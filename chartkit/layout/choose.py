@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import Form, PageLook, Sizes
 from chartkit.layout.choices import Choices
-from chartkit.layout.compose import Composer
+from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, height_of, parts_of, turns
 from chartkit.layout.place import PlacedSystem
@@ -107,13 +107,13 @@ def sheet_of(look: PageLook, lying: bool) -> Paper:
 
 def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
     """The forms to try, the one that is preferred first."""
-    full = False, full_form(arrangement.sections)
+    full = full_form(arrangement.sections)
     if form not in ("auto", "folded"):
-        return [full]
-    folded = folded_form(arrangement.sections)
+        return [(False, full)]
+    folded = folded_form(full)
     if form == "folded" or (folded.is_folded and folded.repeats_words):
         return [(True, folded)]
-    return [full, (True, folded)] if folded.is_folded else [full]
+    return [(False, full), (True, folded)] if folded.is_folded else [(False, full)]
 
 
 def _sizes(limits: Sizes | None) -> tuple[float, ...]:
@@ -125,6 +125,15 @@ def _sizes(limits: Sizes | None) -> tuple[float, ...]:
         return (least,)
     steps = len(SIZES) - 1
     return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
+
+
+class _Tried(NamedTuple):
+    """A size that is tried: its style and lines, and what their flaws cost at least."""
+
+    style: Style
+    composer: Composer
+    lines: SetLines
+    flaws: float
 
 
 class _Way:
@@ -148,6 +157,7 @@ class _Way:
         self._composer = Composer(arrangement, printed, typesetter, unit, look)
         self._sections = self._composer.sections()
         self._known: dict[float, Badness] = {}
+        self._lines: dict[float, _Tried] = {}
         self._tops: dict[float, float] = {}
         self._heights: dict[float, list[float]] = {}
 
@@ -184,6 +194,9 @@ class _Way:
         for size in reversed(sizes[: _last_with(sizes, fewest, self._ranked, middle) + 1]):
             if best.sides == fewest and best.cost <= -size / middle:
                 break  # What is smaller cannot be better.
+            least = self._tried(size).flaws - size / middle
+            if best.sides == (1 if self._facing else fewest) and best.cost <= least:
+                continue
             tried = self._ranked(size, middle)
             if tried < best:
                 best, chosen = tried, size
@@ -201,9 +214,8 @@ class _Way:
     def _badness(self, size: float, middle: float) -> Badness:
         badness = self._known.get(size)
         if badness is None:
-            style = Style(shrunk(self._paper, size), self._paper.scale)
-            composer = self._composer.in_style(style, size)
-            placed, flaws = composer.measured(self._sections)
+            style, composer, lines, flaws = self._tried(size)
+            placed = composer.measured(self._sections, lines)
             top, blocks = self._framed(size, composer, placed)
             self._tops[size] = top.height
             self._heights[size] = [height_of(parts_of([block], style)) for block in placed]
@@ -212,6 +224,16 @@ class _Way:
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
             badness = self._known[size] = Badness(sides, cost - size / middle)
         return badness
+
+    def _tried(self, size: float) -> "_Tried":
+        """The lines at a size."""
+        tried = self._lines.get(size)
+        if tried is None:
+            style = Style(shrunk(self._paper, size), self._paper.scale)
+            composer = self._composer.in_style(style, size)
+            lines = composer.lines(self._sections, measuring=True)
+            tried = self._lines[size] = _Tried(style, composer, lines, lines.flaws)
+        return tried
 
     def _framed(
         self, size: float, composer: Composer, placed: list[Block]

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import NamedTuple
 
 from chartkit.arrange.arrangement import (
     ArrangedBar,
@@ -14,8 +15,8 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.page_look import Form
 from chartkit.arrange.view import Line as LineName
-from chartkit.chart.model import TICKS_PER_BEAT, BarLine, Meter, Segment
-from chartkit.chart.signs import SILENCE
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, Segment
+from chartkit.chart.signs import SILENCE, Sign
 from chartkit.layout.boxes import (
     BarBox,
     LineAlone,
@@ -36,7 +37,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.place_slots import SPACING_POWER
 from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
-from chartkit.layout.strike_marks import marks_of
+from chartkit.layout.strike_marks import has_marks
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.sung_again import kind_of, stanza_texts, sung_again
 
@@ -186,8 +187,7 @@ class Collector:
         words: tuple[tuple[Segment, ...], ...],
         free: bool,
     ) -> BarBox:
-        slots = self._slots(arranged, free)
-        slots = self._with_words(slots, words)
+        slots = self._slots(arranged, free, words)
         signature = self._signature(arranged.bar.meter)
         left = self._style.pt(PAD + DOTS_PAD * (opening.kind in ("repeat-start", "repeat-both")))
         left += signature
@@ -196,22 +196,25 @@ class Collector:
             left = right = 0.0
         bar, beat = arranged.bar, arranged.meter.beat
         lasts = float(beat) * bar.length / (TICKS_PER_BEAT * bar.lasts)
-        like = BarBox(
-            slots=slots,
-            needs=(),
+        filled = self._filled(bar, slots, beat)
+        return BarBox(
+            slots=filled.slots,
+            needs=filled.needs,
             bar=bar,
             opening=opening,
             closing=closing,
             left_pad=left,
             right_pad=right,
-            width=0.0,
+            width=left + filled.content + right,
             beat=beat,
             tied=arranged.tied,
             signature=signature,
             duration=lasts,
+            groups=filled.groups,
             opens=arranged.opens,
+            lasts=round(lasts * max(1, bar.simile), _EACH_DURATION),
+            over=_over(filled, bar, opening, closing, bool(signature)),
         )
-        return self.bar_box(like, slots)
 
     def _signature(self, meter: Meter | None) -> float:
         """The room that a time signature takes before the first chord."""
@@ -226,22 +229,27 @@ class Collector:
         self, like: BarBox, slots: tuple[Slot, ...], broken: bool = False, continued: bool = False
     ) -> BarBox:
         """A bar like another one with these slots, its least width worked out."""
-        groups = groups_of(slots, like.beat) if like.bar.beats_written else ()
-        slots = _with_values(slots, groups, like.beat)
-        needs = self.needs(slots)
-        content = max(tight_positions(slots, needs)[1], self._spaced_width(slots, groups))
-        least = self._style.pt(REST_WIDTH if like.bar.rest else (14, 26, 62)[like.bar.simile])
+        filled = self._filled(like.bar, slots, like.beat)
         return replace(
             like,
-            over=_over(like, slots, groups),
+            over=_over(filled, like.bar, like.opening, like.closing, bool(like.signature)),
             lasts=round(like.duration * max(1, like.bar.simile), _EACH_DURATION),
-            slots=slots,
-            needs=needs,
-            width=like.left_pad + max(content, least) + like.right_pad,
+            slots=filled.slots,
+            needs=filled.needs,
+            width=like.left_pad + filled.content + like.right_pad,
             broken=broken,
             continued=continued,
-            groups=groups,
+            groups=filled.groups,
         )
+
+    def _filled(self, bar: Bar, slots: tuple[Slot, ...], beat: Fraction) -> "_Filled":
+        """The slots with their notes, and the room they take between the paddings."""
+        groups = groups_of(slots, beat) if bar.beats_written else ()
+        slots = _with_values(slots, groups, beat)
+        needs = self.needs(slots)
+        content = max(tight_positions(slots, needs)[1], self._spaced_width(slots, groups))
+        least = self._style.pt(REST_WIDTH if bar.rest else (14, 26, 62)[bar.simile])
+        return _Filled(slots, needs, groups, max(content, least))
 
     def _spaced_width(self, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> float:
         """The room of a bar of exact notes that are spaced by their durations."""
@@ -251,56 +259,44 @@ class Collector:
         due: list[float] = [max(0.0, b - a) ** SPACING_POWER for a, b in pairwise(shares)]
         return self._style.pt(SHORTEST) * sum(due) / min(one for one in due if one)
 
-    def _slots(self, arranged: ArrangedBar, free: bool) -> tuple[Slot, ...]:
-        bar, strikes = arranged.bar, arranged.strikes
-        if free:
-            count = max(1, len(strikes))
-            return tuple(self._struck(strike, i / count) for i, strike in enumerate(strikes))
-        struck = [self._struck(strike, strike.onset / bar.length) for strike in strikes]
-        if not bar.beats_written:
-            return tuple(struck) or (Slot(0.0),)
-        signs = (
-            Slot(onset / bar.length, sign=sign, onset=onset, held=onset in bar.holds)
-            for onset, sign in signs_of(bar)
+    def _slots(
+        self, arranged: ArrangedBar, free: bool, words: tuple[tuple[Segment, ...], ...]
+    ) -> tuple[Slot, ...]:
+        """The slots of a bar with the words sung from each: first a held start, then each
+        strike."""
+        begins = _begins(arranged, free)
+        sung_from = [i for i, one in enumerate(begins) if one.strike is not None]
+        if not sung_from or sung_from[0] > 0:
+            sung_from.insert(0, 0)
+        cells = {place: number for number, place in enumerate(sung_from)} if words else {}
+        return tuple(
+            Slot(
+                share=one.share,
+                labels=() if one.strike is None else self._labels(one.strike),
+                words=self._sung(words, cells.get(i)),
+                sign=one.sign,
+                strike=one.strike,
+                onset=one.onset,
+                held=one.held,
+            )
+            for i, one in enumerate(begins)
         )
-        return tuple(sorted((*struck, *signs), key=lambda slot: slot.onset))
 
-    def _struck(self, strike: ArrangedStrike, share: float) -> Slot:
+    def _labels(self, strike: ArrangedStrike) -> tuple[Label | None, ...]:
+        """What a strike shows on each line of chords."""
         silent = strike.names[0] is None
-        labels: tuple[Label | None, ...] = tuple(
+        return tuple(
             None if silent and i != self._main else labeller.label(name, strike.optional)
             for i, (labeller, name) in enumerate(zip(self._labellers, strike.names, strict=True))
         )
-        return Slot(
-            share=share, labels=labels, words=(), sign=None, strike=strike, onset=strike.onset
-        )
 
-    def _with_words(
-        self, slots: tuple[Slot, ...], words: tuple[tuple[Segment, ...], ...]
-    ) -> tuple[Slot, ...]:
-        """The slots with the words sung from each: first a held start, then each strike."""
-        if not words:
-            return slots
-        places = [i for i, slot in enumerate(slots) if slot.strike is not None]
-        if not places or places[0] > 0:
-            places.insert(0, 0)
-        filled = list(slots)
-        for i, slot in enumerate(slots):
-            sung: list[Word | None] = [None] * len(words)
-            if i in places:
-                at = places.index(i)
-                sung = [self.words.sung(cell[at]) if at < len(cell) else None for cell in words]
-            filled[i] = Slot(
-                share=slot.share,
-                labels=slot.labels,
-                words=tuple(sung),
-                sign=slot.sign,
-                strike=slot.strike,
-                onset=slot.onset,
-                held=slot.held,
-                value=slot.value,
-            )
-        return tuple(filled)
+    def _sung(
+        self, words: tuple[tuple[Segment, ...], ...], cell: int | None
+    ) -> tuple[Word | None, ...]:
+        """The words of each verse in a cell of a bar; ``cell`` is None where none is sung from."""
+        if cell is None:
+            return (None,) * len(words)
+        return tuple(self.words.sung(cells[cell]) if cell < len(cells) else None for cells in words)
 
     # ---- room
     def needs(self, slots: tuple[Slot, ...]) -> Needs:
@@ -336,20 +332,58 @@ class Collector:
         return rooms
 
 
-def _over(like: BarBox, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> Over:
-    """What stands over the chords of a bar of these slots."""
-    bar = like.bar
+class _Filled(NamedTuple):
+    """The slots of a bar with their notes, and the least room they take in points."""
+
+    slots: tuple[Slot, ...]
+    needs: Needs
+    groups: tuple[Group, ...]
+    content: float
+
+
+class _Begin(NamedTuple):
+    """A place in a bar where something begins: a strike or a sign; neither in an empty bar."""
+
+    share: float
+    onset: int = 0
+    strike: ArrangedStrike | None = None
+    sign: Sign | None = None
+    held: bool = False
+
+
+def _begins(arranged: ArrangedBar, free: bool) -> list[_Begin]:
+    """Every place of a bar, in order."""
+    bar, strikes = arranged.bar, arranged.strikes
+    if free:
+        count = max(1, len(strikes))
+        return [_Begin(i / count, strike.onset, strike) for i, strike in enumerate(strikes)]
+    struck = [_Begin(strike.onset / bar.length, strike.onset, strike) for strike in strikes]
+    if not bar.beats_written:
+        return struck or [_Begin(0.0)]
+    signs = [
+        _Begin(onset / bar.length, onset, None, sign, onset in bar.holds)
+        for onset, sign in signs_of(bar)
+    ]
+    return sorted([*struck, *signs], key=lambda one: one.onset)
+
+
+def _over(
+    filled: _Filled, bar: Bar, opening: BarLine, closing: BarLine, has_signature: bool
+) -> Over:
+    """What stands over the chords of a bar."""
     signs = bar.simile == TWO_BARS or any(
-        slot.strike is not None and marks_of(slot.strike) for slot in slots
+        slot.strike is not None and has_marks(slot.strike) for slot in filled.slots
     )
-    stacked = any(label is not None and label.stacked for slot in slots for label in slot.labels)
+    stacked = any(
+        label is not None and label.stacked for slot in filled.slots for label in slot.labels
+    )
     over_beats = any(mark.place == "beat" for mark in bar.marks)
-    noted = bar.marks or bar.cues or like.opening.endings or like.closing.times
+    noted = bar.marks or bar.cues or opening.endings or closing.times
     return Over(
         signs=signs,
-        tuplet=any(group.tuplet for group in groups),
-        beams=bool(groups),
-        tall=signs or stacked or over_beats or bool(groups or like.signature),
+        tuplet=any(group.tuplet for group in filled.groups),
+        beams=bool(filled.groups),
+        tall=signs or stacked or over_beats or bool(filled.groups) or has_signature,
         noted=bool(noted),
     )
 

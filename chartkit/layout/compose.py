@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
@@ -44,6 +44,15 @@ _PER_GRID = 0.02
 """How much of the type's size it is worth that bar lines stand in one more grid."""
 
 
+class SetLines(NamedTuple):
+    """The lines of every section, the name of each for the gutter, or None, and what cut and
+    crowded rows, torn bars and grids cost."""
+
+    labels: list[Label | None]
+    lines: list[list[Line]]
+    flaws: float
+
+
 class Composer:
     """Makes the blocks of one arrangement in one form and style."""
 
@@ -55,7 +64,7 @@ class Composer:
         style: Style,
         look: PageLook,
         size: float = 1.0,
-        stacks: bool | None = None,
+        known: "_Known | None" = None,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._arrangement = arrangement
@@ -65,10 +74,9 @@ class Composer:
         self._look = look
         self._size = size
         self._collector = Collector(typesetter, style, lines, strong)
-        names = (name for strike in arrangement.strikes() for name in strike.names)
-        self._stacks = any(map(has_stack, set(names))) if stacks is None else stacks
+        self._known = known or _known(arrangement, printed)
         annotator = Annotator(typesetter, style)
-        self._placer = Placer(annotator, style, lines, strong, self._stacks)
+        self._placer = Placer(annotator, style, lines, strong, self._known.stacks)
         self._fitter = Fitter(typesetter)
 
     def in_style(self, style: Style, size: float) -> "Composer":
@@ -80,27 +88,23 @@ class Composer:
             style,
             self._look,
             size,
-            self._stacks,
+            self._known,
         )
 
     def sections(self) -> tuple[SectionBox, ...]:
         """Every printed section measured."""
         return self._collector.sections(self._printed.sections, self._look.form)
 
-    def blocks(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], float]:
-        """The sections placed, and what cut rows and torn bars cost."""
-        labels, lines, flaws = self._lines(sections)
-        barred = [line for section in lines for line in section if line.row.bars]
+    def blocks(self, sections: tuple[SectionBox, ...]) -> list[Block]:
+        """The sections placed."""
+        set_lines = self.lines(sections)
+        barred = [line for section in set_lines.lines for line in section if line.row.bars]
         last = barred[-1] if barred else None
-        blocks = self._made(
-            sections, labels, lines, lambda line: self._placer.system(line, line is last)
-        )
-        return blocks, flaws
+        return self._made(sections, set_lines, lambda line: self._placer.system(line, line is last))
 
-    def measured(self, sections: tuple[SectionBox, ...]) -> tuple[list[Block], float]:
+    def measured(self, sections: tuple[SectionBox, ...], lines: "SetLines") -> list[Block]:
         """The same with heights alone, for trying out a size."""
-        labels, lines, flaws = self._lines(sections, measuring=True)
-        return self._made(sections, labels, lines, self._placer.measured), flaws
+        return self._made(sections, lines, self._placer.measured)
 
     def framed(
         self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
@@ -131,9 +135,8 @@ class Composer:
         return top, [*blocks, Block("Shapes", title, rows)]
 
     # ---- rows
-    def _lines(
-        self, sections: tuple[SectionBox, ...], measuring: bool = False
-    ) -> tuple[list[Label | None], list[list[Line]], float]:
+    def lines(self, sections: tuple[SectionBox, ...], measuring: bool = False) -> "SetLines":
+        """The rows as lines that fit; while ``measuring`` without what makes none higher."""
         style = self._style
         pickups = _common_indent(sections, style)
         labels = [self._label(section, pickups) for section in sections]
@@ -144,7 +147,7 @@ class Composer:
             fitted = numbered(fitted, self._printed.first_bars)
         flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
-        return labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1)
+        return SetLines(labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1))
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
@@ -170,8 +173,7 @@ class Composer:
     def _made(
         self,
         sections: tuple[SectionBox, ...],
-        labels: list[Label | None],
-        lines: list[list[Line]],
+        lines: "SetLines",
         system: Callable[[Line], PlacedSystem],
     ) -> list[Block]:
         return [
@@ -187,9 +189,22 @@ class Composer:
                 label,
             )
             for section, label, own, follows in zip(
-                sections, labels, lines, what_follows(self._printed), strict=True
+                sections, lines.labels, lines.lines, self._known.follows, strict=True
             )
         ]
+
+
+class _Known(NamedTuple):
+    """What is the same in every style: whether alterations stand over one another anywhere, and
+    what follows each printed section."""
+
+    stacks: bool
+    follows: tuple[str, ...]
+
+
+def _known(arrangement: Arrangement, printed: SongForm) -> _Known:
+    names = {name for strike in arrangement.strikes() for name in strike.names}
+    return _Known(any(map(has_stack, names)), what_follows(printed))
 
 
 def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:

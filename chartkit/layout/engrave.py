@@ -50,12 +50,12 @@ def laid_out(
         facing = not with_foot and look.paper != "tablet"
         choices, printed = best_choices(arrangement, look, typesetter, shapes, facing)
     else:
-        printed = folded_form(sections) if choices.folded else full_form(sections)
+        printed = full_form(sections)
+        printed = folded_form(printed) if choices.folded else printed
     sheet = sheet_of(look, choices.lying)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
     composer = Composer(arrangement, printed, typesetter, style, look, choices.size)
-    placed, _ = composer.blocks(composer.sections())
-    top, blocks = composer.framed(placed, shapes)
+    top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot)
     document = Document(
         title=arrangement.title,

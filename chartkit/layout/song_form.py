@@ -75,8 +75,10 @@ def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
     return SongForm(tuple(sections), entries, _first_bars(sections))
 
 
-def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
-    """The same bars printed once, with the words of all sections that are sung over them."""
+def folded_form(full: SongForm) -> SongForm:
+    """The full form with the same bars printed once, under them the words of all sections that
+    are sung over them."""
+    sections = full.sections
     folds: list[_Fold] = []
     at: dict[tuple[object, ...], list[_Fold]] = {}
     members: list[_Fold] = []
@@ -91,12 +93,12 @@ def folded_form(sections: Sequence[ArrangedSection]) -> SongForm:
         members.append(fold)
     places = {id(fold): i for i, fold in enumerate(folds)}
     entries = tuple(
-        fold.entry(section, places[id(fold)], bars)
-        for section, fold, bars in zip(sections, members, bars_played(sections), strict=True)
+        fold.entry(section, places[id(fold)], entry.bars)
+        for section, fold, entry in zip(sections, members, full.entries, strict=True)
     )
     repeats = any(fold.repeats_words for fold in folds)
     begins = {id(fold.sections[0]) for fold in folds}
-    firsts = zip(sections, _first_bars(sections), strict=True)
+    firsts = zip(sections, full.first_bars, strict=True)
     first_bars = tuple(bar for section, bar in firsts if id(section) in begins)
     return SongForm(tuple(fold.printed() for fold in folds), entries, first_bars, repeats)
 

@@ -33,6 +33,11 @@ def marks_of(strike: ArrangedStrike) -> tuple[MarkName, ...]:
     return tuple(name for name in MEANINGS if given[name])
 
 
+def has_marks(strike: ArrangedStrike) -> bool:
+    """Whether any sign stands over a strike."""
+    return strike.pushed or strike.stopped or strike.ringing
+
+
 def used_marks(strikes: Iterable[ArrangedStrike]) -> tuple[MarkName, ...]:
     """The signs that a song uses, in the order of the legend."""
     used = {name for strike in strikes for name in marks_of(strike)}

@@ -133,3 +133,26 @@ def test_which_songs_are_jazz() -> None:
     """Harmony on closed grips is told from open sevenths and from triads."""
     for one in players_songs():
         assert is_jazz_harmony(one.song) == (one.style in ("jazz", "bossa")), one.bars
+
+
+def test_a_standard_that_moves_through_keys_wants_no_capo() -> None:
+    """ii-V pairs to three roots make a standard, played without a capo; those of one key and its
+    relative minor do not."""
+    standard = song("key: Bb\n| Bbmaj7 G7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Fm7 Bb7 | Ebmaj7 |")
+    soul = song("key: Eb\n| Cm7 | Fm7 | Bb7 | Ebmaj7 | Abmaj7 | Dm7b5 | G7 | Cm7 |")
+    assert is_jazz_harmony(standard)
+    assert rank_song(standard).options[0].option.raised == 0
+    assert not is_jazz_harmony(soul)
+
+
+def test_a_riff_goes_to_an_open_low_string() -> None:
+    """Power chords in E flat may be tuned down to E shapes; in F nothing is gained by it."""
+    second = [
+        rank_song(song(f"key: {key}\n{bars}")).options[1].option.raised
+        for key, bars in (
+            ("Eb", "| Eb5 | Gb5 | Ab5 | Eb5 | Db5 | Eb5 |"),
+            ("F", "| F5 | Ab5 | Bb5 | F5 | Eb5 | F5 |"),
+        )
+    ]
+    assert second[0] == -1
+    assert second[1] != -1

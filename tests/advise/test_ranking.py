@@ -374,7 +374,7 @@ def test_the_section_that_goes_dead_is_named_though_the_verdict_is_good() -> Non
     assert found.second_guitar == Capo(1)
     assert "move to capo 1 before Last Chorus (write the row capo: 1 there)" in advice.verdict
     assert "the guitar rests 16 beats there" in advice.verdict
-    assert "a second guitar with capo 1 takes that part" in advice.verdict
+    assert "a second guitar with capo 1 takes A♭ major" in advice.verdict
 
 
 def test_without_a_rest_the_time_for_a_move_is_said() -> None:
@@ -383,6 +383,16 @@ def test_without_a_rest_the_time_for_a_move_is_said() -> None:
     assert (
         "takes some 6 seconds, 12 beats at this tempo: let the guitar be silent" in advice.verdict
     )
+
+
+def test_a_song_that_begins_with_the_capo_says_so() -> None:
+    """Where the capo is on from the start and comes off later, both rows are said."""
+    verse = "| C#m | F#m | G#m | C#m | B | F#m | C#m | B |"
+    bridge = "|: Em | C | G | D | Em | C | Am | D :| x2"
+    text = f"key: C#m\ntempo: 120\n== Verse\n{verse}\n== Bridge\nkey: Em\n{bridge}"
+    verdict = rank_song(song(text)).verdict
+    assert "begin with capo 4 and take the capo off before Bridge" in verdict
+    assert "write the rows capo: 4 at the top and capo: 0 there" in verdict
 
 
 def test_another_capo_from_the_start_is_offered() -> None:

@@ -102,7 +102,7 @@ def told_cost(
         if offer is None:
             rest += songs[number].seconds
             continue
-        g, option, lack, moves, retuned = offer
+        g, option, lack, moves, retuned, _ = offer
         single = (0,) * 6 if retuned is None else retuned.half_steps
         wanted = [step - option.tuned_down for step in single]
         seconds = 0.0

@@ -17,9 +17,9 @@ from chartkit.fretboard.weights import FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import chord_or_none
 from tests.fretboard.common_shapes import common_shapes
 
-FIXED = ("overfill_mm", "barre_strings", "part_barre_strings", "index_pair", "weak_barre")
+FIXED = ("overfill_mm", "barre_strings", "part_barre_strings", "index_lean", "weak_barre")
 """Not fitted: shapes at the nut say nothing of them, or too little."""
-UNKNOWN = ("known_grip", "unfamiliar", "thumb")
+UNKNOWN = ("known_grip", "unfamiliar", "thumb", "away_from_nut")
 """Kept at 0: the fit is that of shapes alone, with no grips known and no thumb."""
 LOWEST = {
     "fingers": 0.12,
@@ -37,6 +37,7 @@ START = Weights(
     known_grip=0.0,
     unfamiliar=0.0,
     thumb=0.0,
+    away_from_nut=0.0,
     fingers=0.17,
     four_fingers=0.46,
     little_finger=0.94,

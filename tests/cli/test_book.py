@@ -9,6 +9,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+from click.testing import Result
 from pypdf import PdfReader
 
 from tests.book.sets import chart, set_text
@@ -29,6 +30,11 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+def alone(*arguments: str, given: str | None = None) -> Result:
+    """What `book` answers without workers, which take longer to start than these sets to make."""
+    return call("book", *arguments, "--jobs", "1", given=given)
+
+
 def text_of(path: Path) -> str:
     """All text of a PDF."""
     return "\n".join(p.extract_text() for p in PdfReader(BytesIO(path.read_bytes())).pages)
@@ -46,10 +52,10 @@ def test_book_makes_every_book(folder: Path) -> None:
 
 def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
     """A single song that is none of the set any more stays where it is, and is named."""
-    call("book", "night.toml", "-o", "out", "--per-song")
+    alone("night.toml", "-o", "out", "--per-song")
     text = (folder / "night.toml").read_text().replace("two.chart", "three.chart")
     (folder / "night.toml").write_text(text)
-    told = call("book", "night.toml", "-o", "out", "--per-song").stderr
+    told = alone("night.toml", "-o", "out", "--per-song").stderr
     assert "out/bo/02-two.pdf: left over from an earlier run, not a song of this set" in told
     assert "02-three.pdf: left" not in told
     assert (folder / "out/bo/02-two.pdf").exists()
@@ -57,14 +63,14 @@ def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
 
 def test_book_again_changes_nothing(folder: Path) -> None:
     """A second call finds everything as it was."""
-    call("book", "night.toml", "-o", "out")
-    assert "0 files written, 4 unchanged" in call("book", "night.toml", "-o", "out").stderr
+    alone("night.toml", "-o", "out")
+    assert "0 files written, 4 unchanged" in alone("night.toml", "-o", "out").stderr
 
 
 def test_moved_for_tonight(folder: Path) -> None:
     """Keys and shifts of the command line reach all books; the set file stays as it is."""
     before = (folder / "night.toml").read_text()
-    done = call("book", "night.toml", "-o", "out", "--set-key", "One=B", "--shift", "3=-2")
+    done = alone("night.toml", "-o", "out", "--set-key", "One=B", "--shift", "3=-2")
     assert done.exit_code == 0, done.stderr
     assert "Key of B major" in text_of(folder / "out/ada.pdf")
     assert "Key of B major, written in D♭ major for B♭" in text_of(folder / "out/cy.pdf")
@@ -74,13 +80,13 @@ def test_moved_for_tonight(folder: Path) -> None:
 def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
     """Mistakes are all told with their places, every book is made, and the exit code is 1."""
     (folder / "two.chart").write_text(BROKEN)
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     assert "two.chart:2:6: error[bad-key]" in done.stderr
     assert "error[unknown-quality]" in done.stderr
     assert "1 of 3 songs have mistakes" in done.stderr
     assert "This song could not be engraved" in text_of(folder / "out/bo.pdf")
-    done = call("book", "night.toml", "-o", "out", "--leave-out-broken")
+    done = alone("night.toml", "-o", "out", "--leave-out-broken")
     assert done.exit_code == 1
     assert "could not be engraved" not in text_of(folder / "out/bo.pdf")
 
@@ -88,14 +94,14 @@ def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
 def test_a_chart_with_a_slip_in_its_name_is_offered(folder: Path) -> None:
     """Where a chart's name is nearly that of one that is there, the message offers it."""
     (folder / "three.chart").rename(folder / "thre.chart")
-    told = call("book", "night.toml", "-o", "out").stderr
+    told = alone("night.toml", "-o", "out").stderr
     assert 'hint: did you mean "thre.chart"?' in told
 
 
 def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
     """A chart that is not there is told where the set names it."""
     (folder / "two.chart").unlink()
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     assert "error[song-unusable]: two.chart: cannot be read: there is no such file" in done.stderr
     assert "night.toml:" in done.stderr
@@ -112,7 +118,7 @@ def test_only_a_file_is_a_chart(folder: Path, kind: str) -> None:
     elif kind == "folder":
         (folder / "two.chart").mkdir()
     (folder / "night.toml").write_text(set_text([f'chart = "{name}"', 'chart = "one.chart"']))
-    done = call("book", "night.toml", "-o", "out", given=chart("Read by mistake"))
+    done = alone("night.toml", "-o", "out", given=chart("Read by mistake"))
     assert done.exit_code == 1
     assert "error[song-unusable]" in done.stderr
     assert "cannot be read" in done.stderr
@@ -125,7 +131,7 @@ def test_a_song_sat_out_that_is_none_is_told_at_its_place(folder: Path) -> None:
     text = (folder / "night.toml").read_text()
     sits_out = 'reads = "words"\nsits_out = ["Two", "Threee", 9]'
     (folder / "night.toml").write_text(text.replace('reads = "words"', sits_out))
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     line = next(i for i, one in enumerate(text.splitlines(), 2) if one == 'reads = "words"')
     assert f"night.toml:{line}:20: error[unknown-song]" in done.stderr
@@ -140,7 +146,7 @@ def test_a_song_sat_out_that_is_none_is_told_beside_other_mistakes(folder: Path)
     text = (folder / "night.toml").read_text()
     text = text.replace('reads = "words"', 'reads = "words"\nsits_out = ["Two", "Nope"]')
     (folder / "night.toml").write_text(text + "\nencore = 1\n")
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     codes = [line.partition("error[")[2].partition("]")[0] for line in done.stderr.splitlines()]
     assert [code for code in codes if code] == ["unknown-song", "unknown-setting"]
@@ -154,7 +160,7 @@ def test_a_song_sat_out_may_be_the_one_whose_chart_is_missing(folder: Path) -> N
     text = text.replace('reads = "words"', 'reads = "words"\nsits_out = ["The Second"]')
     (folder / "night.toml").write_text(text)
     (folder / "two.chart").unlink()
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     assert "error[song-unusable]" in done.stderr and "error[unknown-song]" not in done.stderr
     assert "warning[unknown-song]: no chart that can be read has this name" in done.stderr
@@ -165,7 +171,7 @@ def test_a_chart_named_without_its_ending_is_offered_with_it(folder: Path) -> No
     """Where a chart is missing that is there with its ending, that is the hint."""
     text = (folder / "night.toml").read_text()
     (folder / "night.toml").write_text(text.replace('"two.chart"', '"two"'))
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     assert 'hint: did you mean "two.chart"?' in done.stderr
 
@@ -175,7 +181,7 @@ def test_missing_charts_are_told_beside_other_mistakes(folder: Path) -> None:
     text = (folder / "night.toml").read_text()
     text = text.replace('"two.chart"', '"twoo.chart"').replace('reads = "words"', 'reads = "word"')
     (folder / "night.toml").write_text(text)
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     assert "error[bad-value]: reads cannot be" in done.stderr
     assert "error[song-unusable]: twoo.chart: cannot be read" in done.stderr
@@ -218,7 +224,7 @@ def test_a_bad_set_file_is_told_like_a_chart(folder: Path) -> None:
     (folder / "night.toml").write_text(
         'name = "N"\n[[players]]\nname = "Bo"\nreads = "shapes"\n[[songs]]\nchart = "one.chart"\n'
     )
-    done = call("book", "night.toml", "-o", "out")
+    done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
     assert done.stderr.splitlines() == [
         "night.toml:4:9: error[no-instrument]: Bo reads shapes but has no instrument to finger "
@@ -277,7 +283,7 @@ def test_without_a_home_everything_works(folder: Path, monkeypatch: pytest.Monke
     """With no home and no cache folder the books are made all the same."""
     monkeypatch.delenv("XDG_CACHE_HOME")
     monkeypatch.delenv("HOME", raising=False)
-    assert call("book", "night.toml", "-o", "out").exit_code == 0
+    assert alone("night.toml", "-o", "out").exit_code == 0
 
 
 def test_a_folder_that_cannot_be_written_is_told(folder: Path) -> None:

@@ -119,3 +119,51 @@ def test_strings_beside_it_are_not_pulled_sharp(folder: Path) -> None:
     assert sounding == {"1": "E4", "2": "B3", "3": "A3", "4": "E3", "5": "B2", "6": "E2"}
     pulled = {row[0] for row in rows if row[-1:] == ["cents"]}
     assert pulled == {"3", "4", "5"}
+
+
+def test_a_player_may_have_short_capos(folder: Path) -> None:
+    """A guitarist's short capo is planned for E songs on D shapes, the others stay as they were."""
+    song = "title: Home\nkey: E\n\n== V\n| E | Aadd9 | E | Bsus4 |\n"
+    (folder / "home.chart").write_text(song)
+    night = SET.replace("roof.chart", "home.chart")
+    own = night.replace('"guitar"\n', '"guitar"\nshort_capos = ["2 over strings 5-1"]\n')
+    (folder / "own.toml").write_text(own)
+    (folder / "plain.toml").write_text(night)
+    plain = call("plan", "plain.toml").stdout
+    assert "over strings" not in plain
+    lines = call("plan", "own.toml").stdout.split("\n")
+    assert any("Home" in line and "fret 2 over strings 5 to 1" in line for line in lines)
+    assert any("Other" in line and "No capo" in line for line in lines)
+
+
+def test_a_set_file_pins_a_short_capo(folder: Path) -> None:
+    """A short capo in quotes is pinned as a fret is, on the page too, and stays when the plan is
+    written into the file."""
+    pinned = SET.replace('"other.chart"', '"other.chart"\ncapo = { "Ida" = "2 over strings 5-1" }')
+    (folder / "pinned.toml").write_text(pinned)
+    lines = call("plan", "pinned.toml", "--write").stdout.split("\n")
+    assert any("Other" in line and "fret 2 over strings 5 to 1" in line for line in lines)
+    assert any("Tin Roof" in line and "2 over strings 5 to 3" in line for line in lines)
+    assert 'capo = {Ida = "2 over strings 5-1"}' in (folder / "pinned.toml").read_text()
+    assert call("book", "pinned.toml", "-o", "out", "--jobs", "1").exit_code == 0
+    page = "".join(
+        p.extract_text() for p in PdfReader(next((folder / "out").glob("ida.pdf"))).pages
+    )
+    assert "Capo 2 over strings 5 to 1" in page
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ('capo = "2 over strings 5-x"', "is not a fret"),
+        ('capo = "two"', "takes a whole number"),
+        ('capo = "12 over strings 5-3"', "from 1 to 11"),
+        ("capo = 12", "out of reach"),
+    ],
+)
+def test_a_short_capo_that_cannot_be(folder: Path, line: str, said: str) -> None:
+    """What no capo is, is refused in the words of the trade, at its place."""
+    (folder / "bad.toml").write_text(SET.replace('"other.chart"', f'"other.chart"\n{line}'))
+    done = call("plan", "bad.toml")
+    assert done.exit_code != 0
+    assert said in " ".join(done.output.split())

@@ -82,7 +82,7 @@ def test_a_pasted_song_is_brought_in(page: Any, served: Served) -> None:
     for _ in guesses:
         page.locator("#incoming .open button:has-text('right')").first.click()
     expect(page.locator("#incoming .ends")).to_contain_text("nothing left to look at")
-    page.click("text=Take it in")
+    page.click("text=Use this chart")
     expect(page.locator("#title")).to_have_text("Harbour Song")
     assert not served.path("harbour-song.chart").exists()
     page.keyboard.press("Control+s")

@@ -43,6 +43,32 @@ def test_the_neck_says_what_the_adviser_says() -> None:
         assert place["open"] == option.measures.open_share and place["reason"] == option.reason
 
 
+def test_a_short_capo_stands_on_the_neck_as_it_is() -> None:
+    """A chart's own short capo takes the place of a whole one at its fret, is ranked with it, and
+    names the strings it covers."""
+    text = SONG.replace("capo: 1", "capo: 2 over strings 5-3")
+    places = {one["capo"]: one for one in advice.neck(PageWish(text=text))["places"]}  # type: ignore[attr-defined]
+    assert places[2]["name"] == "capo 2 over strings 5 to 3"
+    assert places[2]["strings_covered"] == [3, 4, 5] and places[2]["rank"] is not None
+    assert places[1]["strings_covered"] == [] and places[1]["name"] == "capo 1"
+
+
+def test_all_places_are_listed_in_the_order_of_the_adviser(page: Any) -> None:
+    """The list has the ranked places with their reasons, best first, and the verdict; a click on
+    one moves the capo there."""
+    ranked = rank_options(chart_of(SONG))
+    page.click("#why-door")
+    names = page.locator("#why li button")
+    expect(names.first).to_have_text("Capo 1, C shapes")
+    wanted = [str(one.option) for one in ranked.options]
+    assert [name.split(",")[0].lower() for name in names.all_text_contents()] == wanted
+    assert page.locator("#why .verdict").text_content() == ranked.verdict
+    names.nth(1).click()
+    moved = ranked.options[1].option
+    expect(page.locator("#neck .capo")).to_have_text(str(moved.raised))
+    expect(page.locator("#pages text[data-role=capo]")).to_have_text(f"Capo {moved.raised}")
+
+
 def test_keys_for_a_voice_are_those_of_the_command() -> None:
     """Loads and best capos of all twelve keys are those of ``chartkit singer``."""
     chart = chart_of(SONG)

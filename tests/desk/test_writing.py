@@ -136,7 +136,7 @@ def test_saving_writes_the_file_and_nothing_else_does(page: Any, served: Served)
     path = served.path(NAME)
     put_caret(page, "title: ")
     page.keyboard.type("Old ")
-    expect(page.locator("#state")).to_contain_text("not saved, kept beside")
+    expect(page.locator("#state")).to_contain_text("not saved yet, a copy is kept")
     assert path.read_text() == SONG
     page.keyboard.press("Control+s")
     expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
@@ -148,7 +148,7 @@ def test_a_draft_outlives_its_window(page: Any, served: Served, browser: Any) ->
     """A window closed without saving loses nothing: the next one has what was typed."""
     put_caret(page, "title: ")
     page.keyboard.type("Half a ")
-    expect(page.locator("#state")).to_contain_text("kept beside")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
     other = opened(page.context, served)
     assert "title: Half a Lantern Road" in typed_text(other)
     expect(other.locator("#state")).to_contain_text("not yet saved")
@@ -160,7 +160,7 @@ def test_never_over_a_file_that_has_changed(page: Any, served: Served) -> None:
     """A file that changed meanwhile is not written over: both texts are shown."""
     put_caret(page, "title: ")
     page.keyboard.type("Mine ")
-    expect(page.locator("#state")).to_contain_text("kept beside")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
     theirs = SONG.replace("title: ", "title: Theirs ")
     served.path(NAME).write_text(theirs)
     expect(page.locator("#state")).to_contain_text("changed meanwhile")
@@ -230,6 +230,19 @@ def test_an_empty_folder_offers_the_examples(browser: Any, served: Served) -> No
     window.keyboard.press("Control+s")
     expect(window.locator("#state")).to_contain_text("grey-hours.chart · saved")
     assert served.path("grey-hours.chart").read_text().startswith("title: Grey Hours\nkey: G\n")
+    context.close()
+
+
+def test_words_typed_with_no_file_open_begin_one(browser: Any, served: Served) -> None:
+    """In an empty folder with the list of songs closed, what is typed is a new file and is kept."""
+    served.path(NAME).unlink()
+    context = browser.new_context()
+    window = opened(context, served)
+    window.keyboard.press("Escape")
+    window.locator("#text").focus()
+    window.keyboard.type("title: Grey Hours")
+    expect(window.locator("#state")).to_have_text("untitled.chart · not saved yet, a copy is kept")
+    assert window.input_value("#text") == "title: Grey Hours"
     context.close()
 
 

@@ -66,7 +66,8 @@ def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0, reach: 
     for one, other in combinations(held, 2):
         fret, first, last = held[one]
         next_fret, next_first, next_last = held[other]
-        if next_fret < fret or (next_fret == fret and next_first < first):
+        other_way = next_fret == fret and next_first < first and not turned(held, one, other)
+        if next_fret < fret or other_way:
             return f"fingers {one} and {other} cross"
         gap = max(0, next_first - last, first - next_last)
         x = along(capo + next_fret - 0.3) - along(capo + fret - 0.3)
@@ -76,18 +77,41 @@ def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0, reach: 
     return crossing_fault(held)
 
 
+def turned(held: dict[int, tuple[int, int, int]], one: int, other: int) -> bool:
+    """Whether a finger higher up on a lower string turns the hand, so that two single fingers,
+    alone in a fret and three strings apart or more, may change places."""
+    fret = held[one][0]
+    two = (held[one], held[other])
+    bass = min(first for _, first, _ in two)
+    return (
+        all(first == last for _, first, last in two)
+        and sum(there == fret for there, _, _ in held.values()) == 2
+        and abs(two[0][1] - two[1][1]) >= 3
+        and any(there > fret and last < bass for there, _, last in held.values())
+    )
+
+
 def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
     """How fingers get in each other's way, from each one's fret, first and last string."""
     frets = [fret for fret, _, _ in held.values()]
     if any(frets.count(fret) == 4 for fret in frets):
         return "four fingers have no room in one fret"
+    for fret, first, _ in held.values():
+        ends = [end for there, start, end in held.values() if there == fret and start >= first]
+        close = frets.count(fret) == len(ends) == 3 and max(ends) <= first + 3
+        inside = [at for there, at, _ in held.values() if there > fret and first < at < max(ends)]
+        if close and inside:
+            return "a finger has no room among three in a fret"
     for flat, (fret, first, last) in held.items():
         if flat == 1 or first == last:
             continue
         if fret == min(frets) and frets.count(fret) > 1:
             return f"finger {flat} lies flat where the index finger would"
-        for under in range(2, flat):
-            if under in held and held[under][0] < fret and held[under][1] > last:
+        if any(there > fret and first <= a and b <= last for there, a, b in held.values()):
+            return f"a finger lies in front of finger {flat}, which lies flat"
+        for under in range(1, flat):
+            close = under > 1 or (last - first >= 2 and held.get(1, (0,))[0] == fret - 1)
+            if under in held and close and held[under][0] < fret and held[under][1] > last:
                 return f"finger {under} reaches under finger {flat}"
     for one, far, between in permutations(held, 3):
         fret, string = held[far][0], held[far][1]

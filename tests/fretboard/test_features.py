@@ -14,6 +14,7 @@ from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import FEATURES
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
+from chartkit.theory.shape_text import Frets
 
 CHORDS = (
     "C",
@@ -66,7 +67,7 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
     barre = flat.pop(1, None)
     leaning = (
         barre is not None
-        and barre[2] == barre[1] + 1
+        and barre[2] <= barre[1] + (2 if len(held) == 1 else 1)
         and not any(fret is not None for fret in frets[barre[2] + 1 :])
     )
     whole = barre is not None and not leaning
@@ -78,7 +79,8 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
         "fingers": len(held),
         "four_fingers": len(held) == 4,
         "little_finger": 4 in held,
-        "index_pair": leaning,
+        "index_lean": barre[2] - barre[1] if barre and leaning else 0,
+        "away_from_nut": away_from_nut_by_hand(frets, held),
         "index_barre": whole,
         "barre_strings": barre[2] - barre[1] + 1 if barre and whole else 0,
         "first_fret_barre": bool(barre and whole and barre[0] == 1)
@@ -88,6 +90,24 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
         "weak_barre": len(flat.keys() & {2, 4}),
         "crowded_barre": crowded,
     }
+
+
+def away_from_nut_by_hand(frets: Frets, held: dict[int, list[int]]) -> float:
+    """How far the index finger, or where it would be, lies past where an open shape needs it.
+
+    The fret past which that counts is the second, and the first for one finger on one string; under
+    a hand turned to the bass side the second counts 0.1.
+    """
+    places = [(frets[strings[0]] or 0, strings) for strings in held.values()]
+    if not held or 0 not in frets or max(fret for fret, _ in places) > 4:
+        return 0
+    finger, strings = next(iter(held.items()))
+    fret = places[0][0]
+    index = max(1, fret - finger + 1)
+    if len(held) == len(strings) == 1:
+        return index - 1
+    turned = any(there > fret and at[-1] < strings[0] for there, at in places)
+    return 0.1 if index == 2 and turned else max(0, index - 2)
 
 
 def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:

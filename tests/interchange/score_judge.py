@@ -507,8 +507,8 @@ def _compare_bars(want: list[Bars], have: list[Bars]) -> Iterator[str]:
 
 
 def _compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
-    placed = [(i, s) for i, bar in enumerate(have) for s in bar.chords]
-    asked = [(i, s) for i, bar in enumerate(want) for s in _unspread(bar)]
+    placed = _silent_once([(i, s) for i, bar in enumerate(have) for s in bar.chords])
+    asked = _silent_once([(i, s) for i, bar in enumerate(want) for s in _unspread(bar)])
     for found in (placed, asked):  # what is silent before the first chord is no chord
         while found and found[0][1].chord is None:
             found.pop(0)
@@ -533,6 +533,15 @@ def _compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
                 f"place: bar {want[i].label} (bar {i}) at {one.at}: written in bar {k} at "
                 f"{other.at}{' pushed' if beat else ''}"
             )
+
+
+def _silent_once(chords: list[tuple[int, Struck]]) -> list[tuple[int, Struck]]:
+    """The chords without an N.C. that a bar begins with after N.C.: nothing changes there."""
+    return [
+        one
+        for before, one in pairwise([(0, None), *chords])
+        if before[1] is None or one[1].at or one[1].chord or before[1].chord
+    ]
 
 
 def _time(bars: list[Bars], index: int) -> Fraction:

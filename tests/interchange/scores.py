@@ -10,6 +10,7 @@
     |:  :|  :|x3  1[  ]1  ||     bar lines;  mid:|  mid||  the same in mid-measure
     time=3/4  key=-1  key=0m  trans=-1,-2  senza  mr1  mr-  multi=4  slash  slash-
     imp  no=X1  newrow           attributes of the measure and breaks
+    {name}              elements in full, put in by ``with_elements``
 
 There are four divisions to a quarter note.
 """
@@ -151,7 +152,9 @@ def measure(line: str, number: str) -> str:
     """One measure."""
     voice, staff, inner, implicit = "1", "", "", ""
     for token in line.split():
-        if token == "imp":
+        if token.startswith("{"):
+            inner += token
+        elif token == "imp":
             implicit = ' implicit="yes"'
         elif token.startswith("no="):
             number = token[3:]
@@ -208,6 +211,13 @@ def score(*parts: str, head: str = "") -> bytes:
         '<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="3.1">'
         f"{head}<part-list>{listed}</part-list>{body}</score-partwise>"
     ).encode()
+
+
+def with_elements(data: bytes, elements: dict[str, str]) -> bytes:
+    """A score with elements in full in the places of their names in braces."""
+    for name, element in elements.items():
+        data = data.replace(f"{{{name}}}".encode(), element.encode())
+    return data
 
 
 FOUR = "<C> n16\n<F> n16\n<G> n16\n<C> n16\n"

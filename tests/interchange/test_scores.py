@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.interchange.exported_scores import EXPORTED
 from tests.interchange.reading import LEAD_SHEETS, MUSIC21, SUITE, body, reads_back, taken
 from tests.interchange.score_judge import faults, row_faults
 from tests.interchange.scores import CASES, score
@@ -17,6 +18,15 @@ def test_each_class_of_score(name: str) -> None:
     """Each score comes out as a musician would write it, and its text reads back."""
     source, wanted = CASES[name]
     chart = taken(score(source)).chart
+    assert body(chart).replace("\n\n", "\n") == wanted
+    reads_back(chart)
+
+
+@pytest.mark.parametrize("name", sorted(EXPORTED))
+def test_each_way_of_exporting(name: str) -> None:
+    """Scores as notation programs write them come out as a musician would write them."""
+    data, wanted = EXPORTED[name]
+    chart = taken(data).chart
     assert body(chart).replace("\n\n", "\n") == wanted
     reads_back(chart)
 

@@ -92,7 +92,7 @@ def test_a_folded_page_tells_the_order_of_its_bars(path: Path) -> None:
     chart = chart_of(path.read_text(encoding="utf-8"))
     arrangement = arrange(chart, View())
     document = laid_out(arrangement, FOLDED, Fonts())
-    folded = folded_form(arrangement.sections)
+    folded = folded_form(full_form(arrangement.sections))
     assert document.choices is not None and document.choices.folded
     off_the_page = playing_order(unfolded(document, folded.sections))
     wanted = playing_order(chart)
@@ -209,7 +209,33 @@ def test_what_follows_says_how_often_where_that_differs() -> None:
         "== Last Chorus as Chorus\n: la | la |\n"
     )
     folded = laid_out(arranged(text), FOLDED, Fonts())
-    assert texts(folded, "follows")[0] == "1st time (× 2) to Verse · 2nd (× 1) end"
+    assert texts(folded, "follows")[0] == "1st time play twice, then Verse · 2nd end"
+
+
+def test_what_follows_says_the_meter_that_comes_back() -> None:
+    """After a bridge in another meter the chorus, printed further up, says its meter at the end of
+    the bridge; a section that prints its own time signature needs none."""
+    text = (
+        "key: C\nmeter: 6/8\n\n== Intro\n| C |\n\n== Chorus\n| G | C |\n: | la | la |\n\n"
+        "== Bridge\nmeter: 2/4\n"
+        "| F | C |\n\n== Chorus\n\n== End\n| C | C |\n"
+    )
+    folded = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(folded, "follows") == ["1st time to Bridge · 2nd to End", "then Chorus (6/8)"]
+
+
+def test_what_follows_stands_above_the_foot() -> None:
+    """However full the page, what follows its last section ends above the foot line."""
+    verse = "| C | F |\n: | la | la |\n"
+    for rows in range(6, 14):
+        text = (
+            f"key: C\n\n== Verse 1\n{verse * rows}\n== Chorus\n| G | C |\n: | oh | oh |\n\n"
+            "== Verse 2 as Verse 1\n\n== Tag as Chorus\n: | ah | ah |\n"
+        )
+        for page in laid_out(arranged(text), PageLook(form="folded", large=True), Fonts()).pages:
+            items = [i for i in page.items if isinstance(i, Text)]
+            foot = min(i.y - i.pieces[0].size for i in items if i.role == "foot")
+            assert all(i.y + i.pieces[0].size * 0.2 <= foot for i in items if i.role == "follows")
 
 
 def test_the_form_line_says_where_the_song_leads_back() -> None:
@@ -247,7 +273,7 @@ def test_a_section_of_another_kind_is_not_folded_unless_it_says_so() -> None:
     """A solo over the verse's bars goes with it when it is written as the verse; a bridge that
     happens to have the same bars does not."""
     text = "key: C\n\n== Verse\n| C | F |\n: a | b |\n\n== Solo as Verse\n\n== Bridge\n| C | F |\n"
-    folded = folded_form(arranged(text).sections)
+    folded = folded_form(full_form(arranged(text).sections))
     assert [section.name for section in folded.sections] == ["Verse, Solo", "Bridge"]
     assert [entry.printed for entry in folded.entries] == [0, 0, 1]
 
@@ -258,7 +284,7 @@ def test_rows_that_differ_alone_are_stacked() -> None:
         "key: C\n\n== Chorus\n| C | F |\n: a | b |\n| G | C |\n: c | d |\n\n"
         "== Last Chorus as Chorus\n: a | b |\n: c | home |\n"
     )
-    folded = folded_form(arranged(text).sections)
+    folded = folded_form(full_form(arranged(text).sections))
     (section,) = folded.sections
     assert section.name == "1 Chorus, 2 Last Chorus"
     assert [[line.number for line in system.words] for system in section.systems] == [

@@ -40,13 +40,13 @@ export class OpenFile {
     this.#write();
   }
 
-  /** A file that is not there yet. */
-  begin(name, text) {
+  /** A file that is not there yet; `again` where its text stands in the pane already. */
+  begin(name, text, again = false) {
     this.#name = name;
     this.#version = "";
     this.#saved = "";
     this.#trouble = this.#outside = "";
-    tell("opened", { name, text });
+    tell("opened", { name, text, again });
     this.typed();
   }
 
@@ -109,7 +109,7 @@ export class OpenFile {
   }
 
   #write() {
-    const state = this.unsaved ? (this.#kept === this.#read() ? "not saved, kept beside" : "not saved") : "saved";
+    const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
     this.#state.textContent = this.#name ? [this.#name, this.#trouble || this.#outside || state].join(" · ") : "";
     this.#state.className = this.#trouble.includes("not kept") || this.#trouble.includes("ended") || this.#trouble.includes("cannot") ? "wrong" : "";
     document.body.classList.toggle("is-unsaved", this.unsaved);
@@ -143,6 +143,7 @@ export class OpenFile {
     );
     this.#both.replaceChildren(title, two, ends);
     if (!this.#both.open) this.#both.showModal();
+    for (const one of two.querySelectorAll("pre")) showFirst(one);
   }
 }
 
@@ -158,6 +159,12 @@ function side(name, text, other) {
   }
   part.append(lines);
   return part;
+}
+
+/** Scrolls to the first line that the other text lacks. */
+function showFirst(lines) {
+  const first = lines.querySelector(".other");
+  if (first) lines.scrollTop = first.offsetTop - lines.offsetTop - lines.clientHeight / 3;
 }
 
 /** A button that does something. */

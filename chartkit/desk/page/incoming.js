@@ -78,10 +78,10 @@ export class IncomingDialog {
     const middle = element("section");
     middle.append(element("strong", "", "What was found"), list);
     const made = element("section");
-    made.append(element("strong", "", "The chart it makes; mend it here"), this.#chart);
+    made.append(element("strong", "", "The chart made from it; you can type here"), this.#chart);
     columns.append(source, middle, made);
     const ends = element("div", "ends");
-    ends.append(act("Take it in", () => this.#takeIn()), this.#left, act("Another", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
+    ends.append(act("Use this chart", () => this.#takeIn()), this.#left, act("Bring in another", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
     this.#count();
     this.#show(this.#name, columns, ends);
     this.#dialog.querySelector(".findings button")?.focus();
@@ -111,13 +111,13 @@ export class IncomingDialog {
     go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), KINDS[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
     row.append(go);
     if (one.kind !== "sure") {
-      const right = act("right", (event) => {
+      const right = act("looks right", (event) => {
         const open = row.classList.toggle("open");
         event.currentTarget.setAttribute("aria-pressed", String(!open));
         this.#open += open ? 1 : -1;
         this.#count();
       }, "");
-      right.setAttribute("aria-label", `right: ${one.message}`);
+      right.setAttribute("aria-label", `looks right: ${one.message}`);
       row.append(right);
     }
     return row;

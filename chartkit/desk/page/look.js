@@ -12,7 +12,7 @@ const WORDS = { // for those who have not read the command's help
 };
 const SUCH_AS = { reads: "B flat", size: "1.2" };
 
-const LONG_HELP = "What each does is said here. Remembered in this browser; no part of the chart.";
+const LONG_HELP = "Point at an option to read what it does. These choices stay in this browser; the chart's text does not change.";
 
 export class LookStrip {
   #strip; #values; #help = element("p", "hush");

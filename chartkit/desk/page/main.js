@@ -1,5 +1,6 @@
 // The desk put together: which pane hears what.
 
+import { AdviceStrip } from "./advice.js";
 import { PagesAhead } from "./ahead.js";
 import { hear, tell } from "./bus.js";
 import { Completion } from "./complete.js";
@@ -32,6 +33,7 @@ const mistakes = new MistakesLine($("count"), $("mistakes"));
 const file = new OpenFile($("state"), $("both"), () => text.text);
 const songs = new SongsList($("songs"));
 const neck = new NeckPane($("neck"));
+const why = new AdviceStrip($("why"));
 const keys = new KeysStrip($("keys"), () => text.text);
 const look = new LookStrip($("look"));
 const shapes = new ShapesStrip($("shapes"), wished);
@@ -39,6 +41,7 @@ const incoming = new IncomingDialog($("incoming"));
 const second = new SecondStrip($("second"), wished);
 const listen = new ListenStrip($("listening"), wished);
 const strips = new Strips($("strips"));
+strips.add($("why-door"), $("why"));
 strips.add($("key-door"), $("keys"), () => keys.fill());
 strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
 new HandoutStrip($("out"), wished, () => file.name);
@@ -59,7 +62,7 @@ function wished() {
 
 // ---- the page follows the text
 // While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
-let choices = null, settled = true;
+let choices = null, settled = true, shownAt = -REST;
 const ahead = new PagesAhead();
 const pages = new Newest(async () => {
   if (!file.name || isSet()) return;
@@ -70,11 +73,12 @@ const pages = new Newest(async () => {
   const { data } = answer;
   choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
-  text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
+  text.mark(mistakes.show(data.mistakes, wish.text, wish.choices === null), wish.text);
   if (!data.mistakes.length && data.missing.length) mistakes.say(`no font here has ${data.missing.join(" ")}`);
   $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
   neck.follow(data.capo_written);
+  shownAt = performance.now();
 });
 
 // ---- advice follows when the hands rest
@@ -82,21 +86,36 @@ const advice = new Newest(async () => {
   if (isSet()) return night.wish();
   settled = true;
   await pages.wish();
+  const follows = listen.follow();
   const answer = await ask("/api/neck", wished());
   if (isSet()) return;
-  if (answer.ok) neck.show(answer.data);
-  await listen.follow();
+  if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
+  await follows;
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
 });
 let resting = 0;
+/** Advice is asked for when the hands rest and the page has stood for a while: where pages are slow,
+ * the next key does not wait for it. */
 function adviseSoon() {
   clearTimeout(resting);
-  resting = setTimeout(() => advice.wish(), REST);
+  resting = setTimeout(() => {
+    if (pages.resting && performance.now() - shownAt >= REST) advice.wish();
+    else adviseSoon();
+  }, REST);
 }
 
-hear("text", () => { ahead.stop(); file.typed(); settled = false; pages.wish(); adviseSoon(); });
+hear("text", () => {
+  // Words typed where no file is open begin one, so that nothing is lost.
+  if (!file.name && text.text) file.begin(songs.free("Untitled"), text.text, true);
+  ahead.stop();
+  file.typed();
+  settled = false;
+  pages.wish();
+  adviseSoon();
+});
 hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...wished(), capo, choices }))));
+hear("capo-asked", (capo) => neck.move(capo));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
 // ---- what a control writes into the chart
@@ -122,6 +141,12 @@ hear("caret", (caret) => {
 });
 hear("go", ({ start, end }) => { side("text"); text.go(start, end); });
 hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
+let sounding = false;
+hear("bar-sounds", (place) => {
+  if (place && !sounding) side("page"); // a narrow window shows one side at a time
+  sounding = place !== null;
+  sheet.sound(place);
+});
 hear("trouble", (words) => mistakes.say(words));
 
 // ---- the night
@@ -175,12 +200,23 @@ async function tidy() {
 $("title").addEventListener("click", () => songs.open());
 hear("begin-named", ({ title, text: made }) => { file.begin(songs.free(title), made); text.element.focus(); });
 
-$("bring-in").addEventListener("click", () => { strips.close(); incoming.open(); });
+const bringIn = () => { strips.close(); incoming.open(); };
+$("bring-in").addEventListener("click", bringIn);
+hear("bring-in", bringIn);
 $("save").addEventListener("click", () => file.save());
 $("tidy").addEventListener("click", tidy);
 
+/** Types what the hint of a mistake says, once it is known whether that mends it. */
+async function takeHint() {
+  if (!mistakes.tried && !isSet()) {
+    settled = true;
+    await pages.wish();
+  }
+  mistakes.take(text.text);
+}
+
 addEventListener("keydown", (event) => {
-  if (event.altKey && event.key === "Enter") mistakes.take(text.text);
+  if (event.altKey && event.key === "Enter") takeHint();
   else if (event.key === "F8") mistakes.next();
   else if ((event.ctrlKey || event.metaKey) && event.key === "s") file.save();
   else if ((event.ctrlKey || event.metaKey) && event.key === "o") songs.open();

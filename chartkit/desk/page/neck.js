@@ -10,15 +10,18 @@ const LAST_FRET = 12;
 const SHOWN_DOWN = 3; // half steps, unless the song asks for more
 const INTO_SPACE = 0.3; // how far behind its fret a capo sits, in parts of the space before it
 const DOTS = [3, 5, 7, 9];
+const CAPO_BEYOND = 7; // CSS pixels that a capo stands out at either side of the strings
 const [STRING_GAP, BOARD_TOP] = [11, 8]; // CSS pixels
 
 export class NeckPane {
-  #section; #board = element("div", "board"); #drawn = element("div"); #knob = element("div", "capo"); #say = element("div", "reason");
+  #section; #board = element("div", "board"); #drawn = element("div"); #knob = element("div", "capo"); #say = element("div");
   #places = []; #strings = 6; #best = null; #own = 0; #moved = null; #drag = null; #labels = new Map();
 
   constructor(section) {
     this.#section = section;
-    section.append(this.#board, this.#say);
+    const reason = element("div", "reason");
+    reason.append(...section.children, this.#say); // the door to all places stands beside the reason
+    section.append(this.#board, reason);
     this.#board.append(this.#drawn, this.#knob); // the knob stays where it is, so that it keeps the focus
     const knob = this.#knob;
     knob.tabIndex = 0;
@@ -105,9 +108,10 @@ export class NeckPane {
     const labels = this.#shown.map((one) => this.#label(one, height));
     const down = element("span", "down", "tuned down");
     down.style.left = `${this.#x(-2)}%`;
-    this.#knob.style.height = `${height + 14}px`;
-    this.#drawn.replaceChildren(board, down, ...labels);
-    this.#board.style.height = `${height + 46}px`; // labels and bars
+    const legend = element("p", "legend", "the key of the shapes there; the bar is the time on open shapes");
+    legend.style.top = `${height + 44}px`;
+    this.#drawn.replaceChildren(board, down, ...labels, legend);
+    this.#board.style.height = `${height + 60}px`; // labels, bars and what they are
     this.#write();
   }
 
@@ -137,6 +141,7 @@ export class NeckPane {
     if (!this.#labels.has(at)) return this.#draw();
     const heading = `${place.name[0].toUpperCase()}${place.name.slice(1)}, ${place.shapes} shapes`;
     knob.style.left = `${this.#x(at)}%`;
+    this.#cover(place.strings_covered);
     knob.textContent = at < 0 ? `−${-at}` : String(at);
     knob.classList.toggle("off", at === 0);
     knob.setAttribute("aria-valuemin", this.#shown[0].capo);
@@ -146,7 +151,8 @@ export class NeckPane {
     knob.setAttribute("aria-valuetext", `${heading}: ${reason}`);
     const ends = element("p", "ends");
     if (this.#moved !== null && this.#moved !== this.#own) {
-      ends.append(act("Keep", () => tell("keep-capo", this.#moved)), act("back", () => { this.back(); tell("view"); }, ""));
+      const own = this.#places.find((one) => one.capo === this.#own);
+      ends.append(act("Keep in the chart", () => tell("keep-capo", this.#moved)), act(`back to ${own?.name ?? "the chart's"}`, () => { this.back(); tell("view"); }, ""));
     } else if (this.#best !== null && this.#best !== at) {
       const best = this.#places.find((one) => one.capo === this.#best);
       ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
@@ -156,7 +162,17 @@ export class NeckPane {
     this.#say.replaceChildren(element("strong", "", heading), words, ends);
   }
 
+  /** The knob lies over the strings that the capo covers, counted from 1 at the top; none named is all. */
+  #cover(strings) {
+    const first = strings.length ? strings[0] : 1, last = strings.length ? strings.at(-1) : this.#strings;
+    this.#knob.style.top = `${BOARD_TOP + (first - 1) * STRING_GAP - (strings.length ? STRING_GAP / 2 - CAPO_BEYOND : BOARD_TOP)}px`;
+    this.#knob.style.height = strings.length ? `${(last - first + 1) * STRING_GAP}px` : `${BOARD_TOP * 2 + STRING_GAP * (this.#strings - 1) + 2 * CAPO_BEYOND}px`;
+  }
+
   // ---- moving it
+  /** Moves it to a place, as a hand would. */
+  move(capo) { this.#to(capo); }
+
   /** A hand is at the neck: tells the other places, the nearest first, as `wished` names them. */
   #touched() {
     const away = (capo) => Math.abs(capo - this.#at);

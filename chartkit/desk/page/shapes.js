@@ -47,10 +47,10 @@ export class ShapesStrip {
     const answer = await ask("/api/grips", { ...this.#wish(), chord: shape.chord });
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const others = answer.data.grips.filter((grip) => grip.frets !== shape.frets);
-    this.#hush.textContent = others.length ? `Other ways to play ${shape.name}, the easiest first; choosing one writes a row shape: into the chart.`
+    this.#hush.textContent = others.length ? `Other ways to play ${shape.name}, the easiest first. The one you choose is written into the chart as a row shape:.`
       : `There is no other way to play ${shape.name} here that a hand would choose.`;
     this.#others.replaceChildren(...others.map((grip) => drawn(grip, () => tell("keep-shape", `${grip.chord} ${grip.frets}`))));
-    if (shape.own) this.#others.append(act("as the program plays it", () => tell("keep-shape", shape.chord), ""));
+    if (shape.own) this.#others.append(act("as chartkit plays it", () => tell("keep-shape", shape.chord), ""));
   }
 }
 

@@ -41,17 +41,21 @@ export class SongsList {
 
   /** Opens the list. */
   open() {
-    const title = element("h2", "", this.#folder || "Songs");
+    const empty = !this.#files.length, ends = element("div", "ends");
+    const title = element("h2", "", empty ? "No songs here yet" : `Songs in the folder ${this.#folder}`);
     title.id = "songs-name";
-    const ends = element("div", "ends");
-    ends.append(act("A new song", () => this.#begin()));
-    if (!this.charts.length) ends.prepend(act("Copy the example songs here", () => this.#examples()));
-    ends.append(act("Close", () => this.#dialog.close(), ""));
+    const begin = [
+      act("A new song", () => this.#begin()),
+      act("Bring in a mail, a score or a PDF", () => { this.#dialog.close(); tell("bring-in"); }),
+    ];
+    if (!this.charts.length) begin.push(act("Copy the example songs here", () => this.#examples()));
+    ends.append(...begin, act("Close", () => this.#dialog.close(), ""));
     this.#search.value = "";
+    this.#search.hidden = empty;
     this.#dialog.replaceChildren(title, this.#search, this.#hush, this.#list, ends);
     this.#fill();
     if (!this.#dialog.open) this.#dialog.showModal();
-    this.#search.focus();
+    (empty ? begin[0] : this.#search).focus();
   }
 
   #fill() {
@@ -63,14 +67,15 @@ export class SongsList {
     // What the title itself says comes first: a writer's name is in many songs.
     const far = ({ title }) => (words.every((word) => title.toLowerCase().includes(word)) ? 0 : 1);
     matches.sort((a, b) => far(a) - far(b));
-    this.#hush.textContent = this.charts.length ? "" : "There are no charts in this folder yet.";
+    this.#hush.textContent = this.#files.length ? "" : `Songs are kept as files in the folder ${this.#folder}. Begin with one of these:`;
+    if (this.#files.length && !matches.length) this.#hush.textContent = "No song or set has these words in its title, writer or file name.";
     if (matches.length > MOST_SHOWN) this.#hush.textContent = `${matches.length} songs; the first ${MOST_SHOWN} are shown`;
     this.#list.replaceChildren(...matches.slice(0, MOST_SHOWN).map((one) => this.#row(one)));
   }
 
   #row(one) {
     const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "");
-    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night" : one.writer), element("span", "more", one.title ? one.name : ""));
+    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : one.writer), element("span", "more", one.title ? one.name : ""));
     const row = element("li");
     row.append(button);
     return row;

@@ -4,7 +4,7 @@ import re
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
-from chartkit.interchange.instructions import NO_CHORD, Direction, read_words
+from chartkit.interchange.instructions import NO_CHORD, Direction, mark_of, read_words
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name
 
@@ -26,7 +26,10 @@ _SOUND_MARKS: tuple[tuple[str, MarkKind], ...] = (
 def read_direction(element: Element) -> Direction:
     """A ``direction``, with the ``sound`` in it."""
     said = Direction()
-    for kind in element.iter("direction-type"):
+    whole = _with_signs(element)
+    if whole is not None:
+        said.marks.append(whole)
+    for kind in () if whole is not None else element.iter("direction-type"):
         runs: list[Element] = []
         for child in kind:
             if child.tag == "words":
@@ -39,6 +42,21 @@ def read_direction(element: Element) -> Direction:
     if sound is not None:
         read_sound(sound, said)
     return said
+
+
+_TYPED_SIGNS = {"segno": "𝄋", "coda": "𝄌"}
+
+
+def _with_signs(element: Element) -> Mark | None:
+    """The mark that words and signs of one direction say together, "To" before the sign of the
+    coda; None where they are no more than each by itself."""
+    children = [child for kind in element.iter("direction-type") for child in kind]
+    tags = {child.tag for child in children}
+    if "words" not in tags or not tags <= {"words", *_TYPED_SIGNS} or len(tags) < 2:
+        return None
+    texts = (_TYPED_SIGNS.get(child.tag) or child.text or "" for child in children)
+    mark = mark_of(" ".join(" ".join(texts).split()))
+    return mark if mark is not None and mark.kind not in tags else None
 
 
 def read_sound(sound: Element, said: Direction) -> None:

@@ -7,7 +7,7 @@ from itertools import groupby
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
-from chartkit.interchange.instructions import Direction
+from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.harmony import HarmonyContext, Known, known_harmony
@@ -235,6 +235,20 @@ class Directions:
         if said.tempo is not None and words and onset == 0 and not draft.feel:
             draft.feel, words = " ".join(words), []
         draft.said += [Said(onset, text) for text in (*words, *said.signs)]
+
+    def join_signs(self) -> None:
+        """Words that only make sense with the sign of a coda beside them, "To" or "D.S. al",
+        become the mark that both say together."""
+        draft = self.draft
+        if not any(mark.kind == "coda" for mark in draft.marks):
+            return
+        for said in draft.said:
+            whole = mark_of(f"{said.text} 𝄌")
+            if whole is not None and whole.kind != "coda":
+                draft.said.remove(said)
+                draft.marks = [mark for mark in draft.marks if mark.kind != "coda"]
+                self._mark(whole)
+                return
 
     def hold(self, notations: Element, onset: int) -> None:
         """Adds what stops the time among the notations of a note that stands at a place in

@@ -1,17 +1,20 @@
 """The notes of a part: the syllables sung on them, and the pitches as they sound."""
 
+import re
 from dataclasses import dataclass, field
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.xml import note_of, whole_number
 from chartkit.interchange.score.events import Melody, Sung
+from chartkit.interchange.score.words import IN_VOICE
 from chartkit.interchange.wording import sung_text
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.pitch import Pitch, transposed_pitch
 
 PICK_UP = "pick-up"
 """How our writer names lyrics that are sung before the first bar of a row."""
+_NAMED_VERSE = re.compile(r"\s*verse\s*(\d{1,2})\s*", re.IGNORECASE)
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 
 
@@ -21,17 +24,20 @@ class Singing:
 
     A verse is held from a syllable with an extender to its next syllable or to a rest.
     ``apart`` are voices that sing at the same time as another, so that their words are
-    verses of their own; ``clashes`` gathers those that turn out to.
+    verses of their own; ``clashes`` gathers those that turn out to.  ``last`` is each verse's last
+    syllable and its place.
     """
 
     apart: frozenset[str] = frozenset()
     held: dict[str, str] = field(default_factory=dict)
     clashes: set[str] = field(default_factory=set)
     singers: dict[str, str] = field(default_factory=dict)
+    last: "dict[str, tuple[int, _Lyric]]" = field(default_factory=dict)
 
     def begin_measure(self) -> None:
         """Forgets who sang in the measure before."""
         self.singers.clear()
+        self.last.clear()
 
     def sing(self, lyrics: list[Element], joins: bool, voice: str, onset: int) -> list[Sung]:
         """The syllables of a note, and held ones for the verses that have none on it.
@@ -44,6 +50,9 @@ class Singing:
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
+            if joins and self.last.get(verse) == (onset, lyric):
+                continue  # the same syllable under another note of the chord
+            self.last[verse] = onset, lyric
             if lyric.text or lyric.extend:
                 syllables.append(_syllable(lyric, element.get("name"), verse, onset))
             if self.held:
@@ -67,17 +76,24 @@ class Singing:
         return [verse for verse, holder in self.held.items() if holder == voice]
 
     def _verse(self, lyric: Element, voice: str, taken: set[str]) -> str:
-        verse = (lyric.get("number") or lyric.get("name") or "1").strip()[:20] or "1"
+        verse = lyric.get("number") or _number_in(lyric.get("name") or "") or "1"
+        verse = verse.strip()[:20] or "1"
         if verse in taken:
             verse = f"{verse} {lyric.get('name') or ''}".strip()
             while verse in taken:
                 verse += "+"
         if voice in self.apart:
-            return f"{verse}, voice {voice}"
+            return f"{verse}{IN_VOICE}{voice}"
         first = self.singers.setdefault(verse, voice)
         if first != voice:
             self.clashes.add(max(first, voice))
         return verse
+
+
+def _number_in(name: str) -> str:
+    """The number in the name of a verse without a number of its own, else the name."""
+    number = _NAMED_VERSE.fullmatch(name)
+    return name if number is None else number[1]
 
 
 class _Lyric(NamedTuple):

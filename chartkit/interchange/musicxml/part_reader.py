@@ -149,6 +149,7 @@ class PartReader:
         self.harmonies.spread(REST_OF_MEASURE)
         self.begun = self.begun or bool(self.draft.struck)
         self.harmonies.apply_articulations()
+        self.directions.join_signs()
         self.draft.strums = self.rhythm.strums(self.state.slashes)
         now = self.state
         rests = 0 if self.draft.struck else now.rests

@@ -32,7 +32,12 @@ from chartkit.interchange.score.in_time import timed_measures
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
-from chartkit.interchange.score.words import verse_numbers, without_printed_numbers
+from chartkit.interchange.score.typed_times import with_typed_times
+from chartkit.interchange.score.words import (
+    verse_numbers,
+    without_doubled_voices,
+    without_printed_numbers,
+)
 from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
@@ -144,10 +149,12 @@ def _measures(
     """The measures of the parts together, and the number of each verse."""
     measures = _with_to_coda(_once(merged(melody, chords, top), source.findings), source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
-    verses = verse_numbers(measures)
     if source.ours:
-        return measures, verses
+        return measures, verse_numbers(measures)
     measures = _without_measure_numbers(measures)
+    measures = without_doubled_voices(measures, source.findings)
+    measures = with_typed_times(measures, source.findings)
+    verses = verse_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
     return without_printed_numbers(measures, verses)
 

@@ -15,8 +15,8 @@ from chartkit.interchange.pdf_text.page_text import Piece, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
 from chartkit.interchange.taken import Findings, SymbolReader
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import heading_of
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.text.facts import facts_of
-from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.headings import heading_of
 
 _FEW = 0.25
 _MOST_WORDS = 5

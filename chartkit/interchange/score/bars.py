@@ -162,12 +162,15 @@ class BarWriter:
         else:
             simile = 1
         if not self.struck_before and self.silent_first and not measure.slashes:
+            self._report_silence(measure)
             return self._silent(timed)
         as_long = simile == 2 or (bool(self.bars) and self._lasts_as_before(length))
         marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
         unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
         if marked or unmarked:
             return Written(Bar((), length, False, simile, False, cues, _marks(timed, (0,))), (0,))
+        if self.silence == "none" and self.silent_first and not (measure.slashes or timed.twice):
+            return self._silent(timed)  # slashes would ask for something to be played
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues = _cues(measure.said, slots, timed)
         return Written(Bar((), length, True, 0, False, cues, _marks(timed, slots)), (0,))
@@ -201,12 +204,15 @@ class BarWriter:
         marks = _marks(timed, (0,))
         return Written(Bar((), length, cues=cues, marks=marks, rest=timed.rests), (0,))
 
-    def _silent(self, timed: Timed) -> Written:
+    def _report_silence(self, measure: Measure) -> None:
         self.findings.guess(
             "no-chord-yet",
             "no chord is written so far: the bars until the first one say N.C.",
-            f"measure {timed.measure.number}",
+            f"measure {measure.number}",
         )
+
+    def _silent(self, timed: Timed) -> Written:
+        """A bar of N.C."""
         self.struck_before = self.whole_bar_chord = True
         length = timed.meter.beats * TICKS_PER_BEAT
         cues = _cues(timed.measure.said, (0,), timed)

@@ -5,9 +5,12 @@ from collections.abc import Iterable, Sequence
 
 from chartkit.chart.model import Segment
 from chartkit.interchange.score.events import Measure, Sung
+from chartkit.interchange.taken import Findings
 
 _NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*(?!\s|\d)")
 _MOST_VERSES = 1000
+IN_VOICE = ", voice "
+"""Stands in the name of a verse between its number and a voice whose words are kept apart."""
 
 Cell = tuple[Segment, ...]
 EMPTY: Cell = (Segment(),)
@@ -23,6 +26,39 @@ def verse_numbers(measures: Iterable[Measure]) -> dict[str, int]:
             last += 1
             own[name] = last
     return {name: own[name] for name in names}
+
+
+def without_doubled_voices(
+    measures: tuple[Measure, ...], findings: Findings
+) -> tuple[Measure, ...]:
+    """The measures without the words of voices that only sing along: in each measure the same
+    words as another voice's, or none."""
+    names = {one.verse for measure in measures for one in measure.sung if IN_VOICE in one.verse}
+    if not names:
+        return measures
+    sung = [_words_in(measure) for measure in measures]
+    doubled = {
+        name
+        for name in names
+        if all(
+            words[name] == words.get(name.partition(IN_VOICE)[0]) for words in sung if name in words
+        )
+    }
+    if doubled:
+        findings.sure("voices-alike", "voices that sing the same words: these are written once")
+    return tuple(
+        measure._replace(sung=tuple(one for one in measure.sung if one.verse not in doubled))
+        for measure in measures
+    )
+
+
+def _words_in(measure: Measure) -> dict[str, list[tuple[str, bool]]]:
+    """The syllables of each verse in a measure, wherever they stand in it."""
+    words: dict[str, list[tuple[str, bool]]] = {}
+    for one in measure.sung:
+        if not one.held:
+            words.setdefault(one.verse, []).append((one.text, one.goes_on))
+    return words
 
 
 def without_printed_numbers(

@@ -26,7 +26,7 @@ from chartkit.interchange.text.beats import (
 )
 from chartkit.interchange.text.cues import Asides, with_asides
 from chartkit.interchange.text.facts import meter_of, rest_of
-from chartkit.interchange.text.section_names import times_of
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
@@ -56,6 +56,8 @@ class BarReader:
     bars_before: int = 0
     first_in_section: bool = True
     silence: Silence = ""
+    returning: tuple[Meter, Meter] | None = None
+    """The meter of a single bar, and the one that is counted again behind it."""
     counted: dict[str, int] = field(default_factory=dict)
     """How often rows are played by a count behind them, by their places."""
 
@@ -147,7 +149,9 @@ class BarReader:
         early = self.first_in_section and lines[0].kind == "none" and self._picks_up(cells, place)
         again = None if early else self._played_again(tokens, cells, place)
         for at, (start, inside) in enumerate(cells):
+            back = self._returns(inside, place, first=not at)
             bar, own = self._bar(inside, start, early and not at, place)
+            self.returning = (self.meter, back) if back is not None else self.returning
             bar, self.silence = without_held_silence(bar, self.silence)
             bars.append(bar)
             columns.append(own)
@@ -224,7 +228,7 @@ class BarReader:
     def _bar(
         self, tokens: Sequence[Token], start: int, early: bool, place: str
     ) -> tuple[Bar, tuple[int, ...]]:
-        meter = _new_meter(tokens)
+        meter = self._meter_from(tokens)
         self.meter = meter or self.meter
         slots = slots_of(tokens) if early else with_dashes_as_beats(tokens, self.meter.beats)
         alone = next((token for token in tokens if token.kind in ("simile", "rest")), None)
@@ -245,6 +249,27 @@ class BarReader:
         struck = [token.column for token in tokens for _ in token.struck]
         begins_struck = bool(bar.strikes) and bar.strikes[0].onset == 0
         return bar, (start, *(struck[1:] if begins_struck else struck))
+
+    def _returns(self, tokens: Sequence[Token], place: str, first: bool) -> Meter | None:
+        """The meter that is counted again behind a bar whose own stands in parentheses, in the
+        middle or at the end of a row; None behind any other bar."""
+        new = _new_meter(tokens)
+        sign = next((token.text for token in tokens if token.kind == "meter"), "")
+        if first or new is None or new == self.meter or not sign.startswith("("):
+            return None
+        self.findings.guess(
+            "meter-of-one-bar",
+            f"{sign} stands before one bar: {self.meter} is counted again behind it",
+            place,
+        )
+        return self.meter
+
+    def _meter_from(self, tokens: Sequence[Token]) -> Meter | None:
+        """The meter that begins with a bar: its own, or the one before a single bar's."""
+        returning, self.returning = self.returning, None
+        new = _new_meter(tokens)
+        single = returning is not None and returning[0] == self.meter
+        return returning[1] if new is None and single and returning is not None else new
 
     def _rest(self, token: Token) -> Bar:
         count = rest_of(token.text)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
-from chartkit.interchange.text.section_names import times_of
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
 
 Group = tuple[Played, ...]
@@ -147,44 +147,67 @@ def cells_of(tokens: Sequence[Token]) -> tuple[list[Cell], list[BarLine]]:
     Remarks before the first bar line of a row, and a meter alone between two, are for the bar
     that follows.
     """
-    cells: list[Cell] = []
-    lines: list[BarLine] = []
-    opening: BarLine | None = None
-    start, inside = 0, list[Token]()
-    waiting: list[Token] = []
-    counted = False
+    reader = _CellReader()
     for token in tokens:
-        if token.kind == "times" and not inside and opening is not None and _ends(opening):
-            opening, counted = replace(opening, times=repeat_times(token.text)), True
-            continue
-        if token.kind != "bar":
-            inside.append(token)
-            continue
-        line = _line(token.text)
-        if counted and not inside and opening is not None and line.kind in _ONCE_MORE:
+        reader.read(token)
+    return reader.result()
+
+
+class _CellReader:
+    """Cuts a row at its bar lines."""
+
+    def __init__(self) -> None:
+        self.cells: list[Cell] = []
+        self.lines: list[BarLine] = []
+        self.opening: BarLine | None = None
+        """The bar line before what is read now; None before the first."""
+        self.start = 0
+        self.inside: list[Token] = []
+        self.waiting: list[Token] = []
+        """What is said of the bar that follows."""
+        self.counted = False
+        """Whether a count ("x4") stands right behind the bar line."""
+
+    def read(self, token: Token) -> None:
+        """Reads the next token of the row."""
+        ended = self.opening is not None and _ends(self.opening) and not self.inside
+        if token.kind == "times" and self.opening is not None and ended:
+            self.opening = replace(self.opening, times=repeat_times(token.text))
+            self.counted = True
+        elif token.kind == "bar":
+            self._read_bar_line(_line(token.text), token.end)
+        else:
+            self.inside.append(token)
+
+    def _read_bar_line(self, line: BarLine, end: int) -> None:
+        opening, once_more = self.opening, self.counted and not self.inside
+        if once_more and opening is not None and line.kind in _ONCE_MORE:
             # a bar line once more behind "x4"
             kind: BarLineKind = "repeat-both" if line.kind == "repeat-start" else opening.kind
-            opening = replace(opening, kind=kind, endings=opening.endings + line.endings)
-            start = token.end
-            continue
-        counted = False
-        if _waits(inside, opening):
-            waiting += inside
+            self.opening = replace(opening, kind=kind, endings=opening.endings + line.endings)
+            self.start = end
+            return
+        self.counted = False
+        if _waits(self.inside, opening):
+            self.waiting += self.inside
             line = opening if opening is not None and line == BarLine() else line
-        elif (
-            inside
-            or (opening is not None and cells)
-            or (opening is not None and line.kind != "repeat-start")
-        ):
-            _close(cells, lines, start, [*waiting, *inside], opening)
-            waiting = []
-        opening, start, inside = line, token.end, []
-    if any(map(_makes_a_bar, inside)):
-        _close(cells, lines, start, [*waiting, *inside], opening)
-        opening = BarLine()
-    elif cells:
-        cells[-1][1].extend([*waiting, *inside])
-    return cells, [*lines, opening or BarLine()]
+        elif self.inside or (opening is not None and (self.cells or line.kind != "repeat-start")):
+            self._close()
+            self.waiting = []
+        self.opening, self.start, self.inside = line, end, []
+
+    def _close(self) -> None:
+        self.cells.append((self.start, [*self.waiting, *self.inside]))
+        self.lines.append(self.opening or BarLine("none"))
+
+    def result(self) -> tuple[list[Cell], list[BarLine]]:
+        """The cells and the bar lines around them."""
+        if any(map(_makes_a_bar, self.inside)):
+            self._close()
+            self.opening = BarLine()
+        elif self.cells:
+            self.cells[-1][1].extend([*self.waiting, *self.inside])
+        return self.cells, [*self.lines, self.opening or BarLine()]
 
 
 def repeat_times(text: str) -> int:
@@ -208,17 +231,6 @@ def _waits(inside: Sequence[Token], opening: BarLine | None) -> bool:
 def _makes_a_bar(token: Token) -> bool:
     """Whether it is a bar even with no bar line after it; a lone hold may be a filler."""
     return token.kind in (*TIMED, "simile", "rest") and not token.may_fill
-
-
-def _close(
-    cells: list[Cell],
-    lines: list[BarLine],
-    start: int,
-    inside: list[Token],
-    opening: BarLine | None,
-) -> None:
-    cells.append((start, list(inside)))
-    lines.append(opening or BarLine("none"))
 
 
 def _line(text: str) -> BarLine:

@@ -75,8 +75,8 @@ _EASY = {
 def settle_key(sheet: Sheet) -> None:
     """Makes the key above the song that of its chords as they are written.
 
-    A key that sounds becomes the shapes' own.  Chords that fit a key for which a capo is put
-    on are what sounds.
+    The key by its name is the one that sounds.  Chords in that key sound too, if the shapes are
+    then in a key for which a capo is put on; chords in the key of the shapes are shapes.
     """
     key, capo = sheet.top.get("key"), sheet.top.get("capo")
     if sheet.shapes_key is not None:
@@ -95,13 +95,13 @@ def settle_key(sheet: Sheet) -> None:
             "key-sounds",
             f"the key {key} is taken as what sounds: with capo {capo} the shapes are in {lower}",
         )
-    elif typed > shapes and _is_easy(lower) and not _is_easy(key):
+    elif typed > shapes and _is_easy(lower):
         sheet.top["chords"] = "sounding"
         sheet.findings.take_back("chords-are-shapes")
         sheet.findings.guess(
             "chords-are-sounding",
-            f"the chords are in {key} as it is given: they are taken as "
-            f"what sounds, with shapes in {lower} at capo {capo}",
+            f"the chords are in {key} as it is given: they are taken as what sounds, with shapes "
+            f"in {lower} at capo {capo}; if they are shapes, write chords: shapes",
         )
 
 

@@ -28,7 +28,8 @@ from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
-from chartkit.interchange.text.section_names import section_key, times_of
+from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import Tokens
 from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key

@@ -5,6 +5,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from chartkit.interchange.text.bars import ReadRow
+from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.further_verses import read_stanza
 from chartkit.interchange.text.line_kinds import Chords
@@ -45,30 +47,38 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
         tokens, under = tokens[1:], [numbered]
     tails: list[Token] = []
-    barred = any(token.kind == "bar" for token in tokens)
     if len(under) == 1:
-        words, tails = without_tail(
-            under[0],
-            sheet.tokens,
-            tokens[-1].end,
-            {token.column for token in tokens if token.struck} if barred else (),
-        )
-        under = [words]
+        under[0], tails = _without_chords_behind(sheet, under[0], tokens)
     read = sheet.bars.row((*tokens, *tails), line.place())
     if len(under) == 1 and _names_no_places(line, under[0]) and read.music.free:
-        read = replace(read, columns=(places_by_syllables(under[0].text, len(read.columns[0])),))
-        sheet.findings.guess(
-            "chords-spread",
-            "chords typed one after another name no places over the words: they are spread over "
-            "them by syllables",
-            line.place(),
-        )
+        read = _spread(sheet, line, under[0], read)
     sheet.add_music(read.music)
     for words in under:
         sheet.add(words_row(words, read), words.number)
     if under:
         sheet.add_line()
         sheet.words_lines += len(under) - 1
+
+
+def _without_chords_behind(
+    sheet: Sheet, words: Line, tokens: Sequence[Token]
+) -> tuple[Line, list[Token]]:
+    """The words under a row of chords without the chords behind them, and these."""
+    barred = any(token.kind == "bar" for token in tokens)
+    struck = {token.column for token in tokens if token.struck} if barred else ()
+    return without_tail(words, sheet.tokens, tokens[-1].end, struck)
+
+
+def _spread(sheet: Sheet, line: Line, words: Line, read: ReadRow) -> ReadRow:
+    """A row whose chords name no places over the words, with places by syllables."""
+    sheet.findings.guess(
+        "chords-spread",
+        "chords typed one after another name no places over the words: they are spread over "
+        "them by syllables",
+        line.place(),
+    )
+    places = places_by_syllables(words.text, len(read.columns[0]))
+    return replace(read, columns=(places,))
 
 
 def _stands_over_stanza(cursor: Cursor, row: Chords, tokens: Sequence[Token]) -> bool:

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Columns, Run
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import heading_of
 
 _RUN = re.compile(r"\S+(?: {1,2}\S+)*")
 """Words with no more than two blanks between them."""

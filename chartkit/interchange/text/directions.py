@@ -55,6 +55,16 @@ together let werden wird spielen ganz sehr etwas finish feeling feel nice long f
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
+_STYLES = _words("""
+swing swung shuffle shuffled waltz ballad bossa nova samba reggae ska rock polka march latin funk
+funky soul gospel jazz jazzy blues bluesy country folk folky two-step twostep hymn rumba tango
+cha-cha beguine swingy bouncy groove groovy feel 8ths 8s 16ths eighths up up-tempo uptempo
+mid-tempo midtempo med. med mid medium relaxed laid-back very rather quite
+mäßig bewegt zügig schleppend getragen walzer marsch ballade rustig vlot matig snel långsamt
+lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balada movido adagio
+andante allegretto allegro moderato presto largo vivace slowish fastish quickish
+""")
+"""Manners of playing that stand in the head of a sheet beside key and tempo."""
 _OF_OLD = {
     "cresc.",
     "decresc.",
@@ -73,6 +83,20 @@ _OF_OLD = {
     "tutti",
 }
 """Terms of the trade that are no words of a song even where a line of words could stand."""
+_FEEL = re.compile(
+    r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
+    r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
+    r"bossa(?: nova)?|samba|reggae|ska|rock|pop|polka|march|tango|rumba|cha-?cha|calypso|"
+    r"funk|funky|soul|blues|bluesy|country|folk|gospel|hymn|carol|lullaby|jig|reel|hornpipe|"
+    r"one[- ]drop|two[- ]step|rubato|freely|gently|lively|driving|groove|feel|"
+    r"8ths|8s|16ths|eighths|with|a|and|"
+    r"adagio|andante|allegro|allegretto|moderato|largo|lento|vivace|presto|vals|valse|walzer|"
+    r"langsam|langsamer|mäßig|mässig|ruhig|schnell|lebhaft|bewegt|zügig|flott|"
+    r"rustig|langzaam|vlot|lugnt|långsamt|lent|modéré|vif|lentamente|moderado|rápido)"
+    r"[\s,/-]*){1,5}\)?",
+    re.IGNORECASE,
+)
+"""How a song goes, in words for its speed and its manner."""
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
 _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")
 _MOST_WORDS = 8
@@ -157,6 +181,17 @@ def is_direction(text: str) -> bool:
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
 
 
+def _says_manner(text: str) -> bool:
+    """Whether words say only how a song goes ("med. up swing", "fast!!"), and no count of bars."""
+    words = [word.strip("!.,;:()") for word in text.casefold().split()]
+    known = [word for word in words if word in _STYLES or f"{word}." in _STYLES]
+    return (
+        bool(words)
+        and len(words) <= _MOST_WORDS
+        and all(word in known or word in _MANNER for word in words)
+    )
+
+
 def points_on(text: str) -> bool:
     """Whether an arrow before a line says that it is a direction."""
     return _ARROW.match(text) is not None and any(map(str.isalpha, text))
@@ -196,3 +231,8 @@ def is_talk(text: str) -> bool:
 def without_arrow(text: str) -> str:
     """A direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
+
+
+def says_feel(text: str) -> bool:
+    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
+    return _FEEL.fullmatch(text) is not None or _says_manner(text)

@@ -11,87 +11,38 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.directions import count_words, is_direction
-from chartkit.interchange.text.section_names import (
-    full_name_at,
-    heading_of,
-    is_known_name,
-    section_key,
-    times_of,
+from chartkit.interchange.text.form_words import (
+    ABOUT_WORDS,
+    AGAIN_CUT_SHORT,
+    APART,
+    ARTICLE,
+    AS_BEFORE,
+    BAR_COUNT,
+    BARS_OF_A_CHORD,
+    CHORDS_OF,
+    COUNT_FIRST,
+    FINISH,
+    LEADING_LABEL,
+    LEADING_WORDS,
+    LEADS_TO_CHORDS,
+    LIKE_ANOTHER,
+    MOST_BARS_OF_A_CHORD,
+    OVER_ANOTHER,
+    OVER_OR_LIKE,
+    PLAYED_AGAIN,
+    TIMES_FIRST,
+    VERBS_OF_ENDING,
 )
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
+from chartkit.interchange.text.times_played import times_of
 
 _LONGEST = 160
-_NEXT = (
-    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
-    "daarna|maar|sedan|och|og"
-)
-_APART = re.compile(
-    rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"
-    rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
-    re.IGNORECASE,
-)
-_LABEL = re.compile(
-    r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
-    r"danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
-    re.IGNORECASE,
-)
 _OF_THE_FORM = re.compile(
     r"\s*(?:song\s+)?(?:form|order|structure|arrangement|ablauf|aufbau|estructura|structure|"
     r"struttura|volgorde|roadmap|road map)\s*(?::|=|\s[-–—])\s*\S.*",
     re.IGNORECASE,
 )
-_AGAIN = re.compile(
-    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|repetir|reprise|again)\s+"
-    r"(?:the\s+)?",
-    re.IGNORECASE,
-)
-_FINISH = re.compile(
-    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
-    r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
-    re.IGNORECASE,
-)
-"""How an ending is described without its name ("finish on a big E")."""
-_AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
-_TIMES_FIRST = re.compile(
-    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
-)
-_COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
-_BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
-_LIKE = re.compile(
-    r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
-    r"(?:chords\s+)?(?:as|like|of|from)(?:\s+in)?|"
-    r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
-    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como)|"
-    r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
-    r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
-    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
-    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
-    r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
-    r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
-    re.IGNORECASE,
-)
-_ARTICLE = re.compile(
-    r"(?:an?|one|another|ein(?:e[nrms]?)?|une?|una|uno|een|en|ett)\s+(?:(?:long|short|big|little|quick|slow|"
-    r"quiet|loud|last|lange[nrs]?|kurze[nrs]?)\s+)?(?=[^\W\d_]{4})",
-    re.IGNORECASE,
-)
-_SAME = re.compile(
-    r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
-    r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)",
-    re.IGNORECASE,
-)
-_LEADS_TO_CHORDS = re.compile(
-    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+"
-    r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
-    re.IGNORECASE,
-)
-_OVER = re.compile(r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE)
-_CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
-_OVER_ANOTHER = re.compile(
-    r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
-)
-_ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
-_ON = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
-_ENDS = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
 _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 """Kinds of sections that no letter counts, so that an A behind the name is a chord."""
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
@@ -168,7 +119,7 @@ def steps_of(
     """
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
-    text = _FINISH.sub(r"\1End", _AGAIN_CUT_SHORT.sub(r"\1 ", text))
+    text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
     reader.labelled = bool(text[:start].strip())
@@ -179,15 +130,28 @@ def steps_of(
     return reader.result(sure)
 
 
+def written_out(text: str, reads_as_chords: ReadsAsChords) -> str:
+    """A chord held for some bars ("4 bars of G") as a row of bars; any other text as it is."""
+    match = BARS_OF_A_CHORD.fullmatch(text) if len(text) <= _LONGEST else None
+    count = int(match["count"]) if match is not None else 0
+    if (
+        match is None
+        or not 0 < count <= MOST_BARS_OF_A_CHORD
+        or not reads_as_chords(match["chord"])
+    ):
+        return text
+    return "| " + f"{match['chord']} | " * count
+
+
 def _label_end(text: str) -> int:
-    match = _LABEL.match(text)
+    match = LEADING_LABEL.match(text)
     return match.end() if match is not None else len(text) - len(text.lstrip())
 
 
 def _clauses(text: str, start: int) -> Iterator[tuple[int, str, str]]:
     """The clauses of a line, each with its place and the sign before it."""
     sign, at = "", start
-    for match in (*_APART.finditer(text, start), None):
+    for match in (*APART.finditer(text, start), None):
         end = match.start() if match is not None else len(text)
         clause = text[at:end]
         if clause.strip():
@@ -212,9 +176,9 @@ class _FormReader:
 
     def read(self, at: int, clause: str, sign: str) -> None:
         """Reads a clause that stands behind a sign."""
-        again = _AGAIN.match(clause)
+        again = PLAYED_AGAIN.match(clause)
         bare = clause[again.end() :] if again is not None else clause
-        count = _COUNT_FIRST.match(bare)
+        count = COUNT_FIRST.match(bare)
         bare = bare[count.end() :] if count is not None else bare
         times = int(count[1]) if count is not None else 1
         name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
@@ -230,7 +194,8 @@ class _FormReader:
     def result(self, sure: bool) -> tuple[Step, ...]:
         """The steps, if what was read is a line of form."""
         share = self.known_words / self.words if self.words else 1.0
-        if self.doubtful and not (self.signs and share == 1.0):
+        lends = any(one.like for one in self.steps)
+        if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
             return ()
@@ -260,11 +225,11 @@ class _FormReader:
     def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
         if not first or self.labelled:
-            clause = _ARTICLE.sub("", clause, count=1)
+            clause = ARTICLE.sub("", clause, count=1)
         end = full_name_at(clause, 0)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
-            if name.casefold() in _ENDS:
+            if name.casefold() in VERBS_OF_ENDING:
                 return "End", rest
             bare, _, letter = name.rpartition(" ")
             if len(letter) == 1 and letter.isupper() and section_key(bare)[0] in _BESIDE_CHORDS:
@@ -300,7 +265,7 @@ class _FormReader:
         kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
         if kind == own or kind not in self.known.kinds:
             return False
-        chords_of = _CHORDS_OF.match(rest) is not None
+        chords_of = CHORDS_OF.match(rest) is not None
         if sign == "(" and not rest and own in _LENT_MUSIC:
             return True
         return (sign == "(" and chords_of) or (
@@ -317,7 +282,7 @@ class _FormReader:
         step = self.steps[-1]
         step.like = name
         self.signs += 1
-        rest = _CHORDS_OF.sub("", rest).strip()
+        rest = CHORDS_OF.sub("", rest).strip()
         if rest:
             self._say(rest, "", at)
 
@@ -340,7 +305,7 @@ class _FormReader:
 
     def _chords_behind(self, rest: str) -> tuple[str, str] | None:
         """What leads to chords ("on"), and the chords; None where there are none."""
-        lead = _LEADS_TO_CHORDS.match(rest)
+        lead = LEADS_TO_CHORDS.match(rest)
         if lead is not None and self.reads_as_chords(rest[lead.end() :]):
             said = f"{lead['said'] or ''} {lead['on']}".strip()
             return said, rest[lead.end() :]
@@ -349,7 +314,7 @@ class _FormReader:
     def _say(self, clause: str, sign: str, at: int) -> None:
         """Adds to the last step what a clause says of it."""
         step = self.steps[-1]
-        counted = _TIMES_FIRST.match(clause)
+        counted = TIMES_FIRST.match(clause)
         if counted is not None and times_of(counted[0]) and not step.remarks:
             step.times = max(step.times, times_of(counted[0]))
             self.signs += 1
@@ -359,7 +324,7 @@ class _FormReader:
         if times := times_of(clause):
             step.times = max(step.times, times)
             self.signs += 1
-        elif _SAME.fullmatch(clause) and not step.row:
+        elif AS_BEFORE.fullmatch(clause) and not step.row:
             step.like = step.like or SAME
             self.signs += 1
         elif sign == "(" and step.remarks and self.reads_as_chords(clause) and " " not in clause:
@@ -371,9 +336,9 @@ class _FormReader:
 
     def _takes_another(self, clause: str, step: _Step) -> bool:
         """Takes words that name the section whose music is played."""
-        match = _LIKE.fullmatch(clause)
+        match = LIKE_ANOTHER.fullmatch(clause)
         other = (match["other"] or match["own"] or "") if match is not None else ""
-        if other in self.known.letters and not step.like and _OVER.match(clause):
+        if other in self.known.letters and not step.like and OVER_OR_LIKE.match(clause):
             step.like = other
             return True
         heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
@@ -387,7 +352,7 @@ class _FormReader:
 
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
-        bare = clause.rstrip(".")
+        bare = written_out(clause.rstrip("."), self.reads_as_chords)
         if self.reads_as_chords(bare) and (
             step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
         ):
@@ -400,7 +365,7 @@ class _FormReader:
             return False  # its music is known: the words say how it ends
         said, row = chords
         words = said.split()
-        if words[0].casefold() in _ON:
+        if words[0].casefold() in LEADING_WORDS:
             words = words[1:]
         if words:
             step.remarks.append(" ".join(words))
@@ -419,13 +384,13 @@ class _FormReader:
         return False
 
     def _remark(self, clause: str, step: _Step, at: int) -> None:
-        if clause.casefold() in _ABOUT_WORDS:
+        if clause.casefold() in ABOUT_WORDS:
             return
         count = count_words(clause)
         self.words += count.all
         self.known_words += count.known
-        self.signs += bool(_BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
-        over = _OVER_ANOTHER.search(clause)
+        self.signs += bool(BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
+        over = OVER_ANOTHER.search(clause)
         if over is not None and not step.like and not step.row:
             step.like = over["other"]
         if step.row:

@@ -10,36 +10,47 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import (
-    full_name_at,
-    heading_of,
-    is_known_name,
-    section_key,
-)
+from chartkit.interchange.text.reference_lines import is_about_the_song
+from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
+from chartkit.interchange.text.times_played import ONCE_MORE, times_of
 from chartkit.interchange.wording import one_line
 
 IsChords = Callable[[str], bool]
 """Whether a text is a row of chords and nothing else."""
 
 _PAGE = re.compile(
-    r"\s*[-–—(\[]*\s*(?:(?:page|seite|página|pagina|sida|side|strona|p\.)\s*\d{1,3}"
-    r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?|-\s*\d{1,3}\s*-)\s*[-–—)\]]*\s*",
+    r"\s*[-–—(\[]*\s*(?:(?:page|seite|blatt|página|pagina|folha|hoja|blad|sida|side|strona|p\.)"
+    r"\s*\d{1,3}(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?|-\s*\d{1,3}\s*-)\s*[-–—)\]]*\s*",
     re.IGNORECASE,
 )
 _PAGE_AT_MARGIN = re.compile(
-    r"\s{3,}(?:page|seite|página|pagina|sida|side|strona|p\.)\s*\d{1,3}"
+    r"\s{3,}(?:page|seite|blatt|página|pagina|folha|hoja|blad|sida|side|strona|p\.)\s*\d{1,3}"
     r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?\s*$",
     re.IGNORECASE,
 )
+_IMPRINT = re.compile(
+    r"\s*(?:©|\(c\)\s*\d{4}|copyright\b|all rights reserved|alle rechte vorbehalten|"
+    r"tous droits réservés|todos los derechos|tutti i diritti|alle rechten voorbehouden|"
+    r"for (?:private|internal|rehearsal)|nur (?:für|zum|zu) .{0,20}(?:gebrauch|zwecken)).{0,100}",
+    re.IGNORECASE,
+)
+"""Who has the rights in a song, as programs print it below."""
 _BULLET = re.compile(r"\s*[→➤▶►✔✅•·]\s*(?=[^\W\d_])")
 _FEWEST_BULLETS = 3
+_LONGEST_NUMBER = 8
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
-_LABEL = re.compile(r"(?P<name>[^\W\d_]{1,5}\d?)\.?(?:\s{2,}|\s*[:–-]\s+|\s+(?=\|))(?=\S)")
+_LABEL = re.compile(
+    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12})?(?: ?\d)?)\.?"
+    r"(?:\s{2,}|\s*[:=–-]\s+|\s+(?=\|))(?=\S)"
+)
 _REST = re.compile(
-    r"\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?\s*(?P<same>same)?\s*", re.I
+    r"\s*[:=]?\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|twice)\)?)?\s*"
+    rf"(?:{ONCE_MORE})?\s*(?P<said>\([^\W\d][^()|]{{1,40}}\))?\s*",
+    re.IGNORECASE,
 )
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _LETTER = re.compile(r"[A-H]\d?")
@@ -52,10 +63,30 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     """The lines as sheets usually have them: each section's name, chords and words apart."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    result = _without_pages(lines, findings)
+    result = _without_imprint(_without_pages(lines, findings), findings)
     result = _without_counters(_without_bullets(result))
     result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
-    return _with_labels(result, is_chords)
+    return _with_numbers(_with_labels(result, is_chords))
+
+
+def _with_numbers(lines: Sequence[Line]) -> list[Line]:
+    """The lines, those of a number alone with a point behind it, where the numbers count on and
+    stand apart, above chords or words: they number the verses."""
+    numbers = {
+        at: int(line.text)
+        for at, line in enumerate(lines)
+        if len(line.text) < _LONGEST_NUMBER
+        and line.text.strip().isdecimal()
+        and (at == 0 or not lines[at - 1].text.strip())
+        and at + 1 < len(lines)
+        and lines[at + 1].text.strip()
+    }
+    if len(numbers) < 2 or [*numbers.values()] != [*range(1, len(numbers) + 1)]:
+        return list(lines)
+    return [
+        replace(line, text=f"{numbers[at]}.", columns=None) if at in numbers else line
+        for at, line in enumerate(lines)
+    ]
 
 
 def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
@@ -75,6 +106,19 @@ def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
             )
             line = replace(line, text="", columns=None)
         result.append(line)
+    return result
+
+
+def _without_imprint(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines without those in their second half that say who has the rights in the song."""
+    result = list(lines)
+    for at in range(len(lines) // 2, len(lines)):
+        text = lines[at].text
+        if len(text) <= _LONGEST and _IMPRINT.fullmatch(text) is not None:
+            findings.leave_out(
+                "imprint", f'who has the rights: "{one_line(text)}"', lines[at].place()
+            )
+            result[at] = replace(lines[at], text="", columns=None)
     return result
 
 
@@ -169,17 +213,10 @@ def _sentences(line: Line) -> Iterator[Line]:
 
 
 def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
-    """The lines, those with a name cut short before a row of chords with that in brackets on a
+    """The lines, those with a section's name before a row of chords with that in brackets on a
     line of its own; the same name alone on a later line is one again."""
-    labels = {
-        at: match
-        for at, line in enumerate(lines)
-        if len(line.text) <= _LONGEST
-        and (match := _LABEL.match(line.text)) is not None
-        and _may_be_label(match["name"])
-        and heading_of(line.text) is None
-        and is_chords(line.text[match.end() :])
-    }
+    labels = _labels(lines, is_chords)
+    named = [at for at in labels if heading_of(lines[at].text) is None]
     names = list(dict.fromkeys(match["name"] for match in labels.values()))
     letters = [name for name in names if _LETTER.fullmatch(name)]
     small = [name for name in names if name in _SMALL_LETTERS]
@@ -189,13 +226,55 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     result: list[Line] = []
     for at, line in enumerate(lines):
-        if at in labels:
-            start = labels[at].end()
-            result.append(replace(line, text=f"[{labels[at]['name']}]", columns=None))
+        if at in named:
+            name, start = labels[at]["name"], labels[at].end()
+            if full_name_at(name, 0) == len(name):
+                text = f"{name}:".ljust(start) + line.text[start:]
+                result.append(replace(line, text=text))
+                continue
+            result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
+    """The lines with a name before a row of chords.  A name that nobody knows counts right
+    under or above one that is known, as in a list of a song's sections."""
+    matches = {
+        at: match
+        for at, line in enumerate(lines)
+        if len(line.text) <= _LONGEST
+        and (match := _LABEL.match(line.text)) is not None
+        and (not is_chords(match["name"]) or _is_lettered(match))
+        and is_chords(line.text[match.end() :])
+    }
+    loose = {at for at, match in matches.items() if _stands_loose(match)}
+    if len(loose) < len(matches):  # "C    F" is two chords, but in a list of sections
+        loose = {at for at in loose if not {at - 1, at + 1} & matches.keys()}
+        matches = {at: match for at, match in matches.items() if at not in loose}
+    known = {at for at, match in matches.items() if _may_be_label(match["name"])}
+    for order in (sorted(matches), sorted(matches, reverse=True)):
+        for at in order:
+            if {at - 1, at + 1} & known and not is_about_the_song(lines[at].text):
+                known.add(at)
+    return {at: match for at, match in matches.items() if at in known}
+
+
+def _stands_loose(match: re.Match[str]) -> bool:
+    """Whether nothing but blanks stand between a letter and the chords behind it."""
+    bare = not match[0].removeprefix(match["name"]).strip()
+    return (
+        bare and _LETTER.fullmatch(match["name"]) is not None and match.string[match.end()] != "|"
+    )
+
+
+def _is_lettered(match: re.Match[str]) -> bool:
+    """Whether a name that could be a chord is rather a letter for a section: no dash joins it to
+    the chords behind it."""
+    sign = match[0].removeprefix(match["name"]).strip(" .")
+    return _LETTER.fullmatch(match["name"]) is not None and sign not in ("-", "–")
 
 
 def _may_be_label(name: str) -> bool:
@@ -222,4 +301,6 @@ def _named_again(line: Line, names: Sequence[str]) -> Line:
     rest = _REST.fullmatch(text[len(name) :]) if name is not None else None
     if rest is None:
         return line
-    return replace(line, text=f"[{name}] {rest['times'] or ''}".rstrip(), columns=None)
+    times = times_of(rest["times"] or "")
+    more = f"x{times} " * (times > 1) + (rest["said"] or "")
+    return replace(line, text=f"[{name}] {more}".rstrip(), columns=None)

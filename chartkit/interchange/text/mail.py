@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
 from chartkit.interchange.text.directions import is_greeting, is_talk
-from chartkit.interchange.text.section_names import heading_of
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.wording import one_line
 
@@ -40,12 +40,25 @@ _CLOSES = re.compile(
     r"groet(?:en|jes)?|(?:vriendelijke|hartelijke) groet(?:en)?|liefs|doei|"
     r"(?:un )?(?:caro )?saluto|saluti|(?:un )?abbraccio|baci|a presto|"
     r"(?:vänliga |bästa )?hälsningar|mvh|kram|(?:vennlig |beste )?hilsen|kærlig hilsen|knus|"
+    r"herzlich(?:st|e grüße)?|(?:mit )?(?:herzlichen|freundlichen|besten|lieben) grüßen|"
+    r"(?:schöne|herzliche) grüße|alles (?:liebe|gute)|gruss|grüsse|ciao|tschüss|"
+    r"all best|as ever|sincerely|warmly|hugs|until then|(?:con )?cariño|un beso|"
+    r"hasta (?:luego|pronto|mañana)|tchau|tot (?:dan|snel|gauw)|hej då|vi ses|ha det(?: bra)?|"
+    r"(?:venlig|med vennlig) hilsen|amicalement|bien à (?:toi|vous)|à très vite|"
     r"pozdrawiam|pozdrowienia|terveisin|na shledanou)"
     r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]*)"
 )
 """How writers of mails take leave; common practice, no source."""
 _A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
+_CONTACT = re.compile(
+    r"(?=.*(?:\d[\d ()/.-]{4,}\d|@|www\.|https?:|\.(?:com|org|net|example)\b))[^|]{5,80}|"
+    r"(?:(?:sent|gesendet|envoyé|enviado|inviato|verzonden|skickat|sendt) |von mein).{3,60}",
+    re.IGNORECASE,
+)
+"""How people who write can be reached, or what they wrote on."""
 _MOST_IN_SIGN_OFF = 2
+_MOST_LINES_OF_SIGN_OFF = 7
+_MOST_WORDS_OF_LEAVE = 3
 
 
 def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
@@ -73,6 +86,10 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
         number, line = lines[filled[-1]]
         findings.leave_out("sign-off", f'the end of a mail: "{one_line(line)}"', f"{number}:1")
         return _without_sign_off(lines[: filled[-1]], findings, of_a_mail=True)
+    if of_a_mail and (at := _long_sign_off(lines, filled)) is not None:
+        said = " / ".join(one_line(line) for _, line in lines[at:] if line.strip())
+        findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{lines[at][0]}:1")
+        return lines[:at]
     for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
         number, line = lines[at]
         under = [text.strip() for _, text in lines[at + 1 :] if text.strip()]
@@ -88,6 +105,26 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
             findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")
             return lines[:at]
     return lines
+
+
+def _long_sign_off(lines: Numbered, filled: Sequence[int]) -> int | None:
+    """Where the end of a mail begins that goes on after the writer took leave: a name, how to
+    reach who has it, and the like; None where no line there takes leave."""
+    for at in reversed(filled[-_MOST_LINES_OF_SIGN_OFF:]):
+        text = lines[at][1].strip()
+        under = [line.strip() for _, line in lines[at + 1 :] if line.strip()]
+        if is_of_a_song(text[:_LONGEST]):
+            return None
+        apart = at == 0 or not lines[at - 1][1].strip()
+        closes = len(text) <= _SAID and _CLOSES.fullmatch(text) is not None
+        short = len(text.split()) <= _MOST_WORDS_OF_LEAVE and len(under) == 1
+        if not (apart and under) or not (closes or short or text.endswith(",")):
+            continue
+        name = _A_NAME.fullmatch(under[0]) is not None
+        plain = all(_CONTACT.fullmatch(one) or _A_NAME.fullmatch(one) for one in under[1:])
+        if name and (plain or closes):
+            return at
+    return None
 
 
 def _is_signed(lines: Numbered, at: int) -> bool:

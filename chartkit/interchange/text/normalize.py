@@ -9,8 +9,9 @@ from dataclasses import replace
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import heading_of, name_before_more
+from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
@@ -36,7 +37,10 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 
 
 _ALONE = re.compile(
-    r"\s*(?:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+    r"\s*(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+    r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
+    rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
+    re.IGNORECASE,
 )
 _LETTERS = "ABCDEFGH"
 _LONGEST_LETTER = 40
@@ -65,9 +69,17 @@ def with_named_letters(
         lines[min(result)].place(),
     )
     return [
-        replace(line, text=f"[{result[at][0]}]", columns=None) if at in result else line
+        replace(line, text=f"[{result[at][0]}]{_said_behind(line)}", columns=None)
+        if at in result
+        else line
         for at, line in enumerate(lines)
     ], True
+
+
+def _said_behind(line: Line) -> str:
+    """How often a section is played, or what else is said of it, behind the letter it is."""
+    match = _ALONE.fullmatch(line.text)
+    return f" {match['said']}" if match is not None and match["said"] else ""
 
 
 def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
@@ -106,8 +118,9 @@ _PLAYED_AGAIN = re.compile(
 _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
 _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
+_NAMED_BY_LETTER = re.compile(r"\s*\[[A-H]\d?\](?:\s*$|\s+\(?(?:[x×]\s?)?\d|\s+\([^\W\d]{3})")
 _LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
-_CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:VS?|CH|BR|PC|PRE|R|I|O)\s?\d?\]\s*")
+_CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:V|R|I|O|(?i:VS|CH|BR|PC|PRE))\s?\d?\]\s*")
 """Where sections are named so, a C in brackets alone on its line is the chorus."""
 _VERSE_LETTER = re.compile(
     r"\s*V\s?\d?(?:\s*:?|\s*:?\s*\|.*|\s*:\s+[A-H]\S{0,6}(?:\s+[A-H]\S{0,6})+)\s*"
@@ -141,7 +154,9 @@ def with_usual_signs(
     is a chord.
     """
     if named_by_letters:
-        return [line if _LETTER.match(line.text) else _usual(line, tokens) for line in lines]
+        return [
+            line if _NAMED_BY_LETTER.match(line.text) else _usual(line, tokens) for line in lines
+        ]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
     if _names_by_first_letters(lines):

@@ -6,11 +6,13 @@ languages notes are sung syllables.
 
 import re
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.naming import LETTER_OF, from_german
+from chartkit.theory.note import parse_note, pitch_class_of
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
@@ -28,6 +30,17 @@ _SMALL = re.compile(
     rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
 )
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
+_SAYS_GERMAN = re.compile(
+    r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
+    r"tonart|kapo(?:daster)?|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren)\b",
+    re.IGNORECASE,
+)
+"""Words of sheets in languages in which B may be B flat."""
+_LONGEST_HEAD = 80
+_TRIAD = re.compile(r"(?P<root>[A-H][#b]?)(?P<minor>m(?!aj))?(?:\d|maj\d?|sus\d?|/[A-H][#b]?)*")
+_DIATONIC = {(0, False), (2, True), (4, True), (5, False), (7, False), (9, True)}
+"""The triads of a major key but for the diminished one."""
+_B = 11
 _FEWEST_SMALL = 2
 _FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
 """How tokens begin in rows that may tell what small letters are."""
@@ -100,7 +113,34 @@ def naming_of(lines: list[str]) -> Naming:
             plain[tuple(tokens)] += 1
     if syllables > 1:
         return Naming("syllables")
+    if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
+        german = _b_is_flat(plain)
     return Naming("german" if german else "letters", _small_in(plain))
+
+
+def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:
+    """Whether the chords on B lie better in one key with all others if B is B flat."""
+    triads: Counter[tuple[int, bool]] = Counter()
+    for row, times in rows.items():
+        chords = [_TRIAD.fullmatch(token.strip("()|*,")) for token in row if token not in "|-–/%."]
+        if any(chord is None for chord in chords):
+            continue
+        for chord in filter(None, chords):
+            if chord["root"] == "Bb":
+                return False
+            root = pitch_class_of(parse_note(chord["root"]))
+            triads[root, chord["minor"] is not None] += times
+    natural = sum(count for (root, _), count in triads.items() if root == _B)
+    lowered = {(_B - 1 if root == _B else root, minor): n for (root, minor), n in triads.items()}
+    return natural > 0 and _most_in_a_key(lowered) > _most_in_a_key(triads)
+
+
+def _most_in_a_key(triads: Mapping[tuple[int, bool], int]) -> int:
+    """How many triads lie in the major key in which most do."""
+    return max(
+        sum(n for (root, minor), n in triads.items() if ((root - tonic) % 12, minor) in _DIATONIC)
+        for tonic in range(12)
+    )
 
 
 def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
@@ -137,6 +177,8 @@ def _has_german(tokens: list[str]) -> bool:
 
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?[- ]?(dur|moll)", re.IGNORECASE)
+_SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
+"""The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
     r"(do|r[eé]|mi|fa|sol|la|si)\s?(#|♯|b|♭|sostenido|bemol|di[eè]se|bémol|diesis|bemolle)?"
     r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
@@ -151,6 +193,7 @@ def key_of(text: str) -> Key | None:
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, "minor" if german[3].lower() == "moll" else "major")
+    text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     try:
         return parse_key(text)
     except ValueError:

@@ -30,7 +30,7 @@ _NOTE = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:|(?:NB|N\.B\.)\s+\w", r
 _LONGEST = 200
 
 
-def is_told(text: str) -> bool:
+def is_about_the_song(text: str) -> bool:
     """Whether a line tells something to the players that is no music, though it may name
     chords or notes."""
     return is_for_the_players(text) or names_a_fact(text) or bool(legend_pairs(text))

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Section
-from chartkit.interchange.text.section_names import full_name_at, section_key, times_of
+from chartkit.interchange.text.section_names import full_name_at, section_key
+from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
 
 Key = tuple[str, str]
@@ -20,7 +21,7 @@ _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:running |playing )?order|play|sing|structure|"
     r"arrangement|ablauf|aufbau|reihenfolge|forma|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
-    r"road map|sequence|plan|layout)(?:\s+is)?\s*(?::|=|\s[-–—])\s*",
+    r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,
 )
 _BETWEEN = re.compile(
@@ -95,6 +96,8 @@ class _Reader:
             name = text[at:end]
             if section_key(name) not in self.keys:
                 name = _ROMAN_BEHIND.sub("", name)  # "Intro V C": a V is a verse here
+            if section_key(name) not in self.keys and section_key(word[0]) in self.keys:
+                name = word[0]  # "Verse Chorus Riff": two sections here
             key = section_key(name)
             if key[0] in self.kinds:
                 self.stops.append(Stop(key))

@@ -17,7 +17,7 @@ from chartkit.interchange.taken import SymbolReader
 from chartkit.interchange.text.facts import meter_of, rest_among
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import Naming
-from chartkit.interchange.text.reference_lines import is_tablature, is_told
+from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, parse_note, pitch_class_of
 
@@ -232,7 +232,7 @@ class Tokens:
                 return None
         if words and self.naming.small and any(piece[0].islower() for piece in pieces):
             return None
-        music = is_music(collected, words, chords, sure) and not is_told(text)
+        music = is_music(collected, words, chords, sure) and not is_about_the_song(text)
         return tuple(collected) if music else None
 
     def _found(self, line: str) -> Iterator[Part]:

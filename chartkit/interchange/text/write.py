@@ -32,14 +32,14 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
 from chartkit.interchange.text.chart_builder import NO_CHORDS
-from chartkit.interchange.text.classify import is_plainly_words
 from chartkit.interchange.text.facts import named_settings
-from chartkit.interchange.text.head import STRINGS
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.song_settings import STRINGS
 from chartkit.interchange.text.titles import is_plain_title
 from chartkit.interchange.text.tokens import PICK_UP
+from chartkit.interchange.text.unnamed_lines import is_plainly_words
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
@@ -295,42 +295,53 @@ def _add_bar(
     bar = arranged.bar
     words = [list(cell) for cell in cells]
     blanks = [""] * len(words)
-    cues = [(cue.onset, _remark(cue.text)) for cue in bar.cues]
-    over_beats = [mark for mark in bar.marks if mark.place == "beat"]
-    for mark in bar.marks:
-        if mark.place == "start":
-            grid.add([f"({printed_mark(mark)})"] * chord_lines + blanks)
-    if bar.pickup:
-        grid.add([PICK_UP] * chord_lines + blanks)
-    if bar.meter is not None:
-        grid.add([f"{bar.meter}"] * chord_lines + blanks)
+    for sign in _signs_before(bar):
+        grid.add([sign] * chord_lines + blanks)
     if bar.simile:
         grid.add(["%" * bar.simile] * chord_lines + _next_words(words))
     if bar.rest:
         written = "rest" if bar.rest == 1 else f"rest {bar.rest}"
         grid.add([written] * chord_lines + _next_words(words))
+    cues = [(cue.onset, _remark(cue.text)) for cue in bar.cues]
+    over_beats = [mark for mark in bar.marks if mark.place == "beat"]
     for number, beat in enumerate(beats_of(arranged, free)):
         while cues and cues[0][0] <= beat.onset:
             grid.add([cues.pop(0)[1]] * chord_lines + blanks)
-        for i, (strike, before, after) in enumerate(beat.parts):
-            names = [before + _name(strike, line) + after for line in range(chord_lines)]
-            held = number == i == 0 and (strike is None or before)
-            sung = _next_words(words) if strike is not None or held else blanks
-            if held and strike is not None:
-                sung = [
-                    f"{one} {other}".strip()
-                    for one, other in zip(sung, _next_words(words), strict=True)
-                ]
-            grid.add([*names, *sung])
+        _add_beat(grid, beat, words, chord_lines, first=number == 0)
         over = [mark for mark in over_beats if mark.onset == beat.onset]
         for mark in over:
             over_beats.remove(mark)
             grid.add([f"({printed_mark(mark)})"] * chord_lines + blanks)
-    remarks = [text for _, text in cues]
     ending = (mark for mark in bar.marks if mark.place == "end")
-    remarks += [f"({printed_mark(mark)})" for mark in (*over_beats, *ending)]
-    for text in remarks:
-        grid.add([text] * chord_lines + blanks)
+    signs = [f"({printed_mark(mark)})" for mark in (*over_beats, *ending)]
+    for sign in (*(text for _, text in cues), *signs):
+        grid.add([sign] * chord_lines + blanks)
+
+
+def _signs_before(bar: Bar) -> Iterator[str]:
+    """What is written before the first chord of a bar."""
+    for mark in bar.marks:
+        if mark.place == "start":
+            yield f"({printed_mark(mark)})"
+    if bar.pickup:
+        yield PICK_UP
+    if bar.meter is not None:
+        yield f"{bar.meter}"
+
+
+def _add_beat(
+    grid: _Grid, beat: WrittenBeat, words: list[list[Segment]], chord_lines: int, first: bool
+) -> None:
+    """A beat's chords and signs, with the next words under each chord.  The words before a
+    bar's first chord stand under what holds the chord before it."""
+    for i, (strike, before, after) in enumerate(beat.parts):
+        names = [before + _name(strike, line) + after for line in range(chord_lines)]
+        held = first and i == 0 and (strike is None or before)
+        sung = _next_words(words) if strike is not None or held else [""] * len(words)
+        if held and strike is not None:
+            following = _next_words(words)
+            sung = [f"{one} {other}".strip() for one, other in zip(sung, following, strict=True)]
+        grid.add([*names, *sung])
 
 
 def _remark(text: str) -> str:

@@ -1,0 +1,29 @@
+// All places for the capo in the adviser's order, each with its reason; what helps in this song.
+
+import { tell } from "./bus.js";
+import { act } from "./files.js";
+import { element } from "./text.js";
+
+const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer decides about the neck.";
+const HANDS = "If a shape hurts, stop; a teacher or doctor helps.";
+
+export class AdviceStrip {
+  #verdict = element("p", "verdict"); #places = element("ol", "ranked"); #caution = element("p", "hush");
+
+  constructor(strip) { strip.append(this.#verdict, this.#places, this.#caution); }
+
+  /** Shows what the adviser says; a place that it did not rank is left out. */
+  show({ places, verdict }) {
+    const ranked = places.filter((one) => one.rank !== null && one.rank !== undefined).sort((a, b) => a.rank - b.rank);
+    this.#verdict.textContent = verdict;
+    this.#places.replaceChildren(...ranked.map((one) => row(one)));
+    this.#caution.textContent = `${ranked.some((one) => one.capo < 0) ? `${LOW} ` : ""}${HANDS}`;
+  }
+}
+
+/** A place: its name moves the capo there. */
+function row(one) {
+  const place = element("li"), heading = `${one.name[0].toUpperCase()}${one.name.slice(1)}, ${one.shapes} shapes`;
+  place.append(act(heading, () => tell("capo-asked", one.capo), ""), element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
+  return place;
+}

@@ -1,0 +1,52 @@
+"""How often a part is played, where that is typed as words over it ("4x")."""
+
+import re
+from collections.abc import Sequence
+
+from chartkit.chart.model import MOST_TIMES
+from chartkit.interchange.score.events import Measure
+from chartkit.interchange.taken import Findings
+
+_TIMES = re.compile(
+    r"\(?(?:play(?:ed)?\s+)?(?:(?P<before>\d{1,2})\s?(?:x|×|times)|[x×]\s?(?P<behind>\d{1,2}))\.?\)?",
+    re.IGNORECASE,
+)
+"""Common practice, no source.  "Repeat 3 times" is none: three times in all, or three more?"""
+
+
+def with_typed_times(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
+    """The measures with the number of times that is typed in the first or last measure of a
+    repeat at its end; one with numbered endings says itself how often it is played."""
+    made = list(measures)
+    start = 0
+    endings = False
+    for at, measure in enumerate(measures):
+        if measure.left.repeat:
+            start, endings = at, False
+        endings |= bool(measure.left.endings)
+        if not measure.right.repeat:
+            continue
+        if not endings and measure.right.times <= 2:
+            _take_times(made, start, at, findings)
+        start = at + 1
+    return tuple(made)
+
+
+def _take_times(made: list[Measure], start: int, end: int, findings: Findings) -> None:
+    """Moves the number from the words of a repeat's outer measures to its end."""
+    typed = {
+        at: [said for said in made[at].said if _TIMES.fullmatch(said.text)] for at in (start, end)
+    }
+    numbers = {_number(said.text) for found in typed.values() for said in found}
+    if len(numbers) != 1 or not 2 < (times := numbers.pop()) <= MOST_TIMES:
+        return
+    place = f"measure {made[end].number}"
+    findings.guess("typed-times", f"played {times} times, as the words over it say", place)
+    for at, found in typed.items():
+        made[at] = made[at]._replace(said=tuple(s for s in made[at].said if s not in found))
+    made[end] = made[end]._replace(right=made[end].right._replace(times=times))
+
+
+def _number(text: str) -> int:
+    found = _TIMES.fullmatch(text)
+    return 0 if found is None else int(found["before"] or found["behind"])

@@ -1,0 +1,81 @@
+"""The words and signs that lines of form are made of, in the languages in which sheets are often
+written.  Source: common practice, no source."""
+
+import re
+
+_NEXT = (
+    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
+    "daarna|maar|sedan|och|og"
+)
+APART = re.compile(
+    rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"
+    rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
+    re.IGNORECASE,
+)
+LEADING_LABEL = re.compile(
+    r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
+    r"danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
+    re.IGNORECASE,
+)
+PLAYED_AGAIN = re.compile(
+    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|repetir|reprise|again)\s+"
+    r"(?:the\s+)?",
+    re.IGNORECASE,
+)
+FINISH = re.compile(
+    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
+    r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
+    re.IGNORECASE,
+)
+"""How an ending is described without its name ("finish on a big E")."""
+AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
+TIMES_FIRST = re.compile(
+    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
+)
+BARS_OF_A_CHORD = re.compile(
+    r"(?P<count>\d{1,2})\s?(?:bars?|takte?|measures?|compases|mesures|battute|maten|takter)\s+"
+    r"(?:(?:of|on|in|auf|mit|de|di|van|op|av|på|en|sur|su)\s+)?(?P<chord>[A-H][^\s,;]{0,9})",
+    re.IGNORECASE,
+)
+"""A chord held for some bars ("4 bars of G")."""
+MOST_BARS_OF_A_CHORD = 32
+COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
+BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
+LIKE_ANOTHER = re.compile(
+    r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
+    r"(?:chords\s+)?(?:as|like|of|from)(?:\s+in)?|"
+    r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
+    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como)|"
+    r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
+    r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
+    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
+    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
+    r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
+    r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
+    re.IGNORECASE,
+)
+ARTICLE = re.compile(
+    r"(?:an?|one|another|ein(?:e[nrms]?)?|une?|una|uno|een|en|ett)\s+(?:(?:long|short|big|little|quick|slow|"
+    r"quiet|loud|last|lange[nrs]?|kurze[nrs]?)\s+)?(?=[^\W\d_]{4})",
+    re.IGNORECASE,
+)
+AS_BEFORE = re.compile(
+    r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
+    r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)",
+    re.IGNORECASE,
+)
+LEADS_TO_CHORDS = re.compile(
+    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+"
+    r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
+    re.IGNORECASE,
+)
+OVER_OR_LIKE = re.compile(
+    r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE
+)
+CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
+OVER_ANOTHER = re.compile(
+    r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
+)
+ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
+LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
+VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})

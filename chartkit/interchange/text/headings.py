@@ -1,0 +1,273 @@
+"""Headings: lines that name a section, alone or before something else.
+
+Source of the forms that headings have: common practice, no source.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from chartkit.interchange.text.section_names import FULL_NAME, MAY_BEGIN_NAME, SUNG_OR_SAID
+from chartkit.interchange.text.times_played import (
+    ANY_TIMES,
+    NAMED_TIMES,
+    ONCE_MORE,
+    times_from,
+    times_in,
+    times_of,
+)
+from chartkit.interchange.text.tokens import NARROW
+from chartkit.interchange.wording import section_name
+
+_HEADING = re.compile(
+    rf"(?P<name>{FULL_NAME}"
+    rf"(?:\s*\((?!\s*{ANY_TIMES}\s*\))[^()]*[^\W\d][^()]*\))?)"
+    rf"\s*(?:[(\[]?\s*{NAMED_TIMES}\s*[)\]]?)?"
+    r"\s*(?P<colon>[:.]?)",
+    re.IGNORECASE,
+)
+_SAID_BEHIND_TIMES = re.compile(
+    rf"(?P<heading>{FULL_NAME}\s*(?:{ANY_TIMES}|[(\[]\s*{ANY_TIMES}\s*[)\]]))"
+    r"\s*[(\[](?P<said>[^()\[\]|]{1,60})[)\]]",
+    re.IGNORECASE,
+)
+"""A heading with its count and a remark in parentheses ("Chorus x2 (second time quiet)")."""
+_BRACKETS_AND_REMARK = re.compile(
+    r"[\[({<](?P<name>[^\[\](){}<>]{2,30})[\])}>]\s*[,;:–-]\s*(?P<said>[^|]{2,50})"
+)
+_CUT_SHORT = r"(?:VS?|CHO?|CHOR|BR|PC|PRE|POST|REF|INT|INST|OUT|SOLO)\s?\d?"
+_ALONE = re.compile(
+    rf"(?P<name>{_CUT_SHORT})(?:\s*[\[(](?P<said>[^()\[\]]{{1,40}})[\])]|"
+    rf"\s*=\s*(?P<other>{_CUT_SHORT}))?"
+)
+"""Names cut short, in capital letters alone on a line, with a remark or the same as another."""
+_A_CHORD = r"\(?[A-H][#b♯♭]?(?:maj|min|m|dim|sus|add|[#b♯♭]?\d{1,2}|\+|°|ø)*(?:/[A-H][#b♯♭]?)?\)?"
+_ROW_OF_CHORDS = rf"{_A_CHORD}(?:[\s–-]+{_A_CHORD})+\s*(?:\(?(?:[x×]\s?\d+|\d+\s?[x×])\)?)?$"
+_SHORT = re.compile(
+    r"(?P<name>R|(?:Ch|Cho|V|Br|PC|Pre|Post|Int|Inst|Out|Ref|Str)\s?\d{0,2}|M8|"
+    rf"[A-Z]\d?(?=\s*:\s*\|)|[CBIO]\d?(?=\s*:\s*{_ROW_OF_CHORDS}))"
+    r"\.?\s*(?P<colon>[:)])(?!\S)",
+    re.IGNORECASE,
+)
+_SHORT_WITH_NUMBER = re.compile(
+    r"(?:v|vs|ch|cho|str|ref)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|ch|cho|br|outr|intr)\.",
+    re.IGNORECASE,
+)
+"""Names cut short that stand alone on a line in any letters."""
+_NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
+_NUMBER_ALONE = re.compile(r"\d{1,2}[.):]")
+_AGAIN = re.compile(
+    r"(?:repeat|rep\.|back to|wdh\.)\s+(?:the\s+)?(.+)|(.+?)\s+(?:again|repeat|wdh\.)",
+    re.IGNORECASE,
+)
+_SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
+_ONCE_MORE = re.compile(rf"\s*[,–-]?\s*[(\[]?{ONCE_MORE}[)\]]?[.!]?", re.IGNORECASE)
+_POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
+_REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
+_COMMENTED = re.compile(r"(?P<heading>\S.*?)\s+(?://+|#+\s|<-+|←|;)\s*(?P<said>[^|]{1,50})")
+"""A heading and a comment behind it."""
+_EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}(?![^\s)\].:,])")
+"""Stars and low lines around what is emphasised."""
+_DECORATION = " \t-–—=*#_~•"
+_BRACKETED = re.compile(
+    r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
+)
+_RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
+"""Our own way of marking a section, which may have any name."""
+_OVER = re.compile(
+    r"(?P<name>[^:|]{2,30}?)\s+(?P<remark>(?:over|on)\s+(?:the\s+)?[^:|]{2,30}\s(?:chords|changes))",
+    re.IGNORECASE,
+)
+_DASH = re.compile(r"\s+[-–—]\s+")
+_LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
+_MOST_WORDS_OF_A_REMARK = 4
+_LONGEST_LINE = 120
+_LONGEST_NAME = 6
+"""What is longer is no heading, though a heading may begin it."""
+_FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A section's heading: ``rest_at`` is where more stands behind it on its line, ``remark``
+    what is said to the players behind a dash."""
+
+    name: str
+    times: int = 1
+    rest_at: int | None = None
+    remark: str = ""
+
+
+@lru_cache(maxsize=256)
+def heading_of(text: str) -> Heading | None:
+    """The heading that a line is, or begins with; None for any other line."""
+    short = text.strip() if len(text) <= _LONGEST_LINE else ""
+    if (commented := _COMMENTED.fullmatch(short)) is not None:
+        named = heading_of(commented["heading"])
+        if named is not None and named.rest_at is None and not named.remark:
+            return replace(named, remark=commented["said"])
+    if "*" in short or "_" in short:
+        text = short = _EMPHASIS.sub("", short)
+    if (heading := _between_signs(short) or _number_alone(short)) is not None:
+        return heading
+    if len(text) > _LONGEST_LINE:
+        text = text[:_LONGEST_LINE] + "…"
+    text = text if text.isascii() else text.translate(NARROW)
+    plain = _REMARK_IN_BRACKETS.sub(r" (\1)", _POINTED.sub("", text).strip(_DECORATION))
+    wrapped = plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}")
+    bare = plain[1:-1].strip() if wrapped else plain
+    for read in _WHOLE_LINE:
+        if (heading := read(plain if read is _cut_short else bare)) is not None:
+            return heading
+    at = text.find(plain[:_LONGEST_NAME])
+    return _short_with_colon(bare, at) or _named(bare, None if wrapped else at)
+
+
+def _between_signs(text: str) -> Heading | None:
+    """A name in square brackets, or behind our own "==": it may be any."""
+    match = _BRACKETED.fullmatch(text) or _RULED.fullmatch(text)
+    if match is None:
+        return None
+    remark = match[3] if match.re is _BRACKETED else None
+    if remark is None and match[2] is None and (inner := _inner(match[1])) is not None:
+        return inner
+    return Heading(section_name(f"{match[1]} {remark or ''}"), times_from(match[2]))
+
+
+def _number_alone(text: str) -> Heading | None:
+    return Heading(text.strip(":")) if _NUMBER_ALONE.fullmatch(text) else None
+
+
+def _cut_short(text: str) -> Heading | None:
+    """A name cut short alone on its line."""
+    match = _ALONE.fullmatch(text)
+    if match is not None:
+        remark = match["said"] or (f"same as {match['other']}" if match["other"] else "")
+        return Heading(section_name(match["name"]), remark=remark)
+    return Heading(section_name(text)) if _SHORT_WITH_NUMBER.fullmatch(text) else None
+
+
+def _over_another(text: str) -> Heading | None:
+    """A name and whose chords are played ("Solo over the verse chords")."""
+    match = _OVER.fullmatch(text) if text.endswith(("chords", "changes")) else None
+    if match is None or _HEADING.fullmatch(match["name"]) is None:
+        return None
+    return Heading(section_name(match["name"]), remark=match["remark"])
+
+
+def _said_behind_brackets(text: str) -> Heading | None:
+    """A name in brackets and, behind a comma, what is said of it ("{Chorus}, only voices")."""
+    match = _BRACKETS_AND_REMARK.fullmatch(text)
+    heading = _named(match["name"], None) if match is not None else None
+    if match is None or heading is None or _LIKE_A_CHORD.match(match["said"]):
+        return None
+    return replace(heading, remark=match["said"].strip())
+
+
+def _said_behind_times(text: str) -> Heading | None:
+    """A heading with its count and, in parentheses, what is said of it."""
+    match = _SAID_BEHIND_TIMES.fullmatch(text) if text.endswith((")", "]")) else None
+    heading = _named(match["heading"], None) if match is not None else None
+    if match is None or heading is None or _LIKE_A_CHORD.match(match["said"]):
+        return None
+    return replace(heading, remark=match["said"].strip())
+
+
+_WHOLE_LINE: tuple[Callable[[str], Heading | None], ...] = (
+    _cut_short,
+    _over_another,
+    _said_behind_times,
+    _said_behind_brackets,
+)
+
+
+def _short_with_colon(text: str, at: int) -> Heading | None:
+    """A name cut short before a colon; ``at`` is where the text begins in its line."""
+    match = None if _heading_at_start(text) else _SHORT.match(text)
+    if match is None:
+        return None
+    rest = at + match.end() if match.end() < len(text) else None
+    return Heading(section_name(match["name"]), 1, rest)
+
+
+@lru_cache(maxsize=16)
+def _heading_at_start(text: str) -> re.Match[str] | None:
+    return _HEADING.match(text)
+
+
+def _named(text: str, at: int | None) -> Heading | None:
+    """A heading by a full name; ``at`` is where the text begins in its line, None where more
+    cannot stand behind the name."""
+    match = _heading_at_start(text)
+    if match is None:
+        return _with_more(text)
+    name, times = section_name(match["name"]), times_in(match)
+    times = 2 if times == 1 and name.casefold().startswith("double ") else times
+    if match.end() == len(text) or _ONCE_MORE.fullmatch(text, match.end()):
+        return Heading(name, times)
+    if match["colon"] == ":":
+        if times == 1 and (played := times_of(text[match.end() :])):
+            return Heading(name, played)
+        if at is not None:
+            return Heading(name, times, at + match.end())
+    heading = _remark_behind(text)
+    if heading is None or text[0].islower() or match["name"].lower() in SUNG_OR_SAID:
+        return None
+    return replace(heading, name=name, times=times)
+
+
+def _inner(text: str) -> Heading | None:
+    """The heading within brackets where more than a name stands there: how often it is played,
+    or a remark behind a dash."""
+    remarked = _remark_behind(text, any_case=True)
+    match = _HEADING.fullmatch(remarked.name if remarked is not None else text)
+    if match is None:
+        return None
+    remark = remarked.remark if remarked else ""
+    return Heading(section_name(match["name"]), times_in(match), None, remark)
+
+
+def _remark_behind(text: str, any_case: bool = False) -> Heading | None:
+    """A heading with a remark behind a dash, parted there, its name not yet read; None where
+    what stands behind is long, has chords, or begins with a capital letter."""
+    name, *more = _DASH.split(text.strip(), maxsplit=1)
+    remark = more[0] if more else ""
+    words = remark.split()
+    if not 0 < len(words) <= _MOST_WORDS_OF_A_REMARK or any(map(_LIKE_A_CHORD.match, words)):
+        return None
+    if not any_case and (not remark[0].islower() or _HEADING.fullmatch(name) is None):
+        return None
+    return Heading(name, remark=remark)
+
+
+def _with_more(text: str) -> Heading | None:
+    """A heading after its number ("1. Strophe"), or one with words that play it again."""
+    number = _NUMBER_FIRST.match(text)
+    if number is None and _SAYS_AGAIN.search(text) is None:
+        return None
+    again = _AGAIN.fullmatch(text)
+    inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""
+    match = _HEADING.fullmatch(inner.strip("() ")) if inner else None
+    if match is None:
+        return None
+    name = section_name(f"{number[1]}. {match['name']}" if number else match["name"])
+    return Heading(name, times_in(match))
+
+
+def name_before_more(text: str) -> int:
+    """Where a section's name ends with which a line begins and after which more stands; 0 for
+    any other line."""
+    if len(text) > _LONGEST_LINE:
+        return 0
+    start = len(text) - len(text.lstrip())
+    first = _FIRST_WORD.match(text, start)
+    if first is None or first[0].casefold() not in MAY_BEGIN_NAME:
+        return 0
+    match = _HEADING.match(text, start)
+    more = (
+        match is not None
+        and match["colon"] == ""
+        and match["times"] == match["many"] == match["word"]
+    )
+    return match.end("name") if match is not None and more and match.end() < len(text) else 0

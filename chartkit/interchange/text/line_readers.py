@@ -1,0 +1,205 @@
+"""Readers of lines: one for each kind of line, which adds it to the chart."""
+
+from collections.abc import Callable
+
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
+from chartkit.diagnostics import Span
+from chartkit.interchange.text.chart_builder import NO_CHORDS, Sheet
+from chartkit.interchange.text.chord_rows import (
+    read_chords,
+    read_chords_behind,
+    read_chords_within,
+)
+from chartkit.interchange.text.cursor import Cursor
+from chartkit.interchange.text.facts import rest_of
+from chartkit.interchange.text.further_verses import other_section, play_again, read_words_alone
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Letter,
+    LineKind,
+    Marks,
+    Note,
+    Remark,
+    Roadmap,
+    SectionStart,
+    Settings,
+    Shapes,
+    Silence,
+    Tablature,
+    Words,
+)
+from chartkit.interchange.text.reference_lines import remark_beside
+from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
+from chartkit.interchange.wording import counted, cue_text, one_line, section_name
+
+
+def read_line(cursor: Cursor, one: KnownLine) -> None:
+    """Adds a line to the chart for what it is, and moves behind it and what belongs to it."""
+    _READERS[type(one.kind)](cursor, one)
+
+
+def _pass(cursor: Cursor, one: KnownLine) -> None:
+    cursor.at += 1
+
+
+def _section(cursor: Cursor, one: KnownLine) -> None:
+    """Opens a section, which may be an earlier one played again."""
+    sheet, start = cursor.sheet, one.kind
+    assert isinstance(start, SectionStart)
+    cursor.at += 1
+    number = one.line.number
+    open_section(
+        sheet, Section(section_name(start.name), times=start.times, span=Span(number, number))
+    )
+    sheet.chords_on_heading = start.with_chords
+    sheet.like = start.like
+    for remark in start.remarks:
+        sheet.add_remark(cue_text(remark))
+        sheet.like = sheet.like or other_section(remark)
+    if start.guessed:
+        sheet.findings.guess(
+            "form",
+            f'"{one_line(one.line.text)}" is taken as part of the running order',
+            one.line.place(),
+        )
+
+
+def open_section(sheet: Sheet, section: Section) -> None:
+    """Ends the open section, which may be an earlier one played again, and opens another."""
+    if not sheet.begun:
+        play_again(sheet)
+    sheet.open(section)
+
+
+def _chords(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, Chords)
+    read_chords(cursor, one.line, one.kind)
+
+
+def _chords_within(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, ChordsWithin)
+    read_chords_within(cursor, one.kind.words, list(one.kind.tokens))
+
+
+def _chords_behind(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, ChordsBehind)
+    read_chords_behind(cursor, one.kind.words, list(one.kind.tokens))
+
+
+def _words(cursor: Cursor, one: KnownLine) -> None:
+    if any(map(str.isalnum, one.line.text)):
+        read_words_alone(cursor, one.line)
+    else:
+        cursor.at += 1
+
+
+def _silence(cursor: Cursor, one: KnownLine) -> None:
+    """Bars of rest."""
+    sheet, text = cursor.sheet, one.line.text.strip()
+    length = sheet.bars.meter.beats * TICKS_PER_BEAT
+    bars = rest_of(text)
+    sheet.add_music(MusicRow((Bar((), length * bars, rest=bars),), (BarLine(), BarLine())))
+    sheet.bars.first_in_section = False
+    sheet.bars.silence = "rest"
+    sheet.bars.bars_before += bars
+    cursor.at += 1
+    sheet.findings.guess(
+        "rest", f'"{text}" is written as {counted(bars, "bar")} of rest', one.line.place()
+    )
+
+
+def _tablature(cursor: Cursor, one: KnownLine) -> None:
+    """Lines of tablature one under the other, which are left out."""
+    at = cursor.at
+    while cursor.at < len(cursor.known) and isinstance(cursor.known[cursor.at].kind, Tablature):
+        cursor.at += 1
+    remarks = filter(None, (remark_beside(o.line.text) for o in cursor.known[at : cursor.at]))
+    beside = "".join(f', beside them "{remark}"' for remark in remarks)
+    cursor.sheet.findings.leave_out(
+        "tablature", f"{counted(cursor.at - at, 'line')} of tablature{beside}", one.line.place()
+    )
+
+
+def _settings(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, Settings)
+    cursor.at += 1
+    for fact in one.kind.facts:
+        take_late_fact(cursor.sheet, fact.name, fact.value, one.line)
+
+
+def _remark(cursor: Cursor, one: KnownLine) -> None:
+    """A word to the players, or how often the section is played that it closes."""
+    assert isinstance(one.kind, Remark)
+    cursor.at += 1
+    if cursor.sheet.play_section(one.kind.text, _ends_section(cursor)):
+        return
+    if cursor.sheet.opened.name and not cursor.sheet.begun and one.kind.text != NO_CHORDS:
+        cursor.sheet.add_remark(cue_text(one.kind.text))
+    else:
+        cursor.sheet.add(CueRow(cue_text(one.kind.text)))
+    cursor.sheet.findings.guess(
+        "remark",
+        "a line to the players without chords above is written as a cue",
+        one.line.place(),
+    )
+
+
+def _ends_section(cursor: Cursor) -> bool:
+    """Whether the open section ends before the next line."""
+    rest = cursor.known[cursor.at : cursor.at + 3]
+    following = next((one.kind for one in rest if not isinstance(one.kind, Blank)), None)
+    return following is None or isinstance(following, SectionStart)
+
+
+def _marks(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, Marks)
+    cursor.at += 1
+    cursor.sheet.mark_last(one.kind.marks, one.line.text)
+
+
+def _shapes(cursor: Cursor, one: KnownLine) -> None:
+    cursor.at += 1
+    take_legend(cursor.sheet, one.line)
+
+
+def _note(cursor: Cursor, one: KnownLine) -> None:
+    cursor.at += 1
+    take_note(cursor.sheet, one.line)
+
+
+def _roadmap(cursor: Cursor, one: KnownLine) -> None:
+    assert isinstance(one.kind, Roadmap)
+    cursor.at += 1
+    cursor.sheet.take_roadmap(one.kind.stops, one.line)
+
+
+def _letter(cursor: Cursor, one: KnownLine) -> None:
+    cursor.at += 1
+    cursor.sheet.findings.leave_out(
+        "letter",
+        f'a greeting or note, not part of the song: "{one_line(one.line.text)}"',
+        one.line.place(),
+    )
+
+
+_READERS: dict[type[LineKind], Callable[[Cursor, KnownLine], None]] = {
+    Blank: _pass,
+    SectionStart: _section,
+    Chords: _chords,
+    ChordsWithin: _chords_within,
+    ChordsBehind: _chords_behind,
+    Words: _words,
+    Silence: _silence,
+    Tablature: _tablature,
+    Settings: _settings,
+    Remark: _remark,
+    Marks: _marks,
+    Shapes: _shapes,
+    Note: _note,
+    Roadmap: _roadmap,
+    Letter: _letter,
+}

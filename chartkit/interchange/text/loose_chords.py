@@ -1,0 +1,76 @@
+"""Chords that stay where they are, among words or in remarks, which are reported."""
+
+import re
+from collections.abc import Sequence
+
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.inline_chords import chords_in_cues, squared_chords
+from chartkit.interchange.text.line_kinds import Chords, KnownLine, SectionStart, Words
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import WORDS_TOO, Tokens
+from chartkit.interchange.wording import counted
+
+_LOOSE = re.compile(
+    r"(?<!\S)[A-G](?:[#b♯♭]|m|maj|sus|\d)*\s(?:.*\s)?[A-G](?:[#b♯♭]|m|maj|sus|\d)*(?!\S)"
+)
+
+
+def report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None:
+    """Reports chords that stay among the words or in remarks, once of each kind."""
+    squared = [
+        (one.line, names)
+        for one in known
+        if not isinstance(one.kind, Chords | SectionStart)
+        and (names := squared_chords(one.line.text, sheet.tokens))
+    ]
+    if squared:
+        text, count = _named(squared)
+        sheet.findings.guess(
+            "chords-in-brackets",
+            f"{counted(count, 'chord')} in square brackets among words are "
+            f"kept as words: set them above the words, or in ( ): {text}",
+            squared[0][0].place(),
+        )
+    cues = [
+        (one.line, names)
+        for one in known
+        if isinstance(one.kind, Chords) and (names := chords_in_cues(one.kind.tokens, sheet.tokens))
+    ]
+    if cues:
+        text, count = _named(cues)
+        sheet.findings.guess(
+            "chords-in-remarks",
+            f"{counted(count, 'chord')} named in remarks among chords stay in them: {text}",
+            cues[0][0].place(),
+        )
+
+
+def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
+    """Reports what looks like chords typed in front of their words on one line."""
+    loose = [
+        (one.line, names)
+        for one in known
+        if isinstance(one.kind, Words)
+        and _LOOSE.search(one.line.text) is not None
+        and len(names := _loose_chords(one.line.text, sheet.tokens)) > 1
+    ]
+    if loose:
+        text, count = _named(loose)
+        sheet.findings.guess(
+            "chords-among-words",
+            f"{counted(count, 'word')} among the words may be chords ({text}): they are kept as "
+            "words; type chords above their words, or in ( )",
+            loose[0][0].place(),
+        )
+
+
+def _named(result: list[tuple[Line, list[str]]]) -> tuple[str, int]:
+    """The names of chords, each once, and how many they are."""
+    every = [name for _, names in result for name in names]
+    return ", ".join(dict.fromkeys(every)), len(every)
+
+
+def _loose_chords(text: str, tokens: Tokens) -> list[str]:
+    names = [word.strip(",.;") for word in text.split()]
+    sure = any(name not in WORDS_TOO and tokens.symbol(name) for name in names)
+    return [name for name in names if sure and name[:1].isupper() and tokens.symbol(name)]

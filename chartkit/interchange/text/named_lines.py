@@ -1,0 +1,319 @@
+"""Lines that name a section: headings, names with more behind them, and steps of the form."""
+
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.facts import is_counted_rest
+from chartkit.interchange.text.form import KnownNames, Step, steps_of
+from chartkit.interchange.text.headings import Heading, heading_of
+from chartkit.interchange.text.inline_chords import chords_within
+from chartkit.interchange.text.line_kinds import (
+    Chords,
+    KnownLine,
+    LineKind,
+    Note,
+    Remark,
+    SectionStart,
+    Silence,
+    Tablature,
+    Words,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
+from chartkit.interchange.text.section_names import (
+    full_name_at,
+    is_known_name,
+    is_short_name,
+    may_name_a_section,
+    section_key,
+)
+from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines, is_music, letters_of
+from chartkit.interchange.text.tokens import STRUCK
+from chartkit.interchange.text.unnamed_lines import aside_of, words_of
+from chartkit.interchange.wording import section_name
+
+_MAY_BEGIN_FORM = re.compile(
+    r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
+)
+_COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
+_ANY_NAME = re.compile(r"\s*(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,2})\s*:\s+(?P<row>[A-H|(].*)")
+_NO_SECTION = re.compile(
+    r"\b(?:time|chords?|akkorde|acordes|accords|key|capo|last|first|end|or|like|walk|run|play|"
+    r"note|use|uses|used|alt|alternative|shapes?|turn|mal|then|change|changes|pattern)\b",
+    re.IGNORECASE,
+)
+"""Words before a colon that say something of the chords behind it."""
+_OF_THE_LAST = re.compile(
+    r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
+)
+"""How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
+_MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OF_A_NAME = 4
+_FEWEST_OF_ITS_OWN = 3
+"""So many chords are a section's own, and not how it ends."""
+_LONGEST_SHORT = 6
+
+
+class NamedLines:
+    """Reads lines that name sections; keeps the names and the lines known so far."""
+
+    def __init__(self, sheet: SheetLines, known: list[KnownLine]) -> None:
+        self.sheet, self.known = sheet, known
+        self.names = KnownNames()
+        self.plain_names = KnownNames()
+
+    def read(self, at: int, line: Line) -> list[KnownLine]:
+        """What a line becomes that names a section; nothing for others."""
+        text, plain = line.text.strip(), _without_pictures(line)
+        heading = self.sheet.headings[at]
+        if line is not self.sheet.lines[at] or plain is not line:
+            heading = heading_of(plain.text.strip())
+        if at in self.sheet.numbered:
+            return list(self._numbered(at, line))
+        if heading is not None:
+            result = list(self._heading(at, plain, heading))
+            self._learn(text, heading)
+            return result
+        steps = self._steps(at, plain)
+        if steps and self._are_played(at, steps):
+            return list(self._form(plain, steps))
+        if (start := self._named_for_player(at, text)) is not None:
+            return [KnownLine(line, start)]
+        if named := self._named_by_colon(at, line):
+            return list(named)
+        if self._is_short_alone(at, text):
+            self.names.add(text.rstrip(".:"))
+            return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
+        return [KnownLine(line, Note())] if steps else []
+
+    def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
+        """The start of a verse by its number, above its chords; and its words."""
+        match = VERSE.match(line.text)
+        assert match is not None
+        start = KnownLine(line, SectionStart(f"{match[1]}."))
+        words = replace(line, text=" " * match.end() + line.text[match.end() :])
+        self._learn_verse(match[1])
+        row = self.sheet.tokens.row(words)
+        if row is not None:
+            yield start
+            yield KnownLine(words, Chords(row))
+            return
+        if self.known and isinstance(self.known[-1].kind, Chords):
+            self.known.insert(-1, start)
+        else:
+            yield start
+        yield KnownLine(words, words_of(words, self.sheet.tokens))
+
+    def _learn_verse(self, number: str) -> None:
+        self.names.add(f"{number}.")
+        self.plain_names.add(f"{number}.")
+
+    def _heading(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
+        """A heading, with what stands behind it on its line."""
+        if heading.rest_at is not None:
+            yield from self._with_rest(at, line, heading)
+            return
+        inner = line.text.strip().removeprefix("[").removesuffix("]")
+        if line.text.lstrip().startswith("[") and self._is_said(inner):
+            yield KnownLine(line, Remark(inner))
+            return
+        if self._repeats_unnamed(at, line.text.strip(), heading):
+            yield KnownLine(line, Remark(line.text.strip(" ()")))
+            return
+        more = "(" in line.text + heading.name or heading.remark or self._says_more(heading.name)
+        steps = self._steps(at, line, sure=True) if more else ()
+        named = not self._says_more(heading.name)
+        counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
+            yield from self._form(line, steps)
+            return
+        remarks = (heading.remark,) if heading.remark else ()
+        yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _learn(self, text: str, heading: Heading) -> None:
+        """Keeps the name of a heading for the lines below."""
+        if len(heading.name) == 1 and heading.name.isupper():
+            self.names.letters.add(heading.name)
+        if not is_known_name(heading.name):
+            return
+        if not text.startswith("("):
+            self.plain_names.add(heading.name)
+        if not (text.startswith("(") and heading.times > 1):
+            self.names.add(heading.name)
+
+    def _is_said(self, text: str) -> bool:
+        """Whether words in square brackets name no section but tell the players something."""
+        if is_known_name(text) or full_name_at(text, 0) or any(map(str.isdigit, text[:1])):
+            return False
+        return is_direction(text) or len(text.split()) > _MOST_WORDS_OF_A_NAME
+
+    def _says_more(self, name: str) -> bool:
+        """Whether a name in brackets is a section's with more behind it."""
+        return not is_known_name(name) and full_name_at(name, 0) > 0
+
+    def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
+        """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
+        key = section_key(heading.name)
+        called = key[0] in self.plain_names.kinds
+        again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
+        return text.startswith("(") and text.endswith(")") and again and not called
+
+    def _with_rest(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
+        assert heading.rest_at is not None
+        start = len(line.text) - len(line.text.lstrip()) + heading.rest_at
+        behind = line.text[start:].strip()
+        rest = replace(line, text=" " * start + line.text[start:])
+        row = self.sheet.tokens.row(rest)
+        opened = SectionStart(heading.name, heading.times)
+        if row is not None and is_music(row):
+            yield KnownLine(line, replace(opened, with_chords=True))
+            yield KnownLine(rest, Chords(row, behind_name=True))
+        elif self._hints_at(heading.name, behind):
+            yield KnownLine(line, replace(opened, guessed=True))
+        elif remark := self._remark_behind(at, behind):
+            yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
+        elif not is_tablature(behind) and (steps := self._steps(at, line)):
+            yield from self._form(line, steps)
+        else:
+            kind = Chords(row, True) if row is not None else self._rest(rest)
+            above = self.known[-1] if self.known else None
+            if isinstance(kind, Words) and above is not None and self._begins_under(at, above):
+                self.known.insert(-1, KnownLine(line, opened))  # its chords stand above its name
+            else:
+                yield KnownLine(line, opened)
+            yield KnownLine(rest, kind)
+
+    def _begins_under(self, at: int, above: KnownLine) -> bool:
+        """Whether a line with a name and words stands under its chords, and these apart."""
+        alone = at < 2 or not self.sheet.lines[at - 2].text.strip()
+        return isinstance(above.kind, Chords) and not above.kind.behind_name and alone
+
+    def _rest(self, rest: Line) -> LineKind:
+        text = rest.text.strip()
+        if is_tablature(text):
+            return Tablature()
+        heading = heading_of(text)
+        if heading is not None and heading.rest_at is None and is_known_name(heading.name):
+            return Remark(text)
+        return (
+            Silence()
+            if is_counted_rest(text)
+            else aside_of(text) or words_of(rest, self.sheet.tokens)
+        )
+
+    def _remark_behind(self, at: int, text: str) -> str:
+        """What is said to the players behind a section's name and its colon; nothing where it
+        may be words, chords or a step."""
+        if is_tablature(text):
+            return ""
+        if text[:1] + text[-1:] in ("[]", "()"):
+            return "" if chords_within(Line(0, f"so {text}"), self.sheet.tokens) else text[1:-1]
+        below = self.sheet.rows[at + 1 : at + 2]
+        few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
+        return text if few and below not in ([], [None]) else ""
+
+    def _hints_at(self, name: str, text: str) -> bool:
+        """Whether a text is the beginning of the words of an earlier section of that name."""
+        letters = letters_of(_HINT.sub("", text))
+        sung = self.sheet.first_words.get(section_key(name), "")
+        return (
+            bool(_HINT.search(text) or len(letters) > 5)
+            and bool(letters)
+            and (sung.startswith(letters) or sung == letters)
+        )
+
+    def _steps(self, at: int, line: Line, sure: bool = False) -> tuple[Step, ...]:
+        """The steps of the form that a line names."""
+        text = line.text
+        row = self.sheet.rows[at]
+        if row is not None and not sure and is_music(row):
+            return ()
+        if len(text) > LONGEST or not may_name_a_section(text):
+            return ()
+        if _MAY_BEGIN_FORM.match(text) is None:
+            return ()
+        steps = steps_of(text, self.sheet.is_chords, sure, self.names)
+        under = at > 0 and self.sheet.rows[at - 1] is not None
+        sure_sign = _COUNTS.search(text) or any(
+            one.row or one.like or one.times > 1 for one in steps
+        )
+        if under and not sure and not sure_sign:
+            return ()
+        return steps
+
+    def _are_played(self, at: int, steps: Sequence[Step]) -> bool:
+        """Whether steps are played here: a list of sections that come below is a plan."""
+        if len(steps) < 2 or any(one.row or one.like for one in steps):
+            return True
+        return all(self.sheet.later.get(section_key(one.name), -1) <= at for one in steps)
+
+    def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
+        """The sections that a line of form names; a remark on one of them is no step."""
+        first = steps[0]
+        played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
+        said_of = first.remarks and not (first.like or played or first.times > 1)
+        if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
+            yield KnownLine(line, Remark(line.text.strip(" ()[]")))
+            return
+        for step in steps:
+            self.names.add(step.name)
+            row = self._row_of(step, line)
+            yield KnownLine(
+                line,
+                SectionStart(step.name, step.times, step.like, step.remarks, True, row is not None),
+            )
+            if row is not None:
+                yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _row_of(self, step: Step, line: Line) -> Row | None:
+        return (
+            self.sheet.tokens.row(Line(line.number, step.row, where=line.where))
+            if step.row
+            else None
+        )
+
+    def _named_for_player(self, at: int, text: str) -> SectionStart | None:
+        """A section's name and who plays it behind a dash, alone right above a row of chords."""
+        name, _, remark = text.partition(" - ")
+        above = at == 0 or not self.sheet.lines[at - 1].text.strip()
+        below = at + 1 < len(self.sheet.rows) and self.sheet.rows[at + 1] is not None
+        few = 0 < len(remark.split()) <= _MOST_WORDS_OF_A_REMARK
+        if above and below and few and name and full_name_at(name, 0) == len(name):
+            return SectionStart(name, 1, "", (remark,), guessed=True)
+        return None
+
+    def _is_short_alone(self, at: int, text: str) -> bool:
+        """Whether a line is a name cut short that stands apart, right above its chords."""
+        if not 1 < len(text) <= _LONGEST_SHORT or not is_short_name(text):
+            return False
+        above = at == 0 or not self.sheet.lines[at - 1].text.strip()
+        return above and at + 1 < len(self.sheet.rows) and self.sheet.rows[at + 1] is not None
+
+    def _named_by_colon(self, at: int, line: Line) -> tuple[KnownLine, ...]:
+        """A section of any name before a colon and its chords ("Kick off: D G A D"), where no
+        words stand under these; nothing for any other line."""
+        match = _ANY_NAME.fullmatch(line.text) if len(line.text) <= LONGEST else None
+        if match is None or is_about_the_song(line.text) or _NO_SECTION.search(match["name"]):
+            return ()
+        row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
+        below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""
+        if row is None or not is_music(row) or (below and self.sheet.rows[at + 1] is None):
+            return ()
+        if sum(token.kind in STRUCK for token in row) < 2:
+            return ()
+        start = SectionStart(match["name"].strip(), guessed=True, with_chords=True)
+        return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
+
+
+def _without_pictures(line: Line) -> Line:
+    """A line with blanks for the small pictures that phones put among letters."""
+    if line.text.isascii():
+        return line
+    return replace(
+        line, text="".join(" " if unicodedata.category(c) == "So" else c for c in line.text)
+    )

@@ -1,0 +1,132 @@
+"""What lines of words are by what stands around them: words to be sung, remarks to the band, or
+what is said to the reader of a mail."""
+
+import re
+from dataclasses import replace
+
+from chartkit.interchange.text.after_song import without_end_matter
+from chartkit.interchange.text.directions import (
+    is_direction,
+    is_greeting,
+    is_talk,
+    is_term,
+    points_on,
+    without_arrow,
+)
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Letter,
+    LineKind,
+    Note,
+    Remark,
+    Roadmap,
+    SectionStart,
+    Words,
+)
+from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.tokens import STRUCK
+
+_A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
+"""Who signs a letter, alone on the last line."""
+
+
+def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with what is said to the band set apart from words."""
+    known = without_end_matter(_with_named_ending(known))
+    return _Neighbours(known).result()
+
+
+def _with_named_ending(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with a chord alone right under the name of an earlier section, as the last
+    line, named as an ending: that section is played again, and then this."""
+    filled = [at for at, one in enumerate(known) if not isinstance(one.kind, Blank)]
+    if len(filled) < 2:
+        return known
+    above, last = filled[-2:]
+    start, kind = known[above].kind, known[last].kind
+    if not (isinstance(kind, Chords) and isinstance(start, SectionStart)) or start.with_chords:
+        return known
+    key = section_key(start.name)
+    earlier = any(
+        isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
+        for one in known[:above]
+    )
+    struck = [token for token in kind.tokens if token.kind in STRUCK]
+    if not earlier or len(struck) != 1 or kind.behind_name:
+        return known
+    end = SectionStart("End", guessed=True, with_chords=True)
+    return [*known[:last], KnownLine(known[last].line, end), *known[last:]]
+
+
+class _Neighbours:
+    """Looks at each line of words beside the lines above and below."""
+
+    def __init__(self, known: list[KnownLine]) -> None:
+        self.known = known
+
+    def result(self) -> list[KnownLine]:
+        """The lines, with what is said to the band set apart from words."""
+        alone = [self._is_alone(at) for at in range(len(self.known))]
+        first, last = self._music_at()
+        for at, one in enumerate(self.known):
+            if isinstance(one.kind, Words):
+                kind = self._said(at, one, alone[at], at < first, at > last)
+                self.known[at] = replace(one, kind=kind)
+        return self.known
+
+    def _music_at(self) -> tuple[int, int]:
+        """The first and the last line of music."""
+        music = [
+            at
+            for at, one in enumerate(self.known)
+            if isinstance(one.kind, Chords | ChordsWithin | ChordsBehind | SectionStart)
+        ]
+        if not any(isinstance(self.known[at].kind, Chords) for at in music):
+            return music[0] if music else len(self.known), len(self.known)
+        return music[0], music[-1]
+
+    def _said(self, at: int, one: KnownLine, alone: bool, before: bool, after: bool) -> LineKind:
+        """What a line of words is by what stands around it."""
+        text = one.line.text.strip()
+        if before:
+            return one.kind
+        if points_on(text):
+            return Remark(without_arrow(text))
+        if self._under_chords(at):
+            return Remark(text) if is_term(text) and self._words_below(at) else one.kind
+        if is_term(text) or (alone and is_direction(text)):
+            return Remark(without_arrow(text))
+        apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter | Roadmap | Note)
+        if after and apart and (is_talk(text) or is_greeting(text)):
+            return Letter()
+        if after and apart and self._follows_a_step(at):
+            return Remark(text)
+        below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
+        if after and below_letter and _A_NAME.fullmatch(text):
+            return Letter()
+        return one.kind
+
+    def _follows_a_step(self, at: int) -> bool:
+        """Whether the last section above is a step of the form, so that no words are due."""
+        above = (self.known[i].kind for i in range(at - 1, -1, -1))
+        start = next((kind for kind in above if isinstance(kind, SectionStart)), None)
+        return start is not None and start.guessed
+
+    def _under_chords(self, at: int) -> bool:
+        return at > 0 and isinstance(self.known[at - 1].kind, Chords)
+
+    def _words_below(self, at: int) -> bool:
+        return at + 1 < len(self.known) and self.known[at + 1].can_be_sung
+
+    def _is_alone(self, at: int) -> bool:
+        """Whether no other line of words without chords stands beside a line."""
+        above = self.known[at - 1] if at else None
+        below = self.known[at + 1] if at + 1 < len(self.known) else None
+        sung_above = above is not None and isinstance(above.kind, Words)
+        return not (sung_above and not self._under_chords(at - 1)) and not (
+            below is not None and isinstance(below.kind, Words)
+        )

@@ -1,0 +1,133 @@
+"""The lines of a sheet with what each is by itself: a row of chords, a heading; and what all
+of them say together, such as the verses that numbers begin."""
+
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from itertools import pairwise
+
+from chartkit.interchange.text.facts import facts_of
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.section_names import (
+    full_name_at,
+    may_name_a_section,
+    section_key,
+)
+from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens
+
+Row = tuple[Token, ...]
+LONGEST = 160
+"""What is longer names no section and gives no order of them."""
+_FEWEST_APART = 2
+_FEWEST_WRITTEN = 2
+_MOST_WRITTEN = 60
+"""Of so many sections an order can be given; more are a songbook's."""
+
+
+class SheetLines:
+    """The lines, the rows of chords that some are, and the headings."""
+
+    def __init__(self, lines: Sequence[Line], tokens: Tokens) -> None:
+        self.tokens = tokens
+        self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
+        self.headings = [
+            heading_of(line.text.strip()) if line.text else None for line in self.lines
+        ]
+
+    def is_empty(self, at: int) -> bool:
+        """Whether nothing stands at a place: an empty line, or the end of the sheet."""
+        return not 0 <= at < len(self.lines) or not self.lines[at].text.strip()
+
+    def is_row(self, at: int) -> bool:
+        """Whether a row of chords stands at a place."""
+        return 0 <= at < len(self.rows) and self.rows[at] is not None
+
+    def is_chords(self, text: str) -> bool:
+        """Whether a text is chords and nothing else."""
+        row = self.tokens.row(Line(0, text))
+        return row is not None and is_music(row) and any(t.kind in STRUCK for t in row)
+
+    @cached_property
+    def later(self) -> dict[tuple[str, str], int]:
+        """The last line that begins with a section's name, for each meaning."""
+        return {section_key(name): at for at, name in self._names_first()}
+
+    def _names_first(self) -> Iterator[tuple[int, str]]:
+        """The lines that begin with a section's full name, each with that name."""
+        for at, line in enumerate(self.lines):
+            start = len(line.text) - len(line.text.lstrip(" ([<"))
+            short = len(line.text) <= LONGEST and may_name_a_section(line.text)
+            end = full_name_at(line.text, start) if short else start
+            if end > start:
+                yield at, line.text[start:end]
+
+    @cached_property
+    def first_words(self) -> dict[tuple[str, str], str]:
+        """The letters of the first line of words under each plain heading."""
+        collected: dict[tuple[str, str], str] = {}
+        key: tuple[str, str] | None = None
+        for at, heading in enumerate(self.headings):
+            if heading is not None and heading.rest_at is None:
+                key = section_key(heading.name)
+            elif key is not None and self.rows[at] is None and heading is None:
+                letters = letters_of(self.lines[at].text)
+                if letters and key not in collected:
+                    collected[key] = letters
+        return collected
+
+    @cached_property
+    def numbered(self) -> frozenset[int]:
+        """The lines of words that begin the verses of a song by their numbers, with sections of
+        other names between them; none where the numbers do not count on."""
+        matches = {
+            at: int(match[1])
+            for at, line in enumerate(self.lines)
+            if self.headings[at] is None
+            and (match := VERSE.match(line.text)) is not None
+            and line.text[match.end() :].strip()
+            and self._begins_block(at)
+        }
+        parted = any(
+            any(one is not None for one in self.headings[before:after])
+            for before, after in pairwise(matches)
+        )
+        on = [*matches.values()] == [*range(1, len(matches) + 1)]
+        return frozenset(matches) if parted and on and len(matches) > 1 else frozenset()
+
+    def _begins_block(self, at: int) -> bool:
+        """Whether nothing but its chords stands right above a line."""
+        above = at - 1 if at and self.rows[at - 1] is not None else at
+        return above == 0 or not self.lines[above - 1].text.strip()
+
+
+def is_music(row: Sequence[Token]) -> bool:
+    """Whether nothing among the tokens of a row is a word."""
+    return all(
+        one.kind in (*TIMED, "bar", "simile", "times", "filler", "meter", "rest", "cue")
+        for one in row
+    )
+
+
+def letters_of(text: str) -> str:
+    """The letters and figures of a text, without case."""
+    return "".join(c for c in text.casefold() if c.isalnum())
+
+
+def _closed_up(lines: list[Line], rows: list[Row | None]) -> tuple[list[Line], list[Row | None]]:
+    """The lines, and what rows of chords they are, without the empty ones between chords and
+    words, where every row of chords stands apart from its words; others as they are."""
+    under = [i for i, row in enumerate(rows[:-2], 1) if row is not None]
+    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, rows[i + 1])]
+    if len(apart) < _FEWEST_APART or len(apart) < len(under):
+        return lines, rows
+    gone = frozenset(apart)
+    kept = [i for i in range(len(lines)) if i not in gone]
+    return [lines[i] for i in kept], [rows[i] for i in kept]
+
+
+def _is_sung(text: str, row: Row | None) -> bool:
+    """Whether a line can only be words: no chords, heading, setting, or remark."""
+    plain = text.strip()
+    others = row is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
+    return bool(plain) and not others

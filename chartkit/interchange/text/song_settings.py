@@ -1,0 +1,144 @@
+"""Settings, notes and shapes taken into the chart, from its head and in mid-song."""
+
+from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.directions import says_feel
+from chartkit.interchange.text.facts import FactName, head_facts, without_parentheses
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.titles import writer_of
+from chartkit.interchange.wording import setting_text
+from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
+from chartkit.theory.key import Key, parse_key
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.shape_text import parse_shape
+
+STRINGS = 6
+
+
+def take_note(sheet: Sheet, line: Line) -> None:
+    """Keeps a line as a note on the song."""
+    text = setting_text(without_parentheses(line.text.strip()))
+    sheet.notes.append(text)
+    sheet.findings.guess("kept-as-note", f'"{text}" is kept as a note', line.place())
+
+
+def take_legend(sheet: Sheet, line: Line) -> None:
+    """Takes chords with their frets as shapes of the song's own; a line with what is no shape
+    of a known chord, or with a second shape of one, is kept as a note."""
+    shapes = [_shape(sheet, *pair) for pair in legend_pairs(line.text)]
+    chords = [shape.chord for shape in (*sheet.shapes, *shapes) if shape is not None]
+    if None in shapes or len(set(chords)) < len(chords):
+        take_note(sheet, line)
+        return
+    sheet.shapes += [shape for shape in shapes if shape is not None]
+    sheet.findings.guess(
+        "shapes",
+        "chords with frets behind them are taken as shapes of the song's own, counted "
+        "from the capo",
+        line.place(),
+    )
+
+
+def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
+    chord = sheet.tokens.symbol(symbol)
+    try:
+        result = parse_shape(frets.replace(" ", "-"))
+    except ValueError:
+        return None
+    return GivenShape(chord, result) if chord is not None and len(result) == STRINGS else None
+
+
+def take_head_facts(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes words of a head that give settings; whether they do."""
+    head = head_facts(text)
+    if not head.facts:
+        return False
+    for fact in head.facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    manner = [*head.manner, *filter(says_feel, head.rest)]
+    if manner and "feel" not in sheet.top:
+        sheet.top["feel"] = setting_text(", ".join(manner))
+    others = [part for part in head.rest if not says_feel(part)]
+    by = writer_of(" ".join(others))
+    if by and "writer" not in sheet.top:
+        sheet.top["writer"] = setting_text(by)
+        sheet.findings.guess(
+            "writer", f'the writer is "{by}", from the line "{text}"', line.place()
+        )
+    elif others:
+        sheet.notes.append(setting_text(", ".join(others)))
+    sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
+    return True
+
+
+def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
+    """Takes a setting of the whole song; the first of a name holds."""
+    if name == "shapes":
+        sheet.shapes_key = value if isinstance(value, Key) else None
+        return
+    raised = value.raised if isinstance(value, Capo) else value
+    if name == "capo" and isinstance(raised, int) and sheet.capo is None:
+        sheet.capo = raised
+    if name in sheet.top or (name == "capo" and not value):
+        return
+    sheet.top[name] = value
+    if isinstance(value, Meter):
+        sheet.bars.meter = value
+    if name == "capo":
+        sheet.top["chords"] = "shapes"
+        sheet.findings.guess(
+            "chords-are-shapes",
+            f"with capo {raised} in the heading the chords are taken as shapes",
+            line.place(),
+        )
+
+
+def take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
+    """How far the guitar is tuned down, by the keys of its shapes and of what sounds, where
+    nothing says it otherwise."""
+    key = sheet.top.get("key")
+    try:
+        steps = pitch_class_of(parse_key(shapes).tonic) if shapes else 0
+    except ValueError:
+        return
+    if shapes and isinstance(key, Key):
+        lower = (steps - pitch_class_of(key.tonic)) % 12
+        if 0 < lower <= MOST_TUNED_DOWN:
+            take_fact(sheet, "capo", -lower, line)
+
+
+def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
+    """Takes a setting after the song has begun: a change from here on.
+
+    Before the first chords it is the song's own where the heading gives none.
+    """
+    begun = sheet.chord_rows or sheet.bars.bars_before
+    if name == "capo" or name == "shapes":
+        if begun and name == "capo" and isinstance(value, int) and value >= 0:
+            _move_capo(sheet, value, line)
+        elif begun:
+            take_note(sheet, line)
+        else:
+            take_fact(sheet, name, value, line)
+    elif not begun and sheet.top.get(name, value) == value:
+        take_fact(sheet, name, value, line)
+    else:
+        sheet.add(SettingRow(name, value))
+        if isinstance(value, Meter):
+            sheet.bars.meter = value
+
+
+def _move_capo(sheet: Sheet, fret: int, line: Line) -> None:
+    """Moves the capo from here on.  Where none was named before, the chords are taken as shapes."""
+    if "capo" not in sheet.top:
+        sheet.top["capo"] = 0
+        if not sheet.over_sounding:
+            sheet.top["chords"] = "shapes"
+            sheet.findings.guess(
+                "chords-are-shapes",
+                f"with capo {fret} in the song the chords are taken as shapes",
+                line.place(),
+            )
+    sheet.capo = fret
+    sheet.add(SettingRow("capo", fret))

@@ -1,0 +1,190 @@
+"""Lines of a head that are the title or the writer, and what else stands on them."""
+
+import re
+
+from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.directions import is_direction, is_talk, says_feel
+from chartkit.interchange.text.facts import facts_in_prose, head_facts, meter_of
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.note_names import key_of
+from chartkit.interchange.text.song_settings import take_fact, take_head_facts
+from chartkit.interchange.text.titles import (
+    DASH,
+    IN_BRACKETS_BEHIND,
+    NUMBER_BEFORE,
+    PAGE_AT_THE_MARGIN,
+    QUOTES,
+    title_of,
+    without_ornaments,
+    writer_of,
+)
+from chartkit.interchange.wording import setting_text
+from chartkit.theory.note import pitch_class_of
+
+_REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
+_VERSION = re.compile(
+    r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung)\b.*)",
+    re.IGNORECASE,
+)
+_A_PERSON = re.compile(
+    r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
+    r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
+)
+_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_QUOTED_TITLE = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+_PRESENTS = re.compile(
+    r"\b(?:this is|here(?:'s| is)|it(?:'|’)?s|called|new one|das ist|voici|esta es|questa è|"
+    r"dit is)\b",
+    re.IGNORECASE,
+)
+_A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
+_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
+_BARE_KEY_BEHIND = re.compile(
+    r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
+    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)\)?"
+)
+_METER_BEHIND = re.compile(
+    r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"
+)
+
+
+def take_title(sheet: Sheet, text: str, line: Line) -> None:
+    """Takes a line as the title: without a number before it, and without the settings and the
+    writer behind it."""
+    text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
+    number = NUMBER_BEFORE.match(text)
+    bare = text[number.end() :] if number is not None else text
+    while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
+        if _is_about_tonight(behind["inside"]):
+            sheet.notes.append(setting_text(behind["inside"]))
+        elif not take_head_facts(sheet, behind["inside"], line):
+            break
+        bare = behind["title"]
+    if (said := _VERSION.fullmatch(bare)) is not None:
+        sheet.notes.append(setting_text(said["said"]))
+        bare = said["title"]
+    by = IN_BRACKETS_BEHIND.fullmatch(bare)
+    if by is not None and _A_PERSON.fullmatch(by["inside"]) and "writer" not in sheet.top:
+        take_writer(sheet, by["inside"], text, line)
+        bare = by["title"]
+    parts = DASH.split(bare, maxsplit=1)
+    title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
+    sheet.top["title"] = title
+    behind_dash = parts[1] if len(parts) > 1 else ""
+    if behind_dash and not take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top:
+        take_writer(sheet, writer_of(behind_dash) or behind_dash, behind_dash, line)
+    of = "" if title == text else f', of "{text}"'
+    sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _is_about_tonight(inside: str) -> bool:
+    """Whether what stands in brackets behind a title says how or when the song is played."""
+    manner = says_feel(inside) or is_direction(inside)
+    return manner or is_talk(f"{inside}.")
+
+
+def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
+    """The title in quotes at one end of a line, or in what is said to the band; what stands
+    around it is kept as a note, and its settings are taken."""
+    quoted = _QUOTED_TITLE.search(text)
+    around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
+    if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
+        return text
+    within = quoted.start() > 0 and quoted.end() < len(text)
+    settings = head_facts(text[quoted.end() :]).facts
+    if within and not settings and not _PRESENTS.search(around):
+        return text
+    if by := writer_of(around):
+        sheet.top.setdefault("writer", by)
+        return quoted[1]
+    if _A_PERSON.fullmatch(around.strip(" -–—()")):
+        return text
+    if not take_head_facts(sheet, around.strip(" -–—,.!"), line):
+        for fact in facts_in_prose(around):
+            take_fact(sheet, fact.name, fact.value, line)
+        sheet.notes.append(setting_text(around))
+    return quoted[1]
+
+
+def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
+    """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
+    before them."""
+    raw = without_ornaments(line.text)
+    if setting_text(raw) != text:
+        return text
+    parts = [part for part in _FAR_APART.split(raw) if part.strip()]
+    tail = ", ".join(parts[1:])
+    if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
+        sheet.notes.append(setting_text(tail))
+        return setting_text(parts[0])
+    far = bool(tail) and parts[0].count("(") == parts[0].count(")")
+    if far and take_head_facts(sheet, tail, line):
+        return setting_text(parts[0])
+    title, tail = _parted_before_settings(raw)
+    if tail and take_head_facts(sheet, tail, line):
+        return setting_text(title)
+    return text
+
+
+def _parted_before_settings(text: str) -> tuple[str, str]:
+    """A title, and what stands behind it where that is nothing but settings: behind a comma, or
+    a key with a tempo or a meter behind a blank; nothing behind it elsewhere."""
+    text = text.strip().rstrip(".")
+    for at in (i for i, sign in enumerate(text) if sign == ","):
+        head = head_facts(text[at + 1 :])
+        inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
+        if head.facts and not head.rest and not inside:
+            return text[:at], text[at + 1 :]
+    words = [] if DASH.search(text) or _QUOTED_TITLE.search(text) else text.split()
+    for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
+        tail = " ".join(words[at:])
+        head = head_facts(tail)
+        names = {fact.name for fact in head.facts}
+        if not head.rest and "key" in names and len(names) > 1:
+            return " ".join(words[:at]), tail
+    return text, ""
+
+
+def _key_behind(sheet: Sheet, title: str) -> str:
+    """The title without "in G" behind it, where the song's first chord has that root."""
+    if (metered := _METER_BEHIND.fullmatch(title)) is not None:
+        meter = meter_of(metered["meter"])
+        if meter is not None:
+            sheet.top.setdefault("meter", meter)
+            sheet.bars.meter = meter
+            title = metered["title"]
+    match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
+    key = key_of(match["key"]) if match is not None else None
+    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
+        return title
+    sheet.top.setdefault("key", key)
+    return match["title"]
+
+
+def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    """Takes a name as the writer, out of a text that may say more."""
+    sheet.top["writer"] = name
+    said = "" if name == text else f', from the line "{text}"'
+    sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
+
+
+def without_title(sheet: Sheet, text: str) -> str:
+    """What stands behind the song's title where a line says it once more; else the line."""
+    parts = DASH.split(text, maxsplit=1)
+    again = len(parts) > 1 and parts[0].strip(QUOTES) == sheet.top.get("title")
+    return parts[1] if again and parts[1] else text
+
+
+def settle_title(sheet: Sheet) -> None:
+    """Takes the subject of a mail as the title where the text in it has none; else it is left
+    out."""
+    subject = sheet.subject
+    text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
+    if subject is None or not text or text.strip(QUOTES) == sheet.top.get("title"):
+        return
+    if "title" not in sheet.top:
+        take_title(sheet, text, subject)
+    else:
+        sheet.findings.leave_out(
+            "mail-subject", f'the subject of the mail: "{text}"', subject.place()
+        )

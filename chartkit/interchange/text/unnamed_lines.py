@@ -1,0 +1,167 @@
+"""Lines that name no section: chords, words, settings, remarks, notes, by what stands on each."""
+
+import re
+from dataclasses import replace
+
+from chartkit.interchange.text.cues import marks_of
+from chartkit.interchange.text.directions import is_direction, is_term, says_throughout
+from chartkit.interchange.text.facts import (
+    facts_of,
+    is_counted_rest,
+    names_a_fact,
+    says_again,
+    without_parentheses,
+)
+from chartkit.interchange.text.form import is_plan, steps_of, written_out
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.inline_chords import chords_within
+from chartkit.interchange.text.line_kinds import (
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    LineKind,
+    Marks,
+    Note,
+    Remark,
+    Settings,
+    Shapes,
+    Silence,
+    Tablature,
+    Words,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.reference_lines import (
+    is_about_the_song,
+    is_for_the_players,
+    is_tablature,
+    legend_pairs,
+    says_note,
+)
+from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines
+from chartkit.interchange.text.tokens import Tokens, strikes
+
+_LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
+_STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
+_LIKE_A_CHORD = re.compile(r"(?<!\w)[A-H](?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
+_THEN_CHORDS = re.compile(
+    r"\s*(?:[,:;]|\s[-–—]\s|\.(?=\s))\s*(?:(?:and\s+|und\s+|et\s+)?(?:then|dann|danach|puis|luego|poi|"
+    r"daarna|sedan)\s*:?\s+)?|\s+(?:then|dann|danach|puis|luego|poi|daarna|sedan|on|auf)\s*:?\s+",
+    re.IGNORECASE,
+)
+_IN_PARENTHESES_BEHIND = re.compile(r"(?<=\S)\s{2,}\(([^()|]{3,60})\)$")
+_AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
+
+
+def kind_of(sheet: SheetLines, line: Line, row: Row | None) -> LineKind:
+    """The kind of a line that names no section; ``row`` are its chords if it is a row of them."""
+    text = line.text.strip()
+    if is_plan(text) and not sheet.is_chords(text.partition(":")[2]):
+        return Note()
+    if is_counted_rest(text):
+        return Silence()
+    if row is not None:
+        return Chords(row)
+    if is_tablature(line.text):
+        return Tablature()
+    if (bars := written_out(text, sheet.is_chords)) != text:
+        held = sheet.tokens.row(replace(line, text=bars, columns=None))
+        return Chords(held) if held is not None else Words()
+    return (
+        _throughout(sheet, text)
+        or _said_before_chords(sheet, text)
+        or aside_of(text)
+        or words_of(line, sheet.tokens)
+    )
+
+
+def _said_before_chords(sheet: SheetLines, text: str) -> Chords | None:
+    """A row of chords behind a direction ("drums 4 bars, then D G A D"); None for any other
+    line."""
+    if len(text) > LONGEST or _LIKE_A_CHORD.search(text) is None or is_about_the_song(text):
+        return None
+    for match in _THEN_CHORDS.finditer(text):
+        said, chords = text[: match.start()].strip(" ,:;"), text[match.end() :]
+        if said and is_direction(said) and sheet.is_chords(chords) and " " in chords.strip():
+            row = sheet.tokens.row(Line(0, f"({said}) {chords}"))
+            return Chords(row, behind_name=True) if row is not None else None
+    return None
+
+
+def _throughout(sheet: SheetLines, text: str) -> Chords | None:
+    """A row of chords with words that say it is for the whole song; None for any other."""
+    if len(text) > LONGEST or _LIKE_A_CHORD.search(text) is None:
+        return None
+    said = says_throughout(text)
+    if said is None:
+        return None
+    chords = f"{text[: said.start()]} {text[said.end() :]}".strip(" ():,;-–—")
+    chords = _LABEL_OF_CHORDS.sub("", chords)
+    if not sheet.is_chords(chords):
+        return None
+    row = sheet.tokens.row(Line(0, f"{chords} ({said[0].strip()})"))
+    return Chords(row) if row is not None else None
+
+
+def words_of(line: Line, tokens: Tokens) -> LineKind:
+    """Words, or words and chords on one line."""
+    within = chords_within(line, tokens)
+    if within is not None and within[1][0].column < len(within[0].text):
+        return ChordsWithin(within[0], tuple(within[1]))
+    behind = without_tail(line, tokens)
+    if behind[1] and strikes(behind[1]):
+        return ChordsBehind(behind[0], tuple(behind[1]))
+    return Words()
+
+
+def is_plainly_words(text: str) -> bool:
+    """Whether a line under a row of chords is words by itself, and nothing else that a line of a
+    sheet can be."""
+    text = text.strip()
+    says_other = (
+        heading_of(text) is not None
+        or is_counted_rest(text)
+        or is_tablature(text)
+        or aside_of(text) is not None
+        or is_term(text)
+        or _AT_THE_MARGIN.search(text) is not None
+        or is_plan(text)
+        or bool(steps_of(text, lambda _: False))
+    )
+    return not says_other
+
+
+def aside_of(text: str) -> LineKind | None:
+    """The kind of a line that is neither chords nor words; None for words."""
+    if (starred := _STARRED.fullmatch(text)) is not None:
+        return aside_of(starred[1]) or Remark(starred[1])
+    if facts := facts_of(without_parentheses(text)):
+        return Settings(facts)
+    if (inside := without_parentheses(text)) != text:
+        return Remark(inside, in_parentheses=not says_again(text))
+    if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
+        return Remark(text)
+    if marks := marks_of(text):
+        return Marks(marks)
+    if legend_pairs(text):
+        return Shapes()
+    return Note() if is_for_the_players(text) or names_a_fact(text) else None
+
+
+def _said_behind(text: str) -> re.Match[str] | None:
+    """What is said to the players in parentheses, wide apart behind the words of a line."""
+    match = _IN_PARENTHESES_BEHIND.search(text) if text.endswith(")") else None
+    if match is None or not is_direction(match[1]) or says_again(match[1]) or marks_of(match[1]):
+        return None
+    return match
+
+
+def without_margin(line: Line) -> tuple[Line, KnownLine | None]:
+    """A line without a remark typed at its right margin behind a sign, and that remark."""
+    short = len(line.text) <= LONGEST
+    match = _AT_THE_MARGIN.search(line.text) or _said_behind(line.text) if short else None
+    if match is None or is_tablature(line.text):
+        return line, None
+    remark = replace(line, text=match[1])
+    return replace(line, text=line.text[: match.start()]), KnownLine(remark, Remark(match[1]))
