@@ -86,10 +86,11 @@ const advice = new Newest(async () => {
   if (isSet()) return night.wish();
   settled = true;
   await pages.wish();
+  const follows = listen.follow();
   const answer = await ask("/api/neck", wished());
   if (isSet()) return;
   if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
-  await listen.follow();
+  await follows;
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
 });
@@ -140,6 +141,12 @@ hear("caret", (caret) => {
 });
 hear("go", ({ start, end }) => { side("text"); text.go(start, end); });
 hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
+let sounding = false;
+hear("bar-sounds", (place) => {
+  if (place && !sounding) side("page"); // a narrow window shows one side at a time
+  sounding = place !== null;
+  sheet.sound(place);
+});
 hear("trouble", (words) => mistakes.say(words));
 
 // ---- the night
