@@ -43,7 +43,15 @@ def read_line(cursor: Cursor, one: KnownLine) -> None:
 
 
 def _pass(cursor: Cursor, one: KnownLine) -> None:
+    """Passes a line of nothing, or of dots that stand for words nobody typed."""
     cursor.at += 1
+    text = one.line.text.strip()
+    if text and not text.strip(".… "):
+        cursor.sheet.findings.leave_out(
+            "words-to-come",
+            f'"{text}" stands for words that are not in the sheet',
+            one.line.place(),
+        )
 
 
 def _section(cursor: Cursor, one: KnownLine) -> None:
