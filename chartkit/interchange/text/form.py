@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.form_words import (
     ABOUT_WORDS,
+    AGAIN_AS,
     AGAIN_CUT_SHORT,
     APART,
     ARTICLE,
@@ -120,6 +121,7 @@ def steps_of(
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
     text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
+    text = _with_lent_music(text)
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
     reader.labelled = bool(text[:start].strip())
@@ -141,6 +143,17 @@ def written_out(text: str, reads_as_chords: ReadsAsChords) -> str:
     ):
         return text
     return "| " + f"{match['chord']} | " * count
+
+
+def _with_lent_music(text: str) -> str:
+    """A text that begins with "intro again as outro" as "outro = intro"."""
+    match = AGAIN_AS.match(text)
+    if match is None:
+        return text
+    name, other = match["name"].strip(), match["other"].strip()
+    if any(full_name_at(one, 0) != len(one) for one in (name, other)):
+        return text
+    return f"{name} = {other}{text[match.end() :]}"
 
 
 def _label_end(text: str) -> int:
