@@ -293,7 +293,10 @@ _IN_KEY = re.compile(
     r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
     re.IGNORECASE,
 )
-_BARE_KEY = re.compile(r"[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?")
+_BARE_KEY = re.compile(
+    r"(?:[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
+    r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
+)
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
@@ -319,6 +322,8 @@ def head_facts(text: str) -> HeadFacts:
     manner: list[str] = []
     rest: list[str] = []
     parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
+    if len(parts) == 1 and len(words := text.split()) > 1 and all(map(_is_fact_alone, words)):
+        parts = words  # "4/4 A 132"
     for part in parts if len(text) <= _LONGEST_LINE else []:
         named, how = _fact_in_words(part)
         facts += [named] if named is not None else []
@@ -334,6 +339,20 @@ def head_facts(text: str) -> HeadFacts:
         facts += [fact for part, fact in bare if part in taken and fact is not None]
         rest = [part for part in rest if part not in taken]
     return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+
+
+def key_and_tempo(text: str) -> tuple[Fact, ...]:
+    """The settings of a line that is a key and a tempo and nothing else ("Am, 92"), which could
+    be a row of chords; none for any other line."""
+    if not any(map(str.isdigit, text)):
+        return ()
+    head = head_facts(text)
+    names = {fact.name for fact in head.facts}
+    return head.facts if {"key", "tempo"} <= names and not (head.rest or head.manner) else ()
+
+
+def _is_fact_alone(word: str) -> bool:
+    return _bare_fact(word) is not None or meter_of(word) is not None
 
 
 def _fact_in_words(part: str) -> tuple[Fact | None, str]:

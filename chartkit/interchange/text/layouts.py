@@ -39,6 +39,7 @@ _IMPRINT = re.compile(
 _BULLET = re.compile(r"\s*[→➤▶►✔✅•·]\s*(?=[^\W\d_])")
 _FEWEST_BULLETS = 3
 _LONGEST_NUMBER = 8
+_ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 _SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
 _FEWEST_SPACED = 4
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
@@ -82,23 +83,32 @@ def _closed(line: Line) -> Line:
 
 
 def _with_numbers(lines: Sequence[Line]) -> list[Line]:
-    """The lines, those of a number alone with a point behind it, where the numbers count on and
-    stand apart, above chords or words: they number the verses."""
+    """The lines, those of a figure or a Roman number alone as names of verses, where the numbers
+    count on and stand apart, right above something."""
     numbers = {
-        at: int(line.text)
+        at: text
         for at, line in enumerate(lines)
         if len(line.text) < _LONGEST_NUMBER
-        and line.text.strip().isdecimal()
+        and ((text := line.text.strip().strip("().")).isdecimal() or text in _ROMAN)
         and (at == 0 or not lines[at - 1].text.strip())
         and at + 1 < len(lines)
         and lines[at + 1].text.strip()
     }
-    if len(numbers) < 2 or [*numbers.values()] != [*range(1, len(numbers) + 1)]:
+    counted = [*numbers.values()]
+    figures = [str(number) for number in range(1, len(numbers) + 1)]
+    if len(numbers) < 2 or counted not in (figures, [*_ROMAN[: len(numbers)]]):
         return list(lines)
     return [
-        replace(line, text=f"{numbers[at]}.", columns=None) if at in numbers else line
+        replace(line, text=_number(numbers[at], line.text), columns=None) if at in numbers else line
         for at, line in enumerate(lines)
     ]
+
+
+def _number(number: str, text: str) -> str:
+    """A verse's number as a section's name."""
+    if not number.isdecimal():
+        return f"[{number}]"
+    return text if text.strip() != number else f"{number}."
 
 
 def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
