@@ -162,6 +162,8 @@ def _counted(places: list[_Place]) -> Iterator[_Place]:
             run = []
         if _is_steady(place.bar):
             run.append(place)
+        elif _plays_on(place.bar) and not place.bar.bar.simile:
+            yield replace(place, bar=_marked(place.bar))
         else:
             yield replace(place, bar=_written_out(place.bar))
     yield from _in_fours(run)
@@ -184,6 +186,12 @@ def _in_fours(run: list[_Place]) -> Iterator[_Place]:
         before = run[0].before if given == bars else BarLine()
         after = run[-1].after if given == count else BarLine()
         yield _Place(_count(run[0].bar, bars, first=given == bars), before, after)
+
+
+def _marked(arranged: ArrangedBar) -> ArrangedBar:
+    """A steady bar with marks or cues, counted as one."""
+    one, bar = _count(arranged, 1, first=True), arranged.bar
+    return replace(one, bar=replace(one.bar, marks=bar.marks, cues=bar.cues))
 
 
 def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
@@ -213,13 +221,19 @@ def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
 
 def _is_steady(arranged: ArrangedBar) -> bool:
     """Whether nothing in the bar needs saying but that it is played on."""
+    return _plays_on(arranged) and not (arranged.bar.cues or arranged.bar.marks)
+
+
+def _plays_on(arranged: ArrangedBar) -> bool:
+    """Whether the bar is played as steadily as those around it, whatever is marked in it."""
     bar = arranged.bar
     rhythm = bar.silences or bar.mutes or any(at % TICKS_PER_BEAT for at in bar.slashes)
     split = any(strike.onset % TICKS_PER_BEAT for strike in arranged.strikes)
     special = any(
         strike.pushed or strike.stopped or None in strike.names for strike in arranged.strikes
     )
-    return not (rhythm or split or special or bar.rest or bar.cues or bar.marks or bar.pickup)
+    held = any(mark.place == "beat" for mark in bar.marks)
+    return not (rhythm or split or special or held or bar.rest or bar.pickup)
 
 
 def _written_out(arranged: ArrangedBar) -> ArrangedBar:

@@ -1,6 +1,7 @@
 """``chartkit export --to midi``: the guitars of a song to listen to."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.chart.model import Chart
@@ -9,6 +10,9 @@ from chartkit.cli.options import view_for
 from chartkit.cli.reporting import say
 from chartkit.files import Unusable
 from chartkit.theory.capo import Capo
+
+if TYPE_CHECKING:
+    from chartkit.interchange.midi.performance import Performance
 
 
 def midi_file(
@@ -32,14 +36,19 @@ def midi_file(
     first = performance(moved_chart(chart, view_for(chart, capo, key)), capo)
     if not first.bars:
         raise Unusable(f"{title}: there is nothing to play in this chart")
-    if first.cut_short:
-        say(f"{title}: longer than {len(first.bars):,} bars; the rest is left out")
+    _report_cut(title, first)
     players = [Player("guitar", first)]
     for name in beside:
         other = first_chart(name)
         if other is None:
             raise Unusable(f"{name}: there is no such chart")
         played = performance(moved_chart(other, view_for(other, None, key)))
+        _report_cut(name, played)
         own = other.text("title")
         players.append(Player(own if own and own != title else Path(name).stem, played))
     return midi_bytes(title, players, Listening(count_in, click))
+
+
+def _report_cut(name: str, played: "Performance") -> None:
+    if played.cut_short:
+        say(f"{name}: longer than {len(played.bars):,} bars; the rest is left out")

@@ -209,6 +209,8 @@ def _json(proposal: "PartProposal") -> dict[str, object]:
 
 
 def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
+    from chartkit.advise.part.rhythm import A_GUESS
+
     show(f"{song.title}: a second guitar beside the first ({song.capo})\n")
     rows = [["", "where", "shared", "unisons", "voice", "above", "step", "strings"]]
     for n, one in enumerate(proposals, 1):
@@ -238,6 +240,8 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
     show("")
     for section, why in proposals[0].section_reasons:
         say_wrapped(f"{section}: {why}.", "   ")
+    if any(A_GUESS in why for _, why in proposals[0].section_reasons):
+        say_wrapped("A guess, since no rhythm is written; --first says how the first guitar plays.")
     show("")
     say_wrapped(
         "What costs least comes first: room shared with the first guitar above all, then unisons, "

@@ -17,6 +17,8 @@ Asked = TypeVar("Asked", bound=BaseModel)
 
 PAGES = ThreadPoolExecutor(1, "desk-pages")
 """Charts are worked on one after the other: more at once would only wait for each other."""
+ADVICE = ThreadPoolExecutor(1, "desk-advice")
+"""The adviser's answers do not hold up the page that follows the next key."""
 KEEPER = ThreadPoolExecutor(1, "desk-files")
 """What is typed is kept without waiting for a page."""
 SLOW = ThreadPoolExecutor(1, "desk-slow")

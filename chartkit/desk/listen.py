@@ -11,11 +11,11 @@ from itertools import pairwise
 
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
-from chartkit.chart.model import Chart
-from chartkit.chart.playing_order import playing_order
+from chartkit.chart.model import Chart, MusicRow
+from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.desk.pages import Facts, song_of_text, view_of
 from chartkit.desk.wishes import PageWish
-from chartkit.diagnostics import has_errors
+from chartkit.diagnostics import Span, has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.midi.performance import Performance, StringNote, TimedBar, performance
 from chartkit.interchange.midi.write import STRUM_MS, Player, midi_bytes
@@ -39,6 +39,8 @@ def midi_of(chart: Chart, view: View) -> tuple[bytes, tuple[str, ...]]:
 def listened(wish: PageWish) -> Facts:
     """What is heard: ``guitars`` as lists of notes (start, end, pitch, loudness), a list for each;
     ``bars`` (start, beats, seconds a beat), ``sections`` (name, start), and where the ``end`` is.
+    ``places`` says for each bar where it stands in the text, from where to where, and where the
+    heading of the section that is played begins.
 
     Times are seconds from the first bar, pitches numbers of MIDI.  Raises Unusable for a chart
     with mistakes or without bars, ValueError for a key that is none.
@@ -53,6 +55,7 @@ def listened(wish: PageWish) -> Facts:
     return {
         "guitars": [[_note(one, clock) for one in played.notes] for played in guitars],
         "bars": [_bar(bar, clock) for bar in first.bars],
+        "places": _places(song.chart),
         "sections": _sections(song.chart, first, clock),
         "end": round(clock.seconds(first.end), 4),
         "cut_short": first.cut_short,
@@ -113,6 +116,26 @@ def _note(note: StringNote, clock: _Clock) -> list[float]:
 
 def _bar(bar: TimedBar, clock: _Clock) -> list[float]:
     return [round(clock.seconds(bar.start), 4), bar.meter.beats, round(_beat(bar)[1], 5)]
+
+
+def _places(chart: Chart) -> list[tuple[int, int, int]]:
+    return [
+        (*_place(chart, bar), chart.sections[bar.section].span.start)
+        for bar in playing_order(chart).bars
+    ]
+
+
+def _place(chart: Chart, played: PlayedBar) -> Span:
+    """From the bar line before a bar to the one after it, or from its first chord to its last."""
+    row = chart.sections[played.home].rows[played.row]
+    if not isinstance(row, MusicRow) or played.bar >= len(row.bars):
+        return Span(0, 0)
+    spans = [strike.span for strike in row.bars[played.bar].strikes]
+    lines = [line.span for line in row.lines[played.bar : played.bar + 2]]
+    before, after = (*lines, Span(0, 0), Span(0, 0))[:2]
+    start = before.end or min((one.start for one in spans), default=0)
+    end = after.start or max((one.end for one in spans), default=0)
+    return Span(start, max(start, end))
 
 
 def _sections(chart: Chart, played: Performance, clock: _Clock) -> list[list[object]]:

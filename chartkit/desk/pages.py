@@ -87,7 +87,7 @@ def rendered(wish: PageWish) -> Facts:
             page_elements(_with_questions(page, song), fonts, f"{title}, page {number}")
             for number, page in enumerate(document.pages, 1)
         ],
-        "mistakes": mistakes_of(song),
+        "mistakes": mistakes_of(song, settled=wish.choices is None),
         **_facts(song.chart, view, document),
     }
 
@@ -133,13 +133,16 @@ def _written_capo(chart: Chart, view: View) -> Capo:
     return best_capo(chart, View(None, view.key)) if chart.wants_best_capo else chart.capo
 
 
-def mistakes_of(song: Song) -> list[Facts]:
-    """Every mistake in order, in the words of ``chartkit check``."""
+def mistakes_of(song: Song, settled: bool = True) -> list[Facts]:
+    """Every mistake in order, in the words of ``chartkit check``.
+
+    Whether a hint mends one is tried where the text is ``settled``: trying reads it anew.
+    """
     source, tried = Source(song.text), 0
     mistakes = []
     for one in song.reading.diagnostics[:_MOST_SHOWN]:
         instead = None
-        if tried < _MOST_TRIED and (quoted := _quoted(one)) is not None:
+        if settled and tried < _MOST_TRIED and (quoted := _quoted(one)) is not None:
             tried += 1
             instead = _instead(one.span, quoted, song)
         mistakes.append(mistake_facts(one, source, instead))

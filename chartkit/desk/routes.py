@@ -18,6 +18,7 @@ from starlette.staticfiles import StaticFiles
 from chartkit.assets import font_path
 from chartkit.desk import advice
 from chartkit.desk.answers import (
+    ADVICE,
     KEEPER,
     SLOW,
     Plain,
@@ -81,10 +82,10 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/vocabulary", desk.words),
         Route("/api/look", desk.look),
         Route("/api/pages", answering(PageWish, rendered), methods=["POST"]),
-        Route("/api/neck", answering(PageWish, advice.neck), methods=["POST"]),
-        Route("/api/keys", answering(KeysWish, advice.keys), methods=["POST"]),
-        Route("/api/shapes", answering(PageWish, advice.shapes), methods=["POST"]),
-        Route("/api/grips", answering(GripsWish, advice.grips), methods=["POST"]),
+        Route("/api/neck", answering(PageWish, advice.neck, ADVICE), methods=["POST"]),
+        Route("/api/keys", answering(KeysWish, advice.keys, ADVICE), methods=["POST"]),
+        Route("/api/shapes", answering(PageWish, advice.shapes, ADVICE), methods=["POST"]),
+        Route("/api/grips", answering(GripsWish, advice.grips, ADVICE), methods=["POST"]),
         Route("/api/second", answering(PageWish, second_guitar, SLOW), methods=["POST"]),
         Route("/api/listen", answering(PageWish, listened, SLOW), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),

@@ -24,8 +24,7 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
 
     Port 0 is any free one.  Raises OSError where the port is taken.
     """
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    listening = loopback_socket()
     sys.setswitchinterval(_TURN_SECONDS)
     with listening:
         listening.bind((_LOOPBACK, port))
@@ -48,3 +47,14 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
             server_header=False,
         )
         uvicorn.Server(config).run(sockets=[listening])
+
+
+def loopback_socket() -> socket.socket:
+    """A socket to be bound, whose connections send what is written at once.
+
+    asyncio sees to that where a socket names TCP as its protocol.  Else the body of an answer waits
+    some 40 ms until the browser has acknowledged its head.
+    """
+    made = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+    made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    return made

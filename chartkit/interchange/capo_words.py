@@ -9,7 +9,7 @@ _CAPO = re.compile(
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
     r"(?:st|nd|rd|th|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
-    r"(?P<more>\s*\([^()]*\))?",
+    r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?",
     re.IGNORECASE,
 )
 _NO_CAPO = re.compile(
@@ -25,10 +25,28 @@ _DOWN = {
     "two whole steps": 4,
 }
 _TUNED_DOWN = re.compile(
-    r"(?:(?:guitar )?tuned? down|tuning:? down) "
+    r"(?:(?:guitars? )?tuned? down|tuning:? down|down) "
     rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",
     re.IGNORECASE,
 )
+_ONE_LOWER = re.compile(
+    r"(?:(?:all )?(?:guitars? )?(?:tuned? |tuning:? ?)?(?:a |1 )?(?:half|1/2|½)[- ]?step "
+    r"(?:down|lower|flat)(?: \(e ?(?:b|♭|flat))?"
+    r"|(?:guitars? )?(?:tuned? |tuning:? ?)(?:down )?(?:to |in )?e ?(?:b|♭|flat)"
+    r"|e ?(?:b|♭|flat)(?: standard)? tuning"
+    r"|(?:gitarren? )?(?:alles )?(?:einen? )?(?:halbton|halben ton) tiefer(?: gestimmt| stimmen)?"
+    r"|(?:accordé )?(?:un )?(?:demi|1/2)[- ]ton (?:plus bas|en dessous)"
+    r"|(?:afinad[oa] )?(?:un )?(?:medio tono|semitono|meio tom) (?:abajo|más bajo|abaixo)"
+    r"|(?:een )?(?:halve toon|1/2 toon) (?:lager|omlaag)(?: gestemd)?)",
+    re.IGNORECASE,
+)
+_TWO_LOWER = re.compile(
+    r"(?:guitars? )?(?:tuned? |tuning:? ?)?(?:a |1 )?(?:whole|full)[- ]?step (?:down|lower)"
+    r"|(?:tuned? (?:to )?)?d standard(?: tuning)?"
+    r"|(?:einen )?ganzton tiefer(?: gestimmt)?|un tono (?:abajo|plus bas)|(?:een )?hele toon lager",
+    re.IGNORECASE,
+)
+"""How it is said that all strings are a half or a whole step lower; common practice, no source."""
 
 
 def capo_of_words(text: str) -> int | None:
@@ -42,6 +60,9 @@ def capo_of_words(text: str) -> int | None:
     if (down := _TUNED_DOWN.fullmatch(text)) is not None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))
         return -steps if 0 < steps <= MOST_TUNED_DOWN else None
+    for lower, steps in ((_ONE_LOWER, 1), (_TWO_LOWER, 2)):
+        if lower.fullmatch(text.strip(" ()")) is not None:
+            return -steps
     return None
 
 

@@ -27,13 +27,15 @@ class Entry:
     """A system as page breaking sees it.
 
     ``height`` has its heading in it, ``gap`` is the room above it unless it begins a page.
-    ``section`` numbers its section; ``rests`` says that it ends in silence.
+    ``section`` numbers its section; ``rests`` says that it ends in silence.  ``hangs`` is what
+    reaches under its height, which counts at the end of a page.
     """
 
     height: float
     gap: float
     section: int
     rests: bool = False
+    hangs: float = 0.0
 
 
 def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> tuple[int, ...]:
@@ -50,7 +52,7 @@ def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> t
     if first_room < entries[0].gap + entries[0].height and first_room < room:
         return (0, *page_starts(entries, room, room))
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
-    if tops[-1] <= first_room:
+    if tops[-1] + entries[-1].hangs <= first_room:
         return (0,)
     best = [0.0] + [float("inf")] * count
     came_from = [0] * (count + 1)
@@ -58,8 +60,9 @@ def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> t
         for start in range(end - 1, -1, -1):
             here = first_room if start == 0 else room
             height = tops[end] - tops[start] - (entries[start].gap if start else 0.0)
-            if height > here and end - start > 1:
-                if height > max(first_room, room):
+            needed = height + entries[end - 1].hangs
+            if needed > here and end - start > 1:
+                if needed > max(first_room, room):
                     break
                 continue
             cost = best[start] + _page_cost(entries, start, end, max(0.0, 1 - height / here))

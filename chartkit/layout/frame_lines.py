@@ -63,7 +63,8 @@ def foot_line(
     page = f"page {number} of {count}"
     width = fitter.width(page, "plain", size)
     room = style.line_width - width - 2 * size
-    details = f" — {capo_and_keys(arrangement)}"
+    says = arrangement.key_given or arrangement.uses_capo
+    details = f" — {capo_and_keys(arrangement)}" if says else ""
     for_title = room - fitter.width(details, "plain", size)
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))
     left = fitter.shortened(title + details, "plain", size, room)

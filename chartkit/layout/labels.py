@@ -4,7 +4,8 @@ One rule for each part (after C. Brandt and C. Roemer, *Standardized Chord Symbo
 and E. Gould, *Behind Bars*, 2011, both from memory; where they differ the choice is ours).  The
 root, its accidental and the kind of triad (m, dim, aug, a minus) stand on the baseline.
 What is added to the triad (7, maj7, 6/9, sus4, add9) is raised and smaller.  Parentheses hold
-alterations alone; two and more are stacked in tall ones, the lowest at the foot.  Accidentals are
+alterations, stacked in two rows where there are several, the lowest at the foot, and what is added
+in letters behind a letter: Cm(maj7).  Accidentals are
 as high as capitals, in the weight of the letters.
 """
 
@@ -31,10 +32,8 @@ _OVER_TOP: dict[FontName, float] = {"strong": 0.05, "plain": 0.11}
 """How far raised figures reach over the capitals, as part of the size: the larger, the more."""
 _BEHIND_DEGREE = 0.66, 0.16
 """The same two behind a degree, where figure follows figure: 1⁵ must not be read as 15."""
-_STACKED_SIZE, _STACK_GAP, _STACK_FOOT = 0.6, 0.07, -0.14
+_STACKED_SIZE, _STACK_GAP, _STACK_FOOT = 0.63, 0.07, -0.14
 """The type of stacked alterations, the room between two, and how deep the lowest stands."""
-_MOST_STACK = 0.97
-"""The height of the highest stack; alterations of a higher one are set smaller."""
 LABEL_TOP = 0.92
 """How far a chord name reaches above its baseline at most, as part of its size: a stack."""
 
@@ -121,7 +120,10 @@ class Labeller:
         raised = size * part
         rise = CAPITAL * (size - raised) + size * over
         if added:
-            pieces += self._typesetter.pieces(_shown(added), self._font, raised, rise)
+            # Behind a letter of the triad, letters of their own: Cm(maj7), not Cmmaj7.
+            apart = lead[-1:].isalpha() and _ADDED.fullmatch(added) is not None
+            text = f"({_shown(added)})" if apart else _shown(added)
+            pieces += self._typesetter.pieces(text, self._font, raised, rise)
         if len(altered) == 1:
             text = f"({_shown(altered[0])})"
             pieces += self._typesetter.pieces(text, self._font, raised, rise)
@@ -130,16 +132,17 @@ class Labeller:
         return tuple(pieces)
 
     def _stack(self, altered: Sequence[str], size: float) -> list[Piece]:
-        """Alterations over one another in tall parentheses, the lowest first and at the foot."""
+        """Alterations in two rows between tall parentheses, the lowest first and at the foot.  Of
+        three and more two stand in a row: three rows would be too small to read."""
         setter, signs = self._typesetter, SIGNS_BESIDE.get(self._font, self._font)
-        step = CAPITAL * _STACKED_SIZE + _STACK_GAP
-        scale = min(1.0, _MOST_STACK / (step * len(altered) - _STACK_GAP))
-        small, step = size * _STACKED_SIZE * scale, size * step * scale
+        half = (len(altered) + 1) // 2
+        rows = (",".join(altered[:half]), ",".join(altered[half:]))
+        small, step = size * _STACKED_SIZE, size * (CAPITAL * _STACKED_SIZE + _STACK_GAP)
         foot = size * _STACK_FOOT
-        high = step * len(altered) - size * _STACK_GAP * scale + size * 0.12
+        high = step * 2 - size * _STACK_GAP + size * 0.12
         lines = [
             setter.pieces(_shown(one), self._font, small, foot + i * step)
-            for i, one in enumerate(altered)
+            for i, one in enumerate(rows)
         ]
         widths = [setter.width(line) for line in lines]
         widest, pieces, back = max(widths), list[Piece](), 0.0
@@ -170,9 +173,9 @@ def parts_of_quality(quality: str) -> tuple[str, str, tuple[str, ...]]:
     return lead or "", added + rest, tuple(sorted(altered, key=_lowest_first))
 
 
-def _lowest_first(alteration: str) -> tuple[int, str]:
+def _lowest_first(alteration: str) -> tuple[int, int, str]:
     digits = re.sub(r"\D", "", alteration)
-    return int(digits or 0), alteration
+    return int(digits or 0), alteration.count("#") - alteration.count("b"), alteration
 
 
 def _shown(text: str) -> str:

@@ -54,7 +54,7 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
             if i == 0 and block.heading is not None:
                 head = block.heading.height + style.pt(_HEADING_GAP)
             gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
-            entry = Entry(head + system.height, gap, number, system.rests)
+            entry = Entry(head + system.height, gap, number, system.rests, system.hangs)
             above, name = (None, "") if i else (block.heading, block.name)
             parts.append(
                 Part(
@@ -130,6 +130,7 @@ def _spread(parts: list[Part], room: float, first: bool, most: float) -> float:
     """How much every system's gap grows; a section's grows twice that."""
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
+    used += parts[-1].entry.hangs if parts else 0.0
     shares = sum(2 if part.first else 1 for part in gapped)
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 

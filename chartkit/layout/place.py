@@ -43,7 +43,8 @@ _BAR_LINE_TOP = 0.74
 class PlacedSystem:
     """A system's items around its own origin: left margin, top edge; and its height.
 
-    ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``baseline``
+    ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``hangs`` is
+    what reaches under its height, into the gap over the next one.  ``baseline``
     is that of its first line of chords, on which a name stands in the gutter; 0 where words stand
     alone, from the margin on.
     """
@@ -52,6 +53,7 @@ class PlacedSystem:
     height: float
     rests: bool = False
     baseline: float = 0.0
+    hangs: float = 0.0
 
 
 @dataclass(slots=True)

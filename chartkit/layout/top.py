@@ -57,10 +57,17 @@ def tuning_words(instrument: str) -> str:
     return f"{name}: {' '.join(signed_name(pitch.note) for pitch in pitches)}"
 
 
+_MOST_MOVES = 8
+"""How many moves of the capo the head of a page has room for; ours."""
+
+
 def _capos_words(arrangement: Arrangement) -> str:
-    """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``."""
-    moves = (f", then {capo.place}" for capo in arrangement.capo_moves)
-    return capo_words(arrangement.capo) + "".join(moves)
+    """The capo and where it is moved to in the song: ``Capo 2, then 4, then off``.  Of many moves
+    the first are named; each stands above its row besides."""
+    moves = arrangement.capo_moves
+    named = moves if len(moves) <= _MOST_MOVES else moves[: _MOST_MOVES - 1]
+    more = f", and {len(moves) - len(named):,} more moves" if len(named) < len(moves) else ""
+    return capo_words(arrangement.capo) + "".join(f", then {c.place}" for c in named) + more
 
 
 def keys_words(arrangement: Arrangement) -> str:
@@ -94,6 +101,11 @@ def capo_and_keys(arrangement: Arrangement) -> str:
     if "shape" in arrangement.lines:
         return f"{_capos_words(arrangement)}, {keys}"
     return f"{keys} ({_for_guitar(arrangement)})"
+
+
+def _has_bars(arrangement: Arrangement) -> bool:
+    """Whether any bar is in time; the meter of a song without is nobody's."""
+    return any(system.lines for section in arrangement.sections for system in section.systems)
 
 
 def _lowered(words: str) -> str:
@@ -201,7 +213,7 @@ class TopSetter:
         for words, font, role in self._parts(arrangement):
             items += self._part(words, font, role, flow)
         items += self._right_side(arrangement, flow)
-        rule = flow.y + self._row_height + style.pt(3)
+        rule = flow.y + (self._row_height if items else 0.0) + style.pt(3)
         items.append(Stroke(0, rule, style.line_width, rule, style.pt(0.9)))
         under, height = self._under_rule(arrangement)
         items += [moved(item, 0, rule) for item in under]
@@ -217,7 +229,9 @@ class TopSetter:
 
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
-        parts: list[tuple[str, FontName, str]] = [(keys_words(arrangement), "strong", "keys")]
+        parts: list[tuple[str, FontName, str]] = []
+        if arrangement.key_given:
+            parts.append((keys_words(arrangement), "strong", "keys"))
         if tuning := self._tuning(arrangement):
             parts.insert(0, (tuning, "strong", "tuning"))
         if arrangement.uses_capo and "shape" in arrangement.lines:
@@ -261,11 +275,14 @@ class TopSetter:
     def _right_side(self, arrangement: Arrangement, flow: _Flow) -> list[Item]:
         """Meter, tempo, feel and instrument: at the right, or on rows of their own."""
         fitter, style = self._fitter, self.style
-        parts = [str(arrangement.meter)]
+        # Without a bar in time there is nothing to count.
+        parts = [str(arrangement.meter)] if _has_bars(arrangement) else []
         if arrangement.tempo is not None:
             parts.append(tempo_words(arrangement.tempo, arrangement.meter.beat))
         instrument = "" if self._tuning(arrangement) else arrangement.instrument
         parts += filter(None, (arrangement.feel, instrument))
+        if not parts:
+            return []
         words = " · ".join(parts)
         width = fitter.width(words, "plain", style.band)
         if flow.x + width <= style.line_width:

@@ -8,15 +8,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.layout.fit import Fitter
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.song_form import FormEntry, SongForm, ordinal
 from chartkit.layout.style import Style
 
 _BETWEEN = " · "
+_TWICE = 2
 _DOWN, _TALLER = 10.0, 5.5
 """How far under a row the line stands, and how much of that the row is made taller by, in points at
 scale 1; the gap above the next section holds the rest."""
+_DESCENT = 0.25
+"""How far letters reach under their baseline, in sizes of the type."""
 _WIDEST = 0.75
 """The largest part of a line that it takes; longer ones are set smaller."""
 
@@ -29,28 +33,27 @@ def what_follows(form: SongForm) -> tuple[str, ...]:
     """
     if not form.is_folded:
         return ("",) * len(form.sections)
-    last = len(form.sections) - 1
     jumping = {entry.printed for entry in form.entries if entry.jump}
     return tuple(
-        "" if printed in jumping else _words(form.entries, printed, last)
-        for printed in range(len(form.sections))
+        "" if printed in jumping else _words(form, printed) for printed in range(len(form.sections))
     )
 
 
-def _words(entries: Sequence[FormEntry], printed: int, last: int) -> str:
+def _words(form: SongForm, printed: int) -> str:
     """Each time through a section and where it leads; times that lead to one place together."""
+    entries, last = form.entries, len(form.sections) - 1
     at = [i for i, entry in enumerate(entries) if entry.printed == printed]
     after = [entries[i + 1] if i + 1 < len(entries) else None for i in at]
     times = [entries[i].times for i in at]
     even = len(set(times)) == 1
     if even and _reads_on([entry.printed if entry else None for entry in after], printed, last):
         return ""
-    places = [entry.name if entry else "" for entry in after]
+    places = [_place(form, entries[i], entry) for i, entry in zip(at, after, strict=True)]
     if even and len(set(places)) == 1:
         return f"then {places[0]}"
     counts = [0 if even else count for count in times]
     return _BETWEEN.join(
-        _said([n for n, _, _ in group], place, count)
+        _time([n for n, _, _ in group], place, count)
         for (place, count), group in groupby(
             [
                 (n, place, count)
@@ -69,11 +72,31 @@ def _reads_on(after: Sequence[int | None], printed: int, last: int) -> bool:
     return alike and (final == printed + 1 or (final is None and printed == last))
 
 
-def _said(numbers: Sequence[int], place: str, count: int) -> str:
-    """``1st time to Bridge``; with how often it is played where that differs."""
+def _place(form: SongForm, entry: FormEntry, following: FormEntry | None) -> str:
+    """Where a section leads: its name, and its meter where that is another than before and is not
+    printed there; empty at the end of the song."""
+    if following is None:
+        return ""
+    before, after = _bars(form, entry), _bars(form, following)
+    if not before or not after or after[0].bar.meter or before[-1].meter == after[0].meter:
+        return following.name
+    return f"{following.name} ({after[0].meter})"
+
+
+def _bars(form: SongForm, entry: FormEntry) -> list[ArrangedBar]:
+    """The bars in time of the section that an entry is printed as."""
+    systems = form.sections[entry.printed].systems
+    return [bar for system in systems if system.lines for bar in system.bars]
+
+
+def _time(numbers: Sequence[int], place: str, count: int) -> str:
+    """``1st time to Bridge``; with how often it is played where that is more than once and not
+    the same each time."""
     listed = ", ".join(map(ordinal, numbers)) + " time" * (numbers[0] == 1)
-    often = f" (× {count})" if count else ""
-    return f"{listed}{often} {f'to {place}' if place else 'end'}"
+    if count > 1:
+        often = "twice" if count == _TWICE else f"{count} times"
+        return f"{listed} play {often}, then {place or 'end'}"
+    return f"{listed} {f'to {place}' if place else 'end'}"
 
 
 def with_what_follows(
@@ -86,5 +109,10 @@ def with_what_follows(
     size = fitter.fitting_size(words, "italic", style.cue, _WIDEST * style.line_width)
     x = style.line_width - fitter.width(words, "italic", size)
     line = fitter.text(words, x, last.height + style.pt(_DOWN), "italic", size, "follows")
-    taller = replace(last, items=(*last.items, line), height=last.height + style.pt(_TALLER))
+    taller = replace(
+        last,
+        items=(*last.items, line),
+        height=last.height + style.pt(_TALLER),
+        hangs=style.pt(_DOWN - _TALLER) + size * _DESCENT,
+    )
     return (*before, taller)

@@ -1,6 +1,6 @@
 """The fonts that are embedded, and their widths for the layout."""
 
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from reportlab.pdfbase import pdfmetrics
@@ -35,6 +35,27 @@ def embedded_font(name: FontName) -> TTFont:
     return _registered(f"chartkit-{name}", font_path(FILES[name]))
 
 
+def _adjustments(font: FontName, text: str) -> Adjustments:
+    return _kerner(font).adjustments(text) if font in KERNED and len(text) > 1 else ()
+
+
+def _width(embedded: TTFont, font: FontName, text: str) -> float:
+    face = embedded.face
+    widths, default = face.charWidths, face.defaultWidth
+    total = sum(widths.get(ord(character), default) for character in text)
+    return float(total + sum(extra for _, extra in _adjustments(font, text))) / 1000
+
+
+_LONGEST_KEPT = 40
+"""Letters of the longest text whose width is kept: from song to song, and from key to key at the
+desk, words and chords come again."""
+
+
+@lru_cache(maxsize=8192)
+def _kept_width(font: FontName, text: str) -> float:
+    return _width(embedded_font(font), font, text)
+
+
 class Fonts:
     """The fonts of one document: ours, and perhaps one of the user's for what ours lack.
 
@@ -60,14 +81,13 @@ class Fonts:
 
     def width(self, font: FontName, text: str) -> float:
         """The width of the text in ems."""
-        face = self.font(font).face
-        widths, default = face.charWidths, face.defaultWidth
-        total = sum(widths.get(ord(character), default) for character in text)
-        return float(total + sum(extra for _, extra in self.kerning(font, text))) / 1000
+        if font != "own" and len(text) <= _LONGEST_KEPT:
+            return _kept_width(font, text)
+        return _width(self.font(font), font, text)
 
     def kerning(self, font: FontName, text: str) -> Adjustments:
         """Where letters of the text move together or apart."""
-        return _kerner(font).adjustments(text) if font in KERNED and len(text) > 1 else ()
+        return _adjustments(font, text)
 
     def has(self, font: FontName, character: str) -> bool:
         """Whether the font has a glyph for the character."""

@@ -46,7 +46,10 @@ def page_elements(
 
 
 def _number(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".") or "0"
+    text = f"{value:.2f}"
+    if text[-1] != "0":
+        return text
+    return text[:-3] if text[-2] == "0" else text[:-1]
 
 
 def _point(x: float, y: float) -> str:
@@ -54,6 +57,8 @@ def _point(x: float, y: float) -> str:
 
 
 def _escaped(text: str) -> str:
+    if text.isalnum():
+        return text
     return escape(text.translate(_NO_XML).encode("utf-8", "replace").decode(), quote=True)
 
 

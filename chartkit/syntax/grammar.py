@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Literal
 
 from lark import Lark, Token, Transformer, UnexpectedInput
@@ -160,15 +160,33 @@ class _Mender:
 
 
 def parse_row(parser: Lark, kind: str, text: str, misfit: Callable[[Misfit], None]) -> Any | None:
-    """What the transformer makes of a row.
+    """What the transformer makes of a row; nobody may change it.
 
     Each stretch that does not fit is passed to ``misfit``, and the row is read on after it.
     None when the row breaks off in the middle of something.
     """
+    parse = _kept_parse if len(text) <= _LONGEST_KEPT else _parse
+    parsed, misfits = parse(parser, kind, text)
+    for one in misfits:
+        misfit(one)
+    return parsed
+
+
+_LONGEST_KEPT, _MOST_KEPT = 300, 1024
+"""Rows of so many characters are kept parsed, and how many: an editor reads a text again for every
+key, and all but one of its rows are as they were."""
+
+
+def _parse(parser: Lark, kind: str, text: str) -> tuple[Any | None, tuple[Misfit, ...]]:
+    misfits: list[Misfit] = []
     try:
-        return parser.parse(text, start=kind, on_error=_Mender(text, misfit))
+        parsed = parser.parse(text, start=kind, on_error=_Mender(text, misfits.append))
     except UnexpectedInput:
-        return None
+        parsed = None
+    return parsed, tuple(misfits)
+
+
+_kept_parse = lru_cache(maxsize=_MOST_KEPT)(_parse)
 
 
 _Tree = dict[str, "_Tree"]

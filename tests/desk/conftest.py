@@ -3,7 +3,6 @@
 import os
 import secrets
 import shutil
-import socket
 import threading
 import time
 from collections.abc import Iterator
@@ -15,6 +14,7 @@ import pytest
 import uvicorn
 
 from chartkit.desk.routes import desk_app
+from chartkit.desk.serve import loopback_socket
 
 ROOT = Path(__file__).parents[2]
 SONG = (ROOT / "examples" / "lantern-road.chart").read_text(encoding="utf-8")
@@ -53,7 +53,7 @@ class _Changing:
 @pytest.fixture(scope="session")
 def server() -> Iterator[tuple[_Changing, int]]:
     """A server on a free port, in a thread of this process."""
-    with socket.socket() as listening:
+    with loopback_socket() as listening:
         listening.bind(("127.0.0.1", 0))
         changing = _Changing()
         config = uvicorn.Config(

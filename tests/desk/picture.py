@@ -2,7 +2,6 @@
 
 import secrets
 import shutil
-import socket
 import tempfile
 import threading
 import time
@@ -12,6 +11,7 @@ import uvicorn
 from playwright.sync_api import sync_playwright
 
 from chartkit.desk.routes import desk_app
+from chartkit.desk.serve import loopback_socket
 from tests.desk.conftest import ROOT, chromium
 
 WIDTH, HEIGHT = 1280, 800
@@ -20,7 +20,7 @@ WIDTH, HEIGHT = 1280, 800
 
 def main() -> None:
     """Serves the examples and takes the picture of the longest of them."""
-    with tempfile.TemporaryDirectory() as name, socket.socket() as listening:
+    with tempfile.TemporaryDirectory() as name, loopback_socket() as listening:
         folder = Path(name)
         for chart in (ROOT / "examples").glob("*.chart"):
             shutil.copy(chart, folder)

@@ -1,20 +1,24 @@
 """The server ended while somebody types: what was typed is kept, nothing is torn."""
 
+import asyncio
 import json
 import os
 import random
 import re
 import signal
+import socket
 import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import expect
 
+from chartkit.desk.serve import loopback_socket
 from tests.desk.conftest import SONG
 
 ASKED = os.environ.get("CHARTKIT_KILLS")
@@ -113,6 +117,31 @@ def test_killed_while_typing(context: Any, folder: Path, tmp_path: Path, kill: i
         assert after.input_value("#text") in kept
     finally:
         again.end()
+
+
+def test_an_answer_is_not_held_back() -> None:
+    """Connections send what is written at once (TCP_NODELAY, RFC 9293 3.7.4): with head and body in
+    two writes, each answer would else wait for a delayed acknowledgement."""
+
+    async def accepted() -> int:
+        seen = asyncio.get_running_loop().create_future()
+
+        def take(_: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
+            connection = writer.get_extra_info("socket")
+            seen.set_result(connection.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY))
+            writer.close()
+
+        with loopback_socket() as listening:
+            listening.bind(("127.0.0.1", 0))
+            server = await asyncio.start_server(take, sock=listening)
+            async with server:
+                _, writer = await asyncio.open_connection(*listening.getsockname())
+                value = await seen
+                writer.close()
+                return int(value)
+
+    with ThreadPoolExecutor(1) as apart:  # the browser's loop runs in this thread
+        assert apart.submit(asyncio.run, accepted()).result() != 0
 
 
 @pytest.mark.skipif(not Path("/proc/net/tcp").exists(), reason="asks Linux who listens")

@@ -72,6 +72,19 @@ def test_sections_begin_with_their_bars() -> None:
     assert starts[1] == pytest.approx(16 * 60 / 92, abs=0.001)
 
 
+def test_each_bar_that_sounds_is_known_on_the_page() -> None:
+    """The place of every played bar holds its chords and no bar line, and names its section."""
+    heard = heard_in(SONG)
+    chart = song_of_text(SONG).chart
+    assert len(heard["places"]) == len(heard["bars"])
+    written = [SONG[start:end].strip() for start, end, _ in heard["places"]]
+    assert written[:4] == ["Db", "Gb/Db", "Db", "Ab7sus4 Ab7"]
+    assert all(bar and "|" not in bar for bar in written)
+    names = {section.span.start: section.name for section in chart.sections}
+    order = list(dict.fromkeys(names[at] for *_, at in heard["places"]))
+    assert order == ["Intro", "Verse 1", "Verse 2", "Chorus", "Bridge", "Coda"]
+
+
 def test_a_second_guitar_is_heard_beside_the_first() -> None:
     """Chosen beside, it plays the same moments with the shapes of its own capo."""
     heard = heard_in(SONG, capo=1, second=6)
@@ -133,12 +146,14 @@ def test_playing_follows_the_capo_and_stops(page: Any) -> None:
     strip.get_by_role("button", name="Play").click()
     expect(strip).to_contain_text("Bridge · 2:2")
     page.locator("#neck .capo").focus()
-    page.keyboard.press("ArrowRight")
+    with page.expect_request("**/api/listen"):
+        page.keyboard.press("ArrowRight")
     expect(page.locator("#pages text[data-role=capo]")).to_have_text("Capo 2")
     expect(strip.get_by_role("button", name="Stop")).to_be_visible()
-    page.wait_for_timeout(700)
     assert [one["capo"] for one in asked] == [None, 2]
     expect(strip).to_contain_text("Bridge · 2:2")
+    expect(page.locator("#pages rect.sounds")).to_have_count(1)
     strip.get_by_role("button", name="Stop").click()
     expect(strip.get_by_role("button", name="Play")).to_be_visible()
+    expect(page.locator("#pages rect.sounds")).to_have_count(0)
     expect(strip).not_to_contain_text("2:2")

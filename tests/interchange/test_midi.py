@@ -301,3 +301,12 @@ def test_a_capo_that_moves_is_heard() -> None:
     assert pitches[0] != pitches[1]
     still = performance(chart, Capo())
     assert sorted(n.pitch for n in still.notes if n.start == 4) == pitches[0]
+
+
+def test_what_is_too_long_is_cut_at_a_bar_and_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a song with more strokes than are ever played out the last whole bar is the end."""
+    chart = chart_of("key: C\n\n|: C / / / | F / / / :| x9\n")
+    assert not performance(chart).cut_short
+    monkeypatch.setattr("chartkit.interchange.midi.performance._MOST_STROKES", 21)
+    played = performance(chart)
+    assert played.cut_short and len(played.bars) == 5 and played.end == 20

@@ -337,3 +337,13 @@ def test_nothing_is_held_before_the_first_chord(row: str) -> None:
     back = trip(chart)
     reads_back(back)
     assert struck(back) == struck(chart)
+
+
+def test_a_score_too_large_to_come_back_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where what we write is more than we would take in, that is one of the losses."""
+    chart = chart_of("| C | F |\n")
+    assert losses_of(chart) == ()
+    monkeypatch.setattr("chartkit.interchange.musicxml.read.LARGEST_SCORE_BYTES", 100)
+    assert any(
+        "a way back into a chart (the score is too large" in loss for loss in losses_of(chart)
+    )

@@ -126,3 +126,77 @@ def test_the_key_of_the_shapes(line: str, chords: str, capo: int, key: str, writ
     or of what sounds where the chords lie there."""
     chart = taken(f"Moth Song\n{line}\n\nVerse\n{'  '.join(chords.split())}\nMoth, moth\n").chart
     assert (chart.capo.raised, str(chart.key), chart.setting("chords")) == (capo, key, written)
+
+
+_HEADS = (
+    ("Paper Boats\nkey G, slow, 72", "Paper Boats", "G", "72", "", ""),
+    ("Paper Boats (G, slow waltz, 3/4)", "Paper Boats", "G", "", "3/4", ""),
+    ("Paper Boats\nG major / 4/4 / 120 bpm", "Paper Boats", "G", "120", "4/4", ""),
+    ("Paper Boats in G\n~ 96", "Paper Boats", "G", "96", "", ""),
+    (
+        "PAPER BOATS\nby Tilda Roe\nKey: G  |  Tempo: 88  |  Capo: 2",
+        "PAPER BOATS",
+        "G",
+        "88",
+        "",
+        "2",
+    ),
+    ("Paper Boats - Tilda Roe\ncapo 2 (play G)", "Paper Boats", "G", "", "", "2"),
+    ("Paper Boats\n(capo on 3rd fret)", "Paper Boats", "", "", "", "3"),
+    ("Paper Boats, capo 3", "Paper Boats", "", "", "", "3"),
+    ("Paper Boats / G / 132 / straight 8ths", "Paper Boats", "G", "132", "", ""),
+    ("Paper Boats | G | 132", "Paper Boats", "G", "132", "", ""),
+    ("Song: Paper Boats\nTonart: G-Dur, Tempo: ca. 100", "Paper Boats", "G", "100", "", ""),
+    ("Paper Boats\nTonart G, 3/4-Takt, langsam", "Paper Boats", "G", "", "3/4", ""),
+    ("Paper Boats\nEn sol mayor, compás 6/8", "Paper Boats", "G", "", "6/8", ""),
+    ("Paper Boats\nTono: Sol\nCejilla: 2", "Paper Boats", "G", "", "", "2"),
+    ("Paper Boats\nton: Sol, capo 2e case", "Paper Boats", "G", "", "", "2"),
+    ("Paper Boats\nen Sol, tempo 92", "Paper Boats", "G", "92", "", ""),
+    ("Paper Boats\ntoonsoort G, capo 2, rustig", "Paper Boats", "G", "", "", "2"),
+    ("Paper Boats\ntonart: G, tempo: 120, capo band 2", "Paper Boats", "G", "120", "", "2"),
+    ("Paper Boats\nTom: G\nBPM: 120", "Paper Boats", "G", "120", "", ""),
+    ("Paper Boats\nTonalità: Sol maggiore, 4/4, lento", "Paper Boats", "G", "", "4/4", ""),
+    ("1. Paper Boats (T. Roe)\nG", "Paper Boats", "G", "", "", ""),
+    ("Paper Boats\nmedium rock, 118 bpm, key of G", "Paper Boats", "G", "118", "", ""),
+    ("Paper Boats\nkey of G (capo 2 = A)", "Paper Boats", "G", "", "", "2"),
+    ("Paper Boats\nplay in G, capo 2, sounds in A", "Paper Boats", "G", "", "", "2"),
+    ("Paper Boats\n4/4, quarter = 96", "Paper Boats", "", "96", "4/4", ""),
+    ("Paper Boats\nq=96, key: G", "Paper Boats", "G", "96", "", ""),
+    ("Paper Boats\n96 bpm / 6/8 / G", "Paper Boats", "G", "96", "6/8", ""),
+    ("Paper Boats\nhalf step down, key G", "Paper Boats", "G", "", "", "-1"),
+    ("Paper Boats\nTune down 1/2 step\nKey of G", "Paper Boats", "G", "", "", "-1"),
+    ("Paper Boats\nEb tuning\nG shapes", "Paper Boats", "G", "", "", "-1"),
+    ("Paper Boats (for Sunday)\nG, 4/4", "Paper Boats", "G", "", "4/4", ""),
+    ("Paper Boats -- draft 3\nG 92", "Paper Boats", "G", "92", "", ""),
+    ("PAPER BOATS          G          92", "PAPER BOATS", "G", "92", "", ""),
+    (
+        "Title: Paper Boats   Artist: The Low Ceilings   Key: G   Tempo: 92",
+        "Paper Boats",
+        "G",
+        "92",
+        "",
+        "",
+    ),
+    ("Paper Boats\nThe Low Ceilings\nG  4/4  92", "Paper Boats", "G", "92", "4/4", ""),
+    ("Paper Boats\nno capo, key G", "Paper Boats", "G", "", "", ""),
+    ("Paper Boats\nStandard tuning, capo 1st fret", "Paper Boats", "", "", "", "1"),
+    ("Paper Boats\nG, moderately fast", "Paper Boats", "G", "", "", ""),
+    ("Paper Boats\nA waltz for Tilda", "Paper Boats", "", "", "", ""),
+    ("Paper Boats\nTempo: slow\nKey: G", "Paper Boats", "G", "", "", ""),
+    ("Paper Boats\nkey g minor", "Paper Boats", "Gm", "", "", ""),
+    ("Paper Boats\nG dorian", "Paper Boats", "G dorian", "", "", ""),
+    ("Paper Boats\nG mixolydian, 104", "Paper Boats", "G mixolydian", "104", "", ""),
+    ("Paper Boats\nkey: G (we did it in A last time)", "Paper Boats", "G", "", "", ""),
+)
+"""Heads as people type them: title, key, tempo, meter, and the fret of the capo."""
+
+
+@pytest.mark.parametrize(("typed", "title", "key", "tempo", "meter", "capo"), _HEADS)
+def test_heads_of_many_hands(
+    typed: str, title: str, key: str, tempo: str, meter: str, capo: str
+) -> None:
+    """Key, tempo, meter and capo are read in whatever order and words they stand."""
+    chart = taken(f"{typed}\n\nVerse\nG     D\nDown the hill\nEm     C\nthrough clover\n").chart
+    read = [chart.text(name) for name in ("title", "key", "tempo", "meter", "capo")]
+    read[1] = read[1].replace(" major", "").replace(" minor", "m")
+    assert read == [title, key, tempo, meter, capo]

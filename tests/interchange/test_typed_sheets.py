@@ -20,7 +20,8 @@ about around artist back bund capo capotraste casa cejilla circa coda compás de
 dreimal drie duas due dur dwa fine flat fois form four fret gange ganger gånger half kapo
 kapodaster keer maggiore majeur major mayor menor mesure mineur minor minore moll page part play
 razy repeat rest same segno shapes sharp sounding sounds tacet takt tempo three time times title
-tonacja tonalidad tonalidade tonalitet tonalità tonalité tonart toneart tono toonsoort traste tres
+then tonacja tonalidad tonalidade tonalitet tonalità tonalité tonart toneart tono toonsoort traste
+tres
 trois trzy três twee twice veces vezes viermal volte zwei
 """
 SAID_OTHERWISE = frozenset(_SAID_OTHERWISE.split())

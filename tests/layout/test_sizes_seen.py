@@ -79,6 +79,26 @@ def test_a_flat_nine_is_told_from_a_nine_at_a_metre(role: str) -> None:
     assert minutes(height_mm(small), 1) >= JUST_TOLD
 
 
+@pytest.mark.parametrize("altered", ["b9", "b9,#11", "b9,#11,b13", "b9,#9,#11,b13"])
+def test_many_alterations_are_as_large_as_two(altered: str) -> None:
+    """However many alterations stand in parentheses, their figures are at least 2.2 mm high, and
+    the lowest is the first to be read."""
+    (page,) = laid_out(arranged(bars(f"| C7({altered}) |", key="C")), sized(1.0), Fonts()).pages
+    (name,) = [i for i in page.items if isinstance(i, Text) and i.role == "sounding"]
+    figures = [p for p in name.pieces if p.text[:1] in "19"]
+    assert min(map(height_mm, figures)) >= 2.2
+    assert figures[0].text.startswith("9")
+
+
+def test_what_is_added_behind_a_letter_stands_in_parentheses() -> None:
+    """C minor with a major seventh is Cm(maj7), not Cmmaj7 (C. Brandt and C. Roemer,
+    *Standardized Chord Symbol Notation*, 1976; from memory)."""
+    row = "| Cm(maj7) | Cmaj7 | Cm7 | Cm(add9) | C(add9) | Cm6/9 |"
+    (page,) = laid_out(arranged(bars(row, key="C")), sized(1.0), Fonts()).pages
+    names = [i.plain for i in page.items if isinstance(i, Text) and i.role == "sounding"]
+    assert names == ["Cm(maj7)", "Cmaj7", "Cm7", "Cm(add9)", "Cadd9", "Cm6/9"]
+
+
 def test_names_of_sections_are_told_at_two_metres() -> None:
     """Boxed names and the numbers of bars at the paper's own size."""
     text = "key: C\n\n== Verse 1\n| C | F |\n| G | C |\n\n== Chorus\n| F | G |\n"

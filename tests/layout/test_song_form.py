@@ -209,7 +209,33 @@ def test_what_follows_says_how_often_where_that_differs() -> None:
         "== Last Chorus as Chorus\n: la | la |\n"
     )
     folded = laid_out(arranged(text), FOLDED, Fonts())
-    assert texts(folded, "follows")[0] == "1st time (× 2) to Verse · 2nd (× 1) end"
+    assert texts(folded, "follows")[0] == "1st time play twice, then Verse · 2nd end"
+
+
+def test_what_follows_says_the_meter_that_comes_back() -> None:
+    """After a bridge in another meter the chorus, printed further up, says its meter at the end of
+    the bridge; a section that prints its own time signature needs none."""
+    text = (
+        "key: C\nmeter: 6/8\n\n== Intro\n| C |\n\n== Chorus\n| G | C |\n: | la | la |\n\n"
+        "== Bridge\nmeter: 2/4\n"
+        "| F | C |\n\n== Chorus\n\n== End\n| C | C |\n"
+    )
+    folded = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(folded, "follows") == ["1st time to Bridge · 2nd to End", "then Chorus (6/8)"]
+
+
+def test_what_follows_stands_above_the_foot() -> None:
+    """However full the page, what follows its last section ends above the foot line."""
+    verse = "| C | F |\n: | la | la |\n"
+    for rows in range(6, 14):
+        text = (
+            f"key: C\n\n== Verse 1\n{verse * rows}\n== Chorus\n| G | C |\n: | oh | oh |\n\n"
+            "== Verse 2 as Verse 1\n\n== Tag as Chorus\n: | ah | ah |\n"
+        )
+        for page in laid_out(arranged(text), PageLook(form="folded", large=True), Fonts()).pages:
+            items = [i for i in page.items if isinstance(i, Text)]
+            foot = min(i.y - i.pieces[0].size for i in items if i.role == "foot")
+            assert all(i.y + i.pieces[0].size * 0.2 <= foot for i in items if i.role == "follows")
 
 
 def test_the_form_line_says_where_the_song_leads_back() -> None:

@@ -73,6 +73,8 @@ def _sound(done: Result) -> None:
     assert "Traceback" not in done.stderr
 
 
+MORE_READERS = (*READERS, ("part",), ("export", "--to", "midi", "-o", "out.mid"))
+
 UNDRAWN = ("right to left",)
 """Charts with letters that no font of ours has."""
 
@@ -81,7 +83,7 @@ UNDRAWN = ("right to left",)
 def test_odd_charts_go_all_the_way(call: Callable[..., Result], kind: str) -> None:
     """Every command takes charts of any script and line end, and monstrous but right ones; letters
     that no font has are refused by what draws, with their names, and pictures are left out."""
-    for command in READERS:
+    for command in MORE_READERS:
         done = call(command, GOOD[kind].encode())
         _sound(done)
         if kind in UNDRAWN and command[0] == "engrave":
@@ -96,7 +98,7 @@ def test_odd_charts_go_all_the_way(call: Callable[..., Result], kind: str) -> No
 def test_hostile_charts_get_a_clear_line(call: Callable[..., Result], kind: str) -> None:
     """Every command tells what is wrong in lines a terminal can hold, and makes nothing."""
     chart, told = BAD[kind]
-    for command in READERS:
+    for command in MORE_READERS:
         done = call(command, chart)
         _sound(done)
         assert done.exit_code == 1, command

@@ -25,24 +25,26 @@ class PartWeights:
 
     overlap: float = 0.6
     overlap_floor: float = 0.2
-    unisons: float = 0.3
+    unisons: float = 0.33
     voice: float = 0.18
     voice_top: float = 0.06
     """For the two highest notes in the middle half of the voice's range."""
     mud: float = 0.06
     """For notes within a third below E3 of a note of the first guitar."""
     hand: float = 0.03
-    two_notes: float = 0.09
+    two_notes: float = 0.105
     four_strings: float = 0.02
     missing_colour: float = 0.04
     doubled: float = 0.03
     """A third or seventh that sounds in two octaves."""
     missing_plain: float = 0.02
-    skipped: float = 0.04
+    skipped: float = 0.08
+    """A string between two that sound: three neighbouring strings are what players take.  Half of
+    it where thumb and fingers take the edges."""
     high_fret: float = 0.012
     high_fret_from: int = 9
     open_under_hand: float = 0.15
-    """An open string that rings below a hand past the fifth fret."""
+    """An open string that rings below a hand past the third fret."""
     open_string: float = -0.01
     top_step: float = 0.003
     """Each half step that the top voice moves."""
@@ -50,6 +52,8 @@ class PartWeights:
     """Each half step past two."""
     hand_mm: float = 0.0004
     other_strings: float = 0.015
+    unheard: float = 0.05
+    """A change that is not heard, since both chords have one grip of two notes."""
 
 
 @lru_cache(maxsize=65536)
@@ -140,13 +144,16 @@ def _muddy(pitches: tuple[int, ...], first: tuple[int, ...]) -> int:
     )
 
 
-def hand_cost(grip: PartialGrip, weights: PartWeights) -> float:
-    """What a grip asks of the hand, a beat; never below the credit of its open strings."""
+def hand_cost(grip: PartialGrip, weights: PartWeights, spread: bool = False) -> float:
+    """What a grip asks of the hand, a beat; never below the credit of its open strings.
+
+    ``spread`` says that thumb and fingers pluck it.
+    """
     w = weights
-    cost = w.hand * grip.hand + w.skipped * grip.skipped
+    cost = w.hand * grip.hand + w.skipped * grip.skipped / (2 if spread else 1)
     cost += w.high_fret * max(0, grip.highest_fret - w.high_fret_from)
     lowest = min([fret for fret in grip.frets if fret], default=0)
-    return cost + (w.open_under_hand if lowest > 5 else w.open_string) * grip.open_strings
+    return cost + (w.open_under_hand if lowest > 3 else w.open_string) * grip.open_strings
 
 
 def sound_cost(pitches: tuple[int, ...], tones: ChordTones, weights: PartWeights) -> float:
@@ -168,4 +175,6 @@ def change_cost(one: PartialGrip, other: PartialGrip, weights: PartWeights) -> f
     cost = w.top_step * step + w.top_leap * max(0, step - 2)
     if one.place_mm is not None and other.place_mm is not None:
         cost += w.hand_mm * abs(one.place_mm - other.place_mm)
+    if one.frets == other.frets and len(one.pitches) == 2:
+        cost += w.unheard
     return cost + w.other_strings * (one.strings != other.strings)

@@ -89,7 +89,8 @@ class GripChooser:
                 break
             grip = self._neck.grip(frets)
             if grip is not None:
-                insort(candidates, (sound + hand_cost(grip, self._weights), grip), key=_rank)
+                hand = hand_cost(grip, self._weights, register.spread)
+                insort(candidates, (sound + hand, grip), key=_rank)
                 del candidates[CANDIDATES:]
         return candidates
 

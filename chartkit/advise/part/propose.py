@@ -65,7 +65,7 @@ class PartProposal:
     ``chart`` is the part as a chart of sounding chords; ``grips`` by chord without slash bass;
     ``moments`` what it sounds; ``cost`` without unit, less is better; ``place`` says
     what it plays and where (``three-note chords on the top strings``), ``reason`` also how it lies,
-    ``section_reasons`` why each section has its figure.
+    ``section_reasons`` which sections have a figure, and why.
     """
 
     register: RegisterName
@@ -184,13 +184,11 @@ def _usual_meter(bars: Sequence[WrittenBar]) -> Meter:
 def _section_reasons(
     chart: Chart, rhythms: Mapping[int, SectionRhythm]
 ) -> tuple[tuple[str, str], ...]:
-    reasons = []
-    last = ""
+    """The sections of each figure and why they have it, in the order of the song."""
+    named: dict[str, list[str]] = {}
     for section, rhythm in rhythms.items():
-        if rhythm.reason != last:
-            reasons.append((chart.sections[section].name or "the song", rhythm.reason))
-        last = rhythm.reason
-    return tuple(reasons)
+        named.setdefault(rhythm.reason, []).append(chart.sections[section].name or "the song")
+    return tuple((", ".join(dict.fromkeys(names)), why) for why, names in named.items())
 
 
 # ---- how it lies
@@ -248,9 +246,16 @@ def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
 
 
 def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:
-    distance = round(abs(measures.half_steps_above))
-    side = "above" if measures.half_steps_above >= 0 else "below"
     return (
-        f"{_place(chosen, measures)}, {distance} half steps {side} the "
-        f"first guitar, sharing {measures.overlap:.0%} of its room"
+        f"{_place(chosen, measures)}, {_height(measures.half_steps_above)} the first guitar, "
+        f"sharing {measures.overlap:.0%} of its room"
     )
+
+
+def _height(half_steps_above: float) -> str:
+    """How far a part lies above or below: ``11 half steps above``."""
+    distance = round(abs(half_steps_above))
+    if not distance:
+        return "level with"
+    steps = "half step" if distance == 1 else "half steps"
+    return f"{distance} {steps} {'above' if half_steps_above > 0 else 'below'}"

@@ -166,6 +166,9 @@ def _wanted_density(facts: SectionFacts) -> float:
     return wanted * by_kind[facts.kind]
 
 
+A_GUESS = "a guess"
+"""Said of a first guitar whose chart writes no rhythm."""
+
 _WORDS: dict[FigureName, str] = {
     "let ring": "one chord a bar, left to ring",
     "halves": "two chords a bar",
@@ -185,7 +188,7 @@ def figure_words(name: FigureName) -> str:
 def _reason(figure: Figure, facts: SectionFacts) -> str:
     strokes = facts.first.strokes_a_beat
     first = "is busy" if strokes >= _BUSY_FROM else "is plain" if strokes <= _PLAIN_TO else "moves"
-    guess = "" if facts.first.written else " (a guess: its chart writes no rhythm)"
+    guess = "" if facts.first.written else f" ({A_GUESS})"
     room = {"chorus": "; the chorus opens", "verse": "", "instrumental": "; nobody sings"}
     return f"{figure_words(figure.name)}: the first guitar {first}{guess}{room[facts.kind]}"
 

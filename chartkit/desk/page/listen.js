@@ -1,5 +1,6 @@
 // Listening: the song as it is fingered, from any section, at any speed; it follows the capo.
 
+import { tell } from "./bus.js";
 import { act } from "./files.js";
 import { Player } from "./player.js";
 import { ask } from "./server.js";
@@ -8,7 +9,7 @@ import { element } from "./text.js";
 const [SLOWEST, FASTEST, STEP] = [50, 120, 5]; // per cent of the chart's tempo
 
 export class ListenStrip {
-  #wish; #song = null; #asked = ""; #player = new Player((at) => this.#moved(at));
+  #wish; #song = null; #asked = ""; #bar = -1; #player = new Player((at) => this.#moved(at));
   #play = act("Play", () => this.#toggle()); #from = element("select"); #speed = element("input"); #click = element("input");
   #where = element("span", "hush"); #hush = element("p", "hush"); #percent = element("output", "", "100%");
 
@@ -35,7 +36,7 @@ export class ListenStrip {
     this.#song = answer.ok ? answer.data : null;
     this.#play.disabled = !answer.ok;
     const long = answer.ok && this.#song.cut_short ? "The song is longer than what is played out here. " : "";
-    this.#hush.textContent = answer.ok ? `${long}The strings of the shapes, as the chart is struck; hear one capo against another by moving it.` : answer.reason;
+    this.#hush.textContent = answer.ok ? `${long}The strings of the shapes, as the chart is struck; the bar that sounds is marked on the page. Move the capo and hear the difference.` : answer.reason;
     if (!answer.ok) return this.#player.stop();
     const chosen = this.#from.selectedIndex;
     this.#from.replaceChildren(...this.#song.sections.map(([name], i) => Object.assign(element("option", "", named(name, i, this.#song.sections)), { value: i })));
@@ -65,6 +66,9 @@ export class ListenStrip {
 
   #moved(at) {
     this.#play.textContent = at === null ? "Play" : "Stop";
+    const bar = at === null ? -1 : this.#song.bars.findLastIndex(([start]) => start <= at + 0.02);
+    if (bar !== this.#bar) tell("bar-sounds", this.#song.places[bar] ?? null);
+    this.#bar = bar;
     const section = at === null ? null : this.#song.sections.findLast(([, start]) => start <= at + 0.05);
     this.#where.textContent = section ? `${section[0]} · ${clock(at)} of ${clock(this.#song.end)}` : "";
   }

@@ -62,7 +62,7 @@ function wished() {
 
 // ---- the page follows the text
 // While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
-let choices = null, settled = true;
+let choices = null, settled = true, shownAt = -REST;
 const ahead = new PagesAhead();
 const pages = new Newest(async () => {
   if (!file.name || isSet()) return;
@@ -73,11 +73,12 @@ const pages = new Newest(async () => {
   const { data } = answer;
   choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
-  text.mark(mistakes.show(data.mistakes, wish.text), wish.text);
+  text.mark(mistakes.show(data.mistakes, wish.text, wish.choices === null), wish.text);
   if (!data.mistakes.length && data.missing.length) mistakes.say(`no font here has ${data.missing.join(" ")}`);
   $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
   neck.follow(data.capo_written);
+  shownAt = performance.now();
 });
 
 // ---- advice follows when the hands rest
@@ -85,17 +86,23 @@ const advice = new Newest(async () => {
   if (isSet()) return night.wish();
   settled = true;
   await pages.wish();
+  const follows = listen.follow();
   const answer = await ask("/api/neck", wished());
   if (isSet()) return;
   if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
-  await listen.follow();
+  await follows;
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
 });
 let resting = 0;
+/** Advice is asked for when the hands rest and the page has stood for a while: where pages are slow,
+ * the next key does not wait for it. */
 function adviseSoon() {
   clearTimeout(resting);
-  resting = setTimeout(() => advice.wish(), REST);
+  resting = setTimeout(() => {
+    if (pages.resting && performance.now() - shownAt >= REST) advice.wish();
+    else adviseSoon();
+  }, REST);
 }
 
 hear("text", () => {
@@ -134,6 +141,12 @@ hear("caret", (caret) => {
 });
 hear("go", ({ start, end }) => { side("text"); text.go(start, end); });
 hear("type", ({ start, end, text: typed }) => text.type(start, end, typed));
+let sounding = false;
+hear("bar-sounds", (place) => {
+  if (place && !sounding) side("page"); // a narrow window shows one side at a time
+  sounding = place !== null;
+  sheet.sound(place);
+});
 hear("trouble", (words) => mistakes.say(words));
 
 // ---- the night
@@ -193,8 +206,17 @@ hear("bring-in", bringIn);
 $("save").addEventListener("click", () => file.save());
 $("tidy").addEventListener("click", tidy);
 
+/** Types what the hint of a mistake says, once it is known whether that mends it. */
+async function takeHint() {
+  if (!mistakes.tried && !isSet()) {
+    settled = true;
+    await pages.wish();
+  }
+  mistakes.take(text.text);
+}
+
 addEventListener("keydown", (event) => {
-  if (event.altKey && event.key === "Enter") mistakes.take(text.text);
+  if (event.altKey && event.key === "Enter") takeHint();
   else if (event.key === "F8") mistakes.next();
   else if ((event.ctrlKey || event.metaKey) && event.key === "s") file.save();
   else if ((event.ctrlKey || event.metaKey) && event.key === "o") songs.open();

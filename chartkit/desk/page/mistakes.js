@@ -5,20 +5,27 @@ import { element } from "./text.js";
 import { unitOf } from "./places.js";
 
 export class MistakesLine {
-  #count; #line; #mistakes = []; #shown = null; #caret = 0;
+  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true;
 
   constructor(count, line) {
     this.#count = count;
     this.#line = line;
   }
 
-  /** The mistakes of a text; their places become units. */
-  show(mistakes, text) {
-    this.#mistakes = mistakes.map((one) => ({
-      ...one,
-      start: unitOf(text, one.start), end: unitOf(text, one.end),
-      instead: one.instead && { ...one.instead, start: unitOf(text, one.instead.start), end: unitOf(text, one.instead.end) },
-    }));
+  /** Whether it was tried which hints mend their mistakes: not while keys are pressed. */
+  get tried() { return this.#tried; }
+
+  /** The mistakes of a text; their places become units. What mends one stays known where `tried` is false. */
+  show(mistakes, text, tried = true) {
+    const before = tried ? [] : this.#mistakes.filter((one) => one.instead);
+    this.#tried = tried;
+    this.#mistakes = mistakes.map((one) => {
+      const place = { ...one, start: unitOf(text, one.start), end: unitOf(text, one.end) };
+      const { instead } = one;
+      if (instead) place.instead = { ...instead, start: unitOf(text, instead.start), end: unitOf(text, instead.end) };
+      else place.instead = moved(before.find((other) => other.message === one.message), place);
+      return place;
+    });
     this.#write(text);
     return this.#mistakes;
   }
@@ -60,6 +67,13 @@ export class MistakesLine {
     this.#shown = one && { ...one, text };
     this.#line.replaceChildren(...(one ? said(one) : []));
   }
+}
+
+/** What mended the same mistake before, at its place now. */
+function moved(before, now) {
+  if (!before || before.end - before.start !== now.end - now.start) return null;
+  const { start, end, text } = before.instead, by = now.start - before.start;
+  return { start: start + by, end: end + by, text };
 }
 
 function counted(number, noun) {

@@ -79,8 +79,10 @@ export class NightPane {
   #row(song, i, planned) {
     const row = element("tr", song.straight ? "straight" : "");
     const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i], player.steps.slice(0, i).findLast(Boolean))), this.#aside(song, i)];
-    for (const content of cells) {
+    const names = ["", "", "key", ...planned.map((player) => player.name), ""]; // shown where columns have no room
+    for (const [at, content] of cells.entries()) {
       const cell = element("td");
+      cell.dataset.name = names[at];
       cell.append(...[content].flat());
       row.append(cell);
     }

@@ -3,7 +3,7 @@
 import { frequencyOf, plucked } from "./pluck.js";
 
 const AHEAD = 0.6; // seconds that are handed over before they are heard
-const EVERY = 150; // milliseconds between two looks at what comes next
+const EVERY = 75; // milliseconds between two looks at what comes next
 const START = 0.12; // seconds until the first note
 const DAMPED = 0.04; // seconds a string takes to fall silent
 const [LOUD, CLICK] = [0.22, 0.12];

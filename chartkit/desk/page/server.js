@@ -38,23 +38,27 @@ function wellFormed(body) {
 
 /** Work of which only the newest counts: while one goes on, later wishes wait, the last one alone. */
 export class Newest {
-  #work; #waiting = false; #busy = false;
+  #work; #waiting = false; #running = null;
 
   constructor(work) { this.#work = work; }
 
-  async wish() {
+  /** Settles when nothing waits any more. */
+  wish() {
     this.#waiting = true;
-    if (this.#busy) return;
-    this.#busy = true;
+    this.#running ??= this.#run();
+    return this.#running;
+  }
+
+  async #run() {
     try {
       while (this.#waiting) {
         this.#waiting = false;
         await this.#work();
       }
     } finally {
-      this.#busy = false;
+      this.#running = null;
     }
   }
 
-  get resting() { return !this.#busy && !this.#waiting; }
+  get resting() { return this.#running === null; }
 }

@@ -9,7 +9,7 @@ const SVG = "http://www.w3.org/2000/svg";
 const ROOM = 1.5; // points around what is marked
 
 export class SheetPane {
-  #pane; #drawn = []; #text = ""; #caret = -1; #settings = {};
+  #pane; #drawn = []; #text = ""; #caret = -1; #settings = {}; #sounds = null;
 
   constructor(pane) {
     this.#pane = pane;
@@ -32,6 +32,32 @@ export class SheetPane {
     });
     for (const page of this.#drawn.splice(pages.length)) page.sheet.remove();
     this.mark(this.#caret, false);
+    this.sound(this.#sounds, false);
+  }
+
+  /** Marks the bar that sounds: from where to where it stands in the text, and the section played; null for none. */
+  sound(place, scroll = true) {
+    this.#sounds = place;
+    for (const old of this.#pane.querySelectorAll("rect.sounds")) old.remove();
+    if (!place) return;
+    const texts = this.#barAt(place);
+    if (!texts.length) return;
+    const sheet = texts[0].parentNode, box = around(texts.filter((one) => one.parentNode === sheet).map((one) => one.getBBox()));
+    sheet.insertBefore(rectangle(box, "sounds"), sheet.querySelector("text"));
+    if (scroll) bringIntoSight(texts[0], this.#pane);
+  }
+
+  /** The chords of a bar under the heading of its section, else wherever the bar stands. */
+  #barAt([start, end, section]) {
+    const chords = [];
+    let under = false;
+    for (const one of this.#pane.querySelectorAll("text[data-at]")) {
+      const [from, to] = one.dataset.at.split(" ").map(Number);
+      if (one.dataset.role === "heading") under = from === section;
+      else if (from >= start && to <= end && ["shape", "sounding"].includes(one.dataset.role)) chords.push({ one, under });
+    }
+    const own = chords.filter((chord) => chord.under);
+    return (own.length ? own : chords).map((chord) => chord.one);
   }
 
   /** Remembers the caret for the page that comes next. */
@@ -89,9 +115,16 @@ function contains(one, text, caret) {
   return start <= at && at <= end;
 }
 
-function rectangle(box) {
+/** The box around boxes. */
+function around(boxes) {
+  const left = Math.min(...boxes.map((one) => one.x)), top = Math.min(...boxes.map((one) => one.y));
+  const right = Math.max(...boxes.map((one) => one.x + one.width)), foot = Math.max(...boxes.map((one) => one.y + one.height));
+  return { x: left, y: top, width: right - left, height: foot - top };
+}
+
+function rectangle(box, kind = "here") {
   const rect = document.createElementNS(SVG, "rect");
-  rect.setAttribute("class", "here");
+  rect.setAttribute("class", kind);
   rect.setAttribute("x", box.x - ROOM);
   rect.setAttribute("y", box.y);
   rect.setAttribute("width", box.width + 2 * ROOM);

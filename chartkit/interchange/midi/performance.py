@@ -9,7 +9,7 @@ or a stop (common practice, no source).  Under a fermata the last beat of a chor
 speed, so that it is held twice as long (common practice, no source).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
@@ -35,6 +35,9 @@ MUTED = Fraction(1, 16)
 """How much of a beat a stroke on damped strings is heard (assumption)."""
 USUAL_TEMPO = 100
 """Beats a minute where the chart gives no tempo (assumption)."""
+
+_MOST_STROKES = 40_000
+"""How many strokes are ever played out: on four strings each they take some 300 MB."""
 
 Stroke = Literal["down", "up", "muted"]
 
@@ -83,8 +86,8 @@ class SungWords:
 class Performance:
     """One guitar through a whole song: its notes, the bars under them, the words over them.
 
-    ``end`` is where the last bar ends; ``cut_short`` says that the song had more bars than are
-    ever played out.
+    ``end`` is where the last bar ends; ``cut_short`` says that the song had more bars or strokes
+    than are ever played out.
     """
 
     notes: tuple[StringNote, ...]
@@ -101,7 +104,7 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     chart's own shapes.  Where the chart moves the capo inside the song, what follows is played
     there, unless ``capo`` overrides it.
     """
-    bars = list(_rhythmic_bars(chart))
+    bars = list(_playable(_rhythmic_bars(chart)))
     capos = {} if capo is not None else capos_of_rows(chart)
     first = chart.capo if capo is None else capo
     voicings = {place: _voicings(chart, place) for place in dict.fromkeys([first, *capos.values()])}
@@ -130,9 +133,20 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
         words += one.words(at)
         at += one.quarters
     hand.stops(at)
-    cut_short = playing_order(chart).cut_short
+    order = playing_order(chart)
+    cut_short = order.cut_short or len(bars) < len(order.bars)
     notes = sorted(hand.notes, key=lambda note: (note.start, note.place, note.string))
     return Performance(tuple(notes), tuple(timed), tuple(words), at, cut_short)
+
+
+def _playable(bars: Iterable["_RhythmicBar"]) -> Iterator["_RhythmicBar"]:
+    """The bars until their strokes are too many."""
+    strokes = 0
+    for bar in bars:
+        strokes += len(bar.moments())
+        if strokes > _MOST_STROKES:
+            return
+        yield bar
 
 
 def _voicings(chart: Chart, capo: Capo) -> Sequence[Voicing | None]:

@@ -21,6 +21,7 @@ from chartkit.chart.walk import iter_music, iter_rows
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.score.outgoing import cannot_be_repeated
+from chartkit.interchange.taken import Refused
 
 _MOST_BARS = 8
 
@@ -34,9 +35,13 @@ class Loss(NamedTuple):
 
 def losses_of(chart: Chart) -> tuple[str, ...]:
     """What of this chart MusicXML cannot carry, one line for each; the last names the bars that
-    come back otherwise than they are written."""
+    come back otherwise than they are written, or says why the way back could not be tried."""
     words = [loss.words for loss in LOSSES if loss.concerns(chart)]
-    changed = changed_bars(chart, read_musicxml(musicxml_bytes(chart), _no_symbol).chart)
+    try:
+        back = read_musicxml(musicxml_bytes(chart), _no_symbol).chart
+    except Refused as reason:
+        return (*words, f"a way back into a chart ({reason})")
+    changed = changed_bars(chart, back)
     if changed:
         more = f" and {len(changed) - _MOST_BARS} more" if len(changed) > _MOST_BARS else ""
         words.append(f"rhythm that comes back otherwise: {', '.join(changed[:_MOST_BARS])}{more}")

@@ -62,6 +62,16 @@ meer minder heel alleen laatste iedereen allemaal mer mindre bara sista gången 
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
+_STYLES = _words("""
+swing swung shuffle shuffled waltz ballad bossa nova samba reggae ska rock polka march latin funk
+funky soul gospel jazz jazzy blues bluesy country folk folky two-step twostep hymn rumba tango
+cha-cha beguine swingy bouncy groove groovy feel 8ths 8s 16ths eighths up up-tempo uptempo
+mid-tempo midtempo med. med mid medium relaxed laid-back very rather quite
+mäßig bewegt zügig schleppend getragen walzer marsch ballade rustig vlot matig snel långsamt
+lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balada movido adagio
+andante allegretto allegro moderato presto largo vivace slowish fastish quickish
+""")
+"""Manners of playing that stand in the head of a sheet beside key and tempo."""
 _OF_OLD = {
     "cresc.",
     "decresc.",
@@ -178,6 +188,17 @@ def is_direction(text: str) -> bool:
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
 
 
+def _says_manner(text: str) -> bool:
+    """Whether words say only how a song goes ("med. up swing", "fast!!"), and no count of bars."""
+    words = [word.strip("!.,;:()") for word in text.casefold().split()]
+    known = [word for word in words if word in _STYLES or f"{word}." in _STYLES]
+    return (
+        bool(words)
+        and len(words) <= _MOST_WORDS
+        and all(word in known or word in _MANNER for word in words)
+    )
+
+
 def points_on(text: str) -> bool:
     """Whether an arrow before a line says that it is a direction."""
     return _ARROW.match(text) is not None and any(map(str.isalpha, text))
@@ -221,4 +242,4 @@ def without_arrow(text: str) -> str:
 
 def says_feel(text: str) -> bool:
     """Whether a line says no more than how the song goes, as "Slow ballad" does."""
-    return _FEEL.fullmatch(text) is not None
+    return _FEEL.fullmatch(text) is not None or _says_manner(text)

@@ -120,14 +120,18 @@ def _value(name: str, text: str) -> SettingValue | None:
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
-_SAYS_ONE = re.compile(r"\d|key|to[nm]|[ck]apo|sound|tune|shape|ohne|sin", re.IGNORECASE)
+_SAYS_ONE = re.compile(
+    r"\d|key|to[nm]|[ck]apo|sound|tun[ei]|shape|ohne|sin|step|ton|ian\b|"
+    r"standard|semi|lower|toon|tom",
+    re.IGNORECASE,
+)
 """A figure or one of a few words, without which there is no fact; most lines have none."""
 _FACTS_APART = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
     r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
@@ -152,7 +156,7 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -165,15 +169,25 @@ _SHAPES = re.compile(
     re.IGNORECASE,
 )
 _PLAYED = re.compile(
-    r"(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)? (?P<behind>[A-H]\S*(?: m\w+)?)(?: shapes)?"
+    r"(?:(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)?|(?:se )?toca(?:r|do)? e[nm]|gespielt in|"
+    r"jou(?:er|é) en|spelen in|spelas i|suona(?:re|ta) in) "
+    r"(?P<behind>(?:[A-H]|La|Si|Do|R[eé]|Mi|Fa|Sol)\S*(?: m\w+)?)(?: shapes)?",
+    re.IGNORECASE,
 )
 """How the key of the shapes is said (common practice, no source)."""
+_IN_A_MODE = re.compile(
+    r"[A-G][#b♯♭]? (?:ionian|dorian|phrygian|lydian|mixolydian|aeolian|locrian)", re.IGNORECASE
+)
 _METER = re.compile(
-    r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás)(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})",
+    r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás|mesure|maat|taktart|compasso)"
+    r"(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat))?",
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|(?<!\w)q(?=\s?=)|♩\s?[.·]?)\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"(?:tempo|bpm|"
+    r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
+    r"♩\s?[.·]?|~(?=\s*\d)|(?:ca\.?|circa|around|about|roughly)(?=\s+\d))"
+    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*b\.?p\.?m\.?)?|"
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
@@ -220,12 +234,17 @@ def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
         fact = _shapes_key(shapes) if shapes is not None else _fact(part)
         if fact is not None:
             collected.append(fact)
-            behind = _SHAPES_BEHIND.search(part) if fact.name == "capo" else None
+            behind = _SHAPES_BEHIND.search(part) if _is_a_fret(fact) else None
             if behind is not None and (key := key_of(behind[1])) is not None:
                 collected.append(Fact("shapes", key))
         elif shapes is None:
             rest.append(part)
     return tuple(collected), tuple(rest)
+
+
+def _is_a_fret(fact: Fact) -> bool:
+    """Whether a setting is a capo on a fret, and no lower tuning."""
+    return fact.name == "capo" and (not isinstance(fact.value, int) or fact.value > 0)
 
 
 def _shapes_key(match: re.Match[str]) -> Fact | None:
@@ -242,6 +261,8 @@ def _fact(text: str) -> Fact | None:
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
         return Fact("key", value) if value is not None else None
+    if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:
+        return Fact("key", modal)
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None
@@ -253,14 +274,16 @@ def _fact(text: str) -> Fact | None:
 
 _IN_PROSE = re.compile(
     r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
-    r"\b(?P<tempo>\d{2,3})\s?bpm\b|"
-    r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|autour de|environ|sobre|unos|"
+    r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
+    r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
+    r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
     r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
     r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|"
     r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
-    r"(?=\s*[,.;!?)]|\s*$|\s+(?:around|about|roughly|at|etwa|ca|circa|capo|with|mit)\b)"
+    r"(?=\s*[,.;!?)]|\s*$|"
+    r"\s+(?:around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b)"
 )
 """Settings within a sentence."""
 
@@ -272,8 +295,8 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
     for match in _IN_PROSE.finditer(text[:_LONGEST]):
         if match["capo"]:
             facts.append(Fact("capo", int(match["capo"])))
-        elif match["tempo"]:
-            facts.append(Fact("tempo", int(match["tempo"])))
+        elif beats := match["tempo"] or match["beats"]:
+            facts.append(Fact("tempo", int(beats)))
         elif match["about"]:
             about.append(int(match["about"]))
         elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
@@ -288,19 +311,28 @@ _PARTS_OF_A_HEAD = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/\s|\s+[–—-]\s+|\s{2,}|"
     r"(?<=\b[A-G])\s+(?=[CcKk]apo\b)|(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)"
 )
+_OF_BEFORE = re.compile(
+    r"(?:was|were|originally|original|orig\.?|used to|not|instead|record(?:ing|ed)?|last time|"
+    r"früher|statt|antes|avant)\b",
+    re.IGNORECASE,
+)
+"""How words begin that are about a key in which the song is not played tonight."""
 _IN_KEY = re.compile(
-    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
+    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
     r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
     re.IGNORECASE,
 )
 _BARE_KEY = re.compile(
-    r"(?:[A-G][#b♯♭]?\s?(?:m|min|minor|maj|major)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
+    r"(?:[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
+    r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
-_BARE_TEMPO = re.compile(r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|about\s|~\s?)?(\d{2,3})\s?(?:ish)?")
+_BARE_TEMPO = re.compile(
+    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
+)
 _SLOWEST, _FASTEST = 40, 260
 
 
@@ -322,22 +354,31 @@ def head_facts(text: str) -> HeadFacts:
     manner: list[str] = []
     rest: list[str] = []
     parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
-    if len(parts) == 1 and len(words := text.split()) > 1 and all(map(_is_fact_alone, words)):
-        parts = words  # "4/4 A 132"
+    parts = [part.lstrip("-–— ") or part for part in parts]
     for part in parts if len(text) <= _LONGEST_LINE else []:
         named, how = _fact_in_words(part)
+        several = _facts_word_by_word(part) if named is None else None
+        if several is not None:
+            facts += several[0]
+            manner += [several[1]] if several[1] else []
+            continue
         facts += [named] if named is not None else []
         manner += [how] if how else []
         if named is None:
             rest.append(part)
     bare = [(part, _bare_fact(part)) for part in rest]
     if sum(fact is not None for _, fact in bare) + len(facts) > 1 or (
-        len(bare) > 1 and any(fact is not None and fact.name == "tempo" for _, fact in bare)
+        len(bare) > 1
+        and any(
+            (fact is not None and fact.name == "tempo") or says_feel(part) for part, fact in bare
+        )
     ):
         names = {fact.name for fact in facts}
         taken = [part for part, fact in bare if fact is not None and fact.name not in names]
         facts += [fact for part, fact in bare if part in taken and fact is not None]
         rest = [part for part in rest if part not in taken]
+    manner += filter(says_feel, rest)
+    rest = [part for part in rest if not says_feel(part)]
     return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
 
 
@@ -351,8 +392,26 @@ def key_and_tempo(text: str) -> tuple[Fact, ...]:
     return head.facts if {"key", "tempo"} <= names and not (head.rest or head.manner) else ()
 
 
-def _is_fact_alone(word: str) -> bool:
-    return _bare_fact(word) is not None or meter_of(word) is not None
+def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:
+    """The settings in words that are a bare key, a meter, a tempo and a manner of playing in any
+    order ("Fm up swing 208", "fast!! G"), and the manner; None where other words stand there, or
+    but one of these."""
+    words = re.sub(r"(?i)(?<=\d)\s?b\.?p\.?m\.?(?!\w)", "", part).split()
+    if not 1 < len(words) <= _MOST_PIECES:
+        return None
+    facts: list[Fact] = []
+    manner: list[str] = []
+    for word in words:
+        meter = meter_of(word)
+        fact = Fact("meter", meter) if meter is not None else _bare_fact(word)
+        if fact is not None and fact.name not in {one.name for one in facts}:
+            facts.append(fact)
+        elif says_feel(word):
+            manner.append(word)
+        else:
+            return None
+    article = words[0] == "A" and len(facts) == 1  # "A waltz" names no key
+    return (facts, " ".join(manner)) if facts and not article else None
 
 
 def _fact_in_words(part: str) -> tuple[Fact | None, str]:
@@ -362,6 +421,8 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
         return fact, ""
     if (fact := _fact(part)) is not None:
         return fact, ""
+    if _OF_BEFORE.match(part) is not None:
+        return None, ""
     if (keyed := _IN_KEY.fullmatch(part)) is not None:
         key = key_of(keyed["key"])
         return (Fact("key", key), keyed["manner"] or "") if key is not None else (None, "")
@@ -377,6 +438,14 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
 
 def _is_pace(beats: int) -> bool:
     return _SLOWEST <= beats <= _FASTEST
+
+
+def bare_facts(parts: Sequence[str], beside: Sequence[Fact]) -> dict[str, Fact]:
+    """Which parts of a line are a key or a tempo that nothing names; they count beside other
+    settings, of which they are none."""
+    names = {fact.name for fact in beside}
+    facts = {part: fact for part in parts if (fact := _bare_fact(part)) is not None}
+    return {part: fact for part, fact in facts.items() if fact.name not in names}
 
 
 def _bare_fact(part: str) -> Fact | None:

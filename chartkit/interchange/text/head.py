@@ -9,6 +9,7 @@ from chartkit.interchange.text.directions import is_direction, is_greeting, is_t
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     Fact,
+    bare_facts,
     facts_and_rest,
     facts_in_prose,
     facts_of,
@@ -50,6 +51,7 @@ from chartkit.interchange.text.title_lines import (
 from chartkit.interchange.text.titles import (
     IN_BRACKETS_BEHIND,
     OF_A_MAIL,
+    PAGE_AT_THE_MARGIN,
     QUOTES,
     could_be_a_name,
     could_be_title,
@@ -84,6 +86,7 @@ _OUR_REMARK = re.compile(
 )
 """What our own texts and pages say of their lines of chords."""
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
+_AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
@@ -113,6 +116,10 @@ def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     alone = isinstance(kind, Chords) and len(kind.tokens) == 1 and not kind.behind_name
     rest = (one.kind for one in known[at + 1 : at + 4] if not isinstance(one.kind, Blank))
     above_heading = isinstance(next(rest, None), SectionStart)
+    head = head_facts(known[at].line.text)
+    counted = any(fact.name in ("tempo", "meter") for fact in head.facts)
+    if filled > 0 and counted and not head.rest:
+        return True
     return alone and above_heading and filled > 0 and key_of(known[at].line.text) is not None
 
 
@@ -155,6 +162,7 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
     """A line of several settings by their names as a line for each; any other as it is."""
     pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
     labelled = TITLE_LABEL.match(one.line.text) is not None
+    labelled = labelled and not ("  " in one.line.text and any(map(names_a_fact, pairs)))
     if labelled or len(pairs) < _FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
         return [one]
     return [KnownLine(replace(one.line, text=pair, columns=None), Words()) for pair in pairs]
@@ -165,6 +173,10 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     known = [pair for one in map(_unemphasised, known) for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
+    if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
+        take_note(sheet, known[titles[0]].line)
+        read_head(sheet, known[titles[0] + 1 :])
+        return
     chat = sheet.findings.has(CHAT)
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
@@ -189,6 +201,12 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     settle_title(sheet)
 
 
+def _is_a_running_head(text: str) -> bool:
+    """Whether a line over the title is of the book or the choir, with the number of its page."""
+    right = _AT_THE_LAST_MARGIN.match(text)
+    return right is not None and PAGE_AT_THE_MARGIN.fullmatch(text[right.end() :]) is not None
+
+
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
     """Leaves out what is said to the reader of a mail, but for the settings in it."""
     text = line.text.strip()
@@ -206,7 +224,9 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
     """Takes a chord alone in the head as the key."""
     key = key_of(one.line.text)
-    if key is not None:
+    if key is None:
+        take_head_facts(sheet, one.line.text, one.line)
+    else:
         take_fact(sheet, "key", key, one.line)
         sheet.findings.guess(
             "key", f"the chord alone in the heading is read as the key {key}", one.line.place()
@@ -263,13 +283,14 @@ def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
 
 def _take_fact_with_more(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a setting by its name with other words behind it, which are kept as a note."""
-    facts = facts_and_rest(line.text)[0] if names_a_fact(line.text) else ()
+    facts, rest = facts_and_rest(line.text) if names_a_fact(line.text) else ((), ())
     if facts and len(head_facts(line.text).facts) > len(facts):
         return take_head_facts(sheet, line.text, line)
     if len(facts) != 1:
         return False
     take_fact(sheet, facts[0].name, facts[0].value, line)
-    sheet.notes.append(text)
+    if not take_head_facts(sheet, ", ".join(rest), line):
+        sheet.notes.append(text)
     return True
 
 
@@ -357,20 +378,27 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     elif "writer" not in sheet.top and not comment and could_be_a_name(text):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:
+        for fact in facts_in_prose(text) if is_said(text) else ():
+            take_fact(sheet, fact.name, fact.value, line)
         sheet.notes.append(without_parentheses(text))
 
 
 def _before_the_margin(line: Line) -> str | None:
     """What stands at the left of a line with facts by their names at its right margin; None for
     any other line."""
-    left = _AT_THE_MARGIN.match(line.text) if "  " in line.text or "\t" in line.text else None
-    right = line.text[left.end() :] if left is not None else ""
-    if left is None or facts_of(left["left"]):
+    if "  " not in line.text and "\t" not in line.text:
         return None
-    named = facts_of(right) and names_a_fact(right)
-    head = head_facts(right)
-    plain = [fact.name for fact in head.facts] not in ([], ["key"])
-    return left["left"] if named or (plain and not head.rest) else None
+    for gap in (_AT_THE_MARGIN, _AT_THE_LAST_MARGIN):
+        left = gap.match(line.text)
+        if left is None or facts_of(left["left"]):
+            return None
+        right = line.text[left.end() :]
+        named = facts_of(right) and names_a_fact(right)
+        head = head_facts(right)
+        plain = [fact.name for fact in head.facts] not in ([], ["key"])
+        if named or (plain and not head.rest):
+            return left["left"]
+    return None
 
 
 def _take_mixed(
@@ -382,7 +410,10 @@ def _take_mixed(
     if "title" not in sheet.top and text.startswith(others[0]):
         take_title(sheet, others[0], line)
         others = others[1:]
-    said = setting_text(", ".join(others))
+    bare = bare_facts(others, facts)
+    for fact in bare.values():
+        take_fact(sheet, fact.name, fact.value, line)
+    said = setting_text(", ".join(part for part in others if part not in bare))
     if "(" in text:
         sheet.notes.append(text)
     elif "feel" in sheet.top or len(facts) < _FEWEST_FACTS:

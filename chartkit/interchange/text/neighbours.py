@@ -4,6 +4,7 @@ what is said to the reader of a mail."""
 import re
 from dataclasses import replace
 
+from chartkit.interchange.text.after_song import without_end_matter
 from chartkit.interchange.text.directions import (
     is_direction,
     is_greeting,
@@ -35,7 +36,7 @@ _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with what is said to the band set apart from words."""
-    known = _with_named_ending(known)
+    known = without_end_matter(_with_named_ending(known))
     return _Neighbours(known).result()
 
 

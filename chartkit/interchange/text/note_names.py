@@ -182,6 +182,8 @@ def _has_german(tokens: list[str]) -> bool:
 
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?[- ]?(dur|moll)", re.IGNORECASE)
+_SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
+"""The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
     r"(do|r[eé]|mi|fa|sol|la|si)\s?(#|♯|b|♭|sostenido|bemol|di[eè]se|bémol|diesis|bemolle)?"
     r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
@@ -196,6 +198,7 @@ def key_of(text: str) -> Key | None:
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, "minor" if german[3].lower() == "moll" else "major")
+    text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     try:
         return parse_key(text)
     except ValueError:

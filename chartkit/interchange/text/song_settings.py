@@ -6,6 +6,7 @@ from chartkit.interchange.text.directions import says_feel
 from chartkit.interchange.text.facts import FactName, head_facts, without_parentheses
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.titles import writer_of
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
 from chartkit.theory.key import Key, parse_key
@@ -59,7 +60,13 @@ def take_head_facts(sheet: Sheet, text: str, line: Line) -> bool:
     if manner and "feel" not in sheet.top:
         sheet.top["feel"] = setting_text(", ".join(manner))
     others = [part for part in head.rest if not says_feel(part)]
-    if others:
+    by = writer_of(" ".join(others))
+    if by and "writer" not in sheet.top:
+        sheet.top["writer"] = setting_text(by)
+        sheet.findings.guess(
+            "writer", f'the writer is "{by}", from the line "{text}"', line.place()
+        )
+    elif others:
         sheet.notes.append(setting_text(", ".join(others)))
     sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
     return True

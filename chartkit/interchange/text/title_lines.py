@@ -12,6 +12,7 @@ from chartkit.interchange.text.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
+    PAGE_AT_THE_MARGIN,
     QUOTES,
     title_of,
     without_ornaments,
@@ -27,7 +28,7 @@ _VERSION = re.compile(
 )
 _A_PERSON = re.compile(
     r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
-    r"[^\W\d_a-z][^\W\d_]+(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
+    r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _QUOTED_TITLE = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
@@ -36,6 +37,7 @@ _PRESENTS = re.compile(
     r"dit is)\b",
     re.IGNORECASE,
 )
+_A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
 _FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
 _BARE_KEY_BEHIND = re.compile(
     r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
@@ -50,11 +52,11 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
     text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
-    bare = NUMBER_BEFORE.sub("", text)
+    number = NUMBER_BEFORE.match(text)
+    bare = text[number.end() :] if number is not None else text
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
-        inside = behind["inside"]
-        if says_feel(inside) or is_direction(inside) or is_talk(inside):
-            sheet.notes.append(setting_text(inside))
+        if _is_about_tonight(behind["inside"]):
+            sheet.notes.append(setting_text(behind["inside"]))
         elif not take_head_facts(sheet, behind["inside"], line):
             break
         bare = behind["title"]
@@ -73,6 +75,12 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, writer_of(behind_dash) or behind_dash, behind_dash, line)
     of = "" if title == text else f', of "{text}"'
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _is_about_tonight(inside: str) -> bool:
+    """Whether what stands in brackets behind a title says how or when the song is played."""
+    manner = says_feel(inside) or is_direction(inside)
+    return manner or is_talk(f"{inside}.")
 
 
 def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
@@ -102,13 +110,39 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
     before them."""
     raw = without_ornaments(line.text)
+    if setting_text(raw) != text:
+        return text
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     tail = ", ".join(parts[1:])
-    if not tail or parts[0].count("(") != parts[0].count(")"):
-        return text
-    if setting_text(raw) != text or not take_head_facts(sheet, tail, line):
-        return text
-    return setting_text(parts[0])
+    if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
+        sheet.notes.append(setting_text(tail))
+        return setting_text(parts[0])
+    far = bool(tail) and parts[0].count("(") == parts[0].count(")")
+    if far and take_head_facts(sheet, tail, line):
+        return setting_text(parts[0])
+    title, tail = _parted_before_settings(raw)
+    if tail and take_head_facts(sheet, tail, line):
+        return setting_text(title)
+    return text
+
+
+def _parted_before_settings(text: str) -> tuple[str, str]:
+    """A title, and what stands behind it where that is nothing but settings: behind a comma, or
+    a key with a tempo or a meter behind a blank; nothing behind it elsewhere."""
+    text = text.strip().rstrip(".")
+    for at in (i for i, sign in enumerate(text) if sign == ","):
+        head = head_facts(text[at + 1 :])
+        inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
+        if head.facts and not head.rest and not inside:
+            return text[:at], text[at + 1 :]
+    words = [] if DASH.search(text) or _QUOTED_TITLE.search(text) else text.split()
+    for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
+        tail = " ".join(words[at:])
+        head = head_facts(tail)
+        names = {fact.name for fact in head.facts}
+        if not head.rest and "key" in names and len(names) > 1:
+            return " ".join(words[:at]), tail
+    return text, ""
 
 
 def _key_behind(sheet: Sheet, title: str) -> str:

@@ -28,6 +28,11 @@ _WRITER = re.compile(
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
     re.IGNORECASE,
 )
+_WORDS_AND_MUSIC_APART = re.compile(
+    r"(?:t|w|text|words|lyrics|worte|letra|paroles|tekst|testo)\s*:\s*\S.*\s"
+    r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
+    re.IGNORECASE,
+)
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
@@ -55,7 +60,10 @@ def title_of(text: str) -> str:
 
 
 def writer_of(text: str) -> str:
-    """The name behind words such as "by" or "Artist:"; empty where none begin the line."""
+    """The name behind words such as "by" or "Artist:", and all of a line that names who wrote
+    words and music apart; empty where none begin the line."""
+    if _WORDS_AND_MUSIC_APART.fullmatch(text) is not None:
+        return text
     match = _WRITER.match(text)
     return text[match.end() :].strip() if match is not None else ""
 
@@ -70,7 +78,15 @@ DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
+PAGE_AT_THE_MARGIN = re.compile(
+    r"(?:[^\d]{0,30}\s)?(?:page|p|seite|s|blatt|bl|pág|página|pagina|sida|sheet|handout|no|nr)\.?"
+    r"\s*\d{1,3}(?:\s*/\s*\d{1,3})?\s*",
+    re.IGNORECASE,
+)
+"""The number of a page or a sheet at the right margin of a line."""
 QUOTES = '"“”„«» '
+_GOES_ON = re.compile(r"[.!?]{2,}\s+[^\W\d_]|[!?]\s+[a-zäöüéèàñ]")
+"""A sentence that ends with another behind it, as in "Found it!! was in the car"."""
 _MOST_WORDS_OF_A_TITLE = 8
 
 
@@ -93,7 +109,8 @@ def has_facts(text: str) -> bool:
 
 def is_said(text: str) -> bool:
     """Whether a line above the song in a mail is rather said to its reader than a title."""
-    return text.endswith(tuple(".?!:,;")) or len(text.split()) > _MOST_WORDS_OF_A_TITLE
+    goes_on = _GOES_ON.search(text) is not None
+    return text.endswith(tuple(".?!:,;")) or goes_on or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
 def is_plain_title(title: str) -> bool:
