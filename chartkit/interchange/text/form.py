@@ -340,12 +340,24 @@ class _FormReader:
         elif AS_BEFORE.fullmatch(clause) and not step.row:
             step.like = step.like or SAME
             self.signs += 1
+        elif step.like and self._ends_on(clause):
+            self.steps.append(_Step("End", max(at, 0), row=[self._ends_on(clause)]))
+            self.signs += 1
         elif sign == "(" and step.remarks and self.reads_as_chords(clause) and " " not in clause:
             step.remarks[-1] += f" ({clause})"  # the key that a remark speaks of
         elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
             self.signs += 1
         else:
             self._remark(clause, step, at)
+
+    def _ends_on(self, clause: str) -> str:
+        """The chord that a clause behind another section's music ends on; empty for others."""
+        bare = clause.rstrip(".!")
+        if self.reads_as_chords(bare):
+            return bare
+        name, rest = self._name_in(bare, False, False)
+        chords = self._chords_behind(rest) if section_key(name)[0] == "end" else None
+        return chords[1] if chords is not None else ""
 
     def _takes_another(self, clause: str, step: _Step) -> bool:
         """Takes words that name the section whose music is played."""
