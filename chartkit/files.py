@@ -77,7 +77,9 @@ def decoded(raw: bytes, name: str) -> str:
             hint = "chartkit intake makes a chart of a lead sheet"
             raise Unusable(f"{name}: this is {kind}, not a chart", hint)
     if len(raw) > LARGEST_CHART:
-        raise Unusable(f"{name}: this is too large to be a chart")
+        raise Unusable(
+            f"{name}: this is too large to be a chart: more than {LARGEST_CHART:,} bytes"
+        )
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as reason:
@@ -93,7 +95,10 @@ def too_long(text: str) -> str:
     """Why a text is too long to be a chart; empty where it is not."""
     for sign, most, noun in (("\n", _MOST_ROWS, "rows"), ("|", _MOST_BAR_LINES, "bar lines")):
         if (count := text.count(sign)) > most:
-            return f"{count:,} {noun} are too many for a chart"
+            return (
+                f"{count:,} {noun} are too many for a chart, which has {most:,} at most: "
+                "give each song a file of its own"
+            )
     return ""
 
 

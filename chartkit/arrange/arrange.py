@@ -111,7 +111,8 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, ...]:
     """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
-    same, so there is one line; above a second guitar's it is the first guitar's."""
+    same, so there is one line; above a second guitar's it is the first guitar's.  Who reads a
+    transposing instrument fingers no shapes, unless a capo is asked for beside."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
@@ -124,7 +125,8 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, .
         shapes.append("second")
     if look.show == "shapes":
         return tuple(shapes)
-    if look.show == "sounding":
+    own_capo = view.capo is None and view.second_capo is None
+    if look.show == "sounding" or (look.reads is not None and own_capo):
         return ("sounding",)
     sounds_above = look.upper == "sounding" or shapes == ["second"]
     return ("sounding", *shapes) if sounds_above else (*shapes, "sounding")

@@ -49,6 +49,7 @@ WithSource = Annotated[
         "--source/--no-source", help="Puts the chart itself into the PDF, to be saved from there."
     ),
 ]
+_PICTURES = (".png", ".jpg", ".jpeg", ".svg", ".gif")
 
 
 @with_page_options
@@ -72,13 +73,18 @@ def engrave(
     """
     if png and output == STANDARD_INPUT:
         raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
+    if output is not None and Path(output).suffix.casefold() in _PICTURES:
+        other = Path(output).with_suffix(".pdf")
+        raise wrong_usage(f"{output}: engrave writes PDFs", f"-o {other} --png writes pictures too")
     if output is None and STANDARD_INPUT in files:
         raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
     places = targets(files, output, ".pdf", "a PDF", "engrave them one by one")
     outcome = Outcome()
     for source, chart in outcome.charts(files):
         view = replace(view_for(chart, None, key), second_capo=second_capo)
-        view, choice = _with_capo(chart, view, capo)
+        # Who reads a transposing instrument needs a capo only where one is asked for.
+        needs_capo = look.reads is None or capo is not None
+        view, choice = _with_capo(chart, view, capo) if needs_capo else (view, "")
         with outcome.guarded():
             inside = _embedded(source) if source_inside else None
             document, pdf = _engraved(chart, view, look, inside)

@@ -14,10 +14,9 @@ from chartkit.typed_values import decimal_number
 
 def _capo(text: str) -> Capo:
     """A capo, tuned as it is.  Raises ValueError in plain words."""
-    capo = parse_capo(text)
-    if capo.tuned_down:
+    if text.startswith(("-", "−")):
         raise ValueError(f"{text} is no fret: --down says how far the guitar is tuned down")
-    return capo
+    return parse_capo(text, least=0)
 
 
 def _reference(text: str) -> float:

@@ -13,12 +13,12 @@ Format = Literal["musicxml", "archive", "pdf", "json", "mail", "text"]
 
 _FOREIGN: tuple[tuple[bytes, str], ...] = (
     (b"MThd", "a MIDI file, which holds notes but no chord symbols"),
-    (b"\x89PNG", "a picture (PNG)"),
-    (b"\xff\xd8\xff", "a picture (JPEG)"),
-    (b"GIF8", "a picture (GIF)"),
-    (b"II*\x00", "a picture (TIFF)"),
-    (b"MM\x00*", "a picture (TIFF)"),
-    (b"BM", "a picture (BMP)"),
+    (b"\x89PNG", "a picture (PNG): type what it shows as text"),
+    (b"\xff\xd8\xff", "a picture (JPEG): type what it shows as text"),
+    (b"GIF8", "a picture (GIF): type what it shows as text"),
+    (b"II*\x00", "a picture (TIFF): type what it shows as text"),
+    (b"MM\x00*", "a picture (TIFF): type what it shows as text"),
+    (b"BM", "a picture (BMP): type what it shows as text"),
     (b"RIFF", "a sound or picture file (RIFF)"),
     (b"ID3", "a sound file (MP3)"),
     (b"\xff\xfb", "a sound file (MP3)"),

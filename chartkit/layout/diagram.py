@@ -45,12 +45,14 @@ class DiagramSetter:
         pt = self.style.pt
         room = max(1, int(self.style.line_width // pt(_CELL)))
         count = -(-len(shapes) // -(-len(shapes) // room)) if shapes else 1
+        # One row keeps the usual distance; several fill the line.
+        columns = room if len(shapes) <= room else count
         height = self._height(shapes) if shapes else 0.0
         placed = []
         for start in range(0, len(shapes), count):
             items: list[Item] = []
             for column, shape in enumerate(shapes[start : start + count]):
-                x = column * self.style.line_width / room
+                x = column * self.style.line_width / columns
                 items += (moved(item, x, 0) for item in self.diagram(shape))
             placed.append(PlacedSystem(tuple(items), height))
         return tuple(placed)

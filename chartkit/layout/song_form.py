@@ -187,8 +187,9 @@ class _Fold:
 
     def takes(self, section: ArrangedSection) -> bool:
         """Whether a section with the same bars can be printed with these."""
-        first = self.sections[0]
-        related = section.again or kind_of(section.name) == kind_of(first.name)
+        names = {one.name.casefold() for one in self.sections}
+        alike = kind_of(section.name) == kind_of(self.sections[0].name)
+        related = alike or section.again.casefold() in names
         if not related or not section.name or not self._has_no_new_marks(section):
             return False
         if not _is_sung(section) or any(

@@ -7,7 +7,7 @@ can.  Long songs in short lines stand in two columns where that saves a page.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
@@ -196,7 +196,7 @@ def way_through(arrangement: Arrangement) -> list[Stop]:
         for stay in found
         for phrases in stay.times
     ]
-    times = iter(_without_double_pickups(said, pickups))
+    times = iter(map(_with_whole_words, _without_double_pickups(said, pickups)))
     return [Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in found]
 
 
@@ -213,6 +213,17 @@ def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> 
             following = pickup if text else following
         kept.insert(0, own)
     return kept
+
+
+def _with_whole_words(phrases: list[str]) -> list[str]:
+    """The phrases, a word that is split over two of them whole in the first."""
+    whole = list(phrases)
+    for i, (before, after) in enumerate(pairwise(phrases)):
+        rest, _, others = after.partition(" ")
+        if before.endswith("-") and rest[:1].islower():
+            whole[i] = f"{whole[i][:-1]}{rest}"
+            whole[i + 1] = others
+    return whole
 
 
 def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
@@ -344,7 +355,9 @@ def _without_words(stop: Stop, fitter: Fitter, style: Style) -> list[_Line]:
     asides = [line for text in said for line in _aside(text, fitter, style)]
     if not stay.bars:
         return asides
-    bars = f"{stay.bars} bar{'s' * (stay.bars != 1)} without words"
+    # Nobody knows how long a row in free time lasts.
+    timed = all(system.lines or not system.bars for system in section.systems)
+    bars = f"{stay.bars} bar{'s' * (stay.bars != 1)} without words" if timed else "without words"
     return asides + _aside(bars, fitter, style)
 
 

@@ -44,6 +44,8 @@ def quality_hint(quality: str) -> tuple[str, ...]:
     Looking up what is left without one character costs the same for every word, where
     comparing with the whole table would not.
     """
+    if quality.startswith("x") and quality[1:] in BY_SPELLING:
+        return (f'write a double sharp with two signs: "##{quality[1:]}"',)
     said = _SAID.get(re.sub(r"[-_]", "", quality).lower())
     if said is not None:
         return (f'did you mean "{said}"?',)

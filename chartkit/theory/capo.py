@@ -87,8 +87,9 @@ NO_CAPO = Capo()
 """A guitar in its own tuning, without a capo."""
 
 
-def parse_capo(text: str) -> Capo:
-    """The capo that ``3``, ``-1``, ``0`` or ``2 over strings 5-3`` stands for.
+def parse_capo(text: str, least: int = -MOST_TUNED_DOWN) -> Capo:
+    """The capo that ``3``, ``-1``, ``0`` or ``2 over strings 5-3`` stands for; ``least`` is the
+    lowest number that may be given.
 
     Raises ValueError in plain words.
     """
@@ -98,10 +99,8 @@ def parse_capo(text: str) -> Capo:
     if _NUMBER.fullmatch(plain) is None:
         raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
     number = int(plain)
-    if not -MOST_TUNED_DOWN <= number <= HIGHEST_CAPO:
-        raise ValueError(
-            f"capo {number} is out of reach: from {-MOST_TUNED_DOWN} to {HIGHEST_CAPO}"
-        )
+    if not least <= number <= HIGHEST_CAPO:
+        raise ValueError(f"capo {number} is out of reach: from {least} to {HIGHEST_CAPO}")
     return Capo.from_number(number)
 
 

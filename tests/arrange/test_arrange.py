@@ -202,7 +202,7 @@ def test_key_areas_of_a_song_stay_together() -> None:
 def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
     """Where the reader's key is not what sounds, a change of key names each for what it is."""
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
-    told = arranged(text, look=PageLook(reads="F")).sections[0].systems[1].above[0].text
+    told = arranged(text, View(Capo(1)), PageLook(reads="F")).sections[0].systems[1].above[0].text
     assert told == "A♭ major shapes, sounds A major, written in E major"
 
 

@@ -59,6 +59,14 @@ def test_each_line_lies_where_it_must(
         assert [pitch_classes(name) for name in names(song, number)] == moved
 
 
+def test_who_reads_a_transposing_instrument_has_no_shapes() -> None:
+    """Where the chart has the capo, a page for a reader in B flat has the chords to read alone."""
+    text = SONG.format(more="").replace("\n\n", "\ncapo: 2\n\n", 1)
+    assert arranged(text, look=PageLook()).lines == ("shape", "sounding")
+    assert arranged(text, look=PageLook(reads="B flat")).lines == ("sounding",)
+    assert arranged(text, View(Capo(2)), PageLook(reads="B flat")).lines == ("shape", "sounding")
+
+
 @pytest.mark.parametrize("key", ["C", "Db", "D", "F#", "Gb", "A", "B"])
 @pytest.mark.parametrize("capo", [0, 3])
 def test_a_key_asked_for_is_the_one_that_sounds(key: str, capo: int) -> None:

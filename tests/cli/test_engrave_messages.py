@@ -50,6 +50,15 @@ def test_message_and_page_agree_on_a_key_that_is_not_given() -> None:
     assert "key" not in PdfReader("a.pdf").pages[0].extract_text()
 
 
+def test_a_picture_is_not_written_under_the_name_of_a_pdf() -> None:
+    """Asked for a picture by its ending, the command says how to get one and writes nothing."""
+    Path("a.chart").write_text(OPEN)
+    done = call("engrave", "a.chart", "-o", "a.png")
+    assert done.exit_code == 2
+    assert "-o a.pdf --png writes pictures too" in done.stderr
+    assert not Path("a.png").exists()
+
+
 @pytest.mark.parametrize(
     ("name", "inside"),
     [

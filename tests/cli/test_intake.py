@@ -100,7 +100,7 @@ def test_places_of_one_finding_are_told_in_a_line() -> None:
     ("content", "said"),
     [
         (b"MThd\x00\x00\x00\x06", "this is a MIDI file, which holds notes but no chord symbols"),
-        (b"\x89PNG\r\n\x1a\n", "this is a picture (PNG)"),
+        (b"\x89PNG\r\n\x1a\n", "this is a picture (PNG): type what it shows as text"),
         (b"\xff\xd8\xff\xe0", "this is a picture (JPEG)"),
         (b"<!DOCTYPE html><html><body>Am</body></html>", "this is a web page"),
         (b"{\\rtf1 Am}", "this is an RTF document"),

@@ -265,4 +265,8 @@ EXPORTED: dict[str, tuple[bytes, str]] = {
         score('time=4/4 |: "Play_4x" <C> n16\n<F> n16 :|\n<G> n16\n|: <C> n16 "(3_times)" :|'),
         "|: C | F :| x4\n| G |: C :| x3",
     ),
+    "a section over the chord before it": (
+        score("time=4/4 [A] <F> n16\n<C> n16\nn16\n[B] n16\n<F> n16\n<C> n16"),
+        "== A\n| F | C | % |\n== B\n| C | F | C |",
+    ),
 }

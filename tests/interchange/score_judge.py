@@ -77,6 +77,7 @@ class Struck:
     spread: bool = False
     half: Fraction = Q(0)
     again: bool = False
+    opens: bool = False
 
 
 @dataclass(eq=False)
@@ -417,6 +418,8 @@ def charted(chart: Chart) -> list[Bars]:
                         flat[-1].ends = after.kind in ("repeat-end", "repeat-both")
                         if i == 0 and before.kind in ("repeat-end", "repeat-both") and found:
                             found[-1].ends = True
+                    for struck in flat[0].chords[: not i]:
+                        struck.opens = not struck.at and not struck.half
                     starts = [s.at for s in flat[0].chords]
                     if not starts or starts[0] > 0:
                         starts = [Q(0), *starts]
@@ -507,7 +510,10 @@ def _compare_bars(want: list[Bars], have: list[Bars]) -> Iterator[str]:
 
 
 def _compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
-    placed = _silent_once([(i, s) for i, bar in enumerate(have) for s in bar.chords])
+    starts = {i for i, bar in enumerate(want) for s in bar.chords if s.at < Q(1, 8)}
+    placed = _silent_once(
+        _named_once([(i, s) for i, bar in enumerate(have) for s in bar.chords], starts)
+    )
     asked = _silent_once([(i, s) for i, bar in enumerate(want) for s in _unspread(bar)])
     for found in (placed, asked):  # what is silent before the first chord is no chord
         while found and found[0][1].chord is None:
@@ -533,6 +539,19 @@ def _compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
                 f"place: bar {want[i].label} (bar {i}) at {one.at}: written in bar {k} at "
                 f"{other.at}{' pushed' if beat else ''}"
             )
+
+
+def _named_once(chords: list[tuple[int, Struck]], starts: set[int]) -> list[tuple[int, Struck]]:
+    """The chords without those that a row names again at its beginning; ``starts`` are the bars
+    at whose start the score has a chord."""
+    return [
+        one
+        for before, one in pairwise([(0, None), *chords])
+        if before[1] is None
+        or not one[1].opens
+        or one[0] in starts
+        or before[1].chord != one[1].chord
+    ]
 
 
 def _silent_once(chords: list[tuple[int, Struck]]) -> list[tuple[int, Struck]]:

@@ -310,3 +310,17 @@ def test_what_is_too_long_is_cut_at_a_bar_and_says_so(monkeypatch: pytest.Monkey
     monkeypatch.setattr("chartkit.interchange.midi.performance._MOST_STROKES", 21)
     played = performance(chart)
     assert played.cut_short and len(played.bars) == 5 and played.end == 20
+
+
+@pytest.mark.parametrize(
+    ("feel", "starts"),
+    [
+        ("medium swing", ["0", "2/3", "1", "5/3", "3", "10/3", "11/3"]),
+        ("straight, no swing", ["0", "1/2", "1", "3/2", "3", "10/3", "11/3"]),
+        ("16th shuffle", ["0", "1/2", "1", "3/2", "3", "10/3", "11/3"]),
+    ],
+)
+def test_swung_eighths_are_late_and_triplets_stay(feel: str, starts: list[str]) -> None:
+    """The off-beat of a swung beat, and a push to it, comes with the triplet's last third."""
+    chart = chart_of(f"key: C\nfeel: {feel}\n\n== A\n| C,/ / <F G,/,/ |\n")
+    assert [str(at) for at in sorted({note.start for note in performance(chart).notes})] == starts

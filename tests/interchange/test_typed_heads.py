@@ -200,3 +200,20 @@ def test_heads_of_many_hands(
     read = [chart.text(name) for name in ("title", "key", "tempo", "meter", "capo")]
     read[1] = read[1].replace(" major", "").replace(" minor", "m")
     assert read == [title, key, tempo, meter, capo]
+
+
+@pytest.mark.parametrize(
+    ("typed", "tuning"),
+    [
+        ("Tuning: drop D", "drop D"),
+        ("Tuning: Drop-D", "drop D"),
+        ("tuned to open G", "open G"),
+        ("Stimmung: DADGAD", "DADGAD"),
+        ("Tuning: standard", ""),
+        ("Tuning: something odd", ""),
+    ],
+)
+def test_a_tuning_by_its_name_is_the_instrument(typed: str, tuning: str) -> None:
+    """A tuning that the program knows sets the instrument; another one stays a note."""
+    chart = taken(f"Moth Song\n{typed}{_SONG}").chart
+    assert chart.text("instrument") == tuning

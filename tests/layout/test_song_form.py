@@ -212,6 +212,15 @@ def test_what_follows_says_how_often_where_that_differs() -> None:
     assert texts(folded, "follows")[0] == "1st time play twice, then Verse · 2nd end"
 
 
+def test_a_repeated_chorus_is_not_folded_with_a_verse_of_the_same_bars() -> None:
+    """Sections of two kinds stay apart where their bars are the same, as on a road map: a chorus
+    that comes again is folded with its own music alone."""
+    music = "| C | F | G | C |\n: | la | la | la | la |\n"
+    text = f"key: C\n\n== Verse 1\n{music}\n== Chorus\n{music}\n== Verse 2 as Verse 1\n"
+    sections = arranged(text + "\n== Chorus\n").sections
+    assert [entry.printed for entry in folded_form(full_form(sections)).entries] == [0, 1, 0, 1]
+
+
 def test_what_follows_says_the_meter_that_comes_back() -> None:
     """After a bridge in another meter the chorus, printed further up, says its meter at the end of
     the bridge; a section that prints its own time signature needs none."""

@@ -69,6 +69,20 @@ def test_music_without_words_says_how_long_it_is() -> None:
     assert cues == ["4 bars without words"]
 
 
+def test_rows_in_free_time_are_not_counted() -> None:
+    """Chords without bar lines last as long as they do: no number of bars is claimed."""
+    text = "key: D\n\n== Intro\nD A/C# Bm G\n\n== Verse\n| D | G |\n: | la | la |\n"
+    cues = texts(laid_out(arranged(text, look=WORDS), WORDS, METRICS), "cue")
+    assert cues == ["without words"]
+
+
+def test_a_word_split_over_two_rows_is_printed_whole() -> None:
+    """A word whose syllables stand under two rows of bars is whole in the line it begins in."""
+    text = "key: D\n\n== Verse\n| D | G |\n: | go, | un- |\n| D | G |\n: | til the | wind |\n"
+    words = texts(laid_out(arranged(text, look=WORDS), WORDS, METRICS), "words")
+    assert words == ["go, until", "the wind"]
+
+
 def test_words_stand_in_the_order_they_are_sung() -> None:
     """A chorus without words of its own has those of the first; repeats, endings and jumps are
     written out, with the words of each time."""

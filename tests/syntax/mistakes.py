@@ -330,6 +330,7 @@ MISTAKES = (
     # ---- chords
     Mistake("| Gmaj77 |", "unknown-quality", 1, 4, 5, 'did you mean "maj7"?'),
     Mistake("| Chalfdim |", "unknown-quality", 1, 4, 7, "", ("halfdim", "m7b5")),
+    Mistake("| Fx°7 |", "unknown-quality", 1, 4, 3, "double sharp", ("x°7", "##°7")),
     Mistake(
         "| Abm9Db7(b9) |",
         "chords-typed-together",

@@ -6,7 +6,8 @@ Time is counted in quarter notes from the start of the first bar, as fractions. 
 where its chart says: at each chord, and at each slash where its beats are written.  A string
 rings until it is struck again, until the hand moves to a chord without it, or until a rest, N.C.
 or a stop (common practice, no source).  Under a fermata the last beat of a chord goes at half
-speed, so that it is held twice as long (common practice, no source).
+speed, so that it is held twice as long (common practice, no source).  Where the feel says swing
+or shuffle, eighths are swung (``swing.py``).
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -25,6 +26,7 @@ from chartkit.chart.signs import plain_slashes
 from chartkit.chart.written_order import written_order
 from chartkit.fretboard.voicing import Voicing
 from chartkit.interchange.midi.sung import Singing
+from chartkit.interchange.midi.swing import is_swung, swung
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
@@ -178,14 +180,16 @@ class _Moment:
 
 @dataclass(frozen=True, slots=True)
 class _RhythmicBar:
-    """A played bar with the written bar whose rhythm it has, the words sung in it, and where its
-    fermatas stand, in ticks or, in free time, by the number of their chord."""
+    """A played bar with the written bar whose rhythm it has, the words sung in it, where its
+    fermatas stand, in ticks or, in free time, by the number of their chord, and whether its
+    eighths are ``swung``."""
 
     played: PlayedBar
     rhythm: Bar
     tempo: int
     sung: tuple[tuple[int, str, bool], ...]
     fermatas: tuple[int, ...] = ()
+    swung: bool = False
 
     @property
     def beat(self) -> Fraction:
@@ -205,17 +209,18 @@ class _RhythmicBar:
         strikes = self.played.strikes
         return bool(strikes[0].onset if strikes else self.played.length)
 
-    def _after(self, onset: int) -> Fraction:
-        return onset * self.beat / TICKS_PER_BEAT
+    def _after(self, onset: int, early: Fraction = Fraction(0)) -> Fraction:
+        after = onset * self.beat / TICKS_PER_BEAT - early
+        return swung(after) if self.swung else after
 
     def moments(self) -> list[_Moment]:
         """What the hand does in the bar, in order of time."""
         if not self.played.length:
             return [
-                self._struck(replace(strike, onset=0), Fraction(FREE_BEATS * place))
+                replace(self._struck(replace(strike, onset=0)), after=Fraction(FREE_BEATS * place))
                 for place, strike in enumerate(self.played.strikes)
             ]
-        moments = [self._struck(s, self._after(s.onset)) for s in self.played.strikes]
+        moments = [self._struck(strike) for strike in self.played.strikes]
         bar = self.rhythm
         again = [*bar.slashes, *(plain_slashes(bar) if bar.beats_written else ())]
         moments += [self._other(onset, "strike") for onset in again]
@@ -224,11 +229,11 @@ class _RhythmicBar:
         moments.sort(key=lambda moment: moment.after)
         return [m for m in moments if not self._joined_by_push(m, moments)]
 
-    def _struck(self, strike: Strike, after: Fraction) -> _Moment:
+    def _struck(self, strike: Strike) -> _Moment:
         action: Literal["strike", "silence"] = "silence" if strike.chord is None else "strike"
         early = self._push() if strike.pushed else Fraction(0)
         off = bool(strike.onset % TICKS_PER_BEAT) or strike.pushed
-        return _Moment(after - early, action, self.beat, off, strike)
+        return _Moment(self._after(strike.onset, early), action, self.beat, off, strike)
 
     def _push(self) -> Fraction:
         """How early a pushed chord comes: an eighth, half a beat or a third of a dotted one."""
@@ -265,7 +270,7 @@ class _RhythmicBar:
 
 def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
     rhythms = _rhythms(chart)
-    tempos = _tempos(chart)
+    tempos, feels = _tempos(chart), _feels(chart)
     singing = Singing(chart)
     place, last = 0, (-1, -1, -1, -1)
     for bar in playing_order(chart).bars:
@@ -281,6 +286,7 @@ def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
             tempo=tempos.get(here[1:3], USUAL_TEMPO),
             sung=sung,
             fermatas=_fermatas(chart, bar) if last_place else (),
+            swung=is_swung(feels.get(here[1:3], ""), bar.meter),
         )
 
 
@@ -324,6 +330,19 @@ def _tempos(chart: Chart) -> dict[tuple[int, int], int]:
             elif isinstance(row, MusicRow):
                 tempos[section, place] = tempo
     return tempos
+
+
+def _feels(chart: Chart) -> dict[tuple[int, int], str]:
+    """The feel at each row of music, by section and row, as they stand on the page."""
+    feel = chart.text("feel")
+    feels = {}
+    for section, one in enumerate(chart.sections):
+        for place, row in enumerate(one.rows):
+            if isinstance(row, SettingRow) and row.name == "feel":
+                feel = str(row.value)
+            elif isinstance(row, MusicRow):
+                feels[section, place] = feel
+    return feels
 
 
 # ---- the hand

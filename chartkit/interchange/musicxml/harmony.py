@@ -318,7 +318,7 @@ def spelling_of(harmony: Element, interval: int) -> Spelling:
     for child in harmony:
         if child.tag not in _BESIDE:
             for one in child.iter():
-                said += one.tag, one.text, len(one), tuple(one.attrib.items())
+                said += one.tag, one.text, len(one), *one.items()
     return tuple(said)
 
 

@@ -240,7 +240,7 @@ class Directions:
         """Words that only make sense with the sign of a coda beside them, "To" or "D.S. al",
         become the mark that both say together."""
         draft = self.draft
-        if not any(mark.kind == "coda" for mark in draft.marks):
+        if not draft.said or all(mark.kind != "coda" for mark in draft.marks):
             return
         for said in draft.said:
             whole = mark_of(f"{said.text} 𝄌")

@@ -24,35 +24,36 @@ class Singing:
 
     A verse is held from a syllable with an extender to its next syllable or to a rest.
     ``apart`` are voices that sing at the same time as another, so that their words are
-    verses of their own; ``clashes`` gathers those that turn out to.  ``last`` is each verse's last
-    syllable and its place.
+    verses of their own; ``clashes`` gathers those that turn out to.  ``first`` are
+    the place and the lyrics of the first note of a chord.
     """
 
     apart: frozenset[str] = frozenset()
     held: dict[str, str] = field(default_factory=dict)
     clashes: set[str] = field(default_factory=set)
     singers: dict[str, str] = field(default_factory=dict)
-    last: "dict[str, tuple[int, _Lyric]]" = field(default_factory=dict)
+    first: tuple[int, list[Element]] = (-1, [])
 
     def begin_measure(self) -> None:
         """Forgets who sang in the measure before."""
         self.singers.clear()
-        self.last.clear()
+        self.first = -1, []
 
     def sing(self, lyrics: list[Element], joins: bool, voice: str, onset: int) -> list[Sung]:
         """The syllables of a note, and held ones for the verses that have none on it.
 
         ``joins`` says that the note sounds with the one before, which holds them already.
         """
+        if not joins:
+            self.first = onset, lyrics
+        elif self.first[0] == onset:
+            lyrics = [one for one in lyrics if not any(_alike(one, two) for two in self.first[1])]
         syllables: list[Sung] = []
         taken: set[str] = set()
         for element in lyrics:
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
-            if joins and self.last.get(verse) == (onset, lyric):
-                continue  # the same syllable under another note of the chord
-            self.last[verse] = onset, lyric
             if lyric.text or lyric.extend:
                 syllables.append(_syllable(lyric, element.get("name"), verse, onset))
             if self.held:
@@ -88,6 +89,11 @@ class Singing:
         if first != voice:
             self.clashes.add(max(first, voice))
         return verse
+
+
+def _alike(one: Element, two: Element) -> bool:
+    """Whether lyrics under two notes of a chord are the same syllable of one verse."""
+    return one.get("number") == two.get("number") and _read_lyric(one) == _read_lyric(two)
 
 
 def _number_in(name: str) -> str:
@@ -128,7 +134,8 @@ def _read_lyric(lyric: Element) -> _Lyric:
                 ends_line = True
             case "laughing" | "humming":
                 text += _SOUNDS[child.tag]
-    text = " ".join(text.split())
+    if " " in text:
+        text = " ".join(text.split())
     if text[-1:] == "-" and text.strip("-"):  # typed where the syllabic should say it
         text, goes_on = text.rstrip("- "), True
     return _Lyric(text, goes_on, extend, ends_line)
@@ -136,8 +143,8 @@ def _read_lyric(lyric: Element) -> _Lyric:
 
 def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> Sung:
     """The syllable of a lyric, or its place alone where it only holds the one before."""
+    sung = Sung(onset, verse, lyric.text, lyric.goes_on, not lyric.text)
     name = "" if name is None else name.strip().lower()
-    sung = Sung(onset, verse, lyric.text, lyric.goes_on, held=not lyric.text)
     if not (name or lyric.ends_line):
         return sung
     named, leads = name.startswith("verse"), name.endswith(PICK_UP)

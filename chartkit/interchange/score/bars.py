@@ -46,9 +46,9 @@ class BarWriter:
     silence: Silence = "none"
     anything_struck: bool = False
 
-    def write(self, timed: Timed, after_break: bool) -> Written:
+    def write(self, timed: Timed, after_break: bool, opens_row: bool = False) -> Written:
         """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
-        repeat or into another section."""
+        repeat or into another section; one that ``opens_row`` has its chord again."""
         measure = timed.measure
         if measure.free:
             written = self._free(measure)
@@ -59,7 +59,7 @@ class BarWriter:
         elif measure.struck:
             written = self._struck(timed)
         else:
-            written = self._continued(timed, after_break)
+            written = self._continued(timed, after_break, opens_row)
         bar, self.silence = without_held_silence(self._with_new_basses(written.bar), self.silence)
         bar = bar if self.anything_struck else without_first_holds(bar)
         self.anything_struck |= bool(bar.strikes)
@@ -150,8 +150,11 @@ class BarWriter:
         starts = (0, *put.from_units) if held_start else (0, *put.from_units[1:])
         return Written(bar, starts)
 
-    def _continued(self, timed: Timed, after_break: bool) -> Written:
-        """A measure without a chord symbol: the chord before goes on."""
+    def _continued(self, timed: Timed, after_break: bool, opens_row: bool) -> Written:
+        """A measure without a chord symbol: the chord before goes on.
+
+        Foreign scores name it once; a player who looks for a row reads its chord there (common
+        practice, no source)."""
         length = timed.meter.beats * TICKS_PER_BEAT
         measure = timed.measure
         if measure.strums and (rhythm := self._rhythm_alone(timed)):
@@ -164,6 +167,9 @@ class BarWriter:
         if not self.struck_before and self.silent_first and not measure.slashes:
             self._report_silence(measure)
             return self._silent(timed)
+        signs = measure.slashes or measure.simile or timed.twice
+        if opens_row and self.chord and self.silent_first and not (self.silence or signs):
+            return self._whole(timed, self.chord)
         as_long = simile == 2 or (bool(self.bars) and self._lasts_as_before(length))
         marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
         unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
@@ -213,10 +219,14 @@ class BarWriter:
 
     def _silent(self, timed: Timed) -> Written:
         """A bar of N.C."""
+        return self._whole(timed, None)
+
+    def _whole(self, timed: Timed, chord: Chord | None) -> Written:
+        """A bar of one chord, or of N.C."""
         self.struck_before = self.whole_bar_chord = True
         length = timed.meter.beats * TICKS_PER_BEAT
         cues = _cues(timed.measure.said, (0,), timed)
-        strike = Strike(None, 0, length)
+        strike = Strike(chord, 0, length)
         return Written(Bar((strike,), length, False, 0, False, cues, _marks(timed, (0,))), (0,))
 
     def _free(self, measure: Measure) -> Written:

@@ -67,7 +67,7 @@ class SectionWriter:
         for i, timed in enumerate(row.measures):
             left = timed.measure.left
             after_break = before.repeat or bool(left.endings) or (first_in_section and not i)
-            one = self._bar(timed, after_break)
+            one = self._bar(timed, after_break, not i)
             if i and timed.measure.meter is not None:
                 one = one._replace(bar=replace(one.bar, meter=timed.measure.meter))
             written.append(one)
@@ -75,8 +75,8 @@ class SectionWriter:
         music = _music_row([one.bar for one in written], [t.measure for t in row.measures])
         return [*changes, music, *self._words(row, written, music)]
 
-    def _bar(self, timed: Timed, after_break: bool) -> Written:
-        written = self.bars.write(timed, after_break)
+    def _bar(self, timed: Timed, after_break: bool, opens_row: bool) -> Written:
+        written = self.bars.write(timed, after_break, opens_row)
         times = timed.measure.right.times
         if times <= MOST_TIMES:
             return written

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from chartkit.fretboard.instruments import KNOWN
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
@@ -86,6 +87,11 @@ _OUR_REMARK = re.compile(
 )
 """What our own texts and pages say of their lines of chords."""
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
+_TUNING = re.compile(
+    r"(?:guitar\s+)?(?:tuning|tuned(?: to)?|stimmung|accordage|afinación|afinação|accordatura|"
+    r"stemming)\s*:?\s+(?P<name>[^\d]{3,20}?)[.!]?",
+    re.IGNORECASE,
+)
 _AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
 _FEWEST_FACTS = 2
@@ -329,10 +335,24 @@ def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
     if legend_pairs(text):
         take_legend(sheet, line)
         return True
+    if (tuning := _tuning_of(text)) and "instrument" not in sheet.top:
+        sheet.top["instrument"] = tuning
+        sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
+        return True
     if is_for_the_players(text) or says_note(text):
         take_note(sheet, line)
         return True
     return False
+
+
+def _tuning_of(text: str) -> str:
+    """The name of a tuning that a line gives after its label, as the language writes it; empty for
+    the standard one and for one of no name."""
+    label = _TUNING.fullmatch(text)
+    if label is None:
+        return ""
+    name = " ".join(re.split(r"[\s-]+", label["name"].casefold().replace("tuning", ""))).strip()
+    return next((one.name for one in KNOWN[1:] if one.name.casefold() == name), "")
 
 
 def _take_said(sheet: Sheet, text: str, line: Line) -> bool:

@@ -38,6 +38,11 @@ _PRESENTS = re.compile(
     re.IGNORECASE,
 )
 _A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
+_NAMES = re.compile(
+    r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
+    r"[^\W\d_a-z][^\W\d_]+)+)\)"
+)
+"""Surnames of several writers in parentheses."""
 _FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
 _BARE_KEY_BEHIND = re.compile(
     r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
@@ -117,6 +122,9 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
         sheet.notes.append(setting_text(tail))
         return setting_text(parts[0])
+    if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
+        return setting_text(parts[0])
+    tail = ", ".join(parts[1:])
     far = bool(tail) and parts[0].count("(") == parts[0].count(")")
     if far and take_head_facts(sheet, tail, line):
         return setting_text(parts[0])
@@ -124,6 +132,23 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     if tail and take_head_facts(sheet, tail, line):
         return setting_text(title)
     return text
+
+
+def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[str]:
+    """The parts of a title's line without its last ones that are names in parentheses, and a key
+    beside a tempo or a meter; both are taken."""
+    while len(parts) > 1:
+        names = _NAMES.fullmatch(parts[-1])
+        if _A_KEY.fullmatch(parts[-1]) and {"tempo", "meter"} & sheet.top.keys():
+            key = key_of(parts[-1].rstrip(","))
+            if key is not None:
+                sheet.top.setdefault("key", key)
+        elif names is not None and "writer" not in sheet.top:
+            take_writer(sheet, names[1], parts[-1], line)
+        else:
+            break
+        parts = parts[:-1]
+    return parts
 
 
 def _parted_before_settings(text: str) -> tuple[str, str]:
