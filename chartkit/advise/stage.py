@@ -25,7 +25,8 @@ class StageCosts:
     taking another up.  ``score_a_second`` weighs a second of silence on stage against the
     adviser's score (ours, unsourced): half a minute weighs as much as one and a half songs on
     open shapes.  Where a song goes straight into the next, any change at all costs
-    ``straight_cost`` more, as much as five songs on open shapes.
+    ``straight_cost`` more, above all that two ways to play a song differ by: nobody has a hand free
+    there, so something is changed only where nothing else can be played.
     """
 
     capo_move_seconds: float = 6.0
@@ -33,7 +34,7 @@ class StageCosts:
     check_seconds: float = 8.0
     swap_seconds: float = 15.0
     score_a_second: float = 0.03
-    straight_cost: float = 3.0
+    straight_cost: float = 30.0
     helper: bool = False
 
 

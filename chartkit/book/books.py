@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from chartkit.advise.set_steps import Way
+from chartkit.advise.set_steps import Step, Way
+from chartkit.advise.stage import Standing
 from chartkit.book.assemble import BookMaker, SongInBook
 from chartkit.book.change_words import ToDo, to_do, way_words
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
@@ -11,7 +12,7 @@ from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import straight_before
 from chartkit.book.readings import Part, parts
-from chartkit.book.set_list import SetList
+from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.fretboard.instruments import GUITAR
@@ -24,6 +25,7 @@ from chartkit.theory.naming import short_key
 
 UNUSABLE = "its chart cannot be used"
 """What is said of a song that has no pages."""
+TUNED_BACK = "tune back"
 PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text)
 
 
@@ -186,7 +188,7 @@ def dues_of(
 # ---- the set sheet
 def _set_sheet(made: MadeNight) -> bytes:
     set_list = made.night.set_list
-    names = [book.part.player.name for book in _guitarists(made)]
+    names = [_column_name(book.part.player) for book in _guitarists(made)]
     sheet = set_sheet(
         set_list.name,
         when_and_where(set_list),
@@ -197,6 +199,14 @@ def _set_sheet(made: MadeNight) -> bytes:
     )
     leaves = [Leaf(page) for page in sheet.pages]
     return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
+
+
+def _column_name(player: Player) -> str:
+    """A guitarist's name over the column, with the only instrument where that is no guitar."""
+    instruments = {guitar.instrument for guitar in player.guitars}
+    if len(player.guitars) > 1 or GUITAR in instruments:
+        return player.name
+    return f"{player.name}, {player.guitars[0].instrument.name}"
 
 
 def _guitarists(made: MadeNight) -> list[PlayerBook]:
@@ -225,7 +235,7 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
                 straight=straight,
                 aside=" · ".join(filter(None, (UNUSABLE if facts.broken else entry.note, onward))),
                 meter="" if facts.meter == "4/4" else facts.meter,
-                count_in=entry.count_in,
+                count_in=f"count-in: {entry.count_in}" if entry.count_in else "",
             )
         )
     return rows
@@ -242,13 +252,33 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         return GuitarCell(
             way_words(Way(capos)), song.pages.first, "", before is not None and before != capos[0]
         )
-    guitars = book.part.player.guitars
-    guitar = guitars[step.offer.guitar]
-    name = guitar.name if len(guitars) > 1 else ""
-    if guitar.instrument != GUITAR and guitar.instrument.name not in name:
-        name = ", ".join(filter(None, (name, guitar.instrument.name)))
+    below = ", ".join(
+        filter(None, (_guitar_below(book.part.player, step), _tuned_back(book, place)))
+    )
     changed = due is not None and bool(due.sentences) and place > 0
-    return GuitarCell(way_words(step.offer.way), song.pages.first, name, changed)
+    return GuitarCell(way_words(step.offer.way), song.pages.first, below, changed)
+
+
+def _guitar_below(player: Player, step: Step) -> str:
+    """The guitar a song is played on, where its player has several."""
+    if len(player.guitars) < 2:
+        return ""
+    guitar = player.guitars[step.offer.guitar]
+    is_named = guitar.instrument == GUITAR or guitar.instrument.name in guitar.name
+    return guitar.name if is_named else f"{guitar.name}, {guitar.instrument.name}"
+
+
+def _tuned_back(book: PlayerBook, place: int) -> str:
+    """Says that strings go back to the guitar's own tuning, which no setting shows."""
+    step = book.part.plan.steps[place] if book.part.plan is not None else None
+    if step is None or step.offer.before.retuned or step.offer.before.tuned_down:
+        return ""
+    guitar = step.offer.guitar
+    before = Standing(book.part.player.guitars[guitar].tuned_down)
+    for earlier in book.part.plan.steps[:place] if book.part.plan is not None else ():
+        if earlier is not None and earlier.offer.guitar == guitar:
+            before = earlier.offer.after
+    return TUNED_BACK if before.retuned or before.tuned_down else ""
 
 
 def _capo_before(book: PlayerBook, place: int) -> Capo | None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.set_order import Character, best_order, too_alike
-from chartkit.advise.set_plan import planned_together
+from chartkit.advise.set_plan import planned, planned_together
 from chartkit.advise.set_steps import (
     Beside,
     Guitarist,
@@ -12,6 +12,7 @@ from chartkit.advise.set_steps import (
     Pairing,
     PlannedSong,
     Step,
+    is_straight,
     steps_cost,
     walked,
 )
@@ -32,13 +33,17 @@ ROOM_COST = 4.5
 (ours, unsourced): so much that they share a place only where any other costs more than it
 clears."""
 
+_EQUAL = 1e-6
+"""Costs closer than this are equal."""
+
 
 @dataclass(frozen=True, slots=True)
 class Changes:
     """What a night asks of a player between songs: how often each change, and the time.
 
     ``lack`` is what the options taken lack in the adviser's score, ``cost`` that and the
-    worth of the seconds.
+    worth of the seconds.  ``without_pause`` counts songs that run straight on from the one before
+    and still ask for a change.
     """
 
     capo_moves: int
@@ -47,6 +52,7 @@ class Changes:
     seconds: float
     lack: float
     cost: float
+    without_pause: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +62,8 @@ class PlayerPlan:
     ``one_by_one`` is the night with the adviser's first choice for each song by itself.
     ``shared`` is for each song how much of the room of the guitarist beside it fills, 0 to 1,
     None where one of them rests or there is none; ``same_place`` has the places in the order
-    where both play the same shapes at the same capo.  ``clear_of`` names the other guitarist of
-    the two who are planned together, empty where the player is planned alone.
+    where both play the same shapes at the same capo.  ``clear_of`` names the guitarist for whom
+    the player does otherwise than alone, empty where there is none.
     """
 
     player: Player
@@ -167,7 +173,13 @@ def night_plan(
         _player_plan(player, guitarist, own, ordered, costs)
         for player, guitarist, own in zip(players, moved, steps, strict=True)
     )
-    plans = tuple(_with_neighbour(number, plan, plans, tables) for number, plan in enumerate(plans))
+    alone = [
+        steps_cost(planned(one, ordered, costs), ordered, costs) if tables else 0.0 for one in moved
+    ]
+    plans = tuple(
+        _with_neighbour(number, plan, plans, tables, alone[number])
+        for number, plan in enumerate(plans)
+    )
     alike = tuple(i for i in range(1, len(order)) if clash(order[i - 1], order[i]))
     return NightPlan(order, plans, alike)
 
@@ -245,14 +257,19 @@ def _groups(players: int, beside: tuple[Beside, ...]) -> list[list[int]]:
 
 
 def _with_neighbour(
-    number: int, plan: PlayerPlan, plans: Sequence[PlayerPlan], beside: tuple[Beside, ...]
+    number: int,
+    plan: PlayerPlan,
+    plans: Sequence[PlayerPlan],
+    beside: tuple[Beside, ...],
+    alone: float,
 ) -> PlayerPlan:
-    """The plan with what it shares with the guitarist whom the player keeps clear of."""
+    """The plan with what it shares with the guitarist whom the player keeps clear of, given what
+    the player's night would cost alone."""
     two = next((one for one in beside if number in (one.first, one.second)), None)
     if two is None:
         return plan
     other = plans[two.second if number == two.first else two.first].player.name
-    plan = replace(plan, clear_of=other)
+    plan = replace(plan, clear_of=other if plan.changes.cost > alone + _EQUAL else "")
     if not plan.player.beside:
         return plan
     firsts, seconds = plans[two.first].steps, plans[two.second].steps
@@ -413,4 +430,8 @@ def counted(
         seconds=seconds,
         lack=lack,
         cost=steps_cost(steps, songs, costs),
+        without_pause=sum(
+            bool(step and step.seconds and is_straight(songs, song) and steps[song - 1])
+            for song, step in enumerate(steps)
+        ),
     )

@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 
+from chartkit.advise.stage import StageCosts
 from chartkit.book.change_words import moves_words, time_words, to_do, way_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
 
 _TITLE = 28
+_SCORE_A_SECOND = StageCosts().score_a_second
+"""What a second of waiting on stage is worth; hard shapes are told in such seconds."""
 
 
 def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
@@ -26,13 +29,16 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
         yield f"Order, by the numbers in the file: {numbers}."
     for place in plan.alike:
         one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
-        yield f"Alike next to each other: {one}, {other}."
+        yield f"Alike in key or beat, one after the other: {one}, {other}."
 
 
 def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
     yield one.player.name
+    if not any(one.steps):
+        yield "  No song to play."
+        return
     yield f"  {changes_words(one.changes)}."
-    yield f"  {saving_words(one)}"
+    yield from (f"  {line}" for line in saving_lines(one))
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
@@ -49,8 +55,12 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     mean = sum(shared) / len(shared)
     yield f"Beside {one.player.beside}: the two guitars share {mean:.0%} of their range."
     if one.same_place:
-        titles = ", ".join(night.facts[plan.order[place]].title for place in one.same_place)
-        yield f"Both use the same capo, because any other costs more than it helps: {titles}."
+        titles = [night.facts[number].title for number in plan.order]
+        songs = ", ".join(
+            titles[place] if titles.count(titles[place]) == 1 else f"{place + 1}. {titles[place]}"
+            for place in one.same_place
+        )
+        yield f"Both use the same capo, because any other costs more than it helps: {songs}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -87,26 +97,38 @@ def changes_words(changes: Changes) -> str:
         _count(changes.swaps, "change of guitar", "changes of guitar"),
     ]
     words = ", ".join(filter(None, counted))
+    if changes.without_pause:
+        words += f", {changes.without_pause} without a pause"
     return f"{words}: {time_words(changes.seconds)}" if words else "Nothing to change all night"
 
 
 def saving_words(one: PlayerPlan) -> str:
     """What the plan saves against choosing song by song, and what it gives up for that."""
+    return " ".join(saving_lines(one))
+
+
+def saving_lines(one: PlayerPlan) -> tuple[str, ...]:
+    """The same in lines: the night song by song, then the plan held against it."""
     alone = one.one_by_one
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return "Every song has its own best capo."
+        return ("Every song has its own best capo.",)
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"
-    if given >= 0.005:
-        outcome += f"; its shapes are {given:.2f} points harder in all"
-    elif given <= -0.005 and saved <= 0:
-        outcome += f"; its shapes are {-given:.2f} points easier in all"
-    if one.clear_of and (saved < 0 or given >= 0.005) and given > -0.005:
-        outcome += f", to keep clear of {one.clear_of}"
-    return f"The best capo for each song: {changes_words(alone)}. The plan {outcome}."
+    worth = round(abs(given) / _SCORE_A_SECOND)
+    if worth and given > 0:
+        outcome += f"; its shapes are harder, which counts as {time_words(worth)}"
+    elif worth and saved <= 0:
+        outcome += f"; its shapes are easier, which counts as {time_words(worth)}"
+    reason = ""
+    if one.clear_of and (saved < 0 or given >= 0.005):
+        reason = f" It keeps clear of {one.clear_of}."
+    return (
+        f"The best capo for each song: {changes_words(alone)}.",
+        f"The plan {outcome}.{reason}",
+    )
 
 
 def _count(number: int, noun: str, many: str = "") -> str:

@@ -30,6 +30,8 @@ class Paper:
 
 _SMALL = 8.5
 _LYING_MARGIN, _LYING_FOOT = 0.55, 0.65
+_LEAST_TOP = 16.0
+"""Room for the number of a bar over the first row of a page, in points."""
 
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
@@ -115,7 +117,7 @@ def turned(paper: Paper) -> Paper:
         width=paper.height,
         height=paper.width,
         side=paper.side * _LYING_MARGIN,
-        top=paper.top * _LYING_MARGIN,
+        top=max(paper.top * _LYING_MARGIN, min(paper.top, _LEAST_TOP)),
         bottom=paper.bottom * _LYING_MARGIN,
         scale=paper.scale,
         foot=paper.foot * _LYING_FOOT,

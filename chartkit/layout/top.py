@@ -82,7 +82,13 @@ def keys_words(arrangement: Arrangement) -> str:
         sounding = f"{sounding}, written in {key_words(keys.read, naming)} for {pitch} instruments"
     if not shapes:
         return f"Key of {sounding}"
-    return f"{key_words(keys.shape, naming)} shapes, sounds in {sounding}"
+    first = " at first" if arrangement.capo_moves and _changes_key(arrangement) else ""
+    return f"{key_words(keys.shape, naming)} shapes, sounds in {sounding}{first}"
+
+
+def _changes_key(arrangement: Arrangement) -> bool:
+    systems = (system for section in arrangement.sections for system in section.systems)
+    return any(one.kind == "key" for system in systems for one in system.above)
 
 
 def second_words(arrangement: Arrangement) -> str:

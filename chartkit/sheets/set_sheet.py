@@ -21,6 +21,8 @@ _LARGEST_ROW, _SMALLEST_ROW = 130.0, 13.0
 songs on A4 are still read at a glance from 2 m, those of twenty by normal sight.
 """
 _HEAD, _FOOT = 62.0, 16.0
+_COLUMN_HEAD = 1.4
+"""How much larger than small print the type over the columns is, to be read standing (ours)."""
 
 
 def set_sheet(
@@ -79,7 +81,7 @@ def _head(
         x = style.paper.width - side - fitter.width(place, "italic", style.band)
         y = top + 22 - (len(lines) - 1 - i) * style.band * 1.2
         items.append(fitter.text(place, x, y, "italic", style.band, "place"))
-    base, size = top + _HEAD - 8, style.small
+    base, size = top + _HEAD - 8, style.small * _COLUMN_HEAD
     heads = [("key", columns.key), ("first", columns.first), ("tempo", columns.tempo)]
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
     for name, (left, width) in heads:
@@ -94,16 +96,15 @@ def _legend(
 ) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
     legend = []
-    if any(cell is not None and cell.changed for row in rows for cell in row.cells):
+    cells = [cell for row in rows for cell in row.cells if cell is not None]
+    if any(cell.changed for cell in cells):
         legend.append("dark: change this first")
     if any(row.straight for row in rows):
         legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
         legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
-        if any(
-            cell is not None and ", then " in cell.setting for row in rows for cell in row.cells
-        ):
-            legend.append("2>4: moved inside the song")
+    if columns.short_moves and any(", then " in cell.setting for cell in cells):
+        legend.append("3>5: moved inside the song")
     y = style.paper.height - style.paper.bottom - 4
     shown = fitter.shortened("   ".join(legend), "italic", style.small, style.line_width)
     left = style.paper.side

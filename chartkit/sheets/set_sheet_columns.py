@@ -66,6 +66,11 @@ class SheetColumns:
         """Whether a guitarist's column has room for signs only, not for words."""
         return self.guitars > 0 and self.guitar(0)[1] < _NARROW
 
+    @property
+    def short_moves(self) -> bool:
+        """Whether a move of the capo inside a song is shown as ``capo 3>5``, to stay large."""
+        return True
+
 
 _KEY, _FIRST, _TEMPO = 2.6, 3.5, 2.5
 _SETTING, _SIGN, _SHAPE, _APART = 4.9, 2.0, 3.3, 0.5
@@ -124,6 +129,11 @@ class TallColumns(SheetColumns):
     @property
     def narrow(self) -> bool:
         """Whether a guitarist's column has room for signs only, not for words."""
+        return self.signs
+
+    @property
+    def short_moves(self) -> bool:
+        """Words have the room for moves; signs are short anyway."""
         return self.signs
 
     def _column(self, ems: float, width: float) -> tuple[float, float]:

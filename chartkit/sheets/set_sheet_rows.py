@@ -33,7 +33,8 @@ type in points."""
 class GuitarCell:
     """A guitarist's setting for a song: the capo or tuning, the first shape, what changes.
 
-    ``guitar`` is named where the player has several.
+    ``guitar`` stands under the setting: its name where the player has several, and whether its
+    strings are tuned back.
     """
 
     setting: str
@@ -153,7 +154,8 @@ def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowL
     if not cells:
         return look
     columns = look.columns
-    settings = [_setting(cell, columns) for cell in cells if "," not in cell.setting]
+    settings = [_setting(cell, columns) for cell in cells]
+    settings = [setting for setting in settings if "," not in setting]
     fits = [
         fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in settings
     ]
@@ -182,7 +184,9 @@ def short_setting(setting: str) -> str:
 
 
 def _setting(cell: GuitarCell, columns: SheetColumns) -> str:
-    return short_setting(cell.setting) if columns.narrow else cell.setting
+    if columns.narrow:
+        return short_setting(cell.setting)
+    return cell.setting.replace(", then ", ">") if columns.short_moves else cell.setting
 
 
 def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Item]:

@@ -38,10 +38,11 @@ def test_what_changes_take_is_what_the_guide_says() -> None:
 
 def test_what_waiting_is_worth() -> None:
     """Half a minute weighs as much as open shapes for one and a half songs; a change between two
-    songs that run straight on as five songs of them besides (ours, unsourced)."""
+    songs that run straight on as fifty songs of them besides: no set gains so much by a change
+    (ours, unsourced)."""
     song = ScoreWeights().open_share
     assert change_cost(30.0, False, StageCosts()) == pytest.approx(1.5 * song)
-    assert change_cost(30.0, True, StageCosts()) == pytest.approx(6.5 * song)
+    assert change_cost(30.0, True, StageCosts()) == pytest.approx(51.5 * song)
     assert change_cost(0.0, True, StageCosts()) == 0
 
 

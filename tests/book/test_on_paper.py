@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from chartkit.book.books import BookOptions, MadeNight, files, made_night, sheet_rows
+from chartkit.book.books import TUNED_BACK, BookOptions, MadeNight, files, made_night, sheet_rows
 from chartkit.book.cache import work_cache
 from chartkit.book.night import ChartText, planned_night, read_night
 from chartkit.book.set_file import read_set
@@ -267,6 +267,8 @@ def test_a_tuning_of_the_chart_is_said_before_and_after(tuning: str, notes: str)
     shown = [cell.setting for cell in cells if cell is not None]
     name = tuning if tuning in ("drop D", "DADGAD") else " ".join(notes)
     assert [name in setting for setting in shown] == [False, True, False, True]
+    below = [cell.guitar for cell in cells if cell is not None]
+    assert [TUNED_BACK in words for words in below] == [False, False, True, False]
 
 
 def test_a_guitar_that_has_the_tuning_is_taken_up() -> None:

@@ -7,7 +7,7 @@ import pytest
 from chartkit.book.night import planned_night
 from chartkit.book.night_plan import Changes
 from chartkit.book.plan_sheet import plan_sheet
-from chartkit.book.plan_text import plan_lines, saving_words
+from chartkit.book.plan_text import changes_words, plan_lines, saving_words
 from chartkit.book.set_list import Player
 from tests.book.sets import chart, night_of, set_text
 from tests.book.test_books import BROKEN
@@ -19,10 +19,10 @@ ALONE = Changes(3, 0, 0, 30.0, 1.0, 1.9)
     ("seconds", "lack", "words"),
     [
         (12.0, 1.0, "The plan saves 18 s."),
-        (12.0, 1.25, "The plan saves 18 s; its shapes are 0.25 points harder in all."),
-        (42.0, 0.5, "The plan takes 12 s more; its shapes are 0.50 points easier in all."),
+        (12.0, 1.25, "The plan saves 18 s; its shapes are harder, which counts as 8 s."),
+        (42.0, 0.5, "The plan takes 12 s more; its shapes are easier, which counts as 17 s."),
         (12.0, 0.5, "The plan saves 18 s."),
-        (30.0, 0.5, "The plan takes as long; its shapes are 0.50 points easier in all."),
+        (30.0, 0.5, "The plan takes as long; its shapes are easier, which counts as 17 s."),
     ],
 )
 def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, words: str) -> None:
@@ -33,6 +33,12 @@ def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, words: st
     one = PlayerPlan(Player("Bo"), (), changes, ALONE)
     assert saving_words(one) == f"The best capo for each song: 3 capo moves: 30 s. {words}"
     assert "own best capo" in saving_words(replace(one, changes=ALONE))
+
+
+def test_changes_without_a_pause_are_counted() -> None:
+    """What the adviser's first choices would ask for where nobody has a hand free is said, since
+    the plan gives up easier shapes for that."""
+    assert changes_words(replace(ALONE, without_pause=1)) == "3 capo moves, 1 without a pause: 30 s"
 
 
 def lines_of(texts: dict[str, str], set_file: str, free: bool = False) -> list[str]:
