@@ -2,8 +2,15 @@
 
 from collections.abc import Sequence
 
-from chartkit.interchange.text.facts import TITLE_LABEL
-from chartkit.interchange.text.line_kinds import Blank, Chords, KnownLine, SectionStart, Words
+from chartkit.interchange.text.facts import TITLE_LABEL, key_and_tempo
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    KnownLine,
+    SectionStart,
+    Settings,
+    Words,
+)
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
@@ -45,6 +52,8 @@ class _Classifier:
             return [KnownLine(line, Blank())]
         if TITLE_LABEL.match(text) and not self._has_begun():
             return [KnownLine(line, Words())]
+        if row is not None and not self._has_begun() and (facts := key_and_tempo(text)):
+            return [KnownLine(line, Settings(facts))]
         return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
 
     def _has_begun(self) -> bool:
