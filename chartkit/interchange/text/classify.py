@@ -2,8 +2,15 @@
 
 from collections.abc import Sequence
 
-from chartkit.interchange.text.facts import TITLE_LABEL
-from chartkit.interchange.text.line_kinds import Blank, Chords, KnownLine, SectionStart, Words
+from chartkit.interchange.text.facts import TITLE_LABEL, Fact, head_facts, without_parentheses
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    KnownLine,
+    SectionStart,
+    Settings,
+    Words,
+)
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
@@ -45,11 +52,22 @@ class _Classifier:
             return [KnownLine(line, Blank())]
         if TITLE_LABEL.match(text) and not self._has_begun():
             return [KnownLine(line, Words())]
+        if row is None and not self._has_begun() and (facts := _settings_alone(text)):
+            return [KnownLine(line, Settings(facts))]
         return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
 
     def _has_begun(self) -> bool:
         """Whether the song has begun above the next line."""
         return any(isinstance(one.kind, SectionStart | Chords) for one in self.known)
+
+
+def _settings_alone(text: str) -> tuple[Fact, ...]:
+    """The settings of a line in parentheses above the song that says nothing else ("(C, 4/4)")."""
+    inside = without_parentheses(text)
+    if inside == text:
+        return ()
+    head = head_facts(inside)
+    return head.facts if len(head.facts) > 1 and not head.rest and not head.manner else ()
 
 
 def _says_something(text: str) -> bool:
