@@ -3,7 +3,7 @@
 Everything is worked out by ``chartkit.book``; the set file is the one source.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import get_args
@@ -92,7 +92,7 @@ def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
             if path.parent == target
         ),
         "unchanged": len(unchanged),
-        "messages": [visible(line) for line in (*opened.night.messages, *made.messages)],
+        "messages": _lines((*opened.night.messages, *made.messages)),
     }
 
 
@@ -137,8 +137,13 @@ def _night(night: Night, plan: NightPlan | None) -> Facts:
         "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
         "reads": READS,
         "instruments": INSTRUMENTS,
-        "messages": [visible(line) for line in night.messages],
+        "messages": _lines(night.messages),
     }
+
+
+def _lines(messages: Iterable[str]) -> list[str]:
+    """Each line of the messages: a mistake shows its place under its row."""
+    return [visible(line) for message in messages for line in message.split("\n")]
 
 
 def _song(night: Night, number: int) -> Facts:

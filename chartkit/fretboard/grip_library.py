@@ -110,7 +110,8 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
     """The grips of a chord on a guitar, with their strengths.
 
     Where none is listed under its name, those of other chords that sound just this one: A/F sharp
-    is played as F sharp minor 7, D minor 7 over F as F6.
+    is played as F sharp minor 7, D minor 7 over F as F6.  A second choice does not slide to the
+    nut: whoever knows it knows it with all its fingers.
     """
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(drop_d)
@@ -127,6 +128,8 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
             yield one.grip.frets, strength
             continue
         up = (tones.bass - tones_of(one.grip.chord).bass + 1) % 12 - 1
+        if up < 0 and one.grip.strength < 1:
+            continue
         frets = tuple(None if fret is None else fret + up for fret in one.grip.frets)
         if max(fret or 0 for fret in frets) <= HIGHEST_FRET and mutes_damped(frets):
             yield frets, strength * (NUT_FOR_FINGER if up < 0 else 1.0)

@@ -121,7 +121,7 @@ def test_the_capo_is_dragged_and_the_page_follows(page: Any) -> None:
     box = knob.bounding_box()
     page.mouse.move(box["x"] + box["width"] / 2, box["y"] + 20)
     page.mouse.down()
-    aim = page.locator("#neck .place", has_text=re.compile("^A$")).bounding_box()
+    aim = page.locator("#neck .place", has_text=re.compile("^4A$")).bounding_box()
     page.mouse.move(aim["x"] + aim["width"] / 2, board["y"] + 30, steps=12)
     page.mouse.up()
     expect(knob).to_have_text("4")

@@ -70,6 +70,19 @@ def edit(text: str, **change: Any) -> str:
     return made
 
 
+def test_a_broken_chart_is_told_line_by_line(night: Served) -> None:
+    """Mistakes of a chart in the set stand as the commands print them: row, caret, hint."""
+    text = night.path("breakwater.chart").read_text()
+    night.path("breakwater.chart").write_text(text.replace("\nkey: ", "\nkey: H", 1))
+    facts = night_facts(Folder(night.folder), SetWish(name="small.toml", text=SMALL))["night"]
+    lines = facts["messages"]  # type: ignore[index]
+    carets = [
+        number for number, line in enumerate(lines) if set(line) <= set("| ^") and "^" in line
+    ]
+    assert carets and all("key: H" in lines[number - 1] for number in carets)
+    assert not any("\ufffd" in line for line in lines)
+
+
 @given(st.permutations(range(3)))
 def test_a_new_order_keeps_every_comment(order: list[int]) -> None:
     """Songs are moved together with the comments over them; nothing else changes."""

@@ -34,7 +34,7 @@ class PartWeights:
     hand: float = 0.03
     two_notes: float = 0.105
     four_strings: float = 0.02
-    missing_colour: float = 0.04
+    missing_colour: float = 0.07
     doubled: float = 0.03
     """A third or seventh that sounds in two octaves."""
     missing_plain: float = 0.02

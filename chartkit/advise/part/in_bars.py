@@ -17,13 +17,15 @@ class RhythmicBar:
 
 def keeps_its_rhythm(bar: Bar) -> bool:
     """Whether a bar is left as it is: simile signs, rests, N.C., hits that the band plays
-    together (rests and stops inside the bar), odd places in time."""
+    together (rests and stops inside the bar, chords written between the beats), odd places in
+    time."""
     return (
         not bar.length
         or bool(bar.simile or bar.rest or bar.pickup)
         or not bar.strikes
         or bool(bar.silences or bar.mutes)
         or any(strike.chord is None or strike.stopped for strike in bar.strikes)
+        or any(strike.onset % TICKS_PER_BEAT for strike in bar.strikes)
     )
 
 

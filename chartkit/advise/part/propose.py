@@ -238,11 +238,16 @@ _PLACES: dict[RegisterName, str] = {
     "low": "on the low strings",
 }
 _NUMBERS = {2: "two", 3: "three", 4: "four"}
+_OFTEN = 0.25
+"""From such a share of the grips on, their number of notes is named."""
 
 
 def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
-    notes = _NUMBERS[min(4, max(2, round(measures.strings)))]
-    return f"{notes}-note chords {_PLACES[chosen.register.name]}"
+    usual = min(4, max(2, round(measures.strings)))
+    sizes = [len(grip.pitches) for grip in chosen.grips.values()]
+    often = [size for size in _NUMBERS if sizes.count(size) >= _OFTEN * len(sizes)]
+    notes = " and ".join(f"{_NUMBERS[size]}-" for size in sorted({usual, *often}))
+    return f"{notes}note chords {_PLACES[chosen.register.name]}"
 
 
 def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:

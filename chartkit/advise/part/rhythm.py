@@ -120,7 +120,7 @@ def _best(
     if not playable:
         return SectionRhythm(None, "the rhythm as the chart writes it")
     best = min(playable, key=lambda figure: round(_cost(figure, facts, last), 9))
-    return SectionRhythm(best, _reason(best, facts))
+    return SectionRhythm(best, _reason(best, facts, last))
 
 
 _FEELS: tuple[tuple[FigureName, tuple[str, ...]], ...] = (
@@ -170,9 +170,9 @@ A_GUESS = "a guess"
 """Said of a first guitar whose chart writes no rhythm."""
 
 _WORDS: dict[FigureName, str] = {
-    "let ring": "one chord a bar, left to ring",
-    "halves": "two chords a bar",
-    "quarters": "a chord on each beat",
+    "let ring": "each chord once, left to ring",
+    "halves": "two strokes a bar",
+    "quarters": "a stroke on each beat",
     "two and four": "short chops on the back beats",
     "off-beats": "short strokes between the beats",
     "picked eighths": "picked eighths",
@@ -185,11 +185,12 @@ def figure_words(name: FigureName) -> str:
     return _WORDS[name]
 
 
-def _reason(figure: Figure, facts: SectionFacts) -> str:
+def _reason(figure: Figure, facts: SectionFacts, last: FigureName | None) -> str:
     strokes = facts.first.strokes_a_beat
     first = "is busy" if strokes >= _BUSY_FROM else "is plain" if strokes <= _PLAIN_TO else "moves"
     guess = "" if facts.first.written else f" ({A_GUESS})"
-    room = {"chorus": "; the chorus opens", "verse": "", "instrumental": "; nobody sings"}
+    opens = "" if figure.short or figure.name == last else "; the chorus opens"
+    room = {"chorus": opens, "verse": "", "instrumental": "; nobody sings"}
     return f"{figure_words(figure.name)}: the first guitar {first}{guess}{room[facts.kind]}"
 
 

@@ -150,7 +150,10 @@ hear("bar-sounds", (place) => {
 hear("trouble", (words) => mistakes.say(words));
 
 // ---- the night
-hear("set-mistakes", ({ mistakes: ofSet, text: read }) => text.mark(mistakes.show(ofSet, read), read));
+hear("set-mistakes", ({ mistakes: ofSet, text: read, broken }) => {
+  text.mark(mistakes.show(ofSet, read), read);
+  if (broken && !ofSet.length) mistakes.say(`No mistakes in the set file, but ${broken === 1 ? "one of its charts has some" : `${broken} of its charts have some`}: see under the title.`);
+});
 hear("night-shown", (name) => { if (isSet()) $("title").textContent = name; });
 hear("type-all", (changed) => text.replace(changed, false));
 $("night-door").addEventListener("click", async () => {

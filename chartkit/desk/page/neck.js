@@ -108,10 +108,10 @@ export class NeckPane {
     const labels = this.#shown.map((one) => this.#label(one, height));
     const down = element("span", "down", "tuned down");
     down.style.left = `${this.#x(-2)}%`;
-    const legend = element("p", "legend", "the key of the shapes there; the bar is the time on open shapes");
-    legend.style.top = `${height + 44}px`;
+    const legend = element("p", "legend", "fret, key of the shapes there, and as a bar the time on open shapes");
+    legend.style.top = `${height + 57}px`;
     this.#drawn.replaceChildren(board, down, ...labels, legend);
-    this.#board.style.height = `${height + 60}px`; // labels, bars and what they are
+    this.#board.style.height = `${height + 73}px`; // labels, bars and what they are
     this.#write();
   }
 
@@ -120,13 +120,9 @@ export class NeckPane {
     label.setAttribute("aria-hidden", "true");
     label.style.left = `${this.#x(one.capo)}%`;
     label.style.top = `${height + 19}px`;
-    label.append(element("span", "", one.shapes.replace(/ .*/, "")), openness(one)); // a mode has no room
+    const fret = element("em", "", one.capo < 0 ? `−${-one.capo}` : String(one.capo));
+    label.append(fret, element("span", "", one.shapes.replace(/ .*/, "")), openness(one)); // a mode has no room
     label.title = `${one.name}: ${one.reason}`;
-    if (one.capo < 0) {
-      const steps = element("small", "", `−${-one.capo}`);
-      steps.style.left = `${this.#x(one.capo)}%`;
-      label.append(steps);
-    }
     this.#labels.set(one.capo, label);
     return label;
   }

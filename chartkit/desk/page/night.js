@@ -35,7 +35,8 @@ export class NightPane {
     const answer = await ask("/api/night", { name, text });
     if (name !== this.#set().name) return;
     if (!answer.ok) return tell("trouble", answer.reason);
-    tell("set-mistakes", { mistakes: answer.data.mistakes, text });
+    const broken = answer.data.night?.songs.filter((song) => song.broken).length ?? 0;
+    tell("set-mistakes", { mistakes: answer.data.mistakes, text, broken });
     if (answer.data.night) this.#show(answer.data.night, name);
     else if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "The set file has mistakes; the night is shown when they are mended."));
   }

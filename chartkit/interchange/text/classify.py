@@ -2,7 +2,13 @@
 
 from collections.abc import Sequence
 
-from chartkit.interchange.text.facts import TITLE_LABEL, Fact, head_facts, without_parentheses
+from chartkit.interchange.text.facts import (
+    TITLE_LABEL,
+    Fact,
+    head_facts,
+    key_and_tempo,
+    without_parentheses,
+)
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -52,7 +58,8 @@ class _Classifier:
             return [KnownLine(line, Blank())]
         if TITLE_LABEL.match(text) and not self._has_begun():
             return [KnownLine(line, Words())]
-        if row is None and not self._has_begun() and (facts := _settings_alone(text)):
+        facts = () if self._has_begun() else _settings_of_a_head(text, row is not None)
+        if facts:
             return [KnownLine(line, Settings(facts))]
         return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
 
@@ -61,8 +68,11 @@ class _Classifier:
         return any(isinstance(one.kind, SectionStart | Chords) for one in self.known)
 
 
-def _settings_alone(text: str) -> tuple[Fact, ...]:
-    """The settings of a line in parentheses above the song that says nothing else ("(C, 4/4)")."""
+def _settings_of_a_head(text: str, like_chords: bool) -> tuple[Fact, ...]:
+    """The settings of a line above the song that says nothing else: a key and a tempo that could
+    be a row of chords, or settings in parentheses ("(C, 4/4)")."""
+    if like_chords:
+        return key_and_tempo(text)
     inside = without_parentheses(text)
     if inside == text:
         return ()

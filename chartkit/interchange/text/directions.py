@@ -35,7 +35,9 @@ muted mute palm strum strummed pick picked picking fingerstyle arpeggio arpeggio
 clean solo tag medium moderate moderately lively freely gently steady driving ballad waltz
 marcato dolce mosso ring rings pause pauses beat drop drops ad lib improvise improvised spoken
 whispered shouted sung hummed unison octave harmonised modulate modulates transpose ritenuto
-intensity dynamics
+intensity dynamics tranquilo flojo bajito doux douce fort dolcemente calmo veloce zacht zachter
+hard harder rustig langzaam langzamer sneller tyst starkt långsammare snabbare stille sterkt
+kräftig sanft steigern a-cappella
 """)
 _COUNTED = _words("""
 bar bars measure measures beat beats takt takte compases mesure mesures maten takter times twice
@@ -52,6 +54,11 @@ play plays playing comes come start starts enters enter goes go back top over mo
 little full whole long short key change half step steps chords chord changes music one two three
 four five six seven eight twelve sixteen x low high lower higher through throughout still both
 together let werden wird spielen ganz sehr etwas finish feeling feel nice long final stay loud
+más menos muy poco todo todos todas sola última vez cada segunda primera otra
+plus moins très tout tous toutes seul seule dernière deuxième première
+mehr weniger noch beim letzten letzte letztes letzter jeder jede jedes zweiten ersten alle nochmal
+più meno molto ultima seconda prima tutto mais muito pouco só
+meer minder heel alleen laatste iedereen allemaal mer mindre bara sista gången alla siste gang kun
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS

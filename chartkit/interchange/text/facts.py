@@ -324,8 +324,9 @@ _IN_KEY = re.compile(
     re.IGNORECASE,
 )
 _BARE_KEY = re.compile(
-    r"[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|mixolydian|"
-    r"aeolian|locrian))?"
+    r"(?:[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
+    r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
+    r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
@@ -380,6 +381,16 @@ def head_facts(text: str) -> HeadFacts:
     manner += filter(says_feel, rest)
     rest = [part for part in rest if not says_feel(part)]
     return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+
+
+def key_and_tempo(text: str) -> tuple[Fact, ...]:
+    """The settings of a line that is a key and a tempo and nothing else ("Am, 92"), which could
+    be a row of chords; none for any other line."""
+    if not any(map(str.isdigit, text)):
+        return ()
+    head = head_facts(text)
+    names = {fact.name for fact in head.facts}
+    return head.facts if {"key", "tempo"} <= names and not (head.rest or head.manner) else ()
 
 
 def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:

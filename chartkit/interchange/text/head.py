@@ -136,8 +136,7 @@ def _has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     kind = known[at].kind
     below = known[at + 1].kind if at + 1 < len(known) else None
     alone = isinstance(kind, ChordsBehind) and len(kind.tokens) == 1
-    apart = filled > 0 or known[at].line.text.rstrip().endswith(")")
-    return alone and apart and isinstance(below, Blank | SectionStart)
+    return alone and isinstance(below, Blank | SectionStart)
 
 
 def _has_settings_behind(text: str) -> bool:

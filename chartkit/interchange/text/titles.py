@@ -14,6 +14,7 @@ from chartkit.interchange.text.facts import (
     named_settings,
     names_a_fact,
 )
+from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
 
@@ -34,7 +35,7 @@ _WORDS_AND_MUSIC_APART = re.compile(
     re.IGNORECASE,
 )
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
-_PICTURES = ("So", "Sk", "Mn")
+_PICTURES = ("Sk", "Mn")
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
 _MOST_WORDS_OF_A_NAME = 6
 
@@ -50,7 +51,8 @@ def without_ornaments(text: str) -> str:
 
 
 def _is_ornament(sign: str) -> bool:
-    return sign in _ORNAMENTS or (not sign.isascii() and unicodedata.category(sign) in _PICTURES)
+    other = not sign.isascii() and unicodedata.category(sign) in _PICTURES
+    return sign in _ORNAMENTS or other or is_picture(sign)
 
 
 def title_of(text: str) -> str:
