@@ -132,7 +132,7 @@ _FACTS_APART = re.compile(
 )
 _NAMES_ONE = re.compile(
     r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
-    r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    r"cejilla|tempo|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
 _FAR_BEHIND_LABEL = re.compile(
@@ -184,10 +184,10 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|"
+    r"(?:tempo|bpm|metronom[eo]?|mm|m\.m\.|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
     r"♩\s?[.·]?|~(?=\s*\d)|(?:ca\.?|circa|around|about|roughly)(?=\s+\d))"
-    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*b\.?p\.?m\.?)?|"
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
@@ -278,7 +278,8 @@ _IN_PROSE = re.compile(
     r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
     r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
     r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
-    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|"
+    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|[Kk]ey(?: of| is)?|[Tt]onart|[Tt]on[oi]?|[Tt]om)\s+"
+    r"(?P<key>(?:[A-H][#b♯♭]?m?|"
     r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"

@@ -10,6 +10,7 @@ from chartkit.interchange.text.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     facts_of,
+    head_facts,
     named_settings,
     names_a_fact,
 )
@@ -99,7 +100,9 @@ def could_be_title(text: str) -> bool:
     first = DASH.split(text, maxsplit=1)[0]  # "FOUNDRY BELL - rehearsal version 3"
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
     other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
-    return not (other or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
+    head = head_facts(text)
+    settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
+    return not (other or settings or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
 
 
 def has_facts(text: str) -> bool:
@@ -109,7 +112,9 @@ def has_facts(text: str) -> bool:
 
 def is_said(text: str) -> bool:
     """Whether a line above the song in a mail is rather said to its reader than a title."""
-    goes_on = _GOES_ON.search(text) is not None
+    if text.endswith("!") and text.isupper():
+        return False
+    goes_on = _GOES_ON.search(text) is not None or text.endswith((" -", " –", " —"))
     return text.endswith(tuple(".?!:,;")) or goes_on or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 
