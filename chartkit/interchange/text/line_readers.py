@@ -150,6 +150,8 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
         return
     if cursor.sheet.opened.name and not cursor.sheet.begun and one.kind.text != NO_CHORDS:
         cursor.sheet.add_remark(cue_text(one.kind.text))
+        if AS_BEFORE.fullmatch(one.kind.text.strip("() ")):
+            cursor.sheet.like = cursor.sheet.like or SAME
     else:
         cursor.sheet.add(CueRow(cue_text(one.kind.text)))
     cursor.sheet.findings.guess(

@@ -1,7 +1,8 @@
 """A text with chords above its words to a chart.
 
 Every line is classified once (``line_kinds.py``) and then read for what it is.  Where no bar
-lines were typed none are invented: such rows are in free time.
+lines were typed none are invented, unless dots or slashes count all beats in a meter that the
+sheet gives: other rows are in free time.
 """
 
 import re
