@@ -109,6 +109,11 @@ def all_guitars_asked(set_list: SetList) -> tuple[GuitarAsked, ...]:
     return tuple(dict.fromkeys(asked))
 
 
+_MOST_TOGETHER = 6
+"""Guitarists who are planned together exactly, which takes three times as long with each of them;
+an order is sought for so many, the first of the set file (ours)."""
+
+
 def beside_pairs(set_list: SetList) -> tuple[tuple[Player, Player], ...]:
     """The guitarists who keep clear of one another, the first of the two first; each pair
     once."""
@@ -157,7 +162,9 @@ def night_plan(
     clash = _clash(facts)
     order = tuple(range(len(songs)))
     if free_order:
-        order = best_order(guitarists, songs, costs, clash, beside).order
+        few = guitarists[:_MOST_TOGETHER]
+        tied = tuple(one for one in beside if max(one.first, one.second) < len(few))
+        order = best_order(few, songs, costs, clash, tied).order
     ordered = tuple(songs[i] for i in order)
     moved = tuple(replace(g, offers=tuple(g.offers[i] for i in order)) for g in guitarists)
     tables = tuple(one.ordered(order) for one in beside)
@@ -203,18 +210,41 @@ def _all_steps(
     costs: StageCosts,
     beside: tuple[Beside, ...],
 ) -> tuple[tuple[Step | None, ...], ...]:
-    """Everybody's steps: those side by side planned together, the others alone."""
+    """Everybody's steps: those side by side planned together, the others alone.
+
+    Of a large group each comes after those before them, whose steps stay."""
     steps = dict[int, tuple[Step | None, ...]]()
-    for group in _groups(len(guitarists), beside):
+
+    def together(
+        group: list[int], players: tuple[Guitarist, ...]
+    ) -> tuple[tuple[Step | None, ...], ...]:
         inside = tuple(
             replace(one, first=group.index(one.first), second=group.index(one.second))
             for one in beside
-            if one.first in group
+            if one.first in group and one.second in group
         )
-        players = tuple(guitarists[number] for number in group)
-        together = planned_together(players, songs, costs, inside)
-        steps |= dict(zip(group, together, strict=True))
+        return planned_together(players, songs, costs, inside)
+
+    for group in _groups(len(guitarists), beside):
+        if len(group) <= _MOST_TOGETHER:
+            players = tuple(guitarists[number] for number in group)
+            steps |= dict(zip(group, together(group, players), strict=True))
+            continue
+        for number in group:
+            near = [one for one in _neighbours(number, beside) if one in steps]
+            settled = (_with_only(guitarists[one], steps[one]) for one in near)
+            steps[number] = together([*near, number], (*settled, guitarists[number]))[-1]
     return tuple(steps[number] for number in range(len(guitarists)))
+
+
+def _neighbours(number: int, beside: tuple[Beside, ...]) -> list[int]:
+    pairs = [(one.first, one.second) for one in beside if number in (one.first, one.second)]
+    return sorted({one for pair in pairs for one in pair} - {number})
+
+
+def _with_only(guitarist: Guitarist, steps: tuple[Step | None, ...]) -> Guitarist:
+    """The guitarist without any choice but these steps."""
+    return replace(guitarist, offers=tuple(() if s is None else (s.offer,) for s in steps))
 
 
 def _groups(players: int, beside: tuple[Beside, ...]) -> list[list[int]]:

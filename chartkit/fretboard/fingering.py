@@ -39,6 +39,8 @@ _USUAL_HOME = 2
 """The fret where the index finger may lie beside open strings without being out of place."""
 _TURNED = 0.1
 """What such a fret counts under a hand turned to the bass side (ours)."""
+_THIRD_FRET = 3
+"""Where a grip that slides is fingered first: frets are neither wide nor narrow there (ours)."""
 _WEAK = (2, 4)
 """The fingers that lie flat with difficulty."""
 _STRAIN = FINGERING_FEATURES.index("strain")
@@ -136,6 +138,7 @@ class Fingerer:
         self._weights = tuple(weights)
         self._strain_weight = self._weights[_STRAIN]
         self._prunable = min(self._weights) >= 0
+        self._at_third_fret: dict[Frets, Fingering | None] = {}
         self._strains: dict[tuple[int, int, int, int, int], float] = {}
 
     def fingerings(self, frets: Frets) -> Iterator[Fingering]:
@@ -148,16 +151,49 @@ class Fingerer:
             for fingers in _finger_choices(len(presses)):
                 strain = self._strain(presses, fingers)
                 if strain * self._strain_weight < bound[0] and lies_well(presses, fingers):
-                    features = self._features(frets, presses, fingers, strain)
-                    cost = sum([w * f for w, f in zip(self._weights, features, strict=True)])
-                    yield Fingering(presses, fingers, features, cost)
+                    yield self._fingering(frets, presses, fingers, strain)
+
+    def _fingering(
+        self, frets: Frets, presses: tuple[Press, ...], fingers: tuple[int, ...], strain: float
+    ) -> Fingering:
+        features = self._features(frets, presses, fingers, strain)
+        cost = sum([w * f for w, f in zip(self._weights, features, strict=True)])
+        return Fingering(presses, fingers, features, cost)
 
     def cheapest(self, frets: Frets, barred: bool = False) -> Fingering | None:
         """The legal fingering that costs least, None where the hand cannot play it.
 
         ``barred`` asks for the index finger on every string of the lowest fret.  Of equal
         ones the first found wins, which has the lowest fingers.
+
+        A grip that slides along the neck keeps its fingers, where a hand reaches so: those that
+        are cheapest at the third fret.
         """
+        if not barred and self._slides(frets):
+            kept = self._as_at_third_fret(frets)
+            if kept is not None:
+                return kept
+        return self._cheapest_here(frets, barred)
+
+    @staticmethod
+    def _slides(frets: Frets) -> bool:
+        fretted = [fret for fret in frets if fret]
+        return bool(fretted) and 0 not in frets and min(fretted) not in (1, _THIRD_FRET)
+
+    def _as_at_third_fret(self, frets: Frets) -> Fingering | None:
+        """The pattern with the fingers it has at the third fret, None where they do not reach."""
+        up = min(fret for fret in frets if fret) - _THIRD_FRET
+        there = tuple(None if fret is None else fret - up for fret in frets)
+        if there not in self._at_third_fret:
+            self._at_third_fret[there] = self._cheapest_here(there, False)
+        found = self._at_third_fret[there]
+        if found is None:
+            return None
+        presses = tuple((fret + up, first, last) for fret, first, last in found.presses)
+        strain = self._strain(presses, found.fingers)
+        return None if strain == inf else self._fingering(frets, presses, found.fingers, strain)
+
+    def _cheapest_here(self, frets: Frets, barred: bool) -> Fingering | None:
         best, bound = None, [inf]
         for fingering in self._fingerings(frets, bound):
             if fingering.cost < (inf if best is None else best.cost) and (

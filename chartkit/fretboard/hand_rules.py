@@ -13,7 +13,7 @@ _INDEX = 1
 _MOST_IN_A_FRET = 3
 """Fingers that find room in one fret, and then only low on the neck."""
 _WIDE = 2
-"""Strings past the first that make a part barre too flat to press one close behind it (ours)."""
+"""Strings past the first that make a part barre too flat to clear those beyond it (ours)."""
 
 
 @lru_cache(maxsize=65536)
@@ -50,16 +50,20 @@ def _barre_beside_lowest(presses: tuple[Press, ...], fingers: tuple[int, ...]) -
 def _under_a_barre(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
     """Whether a finger has to reach under a part barre of a higher-numbered finger.
 
-    A flat finger lies across every string on its treble side; the index finger alone is
-    far enough back to press one there, under three strings or more two frets back.
+    A flat finger lies across every string on its treble side.  Over two strings it may bend
+    back so far that the index finger presses one there, over more it does not.
     """
     for place, (fret, first, last) in enumerate(presses):
         if last == first:
             continue
         wide = last - first >= _WIDE
         for (other_fret, other_first, _), finger in zip(presses, fingers, strict=True):
-            near = finger > _INDEX or (wide and fret - other_fret == 1)
-            if near and finger < fingers[place] and other_fret < fret and other_first > last:
+            if (
+                (wide or finger > _INDEX)
+                and finger < fingers[place]
+                and other_fret < fret
+                and other_first > last
+            ):
                 return True
     return False
 

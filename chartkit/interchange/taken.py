@@ -93,9 +93,14 @@ class Findings:
         """Whether something was noted under a code."""
         return any(finding.code == code for finding in self.found)
 
-    def take_back(self, code: str) -> None:
-        """Drops what was noted under a code, where more of the source says otherwise."""
-        self.found = [finding for finding in self.found if finding.code != code]
+    def take_back(self, code: str, place: str = "") -> None:
+        """Drops what was noted under a code, at a place or anywhere, where more of the source
+        says otherwise."""
+        self.found = [
+            finding
+            for finding in self.found
+            if finding.code != code or place not in ("", finding.place)
+        ]
 
 
 _FIGURES = re.compile(r"\d+")

@@ -88,3 +88,10 @@ def test_what_is_offered_keeps_the_root() -> None:
         assert len(found) <= 3
         for offer in found:
             assert all(old.root == new.root and old != new for old, new, _ in offer.chords)
+
+
+def test_jazz_keeps_its_colours() -> None:
+    """A standard is never offered in triads."""
+    text = "key: Bb\n| Bbmaj7 G7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Fm7 Bb7 | Ebmaj7 Ab7 |"
+    found = substitutions_for(rank_song(song(text)))
+    assert not [offer for offer in found if "plainer" in offer.text]

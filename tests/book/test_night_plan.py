@@ -54,3 +54,18 @@ def test_tuned_down_by_hand_beyond_what_is_welcome() -> None:
         {"a.chart": chart("Alpha", "C")},
     )
     assert [down for *_, down in taken(plan)] == [2, 0]
+
+
+def test_a_big_band_is_planned_one_after_another() -> None:
+    """Thirty guitarists beside one another all have their plans, under each order; the first of
+    them plays as they would alone, and some of the others keep clear of them."""
+    one = '[[players]]\nname = "P{}"\nreads = "shapes"\ninstrument = "guitar"\n'
+    texts = {f"{key}.chart": chart(key, key) for key in ("Db", "A", "F")}
+    songs = [f'chart = "{name}"' for name in texts]
+    night = night_of(texts, set_text(songs, "".join(map(one.format, range(30)))))
+    alone = planned_night(night_of(texts, set_text(songs, one.format(0)))).players[0]
+    for free_order in (False, True):
+        plans = planned_night(night, free_order).players
+        assert len(plans) == 30 and all(len(taken(plan)) == 3 for plan in plans)
+    assert taken(planned_night(night).players[0]) == taken(alone)
+    assert any(taken(plan) != taken(alone) for plan in planned_night(night).players)

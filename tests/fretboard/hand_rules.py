@@ -109,9 +109,9 @@ def crossing_fault(held: dict[int, tuple[int, int, int]]) -> str:
             return f"finger {flat} lies flat where the index finger would"
         if any(there > fret and first <= a and b <= last for there, a, b in held.values()):
             return f"a finger lies in front of finger {flat}, which lies flat"
-        for under in range(1, flat):
-            close = under > 1 or (last - first >= 2 and held.get(1, (0,))[0] == fret - 1)
-            if under in held and close and held[under][0] < fret and held[under][1] > last:
+        wide = last - first >= 2
+        for under in range(1 if wide else 2, flat):
+            if under in held and held[under][0] < fret and held[under][1] > last:
                 return f"finger {under} reaches under finger {flat}"
     for one, far, between in permutations(held, 3):
         fret, string = held[far][0], held[far][1]

@@ -215,3 +215,19 @@ def test_players_take_the_first_grips_and_fingers(kept_apart: bool) -> None:
     assert total > 110
     assert grips >= 0.92 * total
     assert fingers >= 0.91 * total
+
+
+@pytest.mark.parametrize("kind", ["m9", "m7", "9", "13", "maj7", "dim7", "7(#5)"])
+def test_a_grip_that_slides_keeps_its_fingers(kind: str) -> None:
+    """One closed grip has the same fingers wherever it lies past the first fret."""
+    fingers: dict[tuple[int | None, ...], set[tuple[int, ...]]] = {}
+    for root in ("F#", "G", "Ab", "A", "Bb", "B", "C", "Db"):
+        asked = chord_or_none(root + kind)
+        assert isinstance(asked, Chord)
+        for voicing in shared_boards().board(GUITAR).voicings(asked):
+            fretted = [fret for fret in voicing.frets if fret is not None]
+            if min(fretted) > 1:
+                form = tuple(f if f is None else f - min(fretted) for f in voicing.frets)
+                fingers.setdefault(form, set()).add(voicing.fingers)
+    assert fingers
+    assert {form: ways for form, ways in fingers.items() if len(ways) > 1} == {}

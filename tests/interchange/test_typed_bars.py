@@ -74,3 +74,40 @@ def test_letters_that_do_not_go_on_or_stand_above_words_are_chords(song: str) ->
     found = taken(f"Moth\n\n{song}")
     assert "rehearsal-letters" not in codes(found)
     assert "==" not in body(found.chart)
+
+
+def test_a_meter_in_parentheses_within_a_row_is_for_one_bar() -> None:
+    """The meter before it is counted again in the next row, and a finding says so."""
+    found = taken("Key: D\n4/4\n\nVerse:\n| D | G | (2/4) A |\n| D A | D |\n")
+    assert body(found.chart) == "== Verse\n| D | G | 2/4 A |\n| 4/4 D A | D |"
+    assert "meter-of-one-bar" in codes(found)
+
+
+def test_dots_count_whole_bars_only_where_the_sheet_gives_a_meter() -> None:
+    """Dots behind chords count beats; without a meter there is nothing to count them in."""
+    counted = taken("Time: 4/4\n\nVerse\nC . . . D . . .\nHold on, hold on\n")
+    assert " ".join(body(counted.chart).splitlines()[1].split()) == "| C / / / | D / / / |"
+    free = taken("Verse\nC . . . D . . .\nHold on, hold on\n")
+    assert body(free.chart).splitlines()[1].split() == ["C", "D"]
+
+
+@pytest.mark.parametrize("row", ["B: | F♯m7 | B♭ D°7| C |", "Chorus: | F♯m7 | B♭ D°7| C |"])
+def test_signs_of_music_are_no_pictures(row: str) -> None:
+    """The degree sign and the flat are symbols to Unicode as the pictures of phones are, and
+    stay in chords behind a section's name."""
+    found = taken(f"Low Bell\n\n{row}\n")
+    assert body(found.chart).splitlines()[1] == "| F#m7 | Bb Ddim7 | C |"
+    assert "no-chord-known" not in codes(found)
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("Gg", "G"), ("EB", "Eb"), ("BB", "Bb")])
+def test_a_slip_in_a_chord_is_read_and_reported(typed: str, meant: str) -> None:
+    """A letter struck twice, or a flat with a capital, is the chord that was meant."""
+    found = taken(f"Verse\nC    {typed}\nlow tide\n")
+    assert body(found.chart).splitlines()[1].split() == ["C", meant]
+    assert "mistyped-chord" in codes(found)
+
+
+def test_dots_for_words_to_come_are_reported() -> None:
+    """A line of dots stands for words that are not in the sheet."""
+    assert "words-to-come" in codes(taken("Verse\nD  A\nover the hill\n...\nG  D\ninto the sea\n"))

@@ -38,3 +38,14 @@ def test_a_text_that_says_tuned_down_without_a_number() -> None:
         "\n== Intro\n| B  | E  |\n| Bb | Eb |\n"
     ).chart
     assert (back.capo.raised, body(back)) == (-1, "== Intro\n| Bb | Eb |")
+
+
+@pytest.mark.parametrize(
+    ("key", "capo", "row", "shapes"),
+    [("D", 2, "D A G D", False), ("D", 2, "C G F C", True), ("Bb", 3, "Bb F Eb Bb", False)],
+)
+def test_chords_in_the_key_that_is_named_sound(key: str, capo: int, row: str, shapes: bool) -> None:
+    """The key by its name is the one that sounds: chords in it sound, chords as many half steps
+    lower as the capo is high are shapes (common practice, no source)."""
+    found = taken(f"Low Bell\nKey: {key}\nCapo {capo}\n\nVerse\n{row}\nover the hill we go\n")
+    assert found.chart.written_as_shapes == shapes

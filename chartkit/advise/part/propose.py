@@ -246,8 +246,9 @@ def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
     usual = min(4, max(2, round(measures.strings)))
     sizes = [len(grip.pitches) for grip in chosen.grips.values()]
     often = [size for size in _NUMBERS if sizes.count(size) >= _OFTEN * len(sizes)]
-    notes = " and ".join(f"{_NUMBERS[size]}-" for size in sorted({usual, *often}))
-    return f"{notes}note chords {_PLACES[chosen.register.name]}"
+    fewest, most = min((usual, *often)), max((usual, *often))
+    fewer = {0: "", 1: f"{_NUMBERS[fewest]}- and "}.get(most - fewest, f"{_NUMBERS[fewest]}- to ")
+    return f"{fewer}{_NUMBERS[most]}-note chords {_PLACES[chosen.register.name]}"
 
 
 def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:

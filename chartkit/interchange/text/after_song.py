@@ -32,6 +32,7 @@ _FOOT = re.compile(
     re.IGNORECASE,
 )
 """Copyright, addresses, the number of a page, a telephone number."""
+_FEWEST_SUNG = 2
 _MOST_LINES, _MOST_WORDS = 6, 3
 """Farewells and names are few and short; a verse has longer lines (ours)."""
 
@@ -62,13 +63,34 @@ def _is_end_matter(
 ) -> bool:
     """Whether the words under the last section, behind a blank line, are not of the song: where
     each block of the song has its name over it and this one has none, or where they are short."""
+    if _is_a_step_of_the_form(known, last):
+        return len(words) <= _MOST_LINES and all(map(_is_no_line_of_a_verse, texts))
     apart = any(isinstance(known[at].kind, Blank) for at in range(last + 1, words[0]))
     under = not apart and isinstance(known[last].kind, SectionStart)
     if not apart or under or len(words) > _MOST_LINES:
         return False
-    if _every_block_has_a_name(known[: words[0] - 1]):
+    if _every_block_has_a_name(known[: words[0] - 1]) or _sings_under_chords(known[: words[0]]):
         return True
     return _ends_with_a_bare_name(known, last) and all(map(_is_no_line_of_a_verse, texts))
+
+
+def _is_a_step_of_the_form(known: Sequence[KnownLine], last: int) -> bool:
+    """Whether the last music is named in a line that gives the order of the song."""
+    number = known[last].line.number
+    return any(
+        isinstance(one.kind, SectionStart) and one.kind.guessed and one.line.number == number
+        for one in known
+    )
+
+
+def _sings_under_chords(known: Sequence[KnownLine]) -> bool:
+    """Whether the song has lines of words, and each stands right under its chords."""
+    sung = [at for at, one in enumerate(known) if isinstance(one.kind, Words)]
+    begun = next((at for at, one in enumerate(known) if isinstance(one.kind, Chords)), len(known))
+    sung = [at for at in sung if at > begun]
+    within = any(isinstance(one.kind, (ChordsWithin, ChordsBehind)) for one in known)
+    under = all(isinstance(known[at - 1].kind, Chords) for at in sung)
+    return len(sung) >= _FEWEST_SUNG and under and not within
 
 
 def _every_block_has_a_name(known: Sequence[KnownLine]) -> bool:

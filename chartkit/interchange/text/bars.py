@@ -51,6 +51,7 @@ class BarReader:
 
     findings: Findings
     meter: Meter = Meter(4, 4)
+    meter_is_given: bool = False
     chord: Chord | None = None
     struck: bool = False
     bars_before: int = 0
@@ -63,12 +64,40 @@ class BarReader:
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
+        tokens = self._with_counted_bars(tokens, place)
         if any(token.kind == "bar" for token in tokens):
             read = self._barred(tokens, place)
         else:
             read = self._free(tokens, place)
         self.first_in_section = False
         return read
+
+    def _with_counted_bars(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
+        """The tokens with bar lines, where dots or slashes count all beats of whole bars that
+        begin with a chord each ("C . . . D . . .") in a meter that the sheet gives; others as
+        they are."""
+        if not self.meter_is_given:
+            return tokens
+        kinds = {token.kind for token in tokens}
+        if "bar" in kinds or "beat" not in kinds or not kinds <= _COUNTED_KINDS:
+            return tokens
+        collected: list[Token] = []
+        beats = 0
+        for token in tokens:
+            if beats % self.meter.beats == 0 and token.kind != "cue":
+                if token.kind not in STRUCK:
+                    return tokens
+                collected.append(Token("bar", token.column, "|", end=token.column))
+            collected.append(token)
+            beats += len(token.text) if token.kind == "beat" else token.kind in STRUCK
+        if beats % self.meter.beats:
+            return tokens
+        self.findings.guess(
+            "bars-counted",
+            f"dots or slashes count the beats: the row is read as bars of {self.meter}",
+            place,
+        )
+        return [*collected, Token("bar", tokens[-1].end, "|", end=tokens[-1].end)]
 
     # ---- free time
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
@@ -343,4 +372,5 @@ def _new_meter(tokens: Sequence[Token]) -> Meter | None:
     return meter_of(first.text) if first is not None and first.kind == "meter" else None
 
 
+_COUNTED_KINDS = {*STRUCK, "beat", "cue"}
 _POWER = BY_SPELLING["5"]

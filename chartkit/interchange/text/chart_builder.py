@@ -276,6 +276,7 @@ class Sheet:
             )
             bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
             self.rows[music[0]] = replace(row, bars=bars)
+            self.findings.take_back("times-as-cue", f"{row.span.start}:1")
 
     def _take_given(self) -> None:
         """Puts chords that were given for sections of a kind above words alone."""

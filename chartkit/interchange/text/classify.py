@@ -2,8 +2,21 @@
 
 from collections.abc import Sequence
 
-from chartkit.interchange.text.facts import TITLE_LABEL
-from chartkit.interchange.text.line_kinds import Blank, Chords, KnownLine, SectionStart, Words
+from chartkit.interchange.text.facts import (
+    TITLE_LABEL,
+    Fact,
+    head_facts,
+    key_and_tempo,
+    without_parentheses,
+)
+from chartkit.interchange.text.line_kinds import (
+    Blank,
+    Chords,
+    KnownLine,
+    SectionStart,
+    Settings,
+    Words,
+)
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
@@ -45,11 +58,26 @@ class _Classifier:
             return [KnownLine(line, Blank())]
         if TITLE_LABEL.match(text) and not self._has_begun():
             return [KnownLine(line, Words())]
+        facts = () if self._has_begun() else _settings_of_a_head(text, row is not None)
+        if facts:
+            return [KnownLine(line, Settings(facts))]
         return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
 
     def _has_begun(self) -> bool:
         """Whether the song has begun above the next line."""
         return any(isinstance(one.kind, SectionStart | Chords) for one in self.known)
+
+
+def _settings_of_a_head(text: str, like_chords: bool) -> tuple[Fact, ...]:
+    """The settings of a line above the song that says nothing else: a key and a tempo that could
+    be a row of chords, or settings in parentheses ("(C, 4/4)")."""
+    if like_chords:
+        return key_and_tempo(text)
+    inside = without_parentheses(text)
+    if inside == text:
+        return ()
+    head = head_facts(inside)
+    return head.facts if len(head.facts) > 1 and not head.rest and not head.manner else ()
 
 
 def _says_something(text: str) -> bool:

@@ -35,7 +35,9 @@ muted mute palm strum strummed pick picked picking fingerstyle arpeggio arpeggio
 clean solo tag medium moderate moderately lively freely gently steady driving ballad waltz
 marcato dolce mosso ring rings pause pauses beat drop drops ad lib improvise improvised spoken
 whispered shouted sung hummed unison octave harmonised modulate modulates transpose ritenuto
-intensity dynamics
+intensity dynamics tranquilo flojo bajito doux douce fort dolcemente calmo veloce zacht zachter
+hard harder rustig langzaam langzamer sneller tyst starkt långsammare snabbare stille sterkt
+kräftig sanft steigern a-cappella
 """)
 _COUNTED = _words("""
 bar bars measure measures beat beats takt takte compases mesure mesures maten takter times twice
@@ -52,6 +54,11 @@ play plays playing comes come start starts enters enter goes go back top over mo
 little full whole long short key change half step steps chords chord changes music one two three
 four five six seven eight twelve sixteen x low high lower higher through throughout still both
 together let werden wird spielen ganz sehr etwas finish feeling feel nice long final stay loud
+más menos muy poco todo todos todas sola última vez cada segunda primera otra
+plus moins très tout tous toutes seul seule dernière deuxième première
+mehr weniger noch beim letzten letzte letztes letzter jeder jede jedes zweiten ersten alle nochmal
+più meno molto ultima seconda prima tutto mais muito pouco só
+meer minder heel alleen laatste iedereen allemaal mer mindre bara sista gången alla siste gang kun
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
@@ -59,12 +66,13 @@ _STYLES = _words("""
 swing swung shuffle shuffled waltz ballad bossa nova samba reggae ska rock polka march latin funk
 funky soul gospel jazz jazzy blues bluesy country folk folky two-step twostep hymn rumba tango
 cha-cha beguine swingy bouncy groove groovy feel 8ths 8s 16ths eighths up up-tempo uptempo
-mid-tempo midtempo med. med mid medium relaxed laid-back very rather quite
+mid-tempo midtempo med. med mid medium relaxed laid-back quick easy upbeat brisk lazy gentle heavy
 mäßig bewegt zügig schleppend getragen walzer marsch ballade rustig vlot matig snel långsamt
 lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balada movido adagio
 andante allegretto allegro moderato presto largo vivace slowish fastish quickish
 """)
 """Manners of playing that stand in the head of a sheet beside key and tempo."""
+_BESIDE = _words("not too so and a bit with nicht zu pas trop non troppo no muy niet te inte")
 _OF_OLD = {
     "cresc.",
     "decresc.",
@@ -143,7 +151,8 @@ _WEEKDAY = re.compile(
 _GREETING = re.compile(
     r"(?:hi|hello|hey|hiya|dear|morning|good morning|good evening|hallo|liebe[rs]?|servus|moin|"
     r"guten (?:tag|abend|morgen)|bonjour|salut|bonsoir|hola|buenas|buenos días|ciao|ciao a tutti|"
-    r"hej|hei|hoi|beste|cześć|olá|oi)"
+    r"hej|hei|hoi|beste|cześć|olá|oi|yo|evening|afternoon|greetings|folks|gents|ladies|guys|lads|"
+    r"gang|team|friends|brothers|sisters|everyone|howdy)"
     r"(?:[\s,]+(?!.*\b(?:is|was|are)\b)[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?",
     re.IGNORECASE,
 )
@@ -184,11 +193,11 @@ def is_direction(text: str) -> bool:
 def _says_manner(text: str) -> bool:
     """Whether words say only how a song goes ("med. up swing", "fast!!"), and no count of bars."""
     words = [word.strip("!.,;:()") for word in text.casefold().split()]
-    known = [word for word in words if word in _STYLES or f"{word}." in _STYLES]
+    strong = [word in _MANNER or word in _STYLES or f"{word}." in _STYLES for word in words]
     return (
-        bool(words)
+        any(strong)
         and len(words) <= _MOST_WORDS
-        and all(word in known or word in _MANNER for word in words)
+        and all(says or word in _BESIDE for says, word in zip(strong, words, strict=True))
     )
 
 

@@ -12,12 +12,12 @@ from chartkit.interchange.text.lines import Line
 
 _TIME = r"(?:time|ending|end|x|mal|vez|volta|fois|keer|gången|gang)\s*(?:only)?\s*:?"
 _FIRST = re.compile(
-    rf"\s*(?:1[.):]|(?:1st|first|1\.|erstes|1a|prima|1ère|primera|eerste)\s+{_TIME})\s*"
+    rf"\s*(?:1[.):]|(?:1st|first|1\.|erstes|1a|prima|1ère|primera|eerste)\s*(?:{_TIME}|:|(?=\|)))\s*"
     r"(?P<bars>\|[^:]*\|)\s*",
     re.IGNORECASE,
 )
 _SECOND = re.compile(
-    rf"\s*(?:2[.):]|(?:2nd|second|2\.|zweites|2a|seconda|2ème|2e|segunda|tweede)\s+{_TIME})\s*"
+    rf"\s*(?:2[.):]|(?:2nd|second|2\.|zweites|2a|seconda|2ème|2e|segunda|tweede)\s*(?:{_TIME}|:|(?=\|)))\s*"
     r"(?P<bars>\|[^:]*\|)\s*",
     re.IGNORECASE,
 )

@@ -132,7 +132,7 @@ _FACTS_APART = re.compile(
 )
 _NAMES_ONE = re.compile(
     r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
-    r"cejilla|tempo|bpm|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    r"cejilla|tempo|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
 _FAR_BEHIND_LABEL = re.compile(
@@ -184,10 +184,10 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|"
+    r"(?:tempo|bpm|metronom[eo]?|mm|m\.m\.|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
     r"♩\s?[.·]?|~(?=\s*\d)|(?:ca\.?|circa|around|about|roughly)(?=\s+\d))"
-    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+)?(\d{2,3})"
+    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*b\.?p\.?m\.?)?|"
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
@@ -278,7 +278,8 @@ _IN_PROSE = re.compile(
     r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
     r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
     r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
-    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii])\s+(?P<key>(?:[A-H][#b♯♭]?m?|"
+    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|[Kk]ey(?: of| is)?|[Tt]onart|[Tt]on[oi]?|[Tt]om)\s+"
+    r"(?P<key>(?:[A-H][#b♯♭]?m?|"
     r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
@@ -323,8 +324,9 @@ _IN_KEY = re.compile(
     re.IGNORECASE,
 )
 _BARE_KEY = re.compile(
-    r"[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|mixolydian|"
-    r"aeolian|locrian))?"
+    r"(?:[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
+    r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
+    r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
@@ -379,6 +381,16 @@ def head_facts(text: str) -> HeadFacts:
     manner += filter(says_feel, rest)
     rest = [part for part in rest if not says_feel(part)]
     return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+
+
+def key_and_tempo(text: str) -> tuple[Fact, ...]:
+    """The settings of a line that is a key and a tempo and nothing else ("Am, 92"), which could
+    be a row of chords; none for any other line."""
+    if not any(map(str.isdigit, text)):
+        return ()
+    head = head_facts(text)
+    names = {fact.name for fact in head.facts}
+    return head.facts if {"key", "tempo"} <= names and not (head.rest or head.manner) else ()
 
 
 def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.form_words import (
     ABOUT_WORDS,
+    AGAIN_AS,
     AGAIN_CUT_SHORT,
     APART,
     ARTICLE,
@@ -120,6 +121,7 @@ def steps_of(
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
     text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
+    text = _with_lent_music(text)
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
     reader.labelled = bool(text[:start].strip())
@@ -141,6 +143,17 @@ def written_out(text: str, reads_as_chords: ReadsAsChords) -> str:
     ):
         return text
     return "| " + f"{match['chord']} | " * count
+
+
+def _with_lent_music(text: str) -> str:
+    """A text that begins with "intro again as outro" as "outro = intro"."""
+    match = AGAIN_AS.match(text)
+    if match is None:
+        return text
+    name, other = match["name"].strip(), match["other"].strip()
+    if any(full_name_at(one, 0) != len(one) for one in (name, other)):
+        return text
+    return f"{name} = {other}{text[match.end() :]}"
 
 
 def _label_end(text: str) -> int:
@@ -327,12 +340,24 @@ class _FormReader:
         elif AS_BEFORE.fullmatch(clause) and not step.row:
             step.like = step.like or SAME
             self.signs += 1
+        elif step.like and self._ends_on(clause):
+            self.steps.append(_Step("End", max(at, 0), row=[self._ends_on(clause)]))
+            self.signs += 1
         elif sign == "(" and step.remarks and self.reads_as_chords(clause) and " " not in clause:
             step.remarks[-1] += f" ({clause})"  # the key that a remark speaks of
         elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
             self.signs += 1
         else:
             self._remark(clause, step, at)
+
+    def _ends_on(self, clause: str) -> str:
+        """The chord that a clause behind another section's music ends on; empty for others."""
+        bare = clause.rstrip(".!")
+        if self.reads_as_chords(bare):
+            return bare
+        name, rest = self._name_in(bare, False, False)
+        chords = self._chords_behind(rest) if section_key(name)[0] == "end" else None
+        return chords[1] if chords is not None else ""
 
     def _takes_another(self, clause: str, step: _Step) -> bool:
         """Takes words that name the section whose music is played."""

@@ -28,6 +28,15 @@ FINISH = re.compile(
     re.IGNORECASE,
 )
 """How an ending is described without its name ("finish on a big E")."""
+AGAIN_AS = re.compile(
+    r"(?:(?:repeat|reprise)\s+)?(?:the\s+)?(?P<other>[^\W\d_][^,;:()|]{1,20}?)\s+"
+    r"(?:(?:again|nochmals?|noch einmal|"
+    r"encore|de nuevo|otra vez|di nuovo|de novo|opnieuw|igen|igjen)\s+)?"
+    r"(?:as (?:an? |the )?|als |comme |como |come |som )"
+    r"(?P<name>[^\W\d_][^,;:()|]{1,20})(?=$|[,;(])",
+    re.IGNORECASE,
+)
+"""How a section is said to have the music of another ("intro again as outro")."""
 AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
@@ -61,7 +70,10 @@ ARTICLE = re.compile(
 )
 AS_BEFORE = re.compile(
     r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
-    r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)",
+    r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)|"
+    r"(?:die )?(?:gleichen?|selben?) akkorde|(?:les )?mêmes accords|(?:los )?mismos acordes|"
+    r"(?:gli )?stessi accordi|(?:os )?mesmos acordes|(?:de)?zelfde akkoorden|samma ackord|"
+    r"samme akkorder",
     re.IGNORECASE,
 )
 LEADS_TO_CHORDS = re.compile(

@@ -123,6 +123,7 @@ def play_again(sheet: Sheet) -> None:
     else:
         earlier = sheet.earlier_like_opened()
         if earlier is None:
+            _report_empty(sheet)
             return
         other = sheet.sections[earlier]
         if other.name:
@@ -134,6 +135,15 @@ def play_again(sheet: Sheet) -> None:
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
     )
+
+
+def _report_empty(sheet: Sheet) -> None:
+    if sheet.opened.name and sheet.opened_on and not sheet.rows:
+        sheet.findings.guess(
+            "section-empty",
+            f'"{sheet.opened.name}" has no lines under it, and no section above is called so',
+            f"{sheet.opened_on}:1",
+        )
 
 
 def _lent_times(sheet: Sheet, other: Section) -> int:

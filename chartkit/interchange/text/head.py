@@ -107,6 +107,7 @@ def head_end(known: Sequence[KnownLine]) -> int:
         if isinstance(one.kind, Chords) and not _is_bare_key(known, i, filled):
             return i
         behind = isinstance(one.kind, ChordsBehind) and "  " in one.line.text
+        behind = behind and not _has_settings_behind(one.line.text)
         if behind and not _has_key_behind(known, i, filled):
             return i
         if not isinstance(one.kind, Blank) and not _tells_what_it_is(one):
@@ -135,8 +136,15 @@ def _has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     kind = known[at].kind
     below = known[at + 1].kind if at + 1 < len(known) else None
     alone = isinstance(kind, ChordsBehind) and len(kind.tokens) == 1
-    apart = filled > 0 or known[at].line.text.rstrip().endswith(")")
-    return alone and apart and isinstance(below, Blank | SectionStart)
+    return alone and isinstance(below, Blank | SectionStart)
+
+
+def _has_settings_behind(text: str) -> bool:
+    """Whether far behind a title there stand a key and a meter or a tempo, and nothing else."""
+    tail = re.split(r"\s{2,}|\t", text.strip())[1:]
+    head = head_facts(", ".join(tail))
+    counted = any(fact.name in ("tempo", "meter") for fact in head.facts)
+    return counted and len(head.facts) > 1 and not head.rest
 
 
 def _tells_what_it_is(one: KnownLine) -> bool:

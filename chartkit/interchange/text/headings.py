@@ -21,7 +21,7 @@ from chartkit.interchange.text.tokens import NARROW
 from chartkit.interchange.wording import section_name
 
 _HEADING = re.compile(
-    rf"(?P<name>{FULL_NAME}"
+    rf"(?P<name>{FULL_NAME}(?:\s+in\s+(?-i:[A-G])[#b♯♭]?m?(?=\s*(?:$|[:(])))?"
     rf"(?:\s*\((?!\s*{ANY_TIMES}\s*\))[^()]*[^\W\d][^()]*\))?)"
     rf"\s*(?:[(\[]?\s*{NAMED_TIMES}\s*[)\]]?)?"
     r"\s*(?P<colon>[:.]?)",
@@ -56,7 +56,7 @@ _SHORT_WITH_NUMBER = re.compile(
 )
 """Names cut short that stand alone on a line in any letters."""
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
-_NUMBER_ALONE = re.compile(r"\d{1,2}[.):]")
+_NUMBER_ALONE = re.compile(r"(?P<number>\d{1,2}[.):])(?:\s*\((?P<said>[^\W\d][^()|]{2,40})\))?")
 _AGAIN = re.compile(
     r"(?:repeat|rep\.|back to|wdh\.)\s+(?:the\s+)?(.+)|(.+?)\s+(?:again|repeat|wdh\.)",
     re.IGNORECASE,
@@ -136,7 +136,8 @@ def _between_signs(text: str) -> Heading | None:
 
 
 def _number_alone(text: str) -> Heading | None:
-    return Heading(text.strip(":")) if _NUMBER_ALONE.fullmatch(text) else None
+    match = _NUMBER_ALONE.fullmatch(text)
+    return Heading(match["number"].strip(":"), remark=match["said"] or "") if match else None
 
 
 def _cut_short(text: str) -> Heading | None:
@@ -248,7 +249,8 @@ def _with_more(text: str) -> Heading | None:
         return None
     again = _AGAIN.fullmatch(text)
     inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""
-    match = _HEADING.fullmatch(inner.strip("() ")) if inner else None
+    bare = inner.strip("() ") if inner.count("(") != inner.count(")") else inner.strip()
+    match = _HEADING.fullmatch(bare) if bare else None
     if match is None:
         return None
     name = section_name(f"{number[1]}. {match['name']}" if number else match["name"])

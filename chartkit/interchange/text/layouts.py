@@ -5,13 +5,12 @@ Source of the forms: common practice, no source.
 """
 
 import re
-import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
 from chartkit.interchange.text.times_played import ONCE_MORE, times_of
@@ -40,6 +39,9 @@ _IMPRINT = re.compile(
 _BULLET = re.compile(r"\s*[→➤▶►✔✅•·]\s*(?=[^\W\d_])")
 _FEWEST_BULLETS = 3
 _LONGEST_NUMBER = 8
+_ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
+_SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
+_FEWEST_SPACED = 4
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
@@ -63,30 +65,50 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     """The lines as sheets usually have them: each section's name, chords and words apart."""
     if len(lines) > _MOST_LINES:
         return list(lines)
+    lines = [_closed(line) for line in lines]
     result = _without_imprint(_without_pages(lines, findings), findings)
     result = _without_counters(_without_bullets(result))
     result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
     return _with_numbers(_with_labels(result, is_chords))
 
 
+def _closed(line: Line) -> Line:
+    """A line of a section's name in letters that stand apart ("C H O R U S") without the
+    blanks."""
+    spaced = _SPACED.fullmatch(line.text) if len(line.text) <= _LONGEST else None
+    joined = spaced[1].replace(" ", "") if spaced is not None else ""
+    if spaced is None or not is_known_name(joined) or len(joined) < _FEWEST_SPACED:
+        return line
+    return replace(line, text=f"{joined}{spaced[2] or ''}", columns=None)
+
+
 def _with_numbers(lines: Sequence[Line]) -> list[Line]:
-    """The lines, those of a number alone with a point behind it, where the numbers count on and
-    stand apart, above chords or words: they number the verses."""
+    """The lines, those of a figure or a Roman number alone as names of verses, where the numbers
+    count on and stand apart, right above something."""
     numbers = {
-        at: int(line.text)
+        at: text
         for at, line in enumerate(lines)
         if len(line.text) < _LONGEST_NUMBER
-        and line.text.strip().isdecimal()
+        and ((text := line.text.strip().strip("().")).isdecimal() or text in _ROMAN)
         and (at == 0 or not lines[at - 1].text.strip())
         and at + 1 < len(lines)
         and lines[at + 1].text.strip()
     }
-    if len(numbers) < 2 or [*numbers.values()] != [*range(1, len(numbers) + 1)]:
+    counted = [*numbers.values()]
+    figures = [str(number) for number in range(1, len(numbers) + 1)]
+    if len(numbers) < 2 or counted not in (figures, [*_ROMAN[: len(numbers)]]):
         return list(lines)
     return [
-        replace(line, text=f"{numbers[at]}.", columns=None) if at in numbers else line
+        replace(line, text=_number(numbers[at], line.text), columns=None) if at in numbers else line
         for at, line in enumerate(lines)
     ]
+
+
+def _number(number: str, text: str) -> str:
+    """A verse's number as a section's name."""
+    if not number.isdecimal():
+        return f"[{number}]"
+    return text if text.strip() != number else f"{number}."
 
 
 def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
@@ -143,7 +165,7 @@ def _without_bullets(lines: Sequence[Line]) -> list[Line]:
 
 def _without_pictures(text: str) -> str:
     """A text without the small pictures at its end."""
-    while text and not text[-1].isascii() and unicodedata.category(text[-1]) == "So":
+    while text and is_picture(text[-1]):
         text = text[:-1].rstrip()
     return text
 
@@ -224,9 +246,10 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     if small and not {"i", "v", "o"} & {*names}:
         return list(lines)
+    bracketed = any(_LETTER.fullmatch(labels[at]["name"]) for at in named)
     result: list[Line] = []
     for at, line in enumerate(lines):
-        if at in named:
+        if at in named or (at in labels and bracketed):
             name, start = labels[at]["name"], labels[at].end()
             if full_name_at(name, 0) == len(name):
                 text = f"{name}:".ljust(start) + line.text[start:]

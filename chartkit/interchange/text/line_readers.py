@@ -12,6 +12,8 @@ from chartkit.interchange.text.chord_rows import (
 )
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.facts import rest_of
+from chartkit.interchange.text.form import SAME
+from chartkit.interchange.text.form_words import AS_BEFORE
 from chartkit.interchange.text.further_verses import other_section, play_again, read_words_alone
 from chartkit.interchange.text.line_kinds import (
     Blank,
@@ -43,7 +45,15 @@ def read_line(cursor: Cursor, one: KnownLine) -> None:
 
 
 def _pass(cursor: Cursor, one: KnownLine) -> None:
+    """Passes a line of nothing, or of dots that stand for words nobody typed."""
     cursor.at += 1
+    text = one.line.text.strip()
+    if text and not text.strip(".… "):
+        cursor.sheet.findings.leave_out(
+            "words-to-come",
+            f'"{text}" stands for words that are not in the sheet',
+            one.line.place(),
+        )
 
 
 def _section(cursor: Cursor, one: KnownLine) -> None:
@@ -59,7 +69,8 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     sheet.like = start.like
     for remark in start.remarks:
         sheet.add_remark(cue_text(remark))
-        sheet.like = sheet.like or other_section(remark)
+        same = SAME if AS_BEFORE.fullmatch(remark) else ""
+        sheet.like = sheet.like or same or other_section(remark)
     if start.guessed:
         sheet.findings.guess(
             "form",
@@ -139,6 +150,8 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
         return
     if cursor.sheet.opened.name and not cursor.sheet.begun and one.kind.text != NO_CHORDS:
         cursor.sheet.add_remark(cue_text(one.kind.text))
+        if AS_BEFORE.fullmatch(one.kind.text.strip("() ")):
+            cursor.sheet.like = cursor.sheet.like or SAME
     else:
         cursor.sheet.add(CueRow(cue_text(one.kind.text)))
     cursor.sheet.findings.guess(

@@ -10,6 +10,13 @@ from bisect import bisect_left
 from dataclasses import dataclass
 
 _TAB = 8
+_SIGNS_OF_MUSIC = frozenset("°♭♮△▵Δ𝄎𝄐𝄋𝄌")
+"""Signs that stand beside chords and are symbols to Unicode as small pictures are."""
+
+
+def is_picture(sign: str) -> bool:
+    """Whether a sign is one of the small pictures that phones put among letters."""
+    return not sign.isascii() and sign not in _SIGNS_OF_MUSIC and unicodedata.category(sign) == "So"
 
 
 @dataclass(frozen=True, slots=True)

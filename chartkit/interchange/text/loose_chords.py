@@ -7,7 +7,7 @@ from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.inline_chords import chords_in_cues, squared_chords
 from chartkit.interchange.text.line_kinds import Chords, KnownLine, SectionStart, Words
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.tokens import WORDS_TOO, Tokens
+from chartkit.interchange.text.tokens import WORDS_TOO, Tokens, without_slip
 from chartkit.interchange.wording import counted
 
 _LOOSE = re.compile(
@@ -62,6 +62,19 @@ def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
             "words; type chords above their words, or in ( )",
             loose[0][0].place(),
         )
+
+
+def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
+    """Reports chords that were read though their letter was struck twice or the like."""
+    for one in known:
+        if isinstance(one.kind, Chords):
+            for token in one.kind.tokens:
+                symbol = token.text.strip("<>!~,*;.()")
+                meant = without_slip(symbol) if token.kind == "chord" else ""
+                if meant and sheet.tokens.symbol(symbol) is None:
+                    sheet.findings.guess(
+                        "mistyped-chord", f'"{symbol}" is read as {meant}', one.line.place()
+                    )
 
 
 def _named(result: list[tuple[Line, list[str]]]) -> tuple[str, int]:

@@ -1,7 +1,6 @@
 """Lines that name a section: headings, names with more behind them, and steps of the form."""
 
 import re
-import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -21,7 +20,7 @@ from chartkit.interchange.text.line_kinds import (
     Tablature,
     Words,
 )
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.interchange.text.section_names import (
@@ -314,6 +313,4 @@ def _without_pictures(line: Line) -> Line:
     """A line with blanks for the small pictures that phones put among letters."""
     if line.text.isascii():
         return line
-    return replace(
-        line, text="".join(" " if unicodedata.category(c) == "So" else c for c in line.text)
-    )
+    return replace(line, text="".join(" " if is_picture(c) else c for c in line.text))

@@ -2,6 +2,7 @@
 what is said to the reader of a mail."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.after_song import without_end_matter
@@ -28,7 +29,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.section_names import section_key
-from chartkit.interchange.text.tokens import STRUCK
+from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
@@ -36,7 +37,7 @@ _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with what is said to the band set apart from words."""
-    known = without_end_matter(_with_named_ending(known))
+    known = without_end_matter(_with_sung_letters(_with_named_ending(known)))
     return _Neighbours(known).result()
 
 
@@ -60,6 +61,29 @@ def _with_named_ending(known: list[KnownLine]) -> list[KnownLine]:
         return known
     end = SectionStart("End", guessed=True, with_chords=True)
     return [*known[:last], KnownLine(known[last].line, end), *known[last:]]
+
+
+def _with_sung_letters(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with a word such as "A" alone between two rows of chords as words: it is what
+    is sung to the first, where words stand under chords."""
+    if not any(isinstance(one.kind, Words) for one in known):
+        return known
+    return [
+        replace(one, kind=Words()) if at > 0 and _is_sung_letter(known[at - 1 : at + 3]) else one
+        for at, one in enumerate(known)
+    ]
+
+
+def _is_sung_letter(block: Sequence[KnownLine]) -> bool:
+    """Whether the second of four lines is a word that could be a chord, under and above rows of
+    several chords without bars, of which the second has words under it."""
+    if len(block) < 4 or not all(isinstance(one.kind, Chords) for one in block[:3]):
+        return False
+    above, letter, below = (one.kind.tokens for one in block[:3] if isinstance(one.kind, Chords))
+    if len(letter) != 1 or letter[0].text not in WORDS_TOO:
+        return False
+    plain = all(token.kind in STRUCK for token in (*above, *below))
+    return plain and len(above) > 1 and isinstance(block[3].kind, Words)
 
 
 class _Neighbours:

@@ -128,7 +128,9 @@ _VERSE_LETTER = re.compile(
 _CHORUS_LETTER = re.compile(r"\s*C\s?\d?\s*:")
 _CHORUS_ALONE = re.compile(r"\s*C\d?\s*")
 _FIRST_LETTER = re.compile(r"\s*([CBIO]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
-_BEGINS_WITH_CHORDS = re.compile(r"\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)")
+_BEGINS_WITH_CHORDS = re.compile(
+    r"\s*\|:?\s*[A-H]|\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)"
+)
 _CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
 _COUNT_APART = re.compile(r"\s{2,}(\d{1,2})$")
 _ONE_TIME = re.compile(
@@ -136,6 +138,10 @@ _ONE_TIME = re.compile(
     re.IGNORECASE,
 )
 _IN_PARENTHESES = re.compile(r"(\([^()]*\))")
+_SPELLED = re.compile(
+    r"(?<![^\s|(])(?P<root>[A-H]|Do|R[eé]|Mi|Fa|Sol|La|Si)[ -]"
+    r"(?P<sign>flat|sharp|bémol|bemolle|bemol|dièse|diese|diesis|sostenido|sustenido)(?![^\W\d_])"
+)
 _STROKES = str.maketrans("¦│┃❘∣｜", "||||||")
 _QUOTED = re.compile(r"[“”„«»\"]([^“”„«»\"|()]+)[“”„«»\"]")
 _SIGNS = re.compile(r"[:\[\]{}()*<]")
@@ -191,7 +197,7 @@ def _with_letter_in_brackets(line: Line) -> Line:
 def _usual(line: Line, tokens: Tokens) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
-    line = _with_plain_signs(line, tokens)
+    line = _with_plain_signs(_with_signs_for_words(line, tokens), tokens)
     if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
         return remarked
     text = line.text
@@ -206,6 +212,21 @@ def _usual(line: Line, tokens: Tokens) -> Line:
     if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
         return replace(line, text=bare)
     return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_signs_for_words(line: Line, tokens: Tokens) -> Line:
+    """A row of chords whose flats and sharps are words ("B flat", "Si bémol") with signs for
+    them, each chord in its column."""
+    if _SPELLED.search(line.text) is None:
+        return line
+    text = _SPELLED.sub(_with_sign, line.text)
+    behind = " " * (text.find(":") + 1) + text[text.find(":") + 1 :]
+    return replace(line, text=text) if _is_music(line, behind, tokens) else line
+
+
+def _with_sign(match: re.Match[str]) -> str:
+    sign = "b" if match["sign"][0].casefold() in "bf" else "#"
+    return f"{match['root']}{sign}".ljust(len(match[0]))
 
 
 def _with_plain_signs(line: Line, tokens: Tokens) -> Line:

@@ -29,6 +29,7 @@ _SMALL_ROOT = re.compile(r"[a-h](?:is|es|s(?!us)|[#b♭♯])?")
 _SMALL = re.compile(
     rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
 )
+_MINOR = re.compile(r"[A-H](?:is|es|[#b])?m(?!aj).*")
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
 _SAYS_GERMAN = re.compile(
     r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
@@ -41,6 +42,8 @@ _TRIAD = re.compile(r"(?P<root>[A-H][#b]?)(?P<minor>m(?!aj))?(?:\d|maj\d?|sus\d?
 _DIATONIC = {(0, False), (2, True), (4, True), (5, False), (7, False), (9, True)}
 """The triads of a major key but for the diminished one."""
 _B = 11
+_NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
+"""A section's name before its chords."""
 _FEWEST_SMALL = 2
 _FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
 """How tokens begin in rows that may tell what small letters are."""
@@ -101,7 +104,8 @@ def naming_of(lines: list[str]) -> Naming:
     """
     syllables = german = 0
     plain: Counter[tuple[str, ...]] = Counter()
-    for line in lines:
+    for whole in lines:
+        line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         tokens = line.split()
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             continue
@@ -145,8 +149,8 @@ def _most_in_a_key(triads: Mapping[tuple[int, bool], int]) -> int:
 
 def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
     """What small letters are in a sheet: minor chords where they stand among capital ones in
-    several rows, capitals where all rows have small ones alone."""
-    mixed = small = capital = 0
+    several rows and no minor chord has its m, capitals where all rows have small ones alone."""
+    mixed = small = capital = minors = 0
     for row, times in rows.items():
         chords = [bare for token in row if (bare := token.strip("()*,|-"))]
         if not all(token[0] in "ABCDEFGHabcdefgh" for token in chords):
@@ -155,11 +159,12 @@ def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
         high = sum(_CAPITAL.fullmatch(token) is not None for token in chords)
         if low + high < max(2, len(chords)):
             continue
+        minors += sum(_MINOR.fullmatch(token) is not None for token in chords)
         mixed += times * (low > 0 and high > 0)
         small += times * (high == 0)
         capital += times * (low == 0)
     if mixed >= _FEWEST_SMALL:
-        return "minor"
+        return "capitals" if minors else "minor"
     return "capitals" if small >= _FEWEST_SMALL and not capital + mixed else ""
 
 

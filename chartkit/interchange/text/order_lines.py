@@ -78,7 +78,7 @@ def _may_be_order(blocks: Sequence[Block], at: int, keys: Sequence[Key]) -> bool
     """Whether a line without a label stands where the order of a song may: above its first
     section or below its last, and not under chords."""
     above = blocks[at - 1] if at else ()
-    if any(not isinstance(one.kind, Blank | Chords) for one in above):
+    if any(not isinstance(one.kind, Blank | Chords | SectionStart) for one in above):
         return False
     others = [i for i, block in enumerate(blocks) if i != at and _starts(block)]
     if others[0] < at < others[-1]:

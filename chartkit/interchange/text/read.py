@@ -1,7 +1,8 @@
 """A text with chords above its words to a chart.
 
 Every line is classified once (``line_kinds.py``) and then read for what it is.  Where no bar
-lines were typed none are invented: such rows are in free time.
+lines were typed none are invented, unless dots or slashes count all beats in a meter that the
+sheet gives: other rows are in free time.
 """
 
 import re
@@ -35,7 +36,11 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.line_readers import open_section, read_line
 from chartkit.interchange.text.lines import Line, line_of
-from chartkit.interchange.text.loose_chords import report_chords_among_words, report_loose_chords
+from chartkit.interchange.text.loose_chords import (
+    report_chords_among_words,
+    report_loose_chords,
+    report_slips,
+)
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import naming_of
@@ -87,6 +92,7 @@ def read_lines(
     known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens)
     report_chords_among_words(sheet, known)
     report_loose_chords(sheet, known)
+    report_slips(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
     chart = sheet.chart()

@@ -108,8 +108,10 @@ class _Reader:
             return word.end()
         letters = [self._short(letter, "") for letter in word[1]]
         if word[1].isupper() and word[2] is None and None not in letters:
-            self.stops += [Stop(key) for key in letters if key is not None]
-            return word.end(1)
+            counted = _TIMES.match(text, word.end(1)) if len(letters) > 1 else None
+            times = times_of(counted[1]) if counted is not None else 1
+            self.stops += [Stop(key) for key in letters if key is not None] * times
+            return counted.end() if counted is not None else word.end(1)
         return at
 
     def _short(self, word: str, number: str) -> Key | None:

@@ -84,7 +84,7 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> 
         return
     sheet.top[name] = value
     if isinstance(value, Meter):
-        sheet.bars.meter = value
+        sheet.bars.meter, sheet.bars.meter_is_given = value, True
     if name == "capo":
         sheet.top["chords"] = "shapes"
         sheet.findings.guess(

@@ -10,9 +10,11 @@ from chartkit.interchange.text.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     facts_of,
+    head_facts,
     named_settings,
     names_a_fact,
 )
+from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
 
@@ -33,7 +35,7 @@ _WORDS_AND_MUSIC_APART = re.compile(
     re.IGNORECASE,
 )
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
-_PICTURES = ("So", "Sk", "Mn")
+_PICTURES = ("Sk", "Mn")
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
 _MOST_WORDS_OF_A_NAME = 6
 
@@ -49,7 +51,8 @@ def without_ornaments(text: str) -> str:
 
 
 def _is_ornament(sign: str) -> bool:
-    return sign in _ORNAMENTS or (not sign.isascii() and unicodedata.category(sign) in _PICTURES)
+    other = not sign.isascii() and unicodedata.category(sign) in _PICTURES
+    return sign in _ORNAMENTS or other or is_picture(sign)
 
 
 def title_of(text: str) -> str:
@@ -97,7 +100,9 @@ def could_be_title(text: str) -> bool:
     first = DASH.split(text, maxsplit=1)[0]  # "FOUNDRY BELL - rehearsal version 3"
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
     other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
-    return not (other or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
+    head = head_facts(text)
+    settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
+    return not (other or settings or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
 
 
 def has_facts(text: str) -> bool:
@@ -107,7 +112,9 @@ def has_facts(text: str) -> bool:
 
 def is_said(text: str) -> bool:
     """Whether a line above the song in a mail is rather said to its reader than a title."""
-    goes_on = _GOES_ON.search(text) is not None
+    if text.endswith("!") and text.isupper():
+        return False
+    goes_on = _GOES_ON.search(text) is not None or text.endswith((" -", " –", " —"))
     return text.endswith(tuple(".?!:,;")) or goes_on or len(text.split()) > _MOST_WORDS_OF_A_TITLE
 
 

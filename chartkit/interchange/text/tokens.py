@@ -166,6 +166,11 @@ _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
 _SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
 _RESTING = ("rest", "tacet", "pause")
+_SLIP = re.compile(
+    r"(?P<root>[A-G])(?P<again>(?<=A)[aA]|(?<=B)B|(?<=C)[cC]|(?<=D)[dD]|(?<=E)[eE]|(?<=F)[fF]|"
+    r"(?<=G)[gG]|(?<=[ADEG])B)(?P<rest>m?(?:maj)?\d{0,2})"
+)
+"""A slip of the finger in a chord (common practice, no source)."""
 _LONGEST_TOKEN = 120
 _LONGEST_KEPT = 400
 """Rows typed again, and rows that are looked at from several sides, are read once."""
@@ -347,6 +352,8 @@ class Tokens:
         if bass is not None:
             return _played(text, None, parse_note(bass[1]), optional)
         chord = self.symbol(bare)
+        if chord is None and (meant := without_slip(bare)):
+            chord = self.symbol(meant)
         return None if chord is None else _played(text, chord, None, optional)
 
     def symbol(self, text: str) -> Chord | None:
@@ -355,6 +362,16 @@ class Tokens:
         if plain is None or _CHORDISH.fullmatch(plain) is None:
             return None
         return self.read_symbol(plain)
+
+
+def without_slip(symbol: str) -> str:
+    """The chord that was meant where its letter was struck twice ("Gg") or its flat with a
+    capital ("EB"); empty for any other text."""
+    match = _SLIP.fullmatch(symbol)
+    if match is None:
+        return ""
+    twice = match["root"].casefold() == match["again"].casefold() and symbol[:2] != "BB"
+    return match["root"] + ("" if twice else "b") + match["rest"]
 
 
 def _rests_in(line: str) -> dict[int, int]:

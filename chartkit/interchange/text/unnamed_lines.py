@@ -82,7 +82,7 @@ def _said_before_chords(sheet: SheetLines, text: str) -> Chords | None:
     if len(text) > LONGEST or _LIKE_A_CHORD.search(text) is None or is_about_the_song(text):
         return None
     for match in _THEN_CHORDS.finditer(text):
-        said, chords = text[: match.start()].strip(" ,:;"), text[match.end() :]
+        said, chords = text[: match.end()].strip(" ,:;.-–—"), text[match.end() :]
         if said and is_direction(said) and sheet.is_chords(chords) and " " in chords.strip():
             row = sheet.tokens.row(Line(0, f"({said}) {chords}"))
             return Chords(row, behind_name=True) if row is not None else None
