@@ -16,6 +16,9 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from chartkit.chart.model import (
+    LONGEST_REST,
+    TICKS_PER_BEAT,
+    Bar,
     Chart,
     CommentRow,
     CueRow,
@@ -38,6 +41,8 @@ _NO_CHART = "this is JSON, but not a chart: "
 _NOTES = range(-15, 20)
 """F double flat to B double sharp, on the line of fifths."""
 _MOST_SIGNS = 7
+_MOST_BEATS = 100
+"""More than any meter has; a bar is written beat by beat."""
 _LONGEST_QUALITY = 40
 """As many letters as a symbol may have that is read."""
 _ROWS = {
@@ -241,6 +246,13 @@ def _complaints(value: object) -> Iterator[str]:
             yield f"{len(value.bars)} bars stand between {len(value.bars) + 1} bar lines"
         elif not value.lines and len(value.bars) != 1:
             yield "a row without bar lines is one bar in free time"
+    elif isinstance(value, Bar):
+        if not 0 <= value.rest <= LONGEST_REST:
+            yield f"a rest lasts at most {LONGEST_REST} bars"
+        elif value.simile not in (0, 1, 2):
+            yield "a bar repeats one bar or two"
+        elif not 0 <= value.length <= _MOST_BEATS * TICKS_PER_BEAT * value.lasts:
+            yield f"a bar has at most {_MOST_BEATS} beats"
     elif isinstance(value, Meter):
         if value.count < 1 or value.unit < 1:
             yield "a meter has two numbers above nothing"

@@ -79,6 +79,18 @@ WRONG: dict[str, tuple[Callable[[Any], None], str]] = {
         'strikes.0.chord: "" is not the chord quality of',
     ),
     "a length past the bar": (lambda tree: _strike(tree).update(length=999), "strikes.0.length: "),
+    "a bar without end": (
+        lambda tree: _music(tree)["bars"][1].update(length=10**30, beats_written=True),
+        "rows.0.bars.1: a bar has at most 100 beats",
+    ),
+    "a rest without end": (
+        lambda tree: _music(tree)["bars"][1].update(rest=10**30),
+        "rows.0.bars.1: a rest lasts at most 500 bars",
+    ),
+    "a bar that repeats a thousand": (
+        lambda tree: _music(tree)["bars"][1].update(simile=1000),
+        "rows.0.bars.1: a bar repeats one bar or two",
+    ),
     "too few bar lines": (lambda tree: _music(tree)["lines"].pop(), "2 bars stand between 3"),
     "a name that no chart has": (
         lambda tree: tree["sections"][0].update(tempo=3),

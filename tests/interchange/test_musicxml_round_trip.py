@@ -347,3 +347,11 @@ def test_a_score_too_large_to_come_back_says_so(monkeypatch: pytest.MonkeyPatch)
     assert any(
         "a way back into a chart (the score is too large" in loss for loss in losses_of(chart)
     )
+
+
+def test_cues_at_the_ends_of_bars_stay_there() -> None:
+    """A cue behind the last chord of a bar comes back behind it."""
+    rows = '| C "one" | F / / / "two" | % "three" | G C "four" |\n| / / C / "five" | "six" F |\n'
+    chart = chart_of(rows)
+    back = taken(musicxml_bytes(chart)).chart
+    assert [bar.cues for bar in bars(back)] == [bar.cues for bar in bars(chart)]

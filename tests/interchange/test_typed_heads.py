@@ -217,3 +217,10 @@ def test_a_tuning_by_its_name_is_the_instrument(typed: str, tuning: str) -> None
     """A tuning that the program knows sets the instrument; another one stays a note."""
     chart = taken(f"Moth Song\n{typed}{_SONG}").chart
     assert chart.text("instrument") == tuning
+
+
+@pytest.mark.parametrize("behind", ["(in G, 6/8)", "[in G, 6/8]", "(6/8, G, slow)", "6/8  G"])
+def test_a_title_keeps_no_half_of_a_bracket(behind: str) -> None:
+    """Settings in brackets behind a title are taken whole."""
+    chart = taken(f"Harbour Song {behind}\n\nVerse\nG     D\nDown the hill\n").chart
+    assert [chart.text(name) for name in ("title", "meter")] == ["Harbour Song", "6/8"]

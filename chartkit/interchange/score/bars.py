@@ -139,7 +139,7 @@ class BarWriter:
             written,
             0,
             pickup,
-            _cues((*timed.measure.said, *extra), slots, timed),
+            _cues((*timed.measure.said, *extra), slots, timed, self._end(length)),
             _marks(timed, slots),
             holds=put.holds,
             slashes=put.slashes,
@@ -178,8 +178,13 @@ class BarWriter:
         if self.silence == "none" and self.silent_first and not (measure.slashes or timed.twice):
             return self._silent(timed)  # slashes would ask for something to be played
         slots = tuple(range(0, length, TICKS_PER_BEAT))
-        cues = _cues(measure.said, slots, timed)
+        cues = _cues(measure.said, slots, timed, self._end(length))
         return Written(Bar((), length, True, 0, False, cues, _marks(timed, slots)), (0,))
+
+    def _end(self, length: int) -> int | None:
+        """Where a cue behind the last note of a measure stands: at the end of the bar in scores
+        of our own, before its last beat in those of others, who put it where there is room."""
+        return None if self.says_pickups else length
 
     def _lasts_as_before(self, length: int) -> bool:
         """Whether a bar is as long as the one before it, so that a simile can stand for it."""
@@ -275,12 +280,17 @@ def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
     return max((slot for slot in slots if slot <= tick), default=slots[0])
 
 
-def _cues(said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed) -> tuple[Cue, ...]:
+def _cues(
+    said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed, end: int | None = None
+) -> tuple[Cue, ...]:
     if not said:
         return ()
     cues = []
     for one in said:
-        cues.append(Cue(cue_text(one.text), _slot_of(one.onset, slots, timed)))
+        slot = _slot_of(one.onset, slots, timed)
+        if end is not None and one.onset >= timed.measure.length > 0:
+            slot = end
+        cues.append(Cue(cue_text(one.text), slot))
     return tuple(sorted((c for c in cues if c.text), key=lambda cue: cue.onset))
 
 

@@ -63,6 +63,8 @@ def _is_end_matter(
 ) -> bool:
     """Whether the words under the last section, behind a blank line, are not of the song: where
     each block of the song has its name over it and this one has none, or where they are short."""
+    if _is_a_step_of_the_form(known, last):
+        return len(words) <= _MOST_LINES and all(map(_is_no_line_of_a_verse, texts))
     apart = any(isinstance(known[at].kind, Blank) for at in range(last + 1, words[0]))
     under = not apart and isinstance(known[last].kind, SectionStart)
     if not apart or under or len(words) > _MOST_LINES:
@@ -70,6 +72,15 @@ def _is_end_matter(
     if _every_block_has_a_name(known[: words[0] - 1]) or _sings_under_chords(known[: words[0]]):
         return True
     return _ends_with_a_bare_name(known, last) and all(map(_is_no_line_of_a_verse, texts))
+
+
+def _is_a_step_of_the_form(known: Sequence[KnownLine], last: int) -> bool:
+    """Whether the last music is named in a line that gives the order of the song."""
+    number = known[last].line.number
+    return any(
+        isinstance(one.kind, SectionStart) and one.kind.guessed and one.line.number == number
+        for one in known
+    )
 
 
 def _sings_under_chords(known: Sequence[KnownLine]) -> bool:

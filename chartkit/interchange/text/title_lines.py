@@ -60,10 +60,10 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
-        if _is_about_tonight(behind["inside"]):
+        if not take_head_facts(sheet, behind["inside"], line):
+            if not _is_about_tonight(behind["inside"]):
+                break
             sheet.notes.append(setting_text(behind["inside"]))
-        elif not take_head_facts(sheet, behind["inside"], line):
-            break
         bare = behind["title"]
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
@@ -165,7 +165,8 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
         tail = " ".join(words[at:])
         head = head_facts(tail)
         names = {fact.name for fact in head.facts}
-        if not head.rest and "key" in names and len(names) > 1:
+        whole = tail.count("(") == tail.count(")") and tail.count("[") == tail.count("]")
+        if whole and not head.rest and "key" in names and len(names) > 1:
             return " ".join(words[:at]), tail
     return text, ""
 
