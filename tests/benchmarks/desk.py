@@ -178,13 +178,14 @@ def folder_of_many(browser: Any, folder: Path) -> tuple[float, float]:
 def soak(server: Server, renders: int, text: str) -> list[tuple[int, float]]:
     """Resident megabytes after a tenth, half and all of so many pages, as somebody types."""
     sizes = []
+    choices = None
     with httpx.Client(base_url=server.address.split("?")[0]) as client:
         client.get(server.address)
         client.headers["Origin"] = server.address.split("/?")[0]
         for number in range(1, renders + 1):
             typed = text.replace("title: ", f"title: {number} ", 1)
-            wish = {"text": typed, "capo": number % 8}
-            client.post("/api/pages", json=wish).raise_for_status()
+            wish = {"text": typed, "capo": number % 8, "choices": choices}
+            choices = client.post("/api/pages", json=wish).raise_for_status().json()["choices"]
             if number in (renders // 10, renders // 2, renders):
                 sizes.append((number, server.megabytes))
     return sizes
