@@ -64,13 +64,19 @@ def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         )
 
 
+_SLIPPED = frozenset("ABCDEFG")
+"""How the second letter of a mistyped chord can be."""
+
+
 def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Reports chords that were read though their letter was struck twice or the like."""
     for one in known:
         if isinstance(one.kind, Chords):
             for token in one.kind.tokens:
+                if token.kind != "chord" or token.text[1:2].upper() not in _SLIPPED:
+                    continue
                 symbol = token.text.strip("<>!~,*;.()")
-                meant = without_slip(symbol) if token.kind == "chord" else ""
+                meant = without_slip(symbol)
                 if meant and sheet.tokens.symbol(symbol) is None:
                     sheet.findings.guess(
                         "mistyped-chord", f'"{symbol}" is read as {meant}', one.line.place()

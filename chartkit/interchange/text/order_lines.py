@@ -29,6 +29,7 @@ from chartkit.interchange.text.sheet_lines import LONGEST
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
 """Of so many sections an order can be given; more are a songbook's."""
+_MOST_STARTS = 200
 Block = tuple[KnownLine, ...]
 """What one line of the sheet became."""
 
@@ -38,6 +39,8 @@ def with_roadmaps(known: Sequence[KnownLine], lines: Sequence[Line]) -> list[Kno
 
     ``lines`` are those of the sheet, of which each became one or several known ones.
     """
+    if sum(isinstance(one.kind, SectionStart) for one in known) > _MOST_STARTS:
+        return list(known)
     blocks = [tuple(lines) for _, lines in groupby(known, _place)]
     starts = [at for at, block in enumerate(blocks) if _starts(block)]
     if not _FEWEST_WRITTEN <= len(starts) <= _MOST_WRITTEN + 1:
