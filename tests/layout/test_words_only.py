@@ -214,11 +214,11 @@ def test_no_stanza_begins_with_the_end_of_a_broken_line() -> None:
                 assert other.y - one.y < one.pieces[0].size * 1.6
 
 
-def test_a_word_split_over_rows_keeps_its_hyphen() -> None:
-    """A word that goes on in the next row ends its line with a hyphen."""
+def test_a_word_split_over_rows_of_music_is_whole() -> None:
+    """Without the music a word that goes on in the next row stands whole in the first."""
     text = "key: C\n\n| C | F |\n: | lied | be- |\n| G | C |\n: | fore | now |\n"
     document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
-    assert texts(document, "words") == ["lied be-", "fore now"]
+    assert texts(document, "words") == ["lied before", "now"]
 
 
 def test_a_word_wider_than_the_page_is_cut_with_a_hyphen() -> None:
