@@ -1,10 +1,16 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
-from chartkit.book.night_plan import NightPlan, all_guitars_asked, night_plan, pairs_asked
+from chartkit.book.night_plan import (
+    NightPlan,
+    all_guitars_asked,
+    night_plan,
+    pairs_asked,
+    planned_capos,
+)
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
@@ -238,6 +244,19 @@ def in_running_order(night: Night, given: Sequence[str]) -> Night:
             for away in night.sat_out
         ),
     )
+
+
+def with_other_capos_kept(night: Night, moved: Collection[int]) -> SetList:
+    """The set with the capos that the plan gives every song but those moved, by number from 0.
+
+    A key changed before the show then changes that song alone; the others stay as rehearsed.
+    """
+    planned = planned_capos(planned_night(night))
+    songs = tuple(
+        song if number in moved else replace(song, capos=planned.get(number, {}) | song.capos)
+        for number, song in enumerate(night.set_list.songs)
+    )
+    return replace(night.set_list, songs=songs)
 
 
 def moved_tonight(set_list: SetList, keys: Mapping[int, str], shifts: Mapping[int, int]) -> SetList:

@@ -435,3 +435,14 @@ def counted(
             for song, step in enumerate(steps)
         ),
     )
+
+
+def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
+    """Each guitarist's capo for each song, by the song's number in the file from 0; none where the
+    chart moves it inside the song, since a capo in the file is one place for the whole song."""
+    capos: dict[int, dict[str, Capo]] = {}
+    for one in plan.players:
+        for number, step in zip(plan.order, one.steps, strict=True):
+            if step is not None and not step.offer.as_written:
+                capos.setdefault(number, {})[one.player.name] = step.offer.option
+    return capos

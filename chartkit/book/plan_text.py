@@ -38,7 +38,8 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         yield "  No song to play."
         return
     yield f"  {changes_words(one.changes)}."
-    yield from (f"  {line}" for line in saving_lines(one))
+    some_given = any(one.player.name in song.capos for song in night.set_list.songs)
+    yield from (f"  {line}" for line in saving_lines(one, some_given))
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
@@ -107,13 +108,17 @@ def saving_words(one: PlayerPlan) -> str:
     return " ".join(saving_lines(one))
 
 
-def saving_lines(one: PlayerPlan) -> tuple[str, ...]:
-    """The same in lines: the night song by song, then the plan held against it."""
+def saving_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
+    """The same in lines: the night song by song, then the plan held against it.
+
+    ``some_given`` says that the capo of some songs is not for the plan to choose.
+    """
     alone = one.one_by_one
     saved = alone.seconds - one.changes.seconds
     given = one.changes.lack - alone.lack
     if not saved and abs(given) < 0.005:
-        return ("Every song has its own best capo.",)
+        which = "Every song whose capo is not given" if some_given else "Every song"
+        return (f"{which} has its own best capo.",)
     outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
     if not saved:
         outcome = "takes as long"

@@ -13,7 +13,7 @@ from typing import Any
 import tomlkit
 
 from chartkit.book.night import Night
-from chartkit.book.night_plan import NightPlan
+from chartkit.book.night_plan import NightPlan, planned_capos
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import SetList
 from chartkit.diagnostics import Source
@@ -198,14 +198,3 @@ def keyed_text(source: Source, folder: Path, written: SetList, keys: Mapping[int
     )
     text = with_keys(source.text, keys)
     return checked(text, source.name, folder, replace(written, songs=songs))
-
-
-def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
-    """Each guitarist's capo for each song, by the song's number in the file from 0; none where the
-    chart moves it inside the song, since a capo in the file is one place for the whole song."""
-    capos: dict[int, dict[str, Capo]] = {}
-    for one in plan.players:
-        for number, step in zip(plan.order, one.steps, strict=True):
-            if step is not None and not step.offer.as_written:
-                capos.setdefault(number, {})[one.player.name] = step.offer.option
-    return capos

@@ -188,13 +188,21 @@ def tonight(
 
     Ends the run when a song that is moved, ordered or sat out is not in it.
     """
-    from chartkit.book.night import UnknownSong, in_running_order, moved_tonight, read_night
+    from chartkit.book.night import (
+        UnknownSong,
+        in_running_order,
+        moved_tonight,
+        read_night,
+        with_other_capos_kept,
+    )
 
     if keys or shifts:
-        known = read_night(set_list, source, texts, workshop, False)
+        known = read_night(set_list, source, texts, workshop, with_plan)
         wanted = _by_song("--set-key", keys, known)
         steps = {number: int(steps) for number, steps in _by_song("--shift", shifts, known).items()}
         _check_keys(wanted, known)
+        if with_plan and not known.wrong:
+            set_list = with_other_capos_kept(known, {*wanted, *steps})
         set_list = moved_tonight(set_list, wanted, steps)
     night = read_night(set_list, source, texts, workshop, with_plan)
     if night.wrong:

@@ -15,7 +15,9 @@ from chartkit.book.night import (
     planned_night,
     read_night,
     song_number,
+    with_other_capos_kept,
 )
+from chartkit.book.night_plan import planned_capos
 from chartkit.book.plan_text import plan_lines
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
@@ -309,6 +311,23 @@ def test_a_song_moved_tonight_moves_for_everybody() -> None:
     assert "Key of B major" in books["ada.pdf"][1]
     assert "Key of B♭ major, written in C major" in books["cy.pdf"][2]
     assert re.search(r"Song 1\s+B\b", books["set-sheet.pdf"][0])
+
+
+def test_a_song_moved_tonight_leaves_the_other_capos_alone() -> None:
+    """Wherever one song goes, every guitarist has the same capo for the others as without that."""
+    keys = ("F", "Bb", "Eb", "Ab")
+    texts = {f"{n}.chart": chart(f"Song {n}", key) for n, key in enumerate(keys)}
+    players = '\n[[players]]\nname = "Gil"\nreads = "both"\ninstrument = "guitar"\n'
+    set_file = set_text([f'chart = "{name}"' for name in texts]) + players
+    night = night_of(texts, set_file)
+    before = planned_capos(planned_night(night))
+    assert any(capo.fret for capo in before[0].values())
+    for key in ("A", "B", "Gb"):
+        kept = moved_tonight(with_other_capos_kept(night, {1}), {1: key}, {})
+        again = read_night(kept, Source(set_file), night.texts, Workshop(DiskCache(None)), True)
+        after = planned_capos(planned_night(again))
+        assert {n: after[n] for n in (0, 2, 3)} == {n: before[n] for n in (0, 2, 3)}
+        assert set(after[1]) == set(before[1])
 
 
 def test_a_key_of_another_mode_breaks_that_song_alone() -> None:
