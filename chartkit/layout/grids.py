@@ -35,12 +35,13 @@ def typical_bars(sections: Sequence[tuple[RowBox, ...]]) -> int:
 
 def columns_of(row: RowBox) -> int:
     """How many columns a row takes: a bar each, two for a sign that stands for two."""
-    return sum(max(1, bar.bar.simile) for bar in row.bars)
+    return sum([bar.bar.simile or 1 for bar in row.bars])
 
 
 def indent_for(row: RowBox, style: Style) -> float:
     """The room a row's own pick-up needs before the first bar line."""
-    return row.pickup_width + style.pt(5) if row.pickup_width else 0.0
+    width = row.pickup_width
+    return width + style.pt(5) if width else 0.0
 
 
 def song_lines(

@@ -17,6 +17,8 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
 _SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.0, 9.0, 6.0
+_FOOT_HEIGHT = 1.1
+"""What the foot line takes over its baseline with some air, in sizes of its type."""
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 
@@ -48,13 +50,17 @@ class Part:
 def parts_of(blocks: list[Block], style: Style) -> list[Part]:
     """The systems of all blocks, each first one with its section's heading."""
     parts = []
+    # What hangs at the end of a page may use the room over the foot line.
+    over_foot = max(0.0, style.paper.foot - _FOOT_HEIGHT * style.foot)
     for number, block in enumerate(blocks):
         for i, system in enumerate(block.systems or (PlacedSystem((), 0.0),)):
             head = 0.0
             if i == 0 and block.heading is not None:
                 head = block.heading.height + style.pt(_HEADING_GAP)
             gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
-            entry = Entry(head + system.height, gap, number, system.rests, system.hangs)
+            entry = Entry(
+                head + system.height, gap, number, system.rests, max(0.0, system.hangs - over_foot)
+            )
             above, name = (None, "") if i else (block.heading, block.name)
             parts.append(
                 Part(

@@ -144,6 +144,6 @@ def shrunk(paper: Paper, size: float) -> Paper:
         side=paper.side / size,
         top=paper.top / size,
         bottom=paper.bottom / size,
-        scale=paper.scale,
+        scale=paper.scale / size,
         foot=paper.foot / size,
     )

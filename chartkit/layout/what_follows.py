@@ -16,10 +16,10 @@ from chartkit.layout.style import Style
 
 _BETWEEN = " · "
 _TWICE = 2
-_DOWN, _TALLER = 10.0, 5.5
+_DOWN, _TALLER = 9.2, 5.5
 """How far under a row the line stands, and how much of that the row is made taller by, in points at
 scale 1; the gap above the next section holds the rest."""
-_DESCENT = 0.25
+_DESCENT = 0.22
 """How far letters reach under their baseline, in sizes of the type."""
 _WIDEST = 0.75
 """The largest part of a line that it takes; longer ones are set smaller."""

@@ -156,7 +156,8 @@ def _said_whole(text: Text) -> bytes:
 
 def _numbers(*values: float) -> bytes:
     """Numbers as short as they can be written."""
-    return b" ".join((f"{value:.3f}".rstrip("0").rstrip(".") or "0").encode() for value in values)
+    written = [f"{value:.3f}".rstrip("0").rstrip(".") or "0" for value in values]
+    return " ".join(written).encode()
 
 
 class _Writer:
