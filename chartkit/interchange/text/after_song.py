@@ -75,9 +75,9 @@ def _is_end_matter(
 
 
 def _is_a_step_of_the_form(known: Sequence[KnownLine], last: int) -> bool:
-    """Whether the last music is named in a line that gives the order of the song."""
+    """Whether the last chords stand in a line that gives the order of the song."""
     number = known[last].line.number
-    return any(
+    return isinstance(known[last].kind, Chords) and any(
         isinstance(one.kind, SectionStart) and one.kind.guessed and one.line.number == number
         for one in known
     )

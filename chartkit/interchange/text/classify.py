@@ -25,6 +25,8 @@ from chartkit.interchange.text.sheet_lines import SheetLines
 from chartkit.interchange.text.tokens import Tokens
 from chartkit.interchange.text.unnamed_lines import kind_of, without_margin
 
+_BEGINS = (SectionStart, Chords)
+
 
 def classify(lines: Sequence[Line], tokens: Tokens) -> list[KnownLine]:
     """What every line is.  A section's name with more behind it becomes two lines."""
@@ -38,6 +40,7 @@ class _Classifier:
         self.sheet = SheetLines(lines, tokens)
         self.known: list[KnownLine] = []
         self.named = NamedLines(self.sheet, self.known)
+        self._looked_at, self._begun = 0, False
 
     def result(self) -> list[KnownLine]:
         """What every line is."""
@@ -65,7 +68,10 @@ class _Classifier:
 
     def _has_begun(self) -> bool:
         """Whether the song has begun above the next line."""
-        return any(isinstance(one.kind, SectionStart | Chords) for one in self.known)
+        new = self.known[self._looked_at :]
+        self._looked_at = len(self.known)
+        self._begun = self._begun or any(isinstance(one.kind, _BEGINS) for one in new)
+        return self._begun
 
 
 def _settings_of_a_head(text: str, like_chords: bool) -> tuple[Fact, ...]:

@@ -354,9 +354,11 @@ def head_facts(text: str) -> HeadFacts:
     facts: list[Fact] = []
     manner: list[str] = []
     rest: list[str] = []
+    if len(text) > _LONGEST_LINE:
+        return HeadFacts((), (), (text,))
     parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
     parts = [part.lstrip("-–— ") or part for part in parts]
-    for part in parts if len(text) <= _LONGEST_LINE else []:
+    for part in parts:
         named, how = _fact_in_words(part)
         several = _facts_word_by_word(part) if named is None else None
         if several is not None:

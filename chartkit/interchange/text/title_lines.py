@@ -37,6 +37,8 @@ _PRESENTS = re.compile(
     r"dit is)\b",
     re.IGNORECASE,
 )
+_LONGEST_TITLE = 160
+"""What is longer is no title with settings behind it (ours)."""
 _A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
 _NAMES = re.compile(
     r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
@@ -155,6 +157,8 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
     """A title, and what stands behind it where that is nothing but settings: behind a comma, or
     a key with a tempo or a meter behind a blank; nothing behind it elsewhere."""
     text = text.strip().rstrip(".")
+    if len(text) > _LONGEST_TITLE:
+        return text, ""
     for at in (i for i, sign in enumerate(text) if sign == ","):
         head = head_facts(text[at + 1 :])
         inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
