@@ -272,3 +272,28 @@ def test_a_second_guitar_finds_its_place(page: Any) -> None:
     page.wait_for_function("() => document.getElementById('text').value.includes('shape: ')")
     assert page.input_value("#text") == facts["parts"][0]["text"]
     assert not read_chart(Source(facts["parts"][0]["text"])).diagnostics
+
+
+def test_another_song_shows_nothing_of_the_last_one(page: Any, served: Served) -> None:
+    """Until the adviser has looked at a song that is opened, neither the neck nor the list of
+    places says anything of the song before."""
+    page.locator("#neck .place.at").wait_for()
+    page.evaluate(
+        """() => {
+          window.stale = [];
+          const neck = document.getElementById("neck");
+          const real = window.fetch;
+          window.fetch = async (at, ...rest) => {
+            if (String(at).includes("/api/neck"))
+              stale.push([...neck.querySelectorAll(".place, .reason > div")]
+                .filter((one) => one.checkVisibility({ visibilityProperty: true })).length,
+                document.querySelectorAll("#why li").length);
+            return real(at, ...rest);
+          };
+        }"""
+    )
+    served.path("other.chart").write_text("title: Other\nkey: E\n\n== A\n| E | A | B | E |\n")
+    page.click("#title")
+    page.locator("#songs").get_by_text("other", exact=False).first.click()
+    expect(page.locator("#neck .reason strong")).to_have_text("No capo, E shapes")
+    assert page.evaluate("stale")[:2] == [0, 0]

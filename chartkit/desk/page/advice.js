@@ -12,6 +12,9 @@ export class AdviceStrip {
 
   constructor(strip) { strip.append(this.#verdict, this.#places, this.#caution); }
 
+  /** Another song is opened, which nothing has been said of yet. */
+  wait() { for (const one of [this.#verdict, this.#places, this.#caution]) one.replaceChildren(); }
+
   /** Shows what the adviser says; a place that it did not rank is left out. */
   show({ places, verdict }) {
     const ranked = places.filter((one) => one.rank !== null && one.rank !== undefined).sort((a, b) => a.rank - b.rank);

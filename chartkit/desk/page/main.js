@@ -93,6 +93,7 @@ const advice = new Newest(async () => {
   await follows;
   if (strips.isOpen("shapes-door")) await shapes.fill();
   if (strips.isOpen("key-door")) await keys.fill();
+  if (strips.isOpen("second-door")) await second.fill();
 });
 let resting = 0;
 /** Advice is asked for when the hands rest and the page has stood for a while: where pages are slow,
@@ -184,7 +185,7 @@ function showKind() {
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); completion.open(); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { listen.stop(); neck.back(); keys.back(); second.back(); choices = null; }
+  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
   localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);

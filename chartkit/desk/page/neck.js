@@ -44,9 +44,16 @@ export class NeckPane {
     this.#places = places;
     this.#best = best;
     this.#section.hidden = !places.length;
+    this.#section.classList.remove("waiting");
     if (!places.length) return;
     this.#strings = strings;
     this.#draw();
+  }
+
+  /** Another song is opened: what was said of the last one is hidden until this one is looked at. */
+  wait() {
+    this.#section.classList.add("waiting");
+    this.#moved = null;
   }
 
   /** The chart's own capo, which the neck follows until it is moved by hand. */

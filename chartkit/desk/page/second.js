@@ -18,7 +18,11 @@ export class SecondStrip {
   /** The second guitar's capo, whose shapes the page shows as a line of their own. */
   get wished() { return this.#capo; }
 
-  back() { this.#capo = null; }
+  /** Another song is opened: the second guitar has no place, and nothing is said of the last song. */
+  back() {
+    this.#capo = null;
+    for (const one of [this.#places, this.#parts, this.#picture]) one.replaceChildren();
+  }
 
   /** Asks for places and parts anew. */
   async fill() {
