@@ -15,6 +15,9 @@ from chartkit.advise.stage import (
 from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
 
+_NO_TIME = 1e-6
+"""How long a song of no length is sat out: a broken chart's, of which nothing is known."""
+
 
 class Offer(NamedTuple):
     """A way to play a song: on which guitar, with which option, and what the score lacks.
@@ -153,5 +156,5 @@ def is_straight(songs: tuple[PlannedSong, ...], song: int) -> bool:
 
 
 def rested(rig: Rig, song: PlannedSong) -> Rig:
-    """The player's guitars after a song sat out; a second at least, so that the rest shows."""
-    return replace(rig, rested_seconds=rig.rested_seconds + max(1.0, song.seconds))
+    """The player's guitars after a song sat out; more than no time, so that the rest shows."""
+    return replace(rig, rested_seconds=rig.rested_seconds + (song.seconds or _NO_TIME))

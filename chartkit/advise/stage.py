@@ -10,7 +10,7 @@ Rules, ours where no source is named:
 - with a helper, guitars that were not in hand wait tuned and with their capo on.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
@@ -24,9 +24,12 @@ class StageCosts:
     string by a half step, listening to the tuning once more, putting one guitar down and
     taking another up.  ``score_a_second`` weighs a second of silence on stage against the
     adviser's score (ours, unsourced): half a minute weighs as much as one and a half songs on
-    open shapes.  Where a song goes straight into the next, any change at all costs
-    ``straight_cost`` more, above all that two ways to play a song differ by: nobody has a hand free
-    there, so something is changed only where nothing else can be played.
+    open shapes.  A second of tuning or of changing guitars weighs
+    ``beyond_capo`` times as much: nobody takes another guitar for one song, and then the first one
+    again, or tunes on stage, only to be spared a capo (common practice, no source).  Where a song
+    goes straight into the next, any change at all costs ``straight_cost`` more, above all that two
+    ways to play a song differ by: nobody has a hand free there, so something is changed only where
+    nothing else can be played.
     """
 
     capo_move_seconds: float = 6.0
@@ -35,7 +38,19 @@ class StageCosts:
     swap_seconds: float = 15.0
     score_a_second: float = 0.03
     straight_cost: float = 30.0
+    beyond_capo: float = 2.0
     helper: bool = False
+
+    @property
+    def weighed(self) -> "StageCosts":
+        """The same with the seconds of changes as they weigh, not as they pass."""
+        return replace(
+            self,
+            retune_seconds=self.retune_seconds * self.beyond_capo,
+            check_seconds=self.check_seconds * self.beyond_capo,
+            swap_seconds=self.swap_seconds * self.beyond_capo,
+            beyond_capo=1.0,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,8 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
-from chartkit.book.night_plan import (
-    NightPlan,
-    all_guitars_asked,
-    night_plan,
-    pairs_asked,
-    planned_capos,
-)
+from chartkit.book.guitars_asked import all_guitars_asked, pairs_asked
+from chartkit.book.night_plan import NightPlan, night_plan, planned_capos
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop

@@ -3,7 +3,7 @@
 from chartkit.book.change_words import way_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
-from chartkit.book.plan_text import change_lines, changes_words, saving_words
+from chartkit.book.plan_text import change_lines, changes_words, reason_words
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet_rows import short_setting
@@ -18,7 +18,7 @@ def plan_sheet(night: Night, plan: NightPlan) -> bytes:
             one.player.name,
             changes_words(one.changes),
             tuple(_lane(one, guitar) for guitar in range(len(one.player.guitars))),
-            saving_words(one),
+            reason_words(one),
             tuple(change_lines(night, plan, one)),
         )
         for one in plan.players

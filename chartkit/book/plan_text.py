@@ -2,14 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 
-from chartkit.advise.stage import StageCosts
+from chartkit.advise.set_steps import Offer
 from chartkit.book.change_words import moves_words, time_words, to_do, way_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
+from chartkit.book.plan_reasons import Reason
 
 _TITLE = 28
-_SCORE_A_SECOND = StageCosts().score_a_second
-"""What a second of waiting on stage is worth; hard shapes are told in such seconds."""
+_BECAUSE: dict[Reason, str] = {
+    "no pause": "since songs run straight on",
+    "fewer changes": "to save changes",
+}
 
 
 def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
@@ -39,13 +42,23 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         return
     yield f"  {changes_words(one.changes)}."
     some_given = any(one.player.name in song.capos for song in night.set_list.songs)
-    yield from (f"  {line}" for line in saving_lines(one, some_given))
+    yield from (f"  {line}" for line in reason_lines(one, some_given))
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
     for place, (number, sentence) in enumerate(zip(plan.order, lines, strict=True), 1):
         title = _shortened(night.facts[number].title)
-        yield f"  {place:>2}. {title:<{_TITLE}}  {sentence or 'nothing to change.'}"
+        words = sentence or "nothing to change."
+        best = one.best[place - 1]
+        if one.reasons[place - 1] and best is not None:
+            words += f" ({_best_words(one, best)})"
+        yield f"  {place:>2}. {title:<{_TITLE}}  {words}"
+
+
+def _best_words(one: PlayerPlan, best: Offer) -> str:
+    """What would be best for a song by itself, on which guitar where there are several."""
+    guitar = f" on {one.player.guitars[best.guitar].name}" if len(one.player.guitars) > 1 else ""
+    return f"best by itself: {way_words(best.way)}{guitar}"
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -61,7 +74,7 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
             titles[place] if titles.count(titles[place]) == 1 else f"{place + 1}. {titles[place]}"
             for place in one.same_place
         )
-        yield f"Both use the same capo, because any other costs more than it helps: {songs}."
+        yield f"Both use the same capo, since another would cost more than it clears: {songs}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -103,37 +116,42 @@ def changes_words(changes: Changes) -> str:
     return f"{words}: {time_words(changes.seconds)}" if words else "Nothing to change all night"
 
 
-def saving_words(one: PlayerPlan) -> str:
-    """What the plan saves against choosing song by song, and what it gives up for that."""
-    return " ".join(saving_lines(one))
+def reason_words(one: PlayerPlan) -> str:
+    """Which songs are played otherwise than would be best for each by itself, and why."""
+    return " ".join(reason_lines(one))
 
 
-def saving_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
-    """The same in lines: the night song by song, then the plan held against it.
+def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
+    """The same in lines: what the best for each song would take, then the songs by reason.
 
     ``some_given`` says that the capo of some songs is not for the plan to choose.
     """
-    alone = one.one_by_one
-    saved = alone.seconds - one.changes.seconds
-    given = one.changes.lack - alone.lack
-    if not saved and abs(given) < 0.005:
+    if not any(one.reasons):
         which = "Every song whose capo is not given" if some_given else "Every song"
-        return (f"{which} has its own best capo.",)
-    outcome = f"saves {time_words(saved)}" if saved > 0 else f"takes {time_words(-saved)} more"
-    if not saved:
-        outcome = "takes as long"
-    worth = round(abs(given) / _SCORE_A_SECOND)
-    if worth and given > 0:
-        outcome += f"; its shapes are harder, which counts as {time_words(worth)}"
-    elif worth and saved <= 0:
-        outcome += f"; its shapes are easier, which counts as {time_words(worth)}"
-    reason = ""
-    if one.clear_of and (saved < 0 or given >= 0.005):
-        reason = f" It keeps clear of {one.clear_of}."
-    return (
-        f"The best capo for each song: {changes_words(alone)}.",
-        f"The plan {outcome}.{reason}",
-    )
+        return (f"{which} is played where it lies best.",)
+    alone = changes_words(one.one_by_one) if one.one_by_one.seconds else "no change"
+    because = _BECAUSE | {"beside": f"to keep clear of {one.player.beside}"}
+    lines = [f"The best capo for each song would take {alone}."]
+    for reason, words in because.items():
+        songs = [place for place, own in enumerate(one.reasons, 1) if own == reason]
+        if songs:
+            number = "Song" if len(songs) == 1 else "Songs"
+            lines.append(f"{number} {_listed(songs)}: {_other(one, songs)}, {words}.")
+    return tuple(lines)
+
+
+def _other(one: PlayerPlan, songs: Sequence[int]) -> str:
+    """What is other than the best in these songs, counted from 1."""
+    for place in songs:
+        step, best = one.steps[place - 1], one.best[place - 1]
+        if step is not None and best is not None and step.offer.guitar != best.guitar:
+            return "not the best guitar and capo"
+    return "not the best capo"
+
+
+def _listed(songs: Sequence[int]) -> str:
+    *most, last = map(str, songs)
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def _count(number: int, noun: str, many: str = "") -> str:

@@ -237,16 +237,27 @@ def _lacks(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[Way, float], ...], ..
     return tuple(tuple((way, round(best - worth, 6)) for way, worth in own) for own in worths)
 
 
+_LESS = 0.01
+"""How much less an option is worth than the one ranked before it, at least."""
+
+
 def _worths(played: _Played) -> Iterator[tuple[Way, float]]:
     """Each way to play the song and its worth in playing.
 
     The price of tuning down that the adviser takes for a single song is given back, since
-    the plan charges each retuning by its seconds; floppy strings keep theirs.
+    the plan charges each retuning by its seconds; floppy strings keep theirs.  The adviser ranks
+    fewer barres before a slightly better score, so of places in one tuning each is worth less than
+    those ranked before it: where nothing has to be changed, the plan takes the adviser's first.
     """
     unpriced = replace(played.settings.prices, floppy=0.0)
+    most = dict[int, float]()
     for way, score in played.scores():
         down = way.capos[0].tuned_down
-        yield way, score + unpriced.tuning_down(down, played.settings.place)
+        worth = score + unpriced.tuning_down(down, played.settings.place)
+        if len(way.capos) == 1:
+            worth = min(worth, most.get(down, worth + _LESS) - _LESS)
+            most[down] = worth
+        yield way, worth
 
 
 def _shared_room(one: _Ways, other: _Ways) -> PairRoom:

@@ -140,7 +140,7 @@ class PlayerModel(PagesModel):
     beside: Words = ""
     part: bool = False
     guitars: list[GuitarModel] = Field(default_factory=list)
-    highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] = 7
+    highest_capo: Annotated[int, Field(ge=0, le=HIGHEST_CAPO)] | None = None
     short_capos: Annotated[list[ShortCapo], Field(max_length=6)] = Field(default_factory=list)
     tune_down: HalfSteps | None = None
     sits_out: list[Name | int] = Field(default_factory=list)

@@ -311,8 +311,7 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         _made_player(one, i, model, folder, places) for i, one in enumerate(model.players)
     )
     readers = tuple(player.name for player in players if player.takes_capo)
-    planned = tuple(player.name for player in players if player.guitars)
-    players = tuple(replace(one, beside=_neighbour(one, planned)) for one in players)
+    players = tuple(replace(one, beside=_neighbour(one, players)) for one in players)
     songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
     stage_value = Stage(stage.place, costs, stage.capos)
     return SetList(
@@ -325,18 +324,36 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
     )
 
 
-def _neighbour(player: Player, planned: tuple[str, ...]) -> str:
-    """The guitarist a player keeps clear of: the one named, else the first of the file."""
+def _neighbour(player: Player, players: tuple[Player, ...]) -> str:
+    """The guitarist a player keeps clear of: the one named, else the first of the file.
+
+    A guitarist whom that first one keeps clear of keeps clear of nobody, nor does, unless the file
+    says so, whoever plays a ukulele, mandolin or banjo, which sound higher anyway.
+    """
     if player.beside:
         return "" if player.beside == NOBODY else player.beside
-    if not planned or player.name == planned[0] or not (player.guitars or player.part):
+    firsts = [one for one in players if one.guitars and (player.part or _on_guitars(one))]
+    if not firsts or firsts[0] == player or player.name == firsts[0].beside:
         return ""
-    return planned[0]
+    return firsts[0].name if player.part or (player.guitars and _on_guitars(player)) else ""
+
+
+def _on_guitars(player: Player) -> bool:
+    """Whether a player has guitars and nothing smaller."""
+    return all(guitar.instrument.bass_counts for guitar in player.guitars)
 
 
 def _date_words(given: date | str) -> str:
     """A date as it is said: 27 November 2026; a text stays as it is."""
     return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
+
+
+def _usual_capo(guitars: tuple[StageGuitar, ...]) -> int:
+    """How high a capo may go where the file does not say: nowhere on a ukulele or mandolin, whose
+    players carry none; on guitars and banjos to fret 7 (common practice, no source)."""
+    strings = [guitar.instrument for guitar in guitars]
+    has_drone = any(string.drone for one in strings for string in one.strings)
+    return 7 if not strings or has_drone or any(one.bass_counts for one in strings) else 0
 
 
 _MOST_DOWN: dict[Place, int] = {"live": 0, "studio": 2}
@@ -348,11 +365,12 @@ def _made_player(
     player: PlayerModel, number: int, model: SetModel, folder: Path, places: Places
 ) -> Player:
     spans = (places.at("players", number, "sits_out", i) for i in range(len(player.sits_out)))
+    guitars, highest = _guitars(player), player.highest_capo
     return Player(
         name=player.name,
         instrument=player.instrument,
-        guitars=_guitars(player),
-        highest_capo=player.highest_capo,
+        guitars=guitars,
+        highest_capo=_usual_capo(guitars) if highest is None else highest,
         short_capos=tuple(dict.fromkeys(player.short_capos)),
         most_down=_MOST_DOWN[model.stage.place] if player.tune_down is None else player.tune_down,
         look=_look(player, model.pages, folder),

@@ -13,7 +13,7 @@ from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import to_do, way_words
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.night_plan import NightPlan, PlayerPlan
-from chartkit.book.plan_text import changes_words, saving_words, straight_before
+from chartkit.book.plan_text import changes_words, reason_words, straight_before
 from chartkit.book.screen.books import screen_books
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import Player, Reads, SetList
@@ -191,5 +191,5 @@ def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPla
     return facts | {
         "steps": steps,
         "changes": changes_words(own.changes),
-        "saving": saving_words(own),
+        "saving": reason_words(own),
     }

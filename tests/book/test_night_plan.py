@@ -1,7 +1,12 @@
 """The plan of a set: which guitar, which capo, and what is pinned."""
 
+from chartkit.advise.ranking import rank_options
+from chartkit.advise.settings import AdviceSettings
 from chartkit.book.night import planned_night
-from chartkit.book.night_plan import PlayerPlan
+from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.diagnostics import Source
+from chartkit.fretboard.instruments import GUITAR
+from chartkit.syntax.reader import read_chart
 from tests.book.sets import chart, night_of, set_text
 
 
@@ -69,3 +74,89 @@ def test_a_big_band_is_planned_one_after_another() -> None:
         assert len(plans) == 30 and all(len(taken(plan)) == 3 for plan in plans)
     assert taken(planned_night(night).players[0]) == taken(alone)
     assert any(taken(plan) != taken(alone) for plan in planned_night(night).players)
+
+
+TWO = (
+    '[[players]]\nname = "Ada"\nreads = "shapes"\ninstrument = "guitar"\n'
+    '[[players]]\nname = "Bo"\nreads = "shapes"\ninstrument = "{}"\n'
+)
+KEYS = ("Db", "A", "F", "Eb")
+
+
+def keys_night(players: str, songs: list[str] | None = None, free: bool = False) -> NightPlan:
+    """The plan of four songs in different keys, each under one key's name."""
+    texts = {f"{key}.chart": chart(key, key) for key in KEYS}
+    given = songs or [f'chart = "{name}"' for name in texts]
+    return planned_night(night_of(texts, set_text(given, players)), free)
+
+
+def test_the_first_guitarist_gives_nothing_up_for_the_second() -> None:
+    """Whoever is kept clear of has the plan they would have alone; the other one does otherwise,
+    and each song that lies worse for that names the reason."""
+    alone, _ = keys_night(TWO.format("guitar") + 'beside = "nobody"\n').players
+    first, second = keys_night(TWO.format("guitar")).players
+    assert taken(first) == taken(alone) != taken(second)
+    assert "beside" not in first.reasons and "beside" in second.reasons
+    _, led = keys_night(TWO.format("guitar").replace("\n[[", '\nbeside = "Bo"\n[[', 1)).players
+    assert taken(led) == taken(alone)
+
+
+def test_guitarists_in_a_circle_begin_with_the_first() -> None:
+    """Of two who keep clear of one another the first of the file plays as if alone."""
+    circle = TWO.format("guitar").replace("\n[[", '\nbeside = "Bo"\n[[', 1) + 'beside = "Ada"\n'
+    assert [taken(one) for one in keys_night(circle).players] == [
+        taken(one) for one in keys_night(TWO.format("guitar")).players
+    ]
+
+
+def test_one_song_in_another_key_leaves_the_others_as_they_are() -> None:
+    """A key that changes one song, and no capo with it, changes nobody's other songs: the two
+    guitarists do not change places."""
+    before = keys_night(TWO.format("guitar"))
+    files = [f'chart = "{key}.chart"' for key in KEYS]
+    after = keys_night(TWO.format("guitar"), [*files[:-1], f'{files[-1]}\nkey = "E"'])
+    for one, other in zip(before.players, after.players, strict=True):
+        assert taken(one)[:2] == taken(other)[:2]
+
+
+def test_a_ukulele_has_no_capo_unasked() -> None:
+    """Whoever plays a ukulele or a mandolin stays without a capo and keeps clear of nobody, so
+    long as the set file does not ask for it."""
+    for instrument in ("ukulele", "mandolin"):
+        guitar, small = keys_night(TWO.format(instrument)).players
+        assert {fret for _, fret, _ in taken(small)} == {0} != {f for _, f, _ in taken(guitar)}
+        assert not small.shared and not small.player.beside
+        _, asked = keys_night(TWO.format(instrument) + 'highest_capo = 3\nbeside = "Ada"\n').players
+        assert asked.shared and {fret for _, fret, _ in taken(asked)} != {0}
+
+
+def test_the_guitar_in_hand_is_kept_for_one_song() -> None:
+    """Nobody takes another guitar for one song only to be spared a capo at fret 1."""
+    players = (
+        '[[players]]\nname = "Bo"\nreads = "shapes"\ninstrument = "guitar"\n'
+        'guitars = [{ name = "cedar" }, { name = "slack", tuned_down = 1 }]\n'
+    )
+    texts = {f"{key}.chart": chart(key, key) for key in ("G", "Db", "D")}
+    night = night_of(texts, set_text([f'chart = "{name}"' for name in texts], players))
+    assert taken(planned_night(night).players[0]) == [(0, 0, 0), (0, 1, 0), (0, 0, 0)]
+
+
+def test_songs_that_run_straight_on_ask_for_no_change() -> None:
+    """Between songs that run straight on nothing is changed, though each has another best capo,
+    and that is the reason given."""
+    files = [f'chart = "{key}.chart"\nstraight_into_next = true' for key in KEYS[:-1]]
+    plan = keys_night(TWO.format("guitar"), [*files, 'chart = "Eb.chart"'])
+    for one in plan.players:
+        assert one.changes.seconds == 0 and one.changes.without_pause == 0
+    assert "no pause" in plan.players[0].reasons
+
+
+def test_with_time_to_change_the_advisers_first_choice_is_taken() -> None:
+    """A song by itself is played where the adviser plays it, though another place may have the
+    slightly better score."""
+    for key in KEYS:
+        advice = rank_options(
+            read_chart(Source(chart(key, key), "x")).chart, GUITAR, AdviceSettings(highest_capo=7)
+        )
+        plan = plan_of(['chart = "a.chart"'], 'instrument = "guitar"', {"a.chart": chart(key, key)})
+        assert taken(plan)[0][1] == advice.options[0].option.fret

@@ -4,35 +4,62 @@ from dataclasses import replace
 
 import pytest
 
+from chartkit.advise.set_steps import Offer, Step
 from chartkit.book.night import planned_night
-from chartkit.book.night_plan import Changes
+from chartkit.book.night_plan import Changes, PlayerPlan
+from chartkit.book.plan_reasons import Reason
 from chartkit.book.plan_sheet import plan_sheet
-from chartkit.book.plan_text import changes_words, plan_lines, saving_words
+from chartkit.book.plan_text import changes_words, plan_lines, reason_words
 from chartkit.book.set_list import Player
+from chartkit.theory.capo import Capo
 from tests.book.sets import chart, night_of, set_text
 from tests.book.test_books import BROKEN
 
-ALONE = Changes(3, 0, 0, 30.0, 1.0, 1.9)
+ALONE = Changes(3, 0, 0, 30.0, 1.0)
+CAPO_3 = Offer(0, Capo(3), 0.0)
+
+
+def plan_for(reasons: tuple[Reason | None, ...], guitar: int = 0) -> PlayerPlan:
+    """A plan of songs at capo 2 on a guitar, where capo 3 on the first guitar would be best."""
+    return PlayerPlan(
+        player=Player("Bo", beside="Ada"),
+        steps=(Step(Offer(guitar, Capo(2), 0.5), 0.0),) * len(reasons),
+        changes=Changes(0, 0, 0, 0.0, 1.0),
+        best=(CAPO_3,) * len(reasons),
+        one_by_one=ALONE,
+        reasons=reasons,
+    )
 
 
 @pytest.mark.parametrize(
-    ("seconds", "lack", "words"),
+    ("plan", "words"),
     [
-        (12.0, 1.0, "The plan saves 18 s."),
-        (12.0, 1.25, "The plan saves 18 s; its shapes are harder, which counts as 8 s."),
-        (42.0, 0.5, "The plan takes 12 s more; its shapes are easier, which counts as 17 s."),
-        (12.0, 0.5, "The plan saves 18 s."),
-        (30.0, 0.5, "The plan takes as long; its shapes are easier, which counts as 17 s."),
+        (
+            plan_for((None, "beside", "beside", "beside")),
+            "Songs 2, 3 and 4: not the best capo, to keep clear of Ada.",
+        ),
+        (
+            plan_for(("no pause", "no pause", "fewer changes")),
+            "Songs 1 and 2: not the best capo, since songs run straight on. "
+            "Song 3: not the best capo, to save changes.",
+        ),
+        (
+            plan_for((None, "fewer changes"), guitar=1),
+            "Song 2: not the best guitar and capo, to save changes.",
+        ),
     ],
 )
-def test_what_the_plan_saves_and_what_for(seconds: float, lack: float, words: str) -> None:
-    """The plan is held against song by song in seconds and in how well the songs lie."""
-    from chartkit.book.night_plan import PlayerPlan
+def test_what_the_plan_gives_up_and_why(plan: PlayerPlan, words: str) -> None:
+    """Songs that are not played where they lie best are named by reason, beside what playing each
+    where it lies best would take."""
+    assert reason_words(plan) == (
+        f"The best capo for each song would take 3 capo moves: 30 s. {words}"
+    )
 
-    changes = Changes(2, 0, 0, seconds, lack, seconds * 0.03 + lack)
-    one = PlayerPlan(Player("Bo"), (), changes, ALONE)
-    assert saving_words(one) == f"The best capo for each song: 3 capo moves: 30 s. {words}"
-    assert "own best capo" in saving_words(replace(one, changes=ALONE))
+
+def test_a_plan_that_gives_nothing_up_says_so() -> None:
+    """Where every song is played where it lies best, that is all there is to say."""
+    assert reason_words(plan_for((None, None))) == "Every song is played where it lies best."
 
 
 def test_changes_without_a_pause_are_counted() -> None:
@@ -82,4 +109,4 @@ def test_the_drawn_plan_says_what_to_change() -> None:
     pages = PdfReader(BytesIO(plan_sheet(night, planned_night(night)))).pages
     assert len(pages) == 2
     assert "Move the capo from 2 to 3." in pages[1].extract_text()
-    assert "own best capo" in pages[0].extract_text()
+    assert "where it lies best" in pages[0].extract_text()

@@ -244,7 +244,7 @@ def test_plan_prints_timeline_savings_and_changes(folder: Path) -> None:
     assert lines[0] == "A Night: 3 songs"
     (lane,) = [line.split() for line in lines if line.split()[:1] == ["guitar"]]
     assert len(lane) == 4
-    assert any("The best capo" in line or "own best capo" in line for line in lines)
+    assert any("The best capo" in line or "lies best" in line for line in lines)
     assert "Capo on fret 1." in done.stdout
     assert "Two" in text_of(folder / "plan.pdf")
 

@@ -1,0 +1,113 @@
+"""Every way a guitarist may play each song of a night, with what it costs."""
+
+from collections.abc import Sequence
+
+from chartkit.advise.set_steps import Guitarist, Offer
+from chartkit.advise.stage import Standing
+from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked
+from chartkit.book.read_song import SongFacts
+from chartkit.book.set_list import Player, SetList
+from chartkit.fretboard.instrument import Instrument
+from chartkit.fretboard.instruments import instrument_named
+from chartkit.theory.capo import Capo
+
+SLACK_COST = 0.6
+"""What a song costs for each half step that a guitar is tuned below how it was brought, in the
+adviser's score: its player set it up for tighter strings (ours, unsourced).  With no such price one
+retuning would make a whole night of slack strings free, while every capo has its own."""
+
+
+def guitarist(
+    set_list: SetList, player: Player, facts: Sequence[SongFacts], away: frozenset[int]
+) -> Guitarist:
+    """A player as the planner sees them; ``away`` numbers the songs that the player sits out."""
+    asked = all_guitars_asked(set_list)
+    places = [asked.index(one) for one in guitars_asked(player, set_list)]
+    offers = tuple(
+        ()
+        if number in away or one.broken
+        else _offers(player, one, places, pinned=set_list.songs[number].capos.get(player.name))
+        for number, one in enumerate(facts)
+    )
+    return Guitarist(
+        tuple(len(guitar.instrument.strings) for guitar in player.guitars),
+        tuple(Standing(guitar.tuned_down) for guitar in player.guitars),
+        offers,
+    )
+
+
+def _offers(
+    player: Player, facts: SongFacts, places: Sequence[int], pinned: Capo | None
+) -> tuple[Offer, ...]:
+    """Every way to play a song on every guitar, which stand at ``places`` among all guitars asked
+    about; a capo pinned by hand leaves only itself.
+
+    Where the chart names a tuning, moves the capo inside the song or has a short one, its player
+    does so; a guitarist who keeps clear of another may do otherwise.
+    """
+    shorts = (facts.short, pinned, *player.short_capos)
+    every = tuple(
+        Offer(
+            guitar=guitar,
+            option=way.capos[0],
+            lack=lack + _slack(player, guitar, way.capos[0]),
+            moves=way.capos[1:],
+            retuned=way.retuned,
+            charted=way.capos[0] == facts.short,
+        )
+        for guitar, place in enumerate(places)
+        for way, lack in facts.lacks[place]
+        if not way.capos[0].strings or way.capos[0] in shorts
+    )
+    if facts.tuning and not player.beside:
+        every = _in_tuning(player, every, instrument_named(facts.tuning)) or every
+    if pinned is not None:
+        kept = tuple(offer for offer in every if offer.way.capos == (pinned,))
+        return kept or tuple(Offer(g, pinned, 0.0) for g in range(len(player.guitars)))
+    welcome = tuple(offer for offer in every if _is_welcome(player, offer))
+    moving = tuple(offer for offer in welcome if offer.as_written)
+    if moving and not player.beside:
+        return moving
+    return welcome or tuple(
+        Offer(number, Capo(0, guitar.tuned_down), 0.0)
+        for number, guitar in enumerate(player.guitars)
+    )
+
+
+def _in_tuning(player: Player, offers: tuple[Offer, ...], wanted: Instrument) -> tuple[Offer, ...]:
+    """The offers in a tuning: on guitars that have it, else on those that are retuned."""
+    have = tuple(
+        offer
+        for offer in offers
+        if player.guitars[offer.guitar].instrument.open_pitches == wanted.open_pitches
+    )
+    return have or tuple(offer for offer in offers if offer.retuned is not None)
+
+
+def _is_welcome(player: Player, offer: Offer) -> bool:
+    """Whether the player puts up with the capo and the tuning: a guitar may stay tuned down as it
+    comes, however little tuning on stage is welcome."""
+    down = max(player.most_down, player.guitars[offer.guitar].tuned_down)
+    frets = (capo.fret for capo in offer.way.capos)
+    return max(frets) <= player.highest_capo and offer.option.tuned_down <= down
+
+
+def _slack(player: Player, guitar: int, capo: Capo) -> float:
+    """What a song costs on strings slacker than those the guitar was brought with."""
+    return SLACK_COST * max(0, capo.tuned_down - player.guitars[guitar].tuned_down)
+
+
+def first_choice(offers: tuple[Offer, ...], start: tuple[Standing, ...]) -> Offer | None:
+    """What is best for a song by itself: of each guitar's first choice the one with the least
+    lack, on the first guitar that has it.
+
+    ``start`` is how the guitars are brought.  The adviser lists the best of a guitar first; its
+    first choice is looked for in the tuning that the guitar comes in, so long as there is one.
+    """
+    firsts = dict[int, Offer]()
+    for offer in offers:
+        kept = firsts.setdefault(offer.guitar, offer)
+        own = start[offer.guitar].tuned_down
+        if offer.option.tuned_down == own != kept.option.tuned_down:
+            firsts[offer.guitar] = offer
+    return min(firsts.values(), key=lambda offer: (offer.lack, offer.guitar), default=None)

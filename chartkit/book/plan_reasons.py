@@ -1,0 +1,41 @@
+"""Why a plan plays a song otherwise than would be best for the song by itself."""
+
+from collections.abc import Sequence
+from typing import Literal
+
+from chartkit.advise.set_steps import Offer
+
+Reason = Literal["beside", "no pause", "fewer changes"]
+"""To keep clear of another guitarist; because songs run straight into one another; or because it
+saves changes between songs."""
+
+
+def reasons(
+    taken: Sequence[Offer | None],
+    best: Sequence[Offer | None],
+    alone: Sequence[Offer | None],
+    unhurried: Sequence[Offer | None],
+) -> tuple[Reason | None, ...]:
+    """The reason for each song, None where it is played at its best or sat out.
+
+    ``alone`` is what a player takes who keeps clear of nobody, ``unhurried`` what one takes who has
+    a pause before every song.  A reason is what has to be taken away for the song to be played
+    otherwise, so each is true by the plan itself.
+    """
+    return tuple(map(_reason, taken, best, alone, unhurried))
+
+
+def _reason(
+    taken: Offer | None, best: Offer | None, alone: Offer | None, unhurried: Offer | None
+) -> Reason | None:
+    if _same(taken, best):
+        return None
+    if not _same(taken, alone):
+        return "beside"
+    return "fewer changes" if _same(alone, unhurried) else "no pause"
+
+
+def _same(one: Offer | None, other: Offer | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return (one.guitar, one.way) == (other.guitar, other.way)
