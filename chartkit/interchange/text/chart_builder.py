@@ -75,6 +75,7 @@ class Sheet:
     ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line.
     ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
     music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
+    ``opened_by`` is the heading of the open section where it says more than its name.
     """
 
     findings: Findings
@@ -114,6 +115,7 @@ class Sheet:
     roadmap_note: str = ""
     line_number: int = 0
     opened_on: int = 0
+    opened_by: str = ""
 
     @property
     def begun(self) -> bool:
@@ -224,7 +226,7 @@ class Sheet:
         if self.opened.name or self.rows:
             self._close()
         self.opened, self.rows, self.lines_under = section, [], []
-        self.like = ""
+        self.like = self.opened_by = ""
         self.opened_on = self.line_number
         self.chords_on_heading = False
         self.heading_rows = 0
@@ -234,6 +236,12 @@ class Sheet:
     def _close(self) -> None:
         self._take_given()
         self._count_times()
+        if self.opened_by:
+            self.findings.guess(
+                "heading-again",
+                f'of "{self.opened_by}" the name is taken, for it stands over lines of its own',
+                f"{self.opened_on}:1",
+            )
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
         self.sections.append(section)
         self.lines_of.append(tuple(self.lines_under))
@@ -292,7 +300,8 @@ class Sheet:
         self.used.add(given)
         self.findings.guess(
             "chords-given-before",
-            f'the words of "{self.opened.name}" stand under chords that were typed before',
+            f'the words of "{self.opened.name}" stand under chords that were typed before'
+            + (f', for "{self.sections[given].name}"' if self.sections[given].name else ""),
             f"{self.line_number}:1",
         )
 

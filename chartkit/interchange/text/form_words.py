@@ -14,7 +14,7 @@ APART = re.compile(
 )
 LEADING_LABEL = re.compile(
     r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
-    r"danach|dann|after that|puis|luego)\s*:?|[-–—*•>]+)\s+",
+    r"danach|dann|after that|puis|luego|(?:and\s+)?(?:on|in)?to)\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
     re.IGNORECASE,
 )
 PLAYED_AGAIN = re.compile(

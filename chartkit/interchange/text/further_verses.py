@@ -132,6 +132,7 @@ def play_again(sheet: Sheet) -> None:
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
         message = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
+    sheet.opened_by = ""
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
     )
