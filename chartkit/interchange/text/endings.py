@@ -57,7 +57,7 @@ def _endings_from(lines: Sequence[Line], at: int) -> list[tuple[tuple[int, ...],
         if match is None:
             break
         if match["word"]:
-            numbers = (_TIME_OF[match["word"].casefold()],)
+            numbers: tuple[int, ...] = (_TIME_OF[match["word"].casefold()],)
         else:
             numbers = _numbers_in(match["numbers"])
         due = endings[-1][0][-1] + 1 if endings else 1

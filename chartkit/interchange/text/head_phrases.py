@@ -66,7 +66,9 @@ def _parts(text: str) -> Iterator[str]:
 
 def _in_part(part: str) -> tuple[list[Fact], str]:
     """The settings among the words of a part, and its other words."""
-    words, facts, others = part.split(), [], []
+    words = part.split()
+    facts: list[Fact] = []
+    others: list[str] = []
     at = 0
     while at < len(words):
         fact, end = None, at
