@@ -33,6 +33,10 @@ MESSY: dict[str, tuple[str, str]] = {
         "== Strophe 1\nAm Dm\n: Wenn der / Regen fällt\nB7 E\n: bleib ich / hier\n"
         "F# Bb\n: allein /\nEb Ab\n: am Meer /",
     ),
+    "a German B minor in long bars, with other rows that have none": (
+        "Meer und Wind\n\nStrophe\n| Hm / / / | G / / D | A / / / | Hm / / / |\nG D A B7\n",
+        "== Strophe\n| Bm / / / | G / / D | A / / / | Bm / / / |\nG D A Bb7",
+    ),
     "syllables with a major seventh typed 7+": (
         "Canción del puerto\n\nDo        Sol\nCuando baja la marea\nLam       Fa7+\n"
         "vuelve la luz\nRe/Fa#    Sol7\ndel faro\n",
