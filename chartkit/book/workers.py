@@ -6,7 +6,7 @@ import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
-from multiprocessing import get_context, parent_process
+from multiprocessing import active_children, get_context, parent_process
 from threading import Thread
 from typing import ParamSpec, TypeVar
 
@@ -19,16 +19,21 @@ def pool(count: int) -> Iterator[Executor | None]:
     """So many worker processes; None, which means this process, for fewer than two.
 
     They start from nothing rather than as copies of this process, which may have threads.
-    When the work is broken off they are not waited for longer than the song in hand.
+    When the work is broken off they are ended at once, whatever they have in hand: they write
+    no files but caches, which are whole at any moment.
     """
     if count < 2:
         yield None
         return
+    others = active_children()
     executor = _Pool(count, get_context("spawn"), _start_worker)
     try:
         yield executor
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
+        for worker in active_children():
+            if worker not in others:
+                worker.terminate()
         raise
     executor.shutdown()
 

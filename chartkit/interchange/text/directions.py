@@ -72,7 +72,11 @@ lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balad
 andante allegretto allegro moderato presto largo vivace slowish fastish quickish
 """)
 """Manners of playing that stand in the head of a sheet beside key and tempo."""
-_BESIDE = _words("not too so and a bit with nicht zu pas trop non troppo no muy niet te inte")
+_BESIDE = _words("""
+not too so and a bit with nicht zu pas trop non troppo no muy niet te inte fairly quite rather
+pretty really kinda sort of nice very in two three four six assez plutôt bastante ganz eher recht
+vrij heel ganska
+""")
 _OF_OLD = {
     "cresc.",
     "decresc.",

@@ -85,7 +85,7 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
 def _says_again(start: SectionStart, text: str) -> bool:
     """Whether a heading says that its section is played again, which the name does not."""
     said = " ".join((start.name, *start.remarks)).casefold()
-    words = (word.strip("[]():.,;–—-") for word in text.casefold().split())
+    words = (word.strip("[]():.,;–—->*") for word in text.casefold().split())
     more = " ".join(word for word in words if word and word not in said)
     return not start.with_chords and _ONCE_MORE.fullmatch(more) is not None
 

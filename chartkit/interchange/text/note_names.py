@@ -42,6 +42,8 @@ _TRIAD = re.compile(r"(?P<root>[A-H][#b]?)(?P<minor>m(?!aj))?(?:\d|maj\d?|sus\d?
 _DIATONIC = {(0, False), (2, True), (4, True), (5, False), (7, False), (9, True)}
 """The triads of a major key but for the diminished one."""
 _B = 11
+_NO_CHORDS = "|-–/%."
+"""What stands between chords."""
 _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
 _FEWEST_SMALL = 2
@@ -107,6 +109,8 @@ def naming_of(lines: list[str]) -> Naming:
     for whole in lines:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         tokens = line.split()
+        if "|" in line:
+            tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             continue
         if _SYLLABLE.fullmatch(tokens[0]):
@@ -123,15 +127,20 @@ def naming_of(lines: list[str]) -> Naming:
 
 
 def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:
-    """Whether the chords on B lie better in one key with all others if B is B flat."""
+    """Whether there is an H, or the chords on B lie better in one key with all others if B is B
+    flat."""
     triads: Counter[tuple[int, bool]] = Counter()
     for row, times in rows.items():
-        chords = [_TRIAD.fullmatch(token.strip("()|*,")) for token in row if token not in "|-–/%."]
+        chords = [
+            _TRIAD.fullmatch(token.strip("()|*,")) for token in row if token not in _NO_CHORDS
+        ]
         if any(chord is None for chord in chords):
             continue
         for chord in filter(None, chords):
             if chord["root"] == "Bb":
                 return False
+            if chord["root"][0] == "H":
+                return True
             root = pitch_class_of(parse_note(chord["root"]))
             triads[root, chord["minor"] is not None] += times
     natural = sum(count for (root, _), count in triads.items() if root == _B)
