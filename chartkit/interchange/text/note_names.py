@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from chartkit.theory.key import Key, parse_key
-from chartkit.theory.naming import LETTER_OF, from_german
+from chartkit.theory.naming import LETTER_OF, MODE_OF, from_german
 from chartkit.theory.note import parse_note, pitch_class_of
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
 _GERMAN_WITHIN = re.compile(r"(?<!\S)" + _GERMAN.pattern.replace("|$|", r"|(?!\S)|"))
-_GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDGHB])es|(?<=[AE])s(?!us))?")
+_GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
 _QUALITY = r"(?:[#b♭♯]?(?:m|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
@@ -225,7 +225,7 @@ def _has_german(tokens: list[str]) -> bool:
     return chords * 2 > len(tokens) and any(_GERMAN.match(token) for token in tokens)
 
 
-_GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?[- ]?(dur|moll)", re.IGNORECASE)
+_GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(MODE_OF)})", re.IGNORECASE)
 _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
 """The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
@@ -241,7 +241,7 @@ def key_of(text: str) -> Key | None:
     text = text.strip(" .")
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
-        return _parsed(tonic, "minor" if german[3].lower() == "moll" else "major")
+        return _parsed(tonic, MODE_OF[german[3].lower()])
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     try:
         return parse_key(text)
