@@ -46,6 +46,8 @@ _NO_CHORDS = "|-–/%."
 """What stands between chords."""
 _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
+_REMARK_BEHIND = re.compile(r"\s+\([^()|]*[^\W\d_]{3}[^()|]*\)\s*$")
+"""What is said behind a row of chords."""
 _FEWEST_SMALL = 2
 _FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
 """How tokens begin in rows that may tell what small letters are."""
@@ -108,7 +110,7 @@ def naming_of(lines: list[str]) -> Naming:
     plain: Counter[tuple[str, ...]] = Counter()
     for whole in lines:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
-        tokens = line.split()
+        tokens = _REMARK_BEHIND.sub("", line).split()
         if "|" in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
