@@ -60,8 +60,7 @@ MESSY: dict[str, tuple[str, str]] = {
     "bar lines without blanks, two times": (
         "Salt Box\n\nVerse 1\n|G      |D      |Em  D  |C      |\n"
         " low     tide    pulls   home\n|G      |D      |C      |%      |  (2 times)\n",
-        "== Verse 1\n| G | D | Em D | C |\n: | low | tide | pulls | home |\n"
-        '| G | D | C | % "2 times" |',
+        "== Verse 1\n| G | D | Em D | C |\n: | low | tide | pulls | home |\n|: G | D | C | % :|",
     ),
     "a section played so many times, and others by words": (
         "Wren\n\nChorus (repeat 2 times)\nC G\noh wren\nSolo over verse\nC G Am F 2x\n"

@@ -37,6 +37,7 @@ from chartkit.theory.key import Key
 
 NO_CHORDS = "no chords"
 """What our own texts say under the name of a section without anything."""
+_MOST_WRITTEN_OUT = 8
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 _ORDER: tuple[SettingName, ...] = (
@@ -269,6 +270,8 @@ class Sheet:
     def _count_times(self) -> None:
         """Makes "x4" behind the only row of a section the times that it is played."""
         music = [at for at, row in enumerate(self.rows) if isinstance(row, MusicRow)]
+        if len(music) > 1:
+            self._write_out_counts(music)
         row = self.rows[music[0]] if len(music) == 1 else None
         if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
             return
@@ -293,6 +296,27 @@ class Sheet:
             bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
             self.rows[music[0]] = replace(row, bars=bars)
             self.findings.take_back("times-as-cue", f"{row.span.start}:1")
+
+    def _write_out_counts(self, music: Sequence[int]) -> None:
+        """Writes rows of chords without bars and words so often as an "x4" behind each says."""
+        for at in music:
+            row = self.rows[at]
+            under = self.rows[at + 1] if at + 1 < len(self.rows) else None
+            if not isinstance(row, MusicRow) or not row.free or isinstance(under, WordsRow):
+                continue
+            *before, last = row.bars
+            cue = next((one for one in last.cues if times_of(one.text) > 1), None)
+            count = times_of(cue.text) if cue is not None else 0
+            if before or not 1 < count <= _MOST_WRITTEN_OUT or len(last.strikes) < 2:
+                continue
+            kept = tuple(one for one in last.cues if one is not cue)
+            written = replace(last, strikes=last.strikes * count, cues=kept)
+            self.rows[at] = replace(row, bars=(written,))
+            place = f"{row.span.start}:1"
+            self.findings.take_back("times-as-cue", place)
+            self.findings.guess(
+                "chords-again", "chords with a count behind their row are written out", place
+            )
 
     def _take_given(self) -> None:
         """Puts chords that were given for sections of a kind above words alone."""
@@ -363,6 +387,8 @@ class Sheet:
         for result in (self.by_key.get(key), self.by_kind.get(key[0])):
             if result is not None and self._stands(result):
                 return result
+        if key[0] == "verse" and key[1] not in ("", "1") and not self.like:
+            return self.by_key.get(("", ""))  # the first verse has no name
         return self.by_kind.get("") if self.like == SAME else None
 
     def _stands(self, at: int) -> bool:

@@ -21,7 +21,6 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line, is_picture
-from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.interchange.text.section_names import (
     SUNG_OR_SAID,
@@ -31,7 +30,14 @@ from chartkit.interchange.text.section_names import (
     may_name_a_section,
     section_key,
 )
-from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines, is_music, letters_of
+from chartkit.interchange.text.sheet_lines import (
+    LONGEST,
+    Row,
+    SheetLines,
+    is_music,
+    letters_of,
+    verse_number,
+)
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.unnamed_lines import aside_of, words_of
 from chartkit.interchange.wording import section_name
@@ -97,7 +103,7 @@ class NamedLines:
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
         """The start of a verse by its number, above its chords; and its words."""
-        match = VERSE.match(line.text)
+        match = verse_number(line.text)
         assert match is not None
         start = KnownLine(line, SectionStart(f"{match[1]}."))
         words = replace(line, text=" " * match.end() + line.text[match.end() :])

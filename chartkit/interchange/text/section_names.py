@@ -146,6 +146,8 @@ _COUNTING = {
     "v": 5,
     "vi": 6,
 }
+_ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
+"""Roman numbers that are no short names of sections, as I and V are."""
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
 _HALVES = frozenset({"half", "halber", "halve", "demi"})
@@ -172,6 +174,8 @@ def section_key(name: str) -> tuple[str, str]:
     bare = _REMARK.sub("", name).strip(" .:")
     if _ONLY_A_NUMBER.fullmatch(bare):
         return "verse", bare
+    if bare in _ROMAN:
+        return "verse", _ROMAN[bare]
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
