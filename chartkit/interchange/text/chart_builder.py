@@ -242,6 +242,7 @@ class Sheet:
     def _close(self) -> None:
         self._take_given()
         self._count_times()
+        self._take_endings_for_times()
         if self.opened_by:
             self.findings.guess(
                 "heading-again",
@@ -297,6 +298,18 @@ class Sheet:
             self.rows[music[0]] = replace(row, bars=bars)
             self.findings.take_back("times-as-cue", f"{row.span.start}:1")
 
+    def _take_endings_for_times(self) -> None:
+        """Takes the times that the heading says from its numbered endings, which are as many."""
+        lines = (one for row in self.rows if isinstance(row, MusicRow) for one in row.lines)
+        last = max((max(one.endings) for one in lines if one.endings), default=0)
+        if last > 1 and self.opened.times == last:
+            self.opened = replace(self.opened, times=1)
+            self.findings.guess(
+                "times-by-endings",
+                f'"{self.opened.name}" has an ending for each time that its heading counts',
+                f"{self.opened_on}:1",
+            )
+
     def _write_out_counts(self, music: Sequence[int]) -> None:
         """Writes rows of chords without bars and words so often as an "x4" behind each says."""
         for at in music:
@@ -346,7 +359,9 @@ class Sheet:
 
     def _take_lent(self) -> None:
         """Puts the music above words alone that their heading says is another section's."""
-        lent = self.earlier_like_opened() if self.like else None
+        lent = self.earlier_like_opened()
+        if lent is not None and not self.like and not self._has_words_apart(lent):
+            lent = None
         if lent is None:
             return
         rows = self.sections[lent].rows
@@ -357,6 +372,11 @@ class Sheet:
             "under which chord each word falls is not known, so they are written without",
             f"{self.opened_on}:1",
         )
+
+    def _has_words_apart(self, at: int) -> bool:
+        """Whether a section's words stand under its music without places."""
+        words = [row for row in self.sections[at].rows if isinstance(row, WordsRow)]
+        return bool(words) and all(map(_is_alone, words)) and not any(self.lines_of[at])
 
     def _put_above_words(self, music: Sequence[Row]) -> None:
         """Puts rows of music between the heading and words alone."""

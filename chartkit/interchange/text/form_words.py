@@ -19,8 +19,11 @@ LEADING_LABEL = re.compile(
     re.IGNORECASE,
 )
 PLAYED_AGAIN = re.compile(
-    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|repetir|reprise|again)\s+"
-    r"(?:the\s+)?",
+    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|nochmals|zurück zu[mr]?|repetir|"
+    r"repete|repite|répéter|reprendre|reprise|retour au?|ripeti|ripetere|herhaal|herhalen|"
+    r"terug naar|upprepa|tillbaka till|gentag|gjenta|powtórz|volta ao|vuelve a|torna al|encore|"
+    r"otra vez|de novo|ancora|igen|again)\s+"
+    r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die)\s+)?",
     re.IGNORECASE,
 )
 FINISH = re.compile(
