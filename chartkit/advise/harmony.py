@@ -60,8 +60,9 @@ def is_closed_harmony(song: Song) -> bool:
     closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
     dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
     chords = {(s.chord.root, s.chord.quality) for s in song.stretches}
-    fewest = 1 if dense >= _COLOURED_SHARE * song.beats else min(_CLOSED_CHORDS, len(chords) / 2)
-    return len(closed) >= fewest and dense >= _CLOSED_SHARE * song.beats
+    all_dense = dense >= _COLOURED_SHARE * song.beats
+    enough = 1.0 if all_dense else min(_CLOSED_CHORDS, len(chords) / 2)
+    return len(closed) >= enough and dense >= _CLOSED_SHARE * song.beats
 
 
 def _two_five_roots(song: Song) -> frozenset[int]:
