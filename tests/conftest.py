@@ -1,11 +1,14 @@
 """Settings for every test."""
 
 import atexit
+import gc
 import os
 import shutil
 import tempfile
 
 from hypothesis import Phase, settings
+
+from chartkit.cli.main import COLLECTOR
 
 # Making a failing chart smaller takes minutes; it is readable as it is.  CHARTKIT_SHRINK=1
 # asks for the smallest one.
@@ -30,3 +33,12 @@ if not os.path.isdir(os.environ.get("HOME", "")):  # noqa: PTH112
 if "PYTEST_XDIST_WORKER" not in os.environ:
     os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="chartkit-tests-")
     atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
+
+# Garbage is looked for as seldom as the program looks, and never among the tests themselves.
+gc.set_threshold(*COLLECTOR)
+
+
+def pytest_collection_finish() -> None:
+    """Sets aside what stays until the end of the run."""
+    gc.collect()
+    gc.freeze()

@@ -335,8 +335,11 @@ def words_rows(draw: st.DrawFn, music: MusicRow) -> WordsRow:
         places = len(bar.strikes) + starts_late
         cells.append(tuple(draw(segments()) for _ in range(draw(st.integers(1, places)))))
     if music.free:
+        # Fewer words than chords have no pick-up: they begin at the first chord.
         full = tuple(draw(segments()) for _ in music.bars[0].strikes)
-        return WordsRow((first[0], full), verse, draw(comments()))
+        if draw(st.booleans()):
+            return WordsRow((first[0], full), verse, draw(comments()))
+        return WordsRow(((Segment(),), cells[0]), verse, draw(comments()))
     return WordsRow((*first, *cells), verse, draw(comments()))
 
 

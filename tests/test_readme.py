@@ -1,5 +1,6 @@
 """Every command that the README shows, run."""
 
+import os
 import re
 import shlex
 import shutil
@@ -59,6 +60,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def run(call: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Runs a call as a shell would, in the folder; it must go well."""
     monkeypatch.chdir(folder)
+    monkeypatch.setattr(os, "cpu_count", lambda: 1)  # workers take longer to start than to help
     arguments: list[str] = []
     for word in shlex.split(call):
         arguments += sorted(map(str, Path().glob(word))) if "*" in word else [word]

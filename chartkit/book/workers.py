@@ -6,9 +6,11 @@ import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
-from multiprocessing import get_context, parent_process
+from multiprocessing import active_children, get_context, parent_process
 from threading import Thread
 from typing import ParamSpec, TypeVar
+
+from chartkit.interrupts import held_back
 
 Given = ParamSpec("Given")
 Made = TypeVar("Made")
@@ -19,16 +21,21 @@ def pool(count: int) -> Iterator[Executor | None]:
     """So many worker processes; None, which means this process, for fewer than two.
 
     They start from nothing rather than as copies of this process, which may have threads.
-    When the work is broken off they are not waited for longer than the song in hand.
+    When the work is broken off they are ended at once, whatever they have in hand: they write
+    no files but caches, which are whole at any moment.
     """
     if count < 2:
         yield None
         return
+    others = active_children()
     executor = _Pool(count, get_context("spawn"), _start_worker)
     try:
         yield executor
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
+        for worker in active_children():
+            if worker not in others:
+                worker.terminate()
         raise
     executor.shutdown()
 
@@ -40,24 +47,9 @@ class _Pool(ProcessPoolExecutor):
         self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Made]:
         """The same as that of every executor."""
-        with _deaf_to_interrupts():
+        # A worker that were broken off while it loads would say so on the terminal.
+        with held_back():
             return super().submit(fn, *args, **kwargs)
-
-
-@contextmanager
-def _deaf_to_interrupts() -> Iterator[None]:
-    """Holds Ctrl-C back for a moment; processes started meanwhile never hear it.
-
-    A worker that were broken off while it loads would say so on the terminal.
-    """
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 COLLECT_AFTER = 50_000

@@ -12,8 +12,7 @@ from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import FileResponse, Response, StreamingResponse
-from starlette.routing import Mount, Route
-from starlette.staticfiles import StaticFiles
+from starlette.routing import Route
 
 from chartkit.assets import font_path
 from chartkit.desk import advice
@@ -38,6 +37,7 @@ from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import handed_out
 from chartkit.desk.listen import listened
 from chartkit.desk.night import make_books, night_facts
+from chartkit.desk.page_files import page_file
 from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
@@ -59,7 +59,6 @@ from chartkit.desk.wishes import (
 from chartkit.layout.faces import FILES
 from chartkit.svg.style import page_style
 
-_PAGE = Path(__file__).parent / "page"
 _LEAST_PACKED = 1000
 """Bytes from which an answer is packed."""
 _FONTS: dict[str, str] = {str(font): file for font, file in FILES.items()}
@@ -73,7 +72,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
     # What is sent once is packed; for what follows each key packing takes longer than sending.
     packed = [Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED)]
     routes = [
-        Route("/", desk.page),
+        Route("/", page_file),
         Route("/sheet.css", desk.sheet, middleware=packed),
         Route("/fonts/{font}", desk.font),
         Route("/api/files", desk.files),
@@ -101,7 +100,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/draft", answering(SaveWish, desk.draft, KEEPER), methods=["POST"]),
         Route("/api/undraft", answering(SaveWish, desk.undraft, KEEPER), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
-        Mount("/page", StaticFiles(directory=_PAGE), middleware=packed),
+        Route("/page/{name}", page_file),
     ]
     return Guard(Starlette(routes=routes, lifespan=desk.life), key, port)
 
@@ -144,10 +143,6 @@ class _Desk:
         self._ending.set()
 
     # ---- the page itself
-    async def page(self, request: Request) -> Response:
-        """The one page."""
-        return FileResponse(_PAGE / "desk.html", headers={"Cache-Control": "no-cache"})
-
     async def sheet(self, request: Request) -> Response:
         """The style of music pages."""
         style = page_style(lambda font: f"/fonts/{font}")
@@ -168,7 +163,7 @@ class _Desk:
     # ---- files
     async def files(self, request: Request) -> Response:
         """Every chart and set of the folder."""
-        return await done(self._listed)
+        return await done(self._listed, worker=KEEPER)
 
     def _listed(self) -> object:
         return {
@@ -181,7 +176,8 @@ class _Desk:
 
     async def file(self, request: Request) -> Response:
         """A file's text and version, and what was typed into it and not saved."""
-        return await done(self._opened, request.query_params.get("name", ""))
+        name = request.query_params.get("name", "")
+        return await done(self._opened, name, worker=KEEPER)
 
     def _opened(self, name: str) -> object:
         stored, draft = self._folder.read(name), self._drafts.newest(name)

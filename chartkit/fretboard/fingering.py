@@ -178,7 +178,7 @@ class Fingerer:
     @staticmethod
     def _slides(frets: Frets) -> bool:
         fretted = [fret for fret in frets if fret]
-        return bool(fretted) and 0 not in frets and min(fretted) not in (1, _THIRD_FRET)
+        return bool(fretted) and 0 not in frets and min(fretted) != _THIRD_FRET
 
     def _as_at_third_fret(self, frets: Frets) -> Fingering | None:
         """The pattern with the fingers it has at the third fret, None where they do not reach."""
@@ -324,7 +324,11 @@ def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int,
     300033, which leaves the index finger free for the next chord.  A hand turned to the bass side
     rather keeps its place, 3-2 in Cmaj7 x32000.
     """
-    if not presses or 0 not in frets or presses[-1][0] > _NUT_POSITION:
+    if not presses:
+        return 0.0
+    if 0 not in frets:
+        return _past_its_fret(presses, fingers)
+    if presses[-1][0] > _NUT_POSITION:
         return 0.0
     lowest, first, last = presses[0]
     home = max(1, lowest - fingers[0] + 1)
@@ -332,6 +336,19 @@ def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int,
         return home - 1
     turned = any(fret > lowest and end < first for fret, _, end in presses)
     return max(0.0, home - _USUAL_HOME, _TURNED if turned and home == _USUAL_HOME else 0.0)
+
+
+def _past_its_fret(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
+    """Frets by which the other fingers lie past their own over a barre of the index finger.
+
+    There too each finger has its fret: the little one lies three frets up in a ukulele's D flat
+    1114, which short frets would leave to the third as well.
+    """
+    lowest, first, last = presses[0]
+    if fingers[0] != 1 or last == first:
+        return 0.0
+    others = zip(presses[1:], fingers[1:], strict=True)
+    return sum(max(0.0, fret - lowest - (finger - 1)) for (fret, _, _), finger in others)
 
 
 def _crowded(frets: Frets, presses: tuple[Press, ...]) -> bool:

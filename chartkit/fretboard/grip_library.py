@@ -1,8 +1,9 @@
 """Known grips for a chord on an instrument, slid along the neck by rule.
 
-Only an instrument whose strings lie as a guitar's do, from the sixth to the first, has known
-grips: a guitar at any pitch, a twelve-string, a baritone, a guitar with more bass strings; and one
-with its lowest string tuned down to D.
+Most chords have known grips where the strings lie as a guitar's do, from the sixth to the first: on
+a guitar at any pitch, a twelve-string, a baritone, a guitar with more bass strings; and on one with
+its lowest string tuned down to D.
+Ukuleles, tuned as usual or lower, have those of their first chords.
 """
 
 from collections.abc import Iterator, Mapping
@@ -26,6 +27,10 @@ ANOTHER_NAME = 0.75
 _STANDARD = (40, 45, 50, 55, 59, 64)
 _DROP_D = (38, 45, 50, 55, 59, 64)
 _NONE: Mapping[Frets, float] = {}
+_FOURTH = 5
+"""Half steps from one string to the next."""
+_FIFTH_STRINGS = 3
+"""The strings of a power chord."""
 
 
 @lru_cache(maxsize=4096)
@@ -37,8 +42,9 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
     """
     lower = half_steps_below_guitar(instrument)
     drop_d = instrument.open_pitches == _DROP_D
-    if instrument.sounds_open == UKULELE.open_pitches:
-        return ukulele_grips().get(tones, _NONE)
+    above = _half_steps_above_ukulele(instrument)
+    if above is not None:
+        return ukulele_grips().get(tones.moved(-above), _NONE)
     if not has_known_grips(instrument):
         return _NONE
     as_guitar = tones.moved(lower or 0)
@@ -49,7 +55,32 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
         key = (*muted, *frets)
         if all(key[string] != 0 for string in beside):
             grips[key] = max(strength, grips.get(key, 0.0))
+    if muted and instrument.open_pitches[-7] + _FOURTH == instrument.open_pitches[-6]:
+        grips |= _low_fifths(tones.moved(lower or 0), len(muted))
     return grips | _over_low_d(instrument, tones)
+
+
+def _half_steps_above_ukulele(instrument: Instrument) -> int | None:
+    """How far the notes of four strings lie above a ukulele's, octaves aside; None otherwise.
+
+    So a baritone ukulele's do, and those of a ukulele with a low G.
+    """
+    opened, usual = instrument.sounds_open, UKULELE.open_pitches
+    if instrument.bass_counts or len(opened) != len(usual):
+        return None
+    apart = {(ours - theirs) % 12 for ours, theirs in zip(opened, usual, strict=True)}
+    return apart.pop() if len(apart) == 1 else None
+
+
+def _low_fifths(as_guitar: Tones, extra: int) -> dict[Frets, float]:
+    """Power chords from the string below a guitar's sixth: the same grips a string lower."""
+    muted = (None,) * (extra - 1)
+    lower = _on_guitar(as_guitar.moved(_FOURTH), drop_d=False)
+    return {
+        (*muted, *frets, None): strength
+        for frets, strength in lower
+        if frets[0] is not None and set(frets[_FIFTH_STRINGS:]) == {None}
+    }
 
 
 def _over_low_d(instrument: Instrument, tones: Tones) -> dict[Frets, float]:
@@ -111,7 +142,8 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
 
     Where none is listed under its name, those of other chords that sound just this one: A/F sharp
     is played as F sharp minor 7, D minor 7 over F as F6.  A second choice does not slide to the
-    nut: whoever knows it knows it with all its fingers.
+    nut: whoever knows it knows it with all its fingers.  Nor does any where a grip is listed for
+    this very root: that is what players take there.
     """
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(drop_d)
@@ -122,13 +154,14 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
     if not named:
         grips = [one for one in here if one.sounds(tones)]
         grips += [one for one in movable if one.sounds(kind)]
+    own = any(one.grip.strength == 1 and not one.grip.movable for one in grips)
     for one in grips:
         strength = one.grip.strength * (1.0 if named else ANOTHER_NAME)
         if not one.grip.movable:
             yield one.grip.frets, strength
             continue
         up = (tones.bass - tones_of(one.grip.chord).bass + 1) % 12 - 1
-        if up < 0 and one.grip.strength < 1:
+        if up < 0 and (own or one.grip.strength < 1):
             continue
         frets = tuple(None if fret is None else fret + up for fret in one.grip.frets)
         if max(fret or 0 for fret in frets) <= HIGHEST_FRET and mutes_damped(frets):

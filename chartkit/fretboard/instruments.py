@@ -2,7 +2,7 @@
 
 Tunings are common practice.  Scale lengths and string spreads are usual makers' figures,
 from memory, no source: 648 mm (25.5 in) guitar, 686 mm (27 in) baritone, 380 mm concert
-ukulele, 350 mm mandolin, 670 mm banjo.
+ukulele, 510 mm baritone ukulele, 350 mm mandolin, 670 mm banjo.
 """
 
 from dataclasses import replace
@@ -47,6 +47,16 @@ UKULELE = Instrument(
     bass_counts=False,
 )
 
+BARITONE_UKULELE = replace(
+    UKULELE,
+    name="baritone ukulele",
+    strings=strings_tuned("D3 G3 B3 E4"),
+    scale_mm=510.0,
+    nut_spread_mm=29.0,
+    frets=18,
+)
+"""Tuned as a guitar's four highest strings."""
+
 MANDOLIN = Instrument(
     "mandolin",
     strings_tuned("G3 D4 A4 E5"),
@@ -82,6 +92,7 @@ KNOWN: tuple[Instrument, ...] = (
     ),
     TWELVE_STRING,
     UKULELE,
+    BARITONE_UKULELE,
     MANDOLIN,
     BANJO,
 )

@@ -13,7 +13,10 @@ _CAPO = re.compile(
     re.IGNORECASE,
 )
 _NO_CAPO = re.compile(
-    r"\(?(?:no capo|capo off|without capo|ohne kapo(?:daster)?|sin cejilla)\)?", re.I
+    r"\(?(?:no capo|capo off|without (?:a )?capo|"
+    r"(?:ohne|bez|uden|utan|uten|zonder|sans|senza|sem|sin) "
+    r"[ck]apo(?:daster|tasto|dastre|traste)?|sin cejilla|[ck]apo:? (?:none|off|no))\)?",
+    re.IGNORECASE,
 )
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _DOWN = {
@@ -30,7 +33,7 @@ _TUNED_DOWN = re.compile(
     re.IGNORECASE,
 )
 _ONE_LOWER = re.compile(
-    r"(?:(?:all )?(?:guitars? )?(?:tuned? |tuning:? ?)?(?:a |1 )?(?:half|1/2|½)[- ]?step "
+    r"(?:(?:all )?(?:guitars? )?(?:tuned? |tuning:? ?)?(?:a |1 )?(?:half(?: a)?|1/2|½)[- ]?step "
     r"(?:down|lower|flat)(?: \(e ?(?:b|♭|flat))?"
     r"|(?:guitars? )?(?:tuned? |tuning:? ?)(?:down )?(?:to |in )?e ?(?:b|♭|flat)"
     r"|e ?(?:b|♭|flat)(?: standard)? tuning"

@@ -136,10 +136,11 @@ def _aligned(rows: list[MusicRow | WordsRow], over_free: frozenset[int]) -> list
     end = len(music.lines) - 1
     lines = [_line_sign(line, i == end) for i, line in enumerate(music.lines)] or ["", ""]
     out = [_joined("" if indent < 0 else " " * indent, lines, [c[0] for c in columns])]
-    dividers = _words_dividers(lines, music.free)
-    if music.free and any(row.cells[0][0] != Segment() for row in words):
-        dividers = ["/", ""]
-    for i, head in enumerate(heads):
+    begun = music.free and any(row.cells[0][0] != Segment() for row in words)
+    for i, (head, row) in enumerate(zip(heads, words, strict=True)):
+        dividers = _words_dividers(lines, music.free)
+        if begun:  # without a pick-up of its own, a row has no divider after it either
+            dividers = ["/" if row.cells[0][0] != Segment() else " ", ""]
         out.append(_joined(head.ljust(indent), dividers, [column[i + 1] for column in columns]))
     return [_commented(line.rstrip(), row.comment) for line, row in zip(out, rows, strict=True)]
 

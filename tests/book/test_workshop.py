@@ -9,6 +9,7 @@ from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO, StringIO
+from multiprocessing import active_children
 from pathlib import Path
 
 import pytest
@@ -229,11 +230,24 @@ def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> No
 def test_workers_start_only_for_work() -> None:
     """A pool without work has no processes, so that a rebuild from the cache starts none; with
     work it starts no more than were asked for."""
-    from multiprocessing import active_children
-
     before = len(active_children())
     with pool(2) as executor:
         assert executor is not None
         assert len(active_children()) == before
         assert executor.submit(abs, -3).result() == 3
         assert 1 <= len(active_children()) - before <= 2
+
+
+def test_workers_are_ended_with_the_song_in_hand() -> None:
+    """Broken off, a pool ends its workers at once, however long they would still have worked."""
+    with pytest.raises(KeyboardInterrupt), pool(2) as executor:
+        assert executor is not None
+        asleep = executor.submit(time.sleep, 3600)
+        while not asleep.running():
+            time.sleep(0.01)
+        workers = active_children()
+        assert workers
+        raise KeyboardInterrupt
+    for worker in workers:
+        worker.join(60)
+        assert worker.exitcode

@@ -96,9 +96,13 @@ def away_from_nut_by_hand(frets: Frets, held: dict[int, list[int]]) -> float:
     """How far the index finger, or where it would be, lies past where an open shape needs it.
 
     The fret past which that counts is the second, and the first for one finger on one string; under
-    a hand turned to the bass side the second counts 0.1.
+    a hand turned to the bass side the second counts 0.1.  Where no string is open, every finger
+    over a barre of the index finger counts the frets by which it lies past its own.
     """
     places = [(frets[strings[0]] or 0, strings) for strings in held.values()]
+    if held and 0 not in frets and len(held.get(1, ())) > 1:
+        low = frets[held[1][0]] or 0
+        return sum(max(0, (frets[at[0]] or 0) - low - f + 1) for f, at in held.items())
     if not held or 0 not in frets or max(fret for fret, _ in places) > 4:
         return 0
     finger, strings = next(iter(held.items()))

@@ -16,7 +16,7 @@ def test_named_instruments_are_found_by_name() -> None:
     """Every instrument answers to its name in any case, and names are unique."""
     for instrument in KNOWN:
         assert instrument_named(instrument.name.upper()) == instrument
-    assert len({instrument.name for instrument in KNOWN}) == len(KNOWN) == 10
+    assert len({instrument.name for instrument in KNOWN}) == len(KNOWN) == 11
 
 
 TUNINGS = {
@@ -26,6 +26,7 @@ TUNINGS = {
     "open D": "D2 A2 D3 F#3 A3 D4",
     "DADGAD": "D2 A2 D3 G3 A3 D4",
     "ukulele": "G4 C4 E4 A4",
+    "baritone ukulele": "D3 G3 B3 E4",
     "mandolin": "G3 D4 A4 E5",
     "banjo": "G4 D3 G3 B3 D4",
 }

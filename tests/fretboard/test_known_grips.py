@@ -110,6 +110,18 @@ NEVER_FIRST = {
     "D13": "xx0412",
     "Bb13": "x10034",
     "Bb/Ab": "453336",
+    "E7#9": "020103",
+    "Eb7b9": "xx1020",
+    "Eb6/9": "xx1011",
+    "Cm/Bb": "xx8888",
+    "Eb/Db": "x-x-11-12-11-11",
+    "Bbm/Db": "x-x-11-10-11-9",
+    "Eb7/G": "3x1023",
+    "Ebmaj7/G": "310043",
+    "Ebmaj7/Bb": "x10043",
+    "Bdim/D": "x-x-12-10-12-10",
+    "Gm/F#": "210033",
+    "Abm/G": "32110x",
 }
 """Shapes that no player plays, all first before grips were known (common practice, no source)."""
 
@@ -119,6 +131,72 @@ def test_what_nobody_plays_is_not_first(symbol: str) -> None:
     """A shape that a player would not believe does not come first."""
     first = shared_boards().board(GUITAR).voicings(chord(symbol))[0]
     assert str(first) != NEVER_FIRST[symbol]
+
+
+OVER_A_BASS = (
+    "Db/B x2x121",
+    "Eb/Db x4x343",
+    "Db/C x3x121 x33121",
+    "A/G# 4x222x 402220",
+    "Fmaj7/G 3x3210",
+    "F#7/A# 6x465x",
+    "Ebmaj7/G 3x133x",
+    "F#maj7/A# 6x466x",
+    "Bbm/Db x4332x",
+    "Cm/Bb x11013",
+    "Ebm/Db x4x342",
+    "Gm/F# xx4333",
+    "Fm/E xx2111",
+    "Eb7/Bb x11323",
+    "Ab7/Eb xx1112",
+    "Cm7/G 335343",
+    "Bm/D xx0432 x5443x",
+    "F#9sus4 2x2100",
+    "Dmaj7/E 000222",
+)
+"""Grips over another bass, a chord and what players take (common practice, no source)."""
+
+
+@pytest.mark.parametrize("entry", OVER_A_BASS)
+def test_grips_over_a_bass_come_first(entry: str) -> None:
+    """First inversions, sevenths in the bass, and lines that walk down."""
+    symbol, *shapes = entry.split()
+    assert str(shared_boards().board(GUITAR).voicings(chord(symbol))[0]) in shapes
+
+
+ELSEWHERE = (
+    ("drop D", "E7 220100"),
+    ("drop D", "D11 000010"),
+    ("baritone ukulele", "G 0003"),
+    ("baritone ukulele", "B 4442"),
+    ("baritone ukulele", "Bm 0432"),
+    ("B1 E2 A2 D3 G3 B3 E4", "B5 022xxxx"),
+    ("B1 E2 A2 D3 G3 B3 E4", "C5 133xxxx"),
+)
+
+
+@pytest.mark.parametrize(("instrument", "entry"), ELSEWHERE)
+def test_first_grips_on_other_instruments(instrument: str, entry: str) -> None:
+    """Drop D rests on its low string; seven strings have low fifths."""
+    symbol, shape = entry.split()
+    board = shared_boards().board(instrument_named(instrument))
+    assert str(board.voicings(chord(symbol))[0]) == shape
+
+
+FINGERS = (
+    ("guitar", "Bbm11", (0, 1, 1, 1, 2, 0)),
+    ("guitar", "Fm/E", (0, 0, 2, 1, 1, 1)),
+    ("ukulele", "Db", (1, 1, 1, 4)),
+    ("ukulele", "Db7", (1, 1, 1, 2)),
+    ("ukulele", "Bm", (3, 1, 1, 1)),
+)
+
+
+@pytest.mark.parametrize(("instrument", "symbol", "fingers"), FINGERS)
+def test_fingers_over_a_barre(instrument: str, symbol: str, fingers: tuple[int, ...]) -> None:
+    """A barre at the first fret is one as at any other, and each finger over it has its fret."""
+    board = shared_boards().board(instrument_named(instrument))
+    assert board.voicings(chord(symbol))[0].fingers == fingers
 
 
 WORKING = (

@@ -23,6 +23,7 @@ from chartkit.diagnostics import Source, has_errors
 from chartkit.incoming import Refused, incoming_chart
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
+from tests.fuzz import command_lines
 from tests.fuzz.readers import READERS, incoming
 from tests.interchange.messy_sheets import MESSY
 from tests.interchange.mutated_json import mutated as mutated_json
@@ -51,6 +52,26 @@ SHEET_PIECES = (
     "Capo 2\n", "8 bars rest", "3/4", "Key: Bb\n", "1. ", "\n", "\n\n", "→", "e|--2--|\n", "> ",
     "\u202e", "\x9b", "\u00a0", "D.S. al Coda", "(2x)", "rit.", "Coda:", "same", "&amp;",
 )  # fmt: skip
+NIGHT = """
+name = "Late Set"
+[stage]
+capos = "plan"
+[[players]]
+name = "Ada"
+reads = "words"
+[[players]]
+name = "Bo"
+instrument = "guitar"
+[[players]]
+name = "Cy"
+reads = "transposed"
+instrument = "B flat trumpet"
+[[songs]]
+chart = "a.chart"
+[[songs]]
+chart = "b.chart"
+key = "D"
+"""
 SECONDS_EACH = 10
 
 
@@ -108,6 +129,24 @@ def mail(random: Random) -> bytes:
     return f"From: a@example.org\nMIME-Version: 1.0\n{parts}".encode("utf-8", "replace")
 
 
+def _song(random: Random) -> str:
+    """A chart of the examples as it is, or one cut and joined."""
+    if random.random() < 0.5:
+        return random.choice(CHARTS)
+    return cut_and_joined(random, CHARTS, CHART_PIECES, 500)
+
+
+def command_line(random: Random) -> object:
+    """A command line with its files."""
+    night = NIGHT if random.random() < 0.6 else cut_and_joined(random, [NIGHT], SHEET_PIECES)
+    return command_lines.command_line(random, _song, sheet(random), night)
+
+
+def sheet(random: Random) -> bytes:
+    """A typed sheet, cut and joined."""
+    return cut_and_joined(random, SHEET_TEXTS, SHEET_PIECES, 500).encode("utf-8", "replace")
+
+
 Kind = tuple[str, int, Callable[[Random], object], Callable[..., object]]
 KINDS: tuple[Kind, ...] = (
     ("symbols", 300_000, values("symbol"), READERS["symbol"]),
@@ -118,10 +157,10 @@ KINDS: tuple[Kind, ...] = (
     ("charts", 60_000, lambda r: cut_and_joined(r, CHARTS, CHART_PIECES, 500), READERS["chart"]),
     ("JSON", 25_000, lambda r: mutated_json(r.choice(JSON_SEEDS), r).decode(), READERS["json"]),
     ("set files", 10_000, lambda r: cut_and_joined(r, [FRIDAY], SHEET_PIECES), READERS["set"]),
-    ("typed sheets", 40_000,
-     lambda r: cut_and_joined(r, SHEET_TEXTS, SHEET_PIECES, 500).encode("utf-8", "replace"), law),
+    ("typed sheets", 40_000, sheet, law),
     ("mails", 6_000, mail, incoming),
     ("scores", 3_000, score, law),
+    ("command lines", 3_000, command_line, command_lines.promise),
 )  # fmt: skip
 """What is read, how many inputs at share 1, how one is made, and what is promised of it."""
 

@@ -44,6 +44,7 @@ def chart(text: str) -> None:
         tidy = chart_text(reading.chart)
         again = read_chart(Source(tidy))
         assert not has_errors(again.diagnostics), (tidy, again.diagnostics)
+        assert again.chart == reading.chart, tidy
         assert chart_text(again.chart) == tidy
 
 

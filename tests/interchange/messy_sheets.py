@@ -33,6 +33,10 @@ MESSY: dict[str, tuple[str, str]] = {
         "== Strophe 1\nAm Dm\n: Wenn der / Regen fällt\nB7 E\n: bleib ich / hier\n"
         "F# Bb\n: allein /\nEb Ab\n: am Meer /",
     ),
+    "a German B minor in long bars, with other rows that have none": (
+        "Meer und Wind\n\nStrophe\n| Hm / / / | G / / D | A / / / | Hm / / / |\nG D A B7\n",
+        "== Strophe\n| Bm / / / | G / / D | A / / / | Bm / / / |\nG D A Bb7",
+    ),
     "syllables with a major seventh typed 7+": (
         "Canción del puerto\n\nDo        Sol\nCuando baja la marea\nLam       Fa7+\n"
         "vuelve la luz\nRe/Fa#    Sol7\ndel faro\n",
@@ -56,8 +60,7 @@ MESSY: dict[str, tuple[str, str]] = {
     "bar lines without blanks, two times": (
         "Salt Box\n\nVerse 1\n|G      |D      |Em  D  |C      |\n"
         " low     tide    pulls   home\n|G      |D      |C      |%      |  (2 times)\n",
-        "== Verse 1\n| G | D | Em D | C |\n: | low | tide | pulls | home |\n"
-        '| G | D | C | % "2 times" |',
+        "== Verse 1\n| G | D | Em D | C |\n: | low | tide | pulls | home |\n|: G | D | C | % :|",
     ),
     "a section played so many times, and others by words": (
         "Wren\n\nChorus (repeat 2 times)\nC G\noh wren\nSolo over verse\nC G Am F 2x\n"

@@ -399,7 +399,7 @@ SHEETS: dict[str, tuple[str, str]] = {
     ),
     "chords in brackets so many times": (
         "(C G)x2\n(C G Am) (x2)\n[F C] 2x\n(G) (Em)\nlow tide\n",
-        'C G "x2"\nC G Am "x2"\nF C "2x"\n(G) (Em)\n: low / tide',
+        "C G C G\nC G Am C G Am\nF C F C\n(G) (Em)\n: low / tide",
     ),
     "letters in brackets that name sections": (
         "[A]\nC   G\nlow tide\n\n[B]\nF\nhome\n\n[A]\n",

@@ -111,3 +111,27 @@ def test_a_slip_in_a_chord_is_read_and_reported(typed: str, meant: str) -> None:
 def test_dots_for_words_to_come_are_reported() -> None:
     """A line of dots stands for words that are not in the sheet."""
     assert "words-to-come" in codes(taken("Verse\nD  A\nover the hill\n...\nG  D\ninto the sea\n"))
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "|: C | D |\n1. | G :|\n2. | A |",
+        "|: C | D |\n1) | G |\n2) | A |",
+        "| C | D |\n1st time: | G |\n2nd time: | A |",
+        "| C | D |\n[1.] | G |\n[2.] | A |",
+        "| C | D |\n1. Mal | G |\n2. Mal | A |",
+        "| C | D |\nprima volta | G :|\nseconda volta | A |",
+        "| C | D |\nfirst ending | G |\nlast ending | A |",
+    ],
+)
+def test_endings_on_lines_of_their_own(typed: str) -> None:
+    """Bars behind "1." and "2." under a row of bars are its endings, however they are numbered."""
+    chart = taken(f"Song\nkey: C\n\n[A]\n{typed}\n").chart
+    assert body(chart) == "== A\n|: C | D |\n|1. G :|\n|2. A |"
+
+
+def test_endings_for_several_times() -> None:
+    """An ending for the first three times names them all."""
+    chart = taken("Song\n\n[A]\n| C | D |\n1.-3. | G :|\n4. | A |\n").chart
+    assert body(chart).endswith("|: C | D |\n|1.2.3. G :|\n|4. A |")

@@ -16,13 +16,12 @@ from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import TypedSheet, differences, sheets, silent
 
 _SAID_OTHERWISE = """
-about around artist back bund capo capotraste casa cejilla circa coda compás deux double drei
-dreimal drie duas due dur dwa fine flat fois form four fret gange ganger gånger half kapo
-kapodaster keer maggiore majeur major mayor menor mesure mineur minor minore moll page part play
-razy repeat rest same segno shapes sharp sounding sounds tacet takt tempo three time times title
-then tonacja tonalidad tonalidade tonalitet tonalità tonalité tonart toneart tono toonsoort traste
-tres
-trois trzy três twee twice veces vezes viermal volte zwei
+about akkorde around artist back bund capo capotraste casa cejilla chords circa coda compás deux
+double drei dreimal drie duas due dur dwa fine flat fois form four fret gange ganger gånger half
+kapo kapodaster keer maggiore majeur major mayor menor mesure metronome mineur minor minore moll
+page part play razy repeat rest same segno shapes sharp sounding sounds tacet takt tempo then three
+time times title tonacja tonalidad tonalidade tonalitet tonalità tonalité tonart toneart tono
+toonsoort traste tres trois trzy três twee twice veces vezes viermal volte zwei
 """
 SAID_OTHERWISE = frozenset(_SAID_OTHERWISE.split())
 """Words of which the chart has the meaning: a setting, a repeat."""

@@ -1,12 +1,17 @@
-"""The program called as a process, with limits."""
+"""The program called as a process, with limits, or in this one."""
 
+import gc
 import os
 import resource
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Sequence
+from io import BytesIO, TextIOWrapper
 from pathlib import Path
 from typing import Any
+
+from chartkit.cli.start import run
 
 MEMORY_BYTES = 1_500_000_000
 SECONDS = 60
@@ -54,6 +59,31 @@ def called(
         preexec_fn=limited,
         **{**where, **(streams or {})},
     )
+
+
+def answered(
+    *arguments: str, folder: Path, given: bytes = b""
+) -> subprocess.CompletedProcess[bytes]:
+    """What the program answers when it runs in this process, which takes a tenth of the time:
+    enough where neither the process nor what surrounds it is the claim."""
+    old = sys.argv, sys.stdin, sys.stdout, sys.stderr
+    heard, limits, there = signal.getsignal(signal.SIGINT), gc.get_threshold(), Path.cwd()
+    out, err = (TextIOWrapper(BytesIO(), encoding="utf-8", write_through=True) for _ in "ab")
+    os.chdir(folder)
+    sys.argv, sys.stdin = ["chartkit", *arguments], TextIOWrapper(BytesIO(given))
+    sys.stdout, sys.stderr = out, err
+    try:
+        run()
+        code = 0
+    except SystemExit as end:
+        code = end.code if isinstance(end.code, int) else 0
+    finally:
+        sys.argv, sys.stdin, sys.stdout, sys.stderr = old
+        os.chdir(there)
+        gc.set_threshold(*limits)
+        signal.signal(signal.SIGINT, heard)
+    said = [stream.buffer.getvalue() for stream in (out, err)]  # type: ignore[attr-defined]
+    return subprocess.CompletedProcess(list(arguments), code, *said)
 
 
 def messages(done: subprocess.CompletedProcess[bytes]) -> list[str]:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.interchange.hostile_pdfs import page, shown
-from tests.robustness.commands import CHART, READERS, called, messages, with_file
+from tests.robustness.commands import CHART, READERS, answered, called, messages, with_file
 
 OLD_PAGE = b"%PDF-1.7\n%\xe2\xe3\n%chartkit\nold\n%%EOF\n"
 """As this program begins its own, so that it may be replaced."""
@@ -27,7 +27,7 @@ def folder(tmp_path: Path) -> Path:
 def test_a_folder_is_no_chart(folder: Path, command: tuple[str, ...]) -> None:
     """Every command says in one line that a folder cannot be read, and makes nothing."""
     (folder / "songs").mkdir()
-    done = called(*with_file(command, "songs"), folder=folder)
+    done = answered(*with_file(command, "songs"), folder=folder)
     assert messages(done) == ["chartkit: songs: cannot be read: it is a folder"]
     assert done.returncode == 1
     assert sorted(p.name for p in folder.iterdir()) == ["ferry.chart", "songs"]
@@ -53,7 +53,7 @@ def test_a_folder_is_no_chart(folder: Path, command: tuple[str, ...]) -> None:
 def test_names_of_no_chart(folder: Path, name: str, told: str) -> None:
     """Folders, loops of links, endless devices and names too long get one line."""
     (folder / "loop").symlink_to("loop")
-    done = called("engrave", name, "-o", "out.pdf", folder=folder)
+    done = answered("engrave", name, "-o", "out.pdf", folder=folder)
     assert messages(done) == [told]
     assert done.returncode == 1
     assert not (folder / "out.pdf").exists()
@@ -62,7 +62,7 @@ def test_names_of_no_chart(folder: Path, name: str, told: str) -> None:
 @pytest.mark.parametrize("command", [("check", ""), ("engrave", ""), ("engrave", "a", "-o", "")])
 def test_an_empty_name_is_no_file(folder: Path, command: tuple[str, ...]) -> None:
     """An empty name, as an unset variable of a shell gives, is told and nothing is written."""
-    done = called(*command, folder=folder)
+    done = answered(*command, folder=folder)
     assert messages(done)[0].endswith(": nothing is given")
     assert done.returncode == 2
     assert [p.name for p in folder.iterdir()] == ["ferry.chart"]
@@ -84,7 +84,7 @@ def test_an_empty_name_is_no_file(folder: Path, command: tuple[str, ...]) -> Non
 def test_targets_that_cannot_be_written(folder: Path, command: tuple[str, ...], told: str) -> None:
     """A target that cannot be written gets one line, and nothing is left beside it."""
     (folder / "songs").mkdir()
-    done = called(*command, folder=folder)
+    done = answered(*command, folder=folder)
     assert told in messages(done)[-1]
     assert len(messages(done)) == 1
     assert done.returncode == 1
@@ -157,7 +157,7 @@ def test_no_result_overwrites_its_chart(folder: Path, command: tuple[str, ...], 
     """The chart is not destroyed by what is made from it, whatever name it goes by."""
     (folder / "soft.chart").symlink_to("ferry.chart")
     os.link(folder / "ferry.chart", folder / "hard.chart")
-    done = called(*command, way, folder=folder)
+    done = answered(*command, way, folder=folder)
     line = messages(done)[0]
     assert "would overwrite the chart" in line or "is the chart itself" in line
     assert done.returncode in (1, 2)
@@ -169,9 +169,9 @@ def test_no_picture_or_page_overwrites_another_chart(folder: Path) -> None:
     """Nor is a chart destroyed by the pictures of its pages or the PDF of another."""
     (folder / "odd.png").write_text(CHART)
     (folder / "ferry.pdf").write_text(CHART)
-    pictures = called("engrave", "odd.png", "--png", folder=folder)
+    pictures = answered("engrave", "odd.png", "--png", folder=folder)
     assert messages(pictures)[-1] == "chartkit: odd.png: cannot be written: it is a chart itself"
-    pages = called("engrave", "ferry.chart", "ferry.pdf", folder=folder)
+    pages = answered("engrave", "ferry.chart", "ferry.pdf", folder=folder)
     assert messages(pages)[0] == "chartkit: ferry.pdf would overwrite the chart ferry.pdf"
     assert (pictures.returncode, pages.returncode) == (1, 2)
     assert (folder / "odd.png").read_text() == (folder / "ferry.pdf").read_text() == CHART
@@ -179,7 +179,7 @@ def test_no_picture_or_page_overwrites_another_chart(folder: Path) -> None:
 
 def test_a_font_must_be_a_file(folder: Path) -> None:
     """An endless device is not read as a font."""
-    done = called("engrave", "ferry.chart", "--font", "/dev/zero", folder=folder)
+    done = answered("engrave", "ferry.chart", "--font", "/dev/zero", folder=folder)
     assert messages(done)[0] == "chartkit: --font: there is no file /dev/zero"
     assert done.returncode == 2
 

@@ -40,6 +40,16 @@ def test_shared_music_in_free_time() -> None:
     assert chart_text(reading.chart) == text
 
 
+def test_a_pick_up_of_one_verse_in_free_time() -> None:
+    """A verse without a pick-up keeps its words under their chords beside one that has one."""
+    text = "== A\nEm G Am\n1: Be- / fore\n2: be- / fore a / gull, / _\n"
+    reading = read_chart(Source(text))
+    tidy = chart_text(reading.chart)
+    assert "1:       Be-    / fore\n" in tidy
+    assert read_chart(Source(tidy)).chart == reading.chart
+    assert chart_text(read_chart(Source(tidy)).chart) == tidy
+
+
 @pytest.mark.parametrize("symbol", ["E𝄫5", "Ebbno3", "C𝄫5", "Cb5(no5)", "Ebb5", "C7(#9,b9)"])
 def test_tidying_twice_is_tidying_once(symbol: str) -> None:
     """The canonical spelling of a power chord on a flat names the same chord when it is read."""

@@ -23,6 +23,7 @@ from chartkit.chart.model import (
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.chord_a_line import one_chord_a_line
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
@@ -36,6 +37,7 @@ from chartkit.theory.key import Key
 
 NO_CHORDS = "no chords"
 """What our own texts say under the name of a section without anything."""
+_MOST_WRITTEN_OUT = 8
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 _ORDER: tuple[SettingName, ...] = (
@@ -75,6 +77,9 @@ class Sheet:
     ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line.
     ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
     music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
+    ``opened_by`` is the heading of the open section where it says more than its name.
+    ``words_from`` is the line with which the words begin where the chords stand in a list of their
+    own above; ``listed`` are the sections of that list.
     """
 
     findings: Findings
@@ -114,6 +119,9 @@ class Sheet:
     roadmap_note: str = ""
     line_number: int = 0
     opened_on: int = 0
+    opened_by: str = ""
+    words_from: int = 0
+    listed: set[int] = field(default_factory=set)
 
     @property
     def begun(self) -> bool:
@@ -224,7 +232,7 @@ class Sheet:
         if self.opened.name or self.rows:
             self._close()
         self.opened, self.rows, self.lines_under = section, [], []
-        self.like = ""
+        self.like = self.opened_by = ""
         self.opened_on = self.line_number
         self.chords_on_heading = False
         self.heading_rows = 0
@@ -234,6 +242,13 @@ class Sheet:
     def _close(self) -> None:
         self._take_given()
         self._count_times()
+        self._take_endings_for_times()
+        if self.opened_by:
+            self.findings.guess(
+                "heading-again",
+                f'of "{self.opened_by}" the name is taken, for it stands over lines of its own',
+                f"{self.opened_on}:1",
+            )
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
         self.sections.append(section)
         self.lines_of.append(tuple(self.lines_under))
@@ -247,12 +262,17 @@ class Sheet:
             self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
-        if (self.chords_on_heading or everywhere) and self.lines_under and not words:
+        listed = 0 < self.opened_on < self.words_from
+        if listed:
+            self.listed.add(at)
+        if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
             self.given[key[0] if section.name else ""] = at
 
     def _count_times(self) -> None:
         """Makes "x4" behind the only row of a section the times that it is played."""
         music = [at for at, row in enumerate(self.rows) if isinstance(row, MusicRow)]
+        if len(music) > 1:
+            self._write_out_counts(music)
         row = self.rows[music[0]] if len(music) == 1 else None
         if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
             return
@@ -278,6 +298,39 @@ class Sheet:
             self.rows[music[0]] = replace(row, bars=bars)
             self.findings.take_back("times-as-cue", f"{row.span.start}:1")
 
+    def _take_endings_for_times(self) -> None:
+        """Takes the times that the heading says from its numbered endings, which are as many."""
+        lines = (one for row in self.rows if isinstance(row, MusicRow) for one in row.lines)
+        last = max((max(one.endings) for one in lines if one.endings), default=0)
+        if last > 1 and self.opened.times == last:
+            self.opened = replace(self.opened, times=1)
+            self.findings.guess(
+                "times-by-endings",
+                f'"{self.opened.name}" has an ending for each time that its heading counts',
+                f"{self.opened_on}:1",
+            )
+
+    def _write_out_counts(self, music: Sequence[int]) -> None:
+        """Writes rows of chords without bars and words so often as an "x4" behind each says."""
+        for at in music:
+            row = self.rows[at]
+            under = self.rows[at + 1] if at + 1 < len(self.rows) else None
+            if not isinstance(row, MusicRow) or not row.free or isinstance(under, WordsRow):
+                continue
+            *before, last = row.bars
+            cue = next((one for one in last.cues if times_of(one.text) > 1), None)
+            count = times_of(cue.text) if cue is not None else 0
+            if before or not 1 < count <= _MOST_WRITTEN_OUT or len(last.strikes) < 2:
+                continue
+            kept = tuple(one for one in last.cues if one is not cue)
+            written = replace(last, strikes=last.strikes * count, cues=kept)
+            self.rows[at] = replace(row, bars=(written,))
+            place = f"{row.span.start}:1"
+            self.findings.take_back("times-as-cue", place)
+            self.findings.guess(
+                "chords-again", "chords with a count behind their row are written out", place
+            )
+
     def _take_given(self) -> None:
         """Puts chords that were given for sections of a kind above words alone."""
         if self.lines_under or self.opened.same_as or not any(map(_is_alone, self.rows)):
@@ -288,17 +341,27 @@ class Sheet:
             return
         rows = self.sections[given].rows
         music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
-        self._put_above_words(music)
+        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
+        if (placed := one_chord_a_line(music, own)) is not None:
+            self.rows = [*heading, *placed]
+            self.lines_under = [1] * sum(isinstance(row, MusicRow) for row in placed)
+        else:
+            self._put_above_words(music)
+        for row in own:
+            self.findings.take_back("words-without-chords", f"{row.span.start}:1")
         self.used.add(given)
         self.findings.guess(
             "chords-given-before",
-            f'the words of "{self.opened.name}" stand under chords that were typed before',
-            f"{self.line_number}:1",
+            f'the words of "{self.opened.name}" stand under chords that were typed before'
+            + (f', for "{self.sections[given].name}"' if self.sections[given].name else ""),
+            f"{self.opened_on or self.line_number}:1",
         )
 
     def _take_lent(self) -> None:
         """Puts the music above words alone that their heading says is another section's."""
-        lent = self.earlier_like_opened() if self.like else None
+        lent = self.earlier_like_opened()
+        if lent is not None and not self.like and not self._has_words_apart(lent):
+            lent = None
         if lent is None:
             return
         rows = self.sections[lent].rows
@@ -309,6 +372,11 @@ class Sheet:
             "under which chord each word falls is not known, so they are written without",
             f"{self.opened_on}:1",
         )
+
+    def _has_words_apart(self, at: int) -> bool:
+        """Whether a section's words stand under its music without places."""
+        words = [row for row in self.sections[at].rows if isinstance(row, WordsRow)]
+        return bool(words) and all(map(_is_alone, words)) and not any(self.lines_of[at])
 
     def _put_above_words(self, music: Sequence[Row]) -> None:
         """Puts rows of music between the heading and words alone."""
@@ -339,6 +407,8 @@ class Sheet:
         for result in (self.by_key.get(key), self.by_kind.get(key[0])):
             if result is not None and self._stands(result):
                 return result
+        if key[0] == "verse" and key[1] not in ("", "1") and not self.like:
+            return self.by_key.get(("", ""))  # the first verse has no name
         return self.by_kind.get("") if self.like == SAME else None
 
     def _stands(self, at: int) -> bool:

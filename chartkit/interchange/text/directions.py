@@ -72,7 +72,11 @@ lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balad
 andante allegretto allegro moderato presto largo vivace slowish fastish quickish
 """)
 """Manners of playing that stand in the head of a sheet beside key and tempo."""
-_BESIDE = _words("not too so and a bit with nicht zu pas trop non troppo no muy niet te inte")
+_BESIDE = _words("""
+not too so and a bit with nicht zu pas trop non troppo no muy niet te inte fairly quite rather
+pretty really kinda sort of nice very in two three four six assez plutôt bastante ganz eher recht
+vrij heel ganska
+""")
 _OF_OLD = {
     "cresc.",
     "decresc.",
@@ -114,7 +118,8 @@ _LONGEST = 160
 _THROUGHOUT = re.compile(
     r"(?:(?:the )?same )?(?:for )?(?:throughout|all (?:the way )?through|all the way|"
     r"(?:all|every|each) (?:the )?verses?|"
-    r"(?:the )?(?:whole|entire) (?:song|time|way|thing)|"
+    r"(?:the )?(?:whole|entire) (?:song|time|way|thing|tune)(?: thr(?:ough|u))?|all the way thru|"
+    r"all (?:the )?thr(?:ough|u)|"
     r"durchgehend|(?:die )?ganze zeit|das ganze lied|tout du long|toute la chanson|todo el tema|"
     r"toda la canción|todo el tiempo|sempre|hele (?:nummer|lied))",
     re.IGNORECASE,

@@ -3,50 +3,97 @@
 Source of the way to write them: common practice, no source.
 """
 
-import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line
 
-_TIME = r"(?:time|ending|end|x|mal|vez|volta|fois|keer|gången|gang)\s*(?:only)?\s*:?"
-_FIRST = re.compile(
-    rf"\s*(?:1[.):]|(?:1st|first|1\.|erstes|1a|prima|1ère|primera|eerste)\s*(?:{_TIME}|:|(?=\|)))\s*"
-    r"(?P<bars>\|[^:]*\|)\s*",
+_WORDS = {
+    1: "1st first 1a 1ª 1ère 1er 1re prima primera primeira première erstes erste eerste första",
+    2: "2nd second 2a 2ª 2ème 2e seconda segunda deuxième zweites zweite tweede andra",
+    3: "3rd third 3a 3ª 3ème 3e terza tercera terceira troisième drittes dritte derde tredje",
+    4: "4th fourth last 4a 4ème 4e quarta cuarta quatrième viertes vierte vierde letztes laatste",
+}
+_TIME_OF = {word: time for time, words in _WORDS.items() for word in words.split()}
+_A_TIME = "|".join(re.escape(word) for word in sorted(_TIME_OF, key=len, reverse=True))
+_TIME = r"(?:time|ending|end|x|mal|vez|volta|fois|keer|gången|gang)(?![^\W\d_])\s*(?:only)?"
+_ENDING = re.compile(
+    rf"\s*[\[(]?(?:(?P<word>{_A_TIME})\s*(?:{_TIME}\s*)?[.):\]]*|"
+    r"(?P<numbers>[1-9](?:\s*\.?\s*[-–,.+&/]\s*[1-9]){0,6})\s*[.):\]]+"
+    rf"(?:\s*{_TIME}\s*:?)?)\s*(?P<bars>\|[^:]*?(?P<back>:)?\|)\s*",
     re.IGNORECASE,
 )
-_SECOND = re.compile(
-    rf"\s*(?:2[.):]|(?:2nd|second|2\.|zweites|2a|seconda|2ème|2e|segunda|tweede)\s*(?:{_TIME}|:|(?=\|)))\s*"
-    r"(?P<bars>\|[^:]*\|)\s*",
-    re.IGNORECASE,
-)
-_BARS = re.compile(r"\s*\|(?![|:]).*\|\s*")
+_BARS = re.compile(r"\s*\|(?![|])(?P<bars>.*?)\|\s*")
 _LONGEST = 400
 
 
 def with_numbered_endings(lines: Sequence[Line]) -> list[Line]:
-    """The lines, those of bars for the first and the second time as endings of a repeat that
-    begins where the bars above do."""
+    """The lines, those of bars for the first, the second or a later time as endings of a repeat
+    that begins where the bars above do."""
     result = list(lines)
-    for at, (line, below) in enumerate(itertools.pairwise(lines)):
-        if "|" not in line.text or len(line.text) + len(below.text) > _LONGEST:
-            continue
-        first, second = _FIRST.fullmatch(line.text), _SECOND.fullmatch(below.text)
-        start = _begins(result, at)
-        if first is None or second is None or start == at:
-            continue
-        result[start] = _retyped(result[start], result[start].text.replace("|", "|:", 1))
-        result[at] = _retyped(line, f"|1.{first['bars'][1:-1]}:|")
-        result[at + 1] = _retyped(below, f"|2.{second['bars'][1:]}")
+    at = 0
+    while at < len(lines):
+        endings = _endings_from(lines, at)
+        start = _begins(result, at) if len(endings) > 1 else at
+        if start < at:
+            result[start] = _repeated_from(result[start])
+            for i, (numbers, bars, back) in enumerate(endings):
+                last = i == len(endings) - 1
+                end = ":|" if back or not last else "|"
+                text = f"|{''.join(f'{number}.' for number in numbers)}{bars}{end}"
+                result[at + i] = _retyped(lines[at + i], text)
+        at += max(1, len(endings))
     return result
 
 
+def _endings_from(lines: Sequence[Line], at: int) -> list[tuple[tuple[int, ...], str, bool]]:
+    """The endings on the lines from one on, in their order: for which times each is, its bars,
+    and whether a repeat sign ends it."""
+    endings: list[tuple[tuple[int, ...], str, bool]] = []
+    for line in lines[at:]:
+        text = line.text
+        match = _ENDING.fullmatch(text) if "|" in text and len(text) <= _LONGEST else None
+        if match is None:
+            break
+        if match["word"]:
+            numbers: tuple[int, ...] = (_TIME_OF[match["word"].casefold()],)
+        else:
+            numbers = _numbers_in(match["numbers"])
+        due = endings[-1][0][-1] + 1 if endings else 1
+        if match["word"] and match["word"].casefold() in ("last", "letztes", "laatste"):
+            numbers = (due,)
+        if numbers[:1] != (due,) or (due == 1 and "last" in match[0].casefold()):
+            break
+        bars = match["bars"][1:-1].removesuffix(":")
+        endings.append((numbers, bars, match["back"] is not None))
+    return endings
+
+
+def _numbers_in(text: str) -> tuple[int, ...]:
+    """The times that "1", "1, 2" or "1-3" names, in their order."""
+    figures = [int(one) for one in re.findall(r"\d", text)]
+    if "-" in text or "–" in text:
+        figures = list(range(figures[0], figures[-1] + 1))
+    return tuple(sorted(set(figures)))
+
+
 def _begins(lines: Sequence[Line], at: int) -> int:
-    """The first of the rows of bars right above a line; the line where there is none."""
-    while at > 0 and _BARS.fullmatch(lines[at - 1].text[:_LONGEST]) is not None:
+    """The first of the rows of bars right above a line, a row that begins a repeat at the
+    farthest; the line where there is none."""
+    while at > 0 and (row := _BARS.fullmatch(lines[at - 1].text[:_LONGEST])) is not None:
+        if row["bars"].rstrip().endswith(":"):
+            break
         at -= 1
+        if row["bars"].startswith(":"):
+            break
     return at
+
+
+def _repeated_from(line: Line) -> Line:
+    """A row of bars with the sign at its start that a repeat begins there."""
+    before, bar, behind = line.text.partition("|")
+    return line if behind.startswith(":") else _retyped(line, f"{before}{bar}:{behind}")
 
 
 def _retyped(line: Line, text: str) -> Line:

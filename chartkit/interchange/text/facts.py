@@ -148,11 +148,12 @@ FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
 @dataclass(frozen=True, slots=True)
 class Fact:
     """A setting that a line of the heading gives, and whether its words say ``more``; the key of
-    the ``shapes`` is none of its own."""
+    the ``shapes`` is none of its own, and a key that ``sounds`` is said to do so."""
 
     name: FactName
     value: SettingValue
     more: bool = False
+    sounds: bool = False
 
 
 _KEY = re.compile(
@@ -164,7 +165,7 @@ _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 """The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
 _SHAPES = re.compile(
-    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H]\S*(?: \w+)?) shapes|"
+    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -]shapes|"
     r"shapes?(?: in| of|:)? (?P<behind>[A-H]\S*(?: \w+)?)",
     re.IGNORECASE,
 )
@@ -180,13 +181,13 @@ _IN_A_MODE = re.compile(
 )
 _METER = re.compile(
     r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás|mesure|maat|taktart|compasso)"
-    r"(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat))?",
+    r"(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat|zeit|feel))?",
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
     r"(?:tempo|bpm|metronom[eo]?|mm|m\.m\.|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
-    r"♩\s?[.·]?|~(?=\s*\d)|(?:ca\.?|circa|around|about|roughly)(?=\s+\d))"
+    r"♩\s?[.·]?|~(?=\s*\d)|(?:c\.|ca\.?|circa|around|about|roughly)(?=\s+\d))"
     r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*b\.?p\.?m\.?)?|"
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
@@ -260,7 +261,8 @@ def _fact(text: str) -> Fact | None:
         return Fact("capo", short)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
         value = key_of(key[1])
-        return Fact("key", value) if value is not None else None
+        sounds = key.re is _KEY_SOUNDS
+        return Fact("key", value, sounds=sounds) if value is not None else None
     if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:
         return Fact("key", modal)
     if (written := _METER.fullmatch(text)) is not None:
@@ -274,6 +276,7 @@ def _fact(text: str) -> Fact | None:
 
 _IN_PROSE = re.compile(
     r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
+    r"\b(?P<shapes>[A-Ga-g][#b♯♭]?m?)[ -]shapes?\b|"
     r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
     r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
     r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
@@ -296,6 +299,9 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
     for match in _IN_PROSE.finditer(text[:_LONGEST]):
         if match["capo"]:
             facts.append(Fact("capo", int(match["capo"])))
+        elif match["shapes"]:
+            shapes = key_of(match["shapes"][0].upper() + match["shapes"][1:])
+            facts += [Fact("shapes", shapes)] if shapes is not None else []
         elif beats := match["tempo"] or match["beats"]:
             facts.append(Fact("tempo", int(beats)))
         elif match["about"]:
@@ -323,6 +329,15 @@ _IN_KEY = re.compile(
     r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
     re.IGNORECASE,
 )
+_MODE = (
+    r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
+)
+_TONIC = (
+    r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
+    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
+)
+_BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
+_KEY_WITH_MODE = re.compile(rf"{_TONIC}[ -]{_MODE}", re.IGNORECASE)
 _BARE_KEY = re.compile(
     r"(?:[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
     r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
@@ -415,6 +430,25 @@ def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:
             return None
     article = words[0] == "A" and len(facts) == 1  # "A waltz" names no key
     return (facts, " ".join(manner)) if facts and not article else None
+
+
+def fact_of_words(text: str) -> Fact | None:
+    """The setting that a few words are, whatever stands around them: by its name, or a key behind
+    "in"; None for other words and for a key alone."""
+    shapes = _SHAPES.fullmatch(text)
+    fact = _shapes_key(shapes) if shapes is not None else _fact(text)
+    if fact is not None:
+        return fact
+    keyed = _BEHIND_IN.fullmatch(text)
+    key = key_of(keyed["key"]) if keyed is not None else None
+    if key is None and _KEY_WITH_MODE.fullmatch(text) is not None:
+        key = key_of(text)
+    return Fact("key", key) if key is not None else None
+
+
+def is_of_before(text: str) -> bool:
+    """Whether words begin to speak of a key in which the song is not played tonight."""
+    return _OF_BEFORE.match(text) is not None
 
 
 def _fact_in_words(part: str) -> tuple[Fact | None, str]:

@@ -19,6 +19,7 @@ from chartkit.interchange.text.facts import (
     names_a_fact,
     without_parentheses,
 )
+from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -54,6 +55,7 @@ from chartkit.interchange.text.titles import (
     OF_A_MAIL,
     PAGE_AT_THE_MARGIN,
     QUOTES,
+    RUNNING_HEAD,
     could_be_a_name,
     could_be_title,
     has_facts,
@@ -70,7 +72,7 @@ _REMARKED = re.compile(r"\s*(?://|;)")
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
 _PAIRS_APART = re.compile(
     r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)|"
-    r"\s*[/,;]?\s+(?=(?:key|tempo|capo|bpm|time|meter|tuning|artist|tonart|takt)\s?:\s?\S)",
+    r"\s*[/,;–—-]?\s+(?=(?:key|tempo|capo|bpm|time|meter|tuning|artist|tonart|takt)\s?:\s?\S)",
     re.IGNORECASE,
 )
 
@@ -94,6 +96,9 @@ _TUNING = re.compile(
 )
 _AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 _MOST_HEADER_LINES = 6
+_MOST_WORDS_BESIDE = 6
+"""Beside one setting; a line with more words tells something else."""
+_LONGEST_KEY = 12
 _FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
 
@@ -124,10 +129,11 @@ def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     rest = (one.kind for one in known[at + 1 : at + 4] if not isinstance(one.kind, Blank))
     above_heading = isinstance(next(rest, None), SectionStart)
     head = head_facts(known[at].line.text)
+    key = key_of(without_parentheses(known[at].line.text.strip()))
     counted = any(fact.name in ("tempo", "meter") for fact in head.facts)
     if filled > 0 and counted and not head.rest:
         return True
-    return alone and above_heading and filled > 0 and key_of(known[at].line.text) is not None
+    return alone and above_heading and filled > 0 and key is not None
 
 
 def _has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
@@ -218,8 +224,20 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 def _is_a_running_head(text: str) -> bool:
     """Whether a line over the title is of the book or the choir, with the number of its page."""
+    if RUNNING_HEAD.fullmatch(text) is not None:
+        return True
     right = _AT_THE_LAST_MARGIN.match(text)
     return right is not None and PAGE_AT_THE_MARGIN.fullmatch(text[right.end() :]) is not None
+
+
+_SAID = {
+    "capo": "capo is",
+    "key": "key is",
+    "meter": "meter is",
+    "tempo": "tempo is",
+    "shapes": "key of the shapes is",
+}
+"""How a setting in a letter is named in a finding."""
 
 
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
@@ -229,7 +247,7 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
         if fact.name not in sheet.top:
             take_fact(sheet, fact.name, fact.value, line)
             sheet.findings.guess(
-                "head-settings", f'the {fact.name} is read out of "{text}"', line.place()
+                "head-settings", f'the {_SAID[fact.name]} read out of "{text}"', line.place()
             )
     sheet.findings.leave_out(
         "letter", f'a greeting or note, not part of the song: "{text}"', line.place()
@@ -238,7 +256,7 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
 
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:
     """Takes a chord alone in the head as the key."""
-    key = key_of(one.line.text)
+    key = key_of(without_parentheses(one.line.text.strip()))
     if key is None:
         take_head_facts(sheet, one.line.text, one.line)
     else:
@@ -285,6 +303,20 @@ def _take_named_settings(sheet: Sheet, text: str, line: Line) -> bool:
     return True
 
 
+def _take_phrases(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes settings among other words, where they are more than the line's whole parts give."""
+    bare = without_ornaments(_uncommented(line.text)).strip()
+    if "title" not in sheet.top or facts_of(without_parentheses(bare)):
+        return False
+    phrases, plain = head_phrases(bare), head_facts(bare)
+    said = sum(len(part.split()) for part in phrases.rest)
+    names = {fact.name for fact in phrases.facts}
+    known = {fact.name for fact in (*plain.facts, *facts_and_rest(bare)[0])}
+    if not names - known or (said > _MOST_WORDS_BESIDE and len(names) < _FEWEST_FACTS):
+        return False
+    return take_head_facts(sheet, bare, line, phrases)
+
+
 def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a line of settings alone; what is said more than their values is kept as a note."""
     bare = _uncommented(line.text).strip()
@@ -317,7 +349,10 @@ def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
     right = line.text[line.text.index(before) + len(before) :]
     for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
         take_fact(sheet, fact.name, fact.value, line)
-    read_head_line(sheet, replace(line, text=before))
+    if len(before) <= _LONGEST_KEY and (key := key_of(without_parentheses(before))) is not None:
+        take_fact(sheet, "key", key, line)
+    else:
+        read_head_line(sheet, replace(line, text=before))
     return True
 
 
@@ -376,6 +411,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_labelled_title,
     _take_our_remark,
     _take_named_settings,
+    _take_phrases,
     _take_facts,
     _take_fact_with_more,
     _take_margin,

@@ -1,5 +1,6 @@
 """Readers of lines: one for each kind of line, which adds it to the chart."""
 
+import re
 from collections.abc import Callable
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
@@ -36,6 +37,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
+from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
 
@@ -67,6 +69,7 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     )
     sheet.chords_on_heading = start.with_chords
     sheet.like = start.like
+    sheet.opened_by = one_line(one.line.text) if _says_again(start, one.line.text) else ""
     for remark in start.remarks:
         sheet.add_remark(cue_text(remark))
         same = SAME if AS_BEFORE.fullmatch(remark) else ""
@@ -77,6 +80,17 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
             f'"{one_line(one.line.text)}" is taken as part of the running order',
             one.line.place(),
         )
+
+
+def _says_again(start: SectionStart, text: str) -> bool:
+    """Whether a heading says that its section is played again, which the name does not."""
+    said = " ".join((start.name, *start.remarks)).casefold()
+    words = (word.strip("[]():.,;–—->*") for word in text.casefold().split())
+    more = " ".join(word for word in words if word and word not in said)
+    return not start.with_chords and _ONCE_MORE.fullmatch(more) is not None
+
+
+_ONCE_MORE = re.compile(ONCE_MORE, re.IGNORECASE)
 
 
 def open_section(sheet: Sheet, section: Section) -> None:

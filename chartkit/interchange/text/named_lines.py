@@ -21,16 +21,23 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line, is_picture
-from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.interchange.text.section_names import (
+    SUNG_OR_SAID,
     full_name_at,
     is_known_name,
     is_short_name,
     may_name_a_section,
     section_key,
 )
-from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines, is_music, letters_of
+from chartkit.interchange.text.sheet_lines import (
+    LONGEST,
+    Row,
+    SheetLines,
+    is_music,
+    letters_of,
+    verse_number,
+)
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.unnamed_lines import aside_of, words_of
 from chartkit.interchange.wording import section_name
@@ -52,6 +59,7 @@ _OF_THE_LAST = re.compile(
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
@@ -80,11 +88,14 @@ class NamedLines:
             return result
         steps = self._steps(at, plain)
         if steps and self._are_played(at, steps):
-            return list(self._form(plain, steps))
+            return list(self._form(at, plain, steps))
         if (start := self._named_for_player(at, text)) is not None:
             return [KnownLine(line, start)]
         if named := self._named_by_colon(at, line):
             return list(named)
+        if (start := self._named_over_chords(at, text)) is not None:
+            self.names.add(start.name)
+            return [KnownLine(line, start)]
         if self._is_short_alone(at, text):
             self.names.add(text.rstrip(".:"))
             return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
@@ -92,7 +103,7 @@ class NamedLines:
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
         """The start of a verse by its number, above its chords; and its words."""
-        match = VERSE.match(line.text)
+        match = verse_number(line.text)
         assert match is not None
         start = KnownLine(line, SectionStart(f"{match[1]}."))
         words = replace(line, text=" " * match.end() + line.text[match.end() :])
@@ -129,7 +140,7 @@ class NamedLines:
         named = not self._says_more(heading.name)
         counted = steps and steps[0].times > heading.times
         if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
-            yield from self._form(line, steps)
+            yield from self._form(at, line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
@@ -177,7 +188,7 @@ class NamedLines:
         elif remark := self._remark_behind(at, behind):
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
         elif not is_tablature(behind) and (steps := self._steps(at, line)):
-            yield from self._form(line, steps)
+            yield from self._form(at, line, steps)
         else:
             kind = Chords(row, True) if row is not None else self._rest(rest)
             above = self.known[-1] if self.known else None
@@ -251,11 +262,12 @@ class NamedLines:
             return True
         return all(self.sheet.later.get(section_key(one.name), -1) <= at for one in steps)
 
-    def _form(self, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
+    def _form(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
+        said_of = said_of and not self._stands_over_chords(at)
         if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
@@ -279,17 +291,31 @@ class NamedLines:
     def _named_for_player(self, at: int, text: str) -> SectionStart | None:
         """A section's name and who plays it behind a dash, alone right above a row of chords."""
         name, _, remark = text.partition(" - ")
-        above = at == 0 or not self.sheet.lines[at - 1].text.strip()
-        below = at + 1 < len(self.sheet.rows) and self.sheet.rows[at + 1] is not None
         few = 0 < len(remark.split()) <= _MOST_WORDS_OF_A_REMARK
-        if above and below and few and name and full_name_at(name, 0) == len(name):
+        if few and self._stands_over_chords(at) and name and full_name_at(name, 0) == len(name):
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None
+
+    def _named_over_chords(self, at: int, text: str) -> SectionStart | None:
+        """A section's full name with something said of it, alone right above a row of chords."""
+        end = full_name_at(text, 0)
+        name, said = text[:end].strip(), text[end:].strip(" ,;:.–—-")
+        few = 0 < len(said.split()) <= _MOST_WORDS_SAID_OF_A_NAME
+        if not end or not few or not self._stands_over_chords(at):
+            return None
+        sung = name.lower() in SUNG_OR_SAID or (text[0].islower() and text[-1] != ":")
+        if sung or self.sheet.rows[at] is not None or may_name_a_section(said):
+            return None
+        return SectionStart(name, 1, "", (said,), guessed=True)
 
     def _is_short_alone(self, at: int, text: str) -> bool:
         """Whether a line is a name cut short that stands apart, right above its chords."""
         if not 1 < len(text) <= _LONGEST_SHORT or not is_short_name(text):
             return False
+        return self._stands_over_chords(at)
+
+    def _stands_over_chords(self, at: int) -> bool:
+        """Whether a line stands apart, right above a row of chords, as a section's name does."""
         above = at == 0 or not self.sheet.lines[at - 1].text.strip()
         return above and at + 1 < len(self.sheet.rows) and self.sheet.rows[at + 1] is not None
 

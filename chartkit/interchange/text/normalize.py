@@ -246,7 +246,10 @@ def _with_remark(line: Line, tokens: Tokens) -> Line | None:
     if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
     for chords, remark in ways:
-        if _is_music(line, chords, tokens) and not _is_music(line, remark.strip()[1:-1], tokens):
+        said = line.text[len(chords) :].lstrip(" <-=>←→⇐/!#;")
+        if _is_music(line, chords, tokens) and not (
+            _is_music(line, remark.strip()[1:-1], tokens) or _is_music(line, said, tokens)
+        ):
             return replace(line, text=chords + remark)
     return None
 

@@ -18,6 +18,17 @@ _FOR_THE_PLAYERS = re.compile(
     re.IGNORECASE,
 )
 """What stands above a song and is neither its title nor a name (common practice, no source)."""
+_COUNT_IN = re.compile(
+    r"\(?\s*(?:(?:count|counted)[ -]?(?:in|off)?\s*[:=]\s*\S.*|count[ -]?(?:in|off)\b.*|"
+    r"(?:\d{1,2}|one|two|ein|zwei|un|deux|dos|due|en|två)\s+"
+    r"(?:bars?|takte?|measures?|mesures?|compás|compases|battut[ae]|maat|maten|takter?|beats?)"
+    r"(?:\s+of)?\s+(?:count[ -]?(?:in|off)|einzählen|vorzählen|de décompte|aftellen|"
+    r"inräkning)\b.*|"
+    r"(?:einzähler|vorzähler|anzähler|einzählen|vorzählen|décompte|cuenta|conteo|contagem|"
+    r"conteggio|aftellen|aftikken|inräkning)\b\s*[:=]?\s*[\d(].*)\s*",
+    re.IGNORECASE,
+)
+"""How a song is counted in."""
 _FOOTNOTE = re.compile(r"\S{0,8}\*{1,3}\)?\s*(?:=|:)\s*\S.*|\*{1,3}\)?\s+\w.*")
 """What a star at a chord means."""
 _FRETS = r"(?:[xX]|\d{1,2})(?:[- ]?(?:[xX]|\d{1,2})){5}"
@@ -27,6 +38,7 @@ _SHAPE = re.compile(
 )
 _HAS_FRETS = re.compile(r"[xX\d](?:[- ]?[xX\d]){5}")
 _NOTE = re.compile(r"(?:notes?|n\.?b\.?|hinweis|nota)\s*:|(?:NB|N\.B\.)\s+\w", re.IGNORECASE)
+_BEGINS_COUNT_IN = frozenset("(0123456789otedcuaviz")
 _LONGEST = 200
 
 
@@ -45,6 +57,8 @@ def is_for_the_players(text: str) -> bool:
     """Whether a line says a tuning, the chords used, a manner of picking and the like."""
     plain = text.strip() if len(text) <= _LONGEST else ""
     if "*" in plain and _FOOTNOTE.fullmatch(plain) is not None:
+        return True
+    if plain[:1].lower() in _BEGINS_COUNT_IN and _COUNT_IN.fullmatch(plain) is not None:
         return True
     return (":" in plain or "=" in plain) and _FOR_THE_PLAYERS.fullmatch(plain) is not None
 

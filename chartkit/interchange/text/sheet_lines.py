@@ -1,6 +1,7 @@
 """The lines of a sheet with what each is by itself: a row of chords, a heading; and what all
 of them say together, such as the verses that numbers begin."""
 
+import re
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from itertools import pairwise
@@ -15,8 +16,12 @@ from chartkit.interchange.text.section_names import (
     section_key,
 )
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens
+from chartkit.interchange.text.unknown_names import with_unknown_names
 
 Row = tuple[Token, ...]
+_SECOND = 2
+_ROMAN_NUMBER = re.compile(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|IX|X)[.)]\s+(?=[^\W\d_]{2})")
+_ROMAN = ("", "I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 LONGEST = 160
 """What is longer names no section and gives no order of them."""
 _FEWEST_APART = 2
@@ -31,9 +36,11 @@ class SheetLines:
     def __init__(self, lines: Sequence[Line], tokens: Tokens) -> None:
         self.tokens = tokens
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
-        self.headings = [
-            heading_of(line.text.strip()) if line.text else None for line in self.lines
-        ]
+        self.headings = with_unknown_names(
+            self.lines,
+            [row is not None for row in self.rows],
+            [heading_of(line.text.strip()) if line.text else None for line in self.lines],
+        )
 
     def is_empty(self, at: int) -> bool:
         """Whether nothing stands at a place: an empty line, or the end of the sheet."""
@@ -81,24 +88,51 @@ class SheetLines:
         """The lines of words that begin the verses of a song by their numbers, with sections of
         other names between them; none where the numbers do not count on."""
         matches = {
-            at: int(match[1])
+            at: number
             for at, line in enumerate(self.lines)
             if self.headings[at] is None
-            and (match := VERSE.match(line.text)) is not None
-            and line.text[match.end() :].strip()
+            and (number := _verse_number(line.text))
             and self._begins_block(at)
         }
-        parted = any(
+        if not matches:
+            return frozenset()
+        called = {
+            at: int(match[1])
+            for at, one in enumerate(self.headings)
+            if one is not None and (match := VERSE.fullmatch(one.name)) is not None
+        }
+        counted = dict(sorted((called | matches).items()))
+        parted = bool(called) or any(
             any(one is not None for one in self.headings[before:after])
-            for before, after in pairwise(matches)
+            for before, after in pairwise(counted)
         )
-        on = [*matches.values()] == [*range(1, len(matches) + 1)]
-        return frozenset(matches) if parted and on and len(matches) > 1 else frozenset()
+        numbers = [*counted.values()]
+        first = numbers[0]
+        on = numbers == [*range(first, first + len(numbers))] and first < _SECOND + 1
+        if first == _SECOND and on:  # the first verse has no number
+            start = next(iter(counted))
+            parted = any(one is not None for one in self.headings[:start])
+            parted = parted and any(row is not None for row in self.rows[:start])
+            return frozenset(matches) if parted else frozenset()
+        return frozenset(matches) if parted and on and len(numbers) > 1 else frozenset()
 
     def _begins_block(self, at: int) -> bool:
         """Whether nothing but its chords stands right above a line."""
         above = at - 1 if at and self.rows[at - 1] is not None else at
         return above == 0 or not self.lines[above - 1].text.strip()
+
+
+def verse_number(text: str) -> re.Match[str] | None:
+    """The number of a verse before its words, in figures or as a Roman number."""
+    return VERSE.match(text) or _ROMAN_NUMBER.match(text)
+
+
+def _verse_number(text: str) -> int:
+    """The number of the verse whose words a line begins; 0 for others."""
+    match = verse_number(text) if text else None
+    if match is None or not text[match.end() :].strip():
+        return 0
+    return int(match[1]) if match[1].isdecimal() else _ROMAN.index(match[1])
 
 
 def is_music(row: Sequence[Token]) -> bool:

@@ -3,7 +3,7 @@
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import says_feel
-from chartkit.interchange.text.facts import FactName, head_facts, without_parentheses
+from chartkit.interchange.text.facts import FactName, HeadFacts, head_facts, without_parentheses
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.titles import writer_of
@@ -49,9 +49,10 @@ def _shape(sheet: Sheet, symbol: str, frets: str) -> GivenShape | None:
     return GivenShape(chord, result) if chord is not None and len(result) == STRINGS else None
 
 
-def take_head_facts(sheet: Sheet, text: str, line: Line) -> bool:
-    """Takes words of a head that give settings; whether they do."""
-    head = head_facts(text)
+def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None = None) -> bool:
+    """Takes words of a head that give settings; whether they do.  ``head`` is what they give, if
+    they were read in another way than alone."""
+    head = head_facts(text) if head is None else head
     if not head.facts:
         return False
     for fact in head.facts:

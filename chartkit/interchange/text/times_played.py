@@ -6,6 +6,11 @@ source.
 
 import re
 
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
 _TIMES_IN_WORDS = {
     "once": 1,
     "twice": 2,
@@ -38,11 +43,31 @@ _TIMES_IN_WORDS = {
     "trzy razy": 3,
     "zwei mal": 2,
     "drei mal": 3,
+    "vier mal": 4,
+    "cuatro veces": 4,
+    "quatre fois": 4,
+    "quattro volte": 4,
+    "quatro vezes": 4,
+    "vier keer": 4,
+    "twee maal": 2,
+    "tweemaal": 2,
+    "drie maal": 3,
+    "fyra gånger": 4,
+    "fire ganger": 4,
+    "fire gange": 4,
+    "cztery razy": 4,
 }
+_REPEATED = (
+    r"repeat(?:ed|s)?|rep\.?|rpt\.?|wiederholen|wiederholung|wdh\.?|bis|à répéter|répéter|"
+    r"repetir|(?:se )?repite|repete|(?:da )?ripetere|ripeti|herhalen|herhaal|upprepas?|gjenta|"
+    r"gentag(?:es)?|powtórz|double|toista"
+)
+"""Words behind a row of chords that say it is played twice."""
 _ANY_WORD = "|".join(sorted(map(re.escape, _TIMES_IN_WORDS), key=len, reverse=True))
 _TIMES = (
-    r"(?:(?:repeat|play|rep\.?|wdh\.?)\s*)?"
-    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|gånger|ganger|gange|razy)\b)"
+    r"(?:(?:repeat|play(?:ed)?|rep\.?|wdh\.?)\s*)?"
+    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|maal|gånger|ggr|ganger|gange|gg|razy|"
+    r"kertaa|krát)\b)"
     r"|{word})"
 )
 ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD})\b")
@@ -50,6 +75,20 @@ NAMED_TIMES = _TIMES.format(
     times=r"(?P<times>\d{1,2})", many=r"(?P<many>\d{1,2})", word=rf"(?P<word>{_ANY_WORD})\b"
 )
 _TIMES_ALONE = re.compile(rf"[(\[]?\s*{NAMED_TIMES}\s*[)\]]?[.!]?", re.IGNORECASE)
+_COUNT_BEHIND = re.compile(
+    rf"(?<=[\s|)])[(\[]?\s*(?:(?:all|alles|line|row|zeile|and|und|spielen|jouer|tocar|spela)\s+)?(?:"
+    rf"(?:wiederholen|répéter|repetir|ripetere|herhalen|upprepa)?\s*{NAMED_TIMES}"
+    rf"|(?P<again>{_REPEATED}))\s*[)\]]?[.!]?\s*$",
+    re.IGNORECASE,
+)
+_LAST_OF_COUNT = re.compile(r"[^\s(\[|]+$")
+_ENDS_COUNT = _words(f"""
+{" ".join(_TIMES_IN_WORDS)}
+times mal veces fois volte vezes keer maal gånger ggr ganger gange gg razy kertaa krát
+repeat repeated repeats rep rpt wiederholen wiederholung wdh bis répéter repetir repite repete
+ripetere ripeti herhalen herhaal upprepa upprepas gjenta gentag gentages powtórz double toista
+""")
+"""The last words of what says how often a row is played."""
 MOST_TIMES = 99
 ONCE_MORE = (
     r"(?:(?:the )?same(?: (?:again|as before|as above|chords))?|again|once (?:more|again)|"
@@ -65,12 +104,25 @@ ONCE_MORE = (
 )
 """Words behind the name of a section that say it is played again."""
 _LONGEST_LINE = 120
+_LONGEST_COUNT = 40
 
 
 def times_of(text: str) -> int:
     """How often something is played by words that say no more ("x2", "twice"); 0 for others."""
     match = _TIMES_ALONE.fullmatch(text.strip()) if len(text) <= _LONGEST_LINE else None
     return times_in(match) if match is not None else 0
+
+
+def count_in_words(text: str) -> tuple[int, int] | None:
+    """Where the words begin with which a text ends and that say how often it is played ("repeat",
+    "2 mal"), and how often; None where there are none, or where a plain sign says it."""
+    last = _LAST_OF_COUNT.search(text.rstrip(" )].!"))
+    if last is None or last[0].casefold() not in _ENDS_COUNT:
+        return None
+    match = _COUNT_BEHIND.search(text, max(0, len(text) - _LONGEST_COUNT))
+    if match is None:
+        return None
+    return match.start(), 2 if match["again"] else times_in(match)
 
 
 def times_in(match: re.Match[str]) -> int:

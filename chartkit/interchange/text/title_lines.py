@@ -30,6 +30,8 @@ _A_PERSON = re.compile(
     r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
     r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
+_YEAR_BEHIND = re.compile(r"\s*,?\s*(?:(?:©|\(c\)|copyright)\s*)?(?<!\d)(?:19|20)\d\d\s*$", re.I)
+"""The year that stands behind a writer's name."""
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _QUOTED_TITLE = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
 _PRESENTS = re.compile(
@@ -71,7 +73,8 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
-    if by is not None and _A_PERSON.fullmatch(by["inside"]) and "writer" not in sheet.top:
+    person = _YEAR_BEHIND.sub("", by["inside"]) if by is not None else ""
+    if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
         take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
     parts = DASH.split(bare, maxsplit=1)
@@ -193,6 +196,9 @@ def _key_behind(sheet: Sheet, title: str) -> str:
 
 def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     """Takes a name as the writer, out of a text that may say more."""
+    dated, name = name, _YEAR_BEHIND.sub("", name)
+    if dated != name:
+        sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
     sheet.top["writer"] = name
     said = "" if name == text else f', from the line "{text}"'
     sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())

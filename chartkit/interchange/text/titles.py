@@ -23,7 +23,7 @@ _TITLE = re.compile(
 )
 _WRITER = re.compile(
     r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es)|"
-    r"letra|música|compositora?|paroles|musique)"
+    r"letra|música|compositora?|paroles|musique|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
     r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
@@ -85,6 +85,13 @@ PAGE_AT_THE_MARGIN = re.compile(
     re.IGNORECASE,
 )
 """The number of a page or a sheet at the right margin of a line."""
+RUNNING_HEAD = re.compile(
+    r"\s*\d{1,4}\s{3,}\S.*|"
+    r".*[,–—-]\s*(?:tune|song|number|no\.?|nr\.?|track|titel|lied|chanson|canción)\s*\d{1,3}"
+    r"(?:\s*(?:of|von|/|de)\s*\d{1,3})?\s*",
+    re.IGNORECASE,
+)
+"""A line over the title with the page of the book, or the song's place in a set."""
 QUOTES = '"“”„«» '
 _GOES_ON = re.compile(r"[.!?]{2,}\s+[^\W\d_]|[!?]\s+[a-zäöüéèàñ]")
 """A sentence that ends with another behind it, as in "Found it!! was in the car"."""

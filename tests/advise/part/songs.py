@@ -45,7 +45,14 @@ class Sounding:
 
     def parts(self, request: PartRequest | None = None) -> tuple[PartProposal, ...]:
         """The proposals for a second guitar."""
-        return propose_parts(self.chart, self.first, GUITAR, request)
+        return _parts(self.chart, self.first, request)
+
+
+@cache
+def _parts(
+    chart: Chart, first: tuple[Moment, ...], request: PartRequest | None
+) -> tuple[PartProposal, ...]:
+    return propose_parts(chart, first, GUITAR, request)
 
 
 def sounding(name: str, chart: Chart) -> Sounding:

@@ -1,0 +1,252 @@
+"""Rows of chords in shorthand, written out before the lines are looked at: how often a row is
+played in words, slashes for bar lines, bars that are like others, and whose chords a row has.
+
+Source of the words, in the languages in which sheets are often written: common practice, no
+source.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import full_name_at
+from chartkit.interchange.text.times_played import count_in_words
+
+IsChords = Callable[[str], bool]
+"""Whether a text is a row of chords and nothing else."""
+_LONGEST = 200
+_MOST_LINES = 2_000
+
+
+def written_usually(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
+    """The lines, rows of chords in shorthand as sheets usually have them, in their columns."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    result = [_with_plain_name(_with_plain_count(line, is_chords), is_chords) for line in lines]
+    result = _with_bar_lines(result, is_chords, findings)
+    return list(_with_like_bars(result, findings))
+
+
+# ---- how often a row is played
+_LAST_WORD = re.compile(r"[^\s(\[|]+$")
+_COUNT_BEFORE = re.compile(
+    r"\s*[(\[]?\s*(?:[x×]\s?(?P<x>\d{1,2})|(?P<many>\d{1,2})\s?[x×])\s*[)\]]?\s*:?\s+(?=[A-H(|])",
+    re.IGNORECASE,
+)
+
+
+def _with_plain_count(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords with words that say how often it is played as a plain count behind it."""
+    text = line.text
+    if len(text) > _LONGEST or not text.strip():
+        return line
+    first = text.lstrip()[:1]
+    if first.isdigit() or first in "xX×([":
+        before = _COUNT_BEFORE.match(text)
+        if before is not None and line.columns is None and is_chords(text[before.end() :]):
+            times = before["x"] or before["many"]
+            return replace(line, text=" " * before.end() + f"{text[before.end() :]}  x{times}")
+    if text[-1] == "|" or (behind := count_in_words(text)) is None:
+        return line
+    start, times = behind
+    if not is_chords(_row_in(text[:start])):
+        return line
+    return replace(line, text=text[:start] + f"x{times}".ljust(len(text) - start))
+
+
+def _row_in(text: str) -> str:
+    """What may be a row of chords in a text: all but a section's name with a colon before it."""
+    heading = heading_of(text) if ":" in text else None
+    if heading is None or heading.rest_at is None:
+        return text
+    return text[len(text) - len(text.lstrip()) + heading.rest_at :]
+
+
+# ---- whose chords a row has
+_OF_A_SECTION = re.compile(
+    r"\s*(?:the\s+|die\s+|les\s+|los\s+)?(?:chords?|changes|akkorde|accords|acordes|accordi|akkoorden|ackord)\s*"
+    r"(?:(?:over|for|in|of|to|under|für|im|zum|zur|in der|du|de la|pour le|para el|para la|del|"
+    r"de|do|da|voor het|van het|till)\s+)?(?:the\s+|den\s+|die\s+|das\s+)?[(\[]?"
+    r"(?P<name>[^\W\d_][^:()\[\]|]{2,24})[)\]]?\s*[:=]\s*",
+    re.IGNORECASE,
+)
+_CHORDS_BEHIND_NAME = re.compile(
+    r"\s*(?:over\s+the\s+|for\s+the\s+|in\s+the\s+|the\s+|im\s+|der\s+|die\s+)?"
+    r"(?P<name>[^\W\d_][^:()\[\]|=]{2,24}?)(?:\s+(?:chords|changes|akkorde)\s*[:=]\s*|"
+    r"(?:\s+(?:is|are|goes|geht|hat|has|sind|ist)|(?:['’]s))\s*:?\s+|\s+=\s*)"
+    r"(?=\(?[A-H|])",
+    re.IGNORECASE,
+)
+_THEN = re.compile(
+    r"[\s,;.]+(?:and\s+)?(?:then|next|dann|danach|puis|luego)[\s,;:.]*$", re.IGNORECASE
+)
+
+
+def _with_plain_name(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords behind words that say whose they are, with the section's plain name before
+    it ("Chords over chorus: A D", "verse is Em C then")."""
+    text = line.text
+    if len(text) > _LONGEST or (":" not in text and " " not in text):
+        return line
+    named = _OF_A_SECTION.match(text) or _CHORDS_BEHIND_NAME.match(text)
+    if named is None:
+        return line
+    name = named["name"].strip()
+    if full_name_at(name, 0) != len(name):
+        return line
+    row = _THEN.sub("", text[named.end() :])
+    if not row.strip() or not is_chords(row) or len(row.strip()) < 2:
+        return line
+    return replace(line, text=f"{name}:".ljust(named.end()) + row)
+
+
+# ---- slashes for bar lines
+_SLASH = re.compile(r"(?:(?<=\s)|^)/{1,2}(?=\s|$)")
+_LETTERS_ALONE = re.compile(r"[\s/]*[A-H](?:\s*/\s*[A-H])+[\s/]*")
+_LETTER = re.compile(r"\s*(?:\[[A-H]\]|\([A-H]\)|[A-H][.:]?)\s*")
+
+
+def _with_bar_lines(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
+    """The lines, rows of chords with bar lines for the slashes that part their bars, where no
+    row has other bar lines or slashes that count beats."""
+    slashed = {at: row for at, line in enumerate(lines) if (row := _slashed(line.text, is_chords))}
+    lettered = any(len(line.text) < 8 and _LETTER.fullmatch(line.text) for line in lines)
+    if not slashed or lettered or any(_counts_beats(lines[at].text) for at in slashed):
+        return list(lines)
+    others = [at for at, line in enumerate(lines) if at not in slashed and _is_row(line, is_chords)]
+    if any("|" in lines[at].text for at in others) or len(others) > len(slashed):
+        return list(lines)
+    if not any(_has_bars(lines[at].text) for at in slashed):
+        return list(lines)
+    findings.guess(
+        "slashes-as-bar-lines",
+        "slashes part the bars of all rows: they are read as bar lines",
+        lines[min(slashed)].place(),
+    )
+    return [
+        replace(line, text=slashed[at]) if at in slashed else line for at, line in enumerate(lines)
+    ]
+
+
+def _slashed(text: str, is_chords: IsChords) -> str:
+    """A row of chords parted by slashes with bar lines instead; empty for any other text."""
+    if len(text) > _LONGEST or " /" not in f" {text}" or not _SLASH.search(text):
+        return ""
+    row = _row_in(text)
+    start = len(text) - len(row)
+    bare = _without_count(row)
+    row, count = bare, row[len(bare) :]
+    cells = [cell.strip() for cell in _SLASH.split(row)]
+    inner = cells[not cells[0] : len(cells) - (not cells[-1])]
+    if not inner or "|" in text:
+        return ""
+    if not all(inner) or len(inner) < 2:
+        return text if inner[1:] and is_chords(row) else ""
+    plain = _SLASH.sub(lambda slash: "|".ljust(len(slash[0])), row)
+    plain = plain if cells[0] == "" else _with_line_before(plain)
+    closed = plain if cells[-1] == "" else f"{plain} |"
+    return text[:start] + closed + count if is_chords(closed) else ""
+
+
+def _with_line_before(row: str) -> str:
+    """A row with a bar line before its first chord, in a blank where there is one."""
+    start = len(row) - len(row.lstrip())
+    return f"{row[: start - 1]}|{row[start:]}" if start > 0 else f"|{row}"
+
+
+def _counts_beats(text: str) -> bool:
+    """Whether slashes of a row follow one another, so that each is a beat."""
+    return re.search(r"(?<=\s)/\s+/(?=\s|$)", text) is not None
+
+
+def _has_bars(text: str) -> bool:
+    """Whether slashes part bars and not mere chords: one stands first, or several chords stand
+    between two."""
+    cells = [cell.split() for cell in _SLASH.split(_without_count(_row_in(text)))]
+    return not cells[0] or any(len(cell) > 1 for cell in cells)
+
+
+_COUNT = re.compile(r"\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*$", re.IGNORECASE)
+
+
+def _without_count(row: str) -> str:
+    return _COUNT.sub("", row)
+
+
+def _is_row(line: Line, is_chords: IsChords) -> bool:
+    return len(line.text) <= _LONGEST and bool(line.text.strip()) and is_chords(_row_in(line.text))
+
+
+# ---- bars that are like others
+_BARS = (
+    r"(?:bars?|mm?\.|measures?|takte?|mesures?|compases|compassos|battute|misure|maten|"
+    r"takter(?:na)?)"
+)
+_RANGE = r"(?P<{0}>\d{{1,3}})\s*(?:[-–—]|to|bis|a|à|t/m|till)\s*(?P<{1}>\d{{1,3}})"
+_LIKE_BARS = re.compile(
+    rf"\s*[(\[]?\s*(?P<word>{_BARS})?\s*{_RANGE.format('first', 'last')}\s*[:.,]?\s*"
+    rf"(?:(?:are\s+|is\s+|sind\s+|ist\s+)?(?:the\s+)?(?:same|like|as|wie|gleich|comme|como|igual|iguales|come|als|som|"
+    rf"zelfde|samma|idem|ditto|=)\s*(?:as|like|wie|que|a|à|als|som)?)\s+(?:in\s+)?"
+    rf"(?:{_BARS}\s*)?{_RANGE.format('from', 'to')}\s*[.!]?\s*[)\]]?\s*",
+    re.IGNORECASE,
+)
+_COUNTED_BARS = re.compile(
+    rf"\s*(?:{_BARS}\s*)?\d{{1,3}}\s*[-–—]\s*\d{{1,3}}\s*[:.)]?\s+(?=\|)", re.IGNORECASE
+)
+_SIGNS_OF_REPEATS = re.compile(r"\|:|:\||\|\d|%%")
+_MOST_BARS = 64
+
+
+def _with_like_bars(lines: Sequence[Line], findings: Findings) -> Iterator[Line]:
+    """The lines, those that say that some bars are like earlier ones with these bars, and rows of
+    bars without the numbers of the bars before them."""
+    if not any(_LIKE_BARS.fullmatch(line.text) for line in lines if _begins_with_figure(line.text)):
+        yield from lines
+        return
+    whole: list[str] = []
+    own: list[str] = []
+    for line in lines:
+        like = _LIKE_BARS.fullmatch(line.text) if len(line.text) <= _LONGEST else None
+        if like is not None:
+            bars = _bars_like(like, own) or _bars_like(like, whole)
+            yield _written_bars(line, bars, findings)
+            whole, own = [*whole, *bars], [*own, *bars]
+            continue
+        numbered = _COUNTED_BARS.match(line.text) if "|" in line.text else None
+        if numbered is not None:
+            line = replace(line, text=" " * numbered.end() + line.text[numbered.end() :])
+        elif "|" not in line.text and heading_of(line.text.strip()) is not None:
+            own = []
+        if "|" in line.text:
+            bars = [bar for bar in line.text[line.text.find("|") :].split("|") if bar.strip()]
+            bars = ["?"] * _MOST_BARS if _SIGNS_OF_REPEATS.search(line.text) else bars
+            whole, own = [*whole, *bars], [*own, *bars]
+        yield line
+
+
+def _begins_with_figure(text: str) -> bool:
+    return len(text) <= _LONGEST and any(map(str.isdigit, text[:16]))
+
+
+def _bars_like(like: re.Match[str], bars: Sequence[str]) -> list[str]:
+    """The bars that a line means by their numbers, counted in ``bars``; none where the numbers do
+    not fit there."""
+    first, last, start, end = (int(like[name]) for name in ("first", "last", "from", "to"))
+    if first != len(bars) + 1 or last - first != end - start or not 0 < start <= end < first:
+        return []
+    meant = [bar.strip() for bar in bars[start - 1 : end]]
+    return meant if "?" not in meant and meant[0] not in ("%", "") else []
+
+
+def _written_bars(line: Line, bars: Sequence[str], findings: Findings) -> Line:
+    if not bars:
+        return replace(line, text=f"({line.text.strip(' ()[]')})", columns=None)
+    findings.guess(
+        "bars-like-others",
+        f'"{line.text.strip()}": these bars are written out',
+        line.place(),
+    )
+    return replace(line, text=f"| {' | '.join(bars)} |", columns=None)
