@@ -276,7 +276,7 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     result: list[Line] = []
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
-            name, start = labels[at]["name"], labels[at].end()
+            name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
             if full_name_at(name, 0) == len(name):
                 text = f"{name}:".ljust(start) + line.text[start:]
                 result.append(replace(line, text=text))
@@ -286,6 +286,13 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         else:
             result.append(_named_again(line, names))
     return result
+
+
+_SAYS_CHORDS = re.compile(
+    r"\s+(?:chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder)\Z",
+    re.IGNORECASE,
+)
+"""What is said behind a section's name whose chords follow."""
 
 
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
