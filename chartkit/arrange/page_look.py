@@ -112,7 +112,7 @@ class PageLook:
     upper: Kind = _option("shapes", "Which line of chords stands on top.")
     strong: Kind = _option("shapes", "Which line is large and bold.")
     notes: Notes = _option(
-        "letters", "Note names: letters, German ones with H and B, or syllables (Do Re Mi)."
+        "letters", "Note names: letters, German ones (H, B, Es, Fis), or syllables (Do Re Mi)."
     )
     minor: Minor = _option("m", "How minor is written; small is a small letter alone.")
     major: Major = _option("maj", "How the major seventh is written before its 7.")

@@ -21,12 +21,12 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
 from chartkit.theory.capo import Capo
-from chartkit.theory.naming import short_key
+from chartkit.theory.naming import PLAIN, Naming, named, short_key
 
 UNUSABLE = "its chart cannot be used"
 """What is said of a song that has no pages."""
 TUNED_BACK = "tune back"
-PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text)
+PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text, few=12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,10 +213,17 @@ def _guitarists(made: MadeNight) -> list[PlayerBook]:
     return [book for book in made.books if book.part.player.guitars]
 
 
+def _band_naming(made: MadeNight) -> Naming:
+    """How the whole band names chords; as in charts where its players differ."""
+    namings = {book.part.player.look.naming for book in made.books}
+    return namings.pop() if len(namings) == 1 else PLAIN
+
+
 def sheet_rows(made: MadeNight) -> list[SheetRow]:
     """The rows of the set sheet, songs in playing order."""
     night, books = made.night, _guitarists(made)
     dues = [dues_of(night, made.plan, book.part, len(made.order)) for book in books]
+    naming = _band_naming(made)
     rows = []
     for place, number in enumerate(made.order):
         facts, entry = night.facts[number], night.set_list.songs[number]
@@ -226,8 +233,8 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
             SheetRow(
                 number=place + 1,
                 title=facts.title,
-                key="" if facts.key is None else short_key(facts.key),
-                first=facts.first,
+                key="" if facts.key is None else short_key(facts.key, naming),
+                first="" if facts.first is None else named(facts.first, naming).plain(),
                 tempo=str(facts.tempo or ""),
                 cells=tuple(
                     _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)

@@ -29,7 +29,7 @@ from chartkit.fretboard.retuning import Retuned, retuned
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
-from chartkit.theory.printed import letter_name
+from chartkit.theory.printed import PrintedChord, letter_name
 from chartkit.theory.transposition import key_moved_by
 
 _USUAL_TEMPO, _FREE_BEATS = 100, 4
@@ -83,7 +83,7 @@ class SongFacts:
     beats: int = 4
     meter: str = "4/4"
     seconds: float = 0.0
-    first: str = ""
+    first: PrintedChord | None = None
     tuning: str = ""
     broken: bool = False
     messages: tuple[str, ...] = ()
@@ -137,12 +137,12 @@ def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
     return View(key=key_moved_by(target_key(key, sounding), shift))
 
 
-def _first_sounding(chart: Chart, view: View) -> str:
+def _first_sounding(chart: Chart, view: View) -> PrintedChord | None:
     first = next(iter_chords(chart.sections), None)
     if first is None:
-        return ""
+        return None
     area = song_areas(chart, view)[written_key(chart)]
-    return letter_name(printable(first, area.written, area.to_sounding)).plain()
+    return letter_name(printable(first, area.written, area.to_sounding))
 
 
 def _seconds(chart: Chart) -> float:

@@ -20,7 +20,13 @@ from chartkit.theory.printed import PrintedChord
 
 _STRING_SPACE, _FRET_SPACE, _FEWEST_FRETS = 7.2, 9.0, 4
 _DOT, _RING = 3.3, 1.9
-_CELL = 58.0
+_CELL = 48.0
+"""A diagram with the number of its fret and some air."""
+_USUAL = 58.0
+"""The distance of few diagrams."""
+_NAME_GAP = 4.0
+_SMALLEST = 0.8
+"""How much smaller than the page's type diagrams are drawn at most, to save a row; ours."""
 _NAME_ROOM, _MARK_ROOM = 16.0, 8.0
 
 
@@ -35,37 +41,47 @@ class NamedShape(NamedTuple):
 
 @dataclass(slots=True)
 class DiagramSetter:
-    """Draws diagrams in one style, names in the style's chord type."""
+    """Draws diagrams in one style, names in the style's chord type.
+
+    ``scale`` is how large the pictures are beside the style's own measures, ``cell`` the room that
+    each has from left to right, as part of that.
+    """
 
     fitter: Fitter
     style: Style
+    scale: float = 1.0
+    cell: float = _CELL
 
     def rows(self, shapes: tuple[NamedShape, ...]) -> tuple[PlacedSystem, ...]:
-        """Every shape once, in rows as long as the line."""
-        pt = self.style.pt
-        room = max(1, int(self.style.line_width // pt(_CELL)))
-        count = -(-len(shapes) // -(-len(shapes) // room)) if shapes else 1
-        # One row keeps the usual distance; several fill the line.
-        columns = room if len(shapes) <= room else count
-        height = self._height(shapes) if shapes else 0.0
+        """Every shape once, in as few rows as hold them, all of much the same length."""
+        line = self.style.line_width
+        most = max(1, int(line // (self.style.pt(_CELL) * _SMALLEST)))
+        count = -(-len(shapes) // -(-len(shapes) // most)) if shapes else 1
+        # Few shapes keep the usual distance; others fill the line.
+        room = max(line / max(count, int(line // self.style.pt(_USUAL))), 1.0)
+        scale = min(1.0, room / self.style.pt(_CELL))
+        setter = DiagramSetter(self.fitter, self.style, scale, room / self.style.pt(scale))
+        height = setter._height(shapes) if shapes else 0.0
         placed = []
         for start in range(0, len(shapes), count):
             items: list[Item] = []
             for column, shape in enumerate(shapes[start : start + count]):
-                x = column * self.style.line_width / columns
-                items += (moved(item, x, 0) for item in self.diagram(shape))
+                items += (moved(item, column * room, 0) for item in setter.diagram(shape))
             placed.append(PlacedSystem(tuple(items), height))
         return tuple(placed)
 
+    def _pt(self, length: float) -> float:
+        return self.style.pt(length) * self.scale
+
     def _height(self, shapes: tuple[NamedShape, ...]) -> float:
         frets = max(_frets_shown(shape.voicing)[1] for shape in shapes)
-        return self.style.pt(_NAME_ROOM + _MARK_ROOM + frets * _FRET_SPACE + 2)
+        return self._pt(_NAME_ROOM + _MARK_ROOM + frets * _FRET_SPACE + 2)
 
     def diagram(self, shape: NamedShape) -> list[Item]:
         """One diagram, its grid beginning a little right of the origin."""
-        pt, voicing = self.style.pt, shape.voicing
-        size = self.style.strong * 0.86
-        labeller = Labeller(self.fitter.typesetter, "strong", size, pt(_CELL * 0.9))
+        pt, voicing = self._pt, shape.voicing
+        size = self.style.strong * 0.86 * self.scale
+        labeller = Labeller(self.fitter.typesetter, "strong", size, pt(self.cell - _NAME_GAP))
         label = labeller.label(shape.name)
         left, top = pt(9.5), pt(_NAME_ROOM + _MARK_ROOM)
         width = (len(voicing.frets) - 1) * pt(_STRING_SPACE)
@@ -82,7 +98,7 @@ class DiagramSetter:
     def _grid(
         self, left: float, top: float, width: float, strings: int, first: int, count: int
     ) -> list[Item]:
-        pt = self.style.pt
+        pt = self._pt
         space, fret = pt(_STRING_SPACE), pt(_FRET_SPACE)
         items: list[Item] = [
             Stroke(left, top + i * fret, left + width, top + i * fret, pt(0.5))
@@ -93,7 +109,7 @@ class DiagramSetter:
             for i in range(strings)
         ]
         if first > 1:
-            size = self.style.small * 0.9
+            size = self.style.small * self.scale * 0.9
             number = self.fitter.width(str(first), "plain", size)
             x, y = left - number - pt(_DOT + 1.5), top + fret * 0.5 + size * 0.36
             items.append(self.fitter.text(str(first), x, y, "plain", size, "fret"))
@@ -104,7 +120,7 @@ class DiagramSetter:
     ) -> list[Item]:
         """The nut or the capo, where the picture begins there; a short capo only over its strings,
         and as a bar with round ends also over a picture further up."""
-        pt, space = self.style.pt, self.style.pt(_STRING_SPACE)
+        pt, space = self._pt, self._pt(_STRING_SPACE)
         if not beside:
             nut = Stroke(left - pt(0.3), top, left + width + pt(0.3), top, pt(2.2))
             return [nut] if first == 1 else []
@@ -122,7 +138,7 @@ class DiagramSetter:
 
     def _marks(self, voicing: Voicing, left: float, top: float) -> list[Item]:
         """Over the nut: a ring for each open string, a cross for each muted one."""
-        pt, items = self.style.pt, list[Item]()
+        pt, items = self._pt, list[Item]()
         y, reach = top - pt(4.4), pt(1.7)
         for i, fret in enumerate(voicing.frets):
             x = left + i * pt(_STRING_SPACE)
@@ -134,8 +150,8 @@ class DiagramSetter:
         return items
 
     def _fingers(self, voicing: Voicing, left: float, top: float, first: int) -> list[Item]:
-        pt, items = self.style.pt, list[Item]()
-        size = self.style.small * 0.72
+        pt, items = self._pt, list[Item]()
+        size = self.style.small * self.scale * 0.72
         for finger, strings in _pressed(voicing).items():
             fret = voicing.frets[strings[0]] or 0
             y = top + (fret - first + 0.5) * pt(_FRET_SPACE)

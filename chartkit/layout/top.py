@@ -15,8 +15,7 @@ from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, mark_shape, used_
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.tempo import tempo_words
 from chartkit.theory.capo import Capo
-from chartkit.theory.naming import key_words
-from chartkit.theory.note import signed_name
+from chartkit.theory.naming import PLAIN, Naming, key_words, note_words
 
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
@@ -38,7 +37,7 @@ def capo_words(capo: Capo) -> str:
     return (words or "no capo").capitalize()
 
 
-def tuning_words(instrument: str) -> str:
+def tuning_words(instrument: str, naming: Naming = PLAIN) -> str:
     """An instrument as the head of a page says it: ``Drop D: D A D G B E``, ``Ukulele``.  Empty for
     a guitar in standard tuning and for what is no instrument we know."""
     # Fretboards are loaded only where a chart names an instrument.
@@ -54,7 +53,7 @@ def tuning_words(instrument: str) -> str:
     pitches = [string.pitch for string in known.strings]
     if len(pitches) != len(GUITAR.strings) or pitches == [s.pitch for s in GUITAR.strings]:
         return name
-    return f"{name}: {' '.join(signed_name(pitch.note) for pitch in pitches)}"
+    return f"{name}: {' '.join(note_words(pitch.note, naming) for pitch in pitches)}"
 
 
 _MOST_MOVES = 8
@@ -254,7 +253,7 @@ class TopSetter:
         fingers = {"shape", "second", "sounding"} & set(arrangement.lines)
         if not arrangement.instrument or not fingers or arrangement.reads is not None:
             return ""
-        return tuning_words(arrangement.instrument)
+        return tuning_words(arrangement.instrument, arrangement.naming)
 
     def _part(self, words: str, font: FontName, role: str, flow: _Flow) -> list[Item]:
         """One text of the band, on the next row where this one is full."""

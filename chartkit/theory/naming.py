@@ -1,6 +1,7 @@
 """How chord names are written: letters, German letters or syllables; minor and major seventh.
 
-German usage calls B natural H and B flat B.  Syllables are those of the Latin countries.  The
+German usage calls B natural H and B flat B; a sharp adds "is" and a flat "es" or "s": Fis, Es, As.
+Its keys are B-Dur and h-Moll.  Syllables are those of the Latin countries.  The
 ways to write minor and the major seventh are those of handbooks: "m" and "maj7" on most
 charts, "mi" and "MA7" after Brandt & Roemer, *Standardized Chord Symbol Notation* (1976; from
 memory), a dash, and in German-speaking countries small letters for minor chords.
@@ -25,6 +26,33 @@ LETTER_OF = {syllable.lower(): letter for letter, syllable in _SYLLABLES.items()
 """The letter of each syllable, in small letters."""
 
 
+_GERMAN_MODES = {
+    "major": "Dur",
+    "minor": "Moll",
+    "dorian": "Dorisch",
+    "phrygian": "Phrygisch",
+    "lydian": "Lydisch",
+    "mixolydian": "Mixolydisch",
+    "locrian": "Lokrisch",
+}
+MODE_OF = {german.lower(): mode for mode, german in _GERMAN_MODES.items()} | {
+    "ionisch": "major",
+    "äolisch": "minor",
+}
+"""The mode that each German name means, in small letters."""
+_GERMAN_IRREGULAR = {("E", -1): "Es", ("A", -1): "As", ("A", -2): "Asas", ("B", -1): "B"}
+
+
+def _german_name(letter: str, alteration: int) -> str:
+    """The German name of a note given by its English letter: ``Fis``, ``Es``, ``H``, ``B``."""
+    irregular = _GERMAN_IRREGULAR.get((letter, alteration))
+    if irregular is not None:
+        return irregular
+    stem = "H" if letter == "B" else letter
+    flats = "s" + "es" * (-alteration - 1) if letter in "AE" else "es" * -alteration
+    return stem + ("is" * alteration if alteration >= 0 else flats)
+
+
 def from_german(letter: str, sign: str) -> str:
     """The note that a capital letter with "is", "es", "s" or nothing names in German."""
     if letter == "B" and not sign:
@@ -46,16 +74,18 @@ PLAIN = Naming()
 
 
 def note_part(part: NamePart, notes: Notes) -> NamePart:
-    """A root or bass as those players name it: B is H in German, and B flat is B."""
+    """A root or bass as those players name it; in German its sharps and flats are in the name."""
     if notes == "syllables":
         return part._replace(symbol=_SYLLABLES[part.symbol])
-    if notes == "german" and part.symbol == "B":
-        return (
-            NamePart("H", part.alteration)
-            if part.alteration >= 0
-            else NamePart("B", part.alteration + 1)
-        )
+    if notes == "german":
+        return NamePart(_german_name(part.symbol, part.alteration), 0)
     return part
+
+
+def note_words(note: int, naming: Naming = PLAIN) -> str:
+    """A note's name with a true flat or sharp, as those players name it."""
+    part = note_part(NamePart(letter_of(note), accidentals_of(note)), naming.notes)
+    return part.symbol + ("♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration)
 
 
 def named(name: PrintedChord, naming: Naming) -> PrintedChord:
@@ -82,13 +112,21 @@ _HALF_DIMINISHED = re.compile(r"m(7|9|11)\(b5\)")
 
 
 def key_words(key: Key, naming: Naming = PLAIN) -> str:
-    """The key's name with a true flat or sharp, as those players name its tonic."""
-    part = note_part(NamePart(letter_of(key.tonic), accidentals_of(key.tonic)), naming.notes)
-    sign = "♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration
-    return f"{part.symbol}{sign} {key.mode}"
+    """The key's name with a true flat or sharp, as those players name it: ``B♭ major``.
+
+    A German name has German words for its mode, ``B-Dur`` and ``h-Moll``, because "B major" would
+    invite an English reader to play B natural.
+    """
+    tonic = note_words(key.tonic, naming)
+    if naming.notes == "german":
+        tonic = tonic.lower() if key.mode == "minor" else tonic
+        return f"{tonic}-{_GERMAN_MODES[key.mode]}"
+    return f"{tonic} {key.mode}"
 
 
-def short_key(key: Key) -> str:
-    """The key's name written small, for tables: ``D♭``, ``Cm``, ``D dor.``"""
-    tonic, mode = key_words(key).split()
+def short_key(key: Key, naming: Naming = PLAIN) -> str:
+    """The key's name written small, for tables: ``D♭``, ``Cm``, ``D dor.``; ``B-Dur`` in German."""
+    if naming.notes == "german":
+        return key_words(key, naming)
+    tonic, mode = key_words(key, naming).split()
     return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode[:3]}.")

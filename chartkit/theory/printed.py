@@ -31,8 +31,8 @@ class PrintedChord(NamedTuple):
     def plain(self) -> str:
         """The name in plain text with ♭ and ♯, as it is found by a search."""
         bass = "" if self.bass is None else f"/{self._part(self.bass)}"
-        name = f"{self._part(self.root)}{self.quality}".replace("b", "♭").replace("#", "♯")
-        return bass if self.bass_only else name + bass
+        quality = self.quality.replace("b", "♭").replace("#", "♯")
+        return bass if self.bass_only else self._part(self.root) + quality + bass
 
     def _part(self, part: NamePart) -> str:
         sign = "♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration

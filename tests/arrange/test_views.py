@@ -273,12 +273,12 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
         (View(second_capo=Capo(4)), PageLook(), "G major shapes, sounds B major"),
         (View(Capo(1)), PageLook(show="shapes"), "B♭ major shapes"),
         (View(Capo(1)), PageLook(show="numbers"), "B major"),
-        (View(), PageLook(notes="german"), "H major"),
-        (View(Capo(1)), PageLook(notes="german"), "B major shapes, sounds H major"),
+        (View(), PageLook(notes="german"), "H-Dur"),
+        (View(Capo(1)), PageLook(notes="german"), "B-Dur shapes, sounds H-Dur"),
         (
             View(Capo(1)),
             PageLook(notes="german", reads="B flat"),
-            "B major shapes, sounds H major, written in D♭ major",
+            "B-Dur shapes, sounds H-Dur, written in Des-Dur",
         ),
         (
             View(Capo(4)),

@@ -88,8 +88,8 @@ def test_chord_names_in_other_ways(naming: Naming, chords: str) -> None:
 
 
 def test_key_is_named_as_the_chords_are() -> None:
-    """The German key of B natural is H."""
-    assert "Key of H major" in text_of("key: B\n\n| B |\n", look=PageLook(notes="german"))
+    """The German key of B natural is H-Dur."""
+    assert "Key of H-Dur" in text_of("key: B\n\n| B |\n", look=PageLook(notes="german"))
 
 
 @pytest.mark.parametrize(

@@ -6,10 +6,13 @@ natural and B is B flat is told in any German theory book (from memory).
 
 import pytest
 
+from chartkit.interchange.text.note_names import Naming as ReadNaming
+from chartkit.interchange.text.note_names import key_of
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
-from chartkit.theory.key import parse_key
+from chartkit.theory.key import MODES, Key, parse_key
 from chartkit.theory.naming import Major, Minor, Naming, Notes, key_words, named
+from chartkit.theory.note import parse_note
 from chartkit.theory.printed import letter_name, number_name
 
 
@@ -26,10 +29,19 @@ def chord(text: str) -> Chord:
         ("C", "german", "C"),
         ("B", "german", "H"),
         ("Bb", "german", "B"),
-        ("B#", "german", "H♯"),
-        ("Bbb", "german", "B♭"),
-        ("F#m/B", "german", "F♯m/H"),
-        ("Eb/Bb", "german", "E♭/B"),
+        ("B#", "german", "His"),
+        ("Bbb", "german", "Heses"),
+        ("Cb", "german", "Ces"),
+        ("Fb", "german", "Fes"),
+        ("Abb", "german", "Asas"),
+        ("Ebb", "german", "Eses"),
+        ("F##dim", "german", "Fisisdim"),
+        ("E#", "german", "Eis"),
+        ("F#m/B", "german", "Fism/H"),
+        ("Eb/Bb", "german", "Es/B"),
+        ("Absus4", "german", "Assus4"),
+        ("Asus4", "german", "Asus4"),
+        ("Gb7(#5,b9)", "german", "Ges7(♯5,♭9)"),
         ("C", "syllables", "Do"),
         ("D", "syllables", "Re"),
         ("E", "syllables", "Mi"),
@@ -41,7 +53,8 @@ def chord(text: str) -> Chord:
     ],
 )
 def test_roots_and_basses_as_those_players_name_them(symbol: str, notes: Notes, name: str) -> None:
-    """In German B is H and B flat is B; syllables are fixed, Do is C."""
+    """In German B is H and B flat is B, sharps add "is" and flats "es" or "s" (German theory
+    books, from memory); syllables are fixed, Do is C."""
     assert named(letter_name(chord(symbol)), Naming(notes)).plain() == name
 
 
@@ -64,6 +77,19 @@ def test_minor_and_major_as_asked(symbol: str, minor: Minor, major: Major, name:
     assert named(letter_name(chord(symbol)), Naming("letters", minor, major)).plain() == name
 
 
+def test_a_small_b_is_no_flat_sign() -> None:
+    """B flat minor in small German letters is b, as a letter."""
+    assert named(letter_name(chord("Bbm7b5")), Naming("german", "small")).plain() == "b7(♭5)"
+
+
+@pytest.mark.parametrize("root", [f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")])
+@pytest.mark.parametrize("quality", ["", "m7", "sus4", "maj7", "dim"])
+def test_german_names_are_read_back(root: str, quality: str) -> None:
+    """What a German player reads on a page, intake reads as the same chord."""
+    printed = named(letter_name(chord(root + quality)), Naming("german")).plain()
+    assert ReadNaming("german").letters(printed) == root + quality
+
+
 @pytest.mark.parametrize("notes", ["german", "syllables"])
 @pytest.mark.parametrize(
     ("minor", "shown"), [("m", "2m7/6"), ("small", "2m7/6"), ("mi", "2mi7/6"), ("-", "2-7/6")]
@@ -78,12 +104,25 @@ def test_degree_numbers_are_no_notes(notes: Notes, minor: Minor, shown: str) -> 
     ("key", "notes", "words"),
     [
         ("Bb", "letters", "B♭ major"),
-        ("Bb", "german", "B major"),
-        ("Bm", "german", "H minor"),
+        ("Bb", "german", "B-Dur"),
+        ("B", "german", "H-Dur"),
+        ("Bm", "german", "h-Moll"),
+        ("Bbm", "german", "b-Moll"),
+        ("C#m", "german", "cis-Moll"),
+        ("D dorian", "german", "D-Dorisch"),
         ("F#m", "syllables", "Fa♯ minor"),
-        ("Eb", "german", "E♭ major"),
+        ("Eb", "german", "Es-Dur"),
     ],
 )
 def test_keys_in_words(key: str, notes: Notes, words: str) -> None:
-    """A key's tonic is named as its chords are."""
+    """A key's tonic is named as its chords are; in German its mode too, so that the B flat of
+    B-Dur cannot be read as the English B major."""
     assert key_words(parse_key(key), Naming(notes)) == words
+
+
+@pytest.mark.parametrize("mode", MODES)
+@pytest.mark.parametrize("tonic", ["C", "Eb", "Ab", "Bb", "B", "F#"])
+def test_german_keys_are_read_back(tonic: str, mode: str) -> None:
+    """A key in German words is read as the key it was."""
+    key = Key(parse_note(tonic), mode)
+    assert abs(key.signature) > 7 or key_of(key_words(key, Naming("german"))) == key

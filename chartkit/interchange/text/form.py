@@ -54,6 +54,7 @@ _FADES = frozenset({"outro", "end", "coda", "tag"})
 SAME = "same"
 """What a step is like whose own earlier music is meant."""
 _KNOWN_ENOUGH = 0.5
+_TWO_LINES = re.compile(r"\|\s+\|")
 
 ReadsAsChords = Callable[[str], bool]
 
@@ -224,7 +225,7 @@ class _FormReader:
                 at=one.at,
                 times=one.times,
                 like=one.like,
-                row=" ".join(one.row),
+                row=_TWO_LINES.sub("|", " ".join(one.row)),
                 remarks=tuple(one.remarks),
             )
             for one in steps
