@@ -404,8 +404,8 @@ def test_every_row_that_moves_the_capo_is_named() -> None:
     verse = "| C#m | F#m | G#m | C#m | B | F#m | C#m | B |"
     bridge = "|: Em | C | G | D | Em | C | Am | D :| x2"
     text = (
-        "key: C#m\n{top}tempo: 120\n== Verse\n" + verse + "\n| N.C. | % | % | % |\n"
-        "== Bridge\nkey: Em\n{off}" + bridge + "\n| N.C. | % | % | % |\n"
+        "key: C#m\n{top}tempo: 120\n== Verse\n" + verse + "\n| N.C. | N.C. | N.C. | N.C. |\n"
+        "== Bridge\nkey: Em\n{off}" + bridge + "\n| N.C. | N.C. | N.C. | N.C. |\n"
         "== Last Verse\nkey: C#m\n{on}" + verse + "\n== End\nkey: Em\n| Em |"
     )
     plain = text.format(top="", off="", on="")
