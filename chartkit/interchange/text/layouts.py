@@ -283,9 +283,26 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
                 continue
             result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
+        elif (order := _order_of(line.text, names, is_chords)) is not None:
+            again = order[len(names) :] if order[: len(names)] == names else []
+            if again:
+                result += [replace(line, text=f"[{name}]", columns=None) for name in again]
+            else:
+                whole = {*order} == {*names}
+                texts = [f"Form: {' '.join(order)}"] if whole else [f"[{name}]" for name in order]
+                result += [replace(line, text=text, columns=None) for text in texts]
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _order_of(text: str, names: Sequence[str], is_chords: IsChords) -> list[str] | None:
+    """The names of sections that a line is made of, one after another, which cannot be chords;
+    None for any other line."""
+    pieces = re.split(r"[\s,–—>-]+", text.strip()) if len(text) <= _LONGEST else []
+    if len(pieces) < 2 or not all(piece in names for piece in pieces):
+        return None
+    return None if is_chords(" ".join(pieces)) else pieces
 
 
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
