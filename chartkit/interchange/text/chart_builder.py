@@ -119,7 +119,7 @@ class Sheet:
     opened_on: int = 0
     opened_by: str = ""
     like_later: dict[int, str] = field(default_factory=dict)
-    """The section whose music another has that was not read yet, for the identity of that."""
+    """The section whose music another has that was not read yet, for the line of that one."""
     times_by_endings: dict[str, int] = field(default_factory=dict)
     """How often sections are played whose endings say so, by their names."""
 
@@ -251,7 +251,7 @@ class Sheet:
             )
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
         if self.like not in ("", SAME) and not self.begun and not section.same_as:
-            self.like_later[id(section)] = self.like
+            self.like_later[section.span.start] = self.like
         self.sections.append(section)
         self.lines_of.append(tuple(self.lines_under))
         name, same = section.name.casefold(), section.same_as.casefold()

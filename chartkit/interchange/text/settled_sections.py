@@ -12,8 +12,8 @@ from chartkit.interchange.text.times_played import ANY_TIMES
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
-    r"(?:every|each|all|jede[rmn]?|allen|chaque|tous les|cada|todas las|todos os|ogni|elke?|iedere?|"
-    r"varje|hvert?|każdej)\s+(?:the\s+)?(?:verses?|stanzas?|stroph(?:en?)?|couplets?|estrofas?|"
+    r"(?:every|each|all|jede[rmn]?|allen|chaque|tous les|cada|todas las|todos os|ogni|elke?|"
+    r"iedere?|varje|hvert?|każdej)\s+(?:the\s+)?(?:verses?|stanzas?|stroph(?:en?)?|couplets?|estrofas?|"
     r"versos?|strofa|strofe|vers|zwrotce)\b",
     re.IGNORECASE,
 )
@@ -41,8 +41,8 @@ def settled(
     if len(sections) > _MOST_SECTIONS:
         return list(sections)
     result = [
-        _with_music_below(one, like_later[id(one)], sections[at + 1 :])
-        if id(one) in like_later
+        _with_music_below(one, like_later[one.span.start], sections[at + 1 :])
+        if one.span.start in like_later and one.name
         else one
         for at, one in enumerate(sections)
     ]
@@ -101,17 +101,15 @@ def _with_last_line_again(
     return replace(one, rows=(*kept, *rows, *line))
 
 
+def _follows_verses(section: Section) -> bool:
+    said = (section.name, *(cue.text for cue in _cues(section)))
+    return any(_AFTER_EACH.search(text) for text in said)
+
+
 def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) -> list[Section]:
     """The sections with the refrain after each further verse, where its heading says so and its
     name is not typed there."""
-    at = next(
-        (
-            i
-            for i, one in enumerate(sections)
-            if any(_AFTER_EACH.search(c.text) for c in _cues(one))
-        ),
-        None,
-    )
+    at = next((i for i, one in enumerate(sections) if _follows_verses(one)), None)
     if at is None or not sections[at].name:
         return list(sections)
     refrain = sections[at]

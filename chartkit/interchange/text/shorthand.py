@@ -67,8 +67,8 @@ def _row_in(text: str) -> str:
 
 
 _EACH = re.compile(
-    r"\s*[,;(–-]?\s*(?P<count>\d{1,2}|an?|one|two|four|je|je ein|je zwei|ein|zwei|un|une|deux|dos|due|"
-    r"een|twee|en|två)\s+(?:bars?|takte?|measures?|mesures?|compases?|compás|battut[ae]|maten|maat|"
+    r"\s*[,;(–-]?\s*(?P<count>\d{1,2}|an?|one|two|four|je|je ein|je zwei|ein|"
+    r"zwei|un|une|deux|dos|due|een|twee|en|två)\s+(?:bars?|takte?|measures?|mesures?|compases?|compás|battut[ae]|maten|maat|"
     r"takter)\s+(?:each|per chord|a chord|apiece|pro akkord|jeweils|chacun|chaque|cada un[oa]?|"
     r"ciascuno|elk|var)\)?|\s*[,;(–-]?\s*je\s+(?P<je>\d{1,2}|ein|zwei)\s+takte?\)?",
     re.IGNORECASE,
