@@ -1,17 +1,19 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from types import MappingProxyType
 
 from chartkit.book.guitars_asked import all_guitars_asked, pairs_asked
-from chartkit.book.night_plan import NightPlan, night_plan, planned_capos
+from chartkit.book.night_plan import NightPlan, RehearsedSongs, night_plan, rehearsed_songs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.diagnostics import Diagnostic, Source, shown
 
-FACTS = Job(song_facts, SongFacts, "reading charts")
+FACTS = Job(song_facts, SongFacts, "reading charts", few=3)
+NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +31,8 @@ class Night:
 
     ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are the
     messages, song by song; ``failed`` says that there were errors.  ``wrong`` are the
-    mistakes among them that the set file has, for which nothing is to be made.
+    mistakes among them that the set file has, for which nothing is to be made.  ``rehearsed``
+    is what stays of the plan where only some songs are moved tonight.
     """
 
     set_list: SetList
@@ -39,6 +42,7 @@ class Night:
     messages: tuple[str, ...]
     failed: bool
     wrong: tuple[Diagnostic, ...] = ()
+    rehearsed: RehearsedSongs = ()
 
 
 class UnknownSong(Exception):
@@ -99,17 +103,21 @@ def read_night(
     texts: Sequence[ChartText],
     workshop: Workshop,
     with_plan: bool,
+    known: Mapping[int, SongFacts] = NOTHING_KNOWN,
 ) -> Night:
     """The set with its songs read; every mistake of every chart is among the messages.
 
     ``source`` is the set file, for mistakes that stand there.  ``with_plan`` asks the
-    adviser too.
+    adviser too.  Songs that are ``known``, by number from 0, are not read again.
     """
-    made = workshop.done(FACTS, list(_requests(set_list, texts, with_plan)))
-    results = iter(made)
+    requests = _requests(set_list, texts, with_plan, known)
+    results = workshop.done(FACTS, list(requests.values()))
+    made = dict(zip(requests, results, strict=True))
     facts, messages = list[SongFacts](), list[str]()
-    for text, entry in zip(texts, set_list.songs, strict=True):
-        one = _unread(entry.name) if text.text is None else _sound(next(results), entry.name)
+    for number, (text, entry) in enumerate(zip(texts, set_list.songs, strict=True)):
+        one = known.get(number) or (
+            _sound(made[number], entry.name) if number in made else _unread(entry.name)
+        )
         facts.append(one)
         messages += one.messages
         messages += [shown(lines, source) for lines in _unusable(text, one, entry)]
@@ -129,21 +137,27 @@ def read_night(
 
 
 def _requests(
-    set_list: SetList, texts: Sequence[ChartText], with_plan: bool
-) -> Iterator[SongRequest]:
-    """What is asked of each song whose chart can be read."""
+    set_list: SetList,
+    texts: Sequence[ChartText],
+    with_plan: bool,
+    known: Mapping[int, SongFacts],
+) -> dict[int, SongRequest]:
+    """What is asked of each song, by number from 0, that is not known and whose chart can be
+    read."""
     guitars = all_guitars_asked(set_list) if with_plan else ()
     pairs = pairs_asked(set_list) if with_plan else ()
-    for text, entry in zip(texts, set_list.songs, strict=True):
-        if text.text is not None:
-            yield SongRequest(
-                text=text.text,
-                name=entry.name,
-                key=entry.key,
-                shift=entry.shift,
-                guitars=guitars,
-                pairs=pairs,
-            )
+    return {
+        number: SongRequest(
+            text=text.text,
+            name=entry.name,
+            key=entry.key,
+            shift=entry.shift,
+            guitars=guitars,
+            pairs=pairs,
+        )
+        for number, (text, entry) in enumerate(zip(texts, set_list.songs, strict=True))
+        if text.text is not None and number not in known
+    }
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:
@@ -207,7 +221,9 @@ def _sat_out(
 
 def planned_night(night: Night, free_order: bool = False) -> NightPlan:
     """The night's plan; the night must have been read with it in mind."""
-    return night_plan(night.set_list, night.facts, night.sat_out, free_order)
+    return night_plan(
+        night.set_list, night.facts, night.sat_out, free_order, rehearsed=night.rehearsed
+    )
 
 
 def in_running_order(night: Night, given: Sequence[str]) -> Night:
@@ -238,20 +254,30 @@ def in_running_order(night: Night, given: Sequence[str]) -> Night:
             frozenset(place for place, number in enumerate(numbers) if number in away)
             for away in night.sat_out
         ),
+        rehearsed=tuple(night.rehearsed[number] for number in numbers) if night.rehearsed else (),
     )
 
 
-def with_other_capos_kept(night: Night, moved: Collection[int]) -> SetList:
-    """The set with the capos that the plan gives every song but those moved, by number from 0.
+def moved_night(
+    night: Night,
+    source: Source,
+    keys: Mapping[int, str],
+    shifts: Mapping[int, int],
+    workshop: Workshop,
+    with_plan: bool,
+) -> Night:
+    """The night with songs, by number from 0, moved for tonight; only these are read anew.
 
-    A key changed before the show then changes that song alone; the others stay as rehearsed.
+    The other songs stay as they are planned without that, so that a key changed before the show
+    changes one song alone.
     """
-    planned = planned_capos(planned_night(night))
-    songs = tuple(
-        song if number in moved else replace(song, capos=planned.get(number, {}) | song.capos)
-        for number, song in enumerate(night.set_list.songs)
-    )
-    return replace(night.set_list, songs=songs)
+    set_list = moved_tonight(night.set_list, keys, shifts)
+    moved = {*keys, *shifts}
+    stays = {number: one for number, one in enumerate(night.facts) if number not in moved}
+    again = read_night(set_list, source, night.texts, workshop, with_plan, stays)
+    if not with_plan or night.wrong:
+        return again
+    return replace(again, rehearsed=rehearsed_songs(planned_night(night), moved))
 
 
 def moved_tonight(set_list: SetList, keys: Mapping[int, str], shifts: Mapping[int, int]) -> SetList:

@@ -11,11 +11,11 @@ from chartkit.book.books import BookOptions, files, made_night, sheet_rows
 from chartkit.book.night import (
     UnknownSong,
     in_running_order,
+    moved_night,
     moved_tonight,
     planned_night,
     read_night,
     song_number,
-    with_other_capos_kept,
 )
 from chartkit.book.night_plan import planned_capos
 from chartkit.book.plan_text import plan_lines
@@ -323,9 +323,12 @@ def test_a_song_moved_tonight_leaves_the_other_capos_alone() -> None:
     before = planned_capos(planned_night(night))
     assert any(capo.fret for capo in before[0].values())
     for key in ("A", "B", "Gb"):
-        kept = moved_tonight(with_other_capos_kept(night, {1}), {1: key}, {})
-        again = read_night(kept, Source(set_file), night.texts, Workshop(DiskCache(None)), True)
-        after = planned_capos(planned_night(again))
+        workshop = Workshop(DiskCache(None))
+        again = moved_night(night, Source(set_file), {1: key}, {}, workshop, with_plan=True)
+        plan = planned_night(again)
+        after = planned_capos(plan)
+        assert plan.players[0].best[0] == planned_night(night).players[0].best[0]
+        assert again.facts[1].key != night.facts[1].key
         assert {n: after[n] for n in (0, 2, 3)} == {n: before[n] for n in (0, 2, 3)}
         assert set(after[1]) == set(before[1])
 

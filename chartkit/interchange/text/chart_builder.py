@@ -23,6 +23,7 @@ from chartkit.chart.model import (
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.chord_a_line import one_chord_a_line
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
@@ -78,6 +79,8 @@ class Sheet:
     ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
     music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
     ``opened_by`` is the heading of the open section where it says more than its name.
+    ``words_from`` is the line with which the words begin where the chords stand in a list of their
+    own above; ``listed`` are the sections of that list.
     """
 
     findings: Findings
@@ -122,6 +125,8 @@ class Sheet:
     """The section whose music another has that was not read yet, for the line of that one."""
     times_by_endings: dict[str, int] = field(default_factory=dict)
     """How often sections are played whose endings say so, by their names."""
+    words_from: int = 0
+    listed: set[int] = field(default_factory=set)
 
     @property
     def begun(self) -> bool:
@@ -264,7 +269,10 @@ class Sheet:
             self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
-        if (self.chords_on_heading or everywhere) and self.lines_under and not words:
+        listed = 0 < self.opened_on < self.words_from
+        if listed:
+            self.listed.add(at)
+        if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
             self.given[key[0] if section.name else ""] = at
 
     def _count_times(self) -> None:
@@ -341,13 +349,20 @@ class Sheet:
             return
         rows = self.sections[given].rows
         music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
-        self._put_above_words(music)
+        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
+        if (placed := one_chord_a_line(music, own)) is not None:
+            self.rows = [*heading, *placed]
+            self.lines_under = [1] * sum(isinstance(row, MusicRow) for row in placed)
+        else:
+            self._put_above_words(music)
+        for row in own:
+            self.findings.take_back("words-without-chords", f"{row.span.start}:1")
         self.used.add(given)
         self.findings.guess(
             "chords-given-before",
             f'the words of "{self.opened.name}" stand under chords that were typed before'
             + (f', for "{self.sections[given].name}"' if self.sections[given].name else ""),
-            f"{self.line_number}:1",
+            f"{self.opened_on or self.line_number}:1",
         )
 
     def _take_lent(self) -> None:

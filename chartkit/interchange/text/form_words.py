@@ -14,7 +14,8 @@ APART = re.compile(
 )
 LEADING_LABEL = re.compile(
     r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
-    r"danach|dann|after that|puis|luego|(?:and\s+)?(?:on|in)?to)\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
+    r"danach|dann|after that|puis|luego|"
+    r"(?:and\s+)?(?:on|in)?to(?!\s+(?:the\s+)?(?:coda|fine|segno|end)\b))\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
     re.IGNORECASE,
 )
 PLAYED_AGAIN = re.compile(
@@ -94,6 +95,11 @@ CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNOR
 OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )
-ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
+_ABOUT = """
+words lyrics text letra paroles testo chords changes akkorde acordes accords accordi akkoorden
+ackord akkorder akordy
+"""
+ABOUT_WORDS = frozenset(_ABOUT.split())
+"""What is said of a heading to name what stands behind it."""
 LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
 VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})

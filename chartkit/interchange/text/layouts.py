@@ -274,16 +274,17 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     bracketed = any(_LETTER.fullmatch(labels[at]["name"]) for at in named)
     result: list[Line] = []
+    ordered = any(_order_of(line.text, names, is_chords) for line in lines)
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
-            name, start = labels[at]["name"], labels[at].end()
+            name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
             if full_name_at(name, 0) == len(name):
                 text = f"{name}:".ljust(start) + line.text[start:]
                 result.append(replace(line, text=text))
                 continue
             result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
-        elif (order := _order_of(line.text, names, is_chords)) is not None:
+        elif ordered and (order := _order_of(line.text, names)) is not None:
             again = order[len(names) :] if order[: len(names)] == names else []
             if again:
                 result += [replace(line, text=f"[{name}]", columns=None) for name in again]
@@ -296,13 +297,22 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     return result
 
 
-def _order_of(text: str, names: Sequence[str], is_chords: IsChords) -> list[str] | None:
-    """The names of sections that a line is made of, one after another, which cannot be chords;
-    None for any other line."""
+def _order_of(
+    text: str, names: Sequence[str], is_chords: IsChords = lambda _: False
+) -> list[str] | None:
+    """The names of sections that a line is made of, one after another, which are no row of
+    chords; None for any other line."""
     pieces = re.split(r"[\s,–—>-]+", text.strip()) if len(text) <= _LONGEST else []
     if len(pieces) < 2 or not all(piece in names for piece in pieces):
         return None
     return None if is_chords(" ".join(pieces)) else pieces
+
+
+_SAYS_CHORDS = re.compile(
+    r"\s+(?:chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder)\Z",
+    re.IGNORECASE,
+)
+"""What is said behind a section's name whose chords follow."""
 
 
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
