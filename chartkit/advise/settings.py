@@ -65,7 +65,8 @@ class CapoPrices:
     guitar; past two half steps the strings are floppy, which costs ``floppy`` a half step
     anywhere (common practice).  ``closed`` is what any capo or tuning costs besides where the
     harmony lies on closed grips (``harmony.lies_anywhere``), ``unusual_key`` where it leads to
-    shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).
+    shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).  ``half_step_to_e`` is
+    what tuning down a half step costs less where it leads to E shapes.
     """
 
     any_capo: float = 0.38
@@ -74,8 +75,9 @@ class CapoPrices:
     high_from: int = 5
     floppy: float = 0.6
     floppy_from: int = 2
-    closed: float = 2.5
+    closed: float = 3.0
     unusual_key: float = 1.2
+    half_step_to_e: float = 0.4
 
     def capo(self, fret: int) -> float:
         """The price of a capo at that fret."""

@@ -328,7 +328,7 @@ def test_what_keeps_an_option_from_being_good(measures: dict[str, float]) -> Non
 
 def test_a_good_option_at_a_price_is_named() -> None:
     """Where the first option is not good but one further down is, the verdict names it."""
-    dear = AdviceSettings(prices=CapoPrices(per_fret=3.0))
+    dear = AdviceSettings(prices=CapoPrices(per_fret=3.0), most_down=0)
     advice = rank_song(progression("I-IV-V-vi", "Eb"), settings=dear)
     assert advice.best is advice.no_capo
     assert not advice.good
