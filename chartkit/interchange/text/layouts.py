@@ -274,6 +274,7 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     bracketed = any(_LETTER.fullmatch(labels[at]["name"]) for at in named)
     result: list[Line] = []
+    ordered = any(_order_of(line.text, names, is_chords) for line in lines)
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
             name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
@@ -283,9 +284,28 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
                 continue
             result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
+        elif ordered and (order := _order_of(line.text, names)) is not None:
+            again = order[len(names) :] if order[: len(names)] == names else []
+            if again:
+                result += [replace(line, text=f"[{name}]", columns=None) for name in again]
+            else:
+                whole = {*order} == {*names}
+                texts = [f"Form: {' '.join(order)}"] if whole else [f"[{name}]" for name in order]
+                result += [replace(line, text=text, columns=None) for text in texts]
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _order_of(
+    text: str, names: Sequence[str], is_chords: IsChords = lambda _: False
+) -> list[str] | None:
+    """The names of sections that a line is made of, one after another, which are no row of
+    chords; None for any other line."""
+    pieces = re.split(r"[\s,–—>-]+", text.strip()) if len(text) <= _LONGEST else []
+    if len(pieces) < 2 or not all(piece in names for piece in pieces):
+        return None
+    return None if is_chords(" ".join(pieces)) else pieces
 
 
 _SAYS_CHORDS = re.compile(
