@@ -38,8 +38,10 @@ _LONGEST_UNITS = 10**9
 def units_in_quarter(root: Element) -> int:
     """The units to a quarter note in which every duration of the score is whole."""
     units = 8  # so that the beat of every meter, down to 32nds, is whole too
-    for divisions in root.iterfind("*/*/attributes/divisions"):
-        units = lcm(units, max(1, whole_number(divisions.text, 1)))
+    for attributes in root.iter("attributes"):
+        divisions = attributes.findtext("divisions")
+        if divisions is not None:
+            units = lcm(units, max(1, whole_number(divisions, 1)))
         if units > _FINEST:
             return 8 * _COARSE
     return units
