@@ -46,14 +46,14 @@ _PLAYERS = (
 )
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
-    "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
+    "intro": "alkusoitto, předehra, intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, вступление, イントロ, 前奏",
-    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "verse": "versszak, verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
     "куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
+    "chorus": "refrén, nakarat, chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
     "corus, refrian, kertosäe, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
@@ -62,10 +62,10 @@ _NAMES_OF_KIND = {
     "puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
     "solo": "solo, solos, soli",
     "break": "break, breakdown",
-    "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
+    "interlude": "välisoitto, mezihra, interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
-    "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
+    "outro": "loppusoitto, dohra, outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
     "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
     "koniec, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
