@@ -254,6 +254,19 @@ def without_arrow(text: str) -> str:
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
 
 
+_STYLE_BEHIND = re.compile(
+    r"(?:[^\W\d_][^\W_’'-]*[ -]){1,2}(?:tempo|feel|groove|beat|rhythm|style|time|"
+    r"reggae|waltz|ballad|blues|swing|rock|shuffle|march|bossa|samba|funk|soul|polka|jig|reel|ska)",
+    re.IGNORECASE,
+)
+
+
+def says_style(text: str) -> bool:
+    """Whether a few words beside settings end in a style ("roots reggae", "capstan tempo"); a title
+    may do so too."""
+    return says_feel(text) or _STYLE_BEHIND.fullmatch(text.strip()) is not None
+
+
 def says_feel(text: str) -> bool:
     """Whether a line says no more than how the song goes, as "Slow ballad" does."""
     return _FEEL.fullmatch(text) is not None or _says_manner(text)

@@ -9,6 +9,7 @@ from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.directions import says_feel
 from chartkit.interchange.text.note_names import key_of
+from chartkit.theory.key import Key
 from chartkit.theory.pitch import parse_range
 
 _FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
@@ -132,7 +133,7 @@ _FACTS_APART = re.compile(
 )
 _NAMES_ONE = re.compile(
     r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
-    r"cejilla|tempo|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    r"cejilla|tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
 _FAR_BEHIND_LABEL = re.compile(
@@ -185,7 +186,7 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|metronom[eo]?|mm|m\.m\.|"
+    r"(?:tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|mm|m\.m\.|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
     r"♩\s?[.·]?|~(?=\s*\d)|(?:c\.|ca\.?|circa|around|about|roughly)(?=\s+\d))"
     r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
@@ -339,7 +340,7 @@ _TONIC = (
 _BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
 _KEY_WITH_MODE = re.compile(rf"{_TONIC}[ -]{_MODE}", re.IGNORECASE)
 _BARE_KEY = re.compile(
-    r"(?:[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
+    r"(?:[A-H][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
     r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
@@ -440,10 +441,16 @@ def fact_of_words(text: str) -> Fact | None:
     if fact is not None:
         return fact
     keyed = _BEHIND_IN.fullmatch(text)
-    key = key_of(keyed["key"]) if keyed is not None else None
+    key = _key_behind_in(keyed["key"], text) if keyed is not None else None
     if key is None and _KEY_WITH_MODE.fullmatch(text) is not None:
         key = key_of(text)
     return Fact("key", key) if key is not None else None
+
+
+def _key_behind_in(name: str, text: str) -> Key | None:
+    """The key that is named behind "in"; a small letter is one where nothing has capitals."""
+    small = text.islower() and not name.startswith("i")
+    return key_of(name[0].upper() + name[1:] if small else name)
 
 
 def is_of_before(text: str) -> bool:

@@ -236,7 +236,7 @@ _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|majo
 """The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
     r"(do|r[eé]|mi|fa|sol|la|si)\s?(#|♯|b|♭|sostenido|bemol|di[eè]se|bémol|diesis|bemolle)?"
-    r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
+    r"(?:\s?(m|mayor|maior|major|majeur|maggiore|menor|mineur|minore|minor))?",
     re.IGNORECASE,
 )
 _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
@@ -249,6 +249,8 @@ def key_of(text: str) -> Key | None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, MODE_OF[german[3].lower()])
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
+    if text[:1] == "H":
+        text = f"B{text[1:]}"  # only those write H who call B natural so
     try:
         return parse_key(text)
     except ValueError:
