@@ -44,6 +44,7 @@ _OF_THE_FORM = re.compile(
     r"struttura|volgorde|roadmap|road map)\s*(?::|=|\s[-–—])\s*\S.*",
     re.IGNORECASE,
 )
+_PARTS_A_LABEL = frozenset(":=-–—")
 _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 """Kinds of sections that no letter counts, so that an A behind the name is a chord."""
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
@@ -110,7 +111,8 @@ class Step:
 
 def is_plan(text: str) -> bool:
     """Whether a line gives the form of the whole song by its name ("Form: A A B A")."""
-    return len(text) <= _LONGEST and _OF_THE_FORM.fullmatch(text) is not None
+    parted = not _PARTS_A_LABEL.isdisjoint(text)
+    return parted and len(text) <= _LONGEST and _OF_THE_FORM.fullmatch(text) is not None
 
 
 def steps_of(

@@ -201,11 +201,24 @@ _ORDINALS = {
 }
 
 
+_PLAINEST = re.compile(r"([^\W\d_]+)(?: (\d{1,5}))?")
+
+
+def is_plainest_name(text: str) -> bool:
+    """Whether a text is a section's full name of one word, alone or with a number; a quick look at
+    what most headings are."""
+    match = _PLAINEST.fullmatch(text)
+    return match is not None and match[1].casefold() in _KIND_OF
+
+
 # ---- names by their meaning
 @lru_cache(maxsize=_MOST_NAMES_KEPT)
 def section_key(name: str) -> tuple[str, str]:
     """What a section's name means: its kind ("chorus" for "Refrain", "Ch." and "1st Chorus")
     and its number, empty where it has none."""
+    if (plain := _PLAINEST.fullmatch(name)) and (kind := _KIND_OF.get(plain[1].casefold())):
+        whole = plain[0].casefold()  # "Middle 8" is no eighth one
+        return (_KIND_OF[whole], "") if whole in _KIND_OF else (kind, plain[2] or "")
     bare = _REMARK.sub("", name).strip(" .:")
     if _ONLY_A_NUMBER.fullmatch(bare):
         return "verse", bare
@@ -288,8 +301,17 @@ def may_name_a_section(text: str) -> bool:
 def full_name_at(text: str, start: int) -> int:
     """Where a section's full name ends that begins at a place of a text; the place itself where
     none does."""
+    first = _FIRST_WORD.match(text, start)
+    if first is None or first[0].casefold() not in _MAY_BEGIN_FULL_NAME:
+        return start
     match = _FULL_NAME_ONLY.match(text, start)
     return match.end() if match is not None else start
 
 
+_FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
+_ORDINALS_OF_PARTS = """
+9th primeira segunda terceira primera tercera prima seconda terza première deuxième troisième eerste
+tweede
+"""
+_MAY_BEGIN_FULL_NAME = MAY_BEGIN_NAME | frozenset(_ORDINALS_OF_PARTS.split())
 _FULL_NAME_ONLY = re.compile(FULL_NAME, re.IGNORECASE)
