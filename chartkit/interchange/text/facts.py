@@ -27,6 +27,7 @@ _AGAIN = re.compile(
     r"\(?(?:repeat|rpt\.?|wdh\.?|bis|twice|three times|zweimal)\)?",
     re.IGNORECASE,
 )
+_BEGINS_REST = frozenset("rtp0123456789")
 _DIGIT = re.compile(r"\d")
 _LONGEST_REMARK = 40
 _MOST_PIECES = 6
@@ -46,7 +47,7 @@ def rest_of(text: str) -> int:
 
     ``tacet`` without a number is no chord, not a rest.
     """
-    if len(text) > _LONGEST_REMARK:
+    if len(text) > _LONGEST_REMARK or text.lstrip(" (")[:1].lower() not in _BEGINS_REST:
         return 0
     plain = " ".join(text.replace("(", " ").replace(")", " ").split())
     match = _REST.fullmatch(plain)
@@ -121,12 +122,12 @@ def _value(name: str, text: str) -> SettingValue | None:
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
-_SAYS_ONE = re.compile(
-    r"\d|key|to[nm]|[ck]apo|sound|tun[ei]|shape|ohne|sin|step|ton|ian\b|"
-    r"standard|semi|lower|toon|tom",
-    re.IGNORECASE,
+_WORDS_OF_FACTS = (
+    *("key", "ton", "tom", "toon", "capo", "kapo", "sound", "tune", "tuni", "shape", "ohne", "sin"),
+    *("step", "standard", "semi", "lower"),
 )
-"""A figure or one of a few words, without which there is no fact; most lines have none."""
+"""A figure or one of these words stands in every fact; most lines have none."""
+_OF_A_MODE = re.compile(r"ian\b")
 _FACTS_APART = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
@@ -218,7 +219,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
 
 def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
-    if len(text) > _LONGEST_LINE or _SAYS_ONE.search(text) is None:
+    if len(text) > _LONGEST_LINE or not _may_say_one(text):
         return (), (text,) if text.strip() else ()
     text = _FAR_BEHIND_LABEL.sub(" ", text)
     named = _NAMES_ONE.match(text)
@@ -229,6 +230,14 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
         inside = _parted(text.replace("(", ", ").replace(")", ","))
         result, rest = inside if len(inside[0]) > len(result) else (result, rest)
     return result, rest
+
+
+def _may_say_one(text: str) -> bool:
+    """Whether there may be a fact in a text: a quick look."""
+    lowered = text.lower()
+    if any(map(lowered.__contains__, _WORDS_OF_FACTS)) or _DIGIT.search(text) is not None:
+        return True
+    return "ian" in lowered and _OF_A_MODE.search(lowered) is not None
 
 
 def names_a_fact(text: str) -> bool:

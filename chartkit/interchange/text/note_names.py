@@ -17,8 +17,10 @@ from chartkit.theory.note import parse_note, pitch_class_of
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
-_GERMAN_WITHIN = re.compile(r"(?<!\S)" + _GERMAN.pattern.replace("|$|", r"|(?!\S)|"))
-_GERMAN_BASS = re.compile(r"(?<!\S)[A-H][^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
+_GERMAN_WITHIN = re.compile(  # the letter first, to be looked for quickly
+    r"[A-H](?<!\S.)(?:(?<=H)|is|(?<=[DG])es|(?<=[AE])s(?!us))(?:m|is|7|maj|sus|dim|/|(?!\S)|\d|#|-)"
+)
+_GERMAN_BASS = re.compile(r"[A-H](?<!\S.)[^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
