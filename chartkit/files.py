@@ -59,8 +59,21 @@ def _nearest(path: Path) -> str:
     return f'did you mean "{near[0]}{path.suffix}"?' if near and near[0] != path.stem else ""
 
 
-_OTHER_KINDS = {b"%PDF-": "a PDF", b"PK\3\4": "a packed file", b"<?xml": "XML"}
-"""How files begin that hold lead sheets in other forms."""
+_TAKEN_IN = "chartkit intake makes a chart of a lead sheet"
+_TO_BE_TYPED = "type what it shows; chartkit intake reads text with chords over the words"
+_OTHER_KINDS = {
+    b"%PDF-": ("a PDF", _TAKEN_IN),
+    b"PK\3\4": ("a packed file", _TAKEN_IN),
+    b"<?xml": ("XML", _TAKEN_IN),
+    b"<score-": ("MusicXML", _TAKEN_IN),
+    b"<!DOCTYPE score-": ("MusicXML", _TAKEN_IN),
+    b"\x89PNG": ("a picture", _TO_BE_TYPED),
+    b"\xff\xd8\xff": ("a picture", _TO_BE_TYPED),
+    b"GIF8": ("a picture", _TO_BE_TYPED),
+    b"MThd": ("a MIDI file", "it holds notes but no chord symbols"),
+}
+"""How files begin that are something else, with what it is called and what would help.  Source:
+the formats' own specifications, from memory."""
 LARGEST_CHART = 8_000_000
 _MOST_ROWS, _MOST_BAR_LINES = 20_000, 60_000
 """The bytes, rows and bar lines past which a text is no song: a long one has two hundred bars,
@@ -72,9 +85,8 @@ def decoded(raw: bytes, name: str) -> str:
 
     Raises Unusable, in which the file goes by ``name``.
     """
-    for beginning, kind in _OTHER_KINDS.items():
+    for beginning, (kind, hint) in _OTHER_KINDS.items():
         if raw.startswith(beginning):
-            hint = "chartkit intake makes a chart of a lead sheet"
             raise Unusable(f"{name}: this is {kind}, not a chart", hint)
     if len(raw) > LARGEST_CHART:
         raise Unusable(

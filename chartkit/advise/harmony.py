@@ -14,61 +14,76 @@ OPEN_KEYS: frozenset[tuple[int, bool]] = frozenset(
 tonic, and whether the third is minor (common practice, no source)."""
 
 
+_MINOR = ("minor", "dorian", "phrygian", "locrian")
+
+
 def is_open_key(key: Key) -> bool:
     """Whether a capo is put on to play the shapes of this key."""
-    minor = key.mode in ("minor", "dorian", "phrygian", "locrian")
-    return (pitch_class_of(key.tonic), minor) in OPEN_KEYS
+    return (pitch_class_of(key.tonic), key.mode in _MINOR) in OPEN_KEYS
 
 
 _COLOURED_SHARE = 0.8
 """From so much of the time on chords of four tones and more (ours)."""
 _CLOSED_CHORDS = 2
-"""From so many different chords that are hardly played with open strings (ours)."""
+"""From so many different chords that are hardly played with open strings: half of those there are
+in a vamp of fewer, and one where nearly all chords have five tones (ours)."""
 _CLOSED_SHARE = 0.5
 """From so much of the time on such chords and on chords of five tones and more (ours).  A swing
 song of sixths and sevenths with a diminished chord here and there stays below."""
-_ROOTS = 3
-"""From so many roots to which ii-V pairs lead a song moves through keys as a standard does; soul
-songs have those of their key and its relative minor (ours)."""
+_ROOTS, _ROOTS_OF_BALLADS = 3, 2
+"""From so many roots to which ii-V pairs lead, the relative key aside, a song moves through keys
+as a standard does: from the fewer where all chords are sevenths and larger, as in a ballad.  Soul
+songs have pairs to their key and its relative minor; swing songs are full of sixths (ours)."""
+_SEVENTHS = frozenset({"7", "b7", "bb7"})
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
 _EXTENDED = 5
 
 
-def is_jazz_harmony(song: Song) -> bool:
+def is_closed_harmony(song: Song) -> bool:
     """Whether a song is played on closed grips that lie anywhere on the neck.
 
     That is: nearly all of it on coloured chords, two chords or more among them with an
     altered tone, half-diminished, diminished, minor sixth, six-nine, dominant ninth or
-    thirteenth, and half of the time on these and on other chords of five tones; or ii-V pairs
-    that lead to three roots or more.  Players of such songs use no capo (common practice, no
-    source).
+    thirteenth (fewer in a vamp, and where all chords are so large), and half of the time on these
+    and on other chords of five tones; or ii-V pairs
+    that lead to three roots or more besides the relative key's, to two where every chord has a
+    seventh.  Players of such songs use no capo (common practice, no source).
     """
     coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
-    if coloured >= _COLOURED_SHARE * song.beats and len(_two_five_roots(song)) >= _ROOTS:
+    if coloured < _COLOURED_SHARE * song.beats:
+        return False
+    sevenths = all(_SEVENTHS & set(s.chord.quality.degrees) for s in song.stretches)
+    fewest = _ROOTS_OF_BALLADS if sevenths else _ROOTS
+    if len(_two_five_roots(song)) >= fewest:
         return True
     closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
     dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
-    return (
-        len(closed) >= _CLOSED_CHORDS
-        and coloured >= _COLOURED_SHARE * song.beats
-        and dense >= _CLOSED_SHARE * song.beats
-    )
+    chords = {(s.chord.root, s.chord.quality) for s in song.stretches}
+    all_dense = dense >= _COLOURED_SHARE * song.beats
+    enough = 1.0 if all_dense else min(_CLOSED_CHORDS, len(chords) / 2)
+    return len(closed) >= enough and dense >= _CLOSED_SHARE * song.beats
 
 
 def _two_five_roots(song: Song) -> frozenset[int]:
     """The roots to which pairs of a minor seventh and a dominant a fourth higher lead.
 
-    They are where the pair would resolve, whether or not it does.
+    They are where the pair would resolve, whether or not it does; the relative minor of a major key
+    and the relative major of a minor one are left out.
     """
-    pairs = pairwise(stretch.chord for stretch in song.stretches)
     return frozenset(
-        pitch_class_of(five.root - 1)
-        for two, five in pairs
-        if {"b3", "b7"} <= set(two.quality.degrees)
-        and {"3", "b7"} <= set(five.quality.degrees)
-        and pitch_class_of(five.root) == pitch_class_of(two.root - 1)
+        pitch_class_of(five.chord.root - 1)
+        for two, five in pairwise(song.stretches)
+        if {"b3", "b7"} <= set(two.chord.quality.degrees)
+        and {"3", "b7"} <= set(five.chord.quality.degrees)
+        and pitch_class_of(five.chord.root) == pitch_class_of(two.chord.root - 1)
+        and pitch_class_of(five.chord.root - 1) != _relative(song.keys[five.area])
     )
+
+
+def _relative(key: Key) -> int:
+    """The pitch class of the relative minor's or major's tonic."""
+    return pitch_class_of(key.tonic + (-3 if key.mode in _MINOR else 3))
 
 
 _POWER_SHARE = 0.9
@@ -81,7 +96,8 @@ def is_power_chords(song: Song) -> bool:
     return power >= _POWER_SHARE * song.beats
 
 
-_LOW_STRINGS = frozenset({4, 9})
+_LOW_E = 4
+_LOW_STRINGS = frozenset({_LOW_E, 9})
 
 
 def is_riff_on_open_string(song: Song, home: Key) -> bool:
@@ -90,9 +106,15 @@ def is_riff_on_open_string(song: Song, home: Key) -> bool:
     return is_power_chords(song) and pitch_class_of(home.tonic) in _LOW_STRINGS
 
 
+def is_on_low_e(home: Key) -> bool:
+    """Whether shapes in this key have the open low E string for their root: for those whole bands
+    tune down a half step (common practice, no source)."""
+    return pitch_class_of(home.tonic) == _LOW_E
+
+
 def lies_anywhere(song: Song) -> bool:
     """Whether a song is played on grips that lie anywhere on the neck: no capo helps there."""
-    return is_jazz_harmony(song) or is_power_chords(song)
+    return is_closed_harmony(song) or is_power_chords(song)
 
 
 def _dense(quality: Quality) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.difficulty import Difficulty, difficulty_of
-from chartkit.advise.harmony import is_open_key, is_riff_on_open_string, lies_anywhere
+from chartkit.advise.harmony import is_on_low_e, is_open_key, is_riff_on_open_string, lies_anywhere
 from chartkit.advise.measures import contributions
 from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
@@ -194,6 +194,8 @@ def price_of(
         riff = option.tuned_down and home is not None and is_riff_on_open_string(song, home)
         price += 0.0 if riff else prices.closed * lies_anywhere(song)
         price += prices.unusual_key * (home is not None and not is_open_key(home))
+        to_e = option == Capo(0, 1) and home is not None and is_on_low_e(home)
+        price -= prices.half_step_to_e * to_e
     return price
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from chartkit.advise.harmony import is_jazz_harmony, is_open_key, is_power_chords
+from chartkit.advise.harmony import is_closed_harmony, is_open_key, is_power_chords
 from chartkit.advise.measures import contributions
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
@@ -205,7 +205,7 @@ def _not_easy(best: RankedOption, song: Song) -> str:
         f"on open shapes {measures.open_share:.0%} of the time, on barres {measures.barres:.0%}"
         f"{_hardship(best)}"
     )
-    if is_jazz_harmony(song):
+    if is_closed_harmony(song):
         return (
             "A capo gains little here: these are closed chords that lie anywhere on the neck. "
             f"Played {place} the song is {figures}."

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.drop_d import in_drop_d, low_d_words
-from chartkit.advise.harmony import is_jazz_harmony
+from chartkit.advise.harmony import is_closed_harmony
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.ranking import Advice, in_order, played_option
 from chartkit.advise.reasons import chord_name, is_good, listed, shape_key_name
@@ -101,7 +101,7 @@ def _reduced(
     No triads in jazz and bossa: without its colours such a song is another one.
     """
     assert advice.best is not None
-    colours_stay = advice.good or is_jazz_harmony(advice.song)
+    colours_stay = advice.good or is_closed_harmony(advice.song)
     for words, change in (("the slash basses", _without_bass), ("colours", _plainer)):
         song = _changed(advice.song, change)
         if song == advice.song or (colours_stay and change is _plainer):

@@ -26,7 +26,7 @@ from chartkit.theory.naming import PLAIN, Naming, named, short_key
 UNUSABLE = "its chart cannot be used"
 """What is said of a song that has no pages."""
 TUNED_BACK = "tune back"
-PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text)
+PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text, few=12)
 
 
 @dataclass(frozen=True, slots=True)

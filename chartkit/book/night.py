@@ -1,17 +1,19 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from types import MappingProxyType
 
 from chartkit.book.guitars_asked import all_guitars_asked, pairs_asked
-from chartkit.book.night_plan import NightPlan, night_plan, planned_capos
+from chartkit.book.night_plan import NightPlan, RehearsedSongs, night_plan, rehearsed_songs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.diagnostics import Diagnostic, Source, shown
 
-FACTS = Job(song_facts, SongFacts, "reading charts")
+FACTS = Job(song_facts, SongFacts, "reading charts", few=3)
+NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,18 +29,26 @@ class ChartText:
 class Night:
     """A set that has been read: its songs' texts, what is known of them, what was wrong.
 
-    ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are the
-    messages, song by song; ``failed`` says that there were errors.  ``wrong`` are the
-    mistakes among them that the set file has, for which nothing is to be made.
+    ``sat_out`` numbers, player by player, the songs they sit out.  ``of_songs`` has the messages
+    about each song, ``of_names`` those about names; ``failed`` says that there were errors.
+    ``wrong`` are the mistakes among them that the set file has, for which nothing is to be made.
+    ``rehearsed`` is what stays of the plan where only some songs are moved tonight.
     """
 
     set_list: SetList
     texts: tuple[ChartText, ...]
     facts: tuple[SongFacts, ...]
     sat_out: tuple[frozenset[int], ...]
-    messages: tuple[str, ...]
+    of_songs: tuple[tuple[str, ...], ...]
+    of_names: tuple[str, ...]
     failed: bool
     wrong: tuple[Diagnostic, ...] = ()
+    rehearsed: RehearsedSongs = ()
+
+    @property
+    def messages(self) -> tuple[str, ...]:
+        """Every message, song by song, each once."""
+        return (*dict.fromkeys(one for song in self.of_songs for one in song), *self.of_names)
 
 
 class UnknownSong(Exception):
@@ -99,20 +109,24 @@ def read_night(
     texts: Sequence[ChartText],
     workshop: Workshop,
     with_plan: bool,
+    known: Mapping[int, SongFacts] = NOTHING_KNOWN,
 ) -> Night:
     """The set with its songs read; every mistake of every chart is among the messages.
 
     ``source`` is the set file, for mistakes that stand there.  ``with_plan`` asks the
-    adviser too.
+    adviser too.  Songs that are ``known``, by number from 0, are not read again.
     """
-    made = workshop.done(FACTS, list(_requests(set_list, texts, with_plan)))
-    results = iter(made)
-    facts, messages = list[SongFacts](), list[str]()
-    for text, entry in zip(texts, set_list.songs, strict=True):
-        one = _unread(entry.name) if text.text is None else _sound(next(results), entry.name)
+    requests = _requests(set_list, texts, with_plan, known)
+    results = workshop.done(FACTS, list(requests.values()))
+    made = dict(zip(requests, results, strict=True))
+    facts, messages = list[SongFacts](), list[tuple[str, ...]]()
+    for number, (text, entry) in enumerate(zip(texts, set_list.songs, strict=True)):
+        one = known.get(number) or (
+            _sound(made[number], entry.name) if number in made else _unread(entry.name)
+        )
         facts.append(one)
-        messages += one.messages
-        messages += [shown(lines, source) for lines in _unusable(text, one, entry)]
+        unusable = (shown(lines, source) for lines in _unusable(text, one, entry))
+        messages.append((*one.messages, *unusable))
     away, wrong = _sat_out(set_list, facts)
     # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
     certain = all(text.text is not None for text in texts)
@@ -122,28 +136,35 @@ def read_night(
         texts=tuple(texts),
         facts=tuple(facts),
         sat_out=away,
-        messages=(*dict.fromkeys(messages), *(shown(one, source) for one in unknown)),
+        of_songs=tuple(messages),
+        of_names=tuple(shown(one, source) for one in unknown),
         failed=bool(wrong) or any(one.broken for one in facts),
         wrong=tuple(wrong) if certain else (),
     )
 
 
 def _requests(
-    set_list: SetList, texts: Sequence[ChartText], with_plan: bool
-) -> Iterator[SongRequest]:
-    """What is asked of each song whose chart can be read."""
+    set_list: SetList,
+    texts: Sequence[ChartText],
+    with_plan: bool,
+    known: Mapping[int, SongFacts],
+) -> dict[int, SongRequest]:
+    """What is asked of each song, by number from 0, that is not known and whose chart can be
+    read."""
     guitars = all_guitars_asked(set_list) if with_plan else ()
     pairs = pairs_asked(set_list) if with_plan else ()
-    for text, entry in zip(texts, set_list.songs, strict=True):
-        if text.text is not None:
-            yield SongRequest(
-                text=text.text,
-                name=entry.name,
-                key=entry.key,
-                shift=entry.shift,
-                guitars=guitars,
-                pairs=pairs,
-            )
+    return {
+        number: SongRequest(
+            text=text.text,
+            name=entry.name,
+            key=entry.key,
+            shift=entry.shift,
+            guitars=guitars,
+            pairs=pairs,
+        )
+        for number, (text, entry) in enumerate(zip(texts, set_list.songs, strict=True))
+        if text.text is not None and number not in known
+    }
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:
@@ -207,12 +228,14 @@ def _sat_out(
 
 def planned_night(night: Night, free_order: bool = False) -> NightPlan:
     """The night's plan; the night must have been read with it in mind."""
-    return night_plan(night.set_list, night.facts, night.sat_out, free_order)
+    return night_plan(
+        night.set_list, night.facts, night.sat_out, free_order, rehearsed=night.rehearsed
+    )
 
 
 def in_running_order(night: Night, given: Sequence[str]) -> Night:
     """The night with only the songs given, in that order; each a title, file name or number of
-    the set file.
+    the set file.  Of the others nothing is said.
 
     A song runs straight into the next only where the file's next song follows.  Raises
     UnknownSong for one that is not in the set, or is given twice.
@@ -229,29 +252,43 @@ def in_running_order(night: Night, given: Sequence[str]) -> Night:
         for number, following in zip(numbers, [*numbers[1:], -1], strict=True)
         for entry in [night.set_list.songs[number]]
     ]
+    facts = tuple(night.facts[number] for number in numbers)
+    wrong_names = night.failed and not any(one.broken for one in night.facts)
     return replace(
         night,
         set_list=replace(night.set_list, songs=tuple(songs)),
+        of_songs=tuple(night.of_songs[number] for number in numbers),
+        failed=wrong_names or any(one.broken for one in facts),
         texts=tuple(night.texts[number] for number in numbers),
-        facts=tuple(night.facts[number] for number in numbers),
+        facts=facts,
         sat_out=tuple(
             frozenset(place for place, number in enumerate(numbers) if number in away)
             for away in night.sat_out
         ),
+        rehearsed=tuple(night.rehearsed[number] for number in numbers) if night.rehearsed else (),
     )
 
 
-def with_other_capos_kept(night: Night, moved: Collection[int]) -> SetList:
-    """The set with the capos that the plan gives every song but those moved, by number from 0.
+def moved_night(
+    night: Night,
+    source: Source,
+    keys: Mapping[int, str],
+    shifts: Mapping[int, int],
+    workshop: Workshop,
+    with_plan: bool,
+) -> Night:
+    """The night with songs, by number from 0, moved for tonight; only these are read anew.
 
-    A key changed before the show then changes that song alone; the others stay as rehearsed.
+    The other songs stay as they are planned without that, so that a key changed before the show
+    changes one song alone.
     """
-    planned = planned_capos(planned_night(night))
-    songs = tuple(
-        song if number in moved else replace(song, capos=planned.get(number, {}) | song.capos)
-        for number, song in enumerate(night.set_list.songs)
-    )
-    return replace(night.set_list, songs=songs)
+    set_list = moved_tonight(night.set_list, keys, shifts)
+    moved = {*keys, *shifts}
+    stays = {number: one for number, one in enumerate(night.facts) if number not in moved}
+    again = read_night(set_list, source, night.texts, workshop, with_plan, stays)
+    if not with_plan or night.wrong:
+        return again
+    return replace(again, rehearsed=rehearsed_songs(planned_night(night), moved))
 
 
 def moved_tonight(set_list: SetList, keys: Mapping[int, str], shifts: Mapping[int, int]) -> SetList:

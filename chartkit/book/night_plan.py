@@ -6,9 +6,10 @@ up for the second (common practice, no source), and one song in another key does
 whole night of both around.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import repeat
+from typing import NamedTuple
 
 from chartkit.advise.set_order import Character, best_order, too_alike
 from chartkit.advise.set_plan import planned, planned_together
@@ -77,6 +78,17 @@ class PlayerPlan:
     same_place: tuple[int, ...] = ()
 
 
+class Rehearsed(NamedTuple):
+    """How a player was going to play a song before another song was moved, and why."""
+
+    offer: Offer
+    reason: Reason | None
+
+
+RehearsedSongs = tuple[Mapping[str, Rehearsed], ...]
+"""For each song of the file what each player keeps; empty for a song that is planned anew."""
+
+
 @dataclass(frozen=True, slots=True)
 class NightPlan:
     """The order of the songs, by their number in the file from 0, and each player's night.
@@ -94,11 +106,13 @@ def night_plan(
     facts: Sequence[SongFacts],
     sat_out: Sequence[frozenset[int]],
     free_order: bool = False,
+    rehearsed: RehearsedSongs = (),
 ) -> NightPlan:
     """The plan for everybody who reads shapes.
 
     ``facts`` must have been asked about ``all_guitars_asked``; ``sat_out`` numbers the songs
-    each player sits out.  Broken songs keep their place and are sat out by everybody.
+    each player sits out.  Broken songs keep their place and are sat out by everybody.  What is
+    ``rehearsed`` stays.
     Raises ValueError when a free order is asked for a set that is too long.
     """
     players = [player for player in set_list.players if player.guitars]
@@ -124,6 +138,7 @@ def night_plan(
             for name, one in guitarists.items()
         },
         rooms={name: tuple(table[i] for i in order) for name, table in tables.items()},
+        rehearsed=tuple(rehearsed[i] for i in order) if rehearsed else ({},) * len(order),
     )
     plans = dict[str, PlayerPlan]()
     for player, leader in leaders_first(set_list):
@@ -171,18 +186,19 @@ Taken = tuple[Offer | None, ...]
 
 @dataclass(frozen=True, slots=True)
 class _OrderedNight:
-    """The songs in playing order, what changes cost, every guitarist's offers, and the rooms of
-    those who keep clear of another."""
+    """The songs in playing order, what changes cost, every guitarist's offers, the rooms of
+    those who keep clear of another, and what stays as it was rehearsed."""
 
     songs: tuple[PlannedSong, ...]
     costs: StageCosts
     guitarists: dict[str, Guitarist]
     rooms: _RoomTables
+    rehearsed: RehearsedSongs
 
     def plan(self, player: Player, leader: PlayerPlan | None) -> PlayerPlan:
         """A player's plan, beside the leader's plan where there is one."""
-        own = self.guitarists[player.name]
-        best = tuple(map(first_choice, own.offers, repeat(own.start)))
+        own = self._free(player.name)
+        best = tuple(map(first_choice, self.guitarists[player.name].offers, repeat(own.start)))
         alone, unhurried = self._alone(own, self.songs), self._alone(own, _with_pauses(self.songs))
         together = (alone, (), ()) if leader is None else self._beside(player.name, leader)
         taken, shared, same = together
@@ -193,10 +209,26 @@ class _OrderedNight:
             changes=self._counted(steps, own),
             best=best,
             one_by_one=self._counted(walked(own, best, self.songs, self.costs), own),
-            reasons=reasons(taken, best, alone, unhurried),
+            reasons=tuple(
+                reason if kept is None else kept.reason
+                for reason, kept in zip(
+                    reasons(taken, best, alone, unhurried),
+                    (song.get(player.name) for song in self.rehearsed),
+                    strict=True,
+                )
+            ),
             shared=shared,
             same_place=same,
         )
+
+    def _free(self, name: str) -> Guitarist:
+        """The guitarist with what is left to choose: what is rehearsed leaves only itself."""
+        own = self.guitarists[name]
+        offers = (
+            (song[name].offer,) if name in song and every else every
+            for every, song in zip(own.offers, self.rehearsed, strict=True)
+        )
+        return replace(own, offers=tuple(offers))
 
     def _alone(self, own: Guitarist, songs: tuple[PlannedSong, ...]) -> Taken:
         """What is best for a player who keeps clear of nobody."""
@@ -209,10 +241,8 @@ class _OrderedNight:
         each song shares; and where both play in the same place."""
         theirs = _taken(leader.steps)
         settled = tuple(() if offer is None else (offer,) for offer in theirs)
-        players = (
-            replace(self.guitarists[leader.player.name], offers=settled),
-            self.guitarists[name],
-        )
+        leading = replace(self.guitarists[leader.player.name], offers=settled)
+        players = (leading, self._free(name))
         two = Beside(0, 1, self.rooms[name])
         _, steps = planned_together(players, self.songs, self.costs.weighed, (two,))
         taken = _taken(steps)
@@ -271,6 +301,16 @@ def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
         return first is not None and second is not None and too_alike(first, second)
 
     return alike
+
+
+def rehearsed_songs(plan: NightPlan, moved: Collection[int]) -> RehearsedSongs:
+    """What stays of a plan when songs, by number from 0, are moved: everything else."""
+    songs: list[dict[str, Rehearsed]] = [{} for _ in plan.order]
+    for one in plan.players:
+        for number, step, reason in zip(plan.order, one.steps, one.reasons, strict=True):
+            if step is not None and number not in moved:
+                songs[number][one.player.name] = Rehearsed(step.offer, reason)
+    return tuple(songs)
 
 
 def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:

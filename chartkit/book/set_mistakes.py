@@ -27,6 +27,12 @@ _MODELS: dict[str, type[BaseModel]] = {
     "songs": SongModel,
     "guitars": GuitarModel,
 }
+_HEADERS = {
+    "stage": "[stage]",
+    "pages": "[pages]",
+    "players": "[[players]]",
+    "songs": "[[songs]]",
+}
 _LONG = 60
 """Letters past which what was given is not repeated."""
 _LONGEST_REASON = 120
@@ -151,10 +157,13 @@ def _nearest(name: str, table: str) -> str:
 
 def _near(name: str, path: TomlPath) -> str:
     table = _table(path)
-    if near := _nearest(name, table):
-        return f'did you mean "{near}"?'
+    others = [header for other, header in _HEADERS.items() if name in _MODELS[other].model_fields]
     if table and name in SetModel.model_fields:
         return "what concerns the whole set stands above the first [ ] line"
+    if others:
+        return f'"{name}" stands under {" or ".join(others)}'
+    if near := _nearest(name, table):
+        return f'did you mean "{near}"?'
     return f"settings here are {', '.join(_MODELS[table].model_fields)}"
 
 

@@ -10,6 +10,8 @@ from multiprocessing import active_children, get_context, parent_process
 from threading import Thread
 from typing import ParamSpec, TypeVar
 
+from chartkit.interrupts import held_back
+
 Given = ParamSpec("Given")
 Made = TypeVar("Made")
 
@@ -45,24 +47,9 @@ class _Pool(ProcessPoolExecutor):
         self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Made]:
         """The same as that of every executor."""
-        with _deaf_to_interrupts():
+        # A worker that were broken off while it loads would say so on the terminal.
+        with held_back():
             return super().submit(fn, *args, **kwargs)
-
-
-@contextmanager
-def _deaf_to_interrupts() -> Iterator[None]:
-    """Holds Ctrl-C back for a moment; processes started meanwhile never hear it.
-
-    A worker that were broken off while it loads would say so on the terminal.
-    """
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 COLLECT_AFTER = 50_000

@@ -41,13 +41,15 @@ class Job(Generic[Request, Made]):
     """A function of one request, the type of what it makes, and what doing it is called.
 
     Requests that follow each other and have the same ``together`` go to one worker at a
-    time, so that it does once what they share.
+    time, so that it does once what they share.  So ``few`` are done quicker here than by workers
+    that have to start first.
     """
 
     work: Callable[[Request], Made]
     makes: type[Made]
     doing: str = ""
     together: Callable[[Request], object] | None = None
+    few: int = 0
 
 
 def no_progress(doing: str, done: int, total: int) -> None:
@@ -61,7 +63,8 @@ class Workshop:
     ``executor`` None works in this process.  ``progress`` is called with what is being done,
     and how many are done of how many.  ``lost_by`` is what the executor raises where it breaks
     down.  ``largest_batch`` is how many requests at most go to a worker at once, where each trip
-    costs more than it does to a process on this machine.
+    costs more than it does to a process on this machine.  ``starts_slowly`` says that its workers
+    first start when work comes, so that a few pieces are not worth it.
     """
 
     cache: DiskCache
@@ -70,6 +73,7 @@ class Workshop:
     most_waiting: int = MOST_WAITING
     lost_by: tuple[type[BaseException], ...] = (BrokenExecutor,)
     largest_batch: int = 1
+    starts_slowly: bool = False
 
     def done(self, job: Job[Request, Made], requests: Sequence[Request]) -> list[Made | Failed]:
         """What comes of each request, in order; equal requests are done once.
@@ -106,10 +110,11 @@ class Workshop:
     def _worked(
         self, job: Job[Request, Made], requests: list[Request]
     ) -> Iterator[tuple[Request, Made | Failed]]:
-        if self.executor is None:
+        if self.executor is None or (self.starts_slowly and len(requests) <= job.few):
             for request in requests:
                 yield request, guarded(job.work, request)
             return
+        self.starts_slowly = False
         groups = [tuple(group) for _, group in groupby(requests, job.together)]
         try:
             yield from self._by_others(self.executor, job, batches(groups, self.largest_batch))

@@ -110,6 +110,25 @@ def mark_printed(words: str) -> MarkKind | None:
     return next((k for k, sign in MARKS.items() if sign.printed.lower() == words.lower()), None)
 
 
+def meant_mark(words: str) -> str:
+    """The mark as it is written in a chart that words on paper mean: ``D.S. al Coda``, ``dc``,
+    ``to coda``; empty for any others."""
+    name, al, end = words.partition(" al ")
+    bare = _letters(name)
+    kind = next((kind for given, kind in _BY_NAME.items() if _letters(given) == bare), None)
+    until: Until | None = "" if not al else _UNTILS.get(end.strip(" .").lower())
+    if kind is None or until is None or (al and not MARKS[kind].leads_back):
+        return ""
+    return typed_mark(Mark(kind, until))
+
+
+def _letters(name: str) -> str:
+    return "".join(filter(str.isalpha, name)).lower()
+
+
+_UNTILS: dict[str, Until] = {"fine": "fine", "fin": "fine", "coda": "coda"}
+
+
 def typed_names() -> tuple[str, ...]:
     """Every mark as it is typed, each that leads back also with where it leads."""
     untils: tuple[Until, ...] = ("", "fine", "coda")

@@ -191,20 +191,16 @@ def tonight(
     from chartkit.book.night import (
         UnknownSong,
         in_running_order,
-        moved_tonight,
+        moved_night,
         read_night,
-        with_other_capos_kept,
     )
 
-    if keys or shifts:
-        known = read_night(set_list, source, texts, workshop, with_plan)
-        wanted = _by_song("--set-key", keys, known)
-        steps = {number: int(steps) for number, steps in _by_song("--shift", shifts, known).items()}
-        _check_keys(wanted, known)
-        if with_plan and not known.wrong:
-            set_list = with_other_capos_kept(known, {*wanted, *steps})
-        set_list = moved_tonight(set_list, wanted, steps)
     night = read_night(set_list, source, texts, workshop, with_plan)
+    if keys or shifts:
+        wanted = _by_song("--set-key", keys, night)
+        steps = {number: int(steps) for number, steps in _by_song("--shift", shifts, night).items()}
+        _check_keys(wanted, night)
+        night = moved_night(night, source, wanted, steps, workshop, with_plan)
     if night.wrong:
         for message in night.messages:
             say(message)
@@ -321,4 +317,4 @@ def _workshop(jobs: int | None, pieces: int, cluster: str | None) -> "Iterator[W
 
     workers = min(jobs or os.cpu_count() or 1, max(1, pieces))
     with pool(workers if pieces > _FEW else 1) as executor:
-        yield Workshop(work_cache(None), executor)
+        yield Workshop(work_cache(None), executor, starts_slowly=True)

@@ -32,7 +32,9 @@ from chartkit.theory.shape_text import Frets
 _FAR_APART = 3
 """Strings between two fingers that may change places in a fret (ours)."""
 _WIDEST_LEAN = 3
-"""Strings that the index finger takes by leaning over, where it is alone (ours)."""
+_LEAN_OVER_OPEN_BASS = 4
+"""Strings that the index finger takes by leaning over, where it is alone, and where an open string
+sounds below, as in A6 x02222 (ours)."""
 _NUT_POSITION = 4
 """The highest fret of a hand at the nut."""
 _USUAL_HOME = 2
@@ -309,11 +311,13 @@ def _leans_over(frets: Frets, presses: tuple[Press, ...]) -> bool:
     """Whether the first press takes two strings and nothing sounds on their treble side.
 
     There the index finger leans over; anywhere else it must lie as flat as in a barre, and
-    clear of the strings beyond.  It leans over three where no other finger is in its way.
+    clear of the strings beyond.  It leans over three where no other finger is in its way, over four
+    if an open string has the bass.
     """
     _, first, last = presses[0]
     beyond = all(fret is None for fret in frets[last + 1 :])
-    return beyond and last - first < (_WIDEST_LEAN if len(presses) == 1 else 2)
+    widest = _LEAN_OVER_OPEN_BASS if 0 in frets[:first] else _WIDEST_LEAN
+    return beyond and last - first < (widest if len(presses) == 1 else 2)
 
 
 def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:

@@ -23,7 +23,7 @@ def bars_played(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
     """
     written = tuple(map(bars_written, sections))
     systems = [_timed(section) for section in sections]
-    chart = Chart((), tuple(map(_without_jumps, sections, systems)))
+    chart = Chart((), tuple(map(_alone, sections, systems)))
     order = playing_order(chart)
     steps = [played.section for played in order.bars]
     if order.cut_short or any(after < before for before, after in pairwise(steps)):
@@ -40,12 +40,14 @@ def _timed(section: ArrangedSection) -> list[ArrangedSystem]:
     return [system for system in section.systems if system.lines and system.bars]
 
 
-def _without_jumps(section: ArrangedSection, systems: Sequence[ArrangedSystem]) -> Section:
+def _alone(section: ArrangedSection, systems: Sequence[ArrangedSystem]) -> Section:
+    """The bars of a section without jumps.  It has no name: one that has words alone would else
+    be played with the music of another that is called the same."""
     rows = tuple(
         MusicRow(tuple(_unmarked(bar.bar) for bar in system.bars), system.lines)
         for system in systems
     )
-    return Section(section.name, rows, section.times)
+    return Section("", rows, section.times)
 
 
 def _unmarked(bar: Bar) -> Bar:

@@ -4,13 +4,12 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from reportlab.pdfbase.ttfonts import FF_NONSYMBOLIC, FF_SYMBOLIC, TTFont, makeToUnicodeCMap
-
 from chartkit.layout.frames import FontName
 from chartkit.pdf.commands import font_key
 from chartkit.pdf.font_codes import font_codes
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.objects import stream_object
+from chartkit.pdf.reportlab_names import FF_NONSYMBOLIC, FF_SYMBOLIC, TTFont, makeToUnicodeCMap
 
 _SPACE = ord(" ")
 

@@ -9,7 +9,7 @@ characters that it uses.
 from collections.abc import Iterator
 from functools import cache, lru_cache
 
-from reportlab.pdfbase.ttfonts import TTFont
+from chartkit.pdf.reportlab_names import TTFont
 
 _SET = 255
 _TEXTS_AT_HAND = 4096

@@ -3,13 +3,11 @@
 from functools import cache, lru_cache
 from pathlib import Path
 
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFError, TTFont
-
 from chartkit.assets import font_path
 from chartkit.layout.faces import FILES, KERNED
 from chartkit.layout.frames import FontName
 from chartkit.pdf.kerning import Adjustments, Kerner
+from chartkit.pdf.reportlab_names import TTFError, TTFont, pdfmetrics
 
 
 @cache

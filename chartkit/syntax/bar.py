@@ -14,6 +14,7 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest
 from chartkit.syntax.strikes import REST, MusicContext, struck_in
 from chartkit.syntax.unexpected import report_strays
+from chartkit.syntax.ways_back import with_ways_back_joined
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
@@ -22,6 +23,7 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     ``context`` is moved on past it.
     """
     errors = len(report.diagnostics)
+    cell.elements = with_ways_back_joined(cell.elements)
     meter = read_meter(cell.elements, context, report)
     cell.faulty |= len(report.diagnostics) > errors
     slots = slots_in(cell.elements)

@@ -88,6 +88,27 @@ def setting_value(name: SettingName, text: str) -> SettingValue:
 
 
 def nearest_name(name: str) -> str | None:
-    """The setting whose name is closest to a misspelt one, or None."""
+    """The setting that another word means, or whose name is closest to a misspelt one; or None."""
+    if (meant := _OTHER_NAMES.get(name.lower())) is not None:
+        return meant
     close = get_close_matches(name.lower(), NAMES, n=1, cutoff=0.55)
     return close[0] if close else None
+
+
+_OTHER_NAMES: dict[str, SettingName] = {
+    "time": "meter",
+    "time signature": "meter",
+    "signature": "meter",
+    "bpm": "tempo",
+    "speed": "tempo",
+    "composer": "writer",
+    "author": "writer",
+    "artist": "writer",
+    "by": "writer",
+    "style": "feel",
+    "groove": "feel",
+    "name": "title",
+    "song": "title",
+    "vocal range": "range",
+}
+"""What others call a setting (common practice, no source)."""

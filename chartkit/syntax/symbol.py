@@ -8,7 +8,7 @@ from typing import Any
 
 from lark import Token, Transformer, UnexpectedInput
 
-from chartkit.chart.marks import typed_names
+from chartkit.chart.marks import meant_mark, typed_names
 from chartkit.syntax.grammar import chord_parser
 from chartkit.syntax.quality_hints import quality_hint
 from chartkit.theory.chord import Chord
@@ -223,7 +223,9 @@ def _bass_hint(bass: str) -> tuple[str, ...]:
     return ("a bass is a note from A to G, with # or b: C/E, Db/Ab",)
 
 
-_MARK_WORDS = re.compile(r"(?:d\.?s\.?|d\.?c\.?|fine|fin|segno|coda|to-?coda)", re.IGNORECASE)
+_MARK_WORDS = re.compile(
+    r"(?:d\.?s\.?|d\.?c\.?)(?: al (?:fine|coda))?|fine|fin|segno|coda|to[- ]?coda", re.IGNORECASE
+)
 _LOOSE_ENDS = re.compile(
     r"\(?(?:[-+]?[b#♭♯]?\d+|sus[24]?|add\d+|no\d|maj\d*|min\d*|m\d*|dim\d?|aug)\)?"
 )
@@ -233,11 +235,12 @@ def _misplaced(text: str) -> NotAChord | None:
     """A mark without its sign, or the end of a chord that was typed apart; else None."""
     whole = (0, len(text))
     if _MARK_WORDS.fullmatch(text):
+        meant = meant_mark(text)
         return NotAChord(
             "mark-without-sign",
             *whole,
-            f'"{text}" looks like a mark',
-            (f'marks begin with "@": {" ".join(typed_names())}',),
+            f'"{text}" looks like a mark, and marks begin with "@"',
+            (f'write "{meant}"' if meant else f"the marks are {' '.join(typed_names())}",),
         )
     if _LOOSE_ENDS.fullmatch(text):
         return NotAChord(

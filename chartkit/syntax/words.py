@@ -246,7 +246,7 @@ def _report_missing(
     start, end = words.span.start - report.offset, words.span.end - report.offset
     have = max(len(cells) - first, 0)
     hints = ['put a "|" where each bar line stands; a bar without words is left empty: "| |"']
-    if first and have == bars - 1 and cells[0] != (Segment(),):
+    if first and cells[0] != (Segment(),):
         hints.insert(
             0, 'what stands before the first "|" is the pick-up: to begin on the bar, ": |"'
         )

@@ -11,11 +11,11 @@ from chartkit.book.books import BookOptions, files, made_night, sheet_rows
 from chartkit.book.night import (
     UnknownSong,
     in_running_order,
+    moved_night,
     moved_tonight,
     planned_night,
     read_night,
     song_number,
-    with_other_capos_kept,
 )
 from chartkit.book.night_plan import planned_capos
 from chartkit.book.plan_text import plan_lines
@@ -323,9 +323,12 @@ def test_a_song_moved_tonight_leaves_the_other_capos_alone() -> None:
     before = planned_capos(planned_night(night))
     assert any(capo.fret for capo in before[0].values())
     for key in ("A", "B", "Gb"):
-        kept = moved_tonight(with_other_capos_kept(night, {1}), {1: key}, {})
-        again = read_night(kept, Source(set_file), night.texts, Workshop(DiskCache(None)), True)
-        after = planned_capos(planned_night(again))
+        workshop = Workshop(DiskCache(None))
+        again = moved_night(night, Source(set_file), {1: key}, {}, workshop, with_plan=True)
+        plan = planned_night(again)
+        after = planned_capos(plan)
+        assert plan.players[0].best[0] == planned_night(night).players[0].best[0]
+        assert again.facts[1].key != night.facts[1].key
         assert {n: after[n] for n in (0, 2, 3)} == {n: before[n] for n in (0, 2, 3)}
         assert set(after[1]) == set(before[1])
 
@@ -448,3 +451,14 @@ def test_a_running_order_of_tonight() -> None:
     assert [one.title for one in in_running_order(night, ("2",)).facts] == ["two"]
     with pytest.raises(UnknownSong, match="twice"):
         in_running_order(night, ("1", "one"))
+
+
+def test_a_song_left_out_tonight_has_nothing_to_say() -> None:
+    """The mistakes of a song that is not played tonight are not reported, and do not fail the run;
+    those of one that is played are and do."""
+    texts = {"one.chart": chart("One"), "split.chart": BROKEN}
+    night = night_of(texts, set_text([f'chart = "{name}"' for name in texts]))
+    assert night.failed and night.messages
+    without, both = (in_running_order(night, order) for order in (("1",), ("2", "1")))
+    assert not without.failed and not without.messages
+    assert both.failed and both.messages == night.messages

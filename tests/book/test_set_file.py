@@ -26,6 +26,8 @@ MISTAKES = [
     ("missing", TOP + GUITARIST, 1, 'the set has no "songs"', "[[songs]]"),
     ("missing", TOP + '[[players]]\nreads = "both"\n' + SONG, 2, 'player 1 has no "name"', ""),
     ("unknown-setting", TOP + GUITARIST + "papper = 1\n" + SONG, 6, '"papper"', 'mean "paper"?'),
+    ("unknown-setting", TOP + GUITARIST + "capo = 3\n" + SONG, 6, '"capo"', "under [[songs]]"),
+    ("unknown-setting", TOP + GUITARIST + "capos = 3\n" + SONG, 6, '"capos"', "under [stage]"),
     (
         "bad-value",
         TOP + '[[players]]\nname = "Bo"\nreads = "tabs"\n' + SONG,

@@ -1,7 +1,9 @@
 """What a command loads before it does anything."""
 
+import signal
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -96,6 +98,30 @@ def test_broken_off_while_loading() -> None:
             check=False,
         )
         assert (done.returncode, done.stdout, done.stderr) == told, name
+
+
+@pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="holds nothing back there")
+def test_broken_off_while_a_library_guesses(tmp_path: Path) -> None:
+    """Ctrl-C while ReportLab looks whether a library is there is not taken for its absence."""
+    (tmp_path / "a.chart").write_text(SMALL)
+    code = (
+        "import os, signal, sys\nclass Struck:\n"
+        "    def find_spec(self, name, *rest):\n"
+        "        if name == 'uharfbuzz' and sys.meta_path.pop(0):\n"
+        "            os.kill(os.getpid(), signal.SIGINT)\n"
+        "sys.meta_path.insert(0, Struck())\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
+        "from chartkit.cli.start import run\nrun()"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, "engrave", "a.chart"],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (130, "chartkit: stopped\n")
+    assert not (tmp_path / "a.pdf").exists()
 
 
 def test_where_a_process_begins_hardly_anything_is_loaded() -> None:

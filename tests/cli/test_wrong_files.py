@@ -43,6 +43,7 @@ def test_a_name_that_shares_only_its_ending_is_not_offered() -> None:
     [
         ("a.pdf", b"%PDF-1.4\n", "a PDF"),
         ("a.mxl", b"PK\x03\x04....", "a packed file"),
+        ("a.musicxml", b"<score-partwise/>", "MusicXML"),
         ("a.musicxml", b"<?xml version='1.0'?>\n", "XML"),
     ],
 )
@@ -57,6 +58,21 @@ def test_lead_sheets_in_other_forms_are_sent_to_intake(
         f"chartkit: {name}: this is {kind}, not a chart",
         "  hint: chartkit intake makes a chart of a lead sheet",
     ]
+
+
+@pytest.mark.parametrize(
+    ("content", "kind", "hint"),
+    [
+        (b"\x89PNG\r\n\x1a\n", "a picture", "type what it shows"),
+        (b"MThd\0\0\0\6", "a MIDI file", "no chord symbols"),
+    ],
+)
+def test_other_files_are_called_by_their_kind(content: bytes, kind: str, hint: str) -> None:
+    """What no command can read is called by its name, with what would help instead."""
+    Path("a.chart").write_bytes(content)
+    told = call("check", "a.chart").stderr.splitlines()
+    assert told[0] == f"chartkit: a.chart: this is {kind}, not a chart"
+    assert hint in told[1]
 
 
 def test_a_set_is_no_chart_and_a_chart_no_set() -> None:

@@ -67,7 +67,7 @@ def hand_by_hand(voicing: Voicing) -> dict[str, float]:
     barre = flat.pop(1, None)
     leaning = (
         barre is not None
-        and barre[2] <= barre[1] + (2 if len(held) == 1 else 1)
+        and barre[2] <= barre[1] + ((3 if 0 in frets else 2) if len(held) == 1 else 1)
         and not any(fret is not None for fret in frets[barre[2] + 1 :])
     )
     whole = barre is not None and not leaning

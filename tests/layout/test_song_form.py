@@ -326,3 +326,10 @@ def test_a_section_torn_by_a_page_turn_carries_its_name() -> None:
     for page in document.pages[1:]:
         said = [i.plain for i in page.items if isinstance(i, Text) and i.role == "continued"]
         assert said == ["Verse", "(continued)"]
+
+
+def test_a_section_of_words_alone_counts_no_bars_of_its_namesake() -> None:
+    """A last chorus that has words and no chords is laid out, and no bars are counted for it."""
+    song = "title: A\nkey: G\n\n== Chorus\n| G | C |\n: one | two |\n\n== Chorus x2\n: End on G\n"
+    form = full_form(arranged(song).sections)
+    assert [entry.bars for entry in form.entries] == [2, 0]

@@ -23,12 +23,14 @@ from chartkit.chart.model import (
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
+from chartkit.interchange.text.chord_a_line import one_chord_a_line
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import Tokens
 from chartkit.interchange.wording import cue_text, setting_text
@@ -77,6 +79,8 @@ class Sheet:
     ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
     music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
     ``opened_by`` is the heading of the open section where it says more than its name.
+    ``words_from`` is the line with which the words begin where the chords stand in a list of their
+    own above; ``listed`` are the sections of that list.
     """
 
     findings: Findings
@@ -117,6 +121,12 @@ class Sheet:
     line_number: int = 0
     opened_on: int = 0
     opened_by: str = ""
+    like_later: dict[int, str] = field(default_factory=dict)
+    """The section whose music another has that was not read yet, for the line of that one."""
+    times_by_endings: dict[str, int] = field(default_factory=dict)
+    """How often sections are played whose endings say so, by their names."""
+    words_from: int = 0
+    listed: set[int] = field(default_factory=set)
 
     @property
     def begun(self) -> bool:
@@ -237,6 +247,7 @@ class Sheet:
     def _close(self) -> None:
         self._take_given()
         self._count_times()
+        self._take_endings_for_times()
         if self.opened_by:
             self.findings.guess(
                 "heading-again",
@@ -244,6 +255,8 @@ class Sheet:
                 f"{self.opened_on}:1",
             )
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
+        if self.like not in ("", SAME) and not self.begun and not section.same_as:
+            self.like_later[section.span.start] = self.like
         self.sections.append(section)
         self.lines_of.append(tuple(self.lines_under))
         name, same = section.name.casefold(), section.same_as.casefold()
@@ -256,7 +269,10 @@ class Sheet:
             self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
-        if (self.chords_on_heading or everywhere) and self.lines_under and not words:
+        listed = 0 < self.opened_on < self.words_from
+        if listed:
+            self.listed.add(at)
+        if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
             self.given[key[0] if section.name else ""] = at
 
     def _count_times(self) -> None:
@@ -289,6 +305,19 @@ class Sheet:
             self.rows[music[0]] = replace(row, bars=bars)
             self.findings.take_back("times-as-cue", f"{row.span.start}:1")
 
+    def _take_endings_for_times(self) -> None:
+        """Takes the times that the heading says from its numbered endings, which are as many."""
+        lines = (one for row in self.rows if isinstance(row, MusicRow) for one in row.lines)
+        last = max((max(one.endings) for one in lines if one.endings), default=0)
+        if last > 1 and self.opened.times == last:
+            self.opened = replace(self.opened, times=1)
+            self.times_by_endings[self.opened.name.casefold()] = last
+            self.findings.guess(
+                "times-by-endings",
+                f'"{self.opened.name}" has an ending for each time that its heading counts',
+                f"{self.opened_on}:1",
+            )
+
     def _write_out_counts(self, music: Sequence[int]) -> None:
         """Writes rows of chords without bars and words so often as an "x4" behind each says."""
         for at in music:
@@ -320,18 +349,27 @@ class Sheet:
             return
         rows = self.sections[given].rows
         music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
-        self._put_above_words(music)
+        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
+        if (placed := one_chord_a_line(music, own)) is not None:
+            self.rows = [*heading, *placed]
+            self.lines_under = [1] * sum(isinstance(row, MusicRow) for row in placed)
+        else:
+            self._put_above_words(music)
+        for row in own:
+            self.findings.take_back("words-without-chords", f"{row.span.start}:1")
         self.used.add(given)
         self.findings.guess(
             "chords-given-before",
             f'the words of "{self.opened.name}" stand under chords that were typed before'
             + (f', for "{self.sections[given].name}"' if self.sections[given].name else ""),
-            f"{self.line_number}:1",
+            f"{self.opened_on or self.line_number}:1",
         )
 
     def _take_lent(self) -> None:
         """Puts the music above words alone that their heading says is another section's."""
-        lent = self.earlier_like_opened() if self.like else None
+        lent = self.earlier_like_opened()
+        if lent is not None and not self.like and not self._has_words_apart(lent):
+            lent = None
         if lent is None:
             return
         rows = self.sections[lent].rows
@@ -342,6 +380,11 @@ class Sheet:
             "under which chord each word falls is not known, so they are written without",
             f"{self.opened_on}:1",
         )
+
+    def _has_words_apart(self, at: int) -> bool:
+        """Whether a section's words stand under its music without places."""
+        words = [row for row in self.sections[at].rows if isinstance(row, WordsRow)]
+        return bool(words) and all(map(_is_alone, words)) and not any(self.lines_of[at])
 
     def _put_above_words(self, music: Sequence[Row]) -> None:
         """Puts rows of music between the heading and words alone."""
@@ -387,7 +430,7 @@ class Sheet:
 
     def chart(self) -> Chart:
         """The whole chart."""
-        sections = self._kept_sections()
+        sections = tuple(settled(self._kept_sections(), self.like_later, self.findings))
         if self.roadmap:
             played = in_playing_order(sections, self.roadmap)
             self.notes += [self.roadmap_note] * (played is None)

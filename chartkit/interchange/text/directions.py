@@ -118,7 +118,8 @@ _LONGEST = 160
 _THROUGHOUT = re.compile(
     r"(?:(?:the )?same )?(?:for )?(?:throughout|all (?:the way )?through|all the way|"
     r"(?:all|every|each) (?:the )?verses?|"
-    r"(?:the )?(?:whole|entire) (?:song|time|way|thing)|"
+    r"(?:the )?(?:whole|entire) (?:song|time|way|thing|tune)(?: thr(?:ough|u))?|all the way thru|"
+    r"all (?:the )?thr(?:ough|u)|"
     r"durchgehend|(?:die )?ganze zeit|das ganze lied|tout du long|toute la chanson|todo el tema|"
     r"toda la canción|todo el tiempo|sempre|hele (?:nummer|lied))",
     re.IGNORECASE,

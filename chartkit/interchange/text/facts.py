@@ -165,7 +165,7 @@ _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 """The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
 _SHAPES = re.compile(
-    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H]\S*(?: \w+)?) shapes|"
+    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -]shapes|"
     r"shapes?(?: in| of|:)? (?P<behind>[A-H]\S*(?: \w+)?)",
     re.IGNORECASE,
 )
@@ -276,6 +276,7 @@ def _fact(text: str) -> Fact | None:
 
 _IN_PROSE = re.compile(
     r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
+    r"\b(?P<shapes>[A-Ga-g][#b♯♭]?m?)[ -]shapes?\b|"
     r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
     r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
     r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
@@ -298,6 +299,9 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
     for match in _IN_PROSE.finditer(text[:_LONGEST]):
         if match["capo"]:
             facts.append(Fact("capo", int(match["capo"])))
+        elif match["shapes"]:
+            shapes = key_of(match["shapes"][0].upper() + match["shapes"][1:])
+            facts += [Fact("shapes", shapes)] if shapes is not None else []
         elif beats := match["tempo"] or match["beats"]:
             facts.append(Fact("tempo", int(beats)))
         elif match["about"]:

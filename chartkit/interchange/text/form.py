@@ -53,6 +53,12 @@ _FADES = frozenset({"outro", "end", "coda", "tag"})
 SAME = "same"
 """What a step is like whose own earlier music is meant."""
 _KNOWN_ENOUGH = 0.5
+_ONLY = re.compile(
+    r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
+    r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
+    re.IGNORECASE,
+)
+_TWO_LINES = re.compile(r"\|\s+\|")
 
 ReadsAsChords = Callable[[str], bool]
 
@@ -222,7 +228,7 @@ class _FormReader:
                 at=one.at,
                 times=one.times,
                 like=one.like,
-                row=" ".join(one.row),
+                row=_TWO_LINES.sub("|", " ".join(one.row)),
                 remarks=tuple(one.remarks),
             )
             for one in steps
@@ -334,6 +340,7 @@ class _FormReader:
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
+        clause = _ONLY.sub("", clause) if times_of(_ONLY.sub("", clause)) else clause
         if times := times_of(clause):
             step.times = max(step.times, times)
             self.signs += 1

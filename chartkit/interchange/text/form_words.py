@@ -14,12 +14,16 @@ APART = re.compile(
 )
 LEADING_LABEL = re.compile(
     r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
-    r"danach|dann|after that|puis|luego|(?:and\s+)?(?:on|in)?to)\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
+    r"danach|dann|after that|puis|luego|"
+    r"(?:and\s+)?(?:on|in)?to(?!\s+(?:the\s+)?(?:coda|fine|segno|end)\b))\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
     re.IGNORECASE,
 )
 PLAYED_AGAIN = re.compile(
-    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|repetir|reprise|again)\s+"
-    r"(?:the\s+)?",
+    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|nochmals|zurück zu[mr]?|repetir|"
+    r"repete|repite|répéter|reprendre|reprise|retour au?|ripeti|ripetere|herhaal|herhalen|"
+    r"terug naar|upprepa|tillbaka till|gentag|gjenta|powtórz|volta ao|vuelve a|torna al|encore|"
+    r"otra vez|de novo|ancora|igen|again)\s+"
+    r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die)\s+)?",
     re.IGNORECASE,
 )
 FINISH = re.compile(
@@ -54,11 +58,14 @@ LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
     r"(?:chords\s+)?(?:as|like|of|from)(?:\s+in)?|"
     r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
-    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como)|"
+    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como|ao|à)|"
+    r"(?:l[oe]s |os |gli |de |die )?(?:mismos|mesmos|stessi|mêmes|gleichen|selben|zelfde) "
+    r"(?:acordes|accordi|accords|akkorde|akkoorden) "
+    r"(?:de|del|di|du|des|della|dello|do|da|que|wie|als|van|der)|"
     r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
     r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
     r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
-    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
+    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+|il\s+|o\s+|het\s+|l['’])?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
     re.IGNORECASE,
@@ -88,6 +95,11 @@ CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNOR
 OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )
-ABOUT_WORDS = frozenset({"words", "lyrics", "text", "letra", "paroles", "testo"})
+_ABOUT = """
+words lyrics text letra paroles testo chords changes akkorde acordes accords accordi akkoorden
+ackord akkorder akordy
+"""
+ABOUT_WORDS = frozenset(_ABOUT.split())
+"""What is said of a heading to name what stands behind it."""
 LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
 VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})

@@ -113,8 +113,14 @@ def play_again(sheet: Sheet) -> None:
     """
     opened = sheet.opened
     again = sheet.named_again()
+    listed = sheet.home.get(again.casefold()) if again is not None else None
+    if listed in sheet.listed and listed is not None:
+        _write_out(sheet, listed)
+        return
     if again is not None:
         times = opened.times if opened.times > 1 else sheet.row_times.get(again.casefold(), 1)
+        if times > 1 and sheet.times_by_endings.get(again.casefold()) == times:
+            times = 1
         sheet.opened = replace(opened, name=again, times=times)
         remark = remark_in_name(opened.name)
         if remark and remark != remark_in_name(again):
@@ -136,6 +142,13 @@ def play_again(sheet: Sheet) -> None:
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
     )
+
+
+def _write_out(sheet: Sheet, listed: int) -> None:
+    """Gives a section of which only the name was typed the music from a list above the words."""
+    sheet.rows += [row for row in sheet.sections[listed].rows if not isinstance(row, WordsRow)]
+    sheet.lines_under = [0] * sum(isinstance(row, MusicRow) for row in sheet.rows)
+    sheet.used.add(listed)
 
 
 def _report_empty(sheet: Sheet) -> None:

@@ -51,10 +51,11 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_WITH_NUMBER = re.compile(
-    r"(?:v|vs|ch|cho|str|ref)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|ch|cho|br|outr|intr)\.",
+    r"(?:v|vs|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|ch|cho|br|outr|intr)\.",
     re.IGNORECASE,
 )
 """Names cut short that stand alone on a line in any letters."""
+_SHORT_VERSE = re.compile(r"(?:str|zwr|estr|coup|cpl|vs?|ref|refr|ch)\.", re.IGNORECASE)
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
 _NUMBER_ALONE = re.compile(r"(?P<number>\d{1,2}[.):])(?:\s*\((?P<said>[^\W\d][^()|]{2,40})\))?")
 _AGAIN = re.compile(
@@ -251,6 +252,8 @@ def _with_more(text: str) -> Heading | None:
     inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""
     bare = inner.strip("() ") if inner.count("(") != inner.count(")") else inner.strip()
     match = _HEADING.fullmatch(bare) if bare else None
+    if number is not None and _SHORT_VERSE.fullmatch(bare):
+        return Heading(section_name(f"{number[1]}. {bare}"))
     if match is None:
         return None
     name = section_name(f"{number[1]}. {match['name']}" if number else match["name"])

@@ -41,12 +41,13 @@ _FEWEST_BULLETS = 3
 _LONGEST_NUMBER = 8
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 _SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
-_FEWEST_SPACED = 4
+_FEWEST_SPACED = _FEWEST_IN_CAPITALS = 4
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
+_AT_MARGIN = re.compile(r"(\d{1,2})[.):]?\s{2,}(?=[^\W\d_])")
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
 _LABEL = re.compile(
-    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12})?(?: ?\d)?)\.?"
+    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12})?(?: ?\d)?)[.!]?"
     r"(?:\s{2,}|\s*[:=–-]\s+|\s+(?=\|))(?=\S)"
 )
 _REST = re.compile(
@@ -69,6 +70,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     result = _without_imprint(_without_pages(lines, findings), findings)
     result = _without_counters(_without_bullets(result))
     result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
+    result = list(_with_numbers_before(result))
     return _with_numbers(_with_labels(result, is_chords))
 
 
@@ -102,6 +104,30 @@ def _with_numbers(lines: Sequence[Line]) -> list[Line]:
         replace(line, text=_number(numbers[at], line.text), columns=None) if at in numbers else line
         for at, line in enumerate(lines)
     ]
+
+
+def _with_numbers_before(lines: Sequence[Line]) -> Iterator[Line]:
+    """The lines, those of the verses of a song with their numbers at the margin as a number alone
+    and the rest, where the numbers count on and all other lines are indented."""
+    numbered = {
+        at: match for at, line in enumerate(lines) if (match := _AT_MARGIN.match(line.text))
+    }
+    counted = [int(match[1]) for match in numbered.values()]
+    if len(counted) < 2 or counted != [*range(1, len(counted) + 1)]:
+        yield from lines
+        return
+    for at, line in enumerate(lines):
+        match = numbered.get(at)
+        below = lines[at + 1].text if at + 1 < len(lines) else ""
+        if (
+            match is None
+            or not below.startswith("  ")
+            or full_name_at(line.text, match.end()) > (match.end())
+        ):
+            yield line
+            continue
+        yield replace(line, text=f"{match[1]}.", columns=None)
+        yield replace(line, text=" " * match.end() + line.text[match.end() :])
 
 
 def _number(number: str, text: str) -> str:
@@ -248,18 +274,45 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     bracketed = any(_LETTER.fullmatch(labels[at]["name"]) for at in named)
     result: list[Line] = []
+    ordered = any(_order_of(line.text, names, is_chords) for line in lines)
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
-            name, start = labels[at]["name"], labels[at].end()
+            name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
             if full_name_at(name, 0) == len(name):
                 text = f"{name}:".ljust(start) + line.text[start:]
                 result.append(replace(line, text=text))
                 continue
             result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
+        elif ordered and (order := _order_of(line.text, names)) is not None:
+            again = order[len(names) :] if order[: len(names)] == names else []
+            if again:
+                result += [replace(line, text=f"[{name}]", columns=None) for name in again]
+            else:
+                whole = {*order} == {*names}
+                texts = [f"Form: {' '.join(order)}"] if whole else [f"[{name}]" for name in order]
+                result += [replace(line, text=text, columns=None) for text in texts]
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _order_of(
+    text: str, names: Sequence[str], is_chords: IsChords = lambda _: False
+) -> list[str] | None:
+    """The names of sections that a line is made of, one after another, which are no row of
+    chords; None for any other line."""
+    pieces = re.split(r"[\s,–—>-]+", text.strip()) if len(text) <= _LONGEST else []
+    if len(pieces) < 2 or not all(piece in names for piece in pieces):
+        return None
+    return None if is_chords(" ".join(pieces)) else pieces
+
+
+_SAYS_CHORDS = re.compile(
+    r"\s+(?:chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder)\Z",
+    re.IGNORECASE,
+)
+"""What is said behind a section's name whose chords follow."""
 
 
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
@@ -278,6 +331,12 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
         loose = {at for at in loose if not {at - 1, at + 1} & matches.keys()}
         matches = {at: match for at, match in matches.items() if at not in loose}
     known = {at for at, match in matches.items() if _may_be_label(match["name"])}
+    if known:
+        known |= {
+            at
+            for at, match in matches.items()
+            if match["name"].isupper() and len(match["name"]) >= _FEWEST_IN_CAPITALS
+        }
     for order in (sorted(matches), sorted(matches, reverse=True)):
         for at in order:
             if {at - 1, at + 1} & known and not is_about_the_song(lines[at].text):

@@ -15,8 +15,10 @@ from chartkit.theory.naming import LETTER_OF, MODE_OF, from_german
 from chartkit.theory.note import parse_note, pitch_class_of
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
+_SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
 _GERMAN_WITHIN = re.compile(r"(?<!\S)" + _GERMAN.pattern.replace("|$|", r"|(?!\S)|"))
+_GERMAN_BASS = re.compile(r"(?<!\S)[A-H][^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
@@ -33,7 +35,9 @@ _MINOR = re.compile(r"[A-H](?:is|es|[#b])?m(?!aj).*")
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
 _SAYS_GERMAN = re.compile(
     r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
-    r"tonart|kapo(?:daster)?|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren)\b",
+    r"tonart|kapo(?:daster)?|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren|"
+    r"refräng|omkväde|förspel|mellanspel|efterspel|säkeistö|kertosäe|sloka)\b|"
+    r".{0,40}\b[A-H](?:is|es|s)?[- ]?(?:dur|moll)\b",
     re.IGNORECASE,
 )
 """Words of sheets in languages in which B may be B flat."""
@@ -46,7 +50,26 @@ _NO_CHORDS = "|-–/%."
 """What stands between chords."""
 _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
+_REMARK_BEHIND = re.compile(r"\s+\([^()|]*[^\W\d_]{3}[^()|]*\)\s*$")
+"""What is said behind a row of chords."""
 _FEWEST_SMALL = 2
+_SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
+"""Small letters that only those write who call B natural H."""
+_GAP = "  "
+_ENDS_TAIL = frozenset("abcdefghsABCDEFGHm7)")
+_IN_TAIL = re.compile(r"[A-Ha-h](?:is|es|s)?[#b]?m?\d?")
+
+
+def _tail_of(line: str) -> tuple[str, ...]:
+    """The short tokens behind a gap at the end of a line of words, as chords stand there; none
+    where others do."""
+    words, gap, tail = line.rstrip().partition(_GAP)
+    tokens = tail.split()
+    if not words.strip() or not gap or not 0 < len(tokens) < _MOST_TOKENS:
+        return ()
+    return tuple(tokens) if all(map(_IN_TAIL.fullmatch, tokens)) else ()
+
+
 _FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
 """How tokens begin in rows that may tell what small letters are."""
 _MOST_TOKENS, _LONGEST_TOKEN = 16, 10
@@ -61,7 +84,7 @@ class Naming:
 
     def letters(self, symbol: str) -> str | None:
         """The symbol with its root and bass as capital letters; None for what is none here."""
-        if self.small and _SMALL.fullmatch(symbol):
+        if self.small and self.kind != "syllables" and _SMALL.fullmatch(symbol):
             symbol = self._capital(symbol)
         return self._letters(symbol)
 
@@ -76,6 +99,8 @@ class Naming:
     def _letters(self, symbol: str) -> str | None:
         if self.kind == "letters":
             return symbol
+        if self.kind == "syllables" and self.small and _SMALL_SYLLABLE.fullmatch(symbol):
+            symbol = symbol[0].upper() + symbol[1:]
         root, slash, bass = symbol.partition("/")
         if self.kind == "german":
             return _from_german(root) + (slash and slash + _from_german(bass))
@@ -104,26 +129,40 @@ def naming_of(lines: list[str]) -> Naming:
     Syllables where rows are made of them, German where a row of chords has an H or a Fis,
     letters otherwise.
     """
-    syllables = german = 0
+    syllables = small_syllables = german = 0
     plain: Counter[tuple[str, ...]] = Counter()
     for whole in lines:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
-        tokens = line.split()
-        if "|" in line:
+        if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
+            plain[tail] += 1
+        tokens = (line if line.lstrip()[:1] == "(" else _REMARK_BEHIND.sub("", line)).split()
+        if "|" in line or " - " in line or " – " in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             continue
-        if _SYLLABLE.fullmatch(tokens[0]):
+        first = tokens[0].strip("(),")
+        if _SYLLABLE.fullmatch(first):
             syllables += _all_syllables(tokens)
+        elif _SMALL_SYLLABLE.fullmatch(first):
+            small_syllables += _all_syllables([token.strip("(),").title() for token in tokens])
+        if "/" in line and _GERMAN_BASS.search(line) is not None:
+            german += _has_german(tokens, low=True)
         if _GERMAN_WITHIN.search(line) is not None:
             german += _has_german(tokens)
         if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
             plain[tuple(tokens)] += 1
     if syllables > 1:
         return Naming("syllables")
+    if small_syllables > _FEWEST_SMALL:
+        return Naming("syllables", "capitals")
+    small = _small_in(plain)
+    if small == "minor" and not german:
+        german = any(
+            _SMALL_GERMAN.fullmatch(token.strip("()*,|-")) for row in plain for token in row
+        )
     if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
         german = _b_is_flat(plain)
-    return Naming("german" if german else "letters", _small_in(plain))
+    return Naming("german" if german else "letters", small)
 
 
 def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:
@@ -178,16 +217,18 @@ def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
 
 
 def _all_syllables(tokens: list[str]) -> bool:
+    tokens = [bare for token in tokens if (bare := token.strip("(),"))]
     match = [_SYLLABLE.fullmatch(token) for token in tokens]
     fits = all(m is not None and re.fullmatch(_QUALITY, m[2]) for m in match)
     return fits and len({token.upper() for token in tokens}) > 1
 
 
-def _has_german(tokens: list[str]) -> bool:
+def _has_german(tokens: list[str], low: bool = False) -> bool:
     chords = sum(
         re.fullmatch(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}", token) is not None for token in tokens
     )
-    return chords * 2 > len(tokens) and any(_GERMAN.match(token) for token in tokens)
+    named = low or any(_GERMAN.match(token) for token in tokens)
+    return chords * 2 > len(tokens) and named
 
 
 _GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(MODE_OF)})", re.IGNORECASE)

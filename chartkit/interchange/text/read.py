@@ -15,6 +15,7 @@ from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three
 from chartkit.interchange.text.capo import doubled_capo, settle_key
 from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.chord_list import without_list_names
 from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
@@ -88,6 +89,7 @@ def read_lines(
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
+    lines, sheet.words_from = without_list_names(lines, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)

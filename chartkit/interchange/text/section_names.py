@@ -18,6 +18,25 @@ _PLAYERS = (
     "drum",
     "drums",
     "sax",
+    "banjo",
+    "mandolin",
+    "dobro",
+    "trumpet",
+    "horn",
+    "trombone",
+    "clarinet",
+    "flute",
+    "accordion",
+    "violin",
+    "cello",
+    "harp",
+    "ukulele",
+    "uke",
+    "whistle",
+    "kazoo",
+    "percussion",
+    "vocal",
+    "band",
     "harmonica",
     "fiddle",
     "intro",
@@ -30,15 +49,17 @@ _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, вступление, イントロ, 前奏",
     "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
-    "zwrotka, copla, куплет, aメロ, 主歌",
+    "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
+    "куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
     "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
-    "coro, ritornello, kehrvers, omkvæd, припев, サビ, 副歌",
+    "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
+    "corus, refrian, kertosäe, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "puente musical, puente, pont, ponte, stick, overgang",
+    "puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
     "solo": "solo, solos, soli",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
@@ -54,7 +75,9 @@ _NAMES_OF_KIND = {
     "riff": "riff",
     "trio": "trio",
     "head": "head in, head out, in head, out head, head, theme, thema, tema",
-    "vamp": "vamp till cue, vamp until cue, vamp till ready, vamp",
+    "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
+    "kazoo": "kazoo, kazoos, kazoo solo",
+    "vamp": "vamp out, vamp in, vamp till cue, vamp until cue, vamp till ready, vamp",
     "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
 }
 _SHORT_NAMES_OF_KIND = {
@@ -69,6 +92,12 @@ _SHORT_NAMES_OF_KIND = {
     "interlude": "interl",
 }
 SUNG_OR_SAID = {
+    "button",
+    "sting",
+    "stanza",
+    "stanze",
+    "copla",
+    "stev",
     "break",
     "end",
     "ends",

@@ -16,6 +16,7 @@ from chartkit.interchange.text.section_names import (
     section_key,
 )
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens
+from chartkit.interchange.text.unknown_names import with_unknown_names
 
 Row = tuple[Token, ...]
 _SECOND = 2
@@ -35,9 +36,11 @@ class SheetLines:
     def __init__(self, lines: Sequence[Line], tokens: Tokens) -> None:
         self.tokens = tokens
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
-        self.headings = [
-            heading_of(line.text.strip()) if line.text else None for line in self.lines
-        ]
+        self.headings = with_unknown_names(
+            self.lines,
+            [row is not None for row in self.rows],
+            [heading_of(line.text.strip()) if line.text else None for line in self.lines],
+        )
 
     def is_empty(self, at: int) -> bool:
         """Whether nothing stands at a place: an empty line, or the end of the sheet."""

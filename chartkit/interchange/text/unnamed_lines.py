@@ -43,6 +43,15 @@ from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines
 from chartkit.interchange.text.tokens import Tokens, strikes
 
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
+_BARS_EACH = re.compile(
+    r"\s*[,;(]?\s*(?:\d{1,2}|an?|one|two|four|half an?|je|ein|zwei|un|une|deux|dos|due|een|"
+    r"twee|två)\s+"
+    r"(?:bars?|beats?|takte?|measures?|mesures?|compases?|compás|battut[ae]|maten|maat|takter)\s+"
+    r"(?:each|per chord|a chord|apiece|pro akkord|jeweils|chacun|chaque|cada un[oa]?|ciascuno|elk|"
+    r"var)\)?",
+    re.IGNORECASE,
+)
+"""How long each chord of a row lasts."""
 _STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
 _LIKE_A_CHORD = re.compile(r"(?<!\w)[A-H](?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
 _THEN_CHORDS = re.compile(
@@ -96,11 +105,17 @@ def _throughout(sheet: SheetLines, text: str) -> Chords | None:
     said = says_throughout(text)
     if said is None:
         return None
-    chords = f"{text[: said.start()]} {text[said.end() :]}".strip(" ():,;-–—")
+    chords = f"{text[: said.start()]} {text[said.end() :]}"
+    each = _BARS_EACH.search(chords)
+    if each is not None:
+        chords = f"{chords[: each.start()]} {chords[each.end() :]}"
+    chords = chords.strip(" ():,;-–—.!")
     chords = _LABEL_OF_CHORDS.sub("", chords)
     if not sheet.is_chords(chords):
         return None
-    row = sheet.tokens.row(Line(0, f"{chords} ({said[0].strip()})"))
+    row = sheet.tokens.row(
+        Line(0, f"{chords} ({said[0].strip()}{each[0].rstrip(' )') if each else ''})")
+    )
     return Chords(row) if row is not None else None
 
 

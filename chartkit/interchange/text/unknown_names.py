@@ -1,0 +1,112 @@
+"""Names of sections that nobody else uses ("KAZOOS", "Washboard"), known by where they stand:
+alone over chords as the sheet's other headings do, and later alone where the section is played
+again."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from chartkit.interchange.text.cues import marks_of
+from chartkit.interchange.text.directions import is_direction, is_term
+from chartkit.interchange.text.facts import facts_of
+from chartkit.interchange.text.headings import Heading
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import is_known_name
+from chartkit.interchange.text.times_played import ANY_TIMES, times_of
+from chartkit.interchange.wording import section_name
+
+_NAME = re.compile(
+    r"(?P<name>[^\W\d_][^\W\d_'’.-]{2,15}(?:[ -][^\W\d_]{2,12})?(?:\s?\d)?)(?P<end>\s?[:!.]|)"
+    rf"(?P<more>(?:\s*[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?(?:\s*\((?P<said>[^\W\d][^()|]{{1,40}})\))?)",
+    re.IGNORECASE,
+)
+_CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
+"""Refrains cut short, which may be other words elsewhere (in Italian)."""
+_FEWEST_NAMED = 2
+_LONGEST = 60
+
+
+def with_unknown_names(
+    lines: Sequence[Line], are_rows: Sequence[bool], headings: Sequence[Heading | None]
+) -> list[Heading | None]:
+    """The headings, with those whose names are not known by themselves."""
+    apart = sum(
+        one is not None and one.rest_at is None and _is_apart(lines, at)
+        for at, one in enumerate(headings)
+    )
+    if apart < _FEWEST_NAMED:
+        return list(headings)
+    first = next(at for at, one in enumerate(headings) if one is not None)
+    over = dict(_over_chords(lines, are_rows, headings, first))
+    if not over:
+        return list(headings)
+    names = {match["name"].casefold() for match in over.values()}
+    return [
+        _heading(over[at])
+        if at in over
+        else one
+        or (_heading(again) if (again := _again(lines, headings, at, names)) is not None else None)
+        for at, one in enumerate(headings)
+    ]
+
+
+def _heading(match: re.Match[str]) -> Heading:
+    times = times_of(match["times"] or "")
+    return Heading(section_name(match["name"]), times or 1, remark=match["said"] or "")
+
+
+def _is_apart(lines: Sequence[Line], at: int) -> bool:
+    return at == 0 or not lines[at - 1].text.strip()
+
+
+def _over_chords(
+    lines: Sequence[Line],
+    are_rows: Sequence[bool],
+    headings: Sequence[Heading | None],
+    first: int,
+) -> Iterator[tuple[int, re.Match[str]]]:
+    """The lines of one or two words that stand apart, right over a row of chords."""
+    begun = next((at for at, line in enumerate(lines) if line.text.strip()), 0)
+    for at in range(begun + 1, len(lines) - 1):
+        text = lines[at].text
+        if headings[at] is not None or are_rows[at] or not are_rows[at + 1]:
+            continue
+        if not text or len(text) > _LONGEST:
+            continue
+        match = _NAME.fullmatch(text.strip())
+        if match is None:
+            continue
+        barred = "|" in lines[at + 1].text
+        under_name = headings[at - 1] is not None and match["name"].isupper()
+        apart = _is_apart(lines, at) or (under_name and barred)
+        if apart and (at > first or barred) and _may_be_name(match, barred):
+            yield at, match
+
+
+def _may_be_name(match: re.Match[str], barred: bool) -> bool:
+    name = match["name"]
+    if name.casefold() in _CUT_SHORT:
+        return True
+    *_, last = name.split()
+    of_two = barred or name.isupper() or match["end"] == ":" or is_known_name(last)
+    if not name[0].isupper() or (" " in name and not of_two) or match["end"] == ".":
+        return False
+    return not (is_direction(name) or is_term(name) or marks_of(name) or facts_of(name))
+
+
+def _again(
+    lines: Sequence[Line], headings: Sequence[Heading | None], at: int, names: set[str]
+) -> re.Match[str] | None:
+    """A line that is one of some names alone, with nothing under it."""
+    match = _named_in(lines[at].text, names)
+    if match is None:
+        return None
+    above = _is_apart(lines, at) or headings[at - 1] is not None
+    above = above or _named_in(lines[at - 1].text, names) is not None
+    below = at + 1 == len(lines) or not lines[at + 1].text.strip() or headings[at + 1] is not None
+    below = below or _named_in(lines[at + 1].text, names) is not None
+    return match if above and below else None
+
+
+def _named_in(text: str, names: set[str]) -> re.Match[str] | None:
+    match = _NAME.fullmatch(text.strip()) if text and len(text) <= _LONGEST else None
+    return match if match is not None and match["name"].casefold() in names else None

@@ -1,0 +1,26 @@
+"""What this room takes from ReportLab, loaded while Ctrl-C waits.
+
+ReportLab looks for libraries that it can do without, and takes any exception, Ctrl-C too, for
+their absence: the program would run on as if nobody had stopped it.
+"""
+
+from chartkit.interrupts import held_back
+
+with held_back():
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import (
+        FF_NONSYMBOLIC,
+        FF_SYMBOLIC,
+        TTFError,
+        TTFont,
+        makeToUnicodeCMap,
+    )
+
+__all__ = [
+    "FF_NONSYMBOLIC",
+    "FF_SYMBOLIC",
+    "TTFError",
+    "TTFont",
+    "makeToUnicodeCMap",
+    "pdfmetrics",
+]
