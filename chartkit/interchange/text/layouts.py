@@ -58,6 +58,7 @@ _REST = re.compile(
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _LETTER = re.compile(r"[A-H]\d?")
 _SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
+_SAYS = re.compile(r"\s+(?:is|are|goes|geht|ist|sind|es|est|è|é|är|er)\s+(?=\(?[A-H|])")
 _LONGEST = 400
 _MOST_LINES = 2_000
 
@@ -251,13 +252,19 @@ def _sentences(line: Line) -> Iterator[Line]:
     """The sentences of a line, of which several give a section by its name; else the line."""
     pieces = _SENTENCE.split(line.text) if len(line.text) <= _LONGEST and ". " in line.text else []
     named = sum(
-        ":" in piece[full_name_at(piece, 0) :][:2] for piece in pieces if full_name_at(piece, 0)
+        ":" in piece[full_name_at(piece, 0) :][:2]
+        or _SAYS.match(piece, full_name_at(piece, 0)) is not None
+        for piece in pieces
+        if full_name_at(piece, 0)
     )
     if named < 2:
         yield line
         return
     for piece in pieces:
-        yield replace(line, text=piece.rstrip(" ."), columns=None)
+        end = full_name_at(piece, 0)
+        says = _SAYS.match(piece, end) if end else None
+        text = f"{piece[:end]}: {piece[says.end() :]}" if says is not None else piece
+        yield replace(line, text=text.rstrip(" ."), columns=None)
 
 
 def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
