@@ -8,7 +8,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from chartkit.interchange.text.section_names import FULL_NAME, MAY_BEGIN_NAME, SUNG_OR_SAID
+from chartkit.interchange.text.section_names import (
+    FULL_NAME,
+    MAY_BEGIN_NAME,
+    SUNG_OR_SAID,
+    is_plainest_name,
+)
 from chartkit.interchange.text.times_played import (
     ANY_TIMES,
     NAMED_TIMES,
@@ -103,6 +108,8 @@ class Heading:
 @lru_cache(maxsize=256)
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
+    if is_plainest_name(text):
+        return Heading(section_name(text))
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
     if (commented := _COMMENTED.fullmatch(short)) is not None:
         named = heading_of(commented["heading"])
@@ -263,7 +270,7 @@ def _with_more(text: str) -> Heading | None:
 def name_before_more(text: str) -> int:
     """Where a section's name ends with which a line begins and after which more stands; 0 for
     any other line."""
-    if len(text) > _LONGEST_LINE:
+    if len(text) > _LONGEST_LINE or is_plainest_name(text):
         return 0
     start = len(text) - len(text.lstrip())
     first = _FIRST_WORD.match(text, start)

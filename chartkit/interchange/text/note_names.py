@@ -17,8 +17,10 @@ from chartkit.theory.note import parse_note, pitch_class_of
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
-_GERMAN_WITHIN = re.compile(r"(?<!\S)" + _GERMAN.pattern.replace("|$|", r"|(?!\S)|"))
-_GERMAN_BASS = re.compile(r"(?<!\S)[A-H][^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
+_GERMAN_WITHIN = re.compile(  # the letter first, to be looked for quickly
+    r"[A-H](?<!\S.)(?:(?<=H)|is|(?<=[DG])es|(?<=[AE])s(?!us))(?:m|is|7|maj|sus|dim|/|(?!\S)|\d|#|-)"
+)
+_GERMAN_BASS = re.compile(r"[A-H](?<!\S.)[^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
@@ -232,11 +234,12 @@ def _has_german(tokens: list[str], low: bool = False) -> bool:
 
 
 _GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(MODE_OF)})", re.IGNORECASE)
+_GERMAN_TONIC = re.compile(r"([A-H])(is|es|s)(m)?")
 _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
 """The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
     r"(do|r[eé]|mi|fa|sol|la|si)\s?(#|♯|b|♭|sostenido|bemol|di[eè]se|bémol|diesis|bemolle)?"
-    r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
+    r"(?:\s?(m|mayor|maior|major|majeur|maggiore|menor|mineur|minore|minor))?",
     re.IGNORECASE,
 )
 _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
@@ -248,7 +251,11 @@ def key_of(text: str) -> Key | None:
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, MODE_OF[german[3].lower()])
+    if (bare := _GERMAN_TONIC.fullmatch(text)) is not None:
+        return _parsed(from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
+    if text[:1] == "H":
+        text = f"B{text[1:]}"  # only those write H who call B natural so
     try:
         return parse_key(text)
     except ValueError:

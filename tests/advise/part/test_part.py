@@ -231,9 +231,18 @@ def test_every_change_is_heard() -> None:
     assert [s.onset for s in with_figure(bar.bars[0], figure).bar.strikes] == [0, 12, 36]
 
 
-def test_a_stopped_chord_struck_again_is_not_held() -> None:
-    """A bar that begins with a chord stopped before keeps its strokes: there is nothing to hold."""
-    text = "key: C\nfeel: slow\n\n== Verse\n| C | G! |\n| / / / / | / F / / |\n| Am | F |\n"
-    for part in sounding("stopped", chart_of(text)).parts():
+@pytest.mark.parametrize(
+    "bars",
+    [
+        "| C | G! |\n| / / / / | / F / / |\n| Am | F |",
+        "| / / / G | / F / / |",
+        "| N.C. | / / G / |",
+    ],
+)
+def test_where_nothing_sounds_nothing_is_held(bars: str) -> None:
+    """A bar that begins without a chord of its own keeps its strokes after a stop, after N.C. and
+    at the start of the song: there is nothing to hold."""
+    text = f"key: C\nfeel: slow\n\n== Verse\n{bars}\n"
+    for part in sounding("silent", chart_of(text)).parts():
         again = read_chart(Source(chart_text(part.chart)))
         assert not [d for d in again.diagnostics if d.severity == "error"]
