@@ -129,7 +129,7 @@ def steps_of(
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
     text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
-    text = _with_lent_music(text)
+    text = _with_lent_music(text, known or KnownNames())
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
     reader.labelled = bool(text[:start].strip())
@@ -153,14 +153,17 @@ def written_out(text: str, reads_as_chords: ReadsAsChords) -> str:
     return "| " + f"{match['chord']} | " * count
 
 
-def _with_lent_music(text: str) -> str:
-    """A text that begins with "intro again as outro" as "outro = intro"."""
+def _with_lent_music(text: str, known: KnownNames) -> str:
+    """A text that begins with "intro again as outro" as "outro = intro", and so one with "outro as
+    intro" where the intro is known."""
     match = AGAIN_AS.match(text)
     if match is None:
         return text
     name, other = match["name"].strip(), match["other"].strip()
     if any(full_name_at(one, 0) != len(one) for one in (name, other)):
         return text
+    if section_key(other)[0] not in known.kinds and section_key(name)[0] in known.kinds:
+        name, other = other, name
     return f"{name} = {other}{text[match.end() :]}"
 
 

@@ -47,25 +47,30 @@ _PLAYERS = (
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
-    "introdução, introducción, introduzione, вступление, イントロ, 前奏",
-    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
+    "entrée, вступление, イントロ, 前奏",
+    "verse": "versszak, "
+    "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
     "куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
+    "chorus": "refrén, nakarat, "
+    "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
     "corus, refrian, kertosäe, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
-    "solo": "solo, solos, soli",
+    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
+    "solo": "solo, solos, soli, solówka",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
-    "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
+    "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
+    "interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
-    "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
+    "outro": "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
+    "loppusoitto, zakończenie, naspel, アウトロ",
     "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
     "koniec, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
@@ -111,6 +116,9 @@ SUNG_OR_SAID = {
     "theme",
     "middle",
     "pont",
+    "bro",
+    "entrada",
+    "entrée",
     "stick",
     "tag",
     "verso",
@@ -141,7 +149,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d)[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d)[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (

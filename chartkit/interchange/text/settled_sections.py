@@ -8,7 +8,7 @@ from dataclasses import replace
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, SettingRow, WordsRow
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.section_names import section_key
-from chartkit.interchange.text.times_played import ANY_TIMES
+from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
@@ -31,6 +31,7 @@ _SAYS_TWICE = re.compile(
     r"fois|volte|vezes|keer",
     re.IGNORECASE,
 )
+_MOST_TIMES = 8
 _MOST_SECTIONS = 2_000
 
 
@@ -85,7 +86,7 @@ def _with_last_line_again(
     name = one.name.casefold()
     home = next((o for o in reversed(above) if o.name.casefold() == name and _has_music(o)), None)
     own = one if _has_music(one) else home
-    if own is None or any(later.name.casefold() == name for later in below):
+    if one.times > 1 or own is None or any(later.name.casefold() == name for later in below):
         return one
     rows = [row for row in own.rows if not isinstance(row, CueRow)]
     last = max(at for at, row in enumerate(rows) if isinstance(row, MusicRow))
@@ -98,12 +99,19 @@ def _with_last_line_again(
         f"{one.span.start}:1",
     )
     kept = [row for row in one.rows if isinstance(row, CueRow) and row is not said]
-    return replace(one, rows=(*kept, *rows, *line))
+    return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
 
 
 def _follows_verses(section: Section) -> bool:
     said = (section.name, *(cue.text for cue in _cues(section)))
     return any(_AFTER_EACH.search(text) for text in said)
+
+
+def _lines(text: str) -> int:
+    """How often a last line is played by what is said of it."""
+    match = _LAST_LINE.fullmatch(text.strip(" ()."))
+    counted = times_of(match["times"]) if match is not None and match["times"] else 2
+    return min(max(counted, 2), _MOST_TIMES)
 
 
 def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) -> list[Section]:

@@ -21,6 +21,33 @@ _NAME = re.compile(
 )
 _CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
 """Refrains cut short, which may be other words elsewhere (in Italian)."""
+_OFTEN_MISTYPED = (
+    "verse",
+    "chorus",
+    "bridge",
+    "intro",
+    "outro",
+    "refrain",
+    "interlude",
+    "instrumental",
+    "strophe",
+    "estribillo",
+    "estrofa",
+    "couplet",
+    "ritornello",
+    "strofa",
+    "refrein",
+    "refrão",
+    "refräng",
+    "refren",
+    "zwrotka",
+    "vorspiel",
+    "zwischenspiel",
+    "nachspiel",
+)
+_WORDS = frozenset(["verses", "versed", "versa", "chords", "couples", "bridged", "vers", "verso"])
+"""Words that are no slips."""
+_FEWEST_LETTERS, _MOST_LETTERS = 5, 14
 _FEWEST_NAMED = 2
 _LONGEST = 60
 
@@ -33,9 +60,9 @@ def with_unknown_names(
         one is not None and one.rest_at is None and _is_apart(lines, at)
         for at, one in enumerate(headings)
     )
+    first = next((at for at, one in enumerate(headings) if one is not None), len(lines))
     if apart < _FEWEST_NAMED:
-        return list(headings)
-    first = next(at for at, one in enumerate(headings) if one is not None)
+        first = len(lines)
     over = dict(_over_chords(lines, are_rows, headings, first))
     if not over:
         return list(headings)
@@ -78,8 +105,30 @@ def _over_chords(
         barred = "|" in lines[at + 1].text
         under_name = headings[at - 1] is not None and match["name"].isupper()
         apart = _is_apart(lines, at) or (under_name and barred)
-        if apart and (at > first or barred) and _may_be_name(match, barred):
+        slipped = _is_slip(match["name"]) and (apart or headings[at - 1] is not None)
+        below_first = first < at or (barred and first < len(lines))
+        if slipped or (apart and below_first and _may_be_name(match, barred)):
             yield at, match
+
+
+def _is_slip(name: str) -> bool:
+    """Whether a name is one of a section with a letter too many, too few or wrong, or with two
+    that changed places ("Veres 1", "Birdge")."""
+    word = name.rstrip("0123456789 ").casefold()
+    if not _FEWEST_LETTERS <= len(word) <= _MOST_LETTERS or word in _WORDS or not name[0].isupper():
+        return False
+    return any(
+        word[0] == meant[0] and abs(len(meant) - len(word)) < 2 and _one_apart(word, meant)
+        for meant in _OFTEN_MISTYPED
+    )
+
+
+def _one_apart(word: str, meant: str) -> bool:
+    start = next((i for i, (a, b) in enumerate(zip(word, meant, strict=False)) if a != b), -1)
+    start = min(len(word), len(meant)) if start < 0 else start
+    one, other = word[start:], meant[start:]
+    swapped = one[:2] == other[1::-1][:2] and len(one) > 1 and one[2:] == other[2:]
+    return swapped or one[1:] == other[1:] or one[1:] == other or one == other[1:]
 
 
 def _may_be_name(match: re.Match[str], barred: bool) -> bool:
