@@ -113,8 +113,8 @@ export class SongsList {
     name.id = "new-title";
     const label = element("label", "", "Its title ");
     label.htmlFor = "new-title";
-    const go = async () => {
-      await this.read();
+    this.read(); // the names that are taken
+    const go = () => {
       const title = name.value.trim() || "Untitled";
       this.#dialog.close();
       tell("begin", { name: this.free(title), text: `title: ${title.replaceAll("#", "\\#")}\nkey: \nmeter: 4/4\n\n== Verse 1\n| ` });
