@@ -29,20 +29,26 @@ class ChartText:
 class Night:
     """A set that has been read: its songs' texts, what is known of them, what was wrong.
 
-    ``sat_out`` numbers, player by player, the songs they sit out.  ``messages`` are the
-    messages, song by song; ``failed`` says that there were errors.  ``wrong`` are the
-    mistakes among them that the set file has, for which nothing is to be made.  ``rehearsed``
-    is what stays of the plan where only some songs are moved tonight.
+    ``sat_out`` numbers, player by player, the songs they sit out.  ``of_songs`` has the messages
+    about each song, ``of_names`` those about names; ``failed`` says that there were errors.
+    ``wrong`` are the mistakes among them that the set file has, for which nothing is to be made.
+    ``rehearsed`` is what stays of the plan where only some songs are moved tonight.
     """
 
     set_list: SetList
     texts: tuple[ChartText, ...]
     facts: tuple[SongFacts, ...]
     sat_out: tuple[frozenset[int], ...]
-    messages: tuple[str, ...]
+    of_songs: tuple[tuple[str, ...], ...]
+    of_names: tuple[str, ...]
     failed: bool
     wrong: tuple[Diagnostic, ...] = ()
     rehearsed: RehearsedSongs = ()
+
+    @property
+    def messages(self) -> tuple[str, ...]:
+        """Every message, song by song, each once."""
+        return (*dict.fromkeys(one for song in self.of_songs for one in song), *self.of_names)
 
 
 class UnknownSong(Exception):
@@ -113,14 +119,14 @@ def read_night(
     requests = _requests(set_list, texts, with_plan, known)
     results = workshop.done(FACTS, list(requests.values()))
     made = dict(zip(requests, results, strict=True))
-    facts, messages = list[SongFacts](), list[str]()
+    facts, messages = list[SongFacts](), list[tuple[str, ...]]()
     for number, (text, entry) in enumerate(zip(texts, set_list.songs, strict=True)):
         one = known.get(number) or (
             _sound(made[number], entry.name) if number in made else _unread(entry.name)
         )
         facts.append(one)
-        messages += one.messages
-        messages += [shown(lines, source) for lines in _unusable(text, one, entry)]
+        unusable = (shown(lines, source) for lines in _unusable(text, one, entry))
+        messages.append((*one.messages, *unusable))
     away, wrong = _sat_out(set_list, facts)
     # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
     certain = all(text.text is not None for text in texts)
@@ -130,7 +136,8 @@ def read_night(
         texts=tuple(texts),
         facts=tuple(facts),
         sat_out=away,
-        messages=(*dict.fromkeys(messages), *(shown(one, source) for one in unknown)),
+        of_songs=tuple(messages),
+        of_names=tuple(shown(one, source) for one in unknown),
         failed=bool(wrong) or any(one.broken for one in facts),
         wrong=tuple(wrong) if certain else (),
     )
@@ -228,7 +235,7 @@ def planned_night(night: Night, free_order: bool = False) -> NightPlan:
 
 def in_running_order(night: Night, given: Sequence[str]) -> Night:
     """The night with only the songs given, in that order; each a title, file name or number of
-    the set file.
+    the set file.  Of the others nothing is said.
 
     A song runs straight into the next only where the file's next song follows.  Raises
     UnknownSong for one that is not in the set, or is given twice.
@@ -245,11 +252,15 @@ def in_running_order(night: Night, given: Sequence[str]) -> Night:
         for number, following in zip(numbers, [*numbers[1:], -1], strict=True)
         for entry in [night.set_list.songs[number]]
     ]
+    facts = tuple(night.facts[number] for number in numbers)
+    wrong_names = night.failed and not any(one.broken for one in night.facts)
     return replace(
         night,
         set_list=replace(night.set_list, songs=tuple(songs)),
+        of_songs=tuple(night.of_songs[number] for number in numbers),
+        failed=wrong_names or any(one.broken for one in facts),
         texts=tuple(night.texts[number] for number in numbers),
-        facts=tuple(night.facts[number] for number in numbers),
+        facts=facts,
         sat_out=tuple(
             frozenset(place for place, number in enumerate(numbers) if number in away)
             for away in night.sat_out

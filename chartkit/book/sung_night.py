@@ -28,7 +28,8 @@ class SungSong:
     """A song for a singer: the key it is in, the best one, and what speaks for moving it.
 
     ``now`` and ``best`` are None where the chart names no sung range.  ``verdict`` is a phrase;
-    ``move`` says whether the song should go to ``best``.
+    ``move`` says whether the song should go to ``best``, ``half_steps`` how much higher than now
+    the voice sings it there.
     """
 
     number: int
@@ -38,6 +39,13 @@ class SungSong:
     best: SungKey | None
     verdict: str
     move: bool
+
+    @property
+    def half_steps(self) -> int:
+        """The way from where the voice sings the song now; 0 where it is not moved."""
+        if self.best is None or not self.move:
+            return 0
+        return self.best.semitones - (self.now.semitones if self.now is not None else 0)
 
 
 class NoSinger(Exception):
@@ -198,17 +206,15 @@ def _verdict(now: SungKey | None) -> str:
         return ""
     beyond = max(-now.margin_above, -now.margin_below)
     way = "high" if -now.margin_above >= -now.margin_below else "low"
-    if beyond <= 0:
-        words = f"a little {'high' if now.off_middle > 0 else 'low'}"
-    elif now.semitones:
-        words = f"{beyond} too {way}"
+    if beyond > 0:
+        words = f"{beyond if now.semitones else _half_steps(beyond)} too {way}"
     else:
-        words = f"{_half_steps(beyond)} too {way}"
+        words = f"a little {'high' if now.off_middle > 0 else 'low'}"
     if not now.semitones:
         return words
     octaves = abs(now.semitones) // 12
-    size = "an octave" if octaves == 1 else f"{octaves} octaves"
-    return f"{size} {'up' if now.semitones > 0 else 'down'}, {words}"
+    size = "octave" if octaves == 1 else f"{octaves} octaves"
+    return f"{words}, {size} {'up' if now.semitones > 0 else 'down'}"
 
 
 def _half_steps(count: int) -> str:

@@ -58,7 +58,7 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
         row += [_load(song.now.load) if song.now is not None else "", song.verdict]
         best = song.best
         if best is not None and song.move:
-            row += [short_key(best.key), f"{best.semitones:+d}", _load(best.load)]
+            row += [short_key(best.key), _moved(song.half_steps), _load(best.load)]
         else:
             row += ["", "", ""]
         chosen = best or song.now
@@ -71,10 +71,16 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
     say_wrapped(
         "hard: how hard to sing, which decides, less is better: 0 is all in the comfortable middle "
         "of the voice, 1 the very edge of what can be sung. A song is moved only where that gains "
-        "more than 0.05; between keys closer than that the guitar decides. moved: half steps from "
-        "where the melody is written, its octave counted. If singing hurts or strains, stop; a "
-        "teacher or doctor can help."
+        "more than 0.05; between keys closer than that the guitar decides. too high, too low, "
+        "moved: half steps, as this voice sings the song now. octave up, octave down: now sung an "
+        "octave from what is written. If singing hurts or strains, stop; a teacher or doctor can "
+        "help."
     )
+
+
+def _moved(half_steps: int) -> str:
+    """How far a song is moved, as a singer hears it: ``5 lower``."""
+    return f"{abs(half_steps)} {'higher' if half_steps > 0 else 'lower'}"
 
 
 def _load(load: float | None) -> str:

@@ -451,3 +451,14 @@ def test_a_running_order_of_tonight() -> None:
     assert [one.title for one in in_running_order(night, ("2",)).facts] == ["two"]
     with pytest.raises(UnknownSong, match="twice"):
         in_running_order(night, ("1", "one"))
+
+
+def test_a_song_left_out_tonight_has_nothing_to_say() -> None:
+    """The mistakes of a song that is not played tonight are not reported, and do not fail the run;
+    those of one that is played are and do."""
+    texts = {"one.chart": chart("One"), "split.chart": BROKEN}
+    night = night_of(texts, set_text([f'chart = "{name}"' for name in texts]))
+    assert night.failed and night.messages
+    without, both = (in_running_order(night, order) for order in (("1",), ("2", "1")))
+    assert not without.failed and not without.messages
+    assert both.failed and both.messages == night.messages

@@ -66,7 +66,9 @@ def test_the_pages_are_the_part() -> None:
     proposal = propose_parts(song, first, GUITAR)[0]
     book = dict(files(made, BookOptions()))["bo.pdf"]
     text = PdfReader(BytesIO(book)).pages[1].extract_text()
-    assert f"second guitar: {proposal.reason}" in " ".join(text.split())
+    shown = " ".join(text.split())
+    assert f"second guitar: {proposal.place}" in shown
+    assert "sharing" not in shown
     assert not bo.songs[0].change
 
 

@@ -133,7 +133,8 @@ def _proposal(
     moments = tuple(part_moments(song, chosen.grips))
     measures = _measures(song, first, moments, chosen.grips, sung_range)
     reason = _reason(chosen, measures)
-    written = part_chart(chart, chosen.grips, rhythms, sung_bars(chart), f"second guitar: {reason}")
+    note = f"second guitar: {_place(chosen, measures)}"
+    written = part_chart(chart, chosen.grips, rhythms, sung_bars(chart), note)
     return PartProposal(
         register=chosen.register.name,
         chart=written,

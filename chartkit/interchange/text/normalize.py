@@ -37,7 +37,7 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 
 
 _ALONE = re.compile(
-    r"\s*(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
     rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
     re.IGNORECASE,
@@ -142,6 +142,7 @@ _SPELLED = re.compile(
     r"(?<![^\s|(])(?P<root>[A-H]|Do|R[eé]|Mi|Fa|Sol|La|Si)[ -]"
     r"(?P<sign>flat|sharp|bémol|bemolle|bemol|dièse|diese|diesis|sostenido|sustenido)(?![^\W\d_])"
 )
+_SIGNS_IN_WORDS = ("flat", "sharp", "mol", "dies", "dièse", "stenido")
 _STROKES = str.maketrans("¦│┃❘∣｜", "||||||")
 _QUOTED = re.compile(r"[“”„«»\"]([^“”„«»\"|()]+)[“”„«»\"]")
 _SIGNS = re.compile(r"[:\[\]{}()*<]")
@@ -217,11 +218,15 @@ def _usual(line: Line, tokens: Tokens) -> Line:
 def _with_signs_for_words(line: Line, tokens: Tokens) -> Line:
     """A row of chords whose flats and sharps are words ("B flat", "Si bémol") with signs for
     them, each chord in its column."""
-    if _SPELLED.search(line.text) is None:
+    if not _has_any(line.text, _SIGNS_IN_WORDS) or _SPELLED.search(line.text) is None:
         return line
     text = _SPELLED.sub(_with_sign, line.text)
     behind = " " * (text.find(":") + 1) + text[text.find(":") + 1 :]
     return replace(line, text=text) if _is_music(line, behind, tokens) else line
+
+
+def _has_any(text: str, pieces: Sequence[str]) -> bool:
+    return any(map(text.__contains__, pieces))
 
 
 def _with_sign(match: re.Match[str]) -> str:
